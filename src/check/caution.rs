@@ -11,7 +11,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::allergen::Law;
-use crate::model::cooking::{bakes, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
+use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, Words};
@@ -302,7 +302,7 @@ fn fries(part: &Part, step: &Step) -> bool {
         is_hot(step) && has_word(step.name.key.as_str(), &["fry"]) && part.lines.iter().any(|line| is_oil(&line))
     };
     // Two questions tell of most steps what eight would.
-    let may = ["deep", "frying", "fry"].iter().any(|stem| words.contains(stem));
+    let may = ["deep", "fry"].iter().any(|stem| words.contains(stem));
     may && (DEEP_FAT.iter().any(|said| words.contains(said))
         || (of_frying() && heats())
         || in_oil()
@@ -326,7 +326,8 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
                         && !bakes(step)
                         && !fries(part, step)
                 };
-                says(step, &["carameli"]) || says(step, &["sugar", "syrup", "honey", "boil"]) && is_hot()
+                says(step, beginnings!["carameli"])
+                    || says(step, beginnings!["sugar", "syrup", "honey", "boil"]) && is_hot()
             });
             boils.map(|step| step.name.span)
         }

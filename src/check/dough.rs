@@ -21,11 +21,15 @@ pub(super) fn mille(mille: i64) -> Proportion {
 
 /// Whether at least a quarter of a part is flour; what is strewn in by mistake, salt and leaven, does not count.
 pub(super) fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
-    let flour = solved.composition.flour;
-    let slips = massed(part, solved).filter(|(line, _)| line.kind == Kind::Salt || line.kind.raises());
-    let rest = Mass::sum(slips.map(|(_, mass)| mass)).and_then(|slips| solved.composition.total.minus(slips));
+    let (flour, total) = (solved.composition.flour, solved.composition.total);
     let quarter = flour.times(Number::whole(4));
-    flour > Mass::ZERO && quarter.is_ok_and(|four| rest.is_ok_and(|rest| four >= rest))
+    // Of most parts that tells already.
+    if flour <= Mass::ZERO || quarter.is_ok_and(|four| four >= total) {
+        return flour > Mass::ZERO;
+    }
+    let slips = massed(part, solved).filter(|(line, _)| line.kind == Kind::Salt || line.kind.raises());
+    let rest = Mass::sum(slips.map(|(_, mass)| mass)).and_then(|slips| total.minus(slips));
+    quarter.is_ok_and(|four| rest.is_ok_and(|rest| four >= rest))
 }
 
 /// The lines of a part that have a weight and go into the mix.

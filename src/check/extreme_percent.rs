@@ -9,6 +9,7 @@ use crate::model::cooking::has_word;
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::Part;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -34,10 +35,10 @@ fn is_crust(subject: &Subject<'_>, part: &Part) -> bool {
 }
 
 /// The most that can be in a dough, in per mille of the flour, and what it is called.
-pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: bool) -> Option<(&'static str, Proportion)> {
+pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: impl Fn() -> bool) -> Option<(&'static str, Proportion)> {
     match kind {
         Kind::Salt if is_crust(subject, part) => None,
-        Kind::Salt if fermented => Some(("salt", mille(250))),
+        Kind::Salt if fermented() => Some(("salt", mille(250))),
         // Twice the flour in salt is a crust that nobody eats; thirty times is a slip.
         Kind::Salt => Some(("salt", mille(4000))),
         Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => Some(("dried yeast", mille(150))),
@@ -50,16 +51,15 @@ pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: bo
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = fermented(subject.recipe);
+    let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
         // What is taken out of a total formula is judged there.
         if part.from.is_some() || part.per_piece || !is_dough(part, solved) {
             continue;
         }
         let flour = solved.composition.flour;
-        let fermented = raised.has(id);
         for (line, mass) in massed(part, solved) {
-            let Some((noun, most)) = most(subject, part, line.kind, fermented) else { continue };
+            let Some((noun, most)) = most(subject, part, line.kind, || raised.has(id)) else { continue };
             let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };
             let message = format!(
                 "{} of {} on {} of flour are {}: no dough has more than {} of {noun}",

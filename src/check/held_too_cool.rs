@@ -1,7 +1,7 @@
 //! `held-too-cool`: food kept warm below the temperature of hot holding.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{has_word, says};
+use crate::model::cooking::{beginnings, has_word, says};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -29,7 +29,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let Some((low, _)) = step.temperature else { continue };
             let holds = has_word(step.name.key.as_str(), &["hold", "keep"]);
             // Below 21 °C it is being cooled, not held, unless something hot holds it: 63 °F for 63 °C.
-            let hot = says(step, &["hot", "warm"])
+            let hot = says(step, beginnings!["hot", "warm"])
                 || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["hob", "kettle", "oven", "bain", "warmer"]));
             let least = if hot { 8 } else { 21 };
             if holds && low.celsius() > Number::whole(least) && low.celsius() < Number::whole(57) {

@@ -154,9 +154,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     for (_, part, _) in subject.own_parts() {
         for line in &part.lines {
+            // Nobody asks what it contains where nothing is claimed.
+            if claims.is_empty() && line.part().is_none() {
+                if let Some(problem) = like_a_known_food(recipe, part, line) {
+                    diagnostics.push(problem);
+                }
+                continue;
+            }
             let (found, foreign) = match &line.refers {
-                // Nobody asks what it contains where nothing is claimed.
-                Refers::Pantry(_) if claims.is_empty() => (Vec::new(), false),
                 Refers::Pantry(facts) => (facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(), false),
                 Refers::Part(other) => {
                     let foreign = recipe.part(*other).is_some_and(is_foreign);

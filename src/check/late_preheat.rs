@@ -1,7 +1,7 @@
 //! `late-preheat`: heating the oven when it is needed already.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{has_word, is_hot, says, words_of};
+use crate::model::cooking::{beginnings, has_word, is_hot, says, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Step;
 
@@ -48,7 +48,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 fn preheats(step: &Step) -> bool {
     let words = words_of(step);
-    says(step, &["preheat", "pre-heat"]) || says(step, &["oven"]) && ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
+    says(step, beginnings!["preheat", "pre-heat"]) || says(step, beginnings!["oven"]) && ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
 }
 
 /// A step that is nothing but the preheating.

@@ -5,12 +5,13 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{called, has_word};
+use crate::model::cooking::{beginnings, called, has_word};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -34,16 +35,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let parts = subject.recipe.parts.iter().zip(&subject.formula.parts);
     let all: Vec<Option<Proportion>> = parts.map(|(part, solved)| yeast_on_flour(part, solved)).collect();
     let yeast_of = |id: PartId| all.get(id.0).copied().flatten();
-    let yeast = Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some());
-    let leaven = Nearest::inside(subject.recipe, |_, part| part.lines.iter().any(|line| line.kind == Kind::Leaven));
+    // Nearly every dough that rises lists its own yeast.
+    let yeast = LazyCell::new(|| Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some()));
+    let has_leaven = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Leaven);
+    let leaven = LazyCell::new(|| Nearest::inside(subject.recipe, has_leaven));
     for (id, part, _) in subject.whole_parts() {
         if let Some(share) = yeast_of(id) {
             diagnostics.extend(part.steps.iter().filter_map(|step| long_rest(step, share)));
         }
         for step in part.steps.iter().filter(|step| is_rise(step)) {
             // Of a part that takes a dough, that of the dough.
-            let Some(share) = yeast.of(id).and_then(yeast_of) else {
-                diagnostics.extend(over_with_leaven(step, leaven.has(id)));
+            let Some(share) = yeast_of(id).or_else(|| yeast.of(id).and_then(yeast_of)) else {
+                diagnostics.extend(over_with_leaven(step, || leaven.has(id)));
                 continue;
             };
             let warm = step.temperature.map_or(share >= mille(8), |(low, _)| low.celsius() >= Number::whole(22));
@@ -77,7 +80,7 @@ const RESTS: Duration = Duration::new(Number::whole(150 * 60));
 
 /// A rest of 200 min that was meant to be 20.
 fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
-    let rests = step.kind == StepKind::Wait && called(step, &["rest", "bench"]);
+    let rests = step.kind == StepKind::Wait && called(step, beginnings!["rest", "bench"]);
     let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(20));
     if !rests || !warm || share < mille(4) || step.time.0 <= RESTS || step.time.0 > Duration::new(Number::whole(8 * 3600)) {
         return None;
@@ -90,17 +93,17 @@ fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
 }
 
 fn is_rise(step: &Step) -> bool {
-    let rises = called(step, &["rise", "rising", "prove", "proof", "ferment", "bulk"]);
+    let rises = called(step, beginnings!["rise", "rising", "prove", "proof", "ferment", "bulk"]);
     rises && step.kind == StepKind::Wait
 }
 
 /// What is shaped and proves in a warm place with leaven is over in the night. A rise in the tub may take longer.
-fn over_with_leaven(step: &Step, leavened: bool) -> Option<Diagnostic> {
+fn over_with_leaven(step: &Step, leavened: impl Fn() -> bool) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
     let most = if has_word(name, &["prove", "proof"]) { 7 } else { 12 };
     let most = Duration::new(Number::whole(most * 3600));
     let warm = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(24));
-    if !leavened || !warm || step.time.0 <= most || has_word(name, &["ferment"]) {
+    if !warm || step.time.0 <= most || has_word(name, &["ferment"]) || !leavened() {
         return None;
     }
     let message = format!(
@@ -117,7 +120,7 @@ fn over_with_leaven(step: &Step, leavened: bool) -> Option<Diagnostic> {
 
 /// The yeast of a dough on its flour, as instant yeast.
 fn yeast_on_flour(part: &Part, solved: &SolvedPart) -> Option<Proportion> {
-    if part.from.is_some() || !is_dough(part, solved) {
+    if part.from.is_some() || !part.lines.iter().any(|line| line.kind.is_yeast()) || !is_dough(part, solved) {
         return None;
     }
     let as_instant = massed(part, solved).filter_map(|(line, mass)| match line.kind {

@@ -33,6 +33,10 @@ const TWINS: &[(char, char)] = &[
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let names = names(tree);
+    // Names in ASCII look like no other.
+    if names.iter().all(|name| name.text.is_ascii()) {
+        return;
+    }
     let mut seen: QuickMap<Cow<'_, str>, &Name> = QuickMap::with_capacity_and_hasher(names.len() / 2, Default::default());
     for name in &names {
         if !name.text.is_ascii() && name.text.split(' ').any(is_mixed) {

@@ -8,6 +8,7 @@ use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -41,10 +42,10 @@ const SEASONS: &[&str] = &[
 ];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = fermented(subject.recipe);
+    let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
-        let dough = raised.has(id) && is_dough(part, solved);
-        let is_body = |line: &Ingredient| is_body(subject, part, line) || (dough && is_salt_of_dough(part, line));
+        let dough = || raised.has(id) && is_dough(part, solved);
+        let is_body = |line: &Ingredient| is_body(subject, part, line) || (is_salt_of_dough(part, line) && dough());
         for line in &part.lines {
             let what = match &line.amount {
                 LineAmount::Said(said) if said.iter().any(|said| said.value.number() == Number::ZERO) => "nothing at all",

@@ -37,6 +37,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (Some(HeadMakes::Pieces { noun, .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
     let (Some(part), Some(solved)) = (recipe.part(id), subject.formula.part(id)) else { return };
     let Some(last) = part.steps.last() else { return };
+    // Of most recipes that ends it.
+    if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {
+        return;
+    }
     // Oatcakes are of no flour, and macaroons of nuts.
     let body = |part: &Part| part.lines.iter().any(|line| matches!(line.kind, Kind::Grain | Kind::Nut) && !line.aside);
     let of_grain = is_baked_good(noun.key.as_str()) && inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(body);
@@ -61,9 +65,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         .flat_map(|part| &part.lines)
         .any(|line| wets(line.kind) && !line.aside && !is_powder(line.name.key.as_str()));
     if solved.lines.is_empty() || broken || !dough || unbaked || is_dry || !(raised || named) {
-        return;
-    }
-    if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {
         return;
     }
     diagnostics.push(

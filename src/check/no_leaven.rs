@@ -3,7 +3,7 @@
 use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{bakes, has_word, says, words_of};
+use crate::model::cooking::{bakes, beginnings, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -39,7 +39,8 @@ const SWELLS: &[&str] = &["soak", "scald", "tangzhong", "yudane", "roux", "mash"
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Nearly every dough lists its yeast or is none, so that nobody asks.
     let raised = LazyCell::new(|| Raised::in_parts(subject.recipe));
-    let salted = Nearest::inside(subject.recipe, |_, part| part.lines.iter().any(|line| line.kind == Kind::Salt));
+    let has_salt = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Salt);
+    let salted = LazyCell::new(|| Nearest::inside(subject.recipe, has_salt));
     for (id, part, solved) in subject.whole_parts() {
         if let Some(problem) = flat_cake(subject.recipe, part, solved) {
             diagnostics.push(problem);
@@ -51,7 +52,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         // What lists no salt either is no whole formula yet.
-        if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !salted.has(id)) {
+        if solved.composition.flour <= Mass::ZERO || (part.from.is_none() && !has_salt(id, part) && !salted.has(id)) {
             continue;
         }
         // Only where the dough lists a leaven can its preferment have forgotten it.
@@ -64,7 +65,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             (None, false) if is_called_bread(subject.recipe, id) => (part.name.span, "a bread by its name"),
             _ => continue,
         };
-        if raised.has(id, part) {
+        if part.lines.iter().any(may_raise) || raised.has(id, part) {
             continue;
         }
         let is = match (preferment, rising) {
@@ -105,7 +106,7 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     }
     let (sweet, egg, poured, fat) = (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
     let sweet_cake = sweet >= mille(250) && poured.plus(egg).ok()? >= mille(400) && egg < mille(600);
-    let rubs = || part.steps.iter().any(|step| says(step, &["rub"]));
+    let rubs = || part.steps.iter().any(|step| says(step, beginnings!["rub"]));
     // Rough puff is cut in too: of more fat, and drier.
     let cut_in = || fat < mille(500) && poured >= mille(550) && part.steps.iter().any(cuts_in);
     let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && (rubs() || cut_in());
@@ -135,14 +136,17 @@ const POWDER_WAITS: Duration = Duration::new(Number::whole(40 * 60));
 
 /// A dough that rises for long with nothing living in it.
 fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -> Option<Diagnostic> {
+    let powdered = |part: &Part| part.lines.iter().any(|line| line.kind.is_chemical_raising());
+    if !subject.recipe.parts().any(|(_, part)| powdered(part)) {
+        return None;
+    }
     let of_dough = inside(subject.recipe, id).into_iter().filter_map(|inner| subject.recipe.part(inner));
     let powder = of_dough.flat_map(|part| &part.lines).find(|line| line.kind.is_chemical_raising())?;
     let step = part.steps.get(at).filter(|step| step.time.0 >= POWDER_WAITS)?;
     let lives = |_, part: &Part| {
         let may = |line: &Ingredient| !line.kind.is_chemical_raising() && may_raise(line);
         // A culture that is kept is flour and water on paper; with powder in it, it is none.
-        let kept = !part.lines.iter().any(|line| line.kind.is_chemical_raising());
-        part.lines.iter().any(may) || (kept && Kind::of_name(part.name.key.as_str()).ferments())
+        part.lines.iter().any(may) || (!powdered(part) && Kind::of_name(part.name.key.as_str()).ferments())
     };
     if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives).has(id) {
         return None;
@@ -160,7 +164,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
-                || says(step, &["doubled", "risen"]))
+                || says(step, beginnings!["doubled", "risen"]))
     })
 }
 

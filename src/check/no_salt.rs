@@ -49,25 +49,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if fermenting_only {
             continue;
         }
-        let has_salt = salt_inside.has(id) || salt_around.has(id);
+        let has_salt = part.lines.iter().any(is_salty) || salt_inside.has(id) || salt_around.has(id);
         if !has_salt && !raised.has(id) {
             diagnostics.extend(unsalted_quick(subject, part, solved));
         }
-        if !is_dough(part, solved) || !raised.has(id) || part.lines.len() < 3 {
+        if part.lines.len() < 3 || !is_dough(part, solved) || !raised.has(id) {
             continue;
         }
         // A formula of flour, water and a culture is fed and not baked.
         let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
         // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
-        let baked = cooked_inside.has(id) || cooked_around.has(id);
-        let sheet = part.steps.is_empty()
+        let baked = || cooked_inside.has(id) || cooked_around.has(id);
+        let sheet = || part.steps.is_empty()
             && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()));
         let Some(first) = part.lines.first() else { continue };
-        if let Some(problem) = little_salt(part, solved, first).filter(|_| baked && !kept) {
+        if let Some(problem) = little_salt(part, solved, first).filter(|_| !kept && baked()) {
             diagnostics.push(problem);
             continue;
         }
-        if has_salt || kept || !(baked || sheet) {
+        if has_salt || kept || !(baked() || sheet()) {
             continue;
         }
         diagnostics.push(
@@ -125,7 +125,7 @@ fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &Solve
     let recipe = subject.recipe;
     let fed = part.from.is_some() || recipe.users(id).next().is_some() || recipe.preferments(id).next().is_some();
     let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
-    if fed || open || part.per_piece || part.lines.len() < 3 || !is_dough(part, solved) || part.lines.iter().any(is_salty) {
+    if fed || open || part.per_piece || part.lines.len() < 3 || part.lines.iter().any(is_salty) || !is_dough(part, solved) {
         return None;
     }
     let flour = solved.composition.flour;
@@ -146,6 +146,9 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     let id = recipe.final_part()?;
     let part = recipe.part(id).filter(|part| !part.broken && part.steps.iter().any(cooks))?;
+    if subject.formula.part(id)?.composition.flour > Mass::ZERO {
+        return None;
+    }
     let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
     let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
     let cured = |line: &Ingredient| {
@@ -155,8 +158,7 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let wet = all().any(|line| line.kind.is_liquid());
     let sweet = Mass::sum(part.lines.iter().zip(&subject.formula.part(id)?.lines).filter(|(line, _)| line.kind.is_sweet()).filter_map(|(_, line)| line.mass)).ok()?;
     let sweet = sweet.as_share_of(subject.formula.part(id)?.goes_in?).is_ok_and(|share| share > mille(50));
-    let flour = subject.formula.part(id)?.composition.flour > Mass::ZERO;
-    if !wet || flour || sweet || all().count() < 5 || all().filter(|line| savoury(line)).count() < 2 || has_word(recipe.name.key.as_str(), NOT_SALTED) {
+    if !wet || sweet || all().count() < 5 || all().filter(|line| savoury(line)).count() < 2 || has_word(recipe.name.key.as_str(), NOT_SALTED) {
         return None;
     }
     if all().any(|line| is_salty(line) || cured(line)) {

@@ -2,12 +2,13 @@
 
 use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{called, chills, has_word, is_hot, says};
+use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, is_hot, says};
 use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
 use crate::measure::value::Value;
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -31,13 +32,12 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Steps that only keep warm what is done already.
-const KEEPS_WARM: &[&str] = &["hold", "keep", "warm", "preheat", "heat", "serve"];
+const KEEPS_WARM: &Beginnings = &Beginnings::of(&["hold", "keep", "warm", "preheat", "heat", "serve"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = fermented(subject.recipe);
+    let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, _) in subject.own_parts() {
-        let fermented = raised.has(id);
-        for step in part.steps.iter().filter(|step| fermented && ends_by_feel(step)) {
+        for step in part.steps.iter().filter(|step| ends_by_feel(step) && raised.has(id)) {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, format!("`{}` does not say how one sees that the dough is {what}", step.name))
@@ -49,7 +49,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     }),
             );
         }
-        if let Some(step) = part.steps.iter().find(|step| fermented && proves_by_clock(subject.recipe, part, step)) {
+        if let Some(step) = part.steps.iter().find(|step| proves_by_clock(subject.recipe, part, step) && raised.has(id)) {
             let message = format!("`{}` does not say how one sees that the dough is proved, as the rise before it does", step.name);
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, message)
@@ -70,20 +70,20 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// A dough raised with yeast or leaven is mixed until it is smooth, and a leaven ripens until it is ripe: flour and warmth of
 /// the day count for more than the clock.
 fn ends_by_feel(step: &Step) -> bool {
-    let worked = step.kind == StepKind::Hands && called(step, &["mix", "knead"]);
-    let ripens = step.kind == StepKind::Wait && called(step, &["ripen"]);
-    let described = || says(step, &["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
+    let worked = step.kind == StepKind::Hands && called(step, beginnings!["mix", "knead"]);
+    let ripens = step.kind == StepKind::Wait && called(step, beginnings!["ripen"]);
+    let described = || says(step, beginnings!["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
     (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described()
 }
 
 /// Names of a dough's rests.
-const RISES: &[&str] = &["rise", "rising", "bulk"];
-const PROVES: &[&str] = &["prove", "proof", "proving", "proofing"];
+const RISES: &Beginnings = &Beginnings::of(&["rise", "rising", "bulk"]);
+const PROVES: &Beginnings = &Beginnings::of(&["prove", "proof", "proving", "proofing"]);
 
 /// A last prove by the clock alone in a recipe that says of the rise, or of another such prove, how one sees that it is done: the
 /// line was lost.
 fn proves_by_clock(recipe: &Recipe, part: &Part, step: &Step) -> bool {
-    let is = |step: &Step, names: &[&str]| step.kind == StepKind::Wait && called(step, names);
+    let is = |step: &Step, names: &Beginnings| step.kind == StepKind::Wait && called(step, names);
     let silent = || step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step);
     let mut below = part.steps.iter().skip_while(|other| other.span != step.span).skip(1);
     let mut last = || below.any(is_hot) && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES));

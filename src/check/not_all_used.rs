@@ -23,25 +23,26 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
-        for drawing in by_target(solved) {
-            let takes_rest = drawing.draws.iter().any(|draw| draw.is_rest);
-            let unknown = drawing.draws.iter().any(|draw| draw.drawn.share.is_none());
+        for draws in by_target(solved).chunk_by(|(one, _), (other, _)| one == other) {
+            let drawn = || draws.iter().map(|(_, draw)| *draw);
+            let takes_rest = drawn().any(|draw| draw.is_rest);
+            let unknown = drawn().any(|draw| draw.drawn.share.is_none());
             if takes_rest || unknown {
                 continue;
             }
-            let Ok(taken) = number::sum(drawing.draws.iter().filter_map(|draw| draw.drawn.share)) else { continue };
+            let Ok(taken) = number::sum(drawn().filter_map(|draw| draw.drawn.share)) else { continue };
             let Ok(left) = Number::ONE.minus(taken) else { continue };
             if left <= Number::constant(1, 1000) {
                 continue;
             }
-            let (name, there_is, span) = stock(subject.recipe, subject.formula, part, solved, drawing.target);
+            let Some((_, last)) = draws.last() else { continue };
+            let (name, there_is, span) = stock(subject.recipe, subject.formula, part, solved, last.target);
             let message = match (there_is, there_is.and_then(|mass| mass.times(left).ok())) {
                 (Some(all), Some(left)) => {
                     format!("{} of {name} are left: {} are listed", show::mass_plain(left), show::mass_plain(all))
                 }
                 _ => format!("some of {name} is left"),
             };
-            let Some(last) = drawing.draws.last() else { continue };
             diagnostics.push(
                 Diagnostic::warning(CHECK.name, last.name.span, message)
                     .label("the last that is taken")

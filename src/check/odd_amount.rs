@@ -5,7 +5,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
-use crate::model::cooking::{cooks, has_word, says, words_of};
+use crate::model::cooking::{Beginnings, cooks, has_word, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
@@ -67,7 +67,7 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
         let high = match boiled {
             true => mille(600),
             // Of what is cut to pieces and rounded nearly nothing is trimmed off.
-            false if fermented(subject.recipe).has(id) && !is_trimmed(part) => mille(100),
+            false if loss > mille(100) && fermented(subject.recipe).has(id) && !is_trimmed(part) => mille(100),
             false => mille(200),
         };
         odd(loss, high, "in dividing", divide.span);
@@ -81,11 +81,13 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
     }
 }
 
+/// Words in a step by which pieces are cut out of a sheet.
+const TRIMS: &Beginnings = &Beginnings::of(&["sheet", "trim", "stamp", "punch", "laminat", "lock", "enclose", "strip", "triangle", "cutter"]);
+
 /// Whether pieces are cut out of a sheet, or flesh and fruit are in it that lose something.
 fn is_trimmed(part: &Part) -> bool {
-    let words = ["sheet", "trim", "stamp", "punch", "laminat", "lock", "enclose", "strip", "triangle", "cutter"];
     part.steps.is_empty() && part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)))
-        || part.steps.iter().any(|step| says(step, &words) || words_of(step).contains("roll out"))
+        || part.steps.iter().any(|step| says(step, TRIMS) || words_of(step).contains("roll out"))
 }
 
 /// From so many grams on a piece keeps its middle moist.
@@ -96,11 +98,12 @@ const ROLL: Mass = Mass::new(Number::whole(50));
 /// What a piece loses in the oven.
 fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
     let recipe = subject.recipe;
+    recipe.bake_loss?;
     let piece = recipe.final_part().and_then(|id| piece_of(subject, id));
-    let raised = recipe.final_part().is_some_and(|id| fermented(recipe).has(id));
+    let raised = || recipe.final_part().is_some_and(|id| fermented(recipe).has(id));
     let high = match piece {
         Some(piece) if piece >= LOAF => mille(250),
-        Some(piece) if piece >= ROLL && raised => mille(350),
+        Some(piece) if piece >= ROLL && raised() => mille(350),
         _ => mille(450),
     };
     let low = mille(30);

@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{cooks, has_word, says};
+use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind, Words};
@@ -75,7 +75,7 @@ fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
     part.steps.iter().find_map(|step| {
         let salt = step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Salt && line.aside));
         let only = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count() == 1;
-        let dusts = || says(step, &["dust"]);
+        let dusts = || says(step, beginnings!["dust"]);
         (salt && only && dusts()).then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
     })
 }
@@ -104,7 +104,7 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
 
 /// Sugar does not dissolve in oil.
 fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
-    let is_boiled = |step: &Step| cooks(step) && says(step, &["boil", "dissolve", "syrup"]);
+    let is_boiled = |step: &Step| cooks(step) && says(step, beginnings!["boil", "dissolve", "syrup"]);
     let (at, step) = part.steps.iter().enumerate().find(|(_, step)| is_boiled(step))?;
     let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
     let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
@@ -145,7 +145,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         return None;
     }
     let rub = part.steps.iter().find(|step| {
-        step.kind == StepKind::Hands && says(step, &["rub"]) && !says(step, &["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
+        step.kind == StepKind::Hands && says(step, beginnings!["rub"]) && !says(step, beginnings!["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
     })?;
     if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
         return Some(problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
@@ -164,7 +164,7 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let fat = |line: &Ingredient| {
         matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
     };
-    let hot = |step: &Step| says(step, &["sweat", "saut", "fry", "deep-fry"]);
+    let hot = |step: &Step| says(step, beginnings!["sweat", "saut", "fry", "deep-fry"]);
     // Water is let down a pan with, but nothing fries in it.
     let water = |line: &Ingredient| line.kind == Kind::Water;
     let fries = |step: &Step| {
@@ -233,7 +233,7 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
             || kind.is_flesh()
     };
     let worked = part.steps.iter().find(|step| {
-        step.kind != StepKind::Tend && says(step, &["knead", "prove", "proof", "dough", "batter"])
+        step.kind != StepKind::Tend && says(step, beginnings!["knead", "prove", "proof", "dough", "batter"])
     })?;
     if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), &["sugar", "fondant", "marzipan", "ici"]) {
         return None;

@@ -8,7 +8,7 @@ use super::dough::{leavened, mass_of, massed, mille};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::model::cooking::{cooks, has_word, says};
+use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
 use crate::measure::show;
 use crate::model::step::StepKind;
@@ -92,7 +92,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let little = if straight { too_little_yeast(part, line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let share = mass.as_share_of(flour).ok();
-                let extreme = most(subject, part, line.kind, raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
+                let extreme = most(subject, part, line.kind, || raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
                 if !extreme {
                     diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
                 }
@@ -242,8 +242,10 @@ fn yeast_for_salt(part: &Part, solved: &SolvedPart, salt: Mass) -> Option<Diagno
     let (line, yeast) = massed(part, solved).find(|(line, _)| matches!(line.kind, Kind::Yeast(None | Some(YeastForm::Fresh))))?;
     let (salted, raised) = (salt.as_share_of(flour).ok()?, yeast.as_share_of(flour).ok()?);
     let swapped = salted >= mille(8) && salted <= mille(12) && raised >= mille(17) && raised <= mille(23);
-    let message = format!("{} of salt beside {} of {} on the flour: that is little salt", show::percent(salted), show::percent(raised), line.name);
-    swapped.then(|| Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
+    swapped.then(|| {
+        let message = format!("{} of salt beside {} of {} on the flour: that is little salt", show::percent(salted), show::percent(raised), line.name);
+        Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped")
+    })
 }
 
 /// What is poured or ladled holds twice as much water as flour: crumpets, raised waffles, blini.
@@ -251,7 +253,7 @@ const BATTER: Proportion = Proportion::new(Number::constant(5, 2));
 
 fn is_batter(part: &Part) -> bool {
     let words = ["batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle"];
-    has_word(part.name.key.as_str(), &words) || part.steps.iter().any(|step| says(step, &["batter", "ladle"]))
+    has_word(part.name.key.as_str(), &words) || part.steps.iter().any(|step| says(step, beginnings!["batter", "ladle"]))
 }
 
 /// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.

@@ -116,5 +116,5 @@ fn impossible(line: &Ingredient, text: &str) -> Option<&'static str> {
         (&["cold", "chilled"], matches!(kind, Kind::Sugar | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::Spice | Kind::Seed)),
     ];
     let mut odd = not_for.iter().filter(|(_, odd)| *odd).flat_map(|(words, _)| words.iter());
-    odd.find(|word| has_word(&text, &[word])).copied()
+    odd.find(|word| has_word(&text, [**word])).copied()
 }

@@ -11,6 +11,7 @@ use crate::measure::value::{Said, Value};
 use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -94,17 +95,17 @@ const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", "stew", "ch
 const SLOW: &[&str] = &["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    let slow = is_slow(tree);
+    // Asked for few of the steps, and looks at all names.
+    let slow = LazyCell::new(|| is_slow(tree));
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
-        run_part(part, slow, diagnostics);
+        run_part(part, &|| *slow, diagnostics);
     }
 }
 
-fn run_part(part: &[Line], slow: bool, diagnostics: &mut Vec<Diagnostic>) {
-    let (mut by_piece, mut flat) = (false, false);
-    for line in part {
-        flat |= rolls_flat(line);
+fn run_part(part: &[Line], slow: &dyn Fn() -> bool, diagnostics: &mut Vec<Diagnostic>) {
+    let mut by_piece = false;
+    for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::PerPiece(_) => by_piece = true,
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
@@ -112,8 +113,10 @@ fn run_part(part: &[Line], slow: bool, diagnostics: &mut Vec<Diagnostic>) {
             Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
             Content::Step(step) if is_of_a_jar(step, part) => diagnostics.extend(odd(step, ("vegetables ferment", DAY / 2, 90 * DAY))),
             Content::Step(step) => {
-                let usual = usual(step, slow);
-                diagnostics.extend(odd(step, if flat && is_flat_bake(step) { FLAT_BAKE } else { usual }));
+                let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
+                if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow) }) {
+                    diagnostics.push(problem);
+                }
             }
             _ => {}
         }
@@ -126,16 +129,18 @@ const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR)
 /// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
 fn is_flat_bake(step: &StepLine) -> bool {
     let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &["oven"])));
-    let hot = celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
-    in_oven && hot && has_word(step.name.key.as_str(), &["bak"])
+    let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
+    in_oven && hot() && has_word(step.name.key.as_str(), &["bak"])
 }
 
 /// Whether pieces are rolled or pressed flat here.
 fn rolls_flat(line: &Line) -> bool {
     match &line.content {
-        Content::Step(step) => has_word(step.name.key.as_str(), &["roll", "flatten"]) && step.kind.value == StepKind::Hands,
+        Content::Step(step) => step.kind.value == StepKind::Hands && has_word(step.name.key.as_str(), &["roll", "flatten"]),
         Content::Prose(pieces) => pieces.iter().any(|piece| {
-            matches!(piece, Piece::Text(text) if ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.to_lowercase().contains(said)))
+            let Piece::Text(text) = piece else { return false };
+            let text = text.to_lowercase();
+            ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.contains(said))
         }),
         _ => false,
     }
@@ -282,6 +287,9 @@ fn short(number: Number) -> String {
 }
 
 fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
+    if low <= Duration::ZERO || high <= low {
+        return None;
+    }
     // What somebody stands beside is known better than what rests.
     let known = step.kind.value != StepKind::Wait && low >= seconds(10 * MINUTE);
     let most = match known {
@@ -290,7 +298,7 @@ fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
         true => Number::constant(5, 2),
         false => Number::whole(4),
     };
-    if low <= Duration::ZERO || !high.ratio(low).is_ok_and(|times| times > most) {
+    if !high.ratio(low).is_ok_and(|times| times > most) {
         return None;
     }
     let message = format!("{} is a wide range: nobody can plan with it", show::duration_range(low, high));
@@ -350,7 +358,7 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
 }
 
 /// What is usual for a step.
-fn usual(step: &StepLine, slow: bool) -> Usual {
+fn usual(step: &StepLine, slow: &dyn Fn() -> bool) -> Usual {
     let name = step.name.key.as_str();
     let uses = |word: &str| {
         step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &[word])))
@@ -361,8 +369,8 @@ fn usual(step: &StepLine, slow: bool) -> Usual {
         _ if uses("mixer") => ("mixers run", if has_word(name, &["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
         StepKind::Tend if uses("oven") => bakes(step),
         StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
-        StepKind::Tend if begins(name, HEATS) && !slow => ("such a pot gets hot", 0, 2 * HOUR),
-        StepKind::Tend if begins(name, SIMMERS) && !slow => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
+        StepKind::Tend if begins(name, HEATS) && !slow() => ("such a pot gets hot", 0, 2 * HOUR),
+        StepKind::Tend if begins(name, SIMMERS) && !slow() => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
         StepKind::Tend => ("such a step is tended", 0, DAY),
         StepKind::Hands if has(StepClause::Each) => {
             let known = EACH.iter().find(|(words, _)| begins(name, words));

@@ -7,7 +7,7 @@ use crate::measure::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{called, has_word};
+use crate::model::cooking::{beginnings, called, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
@@ -63,15 +63,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
         let seasoned = LazyCell::new(|| {
             let names = [&part.name, &subject.recipe.name];
-            let in_brine = || part.steps.iter().any(|step| called(step, &["brine", "cure", "pickle"]));
+            let in_brine = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
             is_dough(part, solved) || in_brine() || names.iter().any(|name| has_word(name.key.as_str(), SEASONED))
         });
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            diagnostics.extend(too_much(line, *mass, share, (lines.len(), total), || *seasoned, bodies > 1));
-            diagnostics.extend(too_little(subject.recipe, id, line, *mass, share, (lines.len(), total)));
+            let much = too_much(line, *mass, share, (lines.len(), total), || *seasoned, bodies > 1);
+            let little = too_little(subject.recipe, id, line, *mass, share, (lines.len(), total));
+            if much.is_some() || little.is_some() {
+                diagnostics.extend(much.into_iter().chain(little));
+            }
         }
         // One line of a thousand times the weight makes all others too little; it is told, and they are not.
         if let Some(heavy) = diagnostics.iter().skip(before).position(|problem| problem.label == NEARLY_ALL) {

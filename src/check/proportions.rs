@@ -6,7 +6,7 @@ use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{has_word, says};
+use crate::model::cooking::{beginnings, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::Step;
@@ -34,7 +34,7 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
 fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let pulses = mass_of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
     let wet = mass_of(part, solved, |line| line.kind == Kind::Water)?;
-    let fried = part.steps.iter().any(|step| says(step, &["fry", "fried", "confit"]));
+    let fried = part.steps.iter().any(|step| says(step, beginnings!["fry", "fried", "confit"]));
     let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
     let much = wet > Mass::ZERO && !fried && fat > pulses;
     much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
@@ -85,7 +85,7 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
 
 /// Where fat is rubbed in, flour is the most.
 fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let rubs = || part.steps.iter().any(|step| says(step, &["rub"]));
+    let rubs = || part.steps.iter().any(|step| says(step, beginnings!["rub"]));
     let ground = |line: &Ingredient| {
         matches!(
             line.kind,
@@ -150,7 +150,7 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
 
 /// Fat that is more than a third of all that a step sweats in it.
 fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let sweats = |step: &&Step| says(step, &["sweat"]);
+    let sweats = |step: &&Step| says(step, beginnings!["sweat"]);
     let step = part.steps.iter().find(sweats)?;
     let taken: Vec<(&Ingredient, Mass)> =
         step.lines_taken().filter_map(|at| Some((part.lines.get(at)?, solved.lines.get(at)?.mass?))).collect();

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{cooks, first_draws, has_word, says, Later};
+use crate::model::cooking::{Later, beginnings, cooks, first_draws, has_word, says};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
@@ -37,11 +37,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Asked of every raw line, and the same for all of them.
     let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
     for (id, part, _) in subject.own_parts() {
-        let draws = first_draws(part);
-        for (at, line) in part.lines.iter().enumerate() {
-            let Some(raw) = raw(line) else { continue };
+        let draws = LazyCell::new(|| first_draws(part));
+        for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| may_be_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            if later.is_cooked(id, step) != Some(false) || !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
+            // Most of it is cooked, so that its words are not looked at.
+            if later.is_cooked(id, step) != Some(false) {
+                continue;
+            }
+            let Some(raw) = raw(line) else { continue };
+            if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
                 continue;
             }
             if caution::is_said(recipe, part, &[raw, "raw", "pasteuri"]) {
@@ -59,9 +63,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// `flour` or `egg`, when a line is one of them and raw.
 pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
-    let is_egg = line.kind == Kind::Egg || line.facts().is_some_and(|facts| facts.flags.raw_egg);
-    let is_flour = || line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.flags.raw_flour);
-    if !is_egg && !is_flour() {
+    if !may_be_raw(line) {
         return None;
     }
     let mut text = line.name.key.as_str().to_owned();
@@ -73,7 +75,16 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
         return None;
     }
-    Some(if is_egg { "egg" } else { "flour" })
+    Some(if is_egg(line) { "egg" } else { "flour" })
+}
+
+fn is_egg(line: &Ingredient) -> bool {
+    line.kind == Kind::Egg || line.facts().is_some_and(|facts| facts.flags.raw_egg)
+}
+
+/// Whether it is flour or egg, made safe or not.
+fn may_be_raw(line: &Ingredient) -> bool {
+    is_egg(line) || line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.flags.raw_flour)
 }
 
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first
@@ -82,12 +93,12 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
     let in_pieces = matches!(recipe.makes, Some(crate::model::recipe::HeadMakes::Pieces { .. }));
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     let served = part.steps.last().is_some_and(|step| {
-        says(step, &["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
+        says(step, beginnings!["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
     });
     // Pieces that another part fills or tops are eaten from there.
     let filled = part.divide.is_some()
         && reached(id, |here| recipe.users(here).map(|(user, _)| user)).into_iter().skip(1).filter_map(|user| recipe.part(user)).any(|user| {
-            user.steps.last().is_some_and(|step| says(step, &["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"]))
+            user.steps.last().is_some_and(|step| says(step, beginnings!["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"]))
         });
     (in_pieces && (served || filled)) || (raw == "egg" && !has_flour)
 }

@@ -205,6 +205,8 @@ fn said(line: &Line) -> Option<(usize, &[Piece])> {
 fn may_be_same(one: &[Piece], other: &[Piece]) -> bool {
     match (one.first(), other.first()) {
         (Some(Piece::Text(one)), Some(Piece::Text(other))) => one.starts_with(other.as_str()) || other.starts_with(one.as_str()),
+        // The key of all but words begins with a brace.
+        (Some(Piece::Text(words)), Some(_)) | (Some(_), Some(Piece::Text(words))) => words.is_empty() || words.starts_with('{'),
         _ => true,
     }
 }

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{bakes, has_word, is_brine, says};
+use crate::model::cooking::{bakes, beginnings, has_word, is_brine, says};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
@@ -82,6 +82,6 @@ fn is_on_the_bench(keeps: &Keeps, part: &Part) -> bool {
 
 fn is_moist(part: &Part) -> bool {
     let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
-    let simmered = part.steps.iter().any(|step| says(step, &["simmer", "boil", "pickl", "brine"]));
+    let simmered = part.steps.iter().any(|step| says(step, beginnings!["simmer", "boil", "pickl", "brine"]));
     (named || simmered) && !part.steps.iter().any(bakes)
 }

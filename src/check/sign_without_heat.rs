@@ -1,7 +1,7 @@
 //! `sign-without-heat`: a step without any heat that is done when something is brown.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{called, cooks, has_word};
+use crate::model::cooking::{Beginnings, called, cooks, has_word};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
 /// What is seen of things that were in an oven or a pan.
 const BROWNED: &[&str] = &["gold", "brown", "mahogany", "chestnut", "skewer", "hollow", "blister", "charred"];
 /// Where brown things are worked on when they are cold.
-const AFTERWARDS: &[&str] = &["cool", "dry", "smok", "age", "cur", "hang", "glaz", "oxid", "malt", "soak", "caramel", "torch", "dye", "colour"];
+const AFTERWARDS: &Beginnings = &Beginnings::of(&["cool", "dry", "smok", "age", "cur", "hang", "glaz", "oxid", "malt", "soak", "caramel", "torch", "dye", "colour"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
@@ -37,7 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !has_word(&cue, BROWNED) {
                 continue;
             }
-            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, &[sign])).filter(|_| !has_word(&cue, &["not", "before"])) else { continue };
+            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, [**sign])).filter(|_| !has_word(&cue, &["not", "before"])) else { continue };
             diagnostics.push(
                 Diagnostic::warning(
                     CHECK.name,

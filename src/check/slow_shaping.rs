@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::{called, says};
+use crate::model::cooking::{Beginnings, called, says};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -29,9 +29,9 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-const SHAPES: &[&str] = &["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball"];
+const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball"]);
 /// What takes its time.
-const SLOW: &[&str] = &["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line the", "line a", "line each", "line with", "lid", "crimp", "wrap", "stuff"];
+const SLOW: &Beginnings = &Beginnings::of(&["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line the", "line a", "line each", "line with", "lid", "crimp", "wrap", "stuff"]);
 
 /// Up to so many grams a piece is a roll.
 const ROLL: Mass = Mass::new(Number::whole(150));

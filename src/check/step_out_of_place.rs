@@ -1,7 +1,7 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, called, chills, cooks, cooks_by_head, has_word, says, words_of};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Part, PartId, Refers};
@@ -32,35 +32,35 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-const MIXES: &[&str] = &["mix", "knead"];
-const RISES: &[&str] = &["rise", "rising", "bulk"];
-const PROVES: &[&str] = &["prove", "proof", "proving", "proofing"];
-const SHAPES: &[&str] = &["shape", "shaping", "mould", "plait", "braid"];
-const CUTS: &[&str] = &["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"];
+const MIXES: &Beginnings = &Beginnings::of(&["mix", "knead"]);
+const RISES: &Beginnings = &Beginnings::of(&["rise", "rising", "bulk"]);
+const PROVES: &Beginnings = &Beginnings::of(&["prove", "proof", "proving", "proofing"]);
+const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "mould", "plait", "braid"]);
+const CUTS: &Beginnings = &Beginnings::of(&["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"]);
 /// Words in a step that say that something in it is warm.
-const WARMS: &[&str] = &["melt", "warm", "hot", "heat", "boil", "toast", "scald", "steam", "bake", "temper"];
+const WARMS: &Beginnings = &Beginnings::of(&["melt", "warm", "hot", "heat", "boil", "toast", "scald", "steam", "bake", "temper"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
-        let before = diagnostics.len();
-        diagnostics.extend(waits_for_nothing(id, part));
-        diagnostics.extend(after_the_bake(part));
-        diagnostics.extend(proved_before_shaped(part));
-        diagnostics.extend(two_rises(part));
-        diagnostics.extend(chilled_before_cooled(part));
-        diagnostics.extend(second_before_first(part));
-        diagnostics.extend(rested_before(part));
-        diagnostics.extend(cools_what_is_cold(subject, part));
-        diagnostics.extend(served_before_cooked(part));
-        diagnostics.extend(laid_out_after_the_bake(part));
-        diagnostics.extend(cools_before_the_bake(part));
-        diagnostics.extend(trimmed_after_taken(part));
-        diagnostics.extend(cut_before_rolled(part));
-        diagnostics.extend(divided_before_made(part));
-        diagnostics.extend(pieces_baked_before_cut(part));
-        diagnostics.extend(held_before_cooked(part));
+        let baked = last_bake(part);
         // One step in the wrong place breaks several of these; the first says enough.
-        diagnostics.truncate(before + 1);
+        let problem = waits_for_nothing(id, part)
+            .or_else(|| after_the_bake(part, baked))
+            .or_else(|| proved_before_shaped(part))
+            .or_else(|| two_rises(part))
+            .or_else(|| chilled_before_cooled(part))
+            .or_else(|| second_before_first(part))
+            .or_else(|| rested_before(part))
+            .or_else(|| cools_what_is_cold(subject, part))
+            .or_else(|| served_before_cooked(part))
+            .or_else(|| laid_out_after_the_bake(part, baked))
+            .or_else(|| cools_before_the_bake(part))
+            .or_else(|| trimmed_after_taken(part))
+            .or_else(|| cut_before_rolled(part))
+            .or_else(|| divided_before_made(part))
+            .or_else(|| pieces_baked_before_cut(part, baked))
+            .or_else(|| held_before_cooked(part));
+        diagnostics.extend(problem);
         diagnostics.extend(above_what_it_follows(id, part));
         diagnostics.extend(rest_before_share(part));
     }
@@ -82,8 +82,8 @@ fn problem(step: &Step, other: &Step, message: String, label: &str, help: &str) 
 /// The first step waits, and what it waits for is only taken in a later one.
 fn waits_for_nothing(id: PartId, part: &Part) -> Option<Diagnostic> {
     let first = part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
-    let soaks = called(first, &["soak"]) && !first.words.is_empty();
-    if called(first, &["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost"]) || soaks {
+    let soaks = called(first, beginnings!["soak"]) && !first.words.is_empty();
+    if called(first, beginnings!["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost"]) || soaks {
         return None;
     }
     // What is done beside another part's step still comes before this rest, if it is the first to touch anything.
@@ -100,20 +100,20 @@ fn waits_for_nothing(id: PartId, part: &Part) -> Option<Diagnostic> {
 }
 
 /// Mixing, rising, shaping and proving after the last heat.
-fn after_the_bake(part: &Part) -> Option<Diagnostic> {
-    let (last, bake) = last_bake(part)?;
+fn after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnostic> {
+    let (last, bake) = baked?;
     let rest = || part.steps.iter().skip(last + 1);
     let late = rest().filter(|step| step.order.is_empty());
     let late = late
-        .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, &["score", "slash", "rub", "enclose", "roll out"]))
-        .find(|step| !called(step, &["cool", "ic", "glaz", "cream", "syrup", "fill", "topping"]))?;
+        .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, beginnings!["score", "slash", "rub", "enclose", "roll out"]))
+        .find(|step| !called(step, beginnings!["cool", "ic", "glaz", "cream", "syrup", "fill", "topping"]))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
     Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
 }
 
 /// A prove before the shaping, and none after it.
 fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
-    let proves = |step: &Step| called(step, PROVES) && !called(step, &["bulk", "first", "pre", "intermediate"]);
+    let proves = |step: &Step| called(step, PROVES) && !called(step, beginnings!["bulk", "first", "pre", "intermediate"]);
     let (at, prove) = in_place(part).filter(|(_, step)| proves(step)).last()?;
     let (_, shape) = in_place(part).skip(at + 1).find(|(later, step)| *later > at && called(step, SHAPES))?;
     let message = format!("`{}` comes before `{}`, and nothing is proved after it", prove.name, shape.name);
@@ -124,7 +124,7 @@ fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
 /// Two rises one after the other, with no hand on the dough between them.
 fn two_rises(part: &Part) -> Option<Diagnostic> {
     let rises = |step: &Step| {
-        step.kind == StepKind::Wait && step.order.is_empty() && (called(step, RISES) || called(step, PROVES) || called(step, &["rest"]))
+        step.kind == StepKind::Wait && step.order.is_empty() && (called(step, RISES) || called(step, PROVES) || called(step, beginnings!["rest"]))
     };
     part.steps.windows(2).find_map(|two| {
         let [one, other] = two else { return None };
@@ -145,7 +145,7 @@ fn chilled_before_cooled(part: &Part) -> Option<Diagnostic> {
         let waits = |step: &Step| step.kind == StepKind::Wait && step.order.is_empty();
         // Stirred until it is cool is as good; what is only taken then is another thing.
         let cools = waits(cool) || (cool.kind == StepKind::Hands && cool.order.is_empty() && !takes(cool));
-        if !(waits(chill) && cools && chills(chill) && called(cool, &["cool", "cooling"]) && !chills(cool)) {
+        if !(waits(chill) && cools && chills(chill) && called(cool, beginnings!["cool", "cooling"]) && !chills(cool)) {
             return None;
         }
         let message = format!("`{}` comes before `{}`: what comes from the cold does not cool", chill.name, cool.name);
@@ -166,7 +166,7 @@ fn second_before_first(part: &Part) -> Option<Diagnostic> {
 
 /// An autolyse after the mix, and a bench rest before anything was cut.
 fn rested_before(part: &Part) -> Option<Diagnostic> {
-    let autolyse = in_place(part).find(|(_, step)| called(step, &["autolyse"]));
+    let autolyse = in_place(part).find(|(_, step)| called(step, beginnings!["autolyse"]));
     if let Some((at, rest)) = autolyse {
         let mixed_later = part.steps.iter().skip(at + 1).any(|step| called(step, MIXES));
         let mixed = in_place(part).find(|(earlier, step)| *earlier < at && called(step, MIXES)).filter(|_| !mixed_later);
@@ -175,7 +175,7 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
             return Some(problem(rest, mix, message, "mixed here", &format!("move it above `{}`", mix.name)));
         }
     }
-    let (at, rest) = in_place(part).find(|(_, step)| called(step, &["bench"]) && step.kind == StepKind::Wait)?;
+    let (at, rest) = in_place(part).find(|(_, step)| called(step, beginnings!["bench"]) && step.kind == StepKind::Wait)?;
     if part.steps.iter().take(at).any(|step| called(step, CUTS)) {
         return None;
     }
@@ -186,7 +186,7 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
 
 /// A step named after cooling in a part in which nothing was hot before it and something is later.
 fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
-    let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait)?;
+    let (at, cool) = in_place(part).find(|(_, step)| called(step, beginnings!["cool", "cooling"]) && step.kind == StepKind::Wait)?;
     let warm = |step: &Step| cooks(step) || says(step, WARMS);
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
@@ -202,7 +202,7 @@ fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> 
 }
 
 fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
-    let (at, serve) = in_place(part).find(|(_, step)| called(step, &["serve"]))?;
+    let (at, serve) = in_place(part).find(|(_, step)| called(step, beginnings!["serve"]))?;
     let cook = part.steps.iter().skip(at + 1).find(|step| cooks(step) && step.order.is_empty())?;
     let message = format!("`{}` comes before `{}`", serve.name, cook.name);
     Some(problem(serve, cook, message, "cooked here", &format!("move it below `{}`", cook.name)))
@@ -211,23 +211,23 @@ fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
 /// What is done with dough that is still raw, by words in a step's prose.
 const RAW: &[&str] = &["lined tray", "lined tin", "on a tray", "on trays", "on to trays", "onto trays", "baking sheet", "into a tin", "in a tin", "into tins", "in their tins", "into the tin", "baskets", "on paper", "the pastry over", "the dough", "the batter"];
 /// With these it comes out of the oven, or is worked on afterwards.
-const BAKED: &[&str] = &["cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic", "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar"];
+const BAKED: &Beginnings = &Beginnings::of(&["cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic", "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar"]);
 
 /// Dough that is laid on trays, or pieces that are pressed, stretched and set out, when nothing is baked any more.
-fn laid_out_after_the_bake(part: &Part) -> Option<Diagnostic> {
-    let (last, bake) = last_bake(part)?;
+fn laid_out_after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnostic> {
+    let (last, bake) = baked?;
     let rest = || part.steps.iter().skip(last + 1);
     let raw = |step: &Step| {
         let words = words_of(step);
-        if has_word(words, &["brush"]) && takes_egg(part, step) {
+        if says(step, beginnings!["brush"]) && takes_egg(part, step) {
             return true;
         }
         // Seeds stick to what is wet.
-        if called(step, &["dip", "press", "strew", "coat"]) && takes_kind(part, step, Kind::Seed) && !has_word(words, BAKED) {
+        if called(step, beginnings!["dip", "press", "strew", "coat"]) && takes_kind(part, step, Kind::Seed) && !says(step, BAKED) {
             return true;
         }
-        let names = called(step, &["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
-        (names || RAW.iter().any(|raw| words.contains(raw))) && !has_word(words, BAKED)
+        let names = called(step, beginnings!["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
+        (names || RAW.iter().any(|raw| words.contains(raw))) && !says(step, BAKED)
     };
     let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
@@ -236,7 +236,7 @@ fn laid_out_after_the_bake(part: &Part) -> Option<Diagnostic> {
 
 /// The last step in an oven, where no heat comes after it.
 fn last_bake(part: &Part) -> Option<(usize, &Step)> {
-    let heated = |step: &Step| step.kind != StepKind::Wait && (called(step, &["bake"]) || bakes(step));
+    let heated = |step: &Step| step.kind != StepKind::Wait && (called(step, beginnings!["bake"]) || bakes(step));
     let (last, bake) = in_place(part).filter(|(_, step)| heated(step)).last()?;
     // What is named in a step may be baking powder; only its head says that it cooks.
     (!part.steps.iter().skip(last + 1).any(cooks_by_head)).then_some((last, bake))
@@ -252,11 +252,11 @@ fn takes_kind(part: &Part, step: &Step, kind: Kind) -> bool {
 
 /// A rest to cool that stands right before the only heat of its part.
 fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
-    let (at, cool) = in_place(part).find(|(_, step)| called(step, &["cool", "cooling"]) && step.kind == StepKind::Wait && !chills(step))?;
-    let bake = part.steps.get(at + 1).filter(|step| called(step, &["bake"]) && step.order.is_empty() && cooks(step))?;
+    let (at, cool) = in_place(part).find(|(_, step)| called(step, beginnings!["cool", "cooling"]) && step.kind == StepKind::Wait && !chills(step))?;
+    let bake = part.steps.get(at + 1).filter(|step| called(step, beginnings!["bake"]) && step.order.is_empty() && cooks(step))?;
     let proved = at.checked_sub(1).and_then(|before| part.steps.get(before)).is_some_and(|step| called(step, PROVES));
     let hot = part.steps.iter().take(at).any(cooks) || !(takes_by_loads(cool, bake) || proved);
-    if hot || part.steps.iter().skip(at + 2).any(|step| called(step, &["cool", "cooling"])) {
+    if hot || part.steps.iter().skip(at + 2).any(|step| called(step, beginnings!["cool", "cooling"])) {
         return None;
     }
     let message = format!("`{}` comes before `{}`, and nothing cools after it", cool.name, bake.name);
@@ -266,9 +266,9 @@ fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
 /// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
 fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
     let cuts = |step: &Step| {
-        called(step, &["cut", "stamp"]) && says(step, &["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
+        called(step, beginnings!["cut", "stamp"]) && says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
     };
-    let rolls = |step: &Step| called(step, &["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
+    let rolls = |step: &Step| called(step, beginnings!["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
     let (at, cut) = in_place(part).find(|(_, step)| cuts(step))?;
     let (later, roll) = in_place(part).find(|(later, step)| *later > at && rolls(step))?;
     let again = part.steps.iter().skip(later + 1).any(|step| called(step, CUTS));
@@ -288,7 +288,7 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
         })
     };
     let (at, early) = in_place(part).find(|(_, step)| {
-        let names = called(step, &["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"]);
+        let names = called(step, beginnings!["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"]);
         names && step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
     })?;
     let (_, make) = in_place(part).find(|(later, step)| {
@@ -300,15 +300,15 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
 }
 
 /// What is baked by the piece was cut, piped or shaped to pieces before; bars and slices are cut afterwards and baked in one.
-fn pieces_baked_before_cut(part: &Part) -> Option<Diagnostic> {
-    let (last, bake) = last_bake(part)?;
+fn pieces_baked_before_cut(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnostic> {
+    let (last, bake) = baked?;
     let by_piece = bake.loads.size().is_some() && part.divide.is_some();
-    let names = &["cut", "pipe", "stamp", "portion", "divide", "roll", "sheet"];
+    let names = beginnings!["cut", "pipe", "stamp", "portion", "divide", "roll", "sheet"];
     let shapes = |step: &Step| {
         let words = words_of(step);
-        step.kind == StepKind::Hands && called(step, names) && (has_word(words, &["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
+        step.kind == StepKind::Hands && called(step, names) && (says(step, beginnings!["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
     };
-    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !says(step, &["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
+    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !says(step, beginnings!["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
     if !by_piece || part.steps.iter().take(last).any(|step| called(step, CUTS) || called(step, names)) && !words_of(late).contains("# thick") {
         return None;
     }
@@ -323,8 +323,8 @@ fn takes_by_loads(cool: &Step, bake: &Step) -> bool {
 
 /// Peeling, trimming and washing what an earlier step of the part has taken already.
 fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
-    let (at, trim) = in_place(part).find(|(_, step)| called(step, &["trim", "peel", "wash", "rinse", "scrub", "shell", "stone", "pod"]) && step.kind == StepKind::Hands)?;
-    if takes(trim) || called(trim, &["egg"]) {
+    let (at, trim) = in_place(part).find(|(_, step)| called(step, beginnings!["trim", "peel", "wash", "rinse", "scrub", "shell", "stone", "pod"]) && step.kind == StepKind::Hands)?;
+    if takes(trim) || called(trim, beginnings!["egg"]) {
         return None;
     }
     let words = words_of(trim);
@@ -342,9 +342,9 @@ fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
 
 /// Holding hot what is cooked only later.
 fn held_before_cooked(part: &Part) -> Option<Diagnostic> {
-    let (at, hold) = in_place(part).find(|(_, step)| called(step, &["hold"]) && cooks(step))?;
+    let (at, hold) = in_place(part).find(|(_, step)| called(step, beginnings!["hold"]) && cooks(step))?;
     let cook = part.steps.iter().skip(at + 1).find(|step| {
-        let simmers = called(step, &["simmer", "boil", "cook", "stew", "braise", "roast", "fry", "season"]);
+        let simmers = called(step, beginnings!["simmer", "boil", "cook", "stew", "braise", "roast", "fry", "season"]);
         simmers && (cooks(step) || step.equipment.is_some() || takes(step)) && step.order.is_empty()
     })?;
     let message = format!("`{}` comes before `{}`: what is held is done", hold.name, cook.name);

@@ -31,12 +31,12 @@ const BESIDE: &[&str] = &[
 ];
 
 /// A time in the prose.
-struct Stretch {
+struct Stretch<'s> {
     time: Duration,
     span: Span,
     beside: bool,
-    /// Whether it says when the step begins: `Fold after {45 min}` below `fold`.
-    begins: bool,
+    /// The words before it.
+    before: &'s str,
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -56,7 +56,7 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
     let stretches = stretches(step);
     let added = stretches.iter().filter(|stretch| !stretch.beside);
     let sum = Duration::sum(added.clone().map(|stretch| stretch.time)).ok()?;
-    let single = stretches.iter().find(|stretch| stretch.time > longest && !stretch.begins);
+    let single = stretches.iter().find(|stretch| stretch.time > longest && !begins(step, stretch.before));
     if single.is_none() && sum <= longest {
         return None;
     }
@@ -83,7 +83,7 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
 }
 
 /// The times in the prose, in order.
-fn stretches(step: &Step) -> Vec<Stretch> {
+fn stretches(step: &Step) -> Vec<Stretch<'_>> {
     let mut list = Vec::new();
     let mut before = "";
     for word in &step.words {
@@ -94,8 +94,7 @@ fn stretches(step: &Step) -> Vec<Stretch> {
                 if let Some(first) = said.first()
                     && let Value::Time(time) = first.value
                 {
-                    let (beside, begins) = (is_beside(before), begins(step, before));
-                    list.push(Stretch { time, span: first.span, beside, begins });
+                    list.push(Stretch { time, span: first.span, beside: is_beside(before), before });
                 }
             }
         }
@@ -103,7 +102,8 @@ fn stretches(step: &Step) -> Vec<Stretch> {
     list
 }
 
-/// Whether the words before a time are the step's own verb and `after`: then it is how long the dough stood before it.
+/// Whether the words before a time are the step's own verb and `after`, `Fold after {45 min}` below `fold`: then it is how long the
+/// dough stood before it.
 fn begins(step: &Step, before: &str) -> bool {
     let sentence = before.rsplit(['.', ';', ':', '!']).next().unwrap_or("").to_lowercase();
     let words: Vec<&str> = sentence.split_whitespace().collect();

@@ -27,26 +27,23 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-/// All draws on one ingredient.
-pub(super) struct Drawing<'a> {
-    pub target: Target,
-    pub draws: Vec<&'a Draw>,
+/// The draws of a part, those on one thing side by side, in order of first use; each with the place of the first draw on the same thing.
+pub(super) fn by_target(solved: &SolvedPart) -> Vec<(usize, &Draw)> {
+    let draws = &solved.draws;
+    let mut firsts: QuickMap<Target, usize> = QuickMap::default();
+    let mut first_of = |at: usize, draw: &Draw| {
+        if draws.len() <= FEW {
+            return draws.iter().position(|other| other.target == draw.target).unwrap_or(at);
+        }
+        *firsts.entry(draw.target).or_insert(at)
+    };
+    let mut all: Vec<(usize, &Draw)> = draws.iter().enumerate().map(|(at, draw)| (first_of(at, draw), draw)).collect();
+    all.sort_by_key(|(first, _)| *first);
+    all
 }
 
-/// The draws of a part, by what they draw on, in order of first use.
-pub(super) fn by_target(solved: &SolvedPart) -> Vec<Drawing<'_>> {
-    let mut list: Vec<Drawing<'_>> = Vec::new();
-    let mut places: QuickMap<Target, usize> =
-        QuickMap::with_capacity_and_hasher(solved.draws.len(), Default::default());
-    for draw in &solved.draws {
-        let place = *places.entry(draw.target).or_insert(list.len());
-        match list.get_mut(place) {
-            Some(drawing) => drawing.draws.push(draw),
-            None => list.push(Drawing { target: draw.target, draws: vec![draw] }),
-        }
-    }
-    list
-}
+/// So many draws are looked through sooner than they are hashed.
+const FEW: usize = 16;
 
 /// What a target is called, how much there is of it, and where it is listed.
 pub(super) fn stock(recipe: &Recipe, formula: &crate::solve::formula::Formula, part: &Part, solved: &SolvedPart, target: Target) -> (String, Option<Mass>, Span) {
@@ -68,18 +65,23 @@ pub(super) fn stock(recipe: &Recipe, formula: &crate::solve::formula::Formula, p
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.written_parts() {
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
-            diagnostics.extend(taken_by_preferments(part, line, amount));
+            if let Some(problem) = taken_by_preferments(part, line, amount) {
+                diagnostics.push(problem);
+            }
         }
-        for drawing in by_target(solved) {
-            diagnostics.extend(overdrawn(subject, part, solved, &drawing));
+        for draws in by_target(solved).chunk_by(|(one, _), (other, _)| one == other) {
+            if let Some(problem) = overdrawn(subject, part, solved, draws) {
+                diagnostics.push(problem);
+            }
         }
     }
 }
 
-fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, drawing: &Drawing<'_>) -> Option<Diagnostic> {
-    let fixed = drawing.draws.iter().filter(|draw| !draw.is_rest);
+fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, draws: &[(usize, &Draw)]) -> Option<Diagnostic> {
+    let drawn = || draws.iter().map(|(_, draw)| *draw);
+    let fixed = drawn().filter(|draw| !draw.is_rest);
     let taken = number::sum(fixed.filter_map(|draw| draw.drawn.share)).ok()?;
-    let rests = drawing.draws.iter().filter(|draw| draw.is_rest).count();
+    let rests = drawn().filter(|draw| draw.is_rest).count();
     // Rounded shares (`1/3` written as 33 %) may come to a hair over the whole.
     let over = taken.minus(Number::ONE).ok()?;
     let nothing_left = rests > 0 && !over.is_negative();
@@ -87,8 +89,8 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, drawing: &
     if !too_much && !nothing_left && rests < 2 {
         return None;
     }
-    let last = drawing.draws.last()?;
-    let (name, there_is, span) = stock(subject.recipe, subject.formula, part, solved, drawing.target);
+    let (_, last) = draws.last()?;
+    let (name, there_is, span) = stock(subject.recipe, subject.formula, part, solved, last.target);
     let amount_of = |share: Number| there_is.and_then(|mass| mass.times(share).ok()).map(show::mass_plain);
     let message = if too_much {
         match (amount_of(taken), there_is) {
@@ -102,15 +104,15 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, drawing: &
     } else {
         format!("nothing is left of {name} for `rest of`")
     };
-    let first_all = drawing.draws.iter().find(|draw| draw.drawn.share == Some(Number::ONE) && !draw.is_rest);
+    let first_all = drawn().find(|draw| draw.drawn.share == Some(Number::ONE) && !draw.is_rest);
     let help = match first_all {
-        Some(_) if drawing.draws.len() > 1 => {
+        Some(_) if draws.len() > 1 => {
             format!("`{{{name}}}` takes all of it; take shares, `{{half of {name}}}` and `{{rest of {name}}}`, or mention it without braces")
         }
         _ => format!("take less, or list more of {name}"),
     };
     let mut problem = Diagnostic::error(CHECK.name, last.name.span, message).help(help);
-    for draw in drawing.draws.iter().filter(|draw| draw.name.span != last.name.span) {
+    for draw in drawn().filter(|draw| draw.name.span != last.name.span) {
         let text = match draw.drawn.share.and_then(amount_of) {
             Some(amount) if !draw.is_rest => format!("takes {amount}"),
             _ => "taken here".to_owned(),

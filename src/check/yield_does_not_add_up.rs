@@ -31,23 +31,23 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if let Some(divide) = part.divide
             && let Ok(out) = divide.each.times(divide.count.value())
         {
-            let what = format!("{} pieces of {}", show::count_of(divide.count.value()), show::mass_plain(divide.each));
-            diagnostics.extend(compare(part, goes_in, out, divide.loss, divide.span, &what));
+            let what = || format!("{} pieces of {}", show::count_of(divide.count.value()), show::mass_plain(divide.each));
+            diagnostics.extend(compare(part, goes_in, out, divide.loss, divide.span, what));
         }
         // The one part of a recipe without `part` lines has the head's `makes` as its own.
         if let Some(makes) = part.makes {
-            let what = show::mass_plain(makes.mass).to_string();
-            diagnostics.extend(compare(part, goes_in, makes.mass, makes.loss, makes.span, &what));
+            let what = || show::mass_plain(makes.mass).to_string();
+            diagnostics.extend(compare(part, goes_in, makes.mass, makes.loss, makes.span, what));
         }
         let Some(HeadMakes::Mass(head)) = &subject.recipe.makes else { continue };
         if subject.recipe.final_part() != Some(id) || part.makes.is_some_and(|own| own.span == head.span) {
             continue;
         }
-        let what = show::mass_plain(head.mass).to_string();
+        let what = || show::mass_plain(head.mass).to_string();
         // What the part says comes out has its loss behind it already.
         let said = part.divide.is_some() || part.makes.is_some();
         let (from, loss) = if said { (solved.needs.unwrap_or(goes_in), None) } else { (goes_in, head.loss) };
-        diagnostics.extend(compare(part, from, head.mass, loss, head.span, &what));
+        diagnostics.extend(compare(part, from, head.mass, loss, head.span, what));
     }
 }
 
@@ -57,7 +57,7 @@ fn compare(
     out: Mass,
     stated: Option<Proportion>,
     span: Span,
-    what: &str,
+    what: impl Fn() -> String,
 ) -> Option<Diagnostic> {
     let stated_loss = stated.unwrap_or(Proportion::ZERO);
     let actual = Number::ONE.minus(out.ratio(goes_in).ok()?).ok()?;
@@ -69,6 +69,7 @@ fn compare(
     } else {
         Severity::Error
     };
+    let what = what();
     let needed = out.over(stated_loss.rest().ok()?.value()).ok()?;
     let difference = needed.minus(goes_in).ok()?;
     let short = difference.value().is_positive();

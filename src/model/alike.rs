@@ -58,7 +58,7 @@ impl Part {
     pub(crate) fn numbered(mut self, here: impl Fn(PartId) -> PartId) -> Part {
         let step_here = |step: StepRef| StepRef { part: here(step.part), ..step };
         self.from = self.from.map(&here);
-        for line in &mut self.lines {
+        for line in self.lines.iter_mut() {
             if let Refers::Part(other) = &mut line.refers {
                 *other = here(*other);
             }

@@ -11,7 +11,8 @@ use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::kind::Kind;
 use crate::model::lowered::Lowered;
-pub use crate::model::lowered::has_word;
+pub(crate) use crate::model::lowered::beginnings;
+pub use crate::model::lowered::{Beginnings, has_word};
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::quick::QuickMap;
@@ -49,20 +50,20 @@ fn lowered(step: &Step) -> &Lowered {
 }
 
 /// Whether a step's words, as [`words_of`] has them, hold one that begins with one of these.
-pub fn says(step: &Step, beginnings: &[&str]) -> bool {
+pub fn says(step: &Step, beginnings: &Beginnings) -> bool {
     lowered(step).says(beginnings)
 }
 
 /// Whether the name of a step has a word that begins with one of these.
-pub fn called(step: &Step, beginnings: &[&str]) -> bool {
+pub fn called(step: &Step, beginnings: &Beginnings) -> bool {
     lowered(step).may_be_called(beginnings) && has_word(step.name.key.as_str(), beginnings)
 }
 
 /// Whether the name of a step or a sentence of its own begins with one of these verbs: `warm water` in a sentence warms nothing.
-pub fn does(step: &Step, beginnings: &[&str]) -> bool {
+pub fn does(step: &Step, beginnings: &Beginnings) -> bool {
     let begins = |text: &str| {
         let mut clauses = text.split(['.', ';', ',']).map(str::trim_start);
-        clauses.any(|clause| beginnings.iter().any(|verb| clause.starts_with(verb)))
+        clauses.any(|clause| beginnings.words().iter().any(|verb| clause.starts_with(verb)))
     };
     let lower = lowered(step);
     let said = || lower.text().split_once(": ").map_or("", |(_, said)| said);

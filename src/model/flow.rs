@@ -9,14 +9,26 @@ use std::hash::Hash;
 /// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
 pub fn reached<T: Copy + Eq + Hash, I: IntoIterator<Item = T>>(from: T, next: impl Fn(T) -> I) -> Vec<T> {
     let mut found = vec![from];
-    let mut seen = QuickSet::from_iter([from]);
+    let mut seen: Option<QuickSet<T>> = None;
     let mut at = 0;
     while let Some(here) = found.get(at).copied() {
         at += 1;
-        found.extend(next(here).into_iter().filter(|other| seen.insert(*other)));
+        for other in next(here) {
+            // A few are looked through sooner than they are hashed.
+            let is_new = match found.len() {
+                ..FEW => !found.contains(&other),
+                _ => seen.get_or_insert_with(|| found.iter().copied().collect()).insert(other),
+            };
+            if is_new {
+                found.push(other);
+            }
+        }
     }
     found
 }
+
+/// From so many things on a set is made of them.
+const FEW: usize = 16;
 
 /// Whether a step is done beside another one, which goes on.
 pub fn is_beside(step: &Step) -> bool {

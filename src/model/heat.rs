@@ -5,14 +5,14 @@ use crate::measure::own_words::in_own_words_on;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Dial;
-use crate::model::cooking::{has_word, says};
+use crate::model::cooking::{Beginnings, has_word, says};
 use crate::model::step::{Step, Words};
 
 /// What is hot by a dial of its own, by fives.
-const DIALS: &[&str] = &["oven", "griddle", "grill", "iron", "steamer", "salamander"];
+const DIALS: &Beginnings = &Beginnings::of(&["oven", "griddle", "grill", "iron", "steamer", "salamander"]);
 
 /// What is boiled or fried by the degree: a caramel of 118 °C is no caramel of 120.
-const BY_DEGREE: &[&str] = &[
+const BY_DEGREE: &Beginnings = &Beginnings::of(&[
     "sugar",
     "syrup",
     "caramel",
@@ -39,7 +39,7 @@ const BY_DEGREE: &[&str] = &[
     "fried",
     "fries",
     "thermometer",
-];
+]);
 
 /// What the temperatures of a step are read on: a thermometer where sugar is boiled or something is fried, else the dial of an oven.
 pub fn dial(step: &Step) -> Dial {
@@ -52,12 +52,12 @@ pub fn dial(step: &Step) -> Dial {
 
 /// The same, of a note or a caution.
 pub fn dial_of_words(words: &[Words]) -> Dial {
-    let has = |words: &Words, beginnings: &[&str]| match words {
+    let has = |words: &Words, beginnings: &Beginnings| match words {
         Words::Text(text) => has_word(&text.to_lowercase(), beginnings),
         Words::Use { name, .. } => has_word(name.key.as_str(), beginnings),
         Words::Measure(_) => false,
     };
-    let says = |beginnings: &[&str]| words.iter().any(|word| has(word, beginnings));
+    let says = |beginnings: &Beginnings| words.iter().any(|word| has(word, beginnings));
     let measures = words.iter().any(|word| matches!(word, Words::Measure(_)));
     if measures && says(BY_DEGREE) && !says(DIALS) { Dial::Thermometer } else { Dial::Oven }
 }

@@ -12,6 +12,72 @@ pub struct Lowered {
 
 type Begins = [u64; 16];
 
+/// Beginnings of words that are looked for together. Which bits a text must have for one of them is worked out when miche is built.
+#[derive(Debug)]
+pub struct Beginnings {
+    words: &'static [&'static str],
+    begins: Begins,
+}
+
+impl Beginnings {
+    /// Beginnings of two letters at least; in lower case.
+    pub const fn of(words: &'static [&'static str]) -> Beginnings {
+        let mut begins = [0; 16];
+        let mut rest = words;
+        while let Some((word, others)) = rest.split_first() {
+            match place(word.as_bytes()) {
+                Some((slot, bit)) => set(&mut begins, slot, bit),
+                // It may be the beginning of anything.
+                None => begins = [u64::MAX; 16],
+            }
+            rest = others;
+        }
+        Beginnings { words, begins }
+    }
+
+    /// The beginnings.
+    pub fn words(&self) -> &'static [&'static str] {
+        self.words
+    }
+
+    /// Whether one of them may begin a word of a text with these bits.
+    fn may_be_in(&self, begins: &Begins) -> bool {
+        self.begins.iter().zip(begins).fold(0, |all, (one, other)| all | one & other) != 0
+    }
+}
+
+impl AsRef<[&'static str]> for Beginnings {
+    fn as_ref(&self) -> &[&'static str] {
+        self.words
+    }
+}
+
+/// Beginnings of words, where they are asked for: `says(step, beginnings!["bak", "boil"])`.
+macro_rules! beginnings {
+    ($($word:literal),+ $(,)?) => {
+        const { &$crate::model::lowered::Beginnings::of(&[$($word),+]) }
+    };
+}
+pub(crate) use beginnings;
+
+/// The bit of what begins with two bytes; `None` for less.
+const fn place(text: &[u8]) -> Option<(u8, u64)> {
+    let [first, second, ..] = text else { return None };
+    Some((*first & 15, 1 << (((*first >> 4) & 1) << 5 | (*second & 31))))
+}
+
+/// Sets a bit; written with patterns, since nothing is indexed here and a loop over a slice is not for what is worked out at building.
+const fn set(begins: &mut Begins, slot: u8, bit: u64) {
+    let (mut left, mut at) = (begins.as_mut_slice(), 0);
+    while let Some((first, rest)) = left.split_first_mut() {
+        if at == slot {
+            *first |= bit;
+        }
+        left = rest;
+        at += 1;
+    }
+}
+
 impl Lowered {
     /// Takes in a text that is in lower case.
     pub fn new(text: String) -> Lowered {
@@ -25,18 +91,12 @@ impl Lowered {
             if in_name && at >= name {
                 (named, in_name) = (begins, false);
             }
-            let place = text.as_bytes().get(at..).and_then(Lowered::place);
-            if let Some((slot, bit)) = place.and_then(|(slot, bit)| Some((begins.get_mut(slot)?, bit))) {
+            let place = text.as_bytes().get(at..).and_then(place);
+            if let Some((slot, bit)) = place.and_then(|(slot, bit)| Some((begins.get_mut(usize::from(slot))?, bit))) {
                 *slot |= bit;
             }
         }
         Lowered { text, begins, named: if in_name { begins } else { named } }
-    }
-
-    /// The bit of what begins with two bytes; `None` for less.
-    fn place(text: &[u8]) -> Option<(usize, u64)> {
-        let [first, second, ..] = text else { return None };
-        Some((usize::from(first & 15), 1 << (((first >> 4) & 1) << 5 | (second & 31))))
     }
 
     /// The text.
@@ -45,18 +105,19 @@ impl Lowered {
     }
 
     /// Whether a word of it begins with one of these. Fifty such questions are asked of each step, and nearly all answers are no.
-    pub fn says(&self, beginnings: &[&str]) -> bool {
-        beginnings.iter().any(|beginning| may_begin(&self.begins, beginning) && self.has(beginning))
+    pub fn says(&self, beginnings: &Beginnings) -> bool {
+        self.may_say(beginnings)
+            && beginnings.words.iter().any(|beginning| may_begin(&self.begins, beginning) && self.has(beginning))
     }
 
     /// Whether a word of it may begin with one of these; without looking at the words.
-    pub fn may_say(&self, beginnings: &[&str]) -> bool {
-        beginnings.iter().any(|beginning| may_begin(&self.begins, beginning))
+    pub fn may_say(&self, beginnings: &Beginnings) -> bool {
+        beginnings.may_be_in(&self.begins)
     }
 
     /// Whether a word of its name may begin with one of these; without looking at the words.
-    pub fn may_be_called(&self, beginnings: &[&str]) -> bool {
-        beginnings.iter().any(|beginning| may_begin(&self.named, beginning))
+    pub fn may_be_called(&self, beginnings: &Beginnings) -> bool {
+        beginnings.may_be_in(&self.named)
     }
 
     /// Whether a word begins with this, which is looked for by its first letter.
@@ -64,7 +125,7 @@ impl Lowered {
         let text = self.text.as_bytes();
         let is_plain = |byte: &u8| BYTES.get(usize::from(*byte)) == Some(&Byte::Within);
         let Some(first) = beginning.as_bytes().first().filter(|first| is_plain(first)) else {
-            return has_word(&self.text, &[beginning]);
+            return has_word(&self.text, [beginning]);
         };
         let goes_on = |at: usize| match at.checked_sub(1).and_then(|before| text.get(before)) {
             None => false,
@@ -80,8 +141,8 @@ impl Lowered {
 
 /// Whether one of the words may begin with this.
 fn may_begin(begins: &Begins, beginning: &str) -> bool {
-    Lowered::place(beginning.as_bytes())
-        .is_none_or(|(slot, bit)| begins.get(slot).is_some_and(|begins| begins & bit != 0))
+    place(beginning.as_bytes())
+        .is_none_or(|(slot, bit)| begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0))
 }
 
 /// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.
@@ -126,7 +187,12 @@ fn word_starts(text: &str) -> impl Iterator<Item = usize> {
 }
 
 /// Whether a text has a word that begins with one of these.
-pub fn has_word(text: &str, beginnings: &[&str]) -> bool {
+#[inline]
+pub fn has_word<'b>(text: &str, beginnings: impl AsRef<[&'b str]>) -> bool {
+    has_any(text, beginnings.as_ref())
+}
+
+fn has_any(text: &str, beginnings: &[&str]) -> bool {
     if text.len() <= NAME && text.is_ascii() {
         return has_plain_word(text.as_bytes(), beginnings);
     }
@@ -193,11 +259,10 @@ mod tests {
             // Longer than a name, it is looked through in the other way.
             let long = format!("{text}{}", " ".repeat(NAME));
             assert_eq!(has_word(&long, beginnings), is_there, "{long} {beginnings:?}");
-            let lowered = Lowered::new(text.to_owned());
-            assert!(!is_there || lowered.may_say(beginnings), "{text} {beginnings:?}");
-            assert_eq!(lowered.says(beginnings), is_there, "{text} {beginnings:?}");
+            let asked = Beginnings::of(beginnings);
+            assert_eq!(Lowered::new(text.to_owned()).says(&asked), is_there, "{text} {beginnings:?}");
             // All of it is the name, or nothing is.
-            let named = |name| Lowered::named(format!("{text}: roll"), name).may_be_called(beginnings);
+            let named = |name| Lowered::named(format!("{text}: roll"), name).may_be_called(&asked);
             assert!(!is_there || named(text.len()), "{text} {beginnings:?}");
             assert!(beginnings.concat().len() < 2 || !named(0), "{text} {beginnings:?}");
         }

@@ -25,6 +25,7 @@ pub mod published;
 pub mod recipe;
 pub mod reference;
 pub mod sale;
+pub(crate) mod shared_list;
 pub mod species;
 pub mod step;
 pub mod ways;

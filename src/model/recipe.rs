@@ -15,6 +15,7 @@ use crate::model::places::Places;
 use crate::model::published::{Picture, Published, StandIn};
 pub use crate::model::reference::PartId;
 use crate::model::sale::Sale;
+use crate::model::shared_list::SharedList;
 use crate::model::step::{Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
 use std::sync::Arc;
@@ -220,7 +221,7 @@ pub struct Part {
     /// What its weight is baked in, if `makes` says.
     pub pan: Option<BakedIn>,
     /// Its ingredients in order.
-    pub lines: Vec<Ingredient>,
+    pub lines: SharedList<Ingredient>,
     /// Its steps in order.
     pub steps: Vec<Step>,
     /// What it says besides.

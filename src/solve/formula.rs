@@ -10,6 +10,7 @@ mod cycle;
 pub(crate) mod leaves;
 pub(crate) mod left_out;
 pub(crate) mod linear;
+mod same_amounts;
 mod settle;
 mod solve;
 mod spare;

@@ -63,11 +63,11 @@ pub fn recipe(
 }
 
 /// As [`recipe`]; what was read of it under earlier selections is not read again.
-pub fn recipe_beside(
-    project: &Project,
+pub fn recipe_beside<'p>(
+    project: &'p Project,
     source: SourceId,
     selection: &Selection,
-    earlier: &mut Earlier,
+    earlier: &mut Earlier<'p>,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Option<Recipe> {
     let mut known = Known::default();
@@ -138,12 +138,12 @@ fn used_recipe(
     recipe
 }
 
-fn resolve_at_depth(
-    project: &Project,
+fn resolve_at_depth<'p>(
+    project: &'p Project,
     source: SourceId,
     selection: &Selection,
     (depth, known): (usize, &mut Known),
-    earlier: &mut Earlier,
+    earlier: &mut Earlier<'p>,
     reading: &mut Reading,
 ) -> Option<Recipe> {
     let problems = reading.problems.len();
@@ -152,12 +152,12 @@ fn resolve_at_depth(
     if tree.kind != FileKind::Recipe || depth > DEEPEST_USE {
         return None;
     }
-    let outline = Outline::of(tree);
-    if let Some(problem) = choices::too_many(&outline).or_else(|| too_many_parts(&outline)) {
+    let outline = earlier.outline(tree);
+    if let Some(problem) = choices::too_many(tree).or_else(|| too_many_parts(&outline)) {
         reading.report(problem);
         return None;
     }
-    let choices = choices::read(&outline, reading);
+    let choices = choices::read(tree, reading);
     let selection = choices::normal_selection(&choices, selection);
     choices::check_conditions(tree, &choices, reading);
     let surroundings = surroundings(project, tree, &selection, (depth, known), reading);

@@ -1,7 +1,7 @@
 //! Named texts and places in them.
 
 use crate::text::line_break;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// Which text a place is in: an index into [`Sources`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -70,7 +70,8 @@ pub struct Source {
     pub name: String,
     /// The whole text.
     pub text: Arc<str>,
-    line_starts: Vec<u32>,
+    /// Looked for when something is first told of a place in the text: of most texts nothing is.
+    line_starts: OnceLock<Vec<u32>>,
 }
 
 /// A place as people count it: line and column from 1, columns in characters.
@@ -83,22 +84,25 @@ pub struct Position {
 }
 
 impl Source {
-    /// Indexes a text.
+    /// A text under its name.
     pub fn new(name: impl Into<String>, text: impl Into<Arc<str>>) -> Source {
-        let text: Arc<str> = text.into();
-        let line_starts = line_break::starts(&text).map(|start| u32::try_from(start).unwrap_or(u32::MAX)).collect();
-        Source { name: name.into(), text, line_starts }
+        Source { name: name.into(), text: text.into(), line_starts: OnceLock::new() }
+    }
+
+    fn line_starts(&self) -> &[u32] {
+        let offset = |start| u32::try_from(start).unwrap_or(u32::MAX);
+        self.line_starts.get_or_init(|| line_break::starts(&self.text).map(offset).collect())
     }
 
     /// In which line a byte offset is, from 1.
     pub fn line(&self, offset: u32) -> usize {
-        self.line_starts.partition_point(|start| *start <= offset).max(1)
+        self.line_starts().partition_point(|start| *start <= offset).max(1)
     }
 
     /// Where a byte offset is, as people count.
     pub fn position(&self, offset: u32) -> Position {
         let line = self.line(offset);
-        let start = self.line_starts.get(line - 1).copied().unwrap_or(0) as usize;
+        let start = self.line_starts().get(line - 1).copied().unwrap_or(0) as usize;
         let end = (offset as usize).min(self.text.len());
         let column = self.text.get(start..end).map_or(0, |before| before.chars().count()) + 1;
         Position { line, column }

@@ -8,6 +8,7 @@ use super::opened::{open_folder, open_in, text_of_file};
 use super::{Loader, ReadAhead, Unreadable, real_within};
 use crate::language::parse::parse;
 use crate::model::project::File;
+use crate::text::diagnostic::Diagnostic;
 use crate::text::source::SourceId;
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
@@ -77,11 +78,14 @@ impl Loader {
     /// Lets go of the trees of files that no other has led to yet. Such a file has no place in the project any more until another
     /// leads to it; its text keeps its number.
     pub fn let_go(&mut self, sources: &[SourceId]) {
+        let mut gone: Vec<(SourceId, File)> = Vec::with_capacity(sources.len());
         for source in sources.iter().filter(|source| !self.led_to.contains(source)) {
-            if let Some(file) = self.project.take_out(*source) {
-                self.let_go.insert(*source, file.diagnostics);
-            }
+            gone.extend(self.project.take_out(*source).map(|file| (*source, file)));
         }
+        // To take trees apart is work too, and none waits for another.
+        let left: Vec<(SourceId, Vec<Diagnostic>)> =
+            gone.into_par_iter().map(|(source, file)| (source, file.diagnostics)).collect();
+        self.let_go.extend(left);
     }
 
     /// Takes files that were let go into the project again, as they were.

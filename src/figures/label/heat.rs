@@ -4,7 +4,9 @@ use super::items::{Item, leaves};
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB, DRIES, MAY_BE_HOT, MAY_COOK, MAY_STAND_ON_FIRE, WARMS};
-use crate::model::cooking::{COOKING, bakes, called, chills, cooks, does, first_draws, has_word, hottest, words_of};
+use crate::model::cooking::{
+    Beginnings, COOKING, bakes, beginnings, called, chills, cooks, does, first_draws, has_word, hottest, words_of,
+};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
@@ -25,10 +27,10 @@ pub enum Loss {
 }
 
 /// What goes into an oven to be warm or clean, and not to be baked: its step is called so.
-const VESSELS: &[&str] = &["bottle", "bowl", "glass", "jar", "lid", "plate", "platter"];
+const VESSELS: &Beginnings = &Beginnings::of(&["bottle", "bowl", "glass", "jar", "lid", "plate", "platter"]);
 
 /// What is done to vessels that are still empty.
-const READIES: &[&str] = &["clean", "dry", "heat", "preheat", "steril", "warm"];
+const READIES: &Beginnings = &Beginnings::of(&["clean", "dry", "heat", "preheat", "steril", "warm"]);
 
 /// Names of animals whose meat no larder knows by them alone, and what tells that it is cooked or no meat. Common practice, no source.
 const ANIMALS: &[&str] =
@@ -67,7 +69,7 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     let is_said = within.iter().any(|part| !part.steps.is_empty());
     let may_be_cooked = !is_said && is_wet(list);
     let is_baked = |part: &Part| {
-        part.steps.iter().any(|step| (bakes(step) || called(step, &["bak"])) && !is_of_empty_vessels(step))
+        part.steps.iter().any(|step| (bakes(step) || called(step, beginnings!["bak"])) && !is_of_empty_vessels(step))
     };
     let divides = |part: &Part| part.divide.is_some() && is_baked(part);
     let is_baked_dough = is_dough && (may_be_cooked || within.iter().any(|part| is_baked(part)));
@@ -132,15 +134,15 @@ fn is_not_cool(step: &Step) -> bool {
     step.temperature.is_none() && (step.kind != StepKind::Wait || step.equipment.is_some())
 }
 
-fn uses(step: &Step, beginnings: &[&str]) -> bool {
+fn uses(step: &Step, beginnings: &Beginnings) -> bool {
     step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), beginnings))
 }
 
 /// Whether a step warms vessels in which there is nothing yet: in an oven, and by no word of cooking.
 fn is_of_empty_vessels(step: &Step) -> bool {
     let draws = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
-    let in_an_oven = step.equipment.is_none() || uses(step, &["oven"]);
-    let is_bare = called(step, READIES) && !called(step, COOKS) && !called(step, &["steam", "fill"]);
+    let in_an_oven = step.equipment.is_none() || uses(step, beginnings!["oven"]);
+    let is_bare = called(step, READIES) && !called(step, COOKS) && !called(step, beginnings!["steam", "fill"]);
     called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), &["fill"])
 }
 
@@ -216,7 +218,7 @@ fn within(recipe: &Recipe, id: PartId) -> Vec<&Part> {
 /// ladled out of a kettle is lost in the kettle.
 fn making_loss(recipe: &Recipe, id: PartId) -> Option<Proportion> {
     let part = recipe.part(id)?;
-    let inner = match part.lines.as_slice() {
+    let inner = match &*part.lines {
         [Ingredient { refers: Refers::Part(inner), .. }] => recipe.part(*inner),
         _ => None,
     };
@@ -260,7 +262,7 @@ mod tests {
         const LEFT_AS_IT_IS: (bool, bool, bool) = (false, false, false);
         let mut heard = 0;
         for (says, words) in TABLE {
-            for word in words {
+            for word in words.words() {
                 let called = format!("{word}: hands 5 min\n    Turn once.\n");
                 let sentence = format!("finish: hands 5 min\n    Turn once. {word} it.\n");
                 let within = format!("finish: hands 5 min\n    Turn in the {word} sauce.\n");

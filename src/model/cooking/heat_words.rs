@@ -3,6 +3,8 @@
 //! Checks and cautions count as cooked only what surely is. A label that says how food is sold asks the other way round: what may be
 //! cooked is not called raw, and what may be warmed has lost nobody knows how much.
 
+use crate::model::lowered::Beginnings;
+
 /// What a word of heat says of the step in which it stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Says {
@@ -27,7 +29,7 @@ pub enum Says {
 
 /// By what a word begins, for each of what it may say.
 #[rustfmt::skip]
-pub const TABLE: [(Says, &[&str]); 8] = [
+pub const TABLE: [(Says, &Beginnings); 8] = [
     (Says::Cooks, COOKS),
     (Says::CooksAsVerb, COOKS_AS_VERB),
     (Says::MayCook, MAY_COOK),
@@ -40,35 +42,36 @@ pub const TABLE: [(Says, &[&str]); 8] = [
 
 /// [`Says::Cooks`].
 #[rustfmt::skip]
-pub const COOKS: &[&str] = &[
+pub const COOKS: &Beginnings = &Beginnings::of(&[
     "bak", "boil", "simmer", "fry", "fried", "roast", "poach", "toast", "grill", "scald", "carameli", "cook", "sear", "brais", "stew", "saut",
     "blanch", "sweat",
-];
+]);
 
 /// [`Says::CooksAsVerb`].
 #[rustfmt::skip]
-pub const COOKS_AS_VERB: &[&str] = &[
+pub const COOKS_AS_VERB: &Beginnings = &Beginnings::of(&[
     "barbecu", "braai", "broil", "chargrill", "deep-fr", "pan-fr", "pasteuri", "shallow-fr", "steam", "stir-fr",
-];
+]);
 
 /// [`Says::MayCook`].
-pub const MAY_COOK: &[&str] = &["microwav", "scorch", "sous", "steril"];
+pub const MAY_COOK: &Beginnings = &Beginnings::of(&["microwav", "scorch", "sous", "steril"]);
 
 /// [`Says::Hot`].
 #[rustfmt::skip]
-pub const HOT: &[&str] = &[
+pub const HOT: &Beginnings = &Beginnings::of(&[
     "airfryer", "barbecue", "boiler", "bratt", "burner", "cooker", "fryer", "griddle", "grill", "hob", "hotplate", "kettle", "oven", "plancha",
     "salamander", "steamer", "stove", "tandoor", "toaster", "waffle", "wok",
-];
+]);
 
 /// [`Says::MayBeHot`].
-pub const MAY_BE_HOT: &[&str] = &["iron", "microwave", "saucepan", "skillet"];
+pub const MAY_BE_HOT: &Beginnings = &Beginnings::of(&["iron", "microwave", "saucepan", "skillet"]);
 
 /// [`Says::Warms`].
-pub const WARMS: &[&str] = &["flamb", "heat", "infus", "melt", "reduc", "render", "temper", "torch", "warm"];
+pub const WARMS: &Beginnings =
+    &Beginnings::of(&["flamb", "heat", "infus", "melt", "reduc", "render", "temper", "torch", "warm"]);
 
 /// [`Says::MayStandOnFire`].
-pub const MAY_STAND_ON_FIRE: &[&str] = &["pan", "pot"];
+pub const MAY_STAND_ON_FIRE: &Beginnings = &Beginnings::of(&["pan", "pot"]);
 
 /// [`Says::Dries`].
-pub const DRIES: &[&str] = &["bain", "blowtorch", "dehydrat", "dryer", "smok", "torch"];
+pub const DRIES: &Beginnings = &Beginnings::of(&["bain", "blowtorch", "dehydrat", "dryer", "smok", "torch"]);

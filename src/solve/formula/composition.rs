@@ -372,7 +372,7 @@ fn may_ferment(recipe: &Recipe, id: PartId) -> bool {
 ///
 /// A seed that is bought or kept (an ingredient without a formula) is not counted: as the Bread Bakers Guild of America
 /// prints it (Formatting Guild Formulas, 2009). A seed that is a part of the recipe has a formula and is counted.
-fn prefermented(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Option<Proportion>, Overflow> {
+pub(super) fn prefermented(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Option<Proportion>, Overflow> {
     let mut fermented = None;
     // A flour that is scalded or soaked without a leaven is cooked or wet, and not fermented.
     for (preferment, _) in recipe.preferments(id).filter(|(preferment, _)| may_ferment(recipe, *preferment)) {

@@ -1,8 +1,9 @@
 //! Settles the parts one by one until none is left that can be settled.
 
+use super::composition::Others;
 use super::left_out::{self, LeftOut};
 use super::linear::{self, Sum, Term};
-use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, spare};
+use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, same_amounts, spare};
 use crate::language::evaluate::too_large;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -17,7 +18,11 @@ pub(super) struct Solver<'r, 'f, 'd> {
     /// The formulas of the used recipes as they stand in their own files.
     pub(super) used: &'r [Option<&'r Formula>],
     pub(super) formula: &'f mut Formula,
+    /// The same recipe under other selections.
+    pub(super) others: Others<'r>,
     pub(super) settled: Vec<bool>,
+    /// Which parts are as they are under another selection, how their steps draw on them included.
+    pub(super) known: Vec<bool>,
     /// Which parts are made.
     pub(super) made: Vec<bool>,
     /// What is left out, as far as it is known.
@@ -87,6 +92,12 @@ impl Solver<'_, '_, '_> {
         }
         if let Some(from) = part.from {
             return self.settle_preferment(id, part, from);
+        }
+        let known = self.others.iter().find_map(|other| same_amounts::of_part(recipe, self.formula, id, other));
+        if let (Some(known), Some(slot)) = (known, self.formula.parts.get_mut(id.0)) {
+            *slot = known;
+            self.known.get_mut(id.0).into_iter().for_each(|is_known| *is_known = true);
+            return Ok(true);
         }
         let mut terms = linear::terms(recipe, part, &self.formula.parts, self.pieces_for(part))?;
         for (line, term) in part.lines.iter().zip(&mut terms) {

@@ -3,7 +3,7 @@
 use super::composition::Others;
 use super::left_out::{self, LeftOut};
 use super::settle::Solver;
-use super::{Formula, SolvedPart, balance, composition, cycle, uses};
+use super::{Formula, SolvedPart, balance, composition, cycle, same_amounts, uses};
 use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass};
@@ -22,7 +22,15 @@ pub(super) fn solve(recipe: &Recipe, others: Others<'_>, diagnostics: &mut Vec<D
         let formula = solve_with(one, &known, &[], &mut Vec::new());
         known.push((one, formula));
     }
-    solve_with(recipe, &known, others, diagnostics)
+    let before = diagnostics.len();
+    let formula = solve_with(recipe, &known, others, diagnostics);
+    let found = diagnostics.get(before..).unwrap_or_default();
+    debug_assert!(
+        others.is_empty() || is_as_by_itself(recipe, &known, &formula, found),
+        "the amounts of `{}` are not what they are by themselves",
+        recipe.name
+    );
+    formula
 }
 
 /// `known` holds the formulas of the used recipes as they stand in their own files.
@@ -32,6 +40,11 @@ fn solve_with(
     others: Others<'_>,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Formula {
+    let mut found = Vec::new();
+    if let Ok(Some(formula)) = same_amounts::of(recipe, others, &mut found) {
+        diagnostics.append(&mut found);
+        return formula;
+    }
     let own = |used: &crate::model::recipe::UsedRecipe| {
         known.iter().find(|(recipe, _)| recipe.is_same(&used.recipe)).map(|(_, formula)| formula)
     };
@@ -54,6 +67,12 @@ fn solve_with(
     }
 }
 
+/// Whether a formula and what is wrong with it are the same when nothing was worked out before.
+fn is_as_by_itself(recipe: &Recipe, known: &[(&Recipe, Formula)], formula: &Formula, found: &[Diagnostic]) -> bool {
+    let mut alone = Vec::new();
+    solve_with(recipe, known, &[], &mut alone) == *formula && alone == found
+}
+
 /// Uses before a last step lie in one another at most so deep.
 const MOST_ROUNDS: usize = 20;
 
@@ -68,14 +87,17 @@ fn solve_once(
     let mut formula = Formula { parts: vec![SolvedPart::default(); recipe.parts.len()], pieces: pieces_of(recipe) };
     let settled = vec![false; recipe.parts.len()];
     let made = flow::made_without(recipe, |id, line| left_out.is_out(id, line));
-    let mut solver = Solver { recipe, used, formula: &mut formula, settled, made, left_out, diagnostics };
+    let known = vec![false; recipe.parts.len()];
+    let mut solver =
+        Solver { recipe, used, others, formula: &mut formula, settled, known, made, left_out, diagnostics };
     solver.run();
     let settled = std::mem::take(&mut solver.settled);
+    let known = std::mem::take(&mut solver.known);
     let made = std::mem::take(&mut solver.made);
     for (solved, settled) in formula.parts.iter_mut().zip(settled) {
         solved.is_settled = settled;
     }
-    let next = finish(recipe, &mut formula, &made, others, diagnostics);
+    let next = finish(recipe, &mut formula, (&made, &known), others, diagnostics);
     let next = next.unwrap_or_else(|Overflow| {
         diagnostics.push(too_large(recipe.name.span));
         left_out.clone()
@@ -98,11 +120,11 @@ fn pieces_of(recipe: &Recipe) -> Option<Count> {
 fn finish(
     recipe: &Recipe,
     formula: &mut Formula,
-    made: &[bool],
+    (made, known): (&[bool], &[bool]),
     others: Others<'_>,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> Result<LeftOut, Overflow> {
-    for (id, _) in recipe.parts() {
+    for (id, _) in recipe.parts().filter(|(id, _)| known.get(id.0) != Some(&true)) {
         let draws = uses::of(recipe, formula, id, diagnostics)?;
         if let Some(solved) = formula.parts.get_mut(id.0) {
             solved.draws = draws;

@@ -1,9 +1,8 @@
 //! Choices, their options, and every way to choose.
 
-use super::outline::Outline;
 use super::reading::Reading;
 use crate::language::parse::nearest;
-use crate::language::syntax::{Content, Name, Tree};
+use crate::language::syntax::{Content, Line, Name, Tree};
 use crate::model::recipe::{Choice, Selection};
 use crate::text::diagnostic::Diagnostic;
 
@@ -14,10 +13,9 @@ const MOST_SELECTIONS: usize = 64;
 const MOST_OPTIONS: usize = 100;
 
 /// The problem of a recipe that offers too many options.
-pub(super) fn too_many(outline: &Outline<'_>) -> Option<Diagnostic> {
+pub(super) fn too_many(tree: &Tree) -> Option<Diagnostic> {
     let mut count = 0_usize;
-    for line in &outline.head {
-        let Content::Choose { options, .. } = &line.content else { continue };
+    for (line, _, options) in offered(tree) {
         count += options.len();
         if count > MOST_OPTIONS {
             let message =
@@ -31,14 +29,21 @@ pub(super) fn too_many(outline: &Outline<'_>) -> Option<Diagnostic> {
 
 /// The choices of a recipe's tree, without reporting anything.
 pub fn choices_of(tree: &Tree) -> Vec<Choice> {
-    let outline = Outline::of(tree);
-    if too_many(&outline).is_some() { Vec::new() } else { read(&outline, &mut Reading::default()) }
+    if too_many(tree).is_some() { Vec::new() } else { read(tree, &mut Reading::default()) }
 }
 
-pub(super) fn read(outline: &Outline<'_>, reading: &mut Reading) -> Vec<Choice> {
+/// What the head of a recipe offers, which stands before its first `part`.
+fn offered(tree: &Tree) -> impl Iterator<Item = (&Line, &Name, &[Name])> {
+    let head = tree.lines.iter().take_while(|line| !matches!(line.content, Content::Part { .. }));
+    head.filter_map(|line| match &line.content {
+        Content::Choose { name, options } => Some((line, name, options.as_slice())),
+        _ => None,
+    })
+}
+
+pub(super) fn read(tree: &Tree, reading: &mut Reading) -> Vec<Choice> {
     let mut choices: Vec<Choice> = Vec::new();
-    for line in &outline.head {
-        let Content::Choose { name, options } = &line.content else { continue };
+    for (line, name, options) in offered(tree) {
         if let Some(twin) = choices.iter().find(|choice| choice.name.same(name)) {
             reading.report(
                 Diagnostic::error("twice-named", name.span, format!("`{name}` is chosen twice"))
@@ -145,7 +150,7 @@ pub(super) fn check_conditions(tree: &Tree, choices: &[Choice], reading: &mut Re
             }
         });
     }
-    for line in &tree.lines {
+    for line in tree.lines.iter().filter(|line| line.only.len() > 1) {
         let of_one_choice = choices.iter().find(|choice| {
             line.only.iter().filter(|name| choice.options.iter().any(|option| option.same(name))).count() > 1
         });

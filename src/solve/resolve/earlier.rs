@@ -1,18 +1,21 @@
 //! What was read of a recipe under earlier selections: a part of which the same lines hold, and whose names mean the same, is read once.
 
-use super::outline::PartOutline;
+use super::outline::{Outline, PartOutline};
 use super::reading::Reading;
-use crate::language::syntax::{Key, Name};
+use crate::language::syntax::{Key, Name, Tree};
 use crate::measure::unit::Measures;
 use crate::model::larder::Larder;
-use crate::model::recipe::{HeadMakes, Part, PartId, Recipe, Selection};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Selection};
+use crate::model::shared_list::SharedList;
 use crate::text::quick::QuickMap;
 use crate::text::source::Span;
 use std::sync::Arc;
 
 /// What was read of one file under some of its selections.
 #[derive(Default)]
-pub struct Earlier {
+pub struct Earlier<'t> {
+    /// Its lines by where they belong.
+    outline: Option<Arc<Outline<'t>>>,
     ways: Vec<Way>,
     /// Where each step was read first: what is found out of it is found out of it under all selections.
     steps: QuickMap<Span, (Arc<Part>, usize)>,
@@ -27,11 +30,20 @@ struct Way {
     parts: Vec<Option<Kept>>,
 }
 
-struct Kept {
+/// A part that was read under one selection.
+pub(super) struct Kept {
     held: Held,
-    part: Arc<Part>,
+    /// The part.
+    pub(super) part: Arc<Part>,
     /// What is taken out of it.
     taken_out: Vec<(PartId, Key)>,
+}
+
+impl Kept {
+    /// Whether its lines mean the same in a recipe, and the same is taken out of it there.
+    pub(super) fn is_same(&self, recipe: &Recipe, id: PartId) -> bool {
+        lines_mean_same(recipe, id, &self.part) && taken_out(recipe, id).eq(self.taken_out.iter().cloned())
+    }
 }
 
 /// Which of the lines of a part hold that hold under some options only.
@@ -54,21 +66,43 @@ impl Held {
             total: total.map(|total| holding(&total.conditions)).unwrap_or_default(),
         }
     }
+
+    /// Whether the same lines hold, of the part and of what it is taken out of; its steps may be others.
+    fn has_lines_of(&self, other: &Held) -> bool {
+        self.place == other.place && self.lines == other.lines && self.total == other.total
+    }
 }
 
-impl Earlier {
-    /// A part as it was read under another selection, if it is the same; its own lines and steps are not read yet.
-    pub(super) fn part(&self, recipe: &Recipe, id: PartId, held: &Held, reading: &Reading) -> Option<Arc<Part>> {
-        let is_beside = |way: &&Way| {
+impl<'t> Earlier<'t> {
+    /// The lines of the file by where they belong, which no selection changes.
+    pub(super) fn outline(&mut self, tree: &'t Tree) -> Arc<Outline<'t>> {
+        Arc::clone(self.outline.get_or_insert_with(|| Arc::new(Outline::of(tree))))
+    }
+
+    /// A part as it was read under another selection of which the same lines hold. It is the same if its lines mean the same here, which
+    /// [`Kept::is_same`] tells once all parts are there.
+    pub(super) fn part(&self, recipe: &Recipe, id: PartId, held: &Held, reading: &Reading) -> Option<&Kept> {
+        self.kept(recipe, id, reading).find(|kept| kept.held == *held)
+    }
+
+    /// The lines of a part as they were read under another selection, if they are the same; its steps may be others.
+    pub(super) fn lines(
+        &self,
+        recipe: &Recipe,
+        id: PartId,
+        held: &Held,
+        reading: &Reading,
+    ) -> Option<SharedList<Ingredient>> {
+        let mut ways = self.kept(recipe, id, reading).filter(|kept| kept.held.has_lines_of(held));
+        ways.next().filter(|kept| lines_mean_same(recipe, id, &kept.part)).map(|kept| kept.part.lines.clone())
+    }
+
+    /// What was kept of a part under the selections that change nothing of what all lines hang on.
+    fn kept(&self, recipe: &Recipe, id: PartId, reading: &Reading) -> impl Iterator<Item = &Kept> {
+        let ways = self.ways.iter().filter(move |way| {
             way.measures == reading.measures && Arc::ptr_eq(&way.larder, &recipe.larder) && way.makes == recipe.makes
-        };
-        let mut ways = self.ways.iter().filter(is_beside).filter_map(|way| way.parts.get(id.0)?.as_ref());
-        let Kept { part, taken_out, .. } = ways.find(|kept| kept.held == *held)?;
-        let means_same = |name: &Name, of: Option<PartId>| recipe.find(name).filter(|found| *found != id) == of;
-        let is_same = recipe.part(id)?.from == part.from
-            && part.lines.iter().all(|line| means_same(&line.name, line.part()))
-            && self::taken_out(recipe, id).eq(taken_out.iter().cloned());
-        is_same.then(|| Arc::clone(part))
+        });
+        ways.filter_map(move |way| way.parts.get(id.0)?.as_ref())
     }
 
     /// Keeps what was read, if nothing was wrong.
@@ -104,6 +138,13 @@ impl Earlier {
             parts: parts.collect(),
         });
     }
+}
+
+/// Whether the lines of a part, as they were read before, name the same parts and ingredients here.
+fn lines_mean_same(recipe: &Recipe, id: PartId, known: &Part) -> bool {
+    let means_same = |name: &Name, of: Option<PartId>| recipe.find(name).filter(|found| *found != id) == of;
+    recipe.part(id).is_some_and(|part| part.from == known.from)
+        && known.lines.iter().all(|line| means_same(&line.name, line.part()))
 }
 
 fn taken_out(recipe: &Recipe, id: PartId) -> impl Iterator<Item = (PartId, Key)> {

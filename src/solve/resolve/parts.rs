@@ -1,7 +1,7 @@
 //! The parts of a recipe: their key lines and ingredients.
 
 use super::counted;
-use super::earlier::{Earlier, Held};
+use super::earlier::{Earlier, Held, Kept};
 use super::outline::{Outline, PartOutline};
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
@@ -21,6 +21,7 @@ use crate::model::published::StandIn;
 use crate::model::recipe::{
     Base, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };
+use crate::model::shared_list::SharedList;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use std::sync::Arc;
@@ -55,27 +56,37 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, earlier: &Earlier
         }
         kept.push(part);
     }
-    for part in &kept {
-        let bare = bare_part(part, recipe, &kept, &places, reading);
-        recipe.parts.push(Arc::new(bare));
+    let from = |part: &PartOutline<'_>| part.from.and_then(|from| places.get(&from.key));
+    let total = |part: &PartOutline<'_>| from(part).and_then(|at| kept.get(at)).copied();
+    let held: Vec<Held> = kept.iter().map(|part| Held::of(part, total(part), &recipe.selection)).collect();
+    let mut known: Vec<Option<&Kept>> = Vec::with_capacity(kept.len());
+    for ((at, part), held) in kept.iter().enumerate().zip(&held) {
+        let is_from_same = |kept: &&Kept| kept.part.from == from(part).map(PartId);
+        let kept_part = earlier.part(recipe, PartId(at), held, reading).filter(is_from_same);
+        let read = match kept_part {
+            Some(kept) => Arc::clone(&kept.part),
+            None => Arc::new(bare_part(part, recipe, &kept, &places, reading)),
+        };
+        recipe.parts.push(read);
+        known.push(kept_part);
     }
     adopt(recipe);
     recipe.note_parts();
-    let held = kept.iter().map(|part| {
-        let total = part.from.and_then(|from| kept.get(places.get(&from.key)?)).copied();
-        Held::of(part, total, &recipe.selection)
-    });
-    let held: Vec<Held> = held.collect();
-    let known = |(at, held)| earlier.part(recipe, PartId(at), held, reading);
-    let known: Vec<Option<Arc<Part>>> = held.iter().enumerate().map(known).collect();
-    let is_read = |at: usize| known.get(at).is_some_and(Option::is_some);
-    for (part, known) in recipe.parts.iter_mut().zip(&known) {
-        if let Some(known) = known {
-            *part = Arc::clone(known);
+    for ((at, part), known) in kept.iter().enumerate().zip(&mut known) {
+        if known.is_some_and(|known| !known.is_same(recipe, PartId(at))) {
+            *known = None;
+            let bare = bare_part(part, recipe, &kept, &places, reading);
+            if let Some(slot) = recipe.parts.get_mut(at) {
+                *slot = Arc::new(bare);
+            }
         }
     }
+    let is_read = |at: usize| known.get(at).is_some_and(Option::is_some);
+    let mut new_lines: Vec<PartId> = Vec::new();
     for (at, outline) in kept.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
-        let lines = ingredients(recipe, PartId(at), outline, reading);
+        let known = held.get(at).and_then(|held| earlier.lines(recipe, PartId(at), held, reading));
+        new_lines.extend(known.is_none().then_some(PartId(at)));
+        let lines = known.unwrap_or_else(|| ingredients(recipe, PartId(at), outline, reading).into());
         if let Some(part) = recipe.part_mut(PartId(at)) {
             part.base = part.base.take().or_else(|| {
                 let has_flour = lines.iter().any(|line| line.is_flour && !line.aside);
@@ -86,8 +97,8 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, earlier: &Earlier
         }
     }
     sorts::bind(recipe, reading);
-    for at in (0..kept.len()).filter(|at| !is_read(*at)) {
-        bind_preferment(recipe, PartId(at), reading);
+    for id in new_lines {
+        bind_preferment(recipe, id, reading);
     }
     // Steps may point to steps of any part, so that all heads are read before any order is bound.
     for (at, outline) in kept.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
@@ -124,7 +135,7 @@ fn bare_part(
         desired_temperature: None,
         desired_said: Vec::new(),
         pan: None,
-        lines: Vec::new(),
+        lines: SharedList::default(),
         steps: Vec::new(),
         texts: Vec::new(),
         pictures: Vec::new(),
