@@ -377,3 +377,73 @@ fn a_drink_and_a_puff_are_left_alone() {
                 bind with {water}.\n    until it holds\nrest: wait 1 h, at 4 C, up to 1 day\nbake: tend 22 min, using oven at 200 C\n    until gold\n";
     assert!(!check(puff).contains("no-leaven"), "{}", check(puff));
 }
+
+const RINGS: &str = "recipe Rings\nmakes 20 rings\nstrong white flour .... 1 kg\nwater .... 560 g\nsalt .... 18 g\ninstant yeast .... 12 g\n\
+                     sunflower oil .... 1 l, aside\ndivide 20 x 78 g, loss 1.8 %\n\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} \
+                     and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands 20 s, each\nprove: wait 40 min, at 26 C\n\
+                     fry: hands 40 min\n    Fry in {sunflower oil}.\n    until gold\n";
+
+/// Whoever stands at the pan all the while fries in hot fat too, with or without a hob in the head of the step; a spoon of oil greases a pan
+/// (common practice, no source). Neither the check nor the card said a word.
+#[test]
+fn frying_by_hand_is_hot_fat_and_greasing_a_pan_is_none() {
+    let by_words = RINGS.replace("fry: hands 40 min\n    Fry in", "cook: hands 40 min\n    Fry at {180 C} in");
+    for deep in [RINGS, &by_words, &RINGS.replace("hands 40 min", "hands 2 min, each")] {
+        assert!(check(deep).contains("works with deep fat"), "{}", check(deep));
+        assert!(run(deep, &["card", "a.miche"]).contains("Hot fat burns"), "{deep}");
+    }
+    let pan = RINGS.replace("1 l, aside", "20 ml, aside").replace("fry: hands 40 min", "fry: hands 40 min, using hob");
+    assert!(!check(&pan).contains("deep fat"), "{}", check(&pan));
+    assert!(!run(&pan, &["card", "a.miche"]).contains("Hot fat"), "{pan}");
+}
+
+/// Kinds of preserve, each right as common practice has it, no source: what is rubbed into a lemon is salt, miso is a sixth salt and ages for
+/// half a year, yoghurt sets in a few hours at 43 °C, cheese ripens for weeks. All drew advice.
+#[test]
+fn preserves_that_are_right_draw_no_word() {
+    for right in [
+        "recipe Salted lemons\nlemon .... 1 kg\nsea salt .... 120 g\nlemon juice .... 80 g\npack: hands 20 min\n    Rub {sea salt} into the cut \
+         sides of {lemon}; cover with {lemon juice}.\n    until covered\nstand: wait 4 weeks, at 20 C\n    until soft\n",
+        "recipe Salted lemons in oil\nlemon .... 1 kg\nsalt .... 150 g\nolive oil .... 50 g\nrub: hands 20 min\n    Rub {salt} into {lemon}; \
+         cover with {olive oil}.\n    until covered\nferment: wait 4 weeks, at 18 C\n",
+        "recipe Miso\nsoybeans .... 1 kg\nwater .... 3 kg, strained out\nrice koji .... 1 kg\nsalt .... 440 g\nsoak: wait 18 h, at 18 C\n    Soak \
+         {soybeans} in {water}.\nboil: tend 4 h, using hob\n    Boil the beans; drain.\n    until soft\nmash: hands 30 min\n    Mash the beans. \
+         Mix {rice koji} with {salt} and the beans.\n    until smooth\nage: wait 26 weeks, at 18 C\n    until brown\n",
+        "recipe Rice koji\nrice .... 1 kg\nwater .... 1 kg\nkoji spores .... 1 g\nsteam: tend 50 min, using steamer\n    Steam {rice} with \
+         {water}.\n    until chewy\ninoculate: hands 15 min\n    Rub {koji spores} into the rice at {32 C}.\nincubate: wait 46 h, at 31 C\n    \
+         until white\n",
+        "recipe Cured yolks\nmakes 12 yolks\negg yolk .... 12\nsalt .... 300 g\ncaster sugar .... 200 g\nbed: hands 10 min\n    Rub {salt} and \
+         {caster sugar} together; bed {egg yolk} in it.\ncure: wait 4 days, at 4 C\n    until firm\ndry: tend 2 h, using oven at 85 C\n    until \
+         hard\n",
+        "recipe Set yoghurt\nwhole milk .... 4 l\nyoghurt .... 120 g\nheat: tend 30 min, using hob at 85 C\n    Heat {whole milk}.\n    until it \
+         reads {85 C}\ncool: wait 40 min\n    until {43 C}\nstir: hands 5 min\n    Stir {yoghurt} in.\nferment: wait 6 h, at 43 C\n    until set\n",
+        "recipe Soft cheese\nwhole milk .... 10 l\nrennet .... 3 g\nsalt .... 90 g\nwarm: tend 30 min, using hob at 32 C\n    Warm {whole \
+         milk}.\n    until it reads {32 C}\nset: wait 1 h, at 32 C\n    Stir in {rennet}.\nsalt: hands 10 min\n    Strew {salt}.\nripen: wait 6 weeks, at 12 C\n    \
+         until white\n",
+        "recipe Chilli sauce\nchilli .... 1 kg\ngarlic .... 50 g\nsalt .... 35 g\nwater .... 200 g\nblend: hands 10 min\n    Blend {chilli} with \
+         {garlic}, {salt} and {water}.\n    until smooth\nstand: wait 10 days, at 20 C\n    until it bubbles and is sour\n",
+    ] {
+        assert!(check(right).contains("nothing to mend"), "{right}{}", check(right));
+    }
+}
+
+/// Above 24 °C kraut grows soft (USDA, Complete Guide to Home Canning, Guide 6); with less than 1.5 % of salt what spoils food grows first.
+/// A step that is called `stand` was told by its time only, and of what a dough does in it nothing was looked at.
+#[test]
+fn what_a_rest_does_counts_and_not_its_name() {
+    let kraut = "recipe Kraut\nwhite cabbage .... 5 kg\nsalt .... 110 g\npack: hands 40 min\n    Knead {white cabbage} with {salt}.\n    until \
+                 covered\nstand: wait 4 weeks, at 19 C\n    until sour\n";
+    assert!(check(kraut).contains("nothing to mend"), "{}", check(kraut));
+    for (from, to, told) in [
+        ("19 C", "34 C", "34 °C is warm for `Kraut` to ferment"),
+        ("110 g", "11 g", "`Kraut` ferments with 0.22 % salt"),
+        ("until sour", "until clear", ""),
+    ] {
+        let text = kraut.replace(from, to);
+        assert!(check(&text).contains(told), "{}", check(&text));
+    }
+    let silent = kraut.replace("until sour", "until clear").replace("19 C", "34 C");
+    assert!(check(&silent).contains("is warm for `Kraut`"), "{}", check(&silent));
+    let dough = RINGS.replace("rise: wait 1 h, at 24 C", "stand: wait 1 h, at 75 C\n    until doubled");
+    assert!(check(&dough).contains("75 °C is unusual here: doughs rise and prove"), "{}", check(&dough));
+}

@@ -7,13 +7,15 @@ use crate::check::raw_in;
 use crate::language::syntax::TextKind;
 
 use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
+use crate::measure::value::Value;
 use crate::model::allergen::Law;
 use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::model::step::{Step, Words};
 use crate::solve::formula::Formula;
 use crate::text::source::Span;
@@ -284,6 +286,21 @@ const DEEP_FAT: &[&str] = &["deep fry", "deep-fry", "deep fat", "deep-fat"];
 /// What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
 const FRYING: &[&str] = &["frying oil", "frying fat"];
 
+/// Fat at this heat fries: °C.
+const FRIES: Number = Number::whole(150);
+/// Less fat than this covers a pan's floor: grams or millilitres. Common practice, no source.
+const A_FLOOR: Number = Number::whole(150);
+
+/// Whether so little of something is said that nothing swims in it.
+fn is_little(line: &Ingredient) -> bool {
+    let LineAmount::Said(said) = &line.amount else { return false };
+    said.iter().any(|said| match said.value {
+        Value::Mass(mass) => mass < Mass::new(A_FLOOR),
+        Value::Volume(volume) => volume.value() < A_FLOOR,
+        _ => false,
+    })
+}
+
 /// Whether a step works with hot deep fat.
 fn fries(part: &Part, step: &Step) -> bool {
     let fryer = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
@@ -291,15 +308,22 @@ fn fries(part: &Part, step: &Step) -> bool {
         return true;
     }
     let words = words_of(step);
-    let heats = || is_hot(step) || has_word(step.name.key.as_str(), &["fry", "heat"]);
+    // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
+    let at_heat = || hottest(step).is_some_and(|hottest| hottest.celsius() >= FRIES);
+    let heats = || is_hot(step) || at_heat() || has_word(step.name.key.as_str(), &["fry", "heat"]);
     let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
     let of_frying = || FRYING.iter().any(|said| words.contains(said));
-    // Oil set aside, in which something is fried hot: it is in no dough.
+    // Oil set aside, in which something is fried hot: it is in no dough. A spoon of it greases a pan.
     let in_oil = || {
-        let is_oil = |line: &&Ingredient| {
-            line.aside && line.kind == Kind::Fat && has_word(line.name.key.as_str(), &["oil", "lard"])
+        let is_oil = |line: &Ingredient| {
+            line.aside
+                && line.kind == Kind::Fat
+                && has_word(line.name.key.as_str(), &["oil", "lard", "dripping", "shortening"])
+                && !is_little(line)
         };
-        is_hot(step) && has_word(step.name.key.as_str(), &["fry"]) && part.lines.iter().any(|line| is_oil(&line))
+        cooks(step)
+            && (has_word(step.name.key.as_str(), &["fry"]) || at_heat() && words.contains("fry"))
+            && part.lines.iter().any(is_oil)
     };
     // Two questions tell of most steps what eight would.
     let may = ["deep", "fry"].iter().any(|stem| words.contains(stem));

@@ -140,7 +140,7 @@ pub fn waits_kept(keeps: i64, rest: Option<&Step>, stretch: i64) -> i64 {
 /// Whether what some steps make is hot when they are over: it is cooked, and neither cooled nor left to cool after that.
 pub fn ends_hot(steps: &[Step]) -> bool {
     let cools = |step: &Step| chills(step) || has_word(step.name.key.as_str(), &["cool", "chill", "freez", "set"]);
-    steps.iter().rposition(is_hot).is_some_and(|hot| !steps.iter().skip(hot + 1).any(cools))
+    steps.iter().rposition(cooks_by_head).is_some_and(|hot| !steps.iter().skip(hot + 1).any(cools))
 }
 
 /// Whether a step bakes in an oven.
