@@ -422,3 +422,25 @@ fn what_the_larder_does_not_know_is_named_in_the_sums() {
     assert!(sums("zellok .... 5 %\n").contains("does not know what is in zellok:"), "{}", sums("zellok .... 5 %\n"));
     assert!(!sums("").contains("does not know what is in"), "{}", sums(""));
 }
+
+/// A part that is only put together of others has no ingredients of its own, and 0.00 looked as if it had some for nothing.
+#[test]
+fn a_part_without_ingredients_of_its_own_shows_no_sum() {
+    let put_together = BUNS.replace(
+        "dough ......................... 1 piece\njam ........................... 30 g\n",
+        "dough .... 1 piece\njam .... 30 g\n",
+    );
+    let (fine, text) = said(&put_together, &["cost", "buns.miche"]);
+    assert!(fine && text.contains("| buns | none of its own |"), "{text}");
+    assert!(!text.contains("0.00"), "{text}");
+    // Water costs nothing, and that is told in its own word, of a part as of a line.
+    let free = format!("{BUNS}\npart rinse\nwater .... 100 g\n");
+    let (_, text) = said(
+        &free.replace("jam ........................... 30 g\n", "jam .... 30 g\nrinse .... 5 g\n"),
+        &["cost", "buns.miche"],
+    );
+    assert!(text.contains("| rinse | free |"), "{text}");
+    let one = "recipe Dome\nmakes 1 domes\nuse \"larder.miche\"\nstrong white flour .... 1 kg\nsalt .... 20 g\n";
+    let (_, text) = said(one, &["cost", "buns.miche"]);
+    assert!(text.contains("the one dome") || text.contains("the one piece"), "{text}");
+}

@@ -68,6 +68,8 @@ pub struct PartCost {
     pub is_least: bool,
     /// Whether one of them costs something.
     pub is_priced: bool,
+    /// Whether it has ingredients of its own, and is not only put together of other parts.
+    pub has_own: bool,
 }
 
 /// The cost of a batch.
@@ -203,18 +205,19 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
     for (id, part) in recipe.parts() {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         let Some(amounts) = solved.bought(part)? else { continue };
-        let (mut own, mut is_least, mut is_priced) = (Number::ZERO, false, false);
+        let (mut own, mut is_least, mut is_priced, mut has_own) = (Number::ZERO, false, false, false);
         let left_out = solved.lines.iter().map(|line| line.left_out);
         for ((line, amount), _) in part.lines.iter().zip(amounts).zip(left_out).filter(|(_, left_out)| !left_out) {
             let Refers::Pantry(facts) = &line.refers else { continue };
             let line = line_cost(line, facts.as_deref(), amount, &mut cost.currency)?;
+            has_own = true;
             own = own.plus(line.cost.unwrap_or(Number::ZERO))?;
             is_least |= line.cost.is_none();
             is_priced |= line.cost.is_some_and(|cost| cost.is_positive());
             add(&mut cost, line)?;
         }
         cost.total = cost.total.plus(own)?;
-        cost.parts.push(PartCost { name: part.name.to_string(), cost: own, is_least, is_priced });
+        cost.parts.push(PartCost { name: part.name.to_string(), cost: own, is_least, is_priced, has_own });
         made.push(id);
     }
     let own: HashMap<PartId, &PartCost> = made.into_iter().zip(&cost.parts).collect();

@@ -3,6 +3,7 @@
 use super::block::{Block, Frame, Heading, Table, words};
 use crate::figures::cost::{self, Ageing, Cost, LineCost};
 use crate::make::weigh::POUND;
+use crate::measure::noun::{agreeing, counted};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
@@ -21,17 +22,21 @@ fn money(amount: Number, currency: Option<&str>) -> String {
 pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Overflow> {
     let currency = cost.currency.as_deref();
     let least = if cost.is_least() { "at least " } else { "" };
-    // Where nothing has a price, nothing is said of it.
-    let is_priced = cost.missing.is_empty() || cost.total.is_positive();
-    let said = |amount: String| if is_priced { format!("{least}{amount}") } else { "no prices".to_owned() };
+    // Where nothing has a price, nothing is said of it; and a figure of 0.00 would be one for what is made elsewhere.
+    let said = |amount: String| match cost.total.is_positive() {
+        true => format!("{least}{amount}"),
+        false if !cost.missing.is_empty() => "no prices".to_owned(),
+        false if !cost.elsewhere.is_empty() => "nothing of its own".to_owned(),
+        false => "free".to_owned(),
+    };
     let mut blocks = vec![Heading::block(1, format!("{}: cost", cost.recipe))];
     let mut totals = vec![vec!["the batch".to_owned(), said(money(cost.total, currency))]];
     if let (Some(each), Some(pieces)) = (cost.each()?, cost.pieces) {
-        let name = format!("one of {} pieces", show::count_of(pieces.value()));
+        let name = one_of(pieces.value(), "pieces");
         totals.push(vec![name, said(fine_money(each, currency))]);
     }
     for sort in &cost.sorts {
-        let name = format!("one of {} {}", show::count_of(sort.pieces.value()), sort.sort);
+        let name = one_of(sort.pieces.value(), &sort.sort);
         totals.push(vec![name, said(fine_money(sort.each, currency))]);
     }
     totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes)).to_string()]);
@@ -65,9 +70,11 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
         blocks.push(Heading::block(2, "Parts"));
         let parts = cost.parts.iter().map(|part| {
             let amount = match (part.is_least, part.is_priced) {
+                _ if !part.has_own => "none of its own".to_owned(),
                 (true, false) => "no prices".to_owned(),
                 (true, true) => format!("at least {}", money(part.cost, currency)),
-                (false, _) => money(part.cost, currency),
+                (false, false) => "free".to_owned(),
+                (false, true) => money(part.cost, currency),
             };
             vec![part.name.clone(), amount]
         });
@@ -98,14 +105,27 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
     let old: Vec<String> = cost
         .old_prices(ageing)
         .into_iter()
-        .map(|price| format!("{} ({}, {} days ago)", price.name, price.priced_on, price.days))
+        .map(|price| format!("{} ({}, {} ago)", price.name, price.priced_on, days(price.days)))
         .collect();
     if !old.is_empty() {
         let (good, on) = (ageing.good_for_days, ageing.on);
-        blocks.push(words(format!("Prices more than {good} days old on {on}: {}. Ask again.", show::list(&old))));
+        blocks.push(words(format!("Prices more than {} old on {on}: {}. Ask again.", days(good), show::list(&old))));
     }
     blocks.push(words("Ingredients only, by what is bought for the edible part. Wages, heat and rent are not in it."));
     Ok(blocks)
+}
+
+/// Which piece a row is about. A batch of one has no others.
+fn one_of(pieces: Number, noun: &str) -> String {
+    if pieces == Number::ONE {
+        format!("the one {}", agreeing(pieces, noun))
+    } else {
+        format!("one of {} {noun}", show::count_of(pieces))
+    }
+}
+
+fn days(days: i64) -> String {
+    counted(Number::whole(days), "days")
 }
 
 /// Which share of the total a line is, to a tenth of a percent.
