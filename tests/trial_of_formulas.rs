@@ -278,3 +278,37 @@ fn a_freezer_has_its_cold() {
     let card = run(frozen, &["card", "a.miche"]);
     assert!(card.contains("wait 8 h, blast chiller at -18 °C"), "{card}");
 }
+
+/// One is a dome and not domes, wherever a number stands before what is made.
+#[test]
+fn a_number_and_its_noun_agree() {
+    let two = "recipe Domes\nmakes 2 domes\npart dough\nplain flour .... 600 g\nwater .... 400 g\ndivide 2 x 500 g\nmix: hands 10 min\n    Mix {plain \
+               flour} and {water}.\n    until smooth\nbake: tend 20 min, using oven at 220 C\n    until brown\n";
+    let one = &two.replace("makes 2 domes", "makes 1 domes").replace("divide 2 x 500 g", "divide 1 x 1000 g");
+    let short = &one.replace("divide 1 x 1000 g", "divide 1 x 900 g");
+    let apart = &two.replace("makes 2 domes", "makes 1 domes");
+    for (text, arguments, right) in [
+        (two, &["card", "a.miche", "--total", "700 g"][..], "batches are 1 dome (--pieces 1,"),
+        (two, &["card", "a.miche", "--times", "0.4"], "would be 0.8 dome, and"),
+        (two, &["card", "a.miche", "--pieces", "1"], "1 dome"),
+        (one, &["label", "a.miche", "--pack", "2"], "has 1 piece"),
+        (one, &["label", "a.miche"], "a piece"),
+        (one, &["cost", "a.miche"], "the one piece"),
+        (one, &["plan", "a.miche", "--ready", "2027-03-05 09:00"], "1 dome of Domes"),
+        (one, &["stock", "a.miche", "--have", "plain flour=700 g"], "1 piece, 1 time the recipe"),
+        (one, &["card", "a.miche", "--for", "reader"], "Makes **1 dome**"),
+        (one, &["card", "a.miche", "--format", "html"], "1 dome<"),
+        (apart, &["check", "a.miche"], "into 2 pieces, but the recipe makes 1 dome"),
+        (short, &["check", "a.miche"], "1 piece of 900 g"),
+    ] {
+        let said = run(text, arguments);
+        assert!(said.contains(right), "no `{right}`: {said}");
+        // The line of the file itself is quoted as it is written.
+        let own = |line: &&str| !line.contains("│ makes 1 domes");
+        for wrong in [" 1 domes", " 1 pieces", " 1 times", ">1 domes", ">1 pieces", "0.8 domes"] {
+            assert!(!said.lines().filter(own).any(|line| line.contains(wrong)), "`{wrong}`: {said}");
+        }
+    }
+    let blank = run(one, &["bakes", "new", "a.miche"]);
+    assert!(!blank.contains("1 domes"), "{blank}");
+}

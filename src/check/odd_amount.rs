@@ -2,6 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
@@ -187,7 +188,12 @@ fn huge_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
     if part.divide.is_some() || part.broken || each <= LIFTED || has_word(noun.key.as_str(), &["batch", "mix", "load", "vat", "kettle", "tub"]) {
         return None;
     }
-    let message = format!("one of the {} {} would weigh {}", pieces.decimal(0), noun.text, show::mass_plain(each));
+    let which = if pieces == Number::ONE {
+        format!("the {}", agreeing(pieces, &noun.text))
+    } else {
+        format!("one of the {} {}", pieces.decimal(0), noun.text)
+    };
+    let message = format!("{which} would weigh {}", show::mass_plain(each));
     // What weighs most is likely what is wrong.
     let heaviest = part.lines.iter().zip(&solved.lines).max_by_key(|(_, amount)| amount.mass);
     let problem = Diagnostic::advice(CHECK.name, *span, message);

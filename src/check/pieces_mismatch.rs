@@ -3,6 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, Refers, Sort};
+use crate::measure::noun::counted;
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::value::Value;
@@ -40,14 +41,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             && made != *count
         {
             let message = format!(
-                "`{}` is divided into {} pieces, but the recipe makes {} {noun}",
+                "`{}` is divided into {}, but the recipe makes {}",
                 part.name,
-                show::count_of(made.value()),
-                show::count_of(count.value())
+                show::pieces(made.value()),
+                counted(count.value(), &noun.text)
             );
             diagnostics.push(
                 Diagnostic::error(CHECK.name, divide.span, message)
-                    .also(*span, format!("{} {noun}", show::count_of(count.value())))
+                    .also(*span, counted(count.value(), &noun.text))
                     .help("make the two numbers the same"),
             );
         }
@@ -58,14 +59,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         if let Some(used) = solved.balance.pieces_used.filter(|used| *used != made) {
             let message = format!(
-                "`{}` is divided into {} pieces, but {} {} used",
+                "`{}` is divided into {}, but {} {} used",
                 part.name,
-                show::count_of(made.value()),
+                show::pieces(made.value()),
                 show::count_of(used.value()),
                 if used.value() == Number::ONE { "is" } else { "are" }
             );
             let mut problem = Diagnostic::error(CHECK.name, divide.span, message)
-                .label(format!("{} pieces", show::count_of(made.value())))
+                .label(show::pieces(made.value()).to_string())
                 .help("change the number of pieces, or how many the others take");
             for (user, at) in recipe.users(id) {
                 if let Some(line) = recipe.part(user).and_then(|part| part.lines.get(at)) {

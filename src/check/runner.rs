@@ -6,6 +6,7 @@ use super::{ALL, Run, Subject, bakes, book, day, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{FileKind, Tree};
+use crate::measure::noun::so_many;
 use crate::model::larder::pantry;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
@@ -229,7 +230,7 @@ fn cap_lines(text: &Source, source: SourceId, diagnostics: &mut Vec<Diagnostic>)
             of_line.sort_by_key(|problem| problem.severity);
             let more = of_line.split_off(MOST_IN_LINE).len();
             if let Some(last) = of_line.last_mut() {
-                last.message.push_str(&format!(" (and {more} more problems in this line)"));
+                last.message.push_str(&format!(" (and {} in this line)", so_many(more, "more problems")));
             }
             of_line.sort_by_key(|problem| problem.span);
         }

@@ -31,7 +31,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if let Some(divide) = part.divide
             && let Ok(out) = divide.each.times(divide.count.value())
         {
-            let what = || format!("{} pieces of {}", show::count_of(divide.count.value()), show::mass_plain(divide.each));
+            let what = || format!("{} of {}", show::pieces(divide.count.value()), show::mass_plain(divide.each));
             diagnostics.extend(compare(part, goes_in, out, divide.loss, divide.span, what));
         }
         // The one part of a recipe without `part` lines has the head's `makes` as its own.

@@ -299,8 +299,8 @@ fn pack(
     let in_it = wanted.pack.unwrap_or(Count::new(Number::ONE));
     // Of less than a piece a label is that of the piece.
     if in_it > all && wanted.pack.is_some() {
-        let (in_it, all) = (in_it.value().decimal(0), all.value().decimal(0));
-        return Err(NoLabel(format!("--pack {in_it}: the batch has {all} pieces")));
+        let in_it = in_it.value().decimal(0);
+        return Err(NoLabel(format!("--pack {in_it}: the batch has {}", show::pieces(all.value()))));
     }
     let net = each.times(in_it.value())?;
     let (usually, usual) = if is_dough && each >= LOAF { (Serving::OfLoaf, OF_LOAF) } else { (Serving::Piece, each) };

@@ -4,6 +4,7 @@ use crate::language::syntax::{Moment, Name};
 use crate::make::resize::{self, resize};
 use crate::make::size::{self, Impossible, Limit, Size};
 use crate::make::use_up::{Reweighed, use_up};
+use crate::measure::noun::agreeing;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
@@ -89,7 +90,7 @@ impl Order {
         let said = sorts.iter().map(|(sort, count)| format!("{} {sort}", show::count_of(count.value())));
         let said = show::list(&said.collect::<Vec<String>>());
         let asked = Some(match &recipe.makes {
-            Some(HeadMakes::Pieces { noun, .. }) => format!("{said} {noun}"),
+            Some(HeadMakes::Pieces { noun, .. }) => format!("{said} {}", agreeing(all, &noun.text)),
             _ => said,
         });
         Ok(Order { factor, asked, ..Order::of(recipe, formula) })
@@ -123,7 +124,7 @@ impl Order {
         whole_pieces(&recipe, &formula)?;
         let asked = match wanted {
             Wanted::Mass(mass) => format!("{} {name}", show::mass_plain(*mass)),
-            Wanted::Pieces(count) => format!("{} pieces of {name}", show::count_of(count.value())),
+            Wanted::Pieces(count) => format!("{} of {name}", show::pieces(count.value())),
             Wanted::Sorts(_) => name.to_string(),
         };
         Ok(Order { factor, part: Some(id), asked: Some(asked), ..Order::of(recipe, formula) })
@@ -170,7 +171,9 @@ impl Order {
             return asked.clone();
         }
         match (&self.recipe.makes, self.formula.pieces) {
-            (Some(HeadMakes::Pieces { noun, .. }), Some(pieces)) => format!("{} {noun}", show::number(pieces.value())),
+            (Some(HeadMakes::Pieces { noun, .. }), Some(pieces)) => {
+                format!("{} {}", show::number(pieces.value()), agreeing(pieces.value(), &noun.text))
+            }
             (_, Some(pieces)) => show::pieces(pieces.value()).to_string(),
             _ => {
                 let made = self.recipe.final_part().and_then(|id| self.formula.part(id)?.makes);
@@ -196,8 +199,9 @@ fn whole_pieces(recipe: &Recipe, formula: &Formula) -> Result<(), Impossible> {
         let Some(pieces) = formula.part(id).filter(|part| part.is_made).and_then(|part| part.pieces) else { continue };
         if !pieces.value().is_whole() {
             let why = format!(
-                "that would be {} pieces of {}, and pieces stay whole",
+                "that would be {} {} of {}, and pieces stay whole",
                 show::number(pieces.value()),
+                agreeing(pieces.value(), "pieces"),
                 part.name
             );
             return Err(Impossible::told(why, "ask for more or fewer of a sort"));

@@ -4,6 +4,7 @@ mod instead;
 
 use crate::language::syntax::{Key, Name};
 use crate::make::have::{self, NoWeight, There};
+use crate::measure::noun::agreeing;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -183,7 +184,10 @@ impl Written<'_> {
             }
         }
         let wanted = match self.formula.pieces {
-            Some(pieces) => format!("that would be {} {}", not_whole(pieces.value().times(factor)?), self.noun()),
+            Some(pieces) => {
+                let pieces = pieces.value().times(factor)?;
+                format!("that would be {} {}", not_whole(pieces), agreeing(pieces, self.noun()))
+            }
             None => "its parts would not come out in whole pieces".to_owned(),
         };
         Err(Impossible::new(format!("{wanted}, and pieces stay whole")).help(Instead::Nearest(near)))
@@ -193,10 +197,13 @@ impl Written<'_> {
     fn describe(&self, factor: Number) -> Result<Near, Overflow> {
         let (called, manner, figure) = match self.formula.pieces {
             Some(pieces) => {
-                let count = pieces.value().times(factor)?.decimal(0);
-                (format!("{count} {}", self.noun()), Manner::Pieces, count)
+                let pieces = pieces.value().times(factor)?;
+                let count = pieces.decimal(0);
+                (format!("{count} {}", agreeing(pieces, self.noun())), Manner::Pieces, count)
             }
-            None => (format!("{} times", show::number(factor)), Manner::Times, factor.decimal(6)),
+            None => {
+                (format!("{} {}", show::number(factor), agreeing(factor, "times")), Manner::Times, factor.decimal(6))
+            }
         };
         let base = self.base().map(|base| base.times(factor)).transpose()?;
         Ok(Near { called, manner, figure, base: base.map(|base| show::mass_plain(base).to_string()) })

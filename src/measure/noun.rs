@@ -21,8 +21,18 @@ const SEVERAL: &[&str] = &["dozen", "half-dozen", "score"];
 
 /// So many of a noun that is written for several. A noun in another language stays as it is written.
 pub fn counted(count: Number, noun: &str) -> String {
+    format!("{} {}", count_of(count), agreeing(count, noun))
+}
+
+/// A noun that is written for several as it stands behind a number: one `loaves` is a `loaf`.
+pub fn agreeing(count: Number, noun: &str) -> String {
     let one = count.is_positive() && count <= Number::ONE;
-    format!("{} {}", count_of(count), if one { singular(noun) } else { noun.to_owned() })
+    if one { singular(noun) } else { noun.to_owned() }
+}
+
+/// So many of something counted by the program itself, days or problems: `1 day`, `2 days`.
+pub fn so_many(count: usize, noun: &str) -> String {
+    format!("{count} {}", if count == 1 { singular(noun) } else { noun.to_owned() })
 }
 
 /// One of what is written for several, as far as its last word is English.

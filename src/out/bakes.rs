@@ -11,6 +11,7 @@ use super::page::Page;
 use crate::figures::bakes::measure::{Kind, Measured};
 use crate::figures::bakes::statistics::FEWEST;
 use crate::figures::bakes::{Figure, Otherwise, Row, Says, Told};
+use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -56,7 +57,7 @@ pub(in crate::out) fn version(row: &Row) -> &str {
 /// How many pieces, or how many times the recipe.
 fn size(row: &Row) -> String {
     match row.pieces {
-        Some(pieces) => format!("{} pieces", show::number(pieces)),
+        Some(pieces) => format!("{} {}", show::number(pieces), agreeing(pieces, "pieces")),
         None => format!("× {}", show::number(row.times)),
     }
 }

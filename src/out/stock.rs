@@ -2,6 +2,7 @@
 
 use super::block::{Block, Frame, Heading, Table, words};
 use crate::make::stock::UsedStock;
+use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use schemars::JsonSchema;
@@ -24,10 +25,8 @@ pub struct Stock {
 
 /// The page of a stock.
 pub fn page(stock: &Stock, units: Units) -> Vec<Block> {
-    let size = match stock.pieces {
-        Some(pieces) => format!("{}, {} times the recipe", show::pieces(pieces), show::number(stock.factor)),
-        None => format!("{} times the recipe", show::number(stock.factor)),
-    };
+    let times = format!("{} {} the recipe", show::number(stock.factor), agreeing(stock.factor, "times"));
+    let size = stock.pieces.map_or_else(|| times.clone(), |pieces| format!("{}, {times}", show::pieces(pieces)));
     let limit = stock.limit.as_ref().map_or_else(String::new, |limit| format!("; {limit} runs out first"));
     let head = ["ingredient", "there is", "used", "left"].map(str::to_owned).to_vec();
     let rows = stock.remains.iter().map(|one| {

@@ -343,7 +343,7 @@ fn kitchen_item(view: &View, key: &Key) -> Option<String> {
     let mut words = vec![format!("**{}** × {}", escaped(&item.name.text), item.count)];
     match item.holds {
         Some(Capacity::Mass(mass)) => words.push(format!("holds {}", show::mass_plain(mass))),
-        Some(Capacity::Pieces(count)) => words.push(format!("holds {} pieces", show::count_of(count.value()))),
+        Some(Capacity::Pieces(count)) => words.push(format!("holds {}", show::pieces(count.value()))),
         None => {}
     }
     words.push(format!("in {}", escaped(&recipe.kitchen.name)));

@@ -5,6 +5,7 @@ use crate::language::syntax::{HeatOf, Key};
 use crate::language::tidy::leader;
 use crate::make::batch::Batch;
 use crate::make::loads;
+use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::Count;
 use crate::measure::show;
@@ -123,7 +124,9 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
     line(Of::Verdict, "verdict".to_owned(), "keep, change or drop".to_owned());
     let pieces = formula.pieces.map(Count::value);
     let mut size = match (pieces, &recipe.makes) {
-        (Some(pieces), Some(HeadMakes::Pieces { noun, .. })) => format!("{} {noun}", show::number(pieces)),
+        (Some(pieces), Some(HeadMakes::Pieces { noun, .. })) => {
+            format!("{} {}", show::number(pieces), agreeing(pieces, &noun.text))
+        }
         _ => format!("x {}", show::number(batch.factor)),
     };
     for choice in &recipe.choices {

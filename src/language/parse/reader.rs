@@ -3,6 +3,7 @@
 use super::pairs::{Pair, Room, Sheet};
 use super::{LineParser, Rule, plain};
 use crate::language::syntax::{FileKind, Name};
+use crate::measure::noun::so_many;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span, Spanned};
 use pest::Parser;
@@ -46,7 +47,7 @@ impl<'t> Reader<'t> {
     pub(super) fn finish(&mut self, problems: &mut Vec<Diagnostic>) {
         let counted = std::mem::take(&mut self.counted);
         if let Some(last) = self.diagnostics.last_mut().filter(|_| counted > 0) {
-            last.message.push_str(&format!(" (and {counted} more problems in this line)"));
+            last.message.push_str(&format!(" (and {} in this line)", so_many(counted, "more problems")));
         }
         problems.append(&mut self.diagnostics);
     }

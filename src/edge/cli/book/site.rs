@@ -11,6 +11,7 @@ use crate::edge::loader::{Digest, Kept, NewFolder, read_picture};
 use crate::figures::book::{self, Book, Entry};
 use crate::figures::card;
 use crate::figures::reader::ReaderPage;
+use crate::measure::noun::so_many;
 use crate::measure::show::Units;
 use crate::model::book::Page;
 use crate::model::published::{PictureFile as PictureSource, PictureKind};
@@ -82,10 +83,10 @@ pub(super) fn write(read: &ReadBook, kept: Kept, target: &Path, cards: bool, out
         ));
     }
     output.print(&format!(
-        "{}: {} recipes, {} files, {} of them written\n",
+        "{}: {}, {}, {} of them written\n",
         target.display(),
-        entries.len(),
-        filled.files,
+        so_many(entries.len(), "recipes"),
+        so_many(filled.files, "files"),
         filled.written
     ));
     Ok(Outcome::Fine)

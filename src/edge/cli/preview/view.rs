@@ -10,6 +10,7 @@ use crate::edge::cli::plan;
 use crate::edge::cli::scaling::Scaling;
 use crate::edge::cli::stop::Stop;
 use crate::language::syntax::{BookLine, Content, FileKind, Tree};
+use crate::measure::noun::agreeing;
 use crate::measure::show;
 use crate::out::html;
 use crate::out::report::{clean, seen};
@@ -165,7 +166,8 @@ fn card(read: &Read, scaling: &Scaling, state: &mut State) -> Result<String, Str
     {
         let makes = one.makes.as_ref();
         state.makes = makes.map(|makes| seen(&makes.shown));
-        state.noun = makes.and_then(|makes| makes.noun.as_deref()).map(|noun| clean(noun).into_owned());
+        let noun = makes.and_then(|makes| Some(agreeing(makes.pieces?, makes.noun.as_deref()?)));
+        state.noun = noun.map(|noun| clean(&noun).into_owned());
         let written = makes.and_then(|makes| makes.pieces?.over(one.factor).ok());
         state.pieces = written.map(show::number);
     }
