@@ -2,7 +2,7 @@
 
 use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{cooks, has_word};
+use crate::model::cooking::{COOKS, cooks, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::step::Step;
@@ -16,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a recipe that makes pieces of a dough raised with yeast, leaven or baking powder, or what is called loaf, bun, biscuit, cake, tart or the like, and has \
                 steps, but none with heat",
     why: "The baking step was lost, with its time, its oven and its sign: the plan ends before the oven is lit. A dough that is sold \
-          or frozen unbaked says so in a step, `freeze` or `chill`, as its last; a dough that others draw on makes a weight.",
+          or frozen unbaked says so in a step, `freeze` or `chill`, as its last, or in the `directions` of its label; a dough that others draw on makes a weight.",
     bad: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands 10 min\nprove: \
           wait 1 h, at 24 C\n",
@@ -64,7 +64,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         .iter()
         .flat_map(|part| &part.lines)
         .any(|line| wets(line.kind) && !line.aside && !is_powder(line.name.key.as_str()));
-    if solved.lines.is_empty() || broken || !dough || unbaked || is_dry || !(raised || named) {
+    // Who buys it bakes it, and the label says how.
+    let baked_at_home =
+        recipe.sale.directions.as_ref().is_some_and(|said| has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), &["oven", "finish"]));
+    if solved.lines.is_empty() || broken || !dough || unbaked || baked_at_home || is_dry || !(raised || named) {
         return;
     }
     diagnostics.push(

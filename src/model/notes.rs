@@ -13,10 +13,12 @@ mod entry;
 mod fruit;
 mod gathered;
 mod heat;
+mod hint;
 mod ingredient;
 mod item;
 mod keeping;
 mod kinds;
+mod language;
 mod manner;
 mod measure;
 mod method;
@@ -26,6 +28,7 @@ mod table;
 mod taken;
 mod times;
 mod together;
+mod verbs;
 mod words;
 
 use crate::text::hidden::replaced;
@@ -112,6 +115,13 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let heads = table::with_units(&mut lines);
     for line in &mut lines {
         *line = replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned();
+    }
+    if let Some(language) = language::of_notes(&lines) {
+        let words = format!(
+            "names stay as they are written, and what is done stays a note: no {language} is understood. Put the names in English, \
+             or say in a larder file what each is; until then nothing here knows the flour, the salt or an allergen"
+        );
+        sheet.remark(&words, Some(&format!("these notes seem to be in {language}")));
     }
     for (at, line) in lines.iter().enumerate() {
         if line.is_empty() {

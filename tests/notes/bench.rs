@@ -267,3 +267,63 @@ fn what_would_not_be_read_stays_in_the_words() {
         assert_eq!(made.name, title, "{}", made.text);
     }
 }
+
+/// A bake in two halves is one of both; what is fetched at a moment takes no time. The bake was 10 min, and the butter an hour's work.
+#[test]
+fn halves_are_added_up_and_moments_are_no_work() {
+    for (line, wanted) in [
+        ("Bake 12+10 min at 220C.", "bake: tend 22 min, using oven at 220 C"),
+        ("Bake 15 + 5 min at 160 C.", "bake: tend 20 min, using oven at 160 C"),
+        ("Take the water out of the fridge an hour before mixing.", "note Take the water"),
+        ("Rest 30 min before shaping.", "rest: wait 30 min"),
+        ("Keep warm for 1 h before serving.", ": wait 1 h"),
+    ] {
+        let text = told(line);
+        assert!(text.contains(wanted) || wanted.starts_with(':') && text.contains("1 h"), "{line}\n{text}");
+    }
+    assert!(!told("Take the butter out an hour before mixing.").contains("hands 1 h"));
+}
+
+/// Batches side by side have each their unit above them; the head is nothing that goes in.
+#[test]
+fn a_table_of_batches_has_a_head() {
+    let text = sound("Rye sticks\n\nItem | Batch 1 g | Batch 2 g\nRye flour | 500 | 1000\nWater | 400 | 800\n").text;
+    assert!(text.contains("rye flour ..................... 500 g"), "{text}");
+    assert!(!text.contains("item ..."), "{text}");
+}
+
+/// Nothing is translated, and it is said: no step is made of words that are not understood, each figure is in a mark, and no English word
+/// is put for a name because its letters are near. `sale` is Italian for salt, and `rye` no slip of `lye`.
+#[test]
+fn notes_in_another_language_stay_notes() {
+    for (notes, language, salt) in [
+        (
+            "Pane\n\n500 g di farina 00\n350 g di acqua\n12 g sale\n\nImpastare per 10 minuti.\nInfornare a 220 C per 20 min.\n",
+            "Italian",
+            "sale",
+        ),
+        (
+            "Brot\n\nZutaten:\n700 g Roggenmehl\n500 g Wasser\n22 g Salz\n\nZubereitung:\nKneten 10 Min. Backen 45 Min. bei 240 C.\n",
+            "German",
+            "salz",
+        ),
+        (
+            "Pain\n\n900 g farine T65\n680 g eau\n20 g sel\n\nP\u{e9}trir 10 minutes. Cuire 40 minutes.\n",
+            "French",
+            "sel",
+        ),
+    ] {
+        let text = sound(notes).text;
+        assert!(text.contains(&format!("these notes seem to be in {language}")), "{text}");
+        assert!(text.contains("is this salt?") && !text.contains("is this ale?"), "{text}");
+        assert!(!text.contains(": hands") && !text.contains(": tend"), "{text}");
+        assert!(text.contains(&format!("{language} and are not understood")), "{text}");
+        assert!(text.lines().any(|line| line.starts_with(&format!("{salt} .."))), "{text}");
+        for figure in ["10", "2"] {
+            let marked = text.lines().any(|line| line.contains(figure));
+            assert!(marked, "{figure}: {text}");
+        }
+    }
+    let english = sound("Rye\n\n500 g rye\n350 g water\n5 g rye malt\n20 g seeds\n").text;
+    assert!(!english.contains("is this") && !english.contains("seem to be"), "{english}");
+}

@@ -4,6 +4,7 @@ use super::heat::heat;
 use super::keeping;
 use super::method;
 use super::times;
+use super::verbs::is_verb;
 use super::words::{self, sentences};
 use crate::text::capital::capital;
 
@@ -109,7 +110,7 @@ fn clauses(sentence: &str) -> impl Iterator<Item = (&str, bool)> {
 fn begins(clause: &str) -> bool {
     let bare = without_joint(clause);
     let first = bare.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
-    method::is_verb(&first.to_lowercase()) || clause.trim_start().starts_with("then ")
+    is_verb(&first.to_lowercase()) || clause.trim_start().starts_with("then ")
 }
 
 /// A clause without the words that join it to the one before.

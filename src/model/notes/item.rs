@@ -1,11 +1,11 @@
 //! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
 
 use super::amount::{self, Unit};
+use super::hint;
 use super::manner::{AMONG_WORDS, HANGERS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
 use super::measure::{Measure, measure};
 use super::words;
 use crate::language::for_each::is_for_each;
-use crate::language::parse::nearest;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::model::counted::{comes_in_pieces, most_pieces};
@@ -88,15 +88,9 @@ impl Read {
         }
     }
 
-    /// Asks whether another name was meant, where this one is not known and near to one that is.
+    /// Asks whether another name was meant, where this one is not known.
     pub(super) fn ask_name(&mut self) {
-        let larder = Larder::new();
-        if larder.find(&Key::new(&self.name)).is_none()
-            && !self.name.contains(char::is_numeric)
-            && let Some(near) = nearest(&self.name, larder.names())
-        {
-            self.look.push(format!("is this {near}?"));
-        }
+        self.look.extend(hint::of(&self.name));
     }
 }
 

@@ -53,11 +53,13 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
     let letters = text.chars().filter(|c| c.is_alphabetic()).count();
     let shouted = letters >= 4 && !text.chars().any(char::is_lowercase);
     match lower.as_str() {
-        "ingredients" | "you need" | "you will need" | "you'll need" | "what you need" | "shopping" => {
+        "ingredients" | "zutaten" | "ingr\u{e9}dients" | "ingredienti" | "ingredientes" | "you need"
+        | "you will need" | "you'll need" | "what you need" | "shopping" => {
             return Kind::Ingredients;
         }
         "method" | "directions" | "instructions" | "preparation" | "steps" | "procedure" | "what to do" | "to make"
-        | "making" | "how to make it" | "how" => return Kind::Method,
+        | "making" | "how to make it" | "how" | "zubereitung" | "pr\u{e9}paration" | "preparazione"
+        | "procedimento" | "preparaci\u{f3}n" | "elaboraci\u{f3}n" => return Kind::Method,
         "notes" | "note" | "tips" | "tip" | "variations" | "storage" | "ps" | "p.s." => return Kind::Notes,
         _ => {}
     }

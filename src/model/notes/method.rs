@@ -3,9 +3,11 @@
 use super::amount;
 use super::heat::{heat, in_fridge};
 use super::keeping::keeping;
+use super::language;
 use super::measure::holds_amount;
 use super::taken;
 use super::times::{first_time, says_time_otherwise, times};
+use super::verbs::{BEGUN, LEFT, TENDED, TOLD, WAITED, is_verb};
 use super::words::{self, sentences};
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
@@ -13,20 +15,6 @@ use crate::measure::number::Number;
 /// Columns that prose is set in, without its indentation.
 const COLUMNS: usize = 92;
 
-/// Verbs of work that runs by itself but is watched.
-#[rustfmt::skip]
-const TENDED: [&str; 18] = [
-    "bake", "baked", "baking", "roast", "simmer", "boil", "fry", "deep-fry", "cook", "toast", "steam", "grill", "braise", "stew", "poach",
-    "blanch", "reduce", "griddle",
-];
-/// Verbs of work that needs nobody.
-#[rustfmt::skip]
-const WAITED: [&str; 24] = [
-    "rest", "rise", "prove", "proof", "chill", "cool", "ferment", "ripen", "soak", "refrigerate", "steep", "infuse", "freeze", "double",
-    "stand", "retard", "autolyse", "bulk", "relax", "cure", "marinate", "macerate", "thaw", "defrost",
-];
-/// Verbs that say of themselves only that nobody is needed.
-const LEFT: [&str; 4] = ["leave", "let", "set", "cover"];
 /// What a second, third … step of a name is called.
 pub(super) const AGAIN: [&str; 8] = ["second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth"];
 
@@ -64,6 +52,12 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     let said = times(
         &sentences(text).filter(|sentence| keeping(sentence).is_none() && !forbids(sentence)).collect::<String>(),
     );
+    if verbs(text).is_empty()
+        && let Some(language) = language::of_told(text)
+    {
+        let wanted = if said.len() > 1 { "steps, one for each time" } else { "a step" };
+        return as_note(&format!("these words seem to be {language} and are not understood: make them {wanted}"));
+    }
     let overnight = own.time.is_none() && said.is_empty() && says_overnight(text);
     let time = match (said.as_slice(), own.time) {
         (_, Some(time)) => time.to_owned(),
@@ -172,25 +166,6 @@ const AFTER_VERB: [&str; 18] = [
     "in", "into", "to", "at", "the", "with", "for", "on", "until", "out", "off", "up", "it", "all", "by", "over",
     "together", "and",
 ];
-/// Verbs with which what is done with a dough and its parts begins.
-#[rustfmt::skip]
-const TOLD: [&str; 32] = [
-    "divide", "scale", "shape", "mix", "knead", "bake", "prove", "proof", "ferment", "chill", "whisk", "whip", "fold", "roll", "stir",
-    "pour", "bring", "preheat", "combine", "rub", "beat", "rest", "cool", "refrigerate", "cover", "leave", "portion", "drain", "heat",
-    "simmer", "boil", "fry",
-];
-
-/// More verbs, of what is done within a step.
-const ADDED: [&str; 13] =
-    ["add", "sweat", "sear", "brown", "soften", "melt", "turn", "pulse", "blend", "spread", "brush", "knock", "lower"];
-/// More first words of what is done, some of which name a thing elsewhere: `a warm place`.
-#[rustfmt::skip]
-const BEGUN: [&str; 35] = [
-    "autolyse", "bulk", "retard", "braise", "stew", "soak", "marinate", "macerate", "steam", "roast", "toast", "grill", "strain",
-    "reduce", "press", "dust", "glaze", "fill", "assemble", "score", "dip", "sprinkle", "top", "melt", "warm", "dissolve", "transfer",
-    "place", "put", "turn", "tip", "cut", "sift", "spread", "form",
-];
-
 /// Whether a line tells what is done, by its first words: a verb and `in`, `the`, `until`, or a verb and a time or a heat.
 pub(super) fn is_told(text: &str) -> bool {
     let mut words = text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ':')).filter(|word| !word.is_empty());
@@ -240,11 +215,6 @@ pub(super) fn note(text: &str) -> Vec<String> {
     lines
 }
 
-/// Whether a word tells what is done.
-pub(super) fn is_verb(word: &str) -> bool {
-    [&TOLD[..], &TENDED, &WAITED, &LEFT, &ADDED].iter().any(|verbs| verbs.contains(&word))
-}
-
 fn in_oven(text: &str) -> bool {
     let lower = text.to_lowercase();
     lower.contains("oven") || ["bake", "baking", "roast"].iter().any(|verb| lower.contains(verb))
@@ -257,7 +227,12 @@ pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)>
     let own = sentences(before).last().unwrap_or_default();
     // `Fold four times. Then in the fridge for 12 h`: the verb is not said.
     let chilled = (verbs(own).is_empty() && in_fridge(own)).then(|| "chill".to_owned());
-    let timed = chilled.or_else(|| verbs(before).pop());
+    // `Take the butter out. Cream it with the sugar 5 min`: what begins the sentence of the time is what is done for so long.
+    let begun = || {
+        let told_before = sentences(before).count() > 1 && verbs(own).is_empty();
+        words::all_of(own).next().filter(|word| told_before && (BEGUN.contains(&word.as_str()) || word == "cream"))
+    };
+    let timed = chilled.or_else(begun).or_else(|| verbs(before).pop());
     let all = verbs(text);
     let any = |list: &[&str]| all.iter().find(|word| list.contains(&word.as_str())).cloned();
     // A first word that only joins names nothing that is done.

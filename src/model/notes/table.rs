@@ -25,7 +25,10 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             let heads: Vec<Option<&'static str>> = row.iter().map(|cell| unit_over(cell)).collect();
             let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
             let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
-            if fits && !row.iter().any(|cell| is_bare(cell) || holds_amount(cell)) {
+            // `Batch 2 g` over a column counts the batches and weighs nothing.
+            let numbered = |cell: &&str| unit_over(cell).is_some() && cell.starts_with(char::is_alphabetic);
+            let heads_no_unit = |cell: &&str| is_bare(cell) || (holds_amount(cell) && !numbered(cell));
+            if fits && !row.iter().any(heads_no_unit) {
                 units = heads;
                 found.push(at);
             }
@@ -82,6 +85,16 @@ fn is_bare(cell: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn batches_that_are_numbered_are_columns() {
+        let mut lines: Vec<String> =
+            ["Item | Batch 1 g | Batch 2 g", "Rye | 500 | 1000", "Salt | 10 | 20"].map(str::to_owned).to_vec();
+        assert_eq!(with_units(&mut lines), [0]);
+        assert_eq!(lines.get(1..), Some(&["Rye  500 g | 1000 g".to_owned(), "Salt  10 g | 20 g".to_owned()][..]));
+        let mut listed: Vec<String> = ["Flour 500 g | strong", "Water | 300"].map(str::to_owned).to_vec();
+        assert!(with_units(&mut listed).is_empty(), "{listed:?}");
+    }
 
     #[test]
     fn the_unit_over_a_column_is_that_of_its_numbers() {

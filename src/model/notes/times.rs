@@ -1,6 +1,8 @@
 //! The times that prose gives.
 
 use super::amount;
+use super::verbs::is_verb;
+use super::words;
 use crate::measure::number::Number;
 
 /// How many times a text gives.
@@ -30,6 +32,7 @@ fn given(text: &str) -> Vec<Given> {
         let at = from + offset;
         let (before, here) = text.split_at_checked(at).unwrap_or_default();
         let Some((figure, after)) = amount::figure(here) else { break };
+        let (figure, after) = added(figure, after);
         let (unit, after) = unit_of_time(after);
         let is_quoted = before.ends_with(['\'', '"', '\u{2018}', '\u{201C}']);
         let unit = unit.filter(|_| is_of_time(&figure) && !is_quoted && !says_when(before, after));
@@ -55,14 +58,36 @@ fn says_when(before: &str, after: &str) -> bool {
     let whole = after.trim_start();
     let behind = whole.strip_prefix("between ").unwrap_or(whole);
     let first = |words: &[&str]| words.iter().any(|word| behind.starts_with(word));
-    // `About an hour before you bake`, and not `keep warm for 1 h before serving`.
+    // `About an hour before you bake` and `take the butter out an hour before mixing`, and not `keep warm for 1 h before serving`: what
+    // takes a time says a verb of it, or `for`.
     let clause = before.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
     let begins = clause.is_empty()
         || ["about", "around", "some", "roughly"].iter().any(|word| clause.eq_ignore_ascii_case(word));
     ends_in_word(before, &["every", "after"])
         || first(&["interval", "apart"])
-        || begins && first(&["before", "after ", "later"])
+        || (begins || !ends_in_word(before, &["for"]) && !is_done(clause)) && first(&["before", "after ", "later"])
         || behind.len() < whole.len() && first(&["fold", "turn", "each", "them", "stretch"])
+}
+
+/// Whether a clause says what is done for a time, and not only what is fetched at a moment.
+fn is_done(clause: &str) -> bool {
+    const LASTS: [&str; 4] = ["keep", "hold", "work", "stays"];
+    words::all_of(clause).any(|word| is_verb(&word) || LASTS.contains(&word.as_str()))
+}
+
+/// Adds up the minutes of a bake in two halves, `12+10 min`: a figure behind a plus belongs to the one before it.
+fn added(mut figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
+    let Some(second) = after.trim_start().strip_prefix('+') else { return (figure, after) };
+    let Some((more, rest)) = amount::figure(second.trim_start()) else { return (figure, after) };
+    let sum = figure.value.zip(more.value).and_then(|(one, other)| one.plus(other).ok());
+    match sum.filter(|_| figure.most.is_none() && more.most.is_none() && unit_of_time(rest).0.is_some()) {
+        Some(sum) => {
+            figure.shown = sum.decimal(3);
+            figure.value = Some(sum);
+            (figure, rest)
+        }
+        None => (figure, after),
+    }
 }
 
 /// Whether a text ends in one of some words, in small or large letters.
