@@ -135,6 +135,7 @@ mod consequence;
 mod day;
 mod dough;
 pub mod explain;
+mod keeping;
 mod pickled;
 mod proportions;
 mod runner;

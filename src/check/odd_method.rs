@@ -147,10 +147,18 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
     let rub = part.steps.iter().find(|step| {
         step.kind == StepKind::Hands && says(step, beginnings!["rub"]) && !says(step, beginnings!["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
     })?;
-    if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
-        return Some(problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
-    }
+    // Salt is rubbed into lemons, a paste into cabbage, spores into rice: fat is what is rubbed into flour, or named where it is rubbed.
     let ground = |kind| matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Pulse | Kind::Seed);
+    let rubs = |is: &dyn Fn(Kind) -> bool| {
+        rub.lines_taken().next().is_none() || rub.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| is(line.kind)))
+    };
+    if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
+        let into_flour = lists(part, |kind| kind == Kind::Flour || kind == Kind::Starch) && rubs(&|kind| matches!(kind, Kind::Flour | Kind::Starch));
+        return into_flour.then(|| problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
+    }
+    if !rubs(&|kind| kind == Kind::Fat) {
+        return None;
+    }
     let message = || format!("`{}` rubs fat in, and `{}` has no flour that it could be rubbed into", rub.name, part.name);
     (!lists(part, ground)).then(|| problem(rub, message(), EXCHANGED))
 }

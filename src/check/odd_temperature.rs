@@ -1,5 +1,6 @@
 //! `odd-temperature`: a temperature that does not suit what is done at it.
 
+use super::keeping::{is_of_dough, says_below};
 use super::{Check, Family, Run};
 use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -21,10 +22,10 @@ pub(super) const CHECK: Check = Check {
     family: Family::Steps,
     looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
-          rises and proves at 2 to 40 °C, is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
+          rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
-          what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
+          what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -45,13 +46,23 @@ const USUAL: &[(&[&str], &str, i64, i64)] = &[
     (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
 ];
 
+/// What a dough does while it waits, in the words below a step.
+const RISES: &[&str] = &["rise", "rising", "prove", "proving", "proof", "ferment", "ripen", "doubl"];
+
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
 const DAY: Duration = Duration::new(Number::whole(24 * 3600));
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
+    for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
+        run_part(part, diagnostics);
+    }
+}
+
+fn run_part(part: &[Line], diagnostics: &mut Vec<Diagnostic>) {
     let mut above: Option<&StepLine> = None;
-    for (at, line) in tree.lines.iter().enumerate() {
+    for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
                 let is_cue = matches!(line.content, Content::Until(_));
@@ -74,7 +85,9 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             }
             Content::Step(step) => {
                 above = Some(step);
-                diagnostics.extend(step_problem(step).or_else(|| too_cool_an_oven(step).filter(|_| !is_gentle(tree.lines.get(at..).unwrap_or_default()))).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
+                let below = part.get(at + 1..).unwrap_or_default();
+                let told = step_problem(step, part, below);
+                diagnostics.extend(told.or_else(|| too_cool_an_oven(step).filter(|_| !is_gentle(below))).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
             }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
@@ -82,7 +95,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-fn step_problem(step: &StepLine) -> Option<Diagnostic> {
+fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
@@ -91,6 +104,14 @@ fn step_problem(step: &StepLine) -> Option<Diagnostic> {
             _ => return None,
         };
         let known = USUAL.iter().find(|(words, ..)| has_word(name, words));
+        // What is no dough ferments as warm as yoghurt and black garlic do.
+        if has_word(name, &["ferment", "ripen"]) && !is_of_dough(part) {
+            return outside(at, "what ferments stands", 2, 80, step.name.span);
+        }
+        // A name that says nothing: what is written below it says what is done.
+        if known.is_none() && step.kind.value == StepKind::Wait && says_below(below, RISES) && is_of_dough(part) {
+            return outside(at, "doughs rise and prove", 2, 40, step.name.span);
+        }
         match known {
             Some((_, what, low, high)) => outside(at, what, *low, *high, step.name.span),
             None if oven => outside(at, "ovens bake", 80, 330, step.name.span),
@@ -119,7 +140,7 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
 
 /// Whether the words below a step say that it sets a custard, in a bath or until it trembles: at 95 to 120 °C and in less than an hour.
 fn is_gentle(lines: &[Line]) -> bool {
-    let below = lines.iter().skip(1).take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
+    let below = lines.iter().take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
     let says = |piece: &Piece| {
         let Piece::Text(text) = piece else { return false };
         has_word(&text.to_lowercase(), &["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"])

@@ -1,5 +1,6 @@
 //! `odd-time`: a time that does not suit what is done.
 
+use super::keeping::{self, keeps_itself};
 use super::{Check, Family, Run};
 use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
@@ -28,7 +29,7 @@ pub(super) const CHECK: Check = Check {
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
-          a half times, of a bake of a quarter of an hour and more five thirds. What is boiled or simmered and is no stock takes four and a half hours at most. A rest of half an hour and more is \
+          a half times, of a bake of a quarter of an hour and more five thirds. What is boiled or simmered and is no stock takes four and a half hours at most. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
           told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -97,13 +98,14 @@ const SLOW: &[&str] = &["stock", "bone", "broth", "fond", "ham", "brisket", "pul
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     // Asked for few of the steps, and looks at all names.
     let slow = LazyCell::new(|| is_slow(tree));
+    let kept = LazyCell::new(|| keeping::is_named(&tree.lines));
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
-        run_part(part, &|| *slow, diagnostics);
+        run_part(part, (&|| *slow, &|| *kept), diagnostics);
     }
 }
 
-fn run_part(part: &[Line], slow: &dyn Fn() -> bool, diagnostics: &mut Vec<Diagnostic>) {
+fn run_part(part: &[Line], (slow, kept): (&dyn Fn() -> bool, &dyn Fn() -> bool), diagnostics: &mut Vec<Diagnostic>) {
     let mut by_piece = false;
     for (at, line) in part.iter().enumerate() {
         match &line.content {
@@ -111,7 +113,9 @@ fn run_part(part: &[Line], slow: &dyn Fn() -> bool, diagnostics: &mut Vec<Diagno
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
             Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
             Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
-            Content::Step(step) if is_of_a_jar(step, part) => diagnostics.extend(odd(step, ("vegetables ferment", DAY / 2, 90 * DAY))),
+            Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
+                diagnostics.extend(odd(step, of_what_keeps(step)));
+            }
             Content::Step(step) => {
                 let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
                 if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow) }) {
@@ -186,16 +190,15 @@ fn is_slow(tree: &Tree) -> bool {
     })
 }
 
-/// Whether something ferments that is neither dough nor leaven: cabbage in salt takes weeks.
-fn is_of_a_jar(step: &StepLine, part: &[Line]) -> bool {
-    let of_dough = ["flour", "meal", "dough", "yeast", "leaven", "levain", "starter", "sour", "poolish", "sponge", "biga", "rye", "wheat"];
-    let mut names = part.iter().filter_map(|line| match &line.content {
-        Content::Ingredient(line) => Some(line.name.key.as_str()),
-        _ => None,
-    });
-    let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment"]);
-    let lists = || part.iter().any(|line| matches!(line.content, Content::Ingredient(_)));
-    waits && lists() && !names.any(|name| has_word(name, &of_dough))
+/// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.
+fn of_what_keeps(step: &StepLine) -> Usual {
+    let warm = celsius(step).is_some_and(|at| at >= Number::whole(30));
+    let least = match has_word(step.name.key.as_str(), &["ferment"]) {
+        true if warm => 2 * HOUR,
+        true => DAY / 2,
+        false => 3 * MINUTE,
+    };
+    ("what keeps itself stands", least, 1100 * DAY)
 }
 
 fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {

@@ -42,7 +42,7 @@ pub(super) const CHECK: Check = Check {
 const SEASONED: &[&str] = &[
     "brine", "pickl", "cure", "curing", "rub", "crust", "salt", "spice", "mix", "seasoning", "ferment", "kraut", "kimchi", "masala",
     "curry", "pesto", "sauce", "chutney", "relish", "marinad", "paste", "dukkah", "za'atar", "herb", "tea", "stock", "garlic", "blend",
-    "dressing", "oil", "butter", "topping", "sugar",
+    "dressing", "oil", "butter", "topping", "sugar", "miso", "koji", "olive", "preserve", "caper", "anchov", "lox", "gravlax", "ham", "bacon",
 ];
 
 /// What is a pinch beside others and is meant so.

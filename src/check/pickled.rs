@@ -2,10 +2,11 @@
 
 use super::Subject;
 use super::dough::{inside, massed, mille};
+use super::keeping::FERMENTS;
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
-use crate::model::cooking::has_word;
+use crate::model::cooking::{called, chills, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -29,18 +30,21 @@ const WARM: Number = Number::whole(30);
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
     for (id, part, solved) in subject.whole_parts() {
-        let Some(step) = part.steps.iter().find(|step| ferments(step)) else { continue };
-        if !is_jar(subject, id, part, solved) {
+        if !part.steps.iter().any(ferments) || !is_jar(subject, id, part, solved) {
             continue;
         }
         problems.extend(odd_salt(of_amounts, subject.recipe, id, part, solved));
-        problems.extend(too_warm(of_heat, part, step));
+        problems.extend(part.steps.iter().filter(|step| ferments(step)).find_map(|step| too_warm(of_heat, part, step)));
     }
     problems
 }
 
+/// Vegetables that stand for two days out of the cold ferment, whatever the step is called; before that it is said in its words.
+const BY_ITSELF: Duration = Duration::new(Number::whole(2 * 24 * 3600));
+
 fn ferments(step: &Step) -> bool {
-    step.kind == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment", "sour", "culture"])
+    let by_itself = || step.time.1 >= BY_ITSELF && !called(step, &["dry", "store", "keep", "cool", "thaw", "sprout"]);
+    step.kind == StepKind::Wait && !chills(step) && (says(step, FERMENTS) || by_itself())
 }
 
 /// Whether three tenths of a part are vegetables, and nothing but their salt keeps them: no vinegar, no flour, no milk, not much sugar.

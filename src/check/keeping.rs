@@ -1,0 +1,111 @@
+//! What stands for days or months because something keeps it, salt, sourness, a spirit, a mould: told from the words of a file.
+
+use crate::language::syntax::{Content, Line, Piece, StepKind, StepLine};
+use crate::model::cooking::has_word;
+
+/// Beginnings of words for what ferments without being a dough.
+pub(super) const FERMENTS: &[&str] = &["ferment", "culture", "incubat", "bubbl", "sour"];
+
+/// Beginnings of words for what is kept by more than the cold.
+const KEPT: &[&str] = &[
+    "kraut",
+    "kimchi",
+    "koji",
+    "brine",
+    "pickl",
+    "miso",
+    "salted",
+    "preserve",
+    "cured",
+    "cure",
+    "curing",
+    "brined",
+    "olive",
+    "infus",
+    "steep",
+    "macerat",
+    "liqueur",
+    "gin",
+    "vodka",
+    "rum",
+    "brandy",
+    "extract",
+    "vinegar",
+    "kombucha",
+    "cheese",
+    "chutney",
+    "mincemeat",
+];
+
+/// Beginnings of words in the names of steps in which such things stand, whatever else is said.
+const STANDS_LONG: &[&str] = &[
+    "ferment", "ripen", "culture", "incubat", "sour", "cure", "curing", "brine", "pickle", "salt", "age", "ageing",
+    "mature", "steep", "infuse", "macerat",
+];
+
+/// Names that say nothing of what is done.
+const STANDS: &[&str] = &["stand", "rest", "leave", "keep", "wait", "store"];
+
+/// Names of what is in a dough or a leaven.
+const OF_DOUGH: &[&str] = &[
+    "flour",
+    "meal",
+    "dough",
+    "yeast",
+    "leaven",
+    "levain",
+    "starter",
+    "sourdough",
+    "sour",
+    "poolish",
+    "sponge",
+    "biga",
+    "rye",
+    "wheat",
+];
+
+/// Whether the lines of a part list what a dough is made of, or list nothing.
+pub(super) fn is_of_dough(part: &[Line]) -> bool {
+    let mut lists = false;
+    let found = part.iter().any(|line| match &line.content {
+        Content::Ingredient(line) => {
+            lists = true;
+            let name = line.name.key.as_str();
+            // Starch that thickens a paste of spices, and cream that is sour.
+            has_word(name, OF_DOUGH) && !name.starts_with("sour ") && !name.starts_with("rice flour")
+        }
+        _ => false,
+    });
+    found || !lists
+}
+
+/// Whether the prose and the sign below a step, which the lines begin with, have a word that begins with one of these.
+pub(super) fn says_below(lines: &[Line], words: &[&str]) -> bool {
+    let below = |line: &&Line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank);
+    lines.iter().take_while(below).any(|line| match &line.content {
+        Content::Prose(pieces) | Content::Until(pieces) => {
+            pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), words)))
+        }
+        _ => false,
+    })
+}
+
+/// Whether a name of a file is that of something which is kept so.
+pub(super) fn is_named(lines: &[Line]) -> bool {
+    lines.iter().any(|line| match &line.content {
+        Content::Recipe(name) | Content::Part { name, .. } => {
+            has_word(name.key.as_str(), KEPT) || has_word(name.key.as_str(), FERMENTS)
+        }
+        _ => false,
+    })
+}
+
+/// Whether a step of a part is a rest in which something other than a dough keeps itself; `below` are the lines after it, and
+/// `named` whether the recipe's name tells of it.
+pub(super) fn keeps_itself(step: &StepLine, part: &[Line], below: &[Line], named: &dyn Fn() -> bool) -> bool {
+    let name = step.name.key.as_str();
+    let told = || named() || is_named(part) || says_below(below, KEPT) || says_below(below, FERMENTS);
+    step.kind.value == StepKind::Wait
+        && (has_word(name, STANDS_LONG) || (has_word(name, STANDS) && told()))
+        && !is_of_dough(part)
+}
