@@ -4,7 +4,7 @@ use super::show::{self, Units};
 use super::shown::Shown;
 use super::spoons;
 use super::temperature::Dial;
-use super::unit::Unit;
+use super::unit::{Measures, Unit};
 use super::value::{Said, Value};
 
 /// What was said in the reader's units, in the author's words. Where the author said it twice, each reader gets the author's own words; spoons and
@@ -25,8 +25,14 @@ pub fn in_own_words_on(said: &[Said], units: Units, dial: Dial) -> Shown {
     }
 }
 
+/// Whether it is said in cups, spoons or pints that are not those of the United States: who reads US units has others.
+pub fn is_of_elsewhere(said: &Said) -> bool {
+    let unit = said.unit.filter(|unit| unit.is_kitchen_measure());
+    unit.is_some_and(|unit| said.size.is_some() && unit.size(Some(Measures::Us)) != said.size)
+}
+
 fn in_system(said: &[Said], us: bool, dial: Dial) -> Shown {
-    let is_own = |one: &&Said| one.unit.and_then(Unit::is_us) == Some(us);
+    let is_own = |one: &&Said| one.unit.and_then(Unit::is_us) == Some(us) && !(us && is_of_elsewhere(one));
     match (said.iter().find(is_own), said.first()) {
         (Some(own), _) if us || said.len() > 1 => show::said(own),
         (_, Some(first)) => converted(first, if us { Units::Us } else { Units::Metric }, dial),
@@ -42,7 +48,9 @@ fn converted(said: &Said, units: Units, dial: Dial) -> Shown {
         Value::Length(length) => show::length(length, units),
         Value::Time(time) => show::duration(time),
         Value::Volume(volume) if units == Units::Us => {
-            spoons::kitchen_measure(volume).unwrap_or_else(|| show::said_plain(said))
+            let measure =
+                if is_of_elsewhere(said) { spoons::customary(volume) } else { spoons::kitchen_measure(volume) };
+            measure.unwrap_or_else(|| show::said_plain(said))
         }
         Value::Volume(_) => show::said_plain(&Said { value, ..*said }),
         other => show::value_plain(other),

@@ -285,8 +285,8 @@ pub fn temperature_on(value: Temperature, units: Units, dial: Dial) -> Shown {
         let is_said = degrees.times(Number::whole(10)).is_ok_and(Number::is_whole);
         let step = match dial {
             Dial::Oven if degrees > Number::whole(100) && !is_said => Number::whole(5),
-            _ if degrees > Number::whole(100) => Number::ONE,
             _ if is_said => Number::constant(1, 10),
+            _ if degrees > Number::whole(100) => Number::ONE,
             _ => Number::constant(1, 2),
         };
         Shown::new(degrees.rounded_to(step).unwrap_or(degrees).decimal(1), "°C")

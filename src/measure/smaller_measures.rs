@@ -13,6 +13,9 @@ fn parts_of(unit: Unit) -> Option<&'static [i64]> {
     }
 }
 
+/// Nobody counts to seventy teaspoons.
+const MOST: Number = Number::whole(8);
+
 fn is_in(count: Number, parts: &[i64]) -> bool {
     parts.iter().any(|part| count.times(Number::whole(*part)).is_ok_and(Number::is_whole))
 }
@@ -28,7 +31,7 @@ pub(super) fn in_smaller(count: Number, unit: Unit, size: Number) -> Option<(Num
     let smaller = [Unit::Tablespoon, Unit::Teaspoon].into_iter().skip(usize::from(unit != Unit::Cup));
     smaller.filter(|other| *other != unit).find_map(|other| {
         let other_count = count.times(size).ok()?.over(other.size(Some(whose))?).ok()?;
-        is_in(other_count, parts_of(other)?).then_some((other_count, other))
+        (is_in(other_count, parts_of(other)?) && other_count <= MOST).then_some((other_count, other))
     })
 }
 
@@ -50,6 +53,7 @@ mod tests {
         assert_eq!(us(Unit::Cup, 1, 6), Some((Number::whole(8), Unit::Teaspoon)));
         assert_eq!(us(Unit::Cup, 1, 8), Some((Number::whole(2), Unit::Tablespoon)));
         assert_eq!(us(Unit::Cup, 4, 3), None);
+        assert_eq!(us(Unit::Cup, 35, 24), None);
         assert_eq!(us(Unit::Teaspoon, 1, 7), None);
         assert_eq!(smaller(Measures::Metric, Unit::Cup, 1, 10), Some((Number::whole(5), Unit::Teaspoon)));
     }

@@ -2,27 +2,54 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::Volume;
-use crate::measure::show::{TOO_FAR, count_of};
+use crate::measure::show::{self, TOO_FAR, count_of};
 use crate::measure::shown::{Digits, Shown};
 use crate::measure::unit::{Measures, Unit};
+use crate::measure::value::{Said, Value};
 
 /// A volume in US cups or spoons, to fractions that there are measures for: quarters and thirds of a cup, halves of a
 /// tablespoon, quarters of a teaspoon. Nothing where these are more than a twentieth away.
 pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
+    measure_of(volume, Measures::Us)
+}
+
+/// So much of something in the spoons or cups that it was said in, at another size than it was said in; where that makes dozens of spoons
+/// or parts that no measure has, in larger or smaller ones of the same country.
+pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
+    let own = show::measured(said, amount)?;
+    let (Value::Volume(volume), false) = (amount, amount == said.value) else { return Some(own) };
+    let countries = [Measures::Us, Measures::Metric, Measures::Imperial];
+    let whose = countries.into_iter().find(|whose| said.unit.and_then(|unit| unit.size(Some(*whose))) == said.size)?;
+    let size_of = |unit: Unit| unit.size(Some(whose)).unwrap_or(Number::ONE);
+    let spoons = said.unit.is_some_and(|unit| matches!(unit, Unit::Teaspoon | Unit::Tablespoon));
+    let many =
+        spoons && said.size.and_then(|size| volume.value().over(size).ok()).is_some_and(|count| count > MOST_SPOONS);
+    let no_measure = own.terms.iter().any(|term| term.digits.contains('.'));
+    if volume.value() < size_of(Unit::Teaspoon).over(Number::whole(8)).ok()? {
+        return Some(Shown::words("a pinch"));
+    }
+    Some(if many || no_measure { measure_of(volume, whose).unwrap_or(own) } else { own })
+}
+
+/// More of one spoon than this are told in a larger measure.
+const MOST_SPOONS: Number = Number::whole(8);
+
+fn measure_of(volume: Volume, whose: Measures) -> Option<Shown> {
     let measures: [(Unit, &[(i128, i128)]); 3] =
         [(Unit::Cup, &[(1, 4), (1, 3)]), (Unit::Tablespoon, &[(1, 1), (1, 2)]), (Unit::Teaspoon, &[(1, 2), (1, 4)])];
     for (unit, steps) in measures {
-        let count = volume.value().over(unit.size(Some(Measures::Us))?).ok()?;
+        let count = volume.value().over(unit.size(Some(whose))?).ok()?;
         let steps: Vec<Number> = steps.iter().map(|(one, many)| Number::constant(*one, *many)).collect();
         let least = if unit == Unit::Cup { Number::constant(1, 4) } else { Number::ONE };
-        // Nobody counts to thirty-four spoons.
-        if unit == Unit::Cup && count > Number::ONE && !is_near(count, &steps)? {
-            return cups_and_spoons(count);
+        // Nobody counts to thirty-four spoons, nor to fourteen.
+        if unit == Unit::Cup && count > Number::constant(1, 2) && !is_near(count, &steps)? {
+            return cups_and_spoons(volume, whose);
         }
         let rounded = nearest_of(count, &steps)?;
         let moved = rounded.minus(count).and_then(|by| by.size().over(count)).ok()?;
         // A tablespoon less than one is a matter of teaspoons; a teaspoon goes down to its quarter.
-        if moved <= TOO_FAR && (rounded >= least || (unit == Unit::Teaspoon && rounded.is_positive())) {
+        let far = if unit == Unit::Teaspoon && count < Number::ONE { Number::constant(3, 20) } else { TOO_FAR };
+        if moved <= far && (rounded >= least || (unit == Unit::Teaspoon && rounded.is_positive())) {
             return Some(Shown::new(count_of(rounded), unit.word(rounded <= Number::ONE)));
         }
     }
@@ -42,11 +69,14 @@ fn is_near(count: Number, steps: &[Number]) -> Option<bool> {
 }
 
 /// Cups down to the quarter, and tablespoons beside them, of which sixteen are a cup: `2 cups 2 tbsp`.
-fn cups_and_spoons(count: Number) -> Option<Shown> {
+fn cups_and_spoons(volume: Volume, whose: Measures) -> Option<Shown> {
     let quarter = Number::constant(1, 4);
-    let spoons = count.times(Number::whole(16)).ok()?.rounded_to(Number::ONE).ok()?;
-    let cups = spoons.over(Number::whole(16)).ok()?.over(quarter).ok()?.floor().times(quarter).ok()?;
-    let rest = spoons.minus(cups.times(Number::whole(16)).ok()?).ok()?;
+    let (cup, spoon) = (Unit::Cup.size(Some(whose))?, Unit::Tablespoon.size(Some(whose))?);
+    let below = volume.value().over(cup).ok()?.over(quarter).ok()?.floor().times(quarter).ok()?;
+    let rest = volume.value().minus(below.times(cup).ok()?).ok()?.over(spoon).ok()?.rounded_to(Number::ONE).ok()?;
+    // Four spoons are the next quarter of a cup.
+    let is_next = rest.times(spoon).ok()? >= cup.times(quarter).ok()?;
+    let (cups, rest) = if is_next { (below.plus(quarter).ok()?, Number::ZERO) } else { (below, rest) };
     let mut terms = vec![Digits::new(count_of(cups), Unit::Cup.word(cups <= Number::ONE))];
     if rest.is_positive() {
         terms.push(Digits::new(count_of(rest), Unit::Tablespoon.word(rest <= Number::ONE)));
@@ -100,6 +130,8 @@ mod tests {
         assert_eq!(shown(385).as_deref(), Some("1⅔ cups"));
         // 503 ml are 2.126 cups: two and two spoons of 14.8 ml, and not 34 spoons.
         assert_eq!(shown(503).as_deref(), Some("2 cups 2 tbsp"));
+        // 210 ml are 0.888 cups, 14.2 spoons: three quarters and two.
+        assert_eq!(shown(210).as_deref(), Some("¾ cup 2 tbsp"));
         assert_eq!(shown(5).as_deref(), Some("1 tsp"));
         assert_eq!(kitchen_measure(Volume::ZERO), None);
         let poured = |millilitres| customary(Volume::new(Number::whole(millilitres))).map(|one| one.to_string());

@@ -1,12 +1,14 @@
 //! Spoons and cups beside weights, for those who weigh in ounces.
 
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::own_words::is_of_elsewhere;
+use crate::measure::quantity::{Count, Mass};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
-use crate::measure::spoons::customary;
+use crate::measure::spoons::{at_size, customary};
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::{Said, Value};
+use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, LineAmount};
 
@@ -16,13 +18,22 @@ const SMALL: Number = Number::constant(20, 1);
 /// Beyond this, in millilitres, nobody counts cups: eight of them, two quarts.
 const LARGE: Number = Number::whole(1893);
 
+/// Up to so many grams an egg wash is spooned; more is told in eggs or weighed.
+const AN_EGG: Number = Number::whole(45);
+
 /// `1/2 tsp`, to the nearest quarter of a teaspoon, for a small weight of something whose density the larder knows.
 ///
-/// Nothing where the nearest quarter is more than a tenth away: the weight is then the better figure.
+/// Nothing where the nearest quarter is more than a tenth away, below a teaspoon three twentieths: the weight is then the better figure.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<Shown>, Overflow> {
+pub(super) fn beside(mass: Option<Mass>, line: &Ingredient, units: Units) -> Result<Option<Shown>, Overflow> {
+    // Nobody measures three eggs in ten tablespoons.
+    let is_much_egg = line.kind == Kind::Egg && mass.is_some_and(|mass| mass > Mass::new(AN_EGG));
+    by_the_spoon(mass.filter(|_| !is_much_egg), line.facts(), units)
+}
+
+fn by_the_spoon(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<Shown>, Overflow> {
     let density = facts.and_then(|facts| facts.density);
     let (Some(mass), Some(density)) = (mass, density) else { return Ok(None) };
     if units == Units::Metric || !mass.value().is_positive() {
@@ -37,7 +48,8 @@ pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) ->
     let quarter = Number::constant(1, 4);
     let spoons = exact.rounded_to(quarter)?;
     let off = spoons.minus(exact)?.size().over(exact)?;
-    if spoons.is_zero() || off > Number::constant(1, 10) {
+    let far = if exact < Number::ONE { Number::constant(3, 20) } else { Number::constant(1, 10) };
+    if spoons.is_zero() || off > far {
         return Ok(None);
     }
     let three = Number::whole(3);
@@ -49,8 +61,8 @@ pub(super) fn beside(mass: Option<Mass>, facts: Option<&Facts>, units: Units) ->
     }))
 }
 
-/// The spoons or cups that the author wrote beside a weight, at the size of the batch; nothing for who weighs in grams, and where
-/// the author's cups are not those of the United States.
+/// The number of pieces that the author wrote beside a weight, at the size of the batch, or the spoons or cups; these not for who weighs
+/// in grams, nor where they are not those of the United States.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
@@ -59,14 +71,28 @@ pub(super) fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Re
     else {
         return Ok(None);
     };
-    let is_us = |said: &&Said| {
-        let size = said.unit.filter(|unit| unit.is_kitchen_measure()).and_then(|unit| unit.size(Some(Measures::Us)));
-        matches!(said.value, Value::Volume(_)) && said.upper.is_none() && size.is_some() && size == said.size
+    if first <= Mass::ZERO {
+        return Ok(None);
+    }
+    let factor = mass.value().over(first.value())?;
+    // Three eggs stay three eggs, whoever reads it; of what comes out in odd parts of one the weight says more.
+    let count = |said: &Said| match said.value {
+        Value::Count(count) if said.upper.is_none() => count.times(factor).ok(),
+        _ => None,
     };
-    let Some(cups) = rest.iter().find(is_us).filter(|_| units != Units::Metric && first > Mass::ZERO) else {
+    let in_halves = |count: &Count| count.value().times(Number::whole(2)).is_ok_and(Number::is_whole);
+    if let Some(count) = rest.iter().find_map(count) {
+        return Ok(Some(show::value_plain(Value::Count(count))).filter(|_| in_halves(&count)));
+    }
+    let is_us = |said: &&Said| {
+        matches!(said.value, Value::Volume(_))
+            && said.upper.is_none()
+            && said.unit.is_some_and(Unit::is_kitchen_measure)
+            && !is_of_elsewhere(said)
+    };
+    let Some(cups) = rest.iter().find(is_us).filter(|_| units != Units::Metric) else {
         return Ok(None);
     };
-    let factor = mass.value().over(first.value())?;
     if factor == Number::ONE {
         return Ok(show::measured(cups, cups.value));
     }
@@ -86,7 +112,9 @@ pub(super) fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> 
     };
     // No cup shows 3.95 of it.
     let is_measurable = |shown: &Shown| units != Units::Us || shown.terms.iter().all(|term| !term.digits.contains('.'));
-    let own = said.and_then(|said| show::measured(said, amount)).filter(is_measurable);
+    // A pint of elsewhere is none to who reads US units.
+    let is_own = |said: &&Said| units != Units::Us || !is_of_elsewhere(said);
+    let own = said.filter(is_own).and_then(|said| at_size(said, amount)).filter(is_measurable);
     own.or_else(in_cups).unwrap_or_else(|| show::value_plain(amount))
 }
 
@@ -101,12 +129,12 @@ mod tests {
         let teaspoon = Volume::new(Unit::Teaspoon.size(Some(Measures::Us)).expect("a US spoon has a size"));
         let grams = |value| Mass::new(Number::whole(value));
         let salt = Facts { density: Density::of(grams(6), teaspoon).ok(), ..Facts::default() };
-        let shown = |value, units| beside(Some(grams(value)), Some(&salt), units).expect("in range");
+        let shown = |value, units| by_the_spoon(Some(grams(value)), Some(&salt), units).expect("in range");
         assert_eq!(shown(3, Units::Us).map(String::from).as_deref(), Some("½ tsp"));
         assert_eq!(shown(18, Units::Both).map(String::from).as_deref(), Some("1 tbsp"));
         assert_eq!(shown(3, Units::Metric), None);
         assert_eq!(shown(144, Units::Us).map(String::from).as_deref(), Some("½ cup"));
         assert_eq!(shown(2880, Units::Us), None);
-        assert_eq!(beside(Some(grams(3)), Some(&Facts::default()), Units::Us), Ok(None));
+        assert_eq!(by_the_spoon(Some(grams(3)), Some(&Facts::default()), Units::Us), Ok(None));
     }
 }

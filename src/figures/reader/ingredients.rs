@@ -4,9 +4,10 @@ use crate::figures::card::{Card, LineCard, PartCard};
 use crate::make::batch::Batch;
 use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
+use crate::measure::own_words::is_of_elsewhere;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
-use crate::measure::spoons::customary;
+use crate::measure::spoons::{self, customary};
 use crate::measure::to_buy::mass_to_buy;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
@@ -158,7 +159,13 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     {
         amounts.push(measure.clone());
     }
-    amounts.retain(|amount| !amount.is_empty());
+    let mut seen: Vec<String> = Vec::new();
+    amounts.retain(|amount| {
+        let text = amount.to_string();
+        let is_new = !amount.is_empty() && !seen.contains(&text);
+        seen.push(text);
+        is_new
+    });
     let heat = line.temperature_shown.as_ref().map(|heat| format!("at {heat}"));
     let buy = line.buy.map(|buy| format!("{} as bought", mass_to_buy(buy, units)));
     let remarks = line.preparation.iter().cloned().chain(heat).chain(buy).chain(line.remarks());
@@ -179,6 +186,8 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
 fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Result<Vec<Shown>, Overflow> {
     let mut amounts: Vec<Shown> = Vec::new();
     let mut is_weighed = false;
+    let is_own_cup = |one: &Said| one.unit.is_some_and(Unit::is_kitchen_measure) && !is_of_elsewhere(one);
+    let has_own_cup = said.iter().any(is_own_cup);
     for one in said {
         let shown = match one.value {
             Value::Proportion(_) => continue,
@@ -195,8 +204,9 @@ fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Re
                 show::mass_us(mass.times(factor)?)
             }
             Value::Mass(_) => continue,
-            // Whoever has cups has no litre.
-            Value::Volume(volume) if units == Units::Us && !one.unit.is_some_and(Unit::is_kitchen_measure) => {
+            // Whoever has cups has no litre, and no cup of elsewhere; the author's own say it once.
+            Value::Volume(_) if units == Units::Us && has_own_cup && !is_own_cup(one) => continue,
+            Value::Volume(volume) if units == Units::Us && !is_own_cup(one) => {
                 let poured = volume.times(factor)?;
                 customary(poured).unwrap_or_else(|| show::volume(poured))
             }
@@ -214,7 +224,7 @@ fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Re
 /// A volume or a number of pieces so many times, in the cups or spoons that it was said in.
 fn at_size(said: &Said, value: Value, factor: Number) -> Result<Shown, Overflow> {
     let value = value.times(factor)?;
-    Ok(show::measured(said, value).unwrap_or_else(|| show::value_plain(value)))
+    Ok(spoons::at_size(said, value).unwrap_or_else(|| show::value_plain(value)))
 }
 
 fn stand_in(
