@@ -173,8 +173,9 @@ pub const POUND: Mass = Mass::new(Number::constant(45_359_237, 100_000));
 
 /// Rounds masses for the kitchen's scales so that the printed lines add up to the printed total.
 ///
-/// Those on the main scale are rounded together by the largest remainder: their sum is the rounded sum, and each is at
-/// most one step from its exact mass. Small ones go on the fine scale, if there is one, where the main scale would move
+/// Those on the main scale are rounded together by the largest remainder, and each is at most one step from its exact mass. What the
+/// scale shows as it is stays as it is, for somebody wrote it, and a small line keeps what is nearest to it; what the others cannot make
+/// up for is missing in the printed total too. Small ones go on the fine scale, if there is one, where the main scale would move
 /// them noticeably.
 ///
 /// # Errors
@@ -209,7 +210,7 @@ pub fn share_out(total: Mass, masses: &[Mass], scales: &Scales) -> Result<Vec<We
     let all_on_main = weighed.iter().all(|one| one.scale == ScaleUsed::Main);
     let whole = if all_on_main { total } else { on_main };
     let target = whole.value().rounded_to(scales.main.step.value())?;
-    meet(target, masses, &mut weighed, scales.main.step)?;
+    meet(target, masses, &mut weighed, (scales.main.step, Sum::Exactly))?;
     Ok(weighed)
 }
 
@@ -258,11 +259,18 @@ fn moved(exact: Mass, shown: Mass) -> Result<Proportion, Overflow> {
 fn share_remainders(masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
     let on_main = |one: &Weighed| one.scale == ScaleUsed::Main;
     let exact = Mass::sum(masses.iter().zip(weighed.iter()).filter(|(_, one)| on_main(one)).map(|(mass, _)| *mass))?;
-    meet(exact.value().rounded_to(step.value())?, masses, weighed, step)
+    meet(exact.value().rounded_to(step.value())?, masses, weighed, (step, Sum::AsNearAsCan))
+}
+
+/// Whether a sum is to be met whatever that takes.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sum {
+    Exactly,
+    AsNearAsCan,
 }
 
 /// As [`share_remainders`], to a sum that is given: whole steps, within one of each mass where the sum allows it.
-fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
+fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], (step, sum): (Mass, Sum)) -> Result<(), Overflow> {
     let mut lines: Vec<(usize, Ease, Number)> = Vec::new();
     let mut floor_sum = Number::ZERO;
     for (at, (mass, one)) in masses.iter().zip(weighed.iter_mut()).enumerate() {
@@ -279,7 +287,13 @@ fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) ->
     // A small line keeps what is nearest to it, so that flour makes up for the sum and not yeast. Then the largest remainder first; of
     // equal ones the earlier line, so that the same batch always prints the same.
     lines.sort_by(|a, b| a.1.cmp(&b.1).then(b.2.cmp(&a.2)).then(a.0.cmp(&b.0)));
-    for (at, _, _) in lines.iter().take(usize::try_from(missing).unwrap_or(0)) {
+    let missing = usize::try_from(missing).unwrap_or(0);
+    let up_to = |most: Ease| lines.iter().filter(|(_, ease, _)| *ease <= most).count();
+    let steps = match sum {
+        Sum::Exactly => missing,
+        Sum::AsNearAsCan => missing.clamp(up_to(Ease::Wanted), up_to(Ease::Free)),
+    };
+    for (at, _, _) in lines.iter().take(steps) {
         if let Some(one) = weighed.get_mut(*at) {
             one.mass = one.mass.plus(step)?;
         }
@@ -297,6 +311,8 @@ enum Ease {
     Wanted,
     /// Either way nobody notices.
     Free,
+    /// The scale shows it as it is.
+    Exact,
     /// It would be noticeably more, and is nearer rounded down.
     Unwanted,
 }
@@ -304,6 +320,9 @@ enum Ease {
 fn ease(mass: Mass, remainder: Number, step: Mass) -> Result<Ease, Overflow> {
     if mass.value().is_zero() {
         return Ok(Ease::Unwanted);
+    }
+    if remainder.is_zero() {
+        return Ok(Ease::Exact);
     }
     let up = step.value().minus(remainder)?;
     let further = remainder.max(up).over(mass.value())?;
@@ -377,6 +396,16 @@ mod tests {
         kitchen.scale = part_of_an_ounce(1);
         assert_eq!(Scales::of(&kitchen, Units::Metric).main.step, grams(20, 1));
         assert_eq!(Scales::of(&kitchen, Units::Us).main.step, ounce);
+    }
+
+    /// 270 + 300 + 9.2 + 8.4 g are 587.6, and 588 on the scale. The flour was written, and 9 g of baking powder are nearer than 10: 587 are
+    /// printed, which is what is weighed out.
+    #[test]
+    fn what_was_written_is_printed_as_it_was() {
+        let masses = [grams(270, 1), grams(300, 1), grams(92, 10), grams(84, 10)];
+        let (weighed, total) = weigh_out(&masses, &home(Units::Metric)).expect("in range");
+        let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
+        assert_eq!((shown, total), (["270", "300", "9", "8"].map(str::to_owned).to_vec(), grams(587, 1)));
     }
 
     #[test]

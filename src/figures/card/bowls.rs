@@ -5,11 +5,19 @@ use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
+use crate::model::cooking::{called, first_draws};
 use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId};
+use crate::model::step::{Loads, Target};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
+
+/// Beginnings of the names of steps in which a dough is out of its bowl.
+const OUT_OF_THE_BOWL: &[&str] = &[
+    "divide", "portion", "shape", "round", "mould", "roll", "laminat", "lock", "enclose", "prove", "proof", "proving",
+    "bake", "baking", "fry", "brush", "glaze", "strew", "sprinkle", "top", "pan", "pipe", "deposit",
+];
 
 /// One line of the dough or of a preferment.
 struct Share {
@@ -192,33 +200,33 @@ impl Maker<'_> {
             }
         }
         let mut all: Vec<Weighed> = all.into_iter().flatten().collect();
-        self.by_the_load_on_the_fine_scale(shares, &mut all, &scales)?;
+        self.so_many_loads(shares, &mut all, &scales)?;
         Ok(all)
     }
 
-    /// What goes in load by load, each of them on the fine scale, is in all so many times what that shows: nobody weighs it at once on
-    /// the coarse one.
-    fn by_the_load_on_the_fine_scale(
-        &self,
-        shares: &[Share],
-        weighed: &mut [Weighed],
-        scales: &Scales,
-    ) -> Result<(), Overflow> {
-        let mut known: HashMap<PartId, Vec<i64>> = HashMap::new();
+    /// What goes in load by load is in all so many times what the scale shows of one: 233 g would be no two times 116. What the scale shows
+    /// of all of it as it is, somebody wrote.
+    fn so_many_loads(&self, shares: &[Share], weighed: &mut [Weighed], scales: &Scales) -> Result<(), Overflow> {
+        let mut known: HashMap<PartId, Option<(Number, Vec<Option<Weighed>>)>> = HashMap::new();
         for (share, one) in shares.iter().zip(weighed).filter(|(_, one)| one.scale == ScaleUsed::Main) {
-            let lines = match known.entry(share.part) {
-                Entry::Occupied(lines) => lines.into_mut(),
-                Entry::Vacant(place) => place.insert(self.loads_of_lines(share.part)?),
+            let load = match known.entry(share.part) {
+                Entry::Occupied(load) => load.into_mut(),
+                Entry::Vacant(place) => place.insert(self.weighed_load(share.part, scales)?),
             };
-            let loads = lines.get(share.line).copied().unwrap_or(1);
-            if loads > 1 && scales.fine.is_some() {
-                let times = Number::whole(loads);
-                let load = weigh::alone(share.mass.over(times)?, scales)?;
-                if load.scale == ScaleUsed::Fine {
-                    *one = Weighed { mass: load.mass.times(times)?, ..load };
-                }
+            let Some((loads, lines)) = load else { continue };
+            let Some(load) = lines.get(share.line).copied().flatten() else { continue };
+            if one.mass != share.mass || load.scale == ScaleUsed::Fine {
+                *one = Weighed { mass: load.mass.times(*loads)?, ..load };
             }
         }
         Ok(())
+    }
+
+    /// Which lines of a part go into the bowl with the others: not what is put on its pieces, nor what the dough is laminated with.
+    pub(super) fn into_the_bowl(part: &Part) -> Vec<bool> {
+        let out = part.steps.iter().position(|step| step.loads != Loads::Once || called(step, OUT_OF_THE_BOWL));
+        let draws = first_draws(part);
+        let first = |at: usize| draws.get(&Target::Line(at)).copied();
+        (0..part.lines.len()).map(|at| first(at).zip(out).is_none_or(|(first, out)| first < out)).collect()
     }
 }

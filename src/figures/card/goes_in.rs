@@ -48,8 +48,12 @@ impl<'a> GoesIn<'a> {
         let parts = self.parts.borrow();
         let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
         let mut portions = Vec::new();
-        for one in all(self.batch, card, step) {
-            let portion = self.share(one, share)?;
+        for (whole, natural, target) in all(self.batch, card, step) {
+            let mut portion = self.share((whole.clone(), natural), share)?;
+            // What the card weighs out for a load is what goes in at it.
+            if let Some(shown) = of_one_load(card, target, &whole, share) {
+                portion.shown = shown.clone();
+            }
             portions.push(match portion.mass.filter(|_| portion.is_all) {
                 // Who takes all there is of it weighs nothing off: the figure is for the eye, and finer than no scale.
                 Some(mass) => Portion { shown: self.maker.weighed_alone(mass)?, ..portion },
@@ -75,7 +79,7 @@ impl<'a> GoesIn<'a> {
         ) {
             let formula = apart.formula_of(turn, &self.batch.formula)?;
             let maker = Maker::new(&self.batch.recipe, &formula, self.maker.units);
-            return formula.part(step.part).map_or(Ok(None), |solved| maker.divide(part, solved));
+            return formula.part(step.part).map_or(Ok(None), |solved| maker.divide((step.part, part), solved));
         }
         let parts = self.parts.borrow();
         let divide = parts.get(&step.part).and_then(|card| card.as_ref()?.divide.as_ref());
@@ -104,6 +108,20 @@ impl<'a> GoesIn<'a> {
     }
 }
 
+/// What the card prints of a line or a preferment for one load, where all of it goes in load by load and this is one of them.
+fn of_one_load<'c>(card: &'c PartCard, target: Target, whole: &Portion, share: Number) -> Option<&'c Shown> {
+    let load = card.load.as_ref()?;
+    let is_one = Number::whole(load.loads).times(share) == Ok(Number::ONE) && share != Number::ONE;
+    let (all, shown) = match target {
+        Target::Line(at) => (card.lines.get(at)?.final_mix, load.lines.get(at)?),
+        Target::Preferment(id) => {
+            let column = card.preferments.iter().find(|column| column.id == id)?;
+            (column.total, load.preferments.iter().find(|(one, ..)| *one == id).map(|(_, shown, _)| shown)?)
+        }
+    };
+    Some(shown).filter(|shown| is_one && whole.mass == all && !shown.is_empty())
+}
+
 /// Whether so much is all that a batch makes of a part, but for a thousandth.
 fn is_all_of(batch: &Batch, part: Option<PartId>, mass: Option<Mass>) -> bool {
     let made = part.and_then(|part| batch.formula.part(part)).filter(|part| part.is_made);
@@ -115,7 +133,7 @@ fn is_all_of(batch: &Batch, part: Option<PartId>, mass: Option<Mass>) -> bool {
 }
 
 /// All that goes in at a step: what its prose names and, at the first step that takes anything, what no step names.
-fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Value>)> {
+fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Value>, Target)> {
     let named = card.steps.get(step.step).map_or(&[][..], |step| &step.uses);
     let by_name = named.iter().map(|one| {
         let natural = match one.target {
@@ -125,9 +143,9 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
         };
         let is_all = is_all_of(batch, one.part, one.mass);
         let portion = Portion { ingredient: one.ingredient.clone(), mass: one.mass, shown: one.shown.clone(), is_all };
-        (portion, natural.and_then(|line| line.natural))
+        (portion, natural.and_then(|line| line.natural), one.target)
     });
-    let mut portions: Vec<(Portion, Option<Value>)> = by_name.collect();
+    let mut portions: Vec<(Portion, Option<Value>, Target)> = by_name.collect();
     let is_first = batch.recipe.part(step.part).is_some_and(|part| flow::first_taker(part) == step.step);
     if !is_first {
         return portions;
@@ -139,12 +157,14 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
         let written = batch.recipe.part(step.part).and_then(|part| part.lines.get(at));
         let of = written.and_then(Ingredient::part);
         let is_all = is_all_of(batch, of, line.final_mix);
-        (Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown, is_all }, line.natural)
+        let portion = Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown, is_all };
+        (portion, line.natural, Target::Line(at))
     });
     let preferments = card.preferments.iter().filter(|one| !is_named(Target::Preferment(one.id)));
     let preferments = preferments.map(|one| {
         let (ingredient, shown) = (one.name.clone(), one.total_shown.clone());
-        (Portion { ingredient, mass: one.total, shown, is_all: is_all_of(batch, Some(one.id), one.total) }, None)
+        let is_all = is_all_of(batch, Some(one.id), one.total);
+        (Portion { ingredient, mass: one.total, shown, is_all }, None, Target::Preferment(one.id))
     });
     portions.extend(lines.chain(preferments));
     portions

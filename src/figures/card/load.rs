@@ -91,16 +91,40 @@ impl Maker<'_> {
         Ok(most)
     }
 
-    /// In how many loads each line of a part goes in; 1 for what goes in at once for all of them.
-    pub(super) fn loads_of_lines(&self, id: PartId) -> Result<Vec<i64>, Overflow> {
-        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(Vec::new()) };
+    /// How many loads a part is weighed out in, and what these scales show of each line of one; `None` where all goes in at once.
+    pub(super) fn weighed_load(
+        &self,
+        id: PartId,
+        scales: &Scales,
+    ) -> Result<Option<(Number, Vec<Option<Weighed>>)>, Overflow> {
+        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
         let most = self.most_loads(id, part, solved)?;
         if most <= 1 {
-            return Ok(vec![1; part.lines.len()]);
+            return Ok(None);
         }
+        let masses = self.masses_of_a_load(id, (part, solved), most)?;
+        let known: Vec<Mass> = masses.iter().copied().flatten().collect();
+        let mut weighed = weigh::weigh_out(&known, scales)?.0.into_iter();
+        let lines = masses.iter().map(|mass| mass.and_then(|_| weighed.next()));
+        Ok(Some((Number::whole(most), lines.collect())))
+    }
+
+    /// What one of so many loads takes of each line; `None` for what goes in at once for all of them, or has no mass.
+    fn masses_of_a_load(
+        &self,
+        id: PartId,
+        (part, solved): (&Part, &SolvedPart),
+        loads: i64,
+    ) -> Result<Vec<Option<Mass>>, Overflow> {
+        let share = Number::ONE.over(Number::whole(loads))?;
         let by_the_load = self.by_the_load(id, part, solved)?;
-        let lines = part.lines.iter().enumerate();
-        Ok(lines.map(|(at, line)| if !line.aside && by_the_load.has(Target::Line(at)) { most } else { 1 }).collect())
+        part.lines
+            .iter()
+            .zip(&solved.lines)
+            .enumerate()
+            .map(|(at, (line, amount))| amount.final_mix.filter(|_| !line.aside && by_the_load.has(Target::Line(at))))
+            .map(|mass| mass.filter(|mass| mass.value().is_positive()).map(|mass| mass.times(share)).transpose())
+            .collect()
     }
 
     /// What goes in load by load.
@@ -123,14 +147,7 @@ impl Maker<'_> {
     ) -> Result<OneLoad, Overflow> {
         let share = Number::ONE.over(Number::whole(loads))?;
         let by_the_load = self.by_the_load(id, part, solved)?;
-        let masses: Vec<Option<Mass>> = part
-            .lines
-            .iter()
-            .zip(&solved.lines)
-            .enumerate()
-            .map(|(at, (line, amount))| amount.final_mix.filter(|_| !line.aside && by_the_load.has(Target::Line(at))))
-            .map(|mass| mass.filter(|mass| mass.value().is_positive()).map(|mass| mass.times(share)).transpose())
-            .collect::<Result<_, _>>()?;
+        let masses = self.masses_of_a_load(id, (part, solved), loads)?;
         let lines = self.weigh_a_load(&masses)?;
         let mut total = Reading::ZERO;
         for weighed in lines.iter().flatten() {
@@ -168,8 +185,9 @@ impl Maker<'_> {
         let mut bowl = self.bowl(part);
         let mut lines = Vec::with_capacity(load.mix.lines.len());
         let mut running = Vec::with_capacity(load.mix.lines.len());
-        for weighed in &load.mix.lines {
-            let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
+        for (weighed, goes_in) in load.mix.lines.iter().zip(Self::into_the_bowl(part)) {
+            let in_it = weighed.filter(|_| goes_in);
+            let shows = in_it.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(weighed.map(|weighed| self.printed(weighed.reading())).unwrap_or_default());
             running.push(shows.map(|shows| self.printed(shows)).unwrap_or_default());
         }
