@@ -3,6 +3,7 @@
 //! Exact figures stand beside the text that is printed for them, so that no output rounds by itself.
 
 mod bowls;
+mod divided;
 mod goes_in;
 mod keeps;
 mod load;
@@ -235,6 +236,16 @@ pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Ca
     }
     made.ready_shown = batch.ready.map(moment);
     made.from_store = batch.from_store.iter().map(|one| maker.taken(one.clone())).collect::<Result<_, _>>()?;
+    for one in batch.made_for.iter().filter(|one| !one.in_pieces) {
+        // Who cuts the dough for all of them cuts no pieces of one size.
+        let card = made.parts.iter_mut().find(|part| part.name == one.part && part.divide.is_some());
+        if let Some(card) = card
+            && let Some(solved) = batch.formula.part(card.id)
+        {
+            card.divide = None;
+            card.makes = maker.undivided(solved)?;
+        }
+    }
     for one in &batch.made_for {
         made.made_for.push(MadeForCard {
             recipe: one.recipe.clone(),

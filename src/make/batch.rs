@@ -115,6 +115,8 @@ pub struct MadeFor {
     pub part: String,
     /// How much.
     pub mass: Mass,
+    /// Whether it is taken in the pieces into which the part is divided, and not by weight.
+    pub in_pieces: bool,
     /// For when, where one dough is for several times.
     pub ready: Option<Moment>,
 }

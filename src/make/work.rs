@@ -138,11 +138,11 @@ impl Work {
         for (at, batch) in self.batches.iter().enumerate() {
             let first = batch.orders.first().copied().unwrap_or(0);
             for part in batch.made_parts() {
-                for (inner, mass) in takes(batch, part) {
+                for (inner, mass, in_pieces) in takes(batch, part) {
                     let Some(from) = self.made_in(BatchPart { batch: at, part: inner }) else { continue };
                     let mass = self.less_stored(&mut stored, BatchPart { batch: at, part: inner }, mass)?;
                     if from.batch != at && mass > Mass::ZERO {
-                        self.note(&mut taken, (first, None), from, self.called(&batch.recipe), mass)?;
+                        self.note(&mut taken, (first, None), from, self.called(&batch.recipe), (mass, in_pieces))?;
                     }
                 }
             }
@@ -155,7 +155,7 @@ impl Work {
                 let ready = order.ready.filter(|_| batch.is_some_and(|batch| batch.apart.is_some()));
                 let mass = order.made().part(part).and_then(|part| part.makes);
                 if let (true, Some(mass)) = (is_shared, mass) {
-                    self.note(&mut taken, (number, ready), from, self.called(&order.recipe), mass)?;
+                    self.note(&mut taken, (number, ready), from, self.called(&order.recipe), (mass, true))?;
                 }
             }
         }
@@ -209,7 +209,7 @@ impl Work {
         (first, ready): (usize, Option<Moment>),
         from: BatchPart,
         recipe: String,
-        mass: Mass,
+        (mass, in_pieces): (Mass, bool),
     ) -> Result<(), Overflow> {
         let part = self.batches.get(from.batch).and_then(|batch| batch.recipe.part(from.part));
         let part = part.map(|part| part.name.to_string()).unwrap_or_default();
@@ -217,28 +217,31 @@ impl Work {
             one.0 == first && one.1 == from.batch && one.2.recipe == recipe && one.2.part == part
         };
         match taken.iter_mut().find(same) {
-            Some((_, _, known)) => known.mass = known.mass.plus(mass)?,
-            None => taken.push((first, from.batch, MadeFor { recipe, part, mass, ready })),
+            Some((_, _, known)) => {
+                known.mass = known.mass.plus(mass)?;
+                known.in_pieces &= in_pieces;
+            }
+            None => taken.push((first, from.batch, MadeFor { recipe, part, mass, in_pieces, ready })),
         }
         Ok(())
     }
 }
 
-/// What a part takes of other parts: its lines, and the preferments that were taken out of it.
-fn takes(batch: &Batch, id: PartId) -> Vec<(PartId, Mass)> {
+/// What a part takes of other parts, and whether in their pieces: its lines, and the preferments that were taken out of it.
+fn takes(batch: &Batch, id: PartId) -> Vec<(PartId, Mass, bool)> {
     let mut all = Vec::new();
     let (Some(part), Some(solved)) = (batch.recipe.part(id), batch.formula.part(id)) else { return all };
     // What a preferment lists is listed by its total formula too.
     if part.from.is_none() {
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             if let (Refers::Part(other), Some(mass)) = (&line.refers, amount.mass) {
-                all.push((*other, mass));
+                all.push((*other, mass, line.is_in_pieces()));
             }
         }
     }
     for (preferment, _) in batch.recipe.preferments(id) {
         if let Some(mass) = batch.formula.part(preferment).and_then(|part| part.makes) {
-            all.push((preferment, mass));
+            all.push((preferment, mass, false));
         }
     }
     all

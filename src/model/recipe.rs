@@ -4,7 +4,7 @@ use crate::language::syntax::{Key, Name, TextKind};
 use crate::measure::pan::Pan;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::Temperature;
-use crate::measure::value::Said;
+use crate::measure::value::{Said, Value};
 use crate::model::aim::Aim;
 pub use crate::model::choice::{Choice, Selection};
 pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
@@ -99,6 +99,17 @@ pub struct Ingredient {
 }
 
 impl Ingredient {
+    /// Whether it is all of another part in which pieces are dipped, one after the other.
+    pub fn is_a_bath(&self) -> bool {
+        self.aside && self.amount == LineAmount::All
+    }
+
+    /// Whether it is taken by the piece and not by weight: so many of what another part is divided into, or all of them.
+    pub fn is_in_pieces(&self) -> bool {
+        let counts = self.said().first().is_some_and(|said| matches!(said.value, Value::Count(_)));
+        counts || self.amount == LineAmount::All
+    }
+
     /// Whether it stays in what the part makes: it is neither set aside nor strained out.
     pub fn stays_in(&self) -> bool {
         !self.aside && !self.strained_out

@@ -238,7 +238,13 @@ impl Formula {
 
     /// Which allergens are in what a batch consists of.
     pub fn allergens(&self, recipe: &Recipe) -> Allergenic {
-        contains::of_parts(recipe, self.drawn_parts(recipe), |id, line| self.is_left_out(id, line))
+        let is_out = |id, line| self.is_left_out(id, line);
+        // Of a dough that is made for others nothing is in it that goes onto what they make of it.
+        if !self.hands_over(recipe) {
+            let made = recipe.parts().map(|(id, _)| id).filter(|id| self.part(*id).is_some_and(|part| part.is_made));
+            return contains::of_parts(recipe, made, is_out);
+        }
+        contains::of_parts(recipe, self.drawn_parts(recipe), is_out)
     }
 
     /// Whether only steps that are left out would draw a line, so that nothing of it goes in.

@@ -241,7 +241,8 @@ impl Maker<'_> {
     fn for_one(&self, (part, solved): (&Part, &SolvedPart), draw: &Draw) -> Option<Shown> {
         let pieces = if part.sort.is_some() { solved.pieces } else { self.formula.pieces }?.value();
         let Target::Line(at) = draw.target else { return None };
-        let line = part.lines.get(at)?;
+        // A bath is not shared out.
+        let line = part.lines.get(at).filter(|line| !line.is_a_bath())?;
         if let (crate::model::recipe::Refers::Part(_), crate::model::recipe::LineAmount::Said(said)) =
             (&line.refers, &line.amount)
             && let Some(Value::Count(count)) = said.first().map(|said| said.value)

@@ -4,8 +4,7 @@ use super::bowls::Bowl;
 use super::load::OneLoad;
 use super::mix_out::MixOut;
 use super::{
-    BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, Maker, MakesCard, PartCard, PrefermentColumn,
-    SortCard, keeps_shown, spoons, texts,
+    BalanceCard, FromStoreCard, LeavesCard, LineCard, Maker, PartCard, PrefermentColumn, keeps_shown, spoons, texts,
 };
 use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
@@ -46,9 +45,11 @@ impl Maker<'_> {
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut bowl = self.bowl(part);
         let one_load = load.map(|load| self.load_card(part, load)).transpose()?;
+        let into_the_bowl = Self::into_the_bowl(part);
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let weighed = mix.lines.get(at).copied().flatten();
-            let shows = weighed.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
+            let in_it = weighed.filter(|_| into_the_bowl.get(at) != Some(&false));
+            let shows = in_it.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
         let preferments = self.columns(id, part, mix, bowl)?;
@@ -62,7 +63,10 @@ impl Maker<'_> {
             Refers::Part(other) => self.is_baked(other),
             Refers::Pantry(_) => false,
         });
-        let is_mix = !part.per_piece && floury && !put_together;
+        // Nor a dough with what is put on it: no flour goes in that is not in the dough already.
+        let own_flour = part.lines.iter().any(|line| line.is_flour && line.part().is_none() && !line.aside);
+        let topped = !own_flour && part.lines.iter().any(|line| line.part().is_some());
+        let is_mix = !part.per_piece && floury && !put_together && !topped;
         let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
@@ -92,8 +96,8 @@ impl Maker<'_> {
             rounding: self.rounding(part, solved, mix, load),
             lines,
             preferments,
-            divide: self.divide(part, solved)?,
-            makes: self.makes_card(part, solved)?,
+            divide: self.divide((id, part), solved)?,
+            makes: self.makes_card((id, part), solved)?,
             balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
             ahead: None,
@@ -178,7 +182,8 @@ impl Maker<'_> {
                 Some(measure) => Some(spoons::in_own_measure(line, measure, self.units)),
                 None => match spoons::said_beside(line.said(), amount.mass, self.units)? {
                     Some(said) => Some(said),
-                    None => spoons::beside(weighed.map(|weighed| weighed.mass), line.facts(), self.units)?,
+                    // Of all of it, beside which it stands, and of what goes in, not of what a scale in ounces makes of that.
+                    None => spoons::beside(amount.mass.filter(|_| weighed.is_some()), line, self.units)?,
                 },
             },
             preparation: line.preparation.clone(),
@@ -251,7 +256,7 @@ impl Maker<'_> {
     }
 
     fn each_shown(&self, part: &Part, line: &Ingredient, amount: &SolvedLine) -> Result<Shown, Overflow> {
-        if !part.per_piece {
+        if !part.per_piece || line.is_a_bath() {
             return Ok(Shown::default());
         }
         if let (LineAmount::Said(said), Refers::Part(_)) = (&line.amount, &line.refers)
@@ -313,47 +318,6 @@ impl Maker<'_> {
         }
     }
 
-    pub(super) fn divide(&self, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
-        let (Some(divide), Some(pieces)) = (part.divide, solved.pieces) else { return Ok(None) };
-        let mut sorts = Vec::with_capacity(part.sorts.len());
-        for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
-            sorts.push(SortCard {
-                name: sort.name.to_string(),
-                pieces: count.value(),
-                each: sort.each,
-                each_shown: self.as_said(sort.each)?,
-            });
-        }
-        let each = match solved.each {
-            Some(each) => each,
-            // On average, as far as there are pieces.
-            None => match solved.needs.filter(|_| pieces.value().is_positive()) {
-                Some(needs) => needs.over(pieces.value())?,
-                None => divide.each,
-            },
-        };
-        Ok(Some(DivideCard {
-            pieces: pieces.value(),
-            each,
-            each_shown: if Some(each) == solved.each && each != divide.each {
-                self.to_a_tenth(each)?
-            } else {
-                self.as_said(each)?
-            },
-            sorts,
-            needs: each.times(pieces.value())?,
-            stated_loss: divide.loss,
-            actual_loss: solved.loss,
-            lost: lost(solved.loss),
-        }))
-    }
-
-    fn makes_card(&self, part: &Part, solved: &SolvedPart) -> Result<Option<MakesCard>, Overflow> {
-        let (Some(makes), None, Some(mass)) = (part.makes, part.divide, solved.needs) else { return Ok(None) };
-        let shown = self.as_said(mass)?;
-        Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
-    }
-
     fn balance(
         &self,
         part: &Part,
@@ -370,26 +334,39 @@ impl Maker<'_> {
         if plain {
             words.push(format!("makes {}", self.printed(printed_total)));
         } else if !says {
-            words.push(format!("makes {}", self.by_itself(makes)?));
+            words.push(format!("makes {}", self.as_in_the_column(makes)?));
         }
         // All of what it makes is said as that is.
         let used_shown = match used == makes {
             true if says => self.as_said(used)?,
             true if plain => self.printed(printed_total),
             // What others take is weighed there and not here.
-            _ => {
-                show::mass_weighed(weigh::alone(used, &self.scales.by_the_piece())?.mass, self.units, WeighedIn::Alone)
-            }
+            _ => show::mass_weighed(
+                weigh::alone(used, &self.scales.by_the_piece())?.mass,
+                self.units,
+                self.unit_of_sums(),
+            ),
         };
         words.push(format!("{used_shown} used"));
         if left.value().is_positive() {
             words.push(match part.spare {
                 Some(_) => format!("{} spare", self.as_said(left)?),
-                None if part.from.is_some() => format!("{} spare", self.by_itself(left)?),
-                None => format!("{} left", self.by_itself(left)?),
+                None if part.from.is_some() => format!("{} spare", self.as_in_the_column(left)?),
+                None => format!("{} left", self.as_in_the_column(left)?),
             });
         }
         Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
+    }
+
+    /// The unit of sums that stand below the column: its own, where that is kilograms.
+    fn unit_of_sums(&self) -> WeighedIn {
+        if self.unit == WeighedIn::Kilograms { self.unit } else { WeighedIn::Alone }
+    }
+
+    /// A mass that stands below the column, in its unit.
+    fn as_in_the_column(&self, mass: Mass) -> Result<Shown, Overflow> {
+        let weighed = weigh::alone(mass, &self.scales)?;
+        Ok(show::mass_weighed(weighed.mass, self.units, self.unit_of_sums()))
     }
 
     /// A printed mass, or one put together from printed ones.
@@ -414,7 +391,7 @@ impl Maker<'_> {
     }
 
     /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale.
-    fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
+    pub(super) fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
         let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
         match self.units {
             Units::Us => self.by_itself(mass),
@@ -449,13 +426,9 @@ impl Maker<'_> {
 }
 
 /// One decimal is what a reader can use of a computed share.
-fn rounded_share(share: Proportion) -> Shown {
+pub(super) fn rounded_share(share: Proportion) -> Shown {
     let tenth_of_percent = Number::constant(1, 1000);
     show::percent(Proportion::new(share.value().rounded_to(tenth_of_percent).unwrap_or(share.value())))
-}
-
-fn lost(loss: Option<Proportion>) -> Option<Shown> {
-    loss.filter(|loss| loss.value().is_positive()).map(rounded_share)
 }
 
 fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {

@@ -1,0 +1,88 @@
+//! How a part is divided on its card, or what it makes where it is not.
+
+use super::weigh_out::rounded_share;
+use super::{DivideCard, Maker, MakesCard, SortCard};
+use crate::measure::number::Overflow;
+use crate::measure::quantity::Proportion;
+use crate::measure::shown::Shown;
+use crate::model::recipe::{Ingredient, Part, PartId};
+use crate::model::step::Loads;
+use crate::solve::formula::SolvedPart;
+
+impl Maker<'_> {
+    pub(super) fn divide(
+        &self,
+        (id, part): (PartId, &Part),
+        solved: &SolvedPart,
+    ) -> Result<Option<DivideCard>, Overflow> {
+        let (Some(divide), Some(pieces)) = (part.divide, solved.pieces) else { return Ok(None) };
+        if self.is_taken_by_weight(id, part) {
+            return Ok(None);
+        }
+        let mut sorts = Vec::with_capacity(part.sorts.len());
+        for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
+            sorts.push(SortCard {
+                name: sort.name.to_string(),
+                pieces: count.value(),
+                each: sort.each,
+                each_shown: self.as_said(sort.each)?,
+            });
+        }
+        let each = match solved.each {
+            Some(each) => each,
+            // On average, as far as there are pieces.
+            None => match solved.needs.filter(|_| pieces.value().is_positive()) {
+                Some(needs) => needs.over(pieces.value())?,
+                None => divide.each,
+            },
+        };
+        Ok(Some(DivideCard {
+            pieces: pieces.value(),
+            each,
+            each_shown: if Some(each) == solved.each && each != divide.each {
+                self.to_a_tenth(each)?
+            } else {
+                self.as_said(each)?
+            },
+            sorts,
+            needs: each.times(pieces.value())?,
+            stated_loss: divide.loss,
+            actual_loss: solved.loss,
+            lost: lost(solved.loss),
+        }))
+    }
+
+    pub(super) fn makes_card(
+        &self,
+        (id, part): (PartId, &Part),
+        solved: &SolvedPart,
+    ) -> Result<Option<MakesCard>, Overflow> {
+        if part.divide.is_some() {
+            return if self.is_taken_by_weight(id, part) { self.undivided(solved) } else { Ok(None) };
+        }
+        let (Some(makes), Some(mass)) = (part.makes, solved.needs) else { return Ok(None) };
+        let shown = self.as_said(mass)?;
+        Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
+    }
+
+    /// What a part that is divided in its own file makes here, where nobody takes its pieces.
+    pub(super) fn undivided(&self, solved: &SolvedPart) -> Result<Option<MakesCard>, Overflow> {
+        let Some(mass) = solved.makes else { return Ok(None) };
+        let (shown, actual_loss) = (self.by_itself(mass)?, solved.loss);
+        Ok(Some(MakesCard { mass, shown, stated_loss: None, actual_loss, lost: lost(actual_loss) }))
+    }
+
+    /// Whether a part of another recipe is taken by weight, so that the pieces of that recipe are none of this one's.
+    fn is_taken_by_weight(&self, id: PartId, part: &Part) -> bool {
+        let is_made = |user: PartId| self.formula.part(user).is_some_and(|part| part.is_made);
+        let line = |(user, line): (PartId, usize)| self.recipe.part(user)?.lines.get(line);
+        let by_weight = |line: &Ingredient| !line.is_in_pieces();
+        part.foreign.is_some()
+            && !part.steps.iter().any(|step| step.loads != Loads::Once)
+            && self.recipe.users(id).filter(|(user, _)| is_made(*user)).filter_map(line).any(by_weight)
+    }
+}
+
+fn lost(loss: Option<Proportion>) -> Option<Shown> {
+    loss.filter(|loss| loss.value().is_positive()).map(rounded_share)
+}
