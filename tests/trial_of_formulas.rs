@@ -312,3 +312,130 @@ fn a_number_and_its_noun_agree() {
     let blank = run(one, &["bakes", "new", "a.miche"]);
     assert!(!blank.contains("1 domes"), "{blank}");
 }
+
+/// A setting point is a matter of half degrees: what was written in tenths is printed in tenths.
+#[test]
+fn a_setting_point_keeps_its_half_degree() {
+    let jam = "recipe Jam\nmakes 1 kg, loss 20 %\nplum .... 700 g\ncaster sugar .... 550 g\nboil: tend 20 min, using hob\n    Boil {plum} and {caster \
+               sugar}.\n    until {104.5 C}\n";
+    assert!(run(jam, &["card", "a.miche"]).contains("until 104.5 °C"), "{}", run(jam, &["card", "a.miche"]));
+}
+
+const DOUGH: &str = "recipe Milk rolls\nmakes 40 rolls\npart dough\nstrong white flour .... 1.4 kg\nwhole milk .... 900 g\nsalt .... 28 g\n\
+                     instant yeast .... 14 g\nsesame seeds .... 30 g\ndivide 40 x 58 g, loss 2.2 %\nmix: hands 10 min\n    Mix {strong white flour}, {whole milk}, \
+                     {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nstrew: hands 5 s, each\n    Strew {sesame seeds}.\n";
+
+/// What is strewn on pieces never was in the bowl, and no scale shows it there: 1400 + 900 + 28 + 14 g are 2342.
+#[test]
+fn the_scale_shows_what_goes_into_the_bowl() {
+    let card = run(DOUGH, &["card", "a.miche"]);
+    let row =
+        |name: &str| card.lines().find(|line| line.contains(&format!("| {name} "))).unwrap_or_default().to_owned();
+    assert!(row("instant yeast").contains("2342 g"), "{card}");
+    assert!(row("sesame seeds").contains("30 g") && !row("sesame seeds").contains("2372"), "{card}");
+}
+
+/// A dough that another recipe takes by weight is not cut into the pieces of its own recipe; how much is made is said instead.
+#[test]
+fn a_dough_by_weight_keeps_no_pieces_of_another_recipe() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let dough = DOUGH
+        .replace("strew: hands 5 s, each\n    Strew {sesame seeds}.\n", "")
+        .replace("sesame seeds .... 30 g\n", "")
+        .replace("loss 2.2 %", "loss 0.9 %");
+    fs::write(folder.path().join("dough.miche"), dough).expect("a file");
+    let long = "recipe Long rolls\nmakes 30 rolls\nuse \"dough.miche\"\npart long rolls\nper piece\ndough .... 80 g\nshape: hands 20 s, each\n    Scale \
+                {dough}.\nbake: tend 13 min, using oven at 210 C\n    until gold\n";
+    let by_piece = long.replace("dough .... 80 g", "dough .... 1 piece");
+    for (text, divided) in [(long, false), (&by_piece, true)] {
+        fs::write(folder.path().join("a.miche"), text).expect("a file");
+        let output =
+            Command::new(env!("CARGO_BIN_EXE_miche")).args(["card", "a.miche"]).current_dir(folder.path()).output();
+        let card = String::from_utf8(output.expect("it runs").stdout).expect("UTF-8");
+        assert_eq!(card.contains("divide "), divided, "{card}");
+        assert!(divided || card.contains("makes 2400 g, 0.9 % lost"), "{card}");
+    }
+}
+
+/// Of two loads both are the same on the scale, and what both take is twice that. 2 % of 11.6 kg in percent were 233 and 232 g, of which
+/// two halves of 116 are 232.
+#[test]
+fn loads_add_up_to_all() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("k.miche"), "kitchen K\nmixer x 1, holds 12 kg\noven x 1\nscale 1 g\n")
+        .expect("a file");
+    let text = "recipe R\nmakes 330 rolls\nuse \"k.miche\"\nstrong white flour .... 100 %\nwater .... 68 %\nsalt .... 2 %\nfresh yeast .... 2 %\n\
+                divide 330 x 60 g, loss 0.9 %\nmix: hands 10 min, using mixer\n    Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until \
+                smooth\nbake: tend 15 min, using oven at 220 C\n    until gold\n";
+    fs::write(folder.path().join("a.miche"), text).expect("a file");
+    let said = |arguments: &[&str]| {
+        let output = Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output();
+        String::from_utf8(output.expect("it runs").stdout).expect("UTF-8")
+    };
+    let card = said(&["card", "a.miche"]);
+    let grams = |cell: &str| {
+        cell.trim().trim_end_matches(" kg").replace('.', "").parse::<i64>().expect("kilograms with three decimals")
+    };
+    let mut seen = 0;
+    for line in card
+        .lines()
+        .filter(|line| ["| strong", "| water", "| salt", "| fresh"].iter().any(|name| line.starts_with(name)))
+    {
+        let cells: Vec<&str> = line.split('|').collect();
+        let [_, _, _, all, load, ..] = cells[..] else { panic!("no row: {line}") };
+        assert_eq!(grams(all), 2 * grams(load), "{card}");
+        seen += 1;
+    }
+    assert_eq!(seen, 4, "{card}");
+    // The plan weighs out what the card does.
+    let water =
+        card.lines().find(|line| line.starts_with("| water")).and_then(|line| line.split('|').nth(4)).expect("a load");
+    let plan = said(&["plan", "a.miche", "--ready", "2027-03-05 12:00"]);
+    let in_grams = format!("{} g water", grams(water));
+    assert!(plan.contains(&in_grams) || plan.contains(&format!("{} water", water.trim())), "{in_grams}: {plan}");
+}
+
+/// Who reads US units has US cups: a pint of 568 ml is 2.4 of them, and 8 g to 17 ml of syrup no US spoon of 14.8.
+#[test]
+fn measures_of_elsewhere_become_those_of_the_reader() {
+    let cream = "recipe Cream\nmakes 10 cups\nmeasures imperial\nwhole milk .... 1 pt\ngolden syrup .... 2 tbsp\nheat: tend 10 min, using hob\n    Heat {whole milk} and \
+                 {golden syrup} in a {2 pt} pan.\n    until warm\n";
+    let card = run(cream, &["card", "a.miche", "--for", "reader", "--units", "us", "--format", "text"]);
+    assert!(!card.contains("1 pt") && !card.contains("2 pt") && !card.contains("2 tbsp"), "{card}");
+    assert!(card.contains("2⅓ cups") || card.contains("2 cups"), "{card}");
+    let own = run(cream, &["card", "a.miche", "--for", "reader", "--format", "text"]);
+    assert!(own.contains("1 pt"), "{own}");
+}
+
+/// 5 cups at 7 of 24 are 1.458 cups and no 70 teaspoons; 240 ml that are a cup are said once; three eggs stay three.
+#[test]
+fn cups_are_told_once_and_in_cups() {
+    let squares = "recipe Squares\nmakes 24 squares\nmeasures US\nplain flour .... 5 cup\nbuttermilk .... 240 ml = 1 cup\negg .... 150 g = 3\nsalt .... 1 tsp\n\
+                   mix: hands 5 min\n    Mix {plain flour}, {buttermilk}, {egg} and {salt}.\n    until smooth\nbake: tend 25 min, using oven at 180 C\n    until gold\n";
+    let small =
+        run(squares, &["card", "a.miche", "--pieces", "7", "--for", "reader", "--units", "us", "--format", "text"]);
+    assert!(!small.contains("70 tsp") && small.contains("cup"), "{small}");
+    let whole = run(squares, &["card", "a.miche", "--for", "reader", "--units", "us", "--format", "text"]);
+    assert!(!whole.contains("1 cup (1 cup"), "{whole}");
+    assert!(!whole.contains("10 tbsp"), "{whole}");
+    assert!(
+        run(squares, &["card", "a.miche", "--format", "text"]).contains("egg (3)"),
+        "{}",
+        run(squares, &["card", "a.miche", "--format", "text"])
+    );
+}
+
+/// A preferment out of the cold that the handbook counts as a fourth and that is a sixth moves its water by eight degrees; the balance is then
+/// the sum to use, as where they lie 5 to 9 °C apart. Of an old dough that goes into a dough with yeast it is the other that is baked.
+#[test]
+fn an_old_dough_is_weighed_and_not_baked() {
+    let loaf = "recipe Loaf\nmakes 4 loaves\npart old dough\nstrong white flour .... 500 g\nwater .... 320 g\nsalt .... 10 g\ninstant yeast .... 2 g\nkeeps 2 \
+                days, chilled\nmix: hands 6 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until even\nferment: wait 2 h, at 22 C\n\
+                chill: wait 12 h, at 4 C, up to 2 days\n\npart dough\nstrong white flour .... 1500 g\nwater .... 960 g\nold dough .... all\nsalt .... 30 g\n\
+                instant yeast .... 15 g\ndivide 4 x 820 g, loss 1.7 %\nmix: hands 12 min\n    Mix {strong white flour}, {salt}, {instant yeast}, {old dough} and {water}.\n    \
+                until smooth\nrise: wait 60 min, at 26 C\nshape: hands 45 s, each\nprove: wait 60 min, at 28 C\n    until a dent stays\nbake: tend 36 min, using \
+                oven at 220 C\n    until hollow\n";
+    let sums = run(loaf, &["sums", "a.miche"]);
+    assert!(!sums.contains("same 0.4 %"), "{sums}");
+    assert!(sums.contains("1 %") && sums.contains("rise"), "{sums}");
+}

@@ -32,7 +32,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if !used.value().is_positive() || left.ratio(used).is_ok_and(|share| share <= ALLOWED) || counts_differ(part, solved) {
             continue;
         }
-        let share = left.as_share_of(used).map(show::percent).unwrap_or_default();
+        // Of many times as much nobody reads a percentage.
+        let share = match left.ratio(used) {
+            Ok(times) if times >= Number::whole(10) => format!("{} times what is used", times.decimal(0)),
+            _ => left.as_share_of(used).map(show::percent).unwrap_or_default().to_string(),
+        };
         let message = format!(
             "`{}` makes {}, but only {} are used: {} left over ({share})",
             part.name,

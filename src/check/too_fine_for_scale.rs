@@ -64,11 +64,14 @@ fn moved(kitchen: &Kitchen, line: &Ingredient, mass: Mass) -> Option<Diagnostic>
         return None;
     }
     let assumed = kitchen.span.is_none();
-    let step = show::mass_plain(scale.step);
-    let becomes = if shown == Mass::ZERO { "shows nothing".to_owned() } else { format!("shows {}", show::mass_plain(shown)) };
+    // Who has a scale in ounces has no grams.
+    let in_grams = scale.step.value().times(Number::whole(1000)).is_ok_and(Number::is_whole);
+    let said = |mass: Mass| if in_grams { show::mass_plain(mass).to_string() } else { in_ounces(mass) };
+    let step = said(scale.step);
+    let becomes = if shown == Mass::ZERO { "shows nothing".to_owned() } else { format!("shows {}", said(shown)) };
     let message = format!(
         "{} of {} on a scale of {step} {becomes}: {} {}",
-        exactly(mass),
+        if in_grams { exactly(mass) } else { in_ounces(mass) },
         line.name,
         show::percent(Proportion::new(off.size())),
         if off.is_negative() { "too little" } else { "too much" }
@@ -93,6 +96,11 @@ fn moved(kitchen: &Kitchen, line: &Ingredient, mass: Mass) -> Option<Diagnostic>
 fn scale_for(kitchen: &Kitchen, mass: Mass) -> Scale {
     let fine = kitchen.fine_scale.filter(|scale| scale.up_to.is_none_or(|most| mass <= most));
     fine.unwrap_or(kitchen.scale)
+}
+
+/// A mass in ounces, to hundredths.
+fn in_ounces(mass: Mass) -> String {
+    format!("{} oz", mass.value().over(show::OUNCE).unwrap_or(Number::ZERO).decimal(2))
 }
 
 /// A small mass with the digits that matter here.

@@ -6,6 +6,10 @@
 //! Regarding Food Allergens' and the technical guidance of the UK's Food Standards Agency, both from memory. Pine nuts are tree
 //! nuts for the FDA and no nuts of Annex II; coconut is in neither list since the FDA's edition of January 2025 (from memory).
 
+mod listed;
+
+pub use listed::listed_in;
+
 /// Whose law.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Law {

@@ -5,6 +5,7 @@ use crate::language::prose::Prose;
 use crate::make::batch::Batch;
 use crate::measure::number::Overflow;
 use crate::measure::shown::Shown;
+use crate::model::cooking::cooks_by_head;
 use crate::model::published::Picture;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::timeline;
@@ -47,6 +48,8 @@ pub struct Step {
     pub span_minutes: i64,
     /// How hot it is, in whole degrees Celsius.
     pub celsius: Option<i64>,
+    /// Whether something cooks while it goes on: by its heat, its equipment or its name.
+    pub cooks: bool,
     /// What it holds and how hot: `oven at 220 °C`.
     pub place: Option<String>,
     /// How it is cut into loads, as printed.
@@ -141,6 +144,7 @@ fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Ste
         minutes: (minutes(step.minutes.0), minutes(step.minutes.1)),
         span_minutes: 0,
         celsius: step.temperature.map(|heat| heat.celsius().floor().to_whole().unwrap_or(0)),
+        cooks: written.is_some_and(|step| step.kind != StepKind::Wait && cooks_by_head(step)),
         place,
         loads_shown: step.loads_shown.clone(),
         up_to_shown: step.up_to_shown.clone(),

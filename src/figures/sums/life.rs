@@ -58,6 +58,13 @@ impl Life {
 pub fn life(recipe: &Recipe, formula: &Formula, asked: &Asked) -> Result<Option<Life>, Overflow> {
     let mut ids: Vec<(bool, PartId)> = recipe.parts().map(|(id, part)| (part.foreign.is_some(), id)).collect();
     ids.sort();
+    // Of a dough that is put into another with a leaven of its own, it is the other that is baked.
+    let is_taken_up = |id: PartId| {
+        let takers = recipe.users(id).filter_map(|(user, _)| Some((user, recipe.part(user)?)));
+        let mut leavened = takers.map(|(user, part)| leaven(recipe, formula, user, part));
+        leavened.any(|found| found.is_ok_and(|found| found.is_some()))
+    };
+    ids.sort_by_cached_key(|(foreign, id)| (*foreign, is_taken_up(*id)));
     for (_, id) in ids {
         let Some(part) = recipe.part(id).filter(|part| part.from.is_none()) else { continue };
         if formula.part(id).is_some_and(|part| part.is_made)

@@ -222,7 +222,11 @@ fn contains(facts: &mut Facts, names: &[Name], diagnostics: &mut Vec<Diagnostic>
         if !allergen::is_known(word) {
             diagnostics.push(unknown_allergen(name));
         }
-        facts.allergens.push(word.to_owned());
+        for one in allergen::listed_in(word) {
+            if !facts.allergens.contains(&one) {
+                facts.allergens.push(one);
+            }
+        }
     }
 }
 

@@ -80,7 +80,8 @@ fn times(page: &ReaderPage, put: &mut impl FnMut(&str, Value)) {
 }
 
 fn is_cooked(step: &Step) -> bool {
-    step.celsius.is_some_and(|heat| heat >= COOKS)
+    // A ragù that simmers on a hob says no degrees.
+    step.celsius.map_or(step.cooks, |heat| heat >= COOKS)
 }
 
 /// `PT3H20M`, ISO 8601.
