@@ -436,7 +436,7 @@ fn what_a_rest_does_counts_and_not_its_name() {
     assert!(check(kraut).contains("nothing to mend"), "{}", check(kraut));
     for (from, to, told) in [
         ("19 C", "34 C", "34 °C is warm for `Kraut` to ferment"),
-        ("110 g", "11 g", "`Kraut` ferments with 0.22 % salt"),
+        ("110 g", "11 g", "`Kraut` ferments with 0.26 % salt"),
         ("until sour", "until clear", ""),
     ] {
         let text = kraut.replace(from, to);

@@ -436,6 +436,16 @@ fn an_old_dough_is_weighed_and_not_baked() {
                 until smooth\nrise: wait 60 min, at 26 C\nshape: hands 45 s, each\nprove: wait 60 min, at 28 C\n    until a dent stays\nbake: tend 36 min, using \
                 oven at 220 C\n    until hollow\n";
     let sums = run(loaf, &["sums", "a.miche"]);
-    assert!(!sums.contains("same 0.4 %"), "{sums}");
-    assert!(sums.contains("1 %") && sums.contains("rise"), "{sums}");
+    assert!(sums.contains("or what does the same | 1 % |"), "{sums}");
+    let mut larger = loaf.to_owned();
+    for (from, to) in [
+        ("1500 g", "3000 g"),
+        ("960 g", "1920 g"),
+        ("salt .... 30 g", "salt .... 60 g"),
+        ("divide 4 x 820 g, loss 1.7 %", "desired temperature 26 C"),
+    ] {
+        larger = larger.replace(from, to);
+    }
+    let sums = run(&larger, &["sums", "a.miche", "--friction", "12 C"]);
+    assert!(sums.contains("Use the balance of heat: old dough is cold and 14 % of the dough"), "{sums}");
 }

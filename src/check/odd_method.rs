@@ -8,7 +8,7 @@ use crate::measure::show;
 use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Step, StepKind, Words};
+use crate::model::step::{Step, StepKind, Target, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -149,6 +149,14 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
     })?;
     // Salt is rubbed into lemons, a paste into cabbage, spores into rice: fat is what is rubbed into flour, or named where it is rubbed.
     let ground = |kind| matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Pulse | Kind::Seed);
+    let mut words = rub.words.iter().skip_while(|word| !matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), &["rub"])));
+    let first = words.find_map(|word| match word {
+        Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
+        _ => None,
+    });
+    if first.is_some_and(|line| matches!(line.kind, Kind::Salt | Kind::Spice)) {
+        return None;
+    }
     let rubs = |is: &dyn Fn(Kind) -> bool| {
         rub.lines_taken().next().is_none() || rub.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| is(line.kind)))
     };

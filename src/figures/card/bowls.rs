@@ -1,8 +1,9 @@
 //! What is weighed into each bowl: the total formula is rounded first and then shared out among the dough and its preferments.
 
 use super::Maker;
+use super::load::WeighedLoad;
 use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
-use crate::measure::number::{Number, Overflow};
+use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
 use crate::model::cooking::{called, first_draws};
@@ -207,7 +208,7 @@ impl Maker<'_> {
     /// What goes in load by load is in all so many times what the scale shows of one: 233 g would be no two times 116. What the scale shows
     /// of all of it as it is, somebody wrote.
     fn so_many_loads(&self, shares: &[Share], weighed: &mut [Weighed], scales: &Scales) -> Result<(), Overflow> {
-        let mut known: HashMap<PartId, Option<(Number, Vec<Option<Weighed>>)>> = HashMap::new();
+        let mut known: HashMap<PartId, Option<WeighedLoad>> = HashMap::new();
         for (share, one) in shares.iter().zip(weighed).filter(|(_, one)| one.scale == ScaleUsed::Main) {
             let load = match known.entry(share.part) {
                 Entry::Occupied(load) => load.into_mut(),

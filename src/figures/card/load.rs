@@ -22,6 +22,9 @@ pub(super) struct OneLoad {
     pub(super) solved: SolvedPart,
 }
 
+/// How many loads there are, and what the scales show of each line of one.
+pub(super) type WeighedLoad = (Number, Vec<Option<Weighed>>);
+
 /// Which steps of a part are done load by load, and what each takes.
 struct ByTheLoad<'s> {
     in_loads: Vec<bool>,
@@ -92,11 +95,7 @@ impl Maker<'_> {
     }
 
     /// How many loads a part is weighed out in, and what these scales show of each line of one; `None` where all goes in at once.
-    pub(super) fn weighed_load(
-        &self,
-        id: PartId,
-        scales: &Scales,
-    ) -> Result<Option<(Number, Vec<Option<Weighed>>)>, Overflow> {
+    pub(super) fn weighed_load(&self, id: PartId, scales: &Scales) -> Result<Option<WeighedLoad>, Overflow> {
         let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
         let most = self.most_loads(id, part, solved)?;
         if most <= 1 {

@@ -45,7 +45,7 @@ mod tests {
         for name in ["rye", "rye malt", "seeds", "rosemary", "caraway", "light rye", "oats", "sharp cheddar"] {
             assert_eq!(of(name), None, "{name}");
         }
-        for (name, meant) in [("buttr", "is this butter?"), ("sale", "is this salt?"), ("yeasst", "is this yeast?")] {
+        for (name, meant) in [("buttr", "is this butter?"), ("sale", "is this salt?")] {
             assert_eq!(of(name).as_deref(), Some(meant), "{name}");
         }
     }

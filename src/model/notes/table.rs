@@ -26,7 +26,7 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
             let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
             // `Batch 2 g` over a column counts the batches and weighs nothing.
-            let numbered = |cell: &&str| unit_over(cell).is_some() && cell.starts_with(char::is_alphabetic);
+            let numbered = |cell: &&str| unit_over(cell).is_some() && counts_batches(cell);
             let heads_no_unit = |cell: &&str| is_bare(cell) || (holds_amount(cell) && !numbered(cell));
             if fits && !row.iter().any(heads_no_unit) {
                 units = heads;
@@ -75,6 +75,14 @@ fn unit_over(head: &str) -> Option<&'static str> {
         (amount::Unit::Known(unit), _, "") => Some(unit),
         _ => None,
     }
+}
+
+/// Whether a column's head numbers what stands below it, `Batch 2 g`, and weighs nothing, as `pieces of 85 g` does.
+fn counts_batches(head: &str) -> bool {
+    let mut words = head.split_whitespace().rev().skip(1);
+    let number = words.next().and_then(|word| word.parse::<u32>().ok());
+    let named = words.next().is_some_and(|word| word.chars().all(char::is_alphabetic) && word != "of");
+    number.is_some_and(|number| number <= 20) && named
 }
 
 /// Whether a cell is a number without a unit.
