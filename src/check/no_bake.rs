@@ -2,7 +2,8 @@
 
 use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{COOKS, cooks, has_word};
+use crate::model::cooking::heat_words::COOKS;
+use crate::model::cooking::{cooks, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::step::Step;
