@@ -6,7 +6,7 @@ use super::keeping::FERMENTS;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
-use crate::model::cooking::{called, chills, says};
+use crate::model::cooking::{Beginnings, beginnings, called, chills, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -42,9 +42,12 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat:
 /// Vegetables that stand for two days out of the cold ferment, whatever the step is called; before that it is said in its words.
 const BY_ITSELF: Duration = Duration::new(Number::whole(2 * 24 * 3600));
 
+const WORDS: &Beginnings = &Beginnings::of(FERMENTS);
+
 fn ferments(step: &Step) -> bool {
-    let by_itself = || step.time.1 >= BY_ITSELF && !called(step, &["dry", "store", "keep", "cool", "thaw", "sprout"]);
-    step.kind == StepKind::Wait && !chills(step) && (says(step, FERMENTS) || by_itself())
+    let by_itself =
+        || step.time.1 >= BY_ITSELF && !called(step, beginnings!["dry", "store", "keep", "cool", "thaw", "sprout"]);
+    step.kind == StepKind::Wait && !chills(step) && (says(step, WORDS) || by_itself())
 }
 
 /// Whether three tenths of a part are vegetables, and nothing but their salt keeps them: no vinegar, no flour, no milk, not much sugar.

@@ -6,7 +6,7 @@ use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
-use crate::model::cooking::{called, first_draws};
+use crate::model::cooking::{Beginnings, called, first_draws};
 use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Loads, Target};
@@ -15,10 +15,10 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 
 /// Beginnings of the names of steps in which a dough is out of its bowl.
-const OUT_OF_THE_BOWL: &[&str] = &[
+const OUT_OF_THE_BOWL: &Beginnings = &Beginnings::of(&[
     "divide", "portion", "shape", "round", "mould", "roll", "laminat", "lock", "enclose", "prove", "proof", "proving",
     "bake", "baking", "fry", "brush", "glaze", "strew", "sprinkle", "top", "pan", "pipe", "deposit",
-];
+]);
 
 /// One line of the dough or of a preferment.
 struct Share {
