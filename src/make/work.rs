@@ -142,7 +142,8 @@ impl Work {
                     let Some(from) = self.made_in(BatchPart { batch: at, part: inner }) else { continue };
                     let mass = self.less_stored(&mut stored, BatchPart { batch: at, part: inner }, mass)?;
                     if from.batch != at && mass > Mass::ZERO {
-                        self.note(&mut taken, (first, None), from, self.called(&batch.recipe), (mass, in_pieces))?;
+                        let ready = self.one_time(at).filter(|_| self.is_for_several_times(from.batch));
+                        self.note(&mut taken, (first, ready), from, self.called(&batch.recipe), (mass, in_pieces))?;
                     }
                 }
             }
@@ -152,7 +153,7 @@ impl Work {
                 let Some(from) = self.made_for_order(number, part) else { continue };
                 let batch = self.batches.get(from.batch);
                 let is_shared = batch.is_some_and(|batch| batch.orders.len() > 1);
-                let ready = order.ready.filter(|_| batch.is_some_and(|batch| batch.apart.is_some()));
+                let ready = order.ready.filter(|_| self.is_for_several_times(from.batch));
                 let mass = order.made().part(part).and_then(|part| part.makes);
                 if let (true, Some(mass)) = (is_shared, mass) {
                     self.note(&mut taken, (number, ready), from, self.called(&order.recipe), (mass, true))?;
@@ -166,6 +167,23 @@ impl Work {
             }
         }
         Ok(())
+    }
+
+    /// For when a batch is, as its orders say.
+    fn times(&self, batch: usize) -> impl Iterator<Item = Option<Moment>> {
+        let orders = self.batches.get(batch).into_iter().flat_map(|batch| &batch.orders);
+        orders.map(|order| self.orders.get(*order).and_then(|order| order.ready))
+    }
+
+    /// The time for which a batch is, where that is one.
+    fn one_time(&self, batch: usize) -> Option<Moment> {
+        self.times(batch).next().flatten().filter(|_| !self.is_for_several_times(batch))
+    }
+
+    fn is_for_several_times(&self, batch: usize) -> bool {
+        let mut times = self.times(batch).map(|ready| ready.map(|ready| ready.when));
+        let first = times.next();
+        times.any(|other| Some(other) != first)
     }
 
     /// What has to be made of what a batch takes: less what its orders found in the store, each gram of which is counted once.

@@ -216,3 +216,40 @@ fn a_part_that_is_made_once_for_two_times_is_listed_without_one() {
     let whole = flour["portions"].as_array().unwrap();
     assert_eq!((whole.len(), &whole[0]["recipe"]), (1, &"Plum tarts".into()), "{flour}");
 }
+
+/// A dough of a file of its own, for rolls at eight and at half past nine: its card says how much is for when, in every form, and so do
+/// the list and the plan. A dough that is all for one time says none.
+#[test]
+fn what_is_made_once_for_two_times_says_for_when() {
+    let dough = "recipe White dough\nmakes 20 kg\npart white dough\nstrong white flour .... 100 %\nwater .... 64 %\nsalt .... 2 %\n\
+        fresh yeast .... 1 %\nmakes 20 kg, loss 1 %\nmix: hands 10 min\n    \
+        Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until smooth\nbulk: wait 50 min, at 25 C, up to 3 h\n";
+    let rolls = "recipe Quay rolls\nmakes 24 rolls\nuse \"dough.miche\"\nwhite dough .... 100 %\npercent of white dough\n\
+        divide 24 x 75 g, loss 1 %\nscale: hands 20 s, each\n    Scale {white dough}.\nprove: wait 40 min, at 26 C\n\
+        bake: tend 15 min\n    until gold\n";
+    let bench = |second: &str| {
+        let day = format!(
+            "day Two times\nready 2027-04-17 09:00\nmake 24 of \"rolls.miche\"\nmake 36 of \"rolls.miche\"{second}\n"
+        );
+        files(&[("dough.miche", dough), ("rolls.miche", rolls), ("day.miche", &day)])
+    };
+    let later = bench(", ready 2027-04-17 10:30");
+    let cards = json(&later, &["card", "day.miche"]);
+    let for_whom = cards[0]["made_for"].as_array().unwrap();
+    let ready: Vec<&str> = for_whom.iter().map(|one| one["ready"].as_str().unwrap()).collect();
+    assert_eq!(ready, ["2027-04-17 09:00", "2027-04-17 10:30"]);
+    let text =
+        said(&later, &["card", "day.miche", "--format", "text"]).split_whitespace().collect::<Vec<_>>().join(" ");
+    let both = "1818 g for Quay rolls at 2027-04-17 09:00 and 2727 g for Quay rolls at 2027-04-17 10:30";
+    assert!(text.contains(both), "{text}");
+    let html = said(&later, &["card", "day.miche", "--format", "html"]);
+    assert!(html.contains(" for 2027-04-17 09:00") && html.contains(" for 2027-04-17 10:30"), "{html}");
+    let list = json(&later, &["list", "day.miche"]);
+    let batches: Vec<&str> =
+        list["batches"].as_array().unwrap().iter().map(|one| one["recipe"].as_str().unwrap()).collect();
+    assert_eq!(batches, ["White dough", "Quay rolls (for 09:00)", "Quay rolls (for 10:30)"]);
+    let plan = json(&later, &["plan", "day.miche", "--zone", "UTC"]);
+    assert_eq!(steps(&plan).iter().filter(|step| *step == "mix").count(), 1);
+    let cards = json(&bench(""), &["card", "day.miche"]);
+    assert!(cards[0]["made_for"].as_array().unwrap().iter().all(|one| one["ready"].is_null()), "{cards}");
+}
