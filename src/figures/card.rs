@@ -24,6 +24,7 @@ pub use part::{
     PrefermentColumn, SortCard, StepCard, UseCard,
 };
 pub use stations::{Handover, Station, Stay, stations};
+pub use weigh_out::in_pieces;
 
 use crate::check::caution;
 use crate::language::prose::Prose;

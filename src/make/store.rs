@@ -2,9 +2,10 @@
 
 use crate::language::syntax::Key;
 use crate::make::order::Order;
-use crate::measure::number::Overflow;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
+use crate::model::flow;
 use crate::model::larder::is_called;
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
@@ -21,6 +22,8 @@ pub struct Taken {
     pub is_part: bool,
     /// How much; `None` where its weight is not known.
     pub mass: Option<Mass>,
+    /// How many pieces that is, where the part is in pieces that are all alike and it is a whole number of them.
+    pub pieces: Option<Number>,
     /// What was written when it has no mass.
     pub natural: Option<Value>,
     /// When it was made, if the day says so.
@@ -54,11 +57,25 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
         of: (!origin.is_same(recipe)).then(|| origin.name.to_string()),
         is_part: true,
         mass: Some(mass),
+        pieces: in_pieces(recipe, &order.formula, id, mass),
         natural: None,
         made,
         into: into.map_or_else(|| part.clone(), |into| into.name.to_string()),
         what: part,
     })
+}
+
+/// How many pieces of a part so much of it is: of one that is divided, or handed over in pieces.
+fn in_pieces(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass) -> Option<Number> {
+    let (part, solved) = (recipe.part(id)?, formula.part(id)?);
+    let is_handed_over = part.per_piece && flow::ends(recipe).any(|end| end == id);
+    if part.divide.is_none() && !is_handed_over || !part.sorts.is_empty() || part.sort.is_some() {
+        return None;
+    }
+    let pieces = if is_handed_over { formula.pieces } else { solved.pieces }?;
+    let makes = solved.makes.filter(|makes| *makes > Mass::ZERO)?;
+    let taken = mass.ratio(makes).and_then(|share| pieces.value().times(share)).ok()?;
+    (taken.is_positive() && taken.is_whole()).then_some(taken)
 }
 
 /// What the lines of a batch take from the store, and of parts which.
@@ -79,6 +96,7 @@ pub fn taken(recipe: &Recipe, formula: &Formula) -> Vec<(PartId, Taken)> {
             of: origin.filter(|origin| !origin.is_same(recipe)).map(|origin| origin.name.to_string()),
             is_part: matches!(line.refers, Refers::Part(_)),
             mass: amount.final_mix,
+            pieces: amount.final_mix.and_then(|mass| in_pieces(recipe, formula, id, mass)),
             natural: amount.natural,
             made: None,
             into: part.name.to_string(),

@@ -205,7 +205,7 @@ impl Maker<'_> {
     /// Something that comes from the store, with its amount as printed.
     pub(super) fn taken(&self, taken: Taken) -> Result<FromStoreCard, Overflow> {
         let shown = match (taken.mass, taken.natural) {
-            (Some(mass), _) => self.by_itself(mass)?,
+            (Some(mass), _) => in_pieces(taken.pieces, self.by_itself(mass)?),
             (None, Some(value)) => show::value_plain(value),
             (None, None) => Shown::words("as needed"),
         };
@@ -442,4 +442,13 @@ fn share(of: Option<Mass>, on: Option<Mass>) -> Option<Proportion> {
 fn percent_digits(share: Option<Proportion>) -> Shown {
     let percent = share.and_then(|share| share.percent().ok());
     percent.map(|value| Shown::new(show::percent_digits(value), "")).unwrap_or_default()
+}
+
+/// What is in pieces is told in pieces, with what they weigh.
+pub fn in_pieces(pieces: Option<Number>, mass: Shown) -> Shown {
+    match pieces {
+        Some(one) if one == Number::ONE => Shown::words(format!("1 piece, {mass}")),
+        Some(pieces) => Shown::words(format!("{} pieces, {mass}", show::count_of(pieces))),
+        None => mass,
+    }
 }

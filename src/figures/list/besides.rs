@@ -1,7 +1,7 @@
 //! What is neither bought nor weighed out: what comes from the store, what there is in stock, what is left over.
 
 use super::{Bought, List, shown};
-use crate::figures::card::Card;
+use crate::figures::card::{Card, in_pieces};
 use crate::language::syntax::Key;
 use crate::make::have::{self, NoWeight, There};
 use crate::make::store::{self, Remains};
@@ -19,6 +19,8 @@ pub struct FromStore {
     pub of: Option<String>,
     /// How much, exactly; `None` when some of it has no weight.
     pub mass: Option<Mass>,
+    /// How many pieces that is, where all of it is in whole ones.
+    pub pieces: Option<Number>,
     /// As printed.
     pub shown: Shown,
     /// When it was made, if the day says so.
@@ -74,8 +76,9 @@ pub(super) fn from_store(cards: &[Card], called: &[String], units: Units) -> Res
         match all.iter_mut().find(same) {
             Some(known) => {
                 known.mass = known.mass.zip(taken.mass).map(|(known, mass)| known.plus(mass)).transpose()?;
+                known.pieces = known.pieces.zip(taken.pieces).map(|(known, more)| known.plus(more)).transpose()?;
                 known.shown = match known.mass {
-                    Some(mass) => shown(mass, units),
+                    Some(mass) => in_pieces(known.pieces, shown(mass, units)),
                     None => Shown::words(format!("{}, {}", known.shown, one.shown)),
                 };
                 if !known.into.contains(&into) {
@@ -86,6 +89,7 @@ pub(super) fn from_store(cards: &[Card], called: &[String], units: Units) -> Res
                 name: taken.what.clone(),
                 of: taken.of.clone(),
                 mass: taken.mass,
+                pieces: taken.pieces,
                 shown: one.shown.clone(),
                 made,
                 into: vec![into],

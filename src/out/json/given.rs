@@ -25,6 +25,8 @@ pub(super) struct WireFromStore<'a> {
     /// The recipe's title.
     recipe: Option<&'a str>,
     grams: Option<Figure>,
+    /// How many pieces that is, where it is in pieces.
+    pieces: Option<Figure>,
     shown: &'a Shown,
     made: Option<String>,
     into: &'a str,
@@ -53,6 +55,7 @@ pub(super) fn from_store(one: &FromStoreCard) -> WireFromStore<'_> {
         what: &one.taken.what,
         recipe: one.taken.of.as_deref(),
         grams: one.taken.mass.map(grams),
+        pieces: one.taken.pieces.map(Figure),
         shown: &one.shown,
         made: one.taken.made.map(|made| made.to_string()),
         into: &one.taken.into,

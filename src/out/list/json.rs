@@ -34,6 +34,8 @@ struct WireFromStore<'a> {
     what: &'a str,
     recipe: Option<&'a str>,
     grams: Option<f64>,
+    /// How many pieces that is, where it is in pieces.
+    pieces: Option<f64>,
     shown: &'a Shown,
     made: Option<&'a str>,
     into: Vec<WirePlace<'a>>,
@@ -164,6 +166,7 @@ fn from_store(one: &FromStore) -> WireFromStore<'_> {
         what: &one.name,
         recipe: one.of.as_deref(),
         grams: one.mass.map(grams),
+        pieces: one.pieces.map(Number::to_f64),
         shown: &one.shown,
         made: one.made.as_deref(),
         into: one.into.iter().map(|(recipe, part)| WirePlace { recipe, part }).collect(),

@@ -1,9 +1,10 @@
 //! What a plan says besides its rows: what comes from the store, what is left over, and when each part may be made.
 
-use crate::figures::card::keeps_shown;
+use crate::figures::card::{in_pieces, keeps_shown};
 use crate::make::store::{Taken, is_one_thing};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
+use crate::measure::shown::Shown;
 use crate::model::recipe::Keeps;
 use crate::out::block::{Block, Column, Frame, Heading, Look, Phrase, Row as Line, Side, Table};
 use crate::plan::kept::Kept;
@@ -19,7 +20,8 @@ pub(super) fn blocks(schedule: &Schedule) -> Vec<Block> {
     let taken = schedule.from_store.iter().map(|(recipe, one)| {
         let made = one.made.map_or_else(|| left_over_from(schedule, one), |made| format!("made {made}"));
         let into = crate::out::list::place(recipe, &one.into);
-        [one.what.clone(), amount(one.mass), into, made].map(Phrase::plain).to_vec()
+        let much = in_pieces(one.pieces, Shown::words(amount(one.mass))).to_string();
+        [one.what.clone(), much, into, made].map(Phrase::plain).to_vec()
     });
     blocks.extend(table("From the store", ["What", "How much", "For", ""], taken.collect()));
     let left = schedule.left_over.iter().map(|one| {

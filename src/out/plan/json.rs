@@ -79,6 +79,8 @@ struct WireKept<'a> {
 struct WireTaken<'a> {
     what: &'a str,
     grams: Option<Figure>,
+    /// How many pieces that is, where it is in pieces.
+    pieces: Option<Figure>,
     made: Option<String>,
     recipe: &'a str,
     into: &'a str,
@@ -312,6 +314,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .map(|(recipe, one)| WireTaken {
                 what: &one.what,
                 grams: one.mass.map(|mass| Figure(mass.value())),
+                pieces: one.pieces.map(Figure),
                 made: one.made.map(|made| made.to_string()),
                 recipe,
                 into: &one.into,
