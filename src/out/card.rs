@@ -274,6 +274,7 @@ fn step_facts(step: &StepCard) -> String {
         (None, None) => {}
     }
     facts.extend(step.up_to_shown.as_ref().map(|time| format!("up to {time}")));
+    facts.extend(step.order_shown.iter().cloned());
     if step.people > 1 {
         facts.push(format!("{} people", step.people));
     }

@@ -243,6 +243,8 @@ struct WireStep<'a> {
     minutes_max: Figure,
     /// In how many loads.
     loads: i64,
+    /// When it is done beside other steps, and how long what it made may stand, in the words of the file.
+    order: &'a [String],
     /// What goes in.
     uses: Vec<WireUse<'a>>,
     equipment: Option<&'a str>,
@@ -431,6 +433,7 @@ fn step(step: &StepCard) -> WireStep<'_> {
         minutes_min: Figure(step.minutes.0),
         minutes_max: Figure(step.minutes.1),
         loads: step.loads,
+        order: &step.order_shown,
         uses: step.uses.iter().map(|one| WireUse { ingredient: &one.ingredient, grams: one.mass.map(grams) }).collect(),
         equipment: step.equipment.as_deref(),
         temperature_c: step.temperature.map(|at| Figure(at.celsius())),

@@ -147,6 +147,7 @@ pub(in crate::out) fn step_facts(step: &reader::Step) -> String {
     facts.extend(step.place.clone());
     facts.extend(Some(step.loads_shown.clone()).filter(|loads| !loads.is_empty()));
     facts.extend(step.up_to_shown.as_ref().map(|most| format!("up to {most} if it suits")));
+    facts.extend(step.order_shown.iter().cloned());
     facts.join(", ")
 }
 

@@ -361,6 +361,8 @@ pub struct StepCard {
     pub loads_shown: String,
     /// How long it may go on, as printed.
     pub up_to_shown: Option<Shown>,
+    /// When it is done beside other steps, and how long what it made may stand, as printed: `45 min and 90 min into bulk`.
+    pub order_shown: Vec<String>,
     /// What it holds.
     pub equipment: Option<String>,
     /// How hot.

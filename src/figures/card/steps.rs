@@ -15,7 +15,7 @@ use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::heat;
 use crate::model::recipe::{Ingredient, Part, PartId};
-use crate::model::step::{Loads, Step, Target, Words};
+use crate::model::step::{Loads, Step, StepRef, Target, Timing, Words};
 use crate::model::words::mere_prose_on;
 use crate::solve::formula::{Draw, SolvedPart};
 
@@ -59,6 +59,7 @@ impl Maker<'_> {
                 loads,
                 loads_shown: loads_shown(step, loads),
                 up_to_shown: step.up_to.map(show::duration),
+                order_shown: self.order(id, step),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
                 temperature_shown: heat::heat(step, self.units),
@@ -72,6 +73,26 @@ impl Maker<'_> {
             });
         }
         Ok(steps)
+    }
+
+    /// When a step of a part is done beside others, and how long what it made may stand, in the words of the file.
+    fn order(&self, id: PartId, step: &Step) -> Vec<String> {
+        let name = |other: StepRef| {
+            let part = self.recipe.part(other.part);
+            let step = part.and_then(|part| part.steps.get(other.step)).map(|step| step.name.to_string());
+            let of = part.filter(|_| other.part != id).map(|part| format!(" of {}", part.name));
+            format!("{}{}", step.unwrap_or_default(), of.unwrap_or_default())
+        };
+        let said = |order: &Timing| match *order {
+            Timing::During(other) => format!("during {}", name(other)),
+            Timing::Into(other) => format!("{} into {}", step.moments_said(), name(other)),
+            Timing::Before(other) => format!("before {}", name(other)),
+            Timing::After(other) => format!("after {}", name(other)),
+            Timing::StraightAfter(other) => format!("straight after {}", name(other)),
+            Timing::Within(time, other) => format!("within {} after {}", show::duration(time), name(other)),
+        };
+        let stands = step.may_stand.map(|time| format!("may stand {}", show::duration(time)));
+        step.order.iter().map(said).chain(stands).collect()
     }
 
     /// What all pieces take together, so that nobody has to multiply.

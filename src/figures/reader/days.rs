@@ -56,6 +56,8 @@ pub struct Step {
     pub loads_shown: String,
     /// How long it may go on, as printed.
     pub up_to_shown: Option<Shown>,
+    /// When it is done beside other steps, as printed.
+    pub order_shown: Vec<String>,
     /// What is done.
     pub prose: Prose,
     /// The cue by which it is done.
@@ -148,6 +150,7 @@ fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Ste
         place,
         loads_shown: step.loads_shown.clone(),
         up_to_shown: step.up_to_shown.clone(),
+        order_shown: step.order_shown.clone(),
         prose: step.prose.clone(),
         cue: step.cue.clone(),
         pictures: written.map(|step| step.pictures.clone()).unwrap_or_default(),
