@@ -1,11 +1,11 @@
 //! What stands about for nothing is closed up: moved to what it waits for, with all that hangs on it.
 //!
-//! The search leaves such minutes where it is not through with them, and what is done at a moment of something else has no measure.
+//! The search leaves such minutes where it is not through with them.
 
 use super::assign;
 use super::dense::Dense;
 use super::occupancy::{Occupancy, within_hours};
-use super::problem::{Edge, Minute, Problem, Rule};
+use super::problem::{Minute, Problem};
 use super::score::{self, Score};
 use super::standard_form::{Idle, StandardForm, Times, start};
 
@@ -16,8 +16,7 @@ const ROUNDS: usize = 4;
 const MOST_EVENTS: usize = 60;
 const MOST_MISSES: usize = 400;
 
-/// Closes up what can be, where that makes the plan better; and does what is done at a moment of something else at that moment, where
-/// it makes the plan no worse.
+/// Closes up what can be, where that makes the plan better.
 pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
     let mut closing = Closing { problem, model, misses: 0 };
     // What is made, or begun, and waits for the next step; not what rests or is ready before it is wanted.
@@ -39,9 +38,13 @@ pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
             break;
         }
     }
-    // What stands may have taken all its tries.
-    closing.misses = 0;
-    for idle in moments(problem, model) {
+    at_their_moments(problem, model, times);
+}
+
+/// Does what is done at a moment of something else at that moment, or as soon after it as it can be.
+pub fn at_their_moments(problem: &Problem, model: &StandardForm, times: &mut Times) {
+    let mut closing = Closing { problem, model, misses: 0 };
+    for idle in model.moments(problem) {
         closing.at_its_moment(&idle, times);
     }
 }
@@ -49,17 +52,6 @@ pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
 /// Whether it is what stands between two tasks.
 fn is_between(model: &StandardForm, idle: &Idle) -> bool {
     idle.from / 2 != idle.to / 2 && idle.from != model.zero() && idle.to != model.zero()
-}
-
-/// From when on what is done at a moment of something else could be done; the one that is done is the end that moves.
-fn moments(problem: &Problem, model: &StandardForm) -> Vec<Idle> {
-    let into = problem.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.to.edge == Edge::Start);
-    let idle = into.map(|lag| {
-        let (outer, inner) = (model.event(lag.from), model.event(lag.to));
-        let (from, to) = if model.mirrored { (inner, outer) } else { (outer, inner) };
-        Idle { from, to, free: lag.least, weight: 0 }
-    });
-    idle.collect()
 }
 
 struct Closing<'a> {

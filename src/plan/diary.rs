@@ -96,14 +96,14 @@ impl Diary {
         let (mut first, mut last) = (start, end);
         let mut before = None;
         for busy in self.busy.iter().rev().filter(|busy| busy.1 <= start) {
-            if first - busy.1 >= person.away {
+            if person.is_another_day(busy.1, first) {
                 break;
             }
             before = before.or(Some(busy.1));
             first = busy.0;
         }
         for busy in self.busy.iter().filter(|busy| busy.0 >= end) {
-            if busy.0 - last >= person.away {
+            if person.is_another_day(last, busy.0) {
                 break;
             }
             last = busy.1;
@@ -111,9 +111,14 @@ impl Diary {
         if last - first <= person.longest {
             return None;
         }
-        let tomorrow = before.map(|before| before + person.away).filter(|tomorrow| *tomorrow > start);
+        // The next day begins after a time away, or when the kitchen opens.
+        let next_day = |after: Minute| {
+            let opens = person.nights.iter().find(|night| night.opens >= after).map(|night| night.closes);
+            opens.map_or(after + person.away, |opens| opens.min(after + person.away))
+        };
+        let tomorrow = before.map(next_day).filter(|tomorrow| *tomorrow > start);
         let closer = Some(last - person.longest).filter(|closer| last > end && *closer > start);
-        Some(tomorrow.into_iter().chain(closer).min().unwrap_or(last + person.away))
+        Some(tomorrow.into_iter().chain(closer).min().unwrap_or_else(|| next_day(last)))
     }
 
     /// A shift in which work would leave no room for the rest: the next moment at which it might.
@@ -183,7 +188,7 @@ mod tests {
 
     fn night() -> Person {
         let shift = |day: Minute| Shift { window: Window { opens: day, closes: day + 480 }, rest: 30 };
-        Person { shifts: vec![shift(0), shift(1440)], longest: 480, away: 0 }
+        Person { shifts: vec![shift(0), shift(1440)], longest: 480, away: 0, nights: Vec::new() }
     }
 
     #[test]
@@ -211,7 +216,7 @@ mod tests {
 
     #[test]
     fn a_day_without_hours_has_an_end() {
-        let anybody = Person { shifts: Vec::new(), longest: 600, away: 660 };
+        let anybody = Person { shifts: Vec::new(), longest: 600, away: 660, nights: Vec::new() };
         let mut diary = Diary::default();
         diary.take(0, 30);
         diary.take(560, 590);
@@ -219,5 +224,21 @@ mod tests {
         assert_eq!(diary.next(&anybody, 590, 30), 590 + 660);
         diary.take(1300, 1330);
         assert!(!diary.fits(&anybody, 700, 710));
+    }
+
+    /// Open from 5:00 to 23:30: who works from 5:00 to 10:00 is not on another day at half past three, when the kitchen was closed for
+    /// as long in the night, but is so at five the next morning.
+    #[test]
+    fn a_break_as_long_as_the_night_begins_no_new_day() {
+        let night = |day: Minute| Window { opens: day * 1440 + 1410, closes: day * 1440 + 1740 };
+        let anybody = Person { shifts: Vec::new(), longest: 600, away: 660, nights: vec![night(0), night(1)] };
+        let mut diary = Diary::default();
+        diary.take(300, 600);
+        assert!(!diary.fits(&anybody, 930, 1200));
+        assert!(diary.fits(&anybody, 840, 900));
+        assert_eq!(diary.next(&anybody, 930, 270), 600 + 660, "eleven hours away begin one");
+        diary.take(840, 900);
+        assert_eq!(diary.next(&anybody, 1200, 60), 1740, "so does the night");
+        assert!(diary.fits(&anybody, 1740, 2000));
     }
 }

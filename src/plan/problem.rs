@@ -258,8 +258,18 @@ pub struct Person {
     /// The longest from the start of their first work to the end of their last, in one shift; of somebody without shifts,
     /// between two times away.
     pub longest: Minute,
-    /// How long somebody without shifts is away between two days of work at least.
+    /// How long somebody without shifts is away between two days of work at least, unless the kitchen is closed between them.
     pub away: Minute,
+    /// When the kitchen is closed between two days, in order, where that is shorter than that.
+    pub nights: Vec<Window>,
+}
+
+impl Person {
+    /// Whether work that begins at a moment is of another day than work that ended at one, of somebody without shifts.
+    pub fn is_another_day(&self, ended: Minute, begins: Minute) -> bool {
+        let is_between = |night: &Window| ended <= night.opens && night.closes <= begins;
+        begins - ended >= self.away || self.nights.iter().any(is_between)
+    }
 }
 
 /// When something has to be ready.
@@ -316,13 +326,18 @@ pub const NOT_LONG: Minute = 60;
 /// is not baked hours too soon to spare an oven a change. Common practice, no source.
 pub const HEATED_AGAIN: i64 = 3;
 
+/// What a minute counts among what stands about by which something is done past the moment of another at which it belongs: a dough is
+/// folded at its time, and later only where no hands are free. Common practice, no source.
+pub const PAST_ITS_MOMENT: i64 = 20;
+
 /// Everything that a plan must respect, and what makes one plan better than another.
 ///
 /// A plan is better when, in this order,
 /// 1. its span is shorter: with due times, from the first start to the last due time (so work starts as late as it
 ///    can); without, from `earliest` (or minute 0) to the last end. Against that is weighed, [`SPAN_WEIGHS`] minutes for one of the
 ///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes;
-/// 2. its standing is less: the weighted sum of [`Problem::standing`] beyond what is free of it, and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
+/// 2. its standing is less: the weighted sum of [`Problem::standing`] beyond what is free of it, [`PAST_ITS_MOMENT`] for each minute by
+///    which something starts later than a lag of the rule [`Rule::Into`] asks for at least, and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
 ///    each minute of the heating time of a unit as often as a load finds it at the heat of another: two loads with a setting
 ///    that start one after the other in one unit of which the first leaves it at a heat that does not agree with the second,
 ///    and between which the kitchen is never closed;

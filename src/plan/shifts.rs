@@ -51,7 +51,8 @@ impl Staff {
         }
         let people = kitchen.named.iter().map(|cook| {
             let shift = cook.hours.map_or(Minute::MAX, lasts);
-            Person { shifts: Vec::new(), longest: kitchen.longest_day(Some(cook)).min(shift), away: AWAY }
+            let longest = kitchen.longest_day(Some(cook)).min(shift);
+            Person { shifts: Vec::new(), longest, away: AWAY, nights: Vec::new() }
         });
         Staff { open: Vec::new(), people: people.collect() }
     }
@@ -66,22 +67,22 @@ fn nameless(kitchen: &Kitchen, open: &[Window]) -> Vec<Person> {
         return Vec::new();
     }
     let count = usize::try_from(kitchen.cooks).unwrap_or(0);
-    vec![Person { shifts: Vec::new(), longest, away: away(open) }; count]
+    vec![Person { shifts: Vec::new(), longest, away: AWAY, nights: nights(open) }; count]
 }
 
-/// How long somebody without shifts is away at least: no longer than the kitchen is closed.
-fn away(open: &[Window]) -> Minute {
+/// When the kitchen is closed between two days for less than somebody without shifts is away: the next day begins when it opens.
+fn nights(open: &[Window]) -> Vec<Window> {
     let nights = open.windows(2).filter_map(|pair| match pair {
-        [before, after] => Some(after.opens - before.closes),
+        [before, after] => Some(Window { opens: before.closes, closes: after.opens }),
         _ => None,
     });
-    nights.min().map_or(AWAY, |night| night.min(AWAY))
+    nights.filter(|night| night.closes - night.opens < AWAY).collect()
 }
 
 fn person(kitchen: &Kitchen, cook: &Cook, clock: &Clock, open: &[Window], between: (Minute, Minute)) -> Person {
     let longest = kitchen.longest_day(Some(cook));
     let Some(hours) = cook.hours else {
-        return Person { shifts: Vec::new(), longest, away: away(open) };
+        return Person { shifts: Vec::new(), longest, away: AWAY, nights: nights(open) };
     };
     let rest = cook.rests.and_then(Duration::whole_minutes).unwrap_or(0);
     let mut shifts: Vec<Shift> = Vec::new();
@@ -103,7 +104,7 @@ fn person(kitchen: &Kitchen, cook: &Cook, clock: &Clock, open: &[Window], betwee
         let long_ago = between.0 - 2;
         shifts.push(Shift { window: Window { opens: long_ago, closes: long_ago + 1 }, rest: 0 });
     }
-    Person { shifts, longest, away: 0 }
+    Person { shifts, longest, away: 0, nights: Vec::new() }
 }
 
 /// When somebody's hours are on the days that touch the time between two minutes.

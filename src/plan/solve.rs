@@ -6,7 +6,7 @@
 //! for nothing; [`settle`] and [`assign`] decide what no measure sees.
 
 use super::bounds::lower_bound;
-use super::close_up::close_up;
+use super::close_up::{at_their_moments, close_up};
 use super::dense::Dense;
 use super::engine::{self, Outcome};
 use super::fault::Fault;
@@ -179,6 +179,7 @@ pub fn contradiction(problem: &Problem) -> Option<(Vec<Cause>, Minute)> {
 
 fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Score, steps: u64) -> Plan {
     settle::settle(model, &mut times);
+    at_their_moments(problem, model, &mut times);
     let score = Score::of(model, &times);
     let out = |minutes: &[Minute]| minutes.iter().map(|minute| model.outward(*minute)).collect::<Vec<Minute>>();
     let (one, other) = (out(times.starts.as_slice()), out(times.ends.as_slice()));

@@ -8,7 +8,8 @@
 use super::dense::Dense;
 use super::network::{Arc, Cause, Cycle, Network};
 use super::problem::{
-    Edge, Equipment, FURTHEST, Holding, Kind, Minute, NOT_LONG, Person, Point, Problem, Shift, Stand, Standing, Window,
+    Edge, Equipment, FURTHEST, Holding, Kind, Minute, NOT_LONG, PAST_ITS_MOMENT, Person, Point, Problem, Rule, Shift,
+    Stand, Standing, Window,
 };
 
 /// What of a task is work that falls into spells.
@@ -168,6 +169,7 @@ impl StandardForm {
             Idle { free: idle.free + standing.free, ..idle }
         };
         model.idle = problem.standing.iter().map(idle).collect();
+        model.idle.extend(model.moments(problem));
         let long = |stand: &Stand| {
             let idle = model.idle_of(problem, *stand, 1);
             Idle { free: idle.free + NOT_LONG, ..idle }
@@ -363,16 +365,27 @@ impl StandardForm {
     }
 
     fn person(&self, person: &Person) -> Person {
-        let mut shifts: Vec<Shift> = person
-            .shifts
-            .iter()
-            .map(|shift| {
-                let (one, other) = (self.inward(shift.window.opens), self.inward(shift.window.closes));
-                Shift { window: Window { opens: one.min(other), closes: one.max(other) }, ..*shift }
-            })
-            .collect();
+        let window = |window: Window| {
+            let (one, other) = (self.inward(window.opens), self.inward(window.closes));
+            Window { opens: one.min(other), closes: one.max(other) }
+        };
+        let shift = |shift: &Shift| Shift { window: window(shift.window), ..*shift };
+        let mut shifts: Vec<Shift> = person.shifts.iter().map(shift).collect();
+        let mut nights: Vec<Window> = person.nights.iter().copied().map(window).collect();
+        nights.sort_by_key(|night| night.opens);
         shifts.sort_by_key(|shift| shift.window.opens);
-        Person { shifts, ..*person }
+        Person { shifts, nights, ..*person }
+    }
+
+    /// From when on each thing that is done at a moment of something else could be done, and what a minute counts in which it is not.
+    pub fn moments(&self, problem: &Problem) -> Vec<Idle> {
+        let into = problem.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.to.edge == Edge::Start);
+        let idle = into.map(|lag| {
+            let (outer, inner) = (self.event(lag.from), self.event(lag.to));
+            let (from, to) = if self.mirrored { (inner, outer) } else { (outer, inner) };
+            Idle { from, to, free: lag.least, weight: PAST_ITS_MOMENT }
+        });
+        idle.collect()
     }
 
     fn idle_of(&self, problem: &Problem, stand: Stand, weight: i64) -> Idle {

@@ -72,12 +72,12 @@ pub fn staffed(planned: &Planned<'_>, wrong: &mut Vec<String>) {
         // At home nobody has shifts; elsewhere a day of work has an end and is followed by a time away.
         let at_home = kitchen.span.is_none() && kitchen.longest.is_none();
         let most = kitchen.longest_day(cook);
-        let night = nights(planned).unwrap_or(11 * 60).min(11 * 60);
+        let closed = closed(planned);
         let mut first = i64::MIN;
         let mut last = i64::MIN / 2;
         for (begins, ends) in work.iter().copied().filter(|_| !at_home && cook.is_none_or(|cook| cook.hours.is_none()))
         {
-            if begins - last >= night {
+            if begins - last >= 11 * 60 || closed.iter().any(|night| last <= night.0 && night.1 <= begins) {
                 first = begins;
             }
             last = last.max(ends);
@@ -129,12 +129,15 @@ fn rests(planned: &Planned<'_>, (who, cook): (u32, &Cook), day: Date, work: &[(i
     }
 }
 
-/// The shortest time for which the kitchen is shut.
-fn nights(planned: &Planned<'_>) -> Option<i64> {
-    planned.day?;
+/// The nights in which the kitchen is shut, for a week before the day and the night after it.
+fn closed(planned: &Planned<'_>) -> Vec<(i64, i64)> {
     let clock = |time: Time| i64::from(time.hour()) * 60 + i64::from(time.minute()) + i64::from(time.second() > 0);
     let (opens, closes) = (clock(planned.kitchen.opens), clock(planned.kitchen.closes));
-    Some((opens - closes).rem_euclid(1440)).filter(|night| *night > 0)
+    let lasts = (opens - closes).rem_euclid(1440);
+    if planned.day.is_none() || lasts == 0 {
+        return Vec::new();
+    }
+    (-9..=2).map(|day| day * 1440 + closes).map(|begins| (begins, begins + lasts)).collect()
 }
 
 /// What must be hot was lit so long before by somebody who was there, on the same day, and after whatever was in it at another

@@ -55,6 +55,7 @@ fn problem(value: &Value) -> Problem {
             Some("within") => Rule::Within,
             Some("during") => Rule::During,
             Some("keeps") => Rule::Keeps,
+            Some("into") => Rule::Into,
             _ => Rule::After,
         },
     });
@@ -74,6 +75,10 @@ fn problem(value: &Value) -> Problem {
             .collect(),
         longest: number(&person["longest"]),
         away: number(&person["away"]),
+        nights: list(&person["nights"])
+            .iter()
+            .map(|night| Window { opens: number(&night[0]), closes: number(&night[1]) })
+            .collect(),
     });
     let dues = list(&value["dues"])
         .iter()
@@ -146,7 +151,8 @@ pub fn written(problem: &Problem) -> Value {
     });
     let edge = |edge: Edge| usize::from(edge == Edge::End);
     let lags = problem.lags.iter().map(|lag| {
-        json!([lag.from.task, edge(lag.from.edge), lag.to.task, edge(lag.to.edge), lag.least, lag.most, "after"])
+        let rule = if lag.rule == Rule::Into { "into" } else { "after" };
+        json!([lag.from.task, edge(lag.from.edge), lag.to.task, edge(lag.to.edge), lag.least, lag.most, rule])
     });
     let equipment = problem.equipment.iter().map(
         |one| json!({ "count": one.count, "shared": one.shared, "tolerance": one.tolerance, "heating": one.heating }),
@@ -155,7 +161,8 @@ pub fn written(problem: &Problem) -> Value {
         problem.standing.iter().map(|standing| written_stand(standing.stand, standing.weight, standing.free));
     let people = problem.people.iter().map(|person| {
         let shifts = person.shifts.iter().map(|shift| json!([shift.window.opens, shift.window.closes, shift.rest]));
-        json!({ "shifts": shifts.collect::<Vec<_>>(), "longest": person.longest, "away": person.away })
+        let nights: Vec<Value> = person.nights.iter().map(|night| json!([night.opens, night.closes])).collect();
+        json!({ "shifts": shifts.collect::<Vec<_>>(), "longest": person.longest, "away": person.away, "nights": nights })
     });
     json!({
         "tasks": tasks.collect::<Vec<_>>(),

@@ -3,7 +3,7 @@
 
 #![allow(dead_code, reason = "each test binary uses a part of it")]
 
-use miche::plan::problem::{Edge, Kind, Minute, Point, Problem, Stand};
+use miche::plan::problem::{Edge, Kind, Minute, Point, Problem, Rule, Stand};
 use miche::plan::solve::Plan;
 
 /// Everything that is wrong with a plan; empty when it keeps every rule.
@@ -18,6 +18,7 @@ pub fn broken(problem: &Problem, plan: &Plan) -> Vec<String> {
     cooks(problem, plan, &mut wrong);
     people(problem, plan, &mut wrong);
     equipment(problem, plan, &mut wrong);
+    moments(problem, plan, &mut wrong);
     if measure(problem, plan) != [plan.score.span, plan.score.standing, plan.score.spells] {
         wrong.push(format!("measured {:?}, but the plan says {:?}", measure(problem, plan), plan.score));
     }
@@ -155,8 +156,12 @@ fn people(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
         if person.shifts.is_empty() {
             let mut day: Option<(Minute, Minute)> = None;
             for (from, until) in work.into_iter().filter(|work| work.0 < work.1) {
+                let is_closed_between =
+                    |last: Minute| problem.open.windows(2).any(|pair| last <= pair[0].closes && pair[1].opens <= from);
                 day = match day {
-                    Some((first, last)) if from - last < person.away => Some((first, last.max(until))),
+                    Some((first, last)) if from - last < person.away && !is_closed_between(last) => {
+                        Some((first, last.max(until)))
+                    }
                     _ => Some((from, until)),
                 };
                 if day.is_some_and(|day| day.1 - day.0 > person.longest) {
@@ -216,6 +221,76 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
     }
 }
 
+/// What is done at a moment of something else is late only where it could not be done sooner: nobody was free, or the rules forbid it.
+fn moments(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (inner, late) in late(problem, plan) {
+        let lasts = plan.ends[inner] - plan.starts[inner];
+        let sooner = (plan.starts[inner] - late..plan.starts[inner]).find(|start| {
+            let mut moved = plan.clone();
+            (moved.starts[inner], moved.ends[inner]) = (*start, start + lasts);
+            keeps_lags(problem, &moved, inner) && free_hands(problem, plan, inner, (*start, start + lasts))
+        });
+        if let Some(sooner) = sooner {
+            wrong.push(format!("task {inner} is {late} min past its moment, and could start at {sooner}"));
+        }
+    }
+}
+
+/// By how many minutes each thing that is done at a moment of another is late.
+fn late(problem: &Problem, plan: &Plan) -> Vec<(usize, Minute)> {
+    let into = problem.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.to.edge == Edge::Start);
+    let late = into.map(|lag| (lag.to.task, at(plan, lag.to) - at(plan, lag.from) - lag.least));
+    late.filter(|(_, late)| *late > 0).collect()
+}
+
+/// Whether the lags of a task and the order of its loads are kept.
+fn keeps_lags(problem: &Problem, plan: &Plan, task: usize) -> bool {
+    let lags = problem.lags.iter().filter(|lag| lag.from.task == task || lag.to.task == task).all(|lag| {
+        let between = at(plan, lag.to) - at(plan, lag.from);
+        between >= lag.least && lag.most.is_none_or(|most| between <= most)
+    });
+    let label = |at: usize| problem.tasks[at].label;
+    let in_order = (0..problem.tasks.len())
+        .filter(|other| label(*other).same_step(label(task)))
+        .all(|other| (label(other).load < label(task).load) <= (plan.starts[other] <= plan.starts[task]));
+    lags && in_order
+}
+
+/// Whether as many people as a task needs are there, at nothing else and not resting, all through a time.
+fn free_hands(problem: &Problem, plan: &Plan, task: usize, (from, until): (Minute, Minute)) -> bool {
+    let open = problem.open.is_empty() || problem.open.iter().any(|open| open.opens <= from && until <= open.closes);
+    let busy = |who: u32| {
+        let at_work = (0..problem.tasks.len())
+            .filter(|other| *other != task && plan.cooks[*other].contains(&who))
+            .any(|other| plan.starts[other] < until && from < plan.ends[other]);
+        at_work || plan.rests.iter().any(|rest| rest.0 == who && rest.1 < until && from < rest.2)
+    };
+    let there = |who: u32| {
+        let person = problem.people.get(who as usize - 1);
+        person.is_none_or(|person| {
+            let day = |from: Minute, until: Minute| until - from <= person.longest;
+            let mine = (0..problem.tasks.len()).filter(|other| plan.cooks[*other].contains(&who));
+            let mut work: Vec<(Minute, Minute)> = mine.map(|at| (plan.starts[at], plan.ends[at])).collect();
+            work.push((from, until));
+            match person.shifts.iter().find(|shift| shift.window.opens <= from && until <= shift.window.closes) {
+                Some(shift) => {
+                    let (opens, closes) = (shift.window.opens, shift.window.closes);
+                    let here = || work.iter().filter(|work| opens <= work.0 && work.1 <= closes);
+                    day(here().map(|work| work.0).min().unwrap(), here().map(|work| work.1).max().unwrap())
+                }
+                None if person.shifts.is_empty() => work.iter().all(|one| {
+                    let near = |other: &&(Minute, Minute)| (other.0 - one.0).abs() < 1440;
+                    let near = || work.iter().filter(near);
+                    day(near().map(|work| work.0).min().unwrap(), near().map(|work| work.1).max().unwrap())
+                }),
+                None => false,
+            }
+        })
+    };
+    let free = (1..=problem.cooks).filter(|who| there(*who) && !busy(*who)).count();
+    open && free >= problem.tasks[task].cooks as usize
+}
+
 /// For how many minutes something stands.
 fn stood(problem: &Problem, plan: &Plan, stand: Stand) -> Minute {
     match stand {
@@ -270,7 +345,8 @@ pub fn measure(problem: &Problem, plan: &Plan) -> [i64; 3] {
     let standing = problem.standing.iter();
     let standing = standing.map(|one| (stood(problem, plan, one.stand) - one.free).max(0) * i64::from(one.weight));
     let standing = standing.sum::<i64>();
-    let standing = standing + 3 * heated_again(problem, plan);
+    let past_its_moment = late(problem, plan).iter().map(|(_, late)| late).sum::<Minute>();
+    let standing = standing + 20 * past_its_moment + 3 * heated_again(problem, plan);
     // Spells by joining whatever overlaps, touches or nearly touches.
     let work: Vec<(i64, i64)> = (0..count)
         .filter_map(|task| match problem.tasks[task].kind {

@@ -372,6 +372,10 @@ def build(problem):
         return wait
 
     waits = [weight * wait(what, a, b, *free) for what, a, b, weight, *free in problem["standing"]]
+    # What is done at a moment of something else is late past it: twenty for a minute.
+    for a, _, b, b_edge, least, _, rule in problem["lags"]:
+        if rule == "into" and b_edge == 0:
+            waits.append(20 * (starts[b] - starts[a] - least))
     standing = sum(waits) if waits else 0
     against = [wait(what, a, b, 60) for what, a, b, *_ in problem.get("long", [])]
     if problem.get("again"):
