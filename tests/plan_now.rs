@@ -249,3 +249,22 @@ fn an_order_is_no_later_for_work_that_comes_long_after_it() {
     let minutes = late["minutes"].as_i64().unwrap();
     assert!((4..=6).contains(&minutes), "{}", plan["late"]);
 }
+
+/// Proved for 25 to 45 minutes since 08:00, and two bakes of 16: with the longer time they were ready at 09:17, with the shorter at 08:57.
+/// Nothing is late by that, and nothing has to be left out.
+#[test]
+fn a_range_is_counted_short_before_anything_is_late() {
+    let log = "bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\nmix: 06:20-06:32\nrise: 06:32-07:34\nshape: 07:34-08:00\nprove: 08:00-\n";
+    let (day, log) = files("short-range", log);
+    let rolls = day.replace("day.miche", "rolls.miche");
+    std::fs::write(&rolls, ROLLS.replace("prove: wait 45 min", "prove: wait 25-45 min")).unwrap();
+    let plan = json(&[&day, "--now", "08:05", "--bakes", &log]);
+    let last = task(&plan, "bake", 2);
+    assert!(last["end"].as_str().unwrap() <= "2027-04-17T09:00", "{last}");
+    let text = String::from_utf8_lossy(&miche(&[&day, "--now", "08:05", "--bakes", &log, "--format", "text"]).stdout)
+        .into_owned();
+    assert!(!text.contains(" late"), "{text}");
+    std::fs::write(&rolls, ROLLS.replace("prove: wait 45 min", "prove: wait 44-45 min")).unwrap();
+    let plan = json(&[&day, "--now", "08:05", "--bakes", &log]);
+    assert!(task(&plan, "bake", 2)["end"].as_str().unwrap() > "2027-04-17T09:00", "what cannot be in time is late");
+}

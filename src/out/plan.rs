@@ -9,7 +9,7 @@ mod now;
 mod words;
 
 pub use json::render as json;
-pub use words::what_if;
+pub use words::{lasts, what_if};
 
 use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Cells, Side, Table, Text};
 use super::page::Page;
@@ -18,7 +18,7 @@ use crate::figures::run_sheet::{Line, RunSheet, State};
 use crate::model::step::StepKind;
 use crate::out::report::seen;
 use crate::plan::problem::Minute;
-use crate::plan::schedule::{Light, Rest, Row};
+use crate::plan::schedule::{Light, Rest, Row, Schedule};
 use crate::text::capital::capital;
 
 /// A sheet of so few lines stands below the one before it, on the same page.
@@ -146,14 +146,19 @@ fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
                 let name = if schedule.names.is_empty() { format!("Person {person}") } else { schedule.person(person) };
                 sheet(
                     Some(name),
-                    &|row| row.people.contains(&person),
+                    &|row| row.people.contains(&person) || left_by(schedule, row, |by| by.people.contains(&person)),
                     &|light| light.people.contains(&person),
                     &|rest| rest.person == person,
                 )
             });
             let nobody = |light: &Light| light.people.is_empty();
-            let reach =
-                sheet(Some("Whoever is in reach".to_owned()), &|row| row.kind == StepKind::Tend, &nobody, &|_| false);
+            let is_tended = |row: &Row| row.kind == StepKind::Tend;
+            let reach = sheet(
+                Some("Whoever is in reach".to_owned()),
+                &|row| is_tended(row) || left_by(schedule, row, is_tended),
+                &nobody,
+                &|_| false,
+            );
             people.chain(Some(reach).filter(|sheet| !sheet.entries.is_empty())).collect()
         }
         By::Equipment => words::units(schedule)
@@ -161,6 +166,19 @@ fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
             .map(|unit| sheet(Some(unit.name.clone()), &|row| unit.holds(row), &|light| unit.is_lit(light), &|_| false))
             .collect(),
     }
+}
+
+/// Whether a row is a rest that somebody leaves: the last who did something to it before, or to what else its recipe makes.
+fn left_by(schedule: &Schedule, rest: &Row, is_theirs: impl Fn(&Row) -> bool) -> bool {
+    if rest.kind != StepKind::Wait {
+        return false;
+    }
+    let before = || {
+        let work = schedule.rows.iter().filter(|row| row.kind != StepKind::Wait && row.batch == rest.batch);
+        work.filter(|row| row.end <= rest.start)
+    };
+    let of_part = before().filter(|row| row.at.part == rest.at.part).max_by_key(|row| row.end);
+    of_part.or_else(|| before().max_by_key(|row| row.end)).is_some_and(is_theirs)
 }
 
 /// A table for each day, below a heading where the plan has a clock.

@@ -65,6 +65,15 @@ pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Res
         let ways = [from_now.clone(), from_now.without_limits()];
         let Some(way) = ways.into_iter().find(|way| possible(&way.later(|_| LATEST))) else { return Err(why.clone()) };
         let by = least_late(&way, &possible);
+        // Before anything is late its rests end as soon as they may.
+        let is_late = |task: usize| {
+            let late = wanted.iter().zip(&by).filter(|(_, by)| **by > 0);
+            late.into_iter().any(|(order, _)| order.tasks.contains(&task))
+        };
+        if let Some(short) = way.with_short_rests(is_late).filter(&possible) {
+            let plan = solve::plan(&short.problem, limit)?;
+            return Ok(told(plan, &short, Vec::new()));
+        }
         now = way.later(|due| by.get(due).copied().unwrap_or(LATEST));
         found = solve::plan(&now.problem, limit);
         let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
@@ -74,7 +83,11 @@ pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Res
             leave_out = alone.iter().filter(is_enough).map(|order| order.order).take(3).collect();
         }
     }
-    let plan = found?;
+    Ok(told(found?, &now, leave_out))
+}
+
+/// A plan with the limits that it keeps and breaks.
+fn told(plan: Plan, now: &FromNow, leave_out: LeftOut) -> CaughtUp {
     let mut broken = Vec::new();
     let mut kept = Vec::new();
     for limit in &now.limits {
@@ -85,7 +98,7 @@ pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Res
             kept.push((*limit, limit.by - start));
         }
     }
-    Ok(CaughtUp { plan, leave_out, broken, kept })
+    CaughtUp { plan, leave_out, broken, kept }
 }
 
 /// The least number of minutes of which something holds that does not hold of `low`, and does of `high`.

@@ -7,6 +7,7 @@ mod gluten;
 mod leave_out;
 mod long_days;
 mod meets;
+mod mend;
 mod offer;
 mod relax;
 mod ripe;
@@ -29,6 +30,9 @@ use crate::model::kitchen::Kitchen;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 
+/// Makes of a whole problem what is left of it.
+pub type Rest<'a> = dyn Fn(&Tasks, &Problem) -> Option<Problem> + 'a;
+
 /// A problem that cannot be planned, with what it was made from.
 pub struct Case<'a> {
     /// What is made.
@@ -43,6 +47,8 @@ pub struct Case<'a> {
     pub problem: &'a Problem,
     /// The clock, if there is a time.
     pub clock: Option<&'a Clock>,
+    /// What is left of a whole problem, where some of the day is done.
+    pub rest: Option<&'a Rest<'a>>,
     /// Says when enough has been tried.
     pub stop: &'a dyn Fn() -> bool,
 }

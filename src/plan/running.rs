@@ -6,6 +6,7 @@
 use super::logged::Logged;
 use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Task};
 use super::tasks::Tasks;
+use crate::model::step::StepKind;
 
 /// A limit on how long something may go on or stand that runs now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -31,6 +32,8 @@ pub struct FromNow {
     pub limits: Vec<RunningLimit>,
     /// What is known of each task, also of those that must be over because something after them has begun.
     pub logged: Vec<Option<Logged>>,
+    /// The rests of which a range of times is said: the task, the task that holds its unit, and how much sooner it may end.
+    ranges: Vec<(usize, usize, Minute)>,
 }
 
 impl FromNow {
@@ -45,7 +48,30 @@ impl FromNow {
         let Left { mut problem, mut limits, .. } = left;
         pin(&mut problem, &logged, now);
         limits.sort_by_key(|limit| limit.by);
-        FromNow { problem, limits, logged }
+        let ranges = tasks.list.iter().enumerate().filter_map(|(at, task)| {
+            let sooner = task.minutes - task.least_minutes;
+            let is_open = logged.get(at).is_none_or(|logged| logged.is_none_or(|logged| logged.end.is_none()));
+            let holder = tasks.holder(at).unwrap_or(at);
+            (task.kind == StepKind::Wait && sooner > 0 && is_open).then_some((at, holder, sooner))
+        });
+        let ranges = ranges.collect();
+        FromNow { problem, limits, logged, ranges }
+    }
+
+    /// The same with the shorter ends of the times of some rests; `None` where none of them has a range.
+    #[must_use]
+    pub fn with_short_rests(&self, is_meant: impl Fn(usize) -> bool) -> Option<FromNow> {
+        let mut other = self.clone();
+        let mut any = false;
+        for (rest, holder, sooner) in self.ranges.iter().filter(|(rest, _, _)| is_meant(*rest)) {
+            for at in if rest == holder { vec![*rest] } else { vec![*rest, *holder] } {
+                if let Some(task) = other.problem.tasks.get_mut(at) {
+                    any |= task.shortest > 0;
+                    task.shortest = (task.shortest - sooner).max(0);
+                }
+            }
+        }
+        any.then_some(other)
     }
 
     /// The same with everything wanted so much later.

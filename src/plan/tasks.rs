@@ -405,8 +405,12 @@ impl<'a> Making<'a> {
             (None, None) => self.tasks.lags.push(Lag::after(end, then)),
         }
         self.goes_into_the_cold(end);
-        let free = if self.is_alive(end) { 0 } else { beside_other_work(keeps.unwrap_or(0)) };
-        self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight: MAY_WAIT, free });
+        let (weight, free) = match self.could_rest_on(end) {
+            true => (HALF_DONE, 0),
+            false if self.is_alive(end) => (MAY_WAIT, 0),
+            false => (MAY_WAIT, beside_other_work(keeps.unwrap_or(0))),
+        };
+        self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight, free });
     }
 
     fn stand(&mut self, made: usize, used: usize, weight: u32) {

@@ -173,7 +173,11 @@ fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline 
     let mut places: HashMap<StepRef, usize> = HashMap::new();
     for (task, (start, end)) in tasks.list.iter().zip(solved.starts.iter().zip(&solved.ends)) {
         let hands = hands(task);
-        match places.get(&task.step).and_then(|place| rows.get_mut(*place)) {
+        let step = recipe.part(task.step.part).and_then(|part| part.steps.get(task.step.step));
+        // What is done at several moments of a rest is told at each of them.
+        let has_moments = step.is_some_and(|step| !step.moments.is_empty());
+        let place = places.get(&task.step).filter(|_| !has_moments);
+        match place.and_then(|place| rows.get_mut(*place)) {
             Some(row) => {
                 row.hands += hands;
                 row.start = row.start.min(*start);
@@ -181,7 +185,6 @@ fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline 
             }
             None => {
                 let part = recipe.part(task.step.part);
-                let step = part.and_then(|part| part.steps.get(task.step.step));
                 let name =
                     |name: Option<&crate::language::syntax::Name>| name.map(ToString::to_string).unwrap_or_default();
                 let row = TimelineRow {
@@ -193,7 +196,7 @@ fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline 
                     start: *start,
                     end: *end,
                     equipment: task.equipment.as_ref().map(ToString::to_string),
-                    loads: task.loads,
+                    loads: if has_moments { 1 } else { task.loads },
                     hands,
                 };
                 places.insert(task.step, rows.len());
@@ -243,7 +246,8 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
         asked.get() > MOST_ASKED
     };
     let kitchen = &recipe.kitchen;
-    let case = Case { work: &work, tasks: &tasks, kitchen, hours: &hours, problem: &problem, clock: None, stop: &stop };
+    let (work, tasks, hours, problem) = (&work, &tasks, &hours, &problem);
+    let case = Case { work, tasks, kitchen, hours, problem, clock: None, rest: None, stop: &stop };
     let mut problems = explain::missing_equipment(&work, &tasks, kitchen, |_| true);
     let faults = problem.faults();
     if problems.is_empty() && !faults.is_empty() {

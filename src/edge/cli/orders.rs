@@ -5,8 +5,8 @@ use super::batches::{self, Refused, show};
 use super::output::Output;
 use super::scaling::Scaling;
 use super::stop::Stop;
-use crate::language::parse;
-use crate::language::syntax::Content;
+use crate::language::parse::{self, nearest};
+use crate::language::syntax::{Content, Name};
 use crate::make::day::NotToOrder;
 use crate::make::order::Order;
 use crate::make::size::AskedBy;
@@ -67,6 +67,12 @@ impl Asked {
         let clock = self.clock.as_ref()?;
         let day = clock.at(self.dues.iter().flatten().copied().max()?)?.date();
         clock.minute(day.at(0, 0, 0, 0)).ok()
+    }
+
+    /// Whether a step of what is made uses equipment of that name.
+    fn uses(&self, name: &Name) -> bool {
+        let parts = self.work.batches.iter().flat_map(|batch| batch.recipe.parts()).map(|(_, part)| part);
+        parts.flat_map(|part| &part.steps).any(|step| step.equipment.as_ref().is_some_and(|used| used.same(name)))
     }
 
     /// Opening hours for as long before the last due time as any sensible plan could reach.
@@ -250,7 +256,8 @@ pub(super) fn time_of_day(text: &str) -> Option<Time> {
 ///
 /// # Errors
 /// A sentence, when the line is none of a kitchen.
-pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, String> {
+pub(super) fn other_kitchen(asked: &Asked, line: &str) -> Result<Kitchen, String> {
+    let kitchen: &Kitchen = &asked.kitchen;
     let unreadable =
         || format!("--what-if {line}: this is no line of a kitchen; write `cooks 2`, `oven x 2` or `open 06:00-20:00`");
     let (tree, mut diagnostics) = parse::parse(SourceId(u32::MAX), &format!("kitchen x\n{line}"));
@@ -270,6 +277,12 @@ pub(super) fn other_kitchen(kitchen: &Kitchen, line: &str) -> Result<Kitchen, St
                     // Only the number changes, unless the line says more.
                     Some(known) if clauses.is_empty() => known.count = equipment.count,
                     Some(known) => *known = equipment,
+                    None if !asked.uses(&equipment.name) => {
+                        let known: Vec<&str> = kitchen.equipment.iter().map(|one| one.name.key.as_str()).collect();
+                        let near = nearest(equipment.name.key.as_str(), known.iter().copied());
+                        let near = near.map(|near| format!("; did you mean `{near}`?")).unwrap_or_default();
+                        return Err(format!("--what-if {line}: nothing here uses `{}`{near}", equipment.name));
+                    }
                     None => other.equipment.push(equipment),
                 }
             }

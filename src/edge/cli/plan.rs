@@ -147,17 +147,27 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         best(&asked, kitchen, &logs, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) })
     };
     let unlogged = arguments.now.is_some() && arguments.bakes.is_empty();
-    let laid_out = search(&asked.kitchen).map_err(|problems| {
-        show(&if unlogged { rest::with_no_log(problems) } else { problems });
-        Outcome::Errors
-    })?;
+    let others: Result<Vec<(&String, Kitchen)>, String> =
+        arguments.what_if.iter().map(|line| Ok((line, orders::other_kitchen(&asked, line)?))).collect();
+    let others = others?;
+    let laid_out = match search(&asked.kitchen) {
+        Ok(laid_out) => laid_out,
+        Err(problems) => {
+            let problems = if unlogged { rest::with_no_log(problems) } else { problems };
+            let helps = others.iter().map(|(line, kitchen)| match search(kitchen) {
+                Ok(other) => format!("with `{line}` there is a plan, of {}", out::plan::lasts(&other.schedule)),
+                Err(_) => format!("with `{line}` there is no plan either"),
+            });
+            show(&with_help(problems, helps.collect()));
+            return Ok(Outcome::Errors);
+        }
+    };
     show(&laid_out.warnings);
     let LaidOut { schedule, now, .. } = laid_out;
     show(&explain::ready_days_early(&schedule, &asked.work.orders));
     let mut changes = Vec::new();
-    for line in &arguments.what_if {
-        let kitchen = orders::other_kitchen(&asked.kitchen, line)?;
-        let other = search(&kitchen);
+    for (line, kitchen) in &others {
+        let other = search(kitchen);
         changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok().map(|other| &other.schedule)));
     }
     let units = arguments.scaling.units();
@@ -179,6 +189,15 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Markdown => page().markdown(),
     };
     arguments.delivery.deliver(&text, output)
+}
+
+/// Problems of which the first says more of what would help, before all else.
+fn with_help(mut problems: Vec<Diagnostic>, more: Vec<String>) -> Vec<Diagnostic> {
+    if let Some(first) = problems.first_mut().filter(|_| !more.is_empty()) {
+        let helps = more.into_iter().chain(first.help.take());
+        first.help = Some(helps.collect::<Vec<String>>().join("; "));
+    }
+    problems
 }
 
 /// What a page asks of a plan.
@@ -256,7 +275,8 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
         };
         let finals = tasks.finals.iter().flatten().copied();
         let fresh: Vec<usize> = finals.filter(|at| !tasks.list.get(*at).is_some_and(keeps)).collect();
-        problem = ahead::lighten(problem, midnight, &fresh, |problem| !stop() && solve::plan(problem, &limit).is_ok());
+        let ahead = ahead::Ahead { tasks: &tasks, midnight, fresh: &fresh };
+        problem = ahead.lighten(problem, |problem| if stop() { None } else { solve::plan(problem, &limit).ok() });
     }
     let stop = || watch.is_over(1, 1);
     // When there is no plan, a third of the time is left to say why.
@@ -264,7 +284,13 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     let limit = Limit { steps: watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan };
     let explained = |problem: &Problem, why: &Infeasible| {
         let (work, clock) = (&asked.work, asked.clock.as_ref());
-        explain::Case { work, tasks: &tasks, kitchen, hours: &hours, problem, clock, stop: &stop }.explain(why)
+        let rest = |tasks: &tasks::Tasks, whole: &Problem| {
+            let now = asked.now?;
+            let (logged, _) = rest::logged(asked, tasks, logs, now).ok()?;
+            Some(FromNow::of(whole, tasks, &logged, now).problem)
+        };
+        let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
+        explain::Case { work, tasks: &tasks, kitchen, hours: &hours, problem, clock, rest, stop: &stop }.explain(why)
     };
     let clock = asked.clock.clone();
     let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };

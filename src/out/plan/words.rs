@@ -56,6 +56,11 @@ pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phras
     said(format!(" {span}{start}{unproven}{spells}."))
 }
 
+/// How long a plan takes.
+pub fn lasts(schedule: &Schedule) -> String {
+    time(schedule.span).to_string()
+}
+
 /// Who is busy: names, or numbers of people; in reach; or nobody.
 pub(super) fn who(schedule: &Schedule, row: &Row) -> String {
     match row.kind {

@@ -1,7 +1,6 @@
 //! Where nothing by itself is enough: which limits between steps a plan without any of them breaks, and by how many minutes.
 
 use super::super::problem::{Minute, Rule};
-use super::super::solve;
 use super::standing::{LONGER, between};
 use super::{Case, time};
 
@@ -30,7 +29,7 @@ impl Case<'_> {
             for lag in other.lags.iter_mut().filter(|lag| gives_way(lag.rule)) {
                 lag.most = lag.most.map(|most| most + longer);
             }
-            if (self.stop)() { None } else { solve::quickly(&other).ok() }
+            self.quickly(&other)
         })?;
         let broken = self.problem.lags.iter().filter_map(|lag| {
             let (most, lasts) = (lag.most?, between(&plan, lag)?);

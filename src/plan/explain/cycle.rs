@@ -1,12 +1,16 @@
 //! Statements that contradict each other by themselves, however the work is laid out.
 
 use super::super::network::Cause;
-use super::super::problem::{Edge, Minute, Problem, Rule};
+use super::super::problem::{Edge, Lag, Minute, Problem, Rule};
 use super::super::solve;
-use super::offer::Offer;
+use super::mend::{Mend, Says};
+use super::offer::{Length, Limited, Offer};
 use super::{Case, time};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::model::step::{Loads, StepKind};
+use crate::model::alive::STAND;
+use crate::model::step::{Loads, Step, StepKind};
 use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -18,32 +22,9 @@ pub(super) struct Contradiction {
     /// Whether loads wait for each other in it, because of what they are made in: another kitchen may then help.
     pub(super) loads_wait: bool,
     /// What could give way, each by itself, if nothing else stands in the way.
-    pub(super) ways: Vec<Way>,
+    pub(super) ways: Vec<Offer>,
     /// Where each is said, and what it says.
     places: Vec<(Span, String)>,
-}
-
-/// Something that could give way.
-pub(super) struct Way {
-    /// What to change, with its figures.
-    pub(super) offer: Offer,
-    /// What that changes in the problem.
-    pub(super) change: Change,
-}
-
-/// A change of a problem.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Change {
-    /// A lag of that number may be so long.
-    Lag(usize, Minute),
-    /// What has that due time is wanted at another minute.
-    Due(usize, Minute),
-    /// Work may begin at another minute.
-    Earliest(Minute),
-    /// A task of that number lasts so much longer.
-    Lasts(usize, Minute),
-    /// Two share a task of that number.
-    Shared(usize),
 }
 
 impl Contradiction {
@@ -76,7 +57,7 @@ impl Case<'_> {
                     };
                     minutes += planned.shortest;
                     steps.push((at, planned.shortest));
-                    ways.extend(self.shared(at, task, planned.shortest));
+                    ways.extend(self.shared(task, planned.shortest));
                     places.push((task.span, format!("takes {}", time(planned.shortest))));
                 }
                 Cause::Lag(at) => {
@@ -98,29 +79,26 @@ impl Case<'_> {
                             limits.push(format!("{one} and {other} run together"));
                             // The inner one ends before the outer one does.
                             if lag.to.edge == Edge::End {
-                                let by_so_much = time(by);
-                                let said =
-                                    format!("let {other} last {by_so_much} longer; or do {one} {by_so_much} sooner");
-                                ways.push(Way { offer: said.into(), change: Change::Lasts(lag.to.task, by) });
+                                ways.extend(self.lasts(then, by));
+                                ways.extend(self.moments_sooner(first, by));
                             }
                         }
                         (None, _) => orders.push(format!("{other} comes after {one}")),
                     }
-                    ways.extend(lag.most.and_then(|most| {
-                        let said = self.longer(lag.rule, (first, then), most, by)?;
-                        Some(Way { offer: said, change: Change::Lag(at, most + by) })
-                    }));
+                    if lag.rule == Rule::FirstPiece {
+                        ways.extend(self.first_piece(lag, first, by));
+                    }
+                    ways.extend(lag.most.and_then(|most| self.longer((at, lag.rule), (first, then), most, by)));
                 }
                 Cause::Loads(..) => loads_wait = true,
                 Cause::Due(due) => {
                     limits.push(self.wanted(due)?);
-                    ways.extend(self.ready_later(problem, due, by));
+                    ways.extend(self.ready_later(due, by));
                 }
                 Cause::Earliest => {
                     let minute = problem.earliest?;
                     limits.push(format!("nothing starts before {}", self.wall(minute)?));
-                    let said = format!("begin {} sooner, at {}", time(by), self.wall(minute - by)?);
-                    ways.push(Way { offer: said.into(), change: Change::Earliest(minute - by) });
+                    ways.push(begin_sooner(minute, by));
                 }
                 Cause::Edge => at_edge = true,
             }
@@ -137,7 +115,7 @@ impl Case<'_> {
             let at_last: Vec<usize> = at_last.collect();
             if let Some(due) = at_last.iter().copied().find(is_of_steps).or(at_last.last().copied()) {
                 limits.push(self.wanted(due)?);
-                ways.extend(self.ready_later(problem, due, by));
+                ways.extend(self.ready_later(due, by));
             }
         }
         // What only comes after each other contradicts itself alone when it goes round in a cycle.
@@ -187,62 +165,142 @@ impl Case<'_> {
         said.collect()
     }
 
-    /// Work on pieces that two could share, where that saves enough.
-    fn shared(&self, at: usize, task: &Task, takes: Minute) -> Option<Way> {
-        let part = self.work.batches.get(task.batch)?.recipe.part(task.step.part)?;
-        let step = part.steps.get(task.step.step)?;
+    /// A step as it is written.
+    pub(super) fn written(&self, task: &Task) -> Option<&Step> {
+        self.work.batches.get(task.batch)?.recipe.part(task.step.part)?.steps.get(task.step.step)
+    }
+
+    /// Work on pieces that two could share.
+    fn shared(&self, task: &Task, takes: Minute) -> Option<Offer> {
+        let step = self.written(task)?;
         if task.kind != StepKind::Hands || step.loads != Loads::Each || step.shared_by > 1 {
             return None;
         }
-        let cooks = if self.kitchen.cooks > 1 { "" } else { ", with `cooks 2` in the kitchen" };
-        let said = format!("let two share {}, which takes one {}: `shared by 2`{cooks}", self.named(task), time(takes));
-        Some(Way { offer: said.into(), change: Change::Shared(at) })
+        let mut mends = vec![Mend::Step(task.span, Says::SharedBy(2))];
+        let mut said = format!("let two share {}, which takes one {}: `shared by 2`", self.named(task), time(takes));
+        if self.kitchen.cooks < 2 {
+            let (kitchen, line) = self.with_cooks(1, None)?;
+            let place = if self.kitchen.named.is_empty() { " in the kitchen" } else { "" };
+            said.push_str(&format!(", with {line}{place}"));
+            mends.push(Mend::Kitchen(Box::new(kitchen)));
+        }
+        Some(Offer::said_so(said, mends))
     }
 
-    fn ready_later(&self, problem: &Problem, due: usize, by: Minute) -> Option<Way> {
-        let minute = problem.dues.get(due)?.minute + by;
-        let said = format!("be ready {} later, at {}", time(by), self.wall(minute)?);
-        Some(Way { offer: said.into(), change: Change::Due(due, minute) })
+    /// That a step lasts longer for what is done meanwhile.
+    fn lasts(&self, task: &Task, by: Minute) -> Option<Offer> {
+        let once = self.written(task)?.loads == Loads::Once;
+        let (limited, name) = (Limited::Lasts(task.span), self.named(task));
+        once.then(|| Offer::length(Length { limited, name, step: None, now: 0, minutes: by }))
     }
 
-    /// What to write so that a limit between two steps is longer by so much; `None` for what nothing that is written limits.
-    pub(super) fn longer(&self, rule: Rule, (one, then): (&Task, &Task), most: Minute, by: Minute) -> Option<Offer> {
+    /// That what is done at moments is done sooner.
+    fn moments_sooner(&self, task: &Task, by: Minute) -> Option<Offer> {
+        let first = self.written(task)?.moments.first().and_then(|moment| moment.whole_minutes())?;
+        let (limited, name) = (Limited::MomentsSooner(task.span), self.named(task));
+        (first >= by).then(|| Offer::length(Length { limited, name, step: None, now: 0, minutes: by }))
+    }
+
+    fn ready_later(&self, due: usize, by: Minute) -> Option<Offer> {
+        let order = self.order_due(due)?;
+        let minute = self.hours.dues.get(order).copied().flatten()?;
+        let limited = Limited::Later(Some(order), Some(minute));
+        let name = if self.work.orders.len() > 1 {
+            format!("`{}`", self.work.orders.get(order)?.recipe.name)
+        } else {
+            String::new()
+        };
+        Some(Offer::length(Length { limited, name, step: None, now: 0, minutes: by }))
+    }
+
+    /// What to write so that a limit of that number between two steps is longer by so much; `None` for what nothing that is written
+    /// limits.
+    pub(super) fn longer(
+        &self,
+        (lag, rule): (usize, Rule),
+        (one, then): (&Task, &Task),
+        most: Minute,
+        by: Minute,
+    ) -> Option<Offer> {
         let (first, next) = (self.named(one), self.named(then));
-        let whole = time(most + by);
         let is_rest = one.kind == StepKind::Wait;
-        let said = match rule {
-            Rule::Keeps => format!("let what {first} finishes keep {} longer (`keeps {whole}`)", time(by)),
-            Rule::UpTo => format!("let {first} go on {} longer: `up to {whole}`", time(by)),
+        let length =
+            |limited: Limited, name: String, now: Minute| Length { limited, name, step: None, now, minutes: now + by };
+        let length = match rule {
+            Rule::UpTo => Length::up_to(one, first, most + by),
             Rule::Alive if is_rest => {
-                format!(
-                    "let {first} go on: `up to {}`",
-                    time(one.minutes.max(one.most_minutes.unwrap_or(0)) + most + by)
-                )
+                Length::up_to(one, first, one.minutes.max(one.most_minutes.unwrap_or(0)) + most + by)
             }
-            Rule::Alive => format!("let what {first} made wait: `may stand {whole}` on it"),
-            Rule::Into => format!("let {next} come later: `may stand {whole}` on it"),
-            Rule::Within => format!("leave more time between {first} and {next}: `within {whole}`"),
-            Rule::StraightAfter => {
-                format!("leave time between {first} and {next}: take `straight after` out, or write `within {whole}`")
+            Rule::Keeps => {
+                let part = self.work.batches.get(one.batch)?.recipe.part(one.step.part)?;
+                let keeps = part.keeps?;
+                length(Limited::Keeps(keeps.span), first, keeps.time.whole_minutes()?)
             }
-            Rule::Overnight => format!("put a rest that may go on over night (`up to`) between {first} and {next}"),
-            Rule::FirstPiece => {
-                format!("make less at a time: {first} takes {}, {} too long", time(one.minutes), time(by))
+            Rule::Alive => length(Limited::Stands(one.span), first, most),
+            Rule::Into => {
+                let stands = self.written(then)?.may_stand.and_then(Duration::whole_minutes);
+                length(Limited::Moment(then.span), next, stands.unwrap_or(STAND))
+            }
+            Rule::Within => length(Limited::Within(then.span, one.span, first), next, most),
+            Rule::StraightAfter => length(Limited::StraightAfter(then.span, one.span, first), next, most),
+            Rule::Overnight => {
+                let said = format!("put a rest that may go on over night (`up to`) between {first} and {next}");
+                return Some(Offer::said_so(said, vec![Mend::Rest(lag)]));
             }
             _ => return None,
         };
-        let goes_on = rule == Rule::UpTo || rule == Rule::Alive && is_rest;
-        Some(if goes_on { Offer::longer(one, said) } else { said.into() })
+        Some(Offer::length(length))
     }
 
-    /// When an order is wanted; the problem numbers only orders that are wanted at a time.
-    fn wanted(&self, due: usize) -> Option<String> {
+    /// What could give way where the first piece would stand too long: two share the work, the rest after it goes on, or the next step
+    /// takes the first of them while the others are done.
+    pub(super) fn first_piece(&self, lag: &Lag, one: &Task, over: Minute) -> Vec<Offer> {
+        let rest = self.problem.lags.iter().find(|other| other.rule == Rule::UpTo && other.to == lag.to);
+        let rest = rest.and_then(|rest| Some((self.tasks.list.get(rest.from.task)?, rest.most?)));
+        let on = rest.map(|(rest, most)| Offer::length(Length::up_to(rest, self.named(rest), most + over)));
+        let shared = self.shared(one, one.minutes).filter(|_| over <= one.minutes);
+        shared.into_iter().chain(on).chain(self.less_at_a_time(one, over)).collect()
+    }
+
+    /// Pieces that are worked on one by one, so many of them before the next step takes those: as many as are enough.
+    fn less_at_a_time(&self, task: &Task, by: Minute) -> Option<Offer> {
+        let pieces = task
+            .pieces
+            .and_then(Number::to_whole)
+            .filter(|_| self.written(task).is_some_and(|step| step.loads == Loads::Each))?;
+        let mends = |pieces: i64| vec![Mend::Step(task.span, Says::AtATime(Number::whole(pieces)))];
+        // Halves, thirds, quarters: who works so divides evenly.
+        let few =
+            (2..=6).map(|parts| (pieces + parts - 1) / parts).find(|few| *few < pieces && self.holds(&mends(*few)))?;
+        let said = format!(
+            "make less at a time: `each, {few} at a time` on {}, which takes {}, {} too long",
+            self.named(task),
+            time(task.minutes),
+            time(by)
+        );
+        Some(Offer::said_so(said, mends(few)))
+    }
+
+    /// The number of the order that a due time is of; the problem numbers only orders that are wanted at a time.
+    fn order_due(&self, due: usize) -> Option<usize> {
         let finals = self.tasks.finals.iter().zip(&self.hours.dues).enumerate();
         let mut wanted = finals.filter(|(_, (finals, due))| due.is_some() && !finals.is_empty());
-        let (order, (_, minute)) = wanted.nth(due)?;
-        let recipe = &self.work.orders.get(order)?.recipe.name;
-        Some(format!("`{recipe}` is wanted at {}", self.wall((*minute)?)?))
+        wanted.nth(due).map(|(order, _)| order)
     }
+
+    /// When an order is wanted.
+    fn wanted(&self, due: usize) -> Option<String> {
+        let order = self.order_due(due)?;
+        let minute = self.hours.dues.get(order).copied().flatten()?;
+        let recipe = &self.work.orders.get(order)?.recipe.name;
+        Some(format!("`{recipe}` is wanted at {}", self.wall(minute)?))
+    }
+}
+
+/// That work begins so much sooner than at that minute.
+pub(super) fn begin_sooner(earliest: Minute, by: Minute) -> Offer {
+    let limited = Limited::Sooner(earliest);
+    Offer::length(Length { limited, name: String::new(), step: None, now: 0, minutes: by })
 }
 
 /// What limits the time between two steps, which are named in quotation marks; `None` for what only says which comes first.

@@ -1,15 +1,15 @@
 //! Which order would have to be left out, or made smaller, for there to be a plan.
 
-use super::super::ask::{self, Hours};
+use super::super::ask;
 use super::super::limit::Limit;
-use super::super::problem::{Minute, Problem};
+use super::super::problem::Minute;
 use super::super::solve::{self, Infeasible};
-use super::super::tasks::{self, Tasks};
+use super::super::tasks;
 use super::Case;
+use super::mend::Apart;
 use super::offer::Offer;
 use super::relax::EFFORT;
 use crate::make::order::Order;
-use crate::make::work::Work;
 use crate::measure::number::Number;
 use crate::measure::quantity::Count;
 use crate::measure::show;
@@ -21,14 +21,6 @@ use crate::text::source::Span;
 const MOST: usize = 2;
 /// So many orders are tried.
 const TRIED: usize = 12;
-
-/// Some of the orders, as they are planned by themselves.
-struct Apart {
-    work: Work,
-    tasks: Tasks,
-    hours: Hours,
-    problem: Problem,
-}
 
 /// How less could be made.
 #[derive(Debug, Default)]
@@ -105,7 +97,9 @@ impl Case<'_> {
                     offered.push(at);
                 }
             }
-            let told = offered.iter().filter_map(|at| Some(format!("leave out {}", self.told(*at)?).into()));
+            let told = offered
+                .iter()
+                .filter_map(|at| Some(Offer::said_so(format!("leave out {}", self.told(*at)?), Vec::new())));
             offers.extend(told);
         }
         let smaller = offered.first().copied().or(if orders.len() == 1 { Some(0) } else { None });
@@ -171,16 +165,12 @@ impl Case<'_> {
             if can(middle) { low = middle } else { high = middle }
         }
         let of = order.wanted();
-        Some(format!("make {} of the {of} of `{}`", show::count_of(Number::whole(low)), order.recipe.name).into())
+        let said = format!("make {} of the {of} of `{}`", show::count_of(Number::whole(low)), order.recipe.name);
+        Some(Offer::said_so(said, Vec::new()))
     }
 
     /// Some orders without the others, each with its number among all.
     fn only(&self, orders: Vec<(Order, usize)>) -> Option<Apart> {
-        let dues = orders.iter().map(|(_, at)| self.hours.dues.get(*at).copied().flatten()).collect();
-        let work = Work::of(orders.into_iter().map(|(order, _)| order).collect()).ok()?;
-        let tasks = tasks::of(&work, self.kitchen).ok()?;
-        let hours = Hours { dues, ..self.hours.clone() };
-        let problem = ask::problem(&tasks, self.kitchen, &hours);
-        Some(Apart { work, tasks, hours, problem })
+        if (self.stop)() { None } else { self.planned(orders, &[]) }
     }
 }

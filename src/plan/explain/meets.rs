@@ -1,7 +1,7 @@
 //! What meets in equipment of which there is too little: which loads want it at once, and when.
 
-use super::super::problem::{Minute, Problem};
-use super::super::solve;
+use super::super::problem::Minute;
+use super::mend::Apart;
 use super::{Case, time};
 use crate::plan::tasks::Task;
 
@@ -16,7 +16,8 @@ struct Load<'a> {
 impl Case<'_> {
     /// Why there is too little of some equipment, by a plan with one piece more of it: that it is needed for longer than there is, or
     /// which loads would be in it at once.
-    pub(super) fn too_little(&self, roomier: &Problem, number: usize) -> String {
+    pub(super) fn too_little(&self, with_more: &Apart, number: usize) -> String {
+        let roomier = &with_more.problem;
         let name = self.kitchen.equipment.get(number).map(|one| one.name.to_string()).unwrap_or_default();
         let count = self.kitchen.equipment.get(number).map_or(1, |one| one.count);
         let holds = |at: &usize| {
@@ -32,7 +33,7 @@ impl Case<'_> {
             _ => String::new(),
         };
         let in_all = format!("the `{name}` is needed {} in all{for_what}", time(needed));
-        let Ok(plan) = solve::quickly(roomier) else { return in_all };
+        let Some(plan) = self.quickly(roomier) else { return in_all };
         let load = |at: usize| {
             let (start, end) = (*plan.starts.get(at)?, *plan.ends.get(at)?);
             Some(Load { start, end, unit: plan.units.get(at).copied().flatten()?, task: self.held_by(at)? })

@@ -1,18 +1,16 @@
 //! Everything together cannot be met: what would have to give way.
 
-use super::super::ask;
 use super::super::limit::Limit;
-use super::super::problem::{self, Minute, Person, Problem, Shift, Window};
+use super::super::problem::{self, Minute, Problem, Window};
 use super::super::solve::{self, Infeasible};
-use super::cycle::{Change, Contradiction, Way};
-use super::offer::{Offer, one_length_each, sentence};
+use super::cycle::{Contradiction, begin_sooner};
+use super::mend::{Apart, Mend};
+use super::offer::{Length, Limited, Offer, one_length_each};
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
 use crate::measure::quantity::Duration;
 use crate::model::kitchen::{Kitchen, lasts};
 use crate::model::step::StepKind;
-use crate::plan::clock::Clock;
-use crate::plan::shifts::Staff;
 use crate::text::diagnostic::Diagnostic;
 use jiff::ToSpan;
 
@@ -21,6 +19,13 @@ const DAY: Minute = 1440;
 
 /// Steps of search that trying one way out may cost.
 pub(super) const EFFORT: u64 = 60_000;
+
+/// The same for trying one figure.
+const QUICK_EFFORT: u64 = 4_000;
+
+/// So many more cooks, and so many more of some equipment than it needs at least, are tried.
+const MORE_COOKS: u32 = 3;
+const MORE_UNITS: u32 = 3;
 
 impl Case<'_> {
     /// What stands in the way of a problem of which no single task is impossible.
@@ -64,7 +69,7 @@ impl Case<'_> {
             because.extend(self.all_that_gives_way());
         }
         let mut seen = std::collections::HashSet::new();
-        ways.retain(|way| seen.insert(way.clone()));
+        ways.retain(|way| seen.insert(way.said(self)));
         let contradiction = contradiction.filter(|contradiction| because.first() == Some(&contradiction.said));
         let message = match (why, because.first()) {
             (Infeasible::Unknown, Some(because)) => format!("no plan was found within the limit: {because}"),
@@ -82,38 +87,34 @@ impl Case<'_> {
             problem = problem.also(*order, "without this one there is a plan");
         }
         if let Some(contradiction) = contradiction {
-            let first = first_steps(contradiction.ways.iter().map(|way| way.offer.said.as_str()));
-            problem = contradiction.mark(problem);
             if ways.is_empty() {
                 // More stands in the way than this.
-                let first = match first {
+                let said = match self.first_steps(&contradiction) {
                     Some(ways) => format!("that is not all, but first {ways}"),
                     None => "these cannot all hold: make less at a time, or change one of them".to_owned(),
                 };
-                ways.push(first.into());
+                ways.push(Offer::said_so(said, Vec::new()));
             }
+            problem = contradiction.mark(problem);
             ways.extend(less.offers);
-            return problem.help(sentence(&ways));
+            return problem.help(self.sentence(&ways));
         }
         problem = with_kitchen(problem, self.kitchen);
         ways.extend(less.offers);
         problem.help(if ways.is_empty() {
             "make less, make it in two days, or give it more time: no single change of the kitchen is enough".to_owned()
         } else {
-            sentence(&ways)
+            self.sentence(&ways)
         })
     }
 }
 
-/// Ways that each mend one thing, in a sentence.
-fn first_steps<'a>(ways: impl Iterator<Item = &'a str>) -> Option<String> {
-    let mut told: Vec<&str> = Vec::new();
-    for way in ways {
-        if !told.contains(&way) && told.len() < 3 {
-            told.push(way);
-        }
+/// A minute of the day as a time; a day's end is its last second.
+fn on_the_clock(minute: Minute) -> jiff::civil::Time {
+    if minute == DAY {
+        return jiff::civil::Time::new(23, 59, 59, 0).unwrap_or(jiff::civil::Time::MAX);
     }
-    (!told.is_empty()).then(|| told.join("; or "))
+    jiff::civil::Time::midnight().wrapping_add(minute.rem_euclid(DAY).minutes())
 }
 
 /// The least number from 1 to `most` of which something holds that then holds for all larger ones.
@@ -132,8 +133,47 @@ pub(super) fn least(most: i64, holds: impl Fn(i64) -> bool) -> Option<i64> {
 impl Case<'_> {
     /// Whether a problem has a plan at all, as far as a little search shows.
     pub(super) fn possible(&self, problem: &Problem) -> bool {
-        let limit = Limit { stop: self.stop, ..Limit::steps(EFFORT) };
+        self.possible_within(problem, EFFORT)
+    }
+
+    /// The same, as far as still less search shows.
+    pub(super) fn possible_quickly(&self, problem: &Problem) -> bool {
+        self.possible_within(problem, QUICK_EFFORT)
+    }
+
+    fn possible_within(&self, problem: &Problem, steps: u64) -> bool {
+        let limit = Limit { stop: self.stop, ..Limit::steps(steps) };
         !(self.stop)() && solve::possible(problem, &limit) == Some(true)
+    }
+
+    /// Ways that each mend a contradiction although more stands in the way, in a sentence.
+    fn first_steps(&self, contradiction: &Contradiction) -> Option<String> {
+        let mut told: Vec<String> = Vec::new();
+        for way in &contradiction.ways {
+            let is_mended = |apart: Apart| {
+                let case = Case {
+                    work: &apart.work,
+                    tasks: &apart.tasks,
+                    hours: &apart.hours,
+                    problem: &apart.problem,
+                    ..*self
+                };
+                let next = case.contradiction(&case.timeless()).or_else(|| case.contradiction(case.problem));
+                next.is_none_or(|next| next.said != contradiction.said)
+            };
+            if told.len() < 3 && !(self.stop)() && self.mended(&way.mends()).is_some_and(is_mended) {
+                let said = way.said(self);
+                if !told.contains(&said) {
+                    told.push(said);
+                }
+            }
+        }
+        (!told.is_empty()).then(|| told.join("; or "))
+    }
+
+    /// A plan found at once, as long as there is time for one.
+    pub(super) fn quickly(&self, problem: &Problem) -> Option<solve::Plan> {
+        if (self.stop)() { None } else { solve::quickly(problem).ok() }
     }
 
     /// The problem without due times and without a moment before which nothing starts: what is left contradicts itself.
@@ -148,40 +188,16 @@ impl Case<'_> {
 
     /// Those ways out of a contradiction that are enough by themselves.
     fn enough(&self, contradiction: &Contradiction) -> Vec<Offer> {
-        let is_enough = |way: &&Way| {
-            let mut other = self.problem.clone();
-            match way.change {
-                Change::Lag(at, most) => {
-                    if let Some(lag) = other.lags.get_mut(at) {
-                        lag.most = Some(most);
-                    }
-                }
-                Change::Due(at, minute) => {
-                    if let Some(due) = other.dues.get_mut(at) {
-                        due.minute = minute;
-                    }
-                }
-                Change::Lasts(at, by) => {
-                    if let Some(task) = other.tasks.get_mut(at) {
-                        task.shortest += by;
-                        task.longest += by;
-                    }
-                }
-                Change::Shared(at) => {
-                    other = if other.cooks < 2 { self.with_cooks(1) } else { other };
-                    if let Some(task) = other.tasks.get_mut(at) {
-                        let half = (task.shortest + 1) / 2;
-                        (task.shortest, task.longest, task.cooks) = (half, half, task.cooks.saturating_mul(2));
-                    }
-                }
-                Change::Earliest(minute) => match self.clock {
-                    Some(clock) => other = self.from(minute, clock),
-                    None => other.earliest = Some(minute),
-                },
+        let mut enough: Vec<Offer> = Vec::new();
+        for way in contradiction.ways.iter().take(6) {
+            // Where loads wait for each other it comes up once for each.
+            if enough.iter().any(|known| known.is_of_one_kind_with(way)) {
+                continue;
             }
-            self.possible(&other)
-        };
-        contradiction.ways.iter().take(6).filter(is_enough).map(|way| way.offer.clone()).collect()
+            // Its figure closes the contradiction exactly: less cannot be enough, and more is another matter.
+            enough.extend(Some(way.clone()).filter(|way| self.holds(&way.mends())));
+        }
+        enough
     }
 
     fn more_equipment(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
@@ -190,16 +206,23 @@ impl Case<'_> {
             if self.problem.tasks.iter().filter(|task| task.holds.as_ref().is_some_and(uses)).count() < 2 {
                 continue;
             }
-            let mut other = self.problem.clone();
-            let Some(more) = other.equipment.get_mut(number) else { continue };
-            more.count += 1;
-            if !self.possible(&other) {
-                continue;
-            }
-            let name = &equipment.name;
+            let (kitchen, said) = self.with_equipment(number, equipment.count + 1);
+            let mends = vec![Mend::Kitchen(Box::new(kitchen))];
+            let Some(other) = self.mended(&mends).filter(|other| self.possible(&other.problem)) else { continue };
             because.push(self.too_little(&other, number));
-            ways.push(format!("add another: `{name} x {}`", equipment.count + 1).into());
+            ways.push(Offer::said_so(format!("add another: {said}"), mends));
         }
+    }
+
+    /// The kitchen with so many of some equipment, and what to write there.
+    fn with_equipment(&self, number: usize, count: u32) -> (Kitchen, String) {
+        let mut kitchen = self.kitchen.clone();
+        let mut said = String::new();
+        if let Some(equipment) = kitchen.equipment.get_mut(number) {
+            equipment.count = count;
+            said = format!("`{} x {count}`", equipment.name);
+        }
+        (kitchen, said)
     }
 
     /// Equipment that is needed for longer than it can be used in one day, the busiest first.
@@ -214,13 +237,20 @@ impl Case<'_> {
             let rests = self.problem.tasks.iter().filter(holding).any(|task| task.kind == problem::Kind::Wait);
             let a_day = if rests { DAY } else { a_day };
             let units = (needed + a_day - 1) / a_day.max(1);
-            (alone && units > Minute::from(equipment.count)).then_some((units, needed, a_day, equipment))
+            (alone && units > Minute::from(equipment.count)).then_some((units, needed, a_day, equipment, number))
         });
-        let most = busy.max_by_key(|(units, needed, _, _)| (*units, *needed));
-        let Some((units, needed, a_day, equipment)) = most else { return };
+        let most = busy.max_by_key(|(units, needed, _, _, _)| (*units, *needed));
+        let Some((units, needed, a_day, equipment, number)) = most else { return };
         let name = &equipment.name;
         because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
-        ways.push(format!("make it over several days, or in a kitchen with `{name} x {units}` at least").into());
+        let enough = u32::try_from(units).ok().and_then(|units| {
+            let with = |more: u32| self.with_equipment(number, units.saturating_add(more));
+            let offer = |(kitchen, said): (Kitchen, String)| {
+                Offer::said_so(format!("have more of it: {said}"), vec![Mend::Kitchen(Box::new(kitchen))])
+            };
+            (0..MORE_UNITS).map(|more| offer(with(more))).find_map(|offer| self.proven(offer))
+        });
+        ways.extend(enough);
     }
 
     pub(super) fn wall(&self, minute: Minute) -> Option<String> {
@@ -228,8 +258,38 @@ impl Case<'_> {
     }
 
     fn more_cooks(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
-        let cooks = least(4, |more| self.possible(&self.with_cooks(more)));
-        let Some(more) = cooks.and_then(|more| u32::try_from(more).ok()) else { return };
+        let mut hours: Vec<Option<usize>> = (0..self.kitchen.named.len()).map(Some).collect();
+        let hours_of = |at: &Option<usize>| {
+            at.and_then(|at| self.kitchen.named.get(at)).map(|cook| (cook.hours, cook.days.clone()))
+        };
+        let mut seen: Vec<Option<(Option<syntax::Shift>, Vec<jiff::civil::Weekday>)>> = Vec::new();
+        hours.retain(|at| {
+            let of = hours_of(at);
+            let is_new = !seen.contains(&of);
+            seen.push(of);
+            is_new
+        });
+        if hours.is_empty() {
+            hours.push(None);
+        }
+        let offers = (1..=MORE_COOKS).flat_map(|more| hours.iter().map(move |at| (more, *at)));
+        let offer = |(more, at): (u32, Option<usize>)| {
+            let (kitchen, said) = self.with_cooks(more, at)?;
+            let said = if self.kitchen.named.is_empty() {
+                format!("work with {} people: {said}", kitchen.cooks)
+            } else {
+                format!("have {said}")
+            };
+            self.proven(Offer::said_so(said, vec![Mend::Kitchen(Box::new(kitchen))]))
+        };
+        let is_no_help = |at: &Option<usize>| {
+            let most = self.with_cooks(MORE_COOKS, *at);
+            !most.is_some_and(|(kitchen, _)| self.holds(&[Mend::Kitchen(Box::new(kitchen))]))
+        };
+        if hours.iter().all(is_no_help) {
+            return;
+        }
+        let Some(offer) = offers.filter_map(offer).next() else { return };
         let work: Minute = self.problem.tasks.iter().map(|task| (task.longest) * Minute::from(task.cooks)).sum();
         let have = match self.kitchen.cooks {
             1 => "one person".to_owned(),
@@ -243,41 +303,27 @@ impl Case<'_> {
             time(work),
             longest.unwrap_or_default()
         ));
-        let said = match more {
-            _ if self.kitchen.named.is_empty() => {
-                let cooks = self.kitchen.cooks + more;
-                format!("work with {cooks} people: `cooks {cooks}`")
-            }
-            1 => "have one more `cook` there".to_owned(),
-            more => format!("have {more} more of `cook` there"),
-        };
-        ways.push(said.into());
+        ways.push(offer);
     }
 
-    /// The problem with so many more people, who are there whenever somebody is.
-    fn with_cooks(&self, more: i64) -> Problem {
-        let mut other = self.problem.clone();
-        for _ in 0..more {
-            other.cooks = other.cooks.saturating_add(1);
-            let always = |window: &Window| Shift { window: *window, rest: 0 };
-            let longest = other.open.iter().map(|window| window.closes - window.opens).max();
-            let more = other.people.last().map(|last| match last.shifts.is_empty() {
-                true => last.clone(),
-                false => Person {
-                    shifts: other.open.iter().map(always).collect(),
-                    longest: longest.unwrap_or(last.longest),
-                    away: 0,
-                },
-            });
-            other.people.extend(more);
+    /// The kitchen with so many more people, who have the hours of the cook of that number, and what to write there.
+    pub(super) fn with_cooks(&self, more: u32, like: Option<usize>) -> Option<(Kitchen, String)> {
+        let mut kitchen = self.kitchen.clone();
+        kitchen.cooks = kitchen.cooks.checked_add(more)?;
+        if kitchen.named.is_empty() {
+            let said = format!("`cooks {}`", kitchen.cooks);
+            return Some((kitchen, said));
         }
-        other
+        let like = self.kitchen.named.get(like.unwrap_or(0))?;
+        kitchen.named.extend((0..more).map(|_| like.clone()));
+        let number = if more == 1 { "one more".to_owned() } else { format!("{more} more") };
+        Some((kitchen, format!("{number} `cook` there with the hours of {}", like.name)))
     }
 
     /// Whose hours would have to be longer.
     fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let before = ways.len();
-        let mut longer: Option<Problem> = None;
+        let mut longer: Option<Apart> = None;
         let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
         for (number, cook) in self.kitchen.named.iter().enumerate() {
             let Some(hours) = cook.hours else { continue };
@@ -294,25 +340,27 @@ impl Case<'_> {
             let to = if hours.to.second() > 0 { jiff::civil::Time::midnight() } else { hours.to };
             let later = |half| syntax::Shift { to: to.wrapping_add(halves(half)), ..hours };
             let name = &cook.name;
-            let holds = |shift| self.in_kitchen(&other(shift)).is_some_and(|problem| self.possible(&problem));
-            if let Some(half) = least(8, |half| holds(sooner(half))) {
-                ways.push(format!("let {name} come at {}", clock(sooner(half).from)).into());
-                longer = longer.or_else(|| self.in_kitchen(&other(sooner(half))));
+            let mends = |shift| vec![Mend::Kitchen(Box::new(other(shift)))];
+            if let Some(half) = least(8, |half| self.holds(&mends(sooner(half)))) {
+                let said = format!("let {name} come at {}", clock(sooner(half).from));
+                ways.push(Offer::said_so(said, mends(sooner(half))));
+                longer = longer.or_else(|| self.mended(&mends(sooner(half))));
             }
-            if let Some(half) = least(8, |half| holds(later(half))) {
-                ways.push(format!("let {name} stay until {}", clock(later(half).to)).into());
-                longer = longer.or_else(|| self.in_kitchen(&other(later(half))));
+            if let Some(half) = least(8, |half| self.holds(&mends(later(half)))) {
+                let said = format!("let {name} stay until {}", clock(later(half).to));
+                ways.push(Offer::said_so(said, mends(later(half))));
+                longer = longer.or_else(|| self.mended(&mends(later(half))));
             }
         }
         if ways.len() > before && because.is_empty() {
-            let outside = longer.and_then(|longer| self.outside(&longer)).unwrap_or_default();
+            let outside = longer.and_then(|longer| self.outside(&longer.problem)).unwrap_or_default();
             because.push(format!("the work does not fit into the hours of those who work{outside}"));
         }
     }
 
     /// Which step a plan with longer hours has outside of the hours that there are, and when.
     fn outside(&self, longer: &Problem) -> Option<String> {
-        let plan = solve::quickly(longer).ok()?;
+        let plan = self.quickly(longer)?;
         let shifts = || self.problem.people.iter().flat_map(|person| person.shifts.iter().map(|shift| shift.window));
         let windows: Vec<Window> =
             if shifts().next().is_some() { shifts().collect() } else { self.problem.open.clone() };
@@ -330,99 +378,68 @@ impl Case<'_> {
         })
     }
 
-    /// The problem in another kitchen, if there is a clock.
-    fn in_kitchen(&self, kitchen: &Kitchen) -> Option<Problem> {
-        let (clock, earliest) = (self.clock?, self.hours.earliest?);
-        let last = self.hours.dues.iter().flatten().copied().max().unwrap_or(earliest);
-        let mut hours = self.hours.clone();
-        let Staff { open, people } = Staff::by_the_clock(kitchen, clock, earliest, last);
-        (hours.open, hours.people) = (open, people);
-        Some(ask::problem(self.tasks, kitchen, &hours))
-    }
-
-    fn with_hours(&self, change: impl Fn(&Window) -> Window) -> Problem {
-        let mut hours = self.hours.clone();
-        let mut open: Vec<Window> = Vec::new();
-        for window in hours.open.iter().map(change) {
-            match open.last_mut() {
-                Some(before) if before.closes >= window.opens => before.closes = before.closes.max(window.closes),
-                _ => open.push(window),
-            }
-        }
-        hours.open = open;
-        ask::problem(self.tasks, self.kitchen, &hours)
-    }
-
     /// Longer opening hours; whether they would help.
     fn longer_hours(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) -> bool {
         // Where people have hours of their own, they decide.
         if self.hours.open.is_empty() || self.kitchen.named.iter().any(|cook| cook.hours.is_some()) {
             return false;
         }
-        let minutes = |time: jiff::civil::Time| Minute::from(time.hour()) * 60 + Minute::from(time.minute());
+        let minutes = |time: jiff::civil::Time| {
+            Minute::from(time.hour()) * 60 + Minute::from(time.minute()) + Minute::from(time.second() > 0)
+        };
         let (opens, closes) = (minutes(self.kitchen.opens), minutes(self.kitchen.closes));
-        let halves = |minutes: Minute| minutes * 30;
         let clock = |minute: Minute| format!("{:02}:{:02}", minute.div_euclid(60), minute.rem_euclid(60));
         // Through midnight there is only what is left of the day.
         let shut = if closes <= opens { opens - closes } else { 1440 - closes };
-        let sooner = least(if closes <= opens { shut } else { opens } / 30, |half| {
-            self.possible(&self.with_hours(|window| Window { opens: window.opens - halves(half), ..*window }))
-        });
-        let later = least(shut / 30, |half| {
-            self.possible(&self.with_hours(|window| Window { closes: window.closes + halves(half), ..*window }))
-        });
+        let with = |sooner: Minute, later: Minute| {
+            let kitchen = Kitchen {
+                opens: on_the_clock(opens - sooner),
+                closes: on_the_clock(closes + later),
+                ..self.kitchen.clone()
+            };
+            vec![Mend::Kitchen(Box::new(kitchen))]
+        };
+        let most = if closes <= opens { shut } else { opens } / 30;
+        let sooner = least(most, |half| self.holds(&with(half * 30, 0))).map(|half| half * 30);
+        let later = least(shut / 30, |half| self.holds(&with(0, half * 30))).map(|half| half * 30);
         let helps = sooner.is_some() || later.is_some();
         if helps && because.is_empty() {
-            let (sooner, later) =
-                (sooner.map_or(0, halves), if sooner.is_some() { 0 } else { later.map_or(0, halves) });
-            let longer =
-                self.with_hours(|window| Window { opens: window.opens - sooner, closes: window.closes + later });
+            let (sooner, later) = (sooner.unwrap_or(0), if sooner.is_some() { 0 } else { later.unwrap_or(0) });
+            let outside = self.mended(&with(sooner, later)).and_then(|longer| self.outside(&longer.problem));
             because.push(format!(
                 "the work does not fit into the opening hours, {}-{}{}",
                 clock(opens),
                 clock(closes),
-                self.outside(&longer).unwrap_or_default()
+                outside.unwrap_or_default()
             ));
         }
-        ways.extend(sooner.map(|half| format!("open at {}", clock(opens - halves(half))).into()));
-        ways.extend(later.map(|half| format!("close at {}", clock(closes + halves(half))).into()));
+        ways.extend(sooner.map(|by| Offer::said_so(format!("open at {}", clock(opens - by)), with(by, 0))));
+        ways.extend(later.map(|by| Offer::said_so(format!("close at {}", clock(closes + by)), with(0, by))));
         helps
     }
 
     /// Ready later, or begun sooner.
     fn later(&self, ways: &mut Vec<Offer>) {
-        if let (Some(earliest), Some(clock)) = (self.hours.earliest, self.clock) {
-            let enough = |sooner: &Minute| self.possible(&self.from(earliest - sooner, clock));
-            let days = [DAY, 2 * DAY, 3 * DAY].into_iter().find(|days| enough(days));
+        if let (Some(earliest), Some(_)) = (self.hours.earliest, self.clock) {
+            let enough = |sooner: &Minute| self.holds(&begin_sooner(earliest, *sooner).mends());
+            let days = [DAY, 2 * DAY, 3 * DAY].into_iter().find(enough);
             // Where a day is enough, less may be.
-            let less = [15, 30, 60, 120, 240, 480].into_iter();
-            let sooner = if days == Some(DAY) { less.chain(days).find(|sooner| enough(sooner)) } else { days };
-            ways.extend(sooner.and_then(|sooner| {
-                Some(format!("begin {} sooner, at {}", time(sooner), self.wall(earliest - sooner)?).into())
-            }));
+            let less = [15, 60, 240].into_iter();
+            let sooner = if days == Some(DAY) { less.chain(days).find(enough) } else { days };
+            ways.extend(sooner.and_then(|sooner| self.proven(begin_sooner(earliest, sooner))));
         }
-        let shifts = [15, 30, 60, 90, 120, 180, 240, 360, 480, 720, 1440];
-        let later = shifts.into_iter().find(|shift| {
-            let mut other = self.problem.clone();
-            for due in &mut other.dues {
-                due.minute += shift;
-            }
-            self.possible(&other)
-        });
-        let last = self.problem.dues.iter().map(|due| due.minute).max();
-        ways.extend(later.map(|later| match last.and_then(|last| self.wall(last + later)) {
-            Some(at) if self.problem.dues.len() == 1 => format!("be ready {} later, at {at}", time(later)).into(),
-            _ => format!("be ready {} later", time(later)).into(),
-        }));
-    }
-
-    fn from(&self, earliest: Minute, clock: &Clock) -> Problem {
-        let last = self.hours.dues.iter().flatten().copied().max().unwrap_or(earliest);
-        let mut hours = self.hours.clone();
-        let Staff { open, people } = Staff::by_the_clock(self.kitchen, clock, earliest, last);
-        (hours.open, hours.people) = (open, people);
-        hours.earliest = Some(earliest);
-        ask::problem(self.tasks, self.kitchen, &hours)
+        let dues: Vec<Minute> = self.hours.dues.iter().flatten().copied().collect();
+        let due = dues.first().copied().filter(|_| dues.len() == 1);
+        let later = |minutes: Minute| {
+            let limited = Limited::Later(None, due);
+            Offer::length(Length { limited, name: String::new(), step: None, now: 0, minutes })
+        };
+        let is_enough = |shift: &Minute| self.holds(&later(*shift).mends());
+        if dues.is_empty() || !is_enough(&DAY) {
+            return;
+        }
+        let enough = [15, 60, 180, 480, DAY].into_iter().find(is_enough);
+        ways.extend(enough.and_then(|enough| self.proven(later(enough))));
     }
 
     fn worst_place(&self) -> crate::text::source::Span {

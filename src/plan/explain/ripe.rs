@@ -1,8 +1,7 @@
 //! What ripens, is then kept in the cold, and passes what its rest may go on while nobody is there to put it there.
 
 use super::super::problem::{Minute, Point, Problem, Rule};
-use super::super::solve;
-use super::offer::Offer;
+use super::offer::{Length, Limited, Offer};
 use super::relax::least;
 use super::{Case, time};
 use crate::plan::tasks::Task;
@@ -31,7 +30,7 @@ impl Case<'_> {
         let one = every.iter().find(|ripe| for_longest(&[**ripe])).copied();
         let some = one.map_or(every, |one| vec![one]);
         let Some(hours) = least(LONGEST, |hours| self.possible(&self.later_into_cold(&some, hours))) else { return };
-        let Ok(plan) = solve::quickly(&self.later_into_cold(&some, hours)) else { return };
+        let Some(plan) = self.quickly(&self.later_into_cold(&some, hours)) else { return };
         let mut together: Option<Offer> = None;
         for ripe in some {
             let room = self.problem.lags.get(ripe.lag).and_then(|lag| lag.most);
@@ -43,15 +42,14 @@ impl Case<'_> {
                 continue;
             }
             because.push(self.nobody_for(ripe.rest, *start));
-            let whole = time((put_away - start + 59) / 60 * 60);
-            let said = format!("let {} go on until somebody is there: `up to {whole}`", self.named(ripe.rest));
-            let offer = Offer::longer(ripe.rest, said);
+            let length = Length::up_to(ripe.rest, self.named(ripe.rest), put_away - start);
+            let offer = Offer::length(Length { limited: Limited::UntilSomebody(ripe.rest.span), ..length });
             together = Some(match together {
-                Some(all) => all.and(&offer),
+                Some(all) => all.and(offer),
                 None => offer,
             });
         }
-        ways.extend(together);
+        ways.extend(together.and_then(|offer| self.proven(offer)));
     }
 
     /// That nobody puts into the cold what a rest that begins then made.

@@ -2,10 +2,11 @@
 
 use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule};
 use super::super::solve;
-use super::offer::Offer;
+use super::mend::{Mend, Says};
+use super::offer::{Length, Limited, Offer};
 use super::{Case, time};
 use crate::measure::show;
-use crate::model::step::StepKind;
+use crate::model::step::{Loads, Step, StepKind};
 use crate::plan::tasks::Task;
 
 /// By so many minutes more, one after the other, what is alive is let stand to see what it would have to.
@@ -68,26 +69,16 @@ impl Case<'_> {
             let all = some.iter().take(3).filter_map(|at| {
                 let lag = self.problem.lags.get(*at)?;
                 let by = if *at == at_first { over? } else { self.over(&without, &some, *at)? };
-                self.longer(lag.rule, (of(lag.from.task)?, of(lag.to.task)?), lag.most?, by)
+                self.longer((*at, lag.rule), (of(lag.from.task)?, of(lag.to.task)?), lag.most?, by)
             });
-            let mut all: Vec<Offer> = all.collect();
-            all.dedup();
-            let together = all.into_iter().reduce(|all, next| all.and(&next));
-            ways.push(match (together, rule) {
-                (Some(together), _) => together,
-                (None, Rule::Keeps) => format!("let what {one} finishes keep longer (`keeps`)").into(),
-                (None, Rule::UpTo) => Offer::longer(first, format!("let {one} go on longer (`up to`)")),
-                (None, Rule::Overnight) => {
-                    format!("put a rest that may go on over night (`up to`) between {one} and {other}").into()
-                }
-                (None, _) => format!("leave more time between {one} and {other}").into(),
-            });
+            let together = all.reduce(Offer::and);
+            ways.extend(together.and_then(|offer| self.proven(offer)));
         }
     }
 
     /// Those of some lags that a plan without them does not keep.
     fn broken_in(&self, other: &Problem, lags: &[usize]) -> Vec<usize> {
-        let Ok(plan) = solve::quickly(other) else { return Vec::new() };
+        let Some(plan) = self.quickly(other) else { return Vec::new() };
         let is_broken = |at: &usize| {
             let lag = self.problem.lags.get(*at);
             lag.is_some_and(|lag| {
@@ -99,7 +90,7 @@ impl Case<'_> {
 
     /// By how much a lag has to be longer, in a plan without some.
     fn over(&self, without: &impl Fn(&[usize]) -> Problem, some: &[usize], at: usize) -> Option<Minute> {
-        let plan = solve::quickly(&without(some)).ok()?;
+        let plan = self.quickly(&without(some))?;
         let lag = self.problem.lags.get(at)?;
         Some(between(&plan, lag)? - lag.most?).filter(|over| *over > 0)
     }
@@ -123,16 +114,16 @@ impl Case<'_> {
             if stands || !self.possible(&other) {
                 continue;
             }
-            let Ok(plan) = solve::quickly(&other) else { continue };
+            let Some(plan) = self.quickly(&other) else { continue };
             let stands = other.lags.iter().filter(|lag| from_its_end(lag) && lag.least >= 0);
             let longest = stands.filter_map(|lag| between(&plan, lag)).max().unwrap_or(0);
-            let most = (rest.minutes + longest + 59) / 60 * 60;
             let name = self.named(rest);
             if because.is_empty() {
                 because.push(format!("{name} takes {}, and nobody is there when it is over", time(rest.minutes)));
             }
-            let said = format!("let {name} go on until somebody is there: `up to {}`", time(most));
-            ways.push(Offer::longer(rest, said));
+            let length = Length::up_to(rest, name, rest.minutes + longest);
+            let offer = Offer::length(Length { limited: Limited::UntilSomebody(rest.span), ..length });
+            ways.extend(self.proven(offer));
         }
     }
 
@@ -146,7 +137,7 @@ impl Case<'_> {
             for lag in other.lags.iter_mut().filter(|lag| stands(lag.rule)) {
                 lag.most = lag.most.map(|most| most + longer);
             }
-            solve::quickly(&other).ok()
+            self.quickly(&other)
         };
         let has_moments = self.problem.lags.iter().any(|lag| lag.rule == Rule::Into);
         let tries = STRETCHES.into_iter().skip(usize::from(!has_moments));
@@ -185,34 +176,34 @@ impl Case<'_> {
         // What there is too little of, or when nobody is there, goes before what then has to stand.
         let is_told = is_closed || !because.is_empty();
         because.push(said);
-        let rest = one.kind == StepKind::Wait;
-        // The rest after which the pieces go on, and how long that may last.
-        let stretches = self.problem.lags.iter().find(|other| other.rule == Rule::UpTo && other.to == lag.to);
-        let stretches = stretches.and_then(|rest| Some((self.tasks.list.get(rest.from.task)?, rest.most?)));
-        let way = match lag.rule {
-            Rule::Alive if rest => {
-                Offer::longer(one, format!("let {first} go on: `up to {}`", time(one.minutes + between)))
-            }
-            Rule::Alive => format!("`may stand {}` on {first}", time(between)).into(),
-            Rule::Into => format!("`may stand {}` on {next}", time(over)).into(),
-            Rule::FirstPiece => stretches.filter(|_| over > one.minutes).map_or_else(
-                || Offer::from(format!(
-                "let two share {first} (`shared by 2`), make less at a time, or let what follows it go on longer"
-            )), |(rest, most)| {
-                let said = format!("let {} go on {} longer: `up to {}`", self.named(rest), time(over), time(most + over));
-                Offer::longer(rest, said)
-            }),
-            _ => Offer::longer(one, format!("let {first} go on {} longer: `up to {}`", time(over), time(between))),
-        };
-        let is_known = ways.iter().any(|known| known.said.contains(&way.said) || rest && known.lets_on(one));
-        if !is_known {
-            ways.insert(if is_told { ways.len() } else { 0 }, way);
+        let at = self.problem.lags.iter().position(|other| std::ptr::eq(other, lag)).unwrap_or(0);
+        let mut offers: Vec<Offer> = Vec::new();
+        if lag.rule == Rule::FirstPiece {
+            offers.extend(self.first_piece(lag, one, over));
         }
+        offers.extend(self.longer((at, lag.rule), (one, then), lag.most.unwrap_or(0), over));
+        let offers = offers.into_iter().filter_map(|offer| self.proven(offer));
+        let mut offers: Vec<Offer> = offers.collect();
+        offers.retain(|offer| !ways.contains(offer));
+        let before = if is_told { ways.len() } else { 0 };
+        ways.splice(before..before, offers);
         if one.loads < then.loads && !matches!(lag.rule, Rule::FirstPiece | Rule::Into) {
-            let pieces = then.pieces.filter(|pieces| pieces.is_positive()).map(show::count_of);
-            let write = pieces.map(|pieces| format!(": `, {pieces} at a time` behind {}", self.named(one)));
-            let write = write.unwrap_or_default();
-            ways.push(format!("make as much at a time as {} takes at once{write}", self.named(then)).into());
+            ways.extend(self.as_much_at_a_time(one, then));
         }
+    }
+
+    /// As much at a time as the next step takes at once: of the step before, or of what is done with the single pieces before it, too.
+    fn as_much_at_a_time(&self, one: &Task, then: &Task) -> Option<Offer> {
+        let pieces = then.pieces.filter(|pieces| pieces.is_positive())?;
+        let steps = &self.work.batches.get(one.batch)?.recipe.part(one.step.part)?.steps;
+        let before = one.step.step.checked_sub(1).and_then(|at| steps.get(at)).filter(|step| step.loads == Loads::Each);
+        let last = steps.get(one.step.step)?;
+        let offer = |said: String, steps: &[&Step]| {
+            let write = format!("`, {} at a time` behind", show::count_of(pieces));
+            let said = format!("make as much at a time as {} takes at once: {write} {said}", self.named(then));
+            Offer::said_so(said, steps.iter().map(|step| Mend::Step(step.span, Says::AtATime(pieces))).collect())
+        };
+        let both = before.map(|before| offer(format!("`{}` and {}", before.name, self.named(one)), &[before, last]));
+        [Some(offer(self.named(one), &[last])), both].into_iter().flatten().find_map(|offer| self.proven(offer))
     }
 }

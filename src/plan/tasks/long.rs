@@ -2,6 +2,7 @@
 
 use super::super::problem::Stand;
 use super::Making;
+use crate::model::step::StepKind;
 use crate::model::{cooking, flow};
 
 impl Making<'_> {
@@ -31,5 +32,14 @@ impl Making<'_> {
         {
             self.tasks.long.push(Stand::Between { made: *made, used: *used });
         }
+    }
+
+    /// Whether a task is work on what came from a rest that may go on: what it made need not stand.
+    pub(super) fn could_rest_on(&self, at: usize) -> bool {
+        let Some(task) = self.task(at).filter(|task| task.kind == StepKind::Hands) else { return false };
+        let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
+        let above = part.map(|part| flow::above(part, task.step.step)).unwrap_or_default();
+        let steps = above.iter().filter_map(|above| part?.steps.get(*above));
+        steps.clone().count() > 0 && steps.into_iter().all(flow::has_slack)
     }
 }

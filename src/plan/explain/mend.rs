@@ -1,0 +1,214 @@
+//! What is offered as a way out, done to the files and asked of the planner again: only what was tried is offered.
+
+use super::super::ask::{self, Hours};
+use super::super::doughs;
+use super::super::problem::{Minute, Problem};
+use super::super::shifts::Staff;
+use super::super::tasks::{self, Tasks};
+use super::Case;
+use crate::make::order::Order;
+use crate::make::work::Work;
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::model::kitchen::Kitchen;
+use crate::model::recipe::Recipe;
+use crate::model::step::{Loads, Step, Timing};
+use crate::text::source::Span;
+use jiff::ToSpan;
+use std::borrow::Cow;
+use std::sync::Arc;
+
+/// One change of what the files say.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Mend {
+    /// A step, by its line, says something else.
+    Step(Span, Says),
+    /// A part, by the line of its `keeps`, keeps for so long.
+    Keeps(Span, Minute),
+    /// Another kitchen.
+    Kitchen(Box<Kitchen>),
+    /// An order, or every one, is wanted so much later.
+    Later(Option<usize>, Minute),
+    /// Work may begin so much sooner.
+    Sooner(Minute),
+    /// A rest that may go on stands where a limit of that number was.
+    Rest(usize),
+}
+
+/// What a step says instead.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Says {
+    /// It may go on for so long.
+    UpTo(Minute),
+    /// What it made may stand for so long.
+    MayStand(Minute),
+    /// It comes within so long after another, by its line.
+    Within(Span, Minute),
+    /// It takes so much longer.
+    Lasts(Minute),
+    /// It is done so much sooner within another.
+    MomentsSooner(Minute),
+    /// So many pieces at a time.
+    AtATime(Number),
+    /// So many share it.
+    SharedBy(u32),
+}
+
+/// Some orders as they are planned in a kitchen.
+pub(super) struct Apart {
+    pub(super) work: Work,
+    pub(super) tasks: Tasks,
+    pub(super) hours: Hours,
+    pub(super) problem: Problem,
+}
+
+impl Case<'_> {
+    /// Whether there is a plan when the files say so, as far as a little search shows.
+    pub(super) fn holds(&self, mends: &[Mend]) -> bool {
+        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible(&apart.problem))
+    }
+
+    /// As [`Case::holds`], with less of a search: for finding the least figure.
+    pub(super) fn holds_quickly(&self, mends: &[Mend]) -> bool {
+        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible_quickly(&apart.problem))
+    }
+
+    /// What is planned when the files say so; `None` where that cannot be asked.
+    pub(super) fn mended(&self, mends: &[Mend]) -> Option<Apart> {
+        let all = self.work.orders.iter().cloned().enumerate().map(|(at, order)| (order, at)).collect();
+        self.planned(all, mends)
+    }
+
+    /// Some orders, each with its number among all, when the files say so.
+    pub(super) fn planned(&self, orders: Vec<(Order, usize)>, mends: &[Mend]) -> Option<Apart> {
+        let kitchen = mends.iter().find_map(|mend| match mend {
+            Mend::Kitchen(kitchen) => Some(kitchen.as_ref()),
+            _ => None,
+        });
+        let kitchen = kitchen.unwrap_or(self.kitchen);
+        let later = |at: usize| {
+            let by = mends.iter().map(|mend| match mend {
+                Mend::Later(of, by) if of.is_none_or(|of| of == at) => *by,
+                _ => 0,
+            });
+            by.sum::<Minute>()
+        };
+        let dues = orders.iter().map(|(_, at)| Some(self.hours.dues.get(*at).copied().flatten()? + later(*at)));
+        let dues: Vec<Option<Minute>> = dues.collect();
+        let mut known: Vec<(Arc<Recipe>, Arc<Recipe>)> = Vec::new();
+        let mut changed: Vec<Order> = Vec::with_capacity(orders.len());
+        for (mut order, at) in orders {
+            order.recipe = rewritten(&order.recipe, mends, &mut known);
+            if let Some(ready) = order.ready.as_mut() {
+                ready.when = ready.when.checked_add(later(at).minutes()).ok()?;
+            }
+            changed.push(order);
+        }
+        let work = doughs::work(changed, kitchen).ok()?;
+        let tasks = tasks::of(&work, kitchen).ok()?;
+        let sooner = mends.iter().map(|mend| if let Mend::Sooner(by) = mend { *by } else { 0 }).sum::<Minute>();
+        let hours = self.hours_in(kitchen, dues, self.hours.earliest.map(|earliest| earliest - sooner));
+        let mut problem = ask::problem(&tasks, kitchen, &hours);
+        if let Some(rest) = self.rest {
+            problem = rest(&tasks, &problem)?;
+        }
+        for mend in mends {
+            if let Mend::Rest(at) = mend
+                && let Some(lag) = problem.lags.get_mut(*at)
+            {
+                lag.most = None;
+            }
+        }
+        Some(Apart { work, tasks, hours, problem })
+    }
+
+    /// The hours of a kitchen and of its people, as far as what is planned asks for any.
+    fn hours_in(&self, kitchen: &Kitchen, dues: Vec<Option<Minute>>, earliest: Option<Minute>) -> Hours {
+        if !self.hours.cold {
+            return Hours { dues, earliest, ..self.hours.clone() };
+        }
+        let Staff { open, people } = match (self.clock, earliest) {
+            (Some(clock), Some(from)) => {
+                let last = dues.iter().flatten().copied().max().unwrap_or(from);
+                // What is late may be so by a day.
+                let until = if self.rest.is_some() { last.max(from) + 1440 } else { last };
+                Staff::by_the_clock(kitchen, clock, from, until)
+            }
+            _ => Staff::without_clock(kitchen),
+        };
+        Hours { open, people, cold: true, dues, earliest }
+    }
+}
+
+/// A recipe with what the mends make of it; each recipe once, so that what was one stays one.
+fn rewritten(recipe: &Arc<Recipe>, mends: &[Mend], known: &mut Vec<(Arc<Recipe>, Arc<Recipe>)>) -> Arc<Recipe> {
+    if !mends.iter().any(|mend| matches!(mend, Mend::Step(..) | Mend::Keeps(..))) {
+        return Arc::clone(recipe);
+    }
+    if let Some((_, other)) = known.iter().find(|(one, _)| Arc::ptr_eq(one, recipe)) {
+        return Arc::clone(other);
+    }
+    let mut other = recipe.as_ref().clone();
+    for part in &mut other.parts {
+        let mut written = Cow::Borrowed(part.as_ref());
+        for mend in mends {
+            match mend {
+                Mend::Keeps(span, minutes) => {
+                    if written.keeps.is_some_and(|keeps| keeps.span == *span)
+                        && let Some(keeps) = written.to_mut().keeps.as_mut()
+                    {
+                        keeps.time = Duration::minutes(*minutes);
+                    }
+                }
+                Mend::Step(span, says) => {
+                    let found = written.steps.iter().position(|step| step.span == *span);
+                    if let Some(step) = found.and_then(|at| written.to_mut().steps.get_mut(at)) {
+                        says.write(step, recipe);
+                    }
+                }
+                _ => {}
+            }
+        }
+        if let Cow::Owned(written) = written {
+            *part = Arc::new(written);
+        }
+    }
+    let other = Arc::new(other);
+    known.push((Arc::clone(recipe), Arc::clone(&other)));
+    other
+}
+
+impl Says {
+    /// Writes it into a step of a recipe.
+    fn write(&self, step: &mut Step, recipe: &Recipe) {
+        match self {
+            Says::UpTo(minutes) => step.up_to = Some(Duration::minutes(*minutes)),
+            Says::MayStand(minutes) => step.may_stand = Some(Duration::minutes(*minutes)),
+            Says::Within(other, minutes) => {
+                let is_other = |order: &Timing| {
+                    let at = order.other();
+                    let found = recipe.part(at.part).and_then(|part| part.steps.get(at.step));
+                    found.is_some_and(|step| step.span == *other)
+                };
+                for order in &mut step.order {
+                    if matches!(order, Timing::Within(..) | Timing::StraightAfter(_)) && is_other(order) {
+                        *order = Timing::Within(Duration::minutes(*minutes), order.other());
+                    }
+                }
+            }
+            Says::Lasts(more) => {
+                let longer = |time: Duration| time.plus(Duration::minutes(*more)).unwrap_or(time);
+                step.time = (longer(step.time.0), longer(step.time.1));
+            }
+            Says::MomentsSooner(by) => {
+                for moment in &mut step.moments {
+                    *moment = moment.minus(Duration::minutes(*by)).unwrap_or(*moment);
+                }
+            }
+            Says::AtATime(pieces) => {
+                step.loads = if step.loads.is_by_piece() { Loads::EachOf(*pieces) } else { Loads::Of(*pieces) };
+            }
+            Says::SharedBy(many) => step.shared_by = *many,
+        }
+    }
+}

@@ -1,0 +1,158 @@
+//! What a baker would do otherwise in a plan: folds past their moment, pastry rolled too soon, cream whipped on the day before, a
+//! sheet of one's own without its rests. All kitchens and recipes here are made up.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "plan/sheet.rs"]
+mod sheet;
+
+use serde_json::Value;
+use sheet::{files, json, miche, refused};
+use std::process::Command;
+
+const KITCHEN: &str = "kitchen Quay\noven x 1\nmixer x 1\nhob x 2\ncooks 2\nopen 05:00-20:00\n";
+
+const FOLDED: &str = "recipe Folded loaf\nmakes 10 loaves\nuse \"kitchen.miche\"\nstrong white flour .... 5 kg\nwater .... 68 %\nsalt .... 2 %\n\
+    instant yeast .... 0.3 %\ndivide 10 x 820 g, loss 3 %\nmix: hands 12 min, using mixer\n    until smooth\n\
+    bulk: wait 90 min, at 24 C\nfold: hands 3 min, 30 and 45 min into bulk\nshape: hands 60 s, each, after bulk, may stand 20 min\n\
+    prove: wait 50 min, at 26 C, up to 80 min\nbake: tend 50 min, using oven at 230 C\n    until brown\n\
+    brush: hands 5 s, each, within 10 min after bake\n";
+
+/// The numbers of a plan's tasks of a step: when they begin, or end.
+fn at(plan: &Value, step: &str, edge: &str) -> Vec<i64> {
+    let tasks = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step);
+    tasks.map(|task| task[edge].as_i64().unwrap()).collect()
+}
+
+fn command(arguments: &[&str]) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).args(["--color", "never"]).output().unwrap();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8_lossy(&output.stdout).replace('\u{a0}', " ")
+}
+
+fn words(text: &str) -> String {
+    text.split_whitespace().collect::<Vec<&str>>().join(" ")
+}
+
+/// Two folds a quarter of an hour apart are two walks to the tub, each at its time: no spell of work is spared by doing the first ten
+/// minutes late. Common practice, no source.
+#[test]
+fn folds_are_not_drawn_together() {
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 14:00\nmake 10 of \"loaf.miche\"\n";
+    let day = files("folds", &[("day.miche", day), ("kitchen.miche", KITCHEN), ("loaf.miche", FOLDED)]);
+    for limit in ["200000 steps", "0 steps"] {
+        let plan = json(&[&day, "--zone", "UTC", "--limit", limit]);
+        let begun = at(&plan, "bulk", "start_minute")[0];
+        assert_eq!(at(&plan, "fold", "start_minute"), [begun + 30, begun + 45], "{limit}");
+    }
+}
+
+/// The rye of the example night is folded at 30 and 60 minutes.
+#[test]
+fn the_rye_of_the_example_night_is_folded_at_its_moments() {
+    let plan = json(&["examples/fleet-in.miche", "--zone", "UTC", "--limit", "0 steps"]);
+    let of_rye = |step: &str| -> Vec<i64> {
+        let tasks = plan["tasks"].as_array().unwrap().iter();
+        let tasks = tasks.filter(|task| task["step"] == step && task["recipe"] == "Pier rye");
+        tasks.map(|task| task["start_minute"].as_i64().unwrap()).collect()
+    };
+    let begun = of_rye("bulk")[0];
+    assert_eq!(of_rye("fold"), [begun + 30, begun + 60]);
+}
+
+/// A card says when within a rest is folded, what comes within how long after what, and how long what a step made may stand; its
+/// timeline has each fold at its moment.
+#[test]
+fn a_card_says_when_a_step_is_done_beside_others() {
+    let day = files("card", &[("loaf.miche", FOLDED), ("kitchen.miche", KITCHEN)]);
+    let loaf = day.as_str();
+    let text = words(&command(&["card", loaf, "--format", "text"]));
+    for said in
+        ["fold: hands 3 min, 30 min and 45 min into bulk", "after bulk, may stand 20 min", "within 10 min after bake"]
+    {
+        assert!(text.contains(said), "{said}: {text}");
+    }
+    assert!(text.contains("0:42 – 0:45 ● fold") && text.contains("0:57 – 1:00 ● fold"), "{text}");
+    assert!(!text.contains("fold, 2 loads"), "{text}");
+    let html = words(&command(&["card", loaf, "--format", "html"]));
+    assert!(html.contains("30 min and 45 min into bulk") && html.contains("within 10 min after bake"), "{html}");
+    let card: Value = serde_json::from_str(&command(&["card", loaf, "--format", "json"])).unwrap();
+    let steps = card["parts"][0]["steps"].as_array().unwrap();
+    let fold = steps.iter().find(|step| step["name"] == "fold").unwrap();
+    assert_eq!(fold["order"], serde_json::json!(["30 min and 45 min into bulk"]));
+    let reader = words(&command(&["card", loaf, "--for", "reader", "--format", "text"]));
+    assert!(reader.contains("30 min and 45 min into bulk"), "{reader}");
+}
+
+/// Pies of a pastry that keeps, rests in the cold as long as one likes, and is then rolled. Shorter than a day's work would ask for.
+const PIES: &str = "recipe Pies\nmakes 12 pies\nuse \"kitchen.miche\"\npart filling\nleek .... 900 g\nbutter .... 100 g\nkeeps 2 days, chilled\n\
+    fry: tend 40 min, using hob\n    Fry {leek} in {butter}.\n    until soft\ncool: wait 2 h, at 4 C, up to 2 days\n\
+    part pastry\nplain flour .... 800 g\nbutter .... 480 g\nwater .... 220 g\ndivide 12 x 123 g, loss 1.6 %\nkeeps 2 days, chilled\n\
+    rub: hands 15 min\n    Rub {butter} into {plain flour}; bind with {water}.\n    until it holds\n\
+    rest: wait 1 h, at 4 C, up to 2 days\nroll: hands 90 s, each\n\
+    part pies\nper piece\npastry .... 1 piece\nfilling .... 80 g\nfill: hands 2 min, each\n    Fill {pastry} with {filling}.\n\
+    chill: wait 20 min, at 4 C, up to 4 h\nbake: tend 40 min, using oven at 200 C\n    until brown\ncool: wait 10 min\n";
+
+/// What was rolled out is filled: until then the pastry stays in the cold, where it may rest on. Common practice, no source.
+#[test]
+fn pastry_is_rolled_when_it_is_filled() {
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 13:00\nmake 12 of \"pies.miche\"\n";
+    let day = files("pastry", &[("day.miche", day), ("kitchen.miche", KITCHEN), ("pies.miche", PIES)]);
+    let plan = json(&[&day, "--zone", "UTC"]);
+    assert_eq!(at(&plan, "roll", "end_minute"), at(&plan, "fill", "start_minute"), "{plan:#}");
+}
+
+/// With `--ahead` what keeps is made on the day before, and what does not is not: pies are filled and baked on the day, and cream
+/// that is whipped stands nowhere.
+#[test]
+fn only_what_keeps_is_made_ahead() {
+    let pavlova = "recipe Pavlova\nmakes 12 portions\nuse \"kitchen.miche\"\npart meringue\negg white .... 320 g\ncaster sugar .... 650 g\n\
+        keeps 3 days, at 18 C\nwhisk: hands 12 min, using mixer\n    Whisk {egg white} with {caster sugar}.\n    until stiff\n\
+        bake: tend 90 min, using oven at 120 C\n    until dry\ncool: wait 1 h, up to 12 h\npart top\nheavy cream .... 600 g\n\
+        strawberry .... 500 g\nwhip: hands 5 min\n    Whip {heavy cream}; slice {strawberry}.\n    until soft peaks\n\
+        part pavlova\nmeringue .... all\ntop .... all\nassemble: hands 5 min\n    Lay {top} on {meringue}.\n";
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 18:30\nmake 12 of \"pies.miche\"\nmake 12 of \"pavlova.miche\"\n";
+    let all = [("day.miche", day), ("kitchen.miche", KITCHEN), ("pies.miche", PIES), ("pavlova.miche", pavlova)];
+    let plan = json(&[&files("ahead", &all), "--zone", "UTC", "--ahead"]);
+    let on = |step: &str| -> String {
+        let tasks = plan["tasks"].as_array().unwrap();
+        let task = tasks.iter().find(|task| task["step"] == step).unwrap();
+        task["start"].as_str().unwrap()[..10].to_owned()
+    };
+    for (step, date) in [
+        ("rub", "2027-04-16"),
+        ("whisk", "2027-04-16"),
+        ("roll", "2027-04-16"),
+        ("fill", "2027-04-17"),
+        ("whip", "2027-04-17"),
+        ("assemble", "2027-04-17"),
+    ] {
+        assert_eq!(on(step), date, "{step}");
+    }
+}
+
+/// A sheet of one's own has the rests that one leaves behind: where, how warm, how long, and the sign.
+#[test]
+fn a_sheet_of_ones_own_has_its_rests() {
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 14:00\nmake 10 of \"loaf.miche\"\n";
+    let day = files("own", &[("day.miche", day), ("kitchen.miche", KITCHEN), ("loaf.miche", FOLDED)]);
+    let output = miche(&[&day, "--zone", "UTC", "--by", "person", "--format", "text"]);
+    let text = words(&String::from_utf8_lossy(&output.stdout));
+    for rest in ["bulk Folded loaf at 24 °C", "prove Folded loaf at 26 °C"] {
+        assert_eq!(text.matches(rest).count(), 1, "{rest}: {text}");
+    }
+}
+
+/// Where there is no plan as it is, what is asked for is answered, and what nothing uses is asked about.
+#[test]
+fn what_if_is_answered_where_there_is_no_plan() {
+    let loaf = FOLDED.replace("using oven at 230 C", "using oven at 230 C, 5 at a time");
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 14:00\nmake 10 of \"loaf.miche\"\n";
+    let loaf = loaf.replace(", up to 80 min", "");
+    let day = files("what-if-none", &[("day.miche", day), ("kitchen.miche", KITCHEN), ("loaf.miche", &loaf)]);
+    let text = words(&refused(&[&day, "--zone", "UTC", "--what-if", "oven x 2", "--what-if", "cooks 3"], 1));
+    assert!(text.contains("with `oven x 2` there is a plan, of 3 h 33 min"), "{text}");
+    assert!(text.contains("with `cooks 3` there is no plan either"), "{text}");
+    let text = refused(&[&day, "--zone", "UTC", "--what-if", "ovn x 2"], 2);
+    assert!(text.contains("nothing here uses `ovn`; did you mean `oven`?"), "{text}");
+}
