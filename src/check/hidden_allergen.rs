@@ -328,10 +328,21 @@ fn claims(recipe: &Recipe) -> Vec<Claim> {
     claims
 }
 
+/// Without one of these, one of [`WORDS`] and one that ends in `free` a text claims nothing.
+const CLAIMING: &[&str] = &["based", "without", "no", "non", "zero"];
+
 /// What a text claims. In a note `without milk` may tell how to mix; in a name it is a claim.
 fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
-    let words: Vec<&str> = text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words = || text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
     let mut found = Vec::new();
+    // Nearly no text claims anything.
+    let claims = |word: &str| {
+        word.ends_with("free") || CLAIMING.contains(&word) || WORDS.iter().any(|(known, _)| *known == word)
+    };
+    if !words().any(claims) {
+        return found;
+    }
+    let words: Vec<&str> = words().collect();
     // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
     let denies = |word: &&str| ["not", "never", "can", "if", "only", "instead"].contains(word) || (*word == "no" && !is_name);
     if words.iter().any(denies) {

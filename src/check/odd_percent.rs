@@ -289,8 +289,13 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     // Three quarters of an egg are water, and it is poured like it (USDA FoodData Central, whole raw egg: 76 %).
     let egg = mass_of(part, solved, |line| line.kind == Kind::Egg)?;
     let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
+    let (low, slack) = (mille(400), mille(1100));
+    // So most doughs are: neither starch nor a batter's name makes that more.
+    if composition.hydration()? >= low && liquid.as_share_of(composition.flour).ok()? <= slack {
+        return None;
+    }
     let batter = is_batter(part);
-    let (low, high) = (mille(400), if batter { BATTER } else { mille(1100) });
+    let high = if batter { BATTER } else { slack };
     // Where the water of much of a dough is not known, its hydration is not either; a starter brings water whose flour is
     // not counted.
     let waterless = mass_of(part, solved, |line| {

@@ -111,14 +111,14 @@ impl<'t> Earlier<'t> {
         if recipe.choices.is_empty() {
             return;
         }
-        for part in recipe.parts.iter_mut().filter_map(Arc::get_mut) {
-            for step in &mut part.steps {
+        for part in &mut recipe.parts {
+            // What is there several times was kept when it was read.
+            let Some(new) = Arc::get_mut(part) else { continue };
+            for step in &mut new.steps {
                 if let Some(known) = self.steps.get(&step.span).and_then(|(part, at)| part.steps.get(*at)) {
                     step.share_with(known);
                 }
             }
-        }
-        for part in &recipe.parts {
             for (at, step) in part.steps.iter().enumerate() {
                 self.steps.entry(step.span).or_insert_with(|| (Arc::clone(part), at));
             }
