@@ -200,6 +200,37 @@ fn a_recipe_is_the_same_with_all_line_ends() {
     }
 }
 
+/// `00 flour` is a name: what stands behind the figure is no unit, and the step takes what is listed.
+#[test]
+fn a_name_may_begin_with_figures() {
+    let place = Path::new("rolls.miche");
+    for name in ["00 flour", "5 spice", "405 flour"] {
+        let text = format!(
+            "recipe Rolls\n{name} .... 500 g\nmix: hands 5 min\n    Mix {{{name}}} to a paste.\n    until smooth\n"
+        );
+        let told = check(&text, place).1;
+        let wrong = |problem: &&Diagnostic| {
+            ["unknown-unit", "leading-zero", "never-used", "unknown-name"].contains(&problem.check)
+        };
+        assert_eq!(told.iter().find(wrong), None, "{text}");
+    }
+    // A unit that is misspelt stays one, and a share without its `of` says what is missing.
+    let said = |brace: &str| {
+        let text = format!("recipe Rolls\nwater .... 500 g\nboil: hands 5 min\n    Boil {brace}.\n");
+        format!("{:?}", check(&text, place).1)
+    };
+    assert!(said("{30 mins} {water}").contains("did you mean"), "{}", said("{30 mins} {water}"));
+    for (brace, meant) in [
+        ("{half water}", "{half of water}"),
+        ("{300 g water}", "{300 g of water}"),
+        ("{1/3 water}", "{1/3 of water}"),
+        ("{remaining water}", "{rest of water}"),
+        ("{50 % water}", "{50 % of water}"),
+    ] {
+        assert!(said(brace).contains(meant), "{brace}: {}", said(brace));
+    }
+}
+
 /// `1,500 g` may be fifteen hundred or one and a half: nobody but the writer knows.
 #[test]
 fn what_is_not_certain_is_left_alone() {
@@ -208,6 +239,10 @@ fn what_is_not_certain_is_left_alone() {
         "recipe Rolls\nflour .... 500 g\nmix: hands 5 min\n    Mix {flur}.\n",
         "recipe Rolls\nflour .... 500 g = 1 lb\n",
         "recipe Rolls\nflour .... 1_000 g\n",
+        // A comma would make words of the second figure, and 50 g would be lost in silence.
+        "recipe Rolls\nwater .... 200 g plus 50 g\n",
+        "recipe Rolls\nwater .... 200 g x 2\n",
+        "recipe Rolls\nwater .... 100 g to 120 g\n",
         "recipe Rolls\nflour .... 500 g\n# allow never-used: so     Mix {flour} for {4 min}.\nsalt .... 9 g\n",
         "recipe Rolls\nflour .... 500 g\nmix: hands 20 min 1_000\n    Mix {flour}.\n",
     ] {

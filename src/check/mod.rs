@@ -73,6 +73,7 @@ checks! {
     odd_amount,
     no_amount,
     odd_preparation,
+    near_clause,
     volume_only,
     water_temperature,
     look_alike_name,

@@ -12,6 +12,7 @@ mod dispatch;
 mod hidden;
 mod line;
 mod lines;
+mod no_comma;
 mod numbers;
 mod pairs;
 mod plain;

@@ -160,6 +160,7 @@ const OTHER_WORDS: &[(&str, &str)] = &[
     ("millilitres", "ml"),
     ("milliliter", "ml"),
     ("milliliters", "ml"),
+    ("mls", "ml"),
     ("litre", "l"),
     ("litres", "l"),
     ("liter", "l"),
@@ -271,6 +272,15 @@ impl Unit {
         }
         let spellings = SPELLINGS.iter().flat_map(|(_, words)| words.iter().copied());
         spellings.filter(|spelling| spelling.len() >= 3).find(|spelling| strsim::osa_distance(spelling, &folded) == 1)
+    }
+
+    /// Whether a word that is no unit may be one all the same, badly spelt: `minits` is two slips from `minutes`.
+    pub fn is_nearly_one(word: &str) -> bool {
+        let folded = word.to_ascii_lowercase();
+        let most = if folded.len() < 6 { 1 } else { 2 };
+        let known =
+            SPELLINGS.iter().flat_map(|(_, words)| words.iter()).chain(OTHER_WORDS.iter().map(|(word, _)| word));
+        known.filter(|known| known.len() >= 3).any(|known| strsim::osa_distance(known, &folded) <= most)
     }
 
     /// Which readers it is written for: `Some(true)` for those of US measures, `Some(false)` for those of metric ones,

@@ -3,7 +3,7 @@
 use super::numbers::{self, AMOUNT_KINDS, chain_of, quantity_of, temperature_chain};
 use super::pairs::{Pair, Pairs};
 use super::reader::{Reader, string};
-use super::{Clauses, Rule, aim, bakes, block, book, prose, reader_lines, stray};
+use super::{Clauses, Rule, aim, bakes, block, book, no_comma, prose, reader_lines, stray};
 use crate::language::syntax::{
     Amount, Content, FileKind, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf,
     Quantity, SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
@@ -77,7 +77,7 @@ pub(super) fn build(reader: &mut Reader<'_>, rule: Rule, said: Span, mut pairs: 
                 let mut inner = pair.into_inner();
                 let count = numbers::number(reader, inner.next()?);
                 let each = chain_of(reader, inner.next()?, &[Dimension::Mass]);
-                let sort = inner.next().map(|pair| reader.name(&pair));
+                let sort = inner.next().map(|pair| reader.name(&pair)).and_then(|name| no_comma::sort(reader, name));
                 sizes.push(SizedPieces { count: count?, each: each?, sort });
             }
             let loss = loss(reader, losses.into_iter());
@@ -118,6 +118,7 @@ fn makes<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>)
         let mut inner = what.into_inner();
         let count = numbers::number(reader, inner.next()?);
         let noun = reader.name(&inner.next()?);
+        let noun = no_comma::name_before(reader, noun)?;
         count.map(|count| Makes::Pieces(count, noun))
     } else {
         chain_of(reader, what.into_inner().next()?, &[Dimension::Mass]).map(Makes::Mass)
@@ -135,6 +136,9 @@ fn makes<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>)
             Rule::pan => {
                 if pan.is_some() {
                     stray::said_twice(reader, span, "the tin");
+                }
+                if no_comma::one_unit_for_all(reader, span) {
+                    continue;
                 }
                 pan = Some(Box::new(written_pan(reader, span, pair)?));
             }
@@ -287,6 +291,7 @@ fn step_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<StepClause> {
         Rule::at_a_time => StepClause::AtATime(numbers::number(reader, inner.next()?)?),
         Rule::using => {
             let name = reader.name(&inner.next()?);
+            let name = no_comma::name_before(reader, name)?;
             let at = match inner.next() {
                 Some(chain) => temperature_chain(reader, chain)?,
                 None => Vec::new(),
@@ -316,7 +321,10 @@ fn step_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<StepClause> {
             let time = quantity_of(reader, inner.next()?, &[Dimension::Time])?;
             StepClause::Within(time, name_of(reader, inner.next())?)
         }
-        Rule::station => StepClause::Station(name_of(reader, inner.next())?),
+        Rule::station => {
+            let name = name_of(reader, inner.next())?;
+            StepClause::Station(no_comma::name_before(reader, name)?)
+        }
         Rule::people => StepClause::People(numbers::number(reader, inner.next()?)?),
         _ => {
             stray::unknown_clause(reader, span, &Clauses::Step.forms());

@@ -6,7 +6,7 @@ use super::pairs::Pair;
 use super::reader::{Reader, shortened};
 use crate::language::syntax::{Piece, Quantity, Share};
 use crate::measure::number::Number;
-use crate::measure::unit::Dimension;
+use crate::measure::unit::{Dimension, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -151,6 +151,8 @@ fn push_text(pieces: &mut Vec<Piece>, text: &str) {
 
 fn brace(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Piece> {
     match pair.as_rule() {
+        // `{00 flour}` is a name that begins with a figure: what stands behind it is no unit, and like none.
+        Rule::measure if is_a_name(pair.as_str()) => Some(Piece::Use(Share::All, reader.name(&pair))),
         Rule::measure => {
             let chain = numbers::chain(reader, pair.into_inner().next()?)?;
             Some(Piece::Measure(chain))
@@ -174,6 +176,17 @@ fn brace(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Piece> {
             Some(Piece::Use(Share::All, name))
         }
     }
+}
+
+/// Whether a figure and one word behind it are a name, such as `00 flour`: the word is no unit, and none could be meant by it. So is
+/// `1/3 water`, of which a step then says what is missing.
+fn is_a_name(text: &str) -> bool {
+    let Some((figure, word)) = text.trim().split_once([' ', '\t']) else { return false };
+    let word = word.trim_start();
+    let is_word = word.chars().all(char::is_alphabetic);
+    let is_known = || Unit::from_word(word).is_some() || Unit::is_nearly_one(word);
+    let is_time = || ["deg", "month", "year"].iter().any(|begin| word.to_lowercase().starts_with(begin));
+    figure.bytes().all(|byte| byte.is_ascii_digit() || byte == b'/') && is_word && !is_known() && !is_time()
 }
 
 /// `1/3 of x` is a share, `2 of x` are two of them.

@@ -264,8 +264,10 @@ pub(super) fn wants_comma(reader: &mut Reader<'_>, span: Span, after: Span) {
     let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
         .help(format!("write `{}, {text}`", shortened(reader.slice(after))));
     let gap = Span { start: after.end, end: span.start, ..span };
-    // What hangs on the amount without a blank, as in `1_000 g`, may belong to the number.
-    let is_apart = gap.start < gap.end && text.starts_with(char::is_alphabetic);
+    // What hangs on the amount without a blank, as in `1_000 g`, may belong to the number; and where a figure stands behind it, as in
+    // `200 g plus 50 g`, it may belong to the amount, which a comma would take from it in silence.
+    let has_figure = text.contains(|c: char| c.is_numeric());
+    let is_apart = gap.start < gap.end && text.starts_with(char::is_alphabetic) && !has_figure;
     reader.report(match is_apart {
         true => problem.mend("put a comma before it", gap, ", "),
         false => problem.suggest("put a comma before it", gap, ", "),
