@@ -29,7 +29,7 @@ pub fn render(stickers: &[Sticker], paper: &LabelPaper, title: &str) -> Result<S
         "@page{{size:{}mm {}mm;margin:0}}*{{margin:0;padding:0;box-sizing:border-box}}body{{font-family:\"Miche Card\",Verdana,sans-serif;color:#000;background:#fff}}\
          .sheet{{position:relative;width:{}mm;height:{}mm;break-after:page;overflow:hidden}}.label{{position:absolute;width:{wide}mm;height:{high}mm;padding:{PADDING}mm;line-height:1.16}}\
          h2{{font-size:1.3em;line-height:1.16}}p{{margin-top:.2em}}table{{width:100%;border-collapse:collapse;margin-top:.25em;line-height:1.12}}td,th{{text-align:right;border-top:.3pt solid #000;font-weight:400;vertical-align:top}}\
-         thead th{{font-weight:700}}td:first-child,th:first-child{{text-align:left;white-space:pre-wrap}}.facts{{border:.5pt solid #000;padding:1.5pt 3pt;line-height:1.14;margin:0}}.line{{display:flex;align-items:flex-end}}\
+         thead th{{font-weight:700}}td:first-child,th:first-child{{text-align:left;white-space:pre-wrap}}.net b{{display:inline-block}}.facts{{border:.5pt solid #000;padding:1pt 2.5pt;line-height:1.14;margin:0}}.line{{display:flex;align-items:flex-end}}\
          .line>div{{text-align:right;white-space:pre-wrap}}.line>div:first-child{{text-align:left}}@media screen{{.label{{outline:1px dashed #999}}.sheet{{margin:1rem auto;box-shadow:0 0 4px #999}}}}",
         paper.width, paper.height, paper.width, paper.height
     );
@@ -59,7 +59,13 @@ fn one(sticker: &Sticker, fit: Fit) -> Markup {
                 }
             }
         }
-        p style={ "font-size:" (fit.net_size) "pt;line-height:1.16" } { b { (clean(&sticker.net)) } }
+        // As far below the words as on the paper of a PDF, by which it was seen that all of it fits.
+        p.net style={ "font-size:" (fit.net_size) "pt;line-height:1.16;margin-top:" (fit.size * 0.15) "pt" } {
+            @for (at, piece) in labels::net_pieces(&sticker.net).into_iter().enumerate() {
+                @if at > 0 { " " }
+                b { (clean(piece)) }
+            }
+        }
         div style="margin-top:.25em" {
             @match (&sticker.facts, fit.is_linear) {
                 (Some(facts), false) => { (boxed(&facts.lines(f64::from(fit.times)))) }

@@ -58,7 +58,8 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
     for is_linear in ways.iter().copied() {
         for times in SIZES {
             let size = least * times;
-            let fit = Fit { size, times, net_size: net_size.max(size), is_linear, inches };
+            let net_size = net_on_one_line(faces, &sticker.net, (net_size, size), width);
+            let fit = Fit { size, times, net_size, is_linear, inches };
             let set = lay(faces, sticker, fit, width, &mut |_, _| None);
             if set.height <= height {
                 return Ok(fit);
@@ -77,6 +78,38 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
          {high:.1} mm; take larger labels{small}",
         sticker.title
     ))
+}
+
+/// The size of the net quantity: as large as the type around it where that fits on one line, and never below what the law wants.
+fn net_on_one_line(faces: &Faces, net: &str, (lawful, around): (f32, f32), width: f32) -> f32 {
+    let of_a_point = paragraph::width(faces, &[Words::new(plain(net), 1.0).bold()]);
+    let fits = if of_a_point > 0.0 { width / of_a_point } else { around };
+    around.min(fits).max(lawful)
+}
+
+/// A net quantity as the pieces between which a line may end: grams, and behind them ounces.
+pub fn net_pieces(net: &str) -> Vec<&str> {
+    match net.find(" (") {
+        Some(at) => [net.get(..at), net.get(at + 1..)].into_iter().flatten().collect(),
+        None => vec![net],
+    }
+}
+
+/// The words of a net quantity: no figure parts from its unit, unless a piece is wider than the label.
+fn net_words(faces: &Faces, net: &str, size: f32, width: f32) -> Vec<Words> {
+    let pieces: Vec<Words> =
+        net_pieces(net).into_iter().map(|piece| Words::new(plain(piece), size).bold().unbroken()).collect();
+    if pieces.iter().any(|piece| paragraph::width(faces, std::slice::from_ref(piece)) > width) {
+        return vec![Words::new(plain(net), size).bold()];
+    }
+    let mut words = Vec::new();
+    for piece in pieces {
+        if !words.is_empty() {
+            words.push(Words::new(" ", size).bold());
+        }
+        words.push(piece);
+    }
+    words
 }
 
 /// Gives a paragraph or a cell its place in the structure.
@@ -99,7 +132,7 @@ fn lay(faces: &Faces, sticker: &Sticker, fit: Fit, width: f32, tag: &mut Tagger<
             .collect();
         frame.append(paragraph::set(faces, &words, setting, tag(Role::Paragraph, true)), 0.0, size * 0.25);
     }
-    let net = [Words::new(plain(&sticker.net), fit.net_size).bold()];
+    let net = net_words(faces, &sticker.net, fit.net_size, width);
     frame.append(paragraph::set(faces, &net, setting, tag(Role::Paragraph, true)), 0.0, size * 0.15);
     match (&sticker.facts, fit.is_linear) {
         (Some(facts), false) => {
