@@ -332,3 +332,18 @@ fn a_price_alone_does_not_tell_what_is_in_it() {
     // The larder below knows what is in butter, whatever it costs.
     assert!(found_with("unsalted butter", "ingredient butter\ncosts 9 per kg\n").unknown.is_empty());
 }
+
+/// FDA Food Code 3-401.11 (63 °C fish and whole cuts, 68 °C minced, 74 °C poultry, as South Dakota's rule 44:02:07:28 has it) and 3-501.14:
+/// raw meat is told of on the card, and what is baked with meat in it and chilled is cooled like other food.
+#[test]
+fn raw_meat_is_told_and_a_meat_pie_is_cooled() {
+    let pie = "recipe Pies\nmakes 4 pies\nplain flour .... 400 g\nlard .... 140 g\nwater .... 160 g\nminced pork .... 600 g\nkeeps 3 days, chilled\nmix: hands 20 min\n    \
+               Mix {plain flour}, {lard} and {water}; fill with {minced pork}.\nbake: tend 60 min, using oven at 180 C\n    until {75 C} inside\ncool: wait 90 min\n\
+               chill: wait 4 h, at 4 C\n";
+    says(&of(pie), "raw-meat", &["63 °C", "68 °C", "74 °C", "apart"]);
+    says(&of(pie), "slow-cooling", &["57 °C", "21 °C"]);
+    let ham = pie.replace("minced pork", "cooked ham");
+    assert!(of(&ham).iter().all(|caution| caution.check != "raw-meat"), "{:#?}", of(&ham));
+    let fruit = pie.replace("minced pork", "apple");
+    assert!(of(&fruit).iter().all(|caution| !["raw-meat", "slow-cooling"].contains(&caution.check)));
+}

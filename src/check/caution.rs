@@ -3,7 +3,7 @@
 //! They are found from what a recipe says, so they can miss what it does not say. Each defers to local food law and
 //! licensed practice.
 
-use crate::check::raw_in;
+use crate::check::{is_raw_meat, raw_in};
 use crate::language::syntax::TextKind;
 
 use crate::measure::number::Number;
@@ -14,6 +14,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::allergen::Law;
 use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
+use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::model::step::{Step, Words};
@@ -53,7 +54,8 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     let mut list = Vec::new();
     list.extend(allergens(recipe, formula));
     list.extend(raw(recipe, formula));
-    list.extend(cooling(&made, units));
+    list.extend(raw_meat(recipe, formula, units));
+    list.extend(cooling(recipe, &made, units));
     list.extend(date_marking(&made, units));
     list.extend(hot_holding(&made, units));
     list.extend(preserves(&made));
@@ -128,17 +130,50 @@ fn raw(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     ))
 }
 
-/// Food that is cooked, moist and goes into the cold.
-fn is_cooked_and_chilled(part: &Part) -> bool {
+fn raw_meat(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
+    let has = made_parts(recipe, formula).any(|(id, part)| {
+        let mut lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
+        lines.any(|(_, line)| is_raw_meat(line))
+    });
+    let [whole, minced, poultry] = [63, 68, 74].map(|celsius| degrees(celsius, units));
+    let text = format!(
+        "Raw meat, poultry and fish: keep them cold and apart from what is eaten as it is, and wash hands, tools and boards after them. Cooked, \
+         they have in the middle at least {whole} (fish, whole cuts), {minced} (minced meat) or {poultry} (poultry, what is stuffed)."
+    );
+    let short = format!(
+        "keep it cold and apart; wash hands, tools and boards; in the middle {whole} (fish, whole cuts), {minced} (minced), {poultry} (poultry)."
+    );
+    let source = "FDA Food Code 3-401.11, as South Dakota's rule 44:02:07:28 has it; Safe Recipe Style Guide, Partnership for Food Safety Education, 2019";
+    has.then(|| caution("raw-meat", text, source, ("Raw meat or fish", short)))
+}
+
+/// Whether a part holds meat or fish, itself or in a part of it.
+fn holds_meat(recipe: &Recipe, part: &Part) -> bool {
+    let is_flesh =
+        |line: &Ingredient| matches!(line.kind, Kind::Meat | Kind::Fish | Kind::Shellfish) || is_raw_meat(line);
+    let inner = part.lines.iter().filter_map(Ingredient::part).flat_map(|id| {
+        reached(id, |id| {
+            recipe
+                .part(id)
+                .into_iter()
+                .flat_map(|part| part.lines.iter().filter_map(Ingredient::part))
+                .collect::<Vec<PartId>>()
+        })
+    });
+    inner.filter_map(|id| recipe.part(id)).chain([part]).any(|part| part.lines.iter().any(is_flesh))
+}
+
+/// Food that is cooked, moist and goes into the cold: what is baked with meat in it, too.
+fn is_cooked_and_chilled(recipe: &Recipe, part: &Part) -> bool {
     let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold());
     let hot = part.steps.iter().position(cooks);
     let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
-    hot.is_some() && (chilled || cold_after) && !part.steps.iter().any(bakes)
+    hot.is_some() && (chilled || cold_after) && (!part.steps.iter().any(bakes) || holds_meat(recipe, part))
 }
 
-fn cooling(made: &[&Part], units: Units) -> Option<Caution> {
+fn cooling(recipe: &Recipe, made: &[&Part], units: Units) -> Option<Caution> {
     let parts: Vec<String> =
-        made.iter().filter(|part| is_cooked_and_chilled(part)).map(|part| part.name.to_string()).collect();
+        made.iter().filter(|part| is_cooked_and_chilled(recipe, part)).map(|part| part.name.to_string()).collect();
     let all = show::list(&parts);
     let [hot, warm, cold] = [57, 21, 5].map(|celsius| degrees(celsius, units));
     let text = format!("Cool {all} from {hot} to {warm} within 2 hours, and to {cold} within 6 hours in all.");

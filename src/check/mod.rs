@@ -114,7 +114,9 @@ checks! {
     no_pan_size,
     tin_fill,
     tins_disagree,
+    bath_stays_in,
     raw_flour_or_egg,
+    raw_meat,
     kept_too_long,
     past_keeps,
     slow_cooling,
@@ -143,6 +145,7 @@ mod runner;
 mod shared;
 
 pub(crate) use raw_flour_or_egg::raw as raw_in;
+pub(crate) use raw_meat::is_raw as is_raw_meat;
 pub use runner::{
     Checked, Checking, Found, Memory, check_again, check_but, check_file, check_files, reachable, told_once, work_out,
 };

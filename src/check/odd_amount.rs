@@ -6,7 +6,7 @@ use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
-use crate::model::cooking::{Beginnings, cooks, has_word, says, words_of};
+use crate::model::cooking::{Beginnings, cooks, has_word, loses_water, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
@@ -150,7 +150,12 @@ fn pot_takes_more_than_water(subject: &Subject<'_>, id: PartId, part: &Part, sol
         Some(HeadMakes::Mass(makes)) if recipe.final_part() == Some(id) => Some(*makes),
         _ => None,
     };
-    let made = part.makes.or_else(of_head).filter(|made| !made.alike && part.divide.is_none())?;
+    // What boils down before it is filled into jars loses water as well.
+    let (span, is_divided) = match (&part.divide, part.makes.or_else(of_head)) {
+        (Some(divide), _) if loses_water(part) => (divide.span, true),
+        (None, Some(made)) if !made.alike => (made.span, false),
+        _ => return None,
+    };
     let (all, makes) = (solved.stays.filter(|_| !part.per_piece)?, solved.makes?);
     let water = solved.composition.may_dry().ok()?;
     // What is not lost cannot be too much.
@@ -159,8 +164,11 @@ fn pot_takes_more_than_water(subject: &Subject<'_>, id: PartId, part: &Part, sol
     if lost <= water.plus(all.share(mille(100)).ok()?).ok()? {
         return None;
     }
-    let help = "look whether a point or a digit has slipped; where something else than water is lost, write `of everything` behind the loss";
-    Some(more_than_water(made.span, "a loss", (loss, lost), (water, all)).help(help))
+    let help = match is_divided {
+        true => "look whether a point or a digit has slipped; what boils away is water",
+        false => "look whether a point or a digit has slipped; where something else than water is lost, write `of everything` behind the loss",
+    };
+    Some(more_than_water(span, "a loss", (loss, lost), (water, all)).help(help))
 }
 
 fn more_than_water(span: Span, what: &str, (loss, lost): (Proportion, Mass), (water, all): (Mass, Mass)) -> Diagnostic {

@@ -6,11 +6,12 @@ use super::keeping::FERMENTS;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
-use crate::model::cooking::{Beginnings, beginnings, called, chills, says};
+use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, says};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
+use crate::solve::formula::leaves::{Counted, leaves};
 use crate::text::diagnostic::Diagnostic;
 
 /// What published methods take of everything in the jar: 3 tablespoons on 5 lb of cabbage are 2.25 to 2.5 % (USDA, Complete Guide to Home
@@ -24,12 +25,13 @@ const DRINK: i64 = 5;
 /// Above 75 °F kraut may become soft, the same say; so many degrees Celsius more nobody advises.
 const WARM: Number = Number::whole(30);
 
-/// What is odd in each jar of vegetables that ferment.
+/// What is odd in each jar of vegetables that ferment, or that vinegar is to keep.
 ///
 /// They are told under the names of the checks of amounts and of temperatures.
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
     for (id, part, solved) in subject.whole_parts() {
+        problems.extend(too_little_acid(of_amounts, subject, id, part, solved));
         if !part.steps.iter().any(ferments) || !is_jar(subject, id, part, solved) {
             continue;
         }
@@ -61,6 +63,82 @@ fn is_jar(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -
         matches!(line.kind, Kind::Vinegar | Kind::Leaven | Kind::Milk | Kind::Dairy) || line.is_flour && !line.aside
     });
     !sour && of(&|line| line.kind == Kind::Vegetable, 300) && !of(&|line| line.kind.is_sweet(), 200)
+}
+
+/// The least acid in the liquid of published pickles that are poured over fresh: 1 1/2 parts of vinegar of 5 % to 2 of water are 2.1 % (USDA,
+/// Complete Guide to Home Canning, Guide 6, quick fresh-pack dill pickles; from memory). Far below it, in thousandths.
+const SOUR: (i64, i64) = (20, 15);
+
+/// Vegetables called pickled whose liquid is hardly sour, and that no salt keeps.
+fn too_little_acid(
+    check: &'static str,
+    subject: &Subject<'_>,
+    id: PartId,
+    part: &Part,
+    solved: &SolvedPart,
+) -> Option<Diagnostic> {
+    let (recipe, formula) = (subject.recipe, subject.formula);
+    let others: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
+    let is_called =
+        has_word(part.name.key.as_str(), &["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), &["pickl"]);
+    let vegetables =
+        Mass::sum(massed(part, solved).filter(|(line, _)| line.kind == Kind::Vegetable).map(|(_, mass)| mass)).ok()?;
+    let enough = solved.composition.total.share(mille(300)).ok()?;
+    let is_other = others.iter().any(|part| {
+        part.broken || part.steps.iter().any(ferments) || part.lines.iter().any(|line| line.is_flour && !line.aside)
+    });
+    // What stands in brine for a night is drained before the vinegar comes to it.
+    let is_drained = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["drain", "rinse"]));
+    if !is_called || is_other || is_drained || vegetables <= enough {
+        return None;
+    }
+    let leaves = leaves(recipe, formula, id, Counted::GoesIn).ok()?;
+    // What no larder knows, bought brine, and what has no weight may be sour.
+    let hides = |line: &Ingredient| {
+        let acid = line.facts().and_then(|facts| facts.contents.acid);
+        line.refers == Refers::Pantry(None)
+            || line.kind == Kind::Brine
+            || (line.kind == Kind::Vinegar && acid.is_none())
+    };
+    let is_open = |part: &&Part| {
+        part.lines.iter().any(|line| {
+            hides(line) || (line.kind.is_liquid() && matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded))
+        })
+    };
+    if others.iter().any(is_open) || leaves.iter().any(|leaf| hides(leaf.line)) {
+        return None;
+    }
+    let mut liquid = Mass::ZERO;
+    let mut acid = Mass::ZERO;
+    for leaf in &leaves {
+        let share = leaf.line.facts().and_then(|facts| facts.contents.acid);
+        if leaf.line.kind.is_liquid() {
+            liquid = liquid.plus(leaf.mass).ok()?;
+        }
+        if let Some(share) = share {
+            acid = acid.plus(leaf.mass.share(share).ok()?).ok()?;
+        }
+    }
+    // A little water to rinse the pan is no pickle's liquid.
+    if liquid <= solved.composition.total.share(mille(100)).ok()? {
+        return None;
+    }
+    let share = acid.as_share_of(liquid).ok()?;
+    if share >= mille(SOUR.1) {
+        return None;
+    }
+    let sour = part.lines.iter().find(|line| line.kind.is_liquid() || line.part().is_some());
+    let span = sour.map_or(part.name.span, |line| line.amount_span);
+    let message = format!(
+        "the liquid of `{}` holds {} acid: published pickles have {} and more",
+        part.name,
+        if acid > Mass::ZERO { show::percent(share).to_string() } else { "no".to_owned() },
+        show::percent(mille(SOUR.0))
+    );
+    Some(Diagnostic::warning(check, span, message).help(
+        "look whether a point or a digit has slipped, or the vinegar is missing: with too little acid what makes people ill may grow; follow a \
+         tested recipe, and keep it refrigerated",
+    ))
 }
 
 /// Salt far from what is published, on everything in the jar.
@@ -109,13 +187,7 @@ fn odd_salt(check: &'static str, recipe: &Recipe, id: PartId, part: &Part, solve
 fn hidden_salt(line: &Ingredient) -> bool {
     let unknown = || line.facts().is_none_or(|facts| facts.contents.salt.is_none());
     match line.kind {
-        Kind::Salt => {
-            !line.stays_in()
-                || matches!(
-                    line.amount,
-                    crate::model::recipe::LineAmount::ToTaste | crate::model::recipe::LineAmount::AsNeeded
-                )
-        }
+        Kind::Salt => !line.stays_in() || matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded),
         Kind::Brine | Kind::Seasoning => matches!(line.refers, Refers::Pantry(_)) && unknown(),
         Kind::Other => line.refers == Refers::Pantry(None),
         _ => false,

@@ -10,6 +10,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::kind::Kind;
+use crate::model::larder::Facts;
 use crate::model::lowered::Lowered;
 pub(crate) use crate::model::lowered::beginnings;
 pub use crate::model::lowered::{Beginnings, has_word};
@@ -148,6 +149,107 @@ pub fn bakes(step: &Step) -> bool {
     is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]))
 }
 
+/// Beginnings of verbs by which a liquid loses water in a pot.
+const BOILS: &Beginnings = &Beginnings::of(&["boil", "simmer", "reduc", "stew", "thicken"]);
+
+/// Whether what a part loses has left as water, rather than stayed on the bench or in the bowl as a share of everything: what says `makes`
+/// and not `of everything`, and what is boiled down in it and divided at once, jam into jars. A dough that is divided loses dough.
+pub fn loses_water(part: &Part) -> bool {
+    let boils = |step: &Step| !bakes(step) && step.kind != StepKind::Wait && cooks(step) && does(step, BOILS);
+    match (&part.divide, part.makes) {
+        (Some(_), _) => !part.lines.iter().any(|line| line.is_flour && !line.aside) && part.steps.iter().any(boils),
+        (None, makes) => makes.is_some_and(|makes| !makes.alike),
+    }
+}
+
+/// Beginnings of verbs that fry.
+const FRIES: &Beginnings = &Beginnings::of(&["fry", "fried", "deep-f"]);
+
+/// Whether a line of a part is fat that something is fried in and of which some stays in what is fried: it is set aside, and a step fries
+/// with it. How much stays nobody reads off a recipe.
+pub fn is_fried_in(part: &Part, at: usize) -> bool {
+    let Some(line) = part.lines.get(at).filter(|line| line.aside && line.kind == Kind::Fat) else { return false };
+    let is_for_it = has_word(line.name.key.as_str(), &["fry", "fryer"]);
+    let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
+    part.steps.iter().any(|step| {
+        let fryer = || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
+        (is_for_it || draws(step)) && (fryer() || says(step, FRIES))
+    })
+}
+
+/// Below this nothing counts as cooked that was heated in a pot or an oven: 54 °C, the lowest of the FDA Food Code's times and temperatures for
+/// whole roasts (3-401.11(B)(2), 54.4 °C for 112 min; from memory).
+const NOT_COOKED: Number = Number::whole(54);
+
+/// Words by which something was hotter than the sign at which it is done says: milk is scalded and left until it is lukewarm.
+const WAS_HOT: &Beginnings = &Beginnings::of(&["boil", "simmer", "scald", "blanch", "fry", "fried", "sear", "roast", "cool", "toast"]);
+
+/// Whether a step cooks what is in it, as far as it can be told: not one whose sign is met at a temperature at which everything is raw.
+pub fn cooks_through(step: &Step) -> bool {
+    let in_cue = step.cue.iter().filter_map(|word| match word {
+        Words::Measure(said) => said.first().and_then(|said| match said.most() {
+            crate::measure::value::Value::Temperature(temperature) => Some(temperature),
+            _ => None,
+        }),
+        _ => None,
+    });
+    let is_too_cool = || {
+        let sign = in_cue.max().is_some_and(|hottest| hottest.celsius() < NOT_COOKED);
+        sign && !says(step, WAS_HOT) && !hottest_in_words(step).is_some_and(|said| said.celsius() >= NOT_COOKED)
+    };
+    cooks(step) && !is_too_cool()
+}
+
+/// The hottest that the sentences of a step say, its head and its sign aside.
+fn hottest_in_words(step: &Step) -> Option<Temperature> {
+    let said = step.words.iter().filter_map(|word| match word {
+        Words::Measure(said) => said.first().and_then(|said| match said.most() {
+            crate::measure::value::Value::Temperature(temperature) => Some(temperature),
+            _ => None,
+        }),
+        _ => None,
+    });
+    said.max()
+}
+
+/// Names of animals whose meat no larder knows by them alone, and what tells that it is cooked or no meat. Common practice, no source.
+const ANIMALS: &[&str] =
+    &["beef", "chicken", "duck", "goose", "lamb", "mutton", "pork", "rabbit", "turkey", "veal", "venison"];
+const NOT_RAW: &[&str] = &[
+    "boiled",
+    "bouillon",
+    "broth",
+    "confit",
+    "cooked",
+    "cured",
+    "crackling",
+    "dripping",
+    "egg",
+    "fat",
+    "gelatin",
+    "gooseberr",
+    "goosefoot",
+    "grill",
+    "lambrusco",
+    "lettuce",
+    "roast",
+    "scratching",
+    "smoked",
+    "stock",
+    "tinned",
+];
+
+/// Whether something is raw meat, poultry or fish, by its name in lower case with what is said of it, its kind, and what the larder knows.
+pub fn is_raw_flesh(name: &str, kind: Kind, facts: Option<&Facts>) -> bool {
+    let is_flesh = match kind {
+        Kind::Meat | Kind::Fish | Kind::Shellfish => facts.is_some() || !has_word(name, NOT_RAW),
+        // What no larder knows and is called after an animal.
+        Kind::Other => facts.is_none() && has_word(name, ANIMALS) && !has_word(name, NOT_RAW),
+        _ => false,
+    };
+    is_flesh && !facts.is_some_and(|facts| facts.flags.ready_to_eat)
+}
+
 /// So many parts lie in one another at most where it is asked whether something is cooked later.
 const DEEPEST: usize = 200;
 
@@ -199,7 +301,7 @@ impl<'r> Later<'r> {
         if part.steps.is_empty() {
             return None;
         }
-        if part.steps.iter().skip(from_step).any(cooks) {
+        if part.steps.iter().skip(from_step).any(cooks_through) {
             return Some(true);
         }
         if let Some(total) = part.from {

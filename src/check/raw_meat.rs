@@ -1,0 +1,96 @@
+//! `raw-meat`: raw meat, poultry or fish that nothing cooks, or of which nobody can tell when it is cooked.
+
+use super::{Check, Family, Run, Subject};
+use crate::check::caution;
+use crate::measure::value::Value;
+use crate::model::cooking::{COOKING, bakes, cooks_through, first_draws, has_word, is_raw_flesh, Later};
+use crate::model::recipe::{Ingredient, PartId, Recipe};
+use crate::model::step::{Step, Target, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "raw-meat",
+    severity: Severity::Advice,
+    family: Family::Safety,
+    looks_for: "raw meat, poultry or fish that nothing cooks, or that is baked inside something without a temperature by which one knows that it is done",
+    why: "Raw meat carries what makes people ill, minced meat and poultry most of all, and in a pie or a roll nobody sees \
+          when it is done. Measured in the middle, fish and whole cuts are cooked at 63 °C, minced meat at 68 °C, poultry and \
+          what is stuffed at 74 °C. Say it as the sign of the step: `until {74 C} inside`. What is eaten raw on purpose, or sold \
+          raw for others to cook, carries a `caution` or `directions` that say so. This is general advice: local food law \
+          and licensed practice go before it.",
+    bad: "recipe Pork pies\nmakes 4 pies\nplain flour .... 400 g\nlard .... 140 g\nwater .... 160 g\nminced pork .... 600 g\nsalt .... 12 g\nmix: hands 20 min\n    \
+          Mix {plain flour}, {lard} and {water}; fill with {minced pork} and {salt}.\nbake: tend 60 min, using oven at 180 C\n    until brown\n",
+    good: "recipe Pork pies\nmakes 4 pies\nplain flour .... 400 g\nlard .... 140 g\nwater .... 160 g\nminced pork .... 600 g\nsalt .... 12 g\nmix: hands 20 min\n    \
+           Mix {plain flour}, {lard} and {water}; fill with {minced pork} and {salt}.\nbake: tend 60 min, using oven at 180 C\n    until {75 C} inside\n",
+    sources: &[
+        "FDA Food Code 3-401.11, as South Dakota's rule 44:02:07:28 has it",
+        "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
+    ],
+    run: Run::Recipe(run),
+};
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    let mut later = Later::of(recipe);
+    for (id, part, _) in subject.own_parts() {
+        let draws = first_draws(part);
+        for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
+            let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
+            let is_said = recipe.sale.directions.is_some() || caution::is_said(recipe, part, &["raw", "cook", "cured"]);
+            let cooked = later.is_cooked(id, step);
+            if cooked == Some(false) && !is_said {
+                let name = part.steps.get(step).map_or("", |step| &step.name.text);
+                let message = format!("`{}` is raw, and nothing cooks it after `{name}`", line.name);
+                diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help(
+                    "cook it, or add a `caution` line that says it is raw; where who buys it cooks it, say how with `directions`; local \
+                     food law goes before this",
+                ));
+            } else if cooked == Some(true) && is_only_baked(recipe, id, step, 0) == Some(true) {
+                let message = format!("`{}` goes raw into the oven, and nothing says how hot it is inside when it is done", line.name);
+                diagnostics.push(
+                    Diagnostic::advice(CHECK.name, line.name.span, message)
+                        .help("say it as the sign of the bake: `until {74 C} inside` (poultry; minced meat 68 °C, fish and whole cuts 63 °C)"),
+                );
+            }
+        }
+    }
+}
+
+/// Whether a line is raw meat, poultry or fish, by its name and how it is prepared.
+pub(crate) fn is_raw(line: &Ingredient) -> bool {
+    let mut name = line.name.key.as_str().to_owned();
+    if let Some(preparation) = &line.preparation {
+        name.push(' ');
+        name.push_str(&preparation.to_lowercase());
+    }
+    let made_safe = ["cooked", "roasted", "boiled", "poached", "braised", "grilled", "fried", "tinned"];
+    is_raw_flesh(&name, line.kind, line.facts()) && !has_word(&name, &made_safe)
+}
+
+/// Whether all that cooks what goes in at a step is an oven whose step says no temperature of what is in it; `None` where nothing cooks it
+/// that can be told.
+fn is_only_baked(recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<bool> {
+    let part = recipe.part(id).filter(|_| depth <= recipe.parts.len())?;
+    let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(|step| cooks_through(step)).collect();
+    if !cooking.is_empty() {
+        return Some(cooking.iter().all(|step| bakes(step) && !says_how_hot_inside(step)));
+    }
+    let mut found = None;
+    for (user, line) in recipe.users(id) {
+        let from = recipe.part(user).and_then(|part| first_draws(part).get(&Target::Line(line)).copied()).unwrap_or(0);
+        match is_only_baked(recipe, user, from, depth + 1) {
+            Some(false) => return Some(false),
+            known => found = found.or(known),
+        }
+    }
+    found
+}
+
+/// Whether the sentences or the sign of a step say a temperature at which something is cooked: its head says that of the oven.
+fn says_how_hot_inside(step: &Step) -> bool {
+    step.words.iter().chain(&step.cue).any(|word| match word {
+        Words::Measure(said) => said.iter().any(|said| matches!(said.most(), Value::Temperature(hot) if hot.celsius() >= COOKING)),
+        _ => false,
+    })
+}
