@@ -63,6 +63,8 @@ pub struct Label {
     pub place_in_name: Option<&'static str>,
     /// Whether what is made is two fifths flour and more, and baked or cooked.
     pub is_dough: bool,
+    /// Whether it is sold in a liquid that is poured off: vegetables in brine.
+    pub is_in_liquid: bool,
     /// Whether it keeps in the cold.
     pub is_kept_cold: bool,
     /// How many pieces.
@@ -114,12 +116,12 @@ const OF_LOAF: Mass = Mass::new(Number::whole(56));
 const LOAF: Mass = Mass::new(Number::whole(200));
 
 impl Label {
-    /// What the ingredients of these names weigh together.
+    /// What the ingredients of these names weigh together, as far as they are in it and not set aside.
     ///
     /// # Errors
     /// When the sum leaves the range of exact numbers.
     pub fn weight_of(&self, names: &[String]) -> Result<Mass, Overflow> {
-        let named = leaves(&self.ingredients).into_iter().filter(|item| names.contains(&item.name));
+        let named = leaves(&self.ingredients).into_iter().filter(|item| !item.aside && names.contains(&item.name));
         Mass::sum(named.filter_map(|item| item.mass))
     }
 }
@@ -173,9 +175,8 @@ impl From<Overflow> for NoLabel {
 /// # Errors
 /// When what the batch makes has no known weight, or a quantity is asked of something that is not in it.
 pub fn of(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Label, NoLabel> {
-    let unweighed = || NoLabel(format!("what {} makes has no known weight, so it has no label", recipe.name));
-    let id = recipe.final_part().ok_or_else(unweighed)?;
-    let solved = formula.part(id).ok_or_else(unweighed)?;
+    let id = recipe.final_part().ok_or_else(|| unweighed(recipe, formula, None))?;
+    let solved = formula.part(id).ok_or_else(|| unweighed(recipe, formula, Some(id)))?;
     let made = solved.makes.or(solved.stays);
     one((recipe, formula), wanted, Sold { id, name: recipe.name.to_string(), made, pieces: formula.pieces })
 }
@@ -203,6 +204,32 @@ pub fn all(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Vec<La
     sold.into_iter().map(|sold| one((recipe, formula), wanted, sold)).collect()
 }
 
+/// Why there is no label of something: what in it has no weight, and how to say it.
+fn unweighed(recipe: &Recipe, formula: &Formula, id: Option<PartId>) -> NoLabel {
+    let within = id.map(|id| heat::within_ids(recipe, id)).unwrap_or_default();
+    let mut names: Vec<String> = Vec::new();
+    for id in within {
+        let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
+        let open = part.lines.iter().zip(&solved.lines).filter(|(line, amount)| {
+            line.stays_in() && line.part().is_none() && amount.mass.is_none() && !amount.left_out
+        });
+        for (line, _) in open {
+            let name = format!("`{}`", line.name);
+            if !names.contains(&name) {
+                names.push(name);
+            }
+        }
+    }
+    let why = match names.as_slice() {
+        [] => String::new(),
+        _ => format!(
+            ": nobody knows what {} weighs. Write its weight, or behind it `one weighs 0.2 g`; what is taken out again is `strained out`",
+            show::list(&names)
+        ),
+    };
+    NoLabel(format!("what {} makes has no known weight, so it has no label{why}", recipe.name))
+}
+
 /// What is sold under one label.
 struct Sold {
     id: PartId,
@@ -212,9 +239,8 @@ struct Sold {
 }
 
 fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> Result<Label, NoLabel> {
-    let unweighed = || NoLabel(format!("what {} makes has no known weight, so it has no label", recipe.name));
     let Sold { id, name, made, pieces } = sold;
-    let made = made.filter(|mass| *mass > Mass::ZERO).ok_or_else(unweighed)?;
+    let made = made.filter(|mass| *mass > Mass::ZERO).ok_or_else(|| unweighed(recipe, formula, Some(id)))?;
     let bake_loss = wanted.bake_loss.or(recipe.bake_loss);
     let net = made.share(bake_loss.unwrap_or(Proportion::ZERO).rest()?)?;
     if net <= Mass::ZERO {
@@ -227,16 +253,20 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     sale.may_contain = sale.may_contain.and_then(|traces| allergens::traces(&traces, &list, wanted.law));
     let units = if wanted.law == Law::Us { Units::Us } else { Units::Metric };
     sale.store = sale.store.map(|words| in_degrees(&words, units));
-    let title = format!("{} {}", recipe.name, sale.sold_as.as_deref().unwrap_or_default());
-    let quantities = quantities::quantities(&title, &list, net, &wanted.quantities)?;
-    let flavours = quantities::flavours(&title, &list, net)?;
+    sale.directions = sale.directions.map(|words| in_degrees(&words, units));
+    // A sort is named by its own name, too.
+    let title = format!("{name}\n{}", sale.sold_as.as_deref().unwrap_or_default());
+    let named = quantities::Named { title: &title, seeds: &quantities::fed_seeds(recipe) };
+    let quantities = quantities::quantities(&named, &list, net, &wanted.quantities)?;
+    let flavours = quantities::flavours(&named, &list, net)?;
     let nutrition = Nutrition::of(&list)?;
-    let is_dough = is_dough(formula, id)?;
+    let is_dough = is_dough(recipe, formula, id)?;
     let loss = heat::loss(recipe, id, &list, bake_loss, is_dough);
     // A mix is no loaf, whatever is lost when it is filled into bags.
     let is_dough = is_dough && !matches!(loss, Loss::Unheated | Loss::Making(_)) && heat::is_wet(&list);
     let to_cook = heat::to_cook(recipe, id, &list);
     let contains = allergens::contains(&list, wanted.law);
+    let is_in_liquid = heat::is_in_liquid(recipe, id, &list);
     let ingredients = in_order(with_water(list, net, wanted.law)?);
     let pieces = pieces.filter(|pieces| pieces.value().is_positive());
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
@@ -265,6 +295,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         to_cook,
         place_in_name: place::named(&title),
         is_dough,
+        is_in_liquid,
         is_kept_cold: heat::is_kept_cold(recipe, id, 0),
         pieces,
         noun,

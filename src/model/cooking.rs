@@ -182,7 +182,8 @@ pub fn is_fried_in(part: &Part, at: usize) -> bool {
 const NOT_COOKED: Number = Number::whole(54);
 
 /// Words by which something was hotter than the sign at which it is done says: milk is scalded and left until it is lukewarm.
-const WAS_HOT: &Beginnings = &Beginnings::of(&["boil", "simmer", "scald", "blanch", "fry", "fried", "sear", "roast", "cool", "toast"]);
+const WAS_HOT: &Beginnings =
+    &Beginnings::of(&["boil", "simmer", "scald", "blanch", "fry", "fried", "sear", "roast", "cool", "toast"]);
 
 /// Whether a step cooks what is in it, as far as it can be told: not one whose sign is met at a temperature at which everything is raw.
 pub fn cooks_through(step: &Step) -> bool {

@@ -133,6 +133,14 @@ fn is_plain_vegetable(facts: &Facts) -> bool {
     facts.kind == Some(Kind::Vegetable) && !facts.flags.compound
 }
 
+/// Syrups, what thickens and spirits, without trans fat, cholesterol and vitamin D: not those that hold milk or egg, or more than is known.
+fn is_plain_syrup_or_spirit(facts: &Facts) -> bool {
+    let is_one = matches!(facts.kind, Some(Kind::Syrup | Kind::Thickener | Kind::Spirit));
+    is_one
+        && !facts.flags.compound
+        && !facts.allergens.iter().any(|word| matches!(word.as_str(), "milk" | "egg" | "eggs"))
+}
+
 fn is_of_animals(kind: Kind) -> bool {
     matches!(kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Meat | Kind::Fish | Kind::Shellfish)
 }
@@ -162,7 +170,10 @@ fn known(facts: &Facts, nutrient: Nutrient) -> Result<Option<Number>, Overflow> 
         Nutrient::Saturates => value(contents.saturates).or(none_without(fat)),
         // Egg and fish hold next to nothing of it; the fat of ruminants and what was hardened does.
         Nutrient::TransFat => value(contents.trans_fat).or(none_without(fat)).or(none_if(
-            is_of_plants(kind) || is_plain_vegetable(facts) || matches!(kind, Kind::Egg | Kind::Fish | Kind::Shellfish),
+            is_of_plants(kind)
+                || is_plain_vegetable(facts)
+                || is_plain_syrup_or_spirit(facts)
+                || matches!(kind, Kind::Egg | Kind::Fish | Kind::Shellfish),
         )),
         Nutrient::Carbohydrate => carbohydrate,
         Nutrient::Sugars => value(contents.sugar).or(none_without(carbohydrate)),
@@ -177,9 +188,12 @@ fn known(facts: &Facts, nutrient: Nutrient) -> Result<Option<Number>, Overflow> 
         Nutrient::AvailableCarbohydrate => available(facts)?,
         Nutrient::Kilojoules | Nutrient::Kilocalories => by_annex_xiv(facts, nutrient)?,
         Nutrient::Cholesterol => {
-            in_a_gram(contents.cholesterol)?.or(none_if(is_of_plants(kind) || is_plain_vegetable(facts)))
+            let is_none = is_of_plants(kind) || is_plain_vegetable(facts) || is_plain_syrup_or_spirit(facts);
+            in_a_gram(contents.cholesterol)?.or(none_if(is_none))
         }
-        Nutrient::VitaminD => in_a_gram(contents.vitamin_d)?.or(none_if(is_of_plants(kind))),
+        Nutrient::VitaminD => {
+            in_a_gram(contents.vitamin_d)?.or(none_if(is_of_plants(kind) || is_plain_syrup_or_spirit(facts)))
+        }
         Nutrient::Calcium => in_a_gram(contents.calcium)?,
         Nutrient::Iron => in_a_gram(contents.iron)?,
         Nutrient::Potassium => in_a_gram(contents.potassium)?,

@@ -113,6 +113,7 @@ fn net(label: &Label, units: Units) -> String {
         }
         Loss::CookingNotSaid => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
         Loss::Unheated => ", as it is mixed: no step heats it".to_owned(),
+        Loss::InParts => ", as it is put together: what its parts say that they lose is taken off".to_owned(),
         Loss::Making(loss) => format!(", after a loss of {} in the making", show::percent(loss)),
         Loss::Baked(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
         Loss::Baked(loss) => format!(", after a bake loss of {}", show::percent(loss)),
@@ -175,8 +176,18 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
             "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
         )));
     }
-    if !label.nutrition.uncounted.is_empty() {
-        let names = show::list(&label.nutrition.uncounted);
+    let fried_in = label.nutrition.fried_in();
+    if !fried_in.is_empty() {
+        gaps.push(words(format!(
+            "Nobody says how much of {} stays in what is fried: that is why it says `at least`. Weigh the fat before and after, and write what a \
+             piece takes up as an ingredient of it; of yeast doughnuts that is about a tenth of their weight (common practice, no source).",
+            show::list(&fried_in)
+        )));
+    }
+    let uncounted: Vec<String> =
+        label.nutrition.uncounted.iter().filter(|name| !fried_in.contains(name)).cloned().collect();
+    if !uncounted.is_empty() {
+        let names = show::list(&uncounted);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
     }
     if label.nutrition.sum(Nutrient::Alcohol).is_some_and(|sum| sum.amount.is_positive()) {

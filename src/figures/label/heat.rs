@@ -1,15 +1,17 @@
 //! What heat does to something that is sold before it is sold, and what it leaves raw.
 
 use super::items::{Item, leaves};
+use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB, DRIES, MAY_BE_HOT, MAY_COOK, MAY_STAND_ON_FIRE, WARMS};
 use crate::model::cooking::{
-    Beginnings, COOKING, bakes, beginnings, called, chills, cooks, does, first_draws, has_word, hottest, words_of,
+    Beginnings, COOKING, bakes, beginnings, called, chills, cooks_through, does, first_draw, first_draws, has_word,
+    hottest, is_brine, is_raw_flesh, loses_water, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{Step, StepKind, Target, Words};
+use crate::model::step::{Step, StepKind, Take, Target, Words};
 
 /// What is lost between what is mixed and what is sold, as far as anybody says it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,6 +24,8 @@ pub enum Loss {
     OvenNotSaid,
     /// It is cooked, or may be, and nobody says what that takes.
     CookingNotSaid,
+    /// In parts that say what comes out of them; nothing heats it after that.
+    InParts,
     /// Nothing bakes or cooks it.
     Unheated,
 }
@@ -31,28 +35,6 @@ const VESSELS: &Beginnings = &Beginnings::of(&["bottle", "bowl", "glass", "jar",
 
 /// What is done to vessels that are still empty.
 const READIES: &Beginnings = &Beginnings::of(&["clean", "dry", "heat", "preheat", "steril", "warm"]);
-
-/// Names of animals whose meat no larder knows by them alone, and what tells that it is cooked or no meat. Common practice, no source.
-const ANIMALS: &[&str] =
-    &["beef", "chicken", "duck", "goose", "lamb", "mutton", "pork", "rabbit", "turkey", "veal", "venison"];
-const NOT_RAW: &[&str] = &[
-    "boiled",
-    "bouillon",
-    "broth",
-    "confit",
-    "cooked",
-    "crackling",
-    "dripping",
-    "egg",
-    "fat",
-    "gelatin",
-    "grill",
-    "lettuce",
-    "roast",
-    "scratching",
-    "stock",
-    "tinned",
-];
 
 /// Grain that has been steamed or is a trimming of milling, and is eaten as it comes: muesli. Common practice, no source.
 const EATEN_DRY: &[&str] = &["bran", "flake", "germ", "muesli", "oat", "popped", "puffed", "sprout"];
@@ -76,26 +58,83 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     if is_baked_dough || recipe.part(id).is_some_and(divides) {
         return Loss::OvenNotSaid;
     }
-    let is_cooked = may_be_cooked || within.iter().any(|part| part.steps.iter().any(heats));
+    let is_heated = |part: &&&Part| part.steps.iter().any(heats);
+    let is_cooked = may_be_cooked || within.iter().filter(is_heated).any(|part| !says_what_comes_out(part));
     match making_loss(recipe, id) {
         // What a dough loses when it is divided stays on the bench: what the fat of a fryer takes is another thing.
         Some(_) if is_dough && is_cooked => Loss::CookingNotSaid,
         Some(loss) => Loss::Making(loss),
         None if is_cooked => Loss::CookingNotSaid,
+        None if within.iter().any(|part| part.steps.iter().any(heats)) => Loss::InParts,
         None => Loss::Unheated,
     }
 }
 
-/// What is raw in what nothing cooks: meat, fish, egg, flour, dry grain and pulses, where the larder does not say that it is ready to eat. Of
-/// a list of ingredients without steps nobody can tell, unless it is dry.
+/// Whether a part that is cooked says how much of it is left: a brine that boils down before it is poured over cold.
+fn says_what_comes_out(part: &Part) -> bool {
+    part.makes.is_some_and(|makes| makes.loss.is_some())
+        || (part.divide.as_ref().is_some_and(|divide| divide.loss.is_some()) && loses_water(part))
+}
+
+/// What is raw in what is sold: meat, fish, egg, flour, dry grain and pulses that no step cooks, where the larder does not say that they are
+/// ready to eat. What one part cooks makes nothing done that another one adds. Of a list of ingredients without steps nobody can tell,
+/// unless it is dry or something beside it is cooked.
 pub(super) fn to_cook(recipe: &Recipe, id: PartId, list: &[Item]) -> Vec<String> {
     let within = within(recipe, id);
     let is_said = within.iter().any(|part| !part.steps.is_empty());
-    if within.iter().any(|part| part.steps.iter().any(cooks_food)) || (!is_said && is_wet(list)) {
+    if !is_said && is_wet(list) {
         return Vec::new();
     }
+    let is_any_cooked = within.iter().any(|part| part.steps.iter().any(cooks_food));
+    let mut left = Vec::new();
+    left_raw(recipe, id, (Done::Raw, !is_any_cooked), 0, &mut left);
     let raw = leaves(list).into_iter().filter(|item| !item.strained_out && is_raw(item));
-    raw.map(|item| item.name.clone()).collect()
+    raw.filter(|item| left.contains(&item.entry())).map(|item| item.name.clone()).collect()
+}
+
+/// How something is when it is sold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Done {
+    Cooked,
+    Raw,
+    /// A part has no steps of its own, and nobody says what is done in it.
+    NotSaid,
+}
+
+/// Puts to `left` the larder's names of what a part holds that no step cooks, in it or in those that take it up: `above` is what they
+/// do with it, and whether what nobody says counts as raw.
+fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), depth: usize, left: &mut Vec<Key>) {
+    // A ring of parts was reported; it must not hang here.
+    let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return };
+    let (later, counts_as_raw) = above;
+    for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| !line.strained_out) {
+        let here = match later {
+            Done::Cooked => Done::Cooked,
+            _ if part.steps.is_empty() => Done::NotSaid,
+            _ if part.steps.iter().skip(goes_in(part, Target::Line(at))).any(cooks_food) => Done::Cooked,
+            later => later,
+        };
+        match &line.refers {
+            // A preferment's lines stand in the total formula too.
+            Refers::Part(inner) if recipe.part(*inner).is_some_and(|inner| inner.from == Some(id)) => {}
+            Refers::Part(inner) => left_raw(recipe, *inner, (here, counts_as_raw), depth + 1, left),
+            Refers::Pantry(facts) if here == Done::Raw || (here == Done::NotSaid && counts_as_raw) => {
+                left.push(Item::of_line(line, None, facts.clone()).entry());
+            }
+            Refers::Pantry(_) => {}
+        }
+    }
+}
+
+/// The step with which all of a line has gone in: the first that draws on it, or the last that takes some of it. `Carve {chicken}` after
+/// roasting takes no chicken that was not there before, `Dust with {rest of flour}` does.
+fn goes_in(part: &Part, target: Target) -> usize {
+    let takes_some = |word: &Words| {
+        let Words::Use { target: Some(found), take, .. } = word else { return false };
+        *found == target && *take != Take::All
+    };
+    let last = part.steps.iter().rposition(|step| step.words.iter().any(takes_some));
+    last.or_else(|| first_draw(part, target)).unwrap_or(0)
 }
 
 fn is_raw(item: &Item) -> bool {
@@ -105,12 +144,10 @@ fn is_raw(item: &Item) -> bool {
         || facts.is_some_and(|facts| facts.contents.water.map_or(facts.kind.is_some_and(is_dry), |water| water < DRY));
     let name = item.name.to_lowercase();
     let by_kind = match item.kind() {
-        Kind::Flour | Kind::Meat | Kind::Fish | Kind::Shellfish => true,
+        Kind::Flour => true,
         Kind::Grain => !has_word(&name, EATEN_DRY) && (facts.is_none() || is_dry()),
         Kind::Pulse => is_dry(),
-        // What no larder knows and is called after an animal.
-        Kind::Other if facts.is_none() => has_word(&name, ANIMALS) && !has_word(&name, NOT_RAW),
-        _ => false,
+        kind => is_raw_flesh(&name, kind, facts.map(|facts| &**facts)),
     };
     !flags.ready_to_eat && (by_kind || flags.raw_flour || flags.raw_egg)
 }
@@ -119,7 +156,7 @@ fn is_raw(item: &Item) -> bool {
 fn cooks_food(step: &Step) -> bool {
     let is_hotter = || hottest(step).is_some_and(|hottest| hottest.celsius() >= COOKING);
     let may_cook = || uses(step, MAY_BE_HOT) || does(step, MAY_COOK) || does(step, COOKS_AS_VERB);
-    !is_of_empty_vessels(step) && (cooks(step) || is_hotter() || (is_not_cool(step) && may_cook()))
+    !is_of_empty_vessels(step) && (cooks_through(step) || is_hotter() || (is_not_cool(step) && may_cook()))
 }
 
 /// Whether heat or dry air may take something of what is in it.
@@ -144,6 +181,21 @@ fn is_of_empty_vessels(step: &Step) -> bool {
     let in_an_oven = step.equipment.is_none() || uses(step, beginnings!["oven"]);
     let is_bare = called(step, READIES) && !called(step, COOKS) && !called(step, beginnings!["steam", "fill"]);
     called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), &["fill"])
+}
+
+/// Whether it is sold in a liquid that one does not eat: solids in brine, or what is called pickled in vinegar.
+pub(super) fn is_in_liquid(recipe: &Recipe, id: PartId, list: &[Item]) -> bool {
+    let within = within(recipe, id);
+    let mut lines = within.iter().flat_map(|part| &part.lines).filter(|line| line.stays_in());
+    let is_called = || {
+        within.iter().any(|part| has_word(part.name.key.as_str(), &["pickl"]))
+            || has_word(&recipe.name.to_string().to_lowercase(), &["pickl"])
+    };
+    let has_solids = leaves(list)
+        .into_iter()
+        .any(|item| matches!(item.kind(), Kind::Vegetable | Kind::Fruit | Kind::Egg | Kind::Fish));
+    let in_brine = lines.any(|line| is_brine(line) || (line.kind == Kind::Vinegar && is_called()));
+    has_solids && in_brine && !within.iter().any(|part| part.lines.iter().any(|line| line.is_flour && line.stays_in()))
 }
 
 /// Whether something has to be kept cold: it says so, its last step stands in the cold, or what goes into it and is not cooked then does.
@@ -198,6 +250,11 @@ fn is_dry(kind: Kind) -> bool {
 
 /// A part and what is in it, each once.
 fn within(recipe: &Recipe, id: PartId) -> Vec<&Part> {
+    within_ids(recipe, id).into_iter().filter_map(|id| recipe.part(id)).collect()
+}
+
+/// The same by their numbers.
+pub(super) fn within_ids(recipe: &Recipe, id: PartId) -> Vec<PartId> {
     let mut seen = vec![id];
     let mut next = 0;
     while let Some(at) = seen.get(next).copied() {
@@ -211,7 +268,7 @@ fn within(recipe: &Recipe, id: PartId) -> Vec<&Part> {
             }
         }
     }
-    seen.into_iter().filter_map(|id| recipe.part(id)).collect()
+    seen
 }
 
 /// What is lost in making it: what the part says, or the one part that it is filled with, such as jam into jars, or the head. What is
@@ -234,6 +291,7 @@ fn making_loss(recipe: &Recipe, id: PartId) -> Option<Proportion> {
 mod tests {
     use super::*;
     use crate::language::parse::parse;
+    use crate::model::cooking::cooks;
     use crate::model::cooking::heat_words::{Says, TABLE};
     use crate::model::project::{File, Project};
     use crate::solve::resolve;

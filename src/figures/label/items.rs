@@ -4,10 +4,11 @@ use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::allergen::Law;
+use crate::model::cooking::{is_fried_in, loses_water};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::nutrient::{Nutrient, held};
-use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::species::{self, Said};
 use crate::solve::formula::Formula;
 use std::sync::Arc;
@@ -47,11 +48,19 @@ pub struct Item {
     pub aside: bool,
     /// Strained out again: listed for what it leaves behind, allergens first of all, and without a weight.
     pub strained_out: bool,
+    /// Fat that something is fried in: some of it stays, and nobody says how much.
+    pub fried_in: bool,
     /// What a compound ingredient consists of.
     pub inner: Vec<Item>,
 }
 
 impl Item {
+    /// What stands in a line, so much of it: `butter for the tins` is butter.
+    pub(super) fn of_line(line: &Ingredient, mass: Option<Mass>, facts: Option<Arc<Facts>>) -> Item {
+        let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
+        Item { name, mass, facts, aside: line.aside, strained_out: false, fried_in: false, inner: Vec::new() }
+    }
+
     /// Its larder entry, by whatever name it was written; else its name.
     pub(super) fn entry(&self) -> Key {
         Key::new(self.facts.as_ref().map_or(&self.name, |facts| &facts.name))
@@ -131,7 +140,7 @@ pub(super) fn opened(mut list: Vec<Item>) -> Vec<Item> {
 /// What is in `mass` of a part, same names put together.
 ///
 /// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water until there is none, unless it
-/// says `of everything`.
+/// says `of everything`, and so has what is boiled away from what is filled into jars.
 pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
     let mut list: Vec<Item> = Vec::new();
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
@@ -139,13 +148,14 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
     if depth > recipe.parts.len() {
         return Ok(list);
     }
-    let is_alike = part.divide.is_some() || part.makes.is_some_and(|made| made.alike);
+    let is_alike = (part.divide.is_some() || part.makes.is_some()) && !loses_water(part);
     let whole = if is_alike { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
     let factor = match whole.filter(|whole| *whole > Mass::ZERO) {
         Some(whole) => mass.ratio(whole)?,
         None => Number::ONE,
     };
-    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(_, amount)| !amount.left_out) {
+    let lines = part.lines.iter().zip(&solved.lines).enumerate();
+    for (at, (line, amount)) in lines.filter(|(_, (_, amount))| !amount.left_out) {
         let mass = amount.mass.map(|mass| mass.times(factor)).transpose()?;
         match &line.refers {
             // A preferment's lines already stand in the total formula.
@@ -157,7 +167,8 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                     inner = inner.into_iter().map(Item::strained).collect();
                 }
                 let mass = mass.filter(|_| !line.strained_out);
-                if inner.len() == 1 || (!line.aside && is_one_ingredient(&inner)) || is_dough(formula, *other)? {
+                if inner.len() == 1 || (!line.aside && is_one_ingredient(&inner)) || is_dough(recipe, formula, *other)?
+                {
                     for item in inner {
                         put(&mut list, item)?;
                     }
@@ -165,13 +176,11 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                     let inner = in_order(inner);
                     let name = line.name.to_string();
                     let (aside, strained_out) = (line.aside, line.strained_out);
-                    put(&mut list, Item { name, mass, facts: None, aside, strained_out, inner })?;
+                    put(&mut list, Item { name, mass, facts: None, aside, strained_out, fried_in: false, inner })?;
                 }
             }
             Refers::Pantry(facts) => {
-                let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
-                let (aside, strained_out) = (line.aside, false);
-                let item = Item { name, mass, facts: facts.clone(), aside, strained_out, inner: Vec::new() };
+                let item = Item { fried_in: is_fried_in(part, at), ..Item::of_line(line, mass, facts.clone()) };
                 match line.strained_out {
                     // Water that is poured off is in nothing.
                     true if item.is_water() => {}
@@ -224,9 +233,16 @@ fn dry_share(item: &Item) -> Result<Number, Overflow> {
 ///
 /// A compound ingredient may stand under its own name where law or custom knows it (Annex VII, Part E); listing what is in
 /// it one by one is always allowed. So what is two fifths flour is opened.
-pub(super) fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> {
-    let Some(solved) = formula.part(id) else { return Ok(false) };
-    let flour = solved.composition.flour.times(Number::whole(5))?;
+///
+/// Flour of rice and starch count here, though no percentage is reckoned on them: a loaf without gluten is bread.
+pub(super) fn is_dough(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<bool, Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(false) };
+    let is_other = |line: &Ingredient| {
+        line.stays_in() && !line.is_flour && line.part().is_none() && matches!(line.kind, Kind::Flour | Kind::Starch)
+    };
+    let others = part.lines.iter().zip(&solved.lines).filter(|(line, _)| is_other(line));
+    let flour = others.filter_map(|(_, amount)| amount.mass).try_fold(solved.composition.flour, Mass::plus)?;
+    let flour = flour.times(Number::whole(5))?;
     Ok(flour > Mass::ZERO && flour >= solved.composition.total.times(Number::whole(2))?)
 }
 
@@ -236,9 +252,13 @@ pub(super) fn is_dough(formula: &Formula, id: PartId) -> Result<bool, Overflow> 
 fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     let key = item.entry();
     let counts = |one: &Item| !one.aside && !one.strained_out;
+    // Some stays in by an open weight, beside what goes in by a known one.
+    let is_fried_in = item.fried_in || list.iter().any(|known| known.fried_in && known.entry() == key);
+    let item = Item { fried_in: is_fried_in, ..item };
     if counts(&item) {
         list.retain(|known| counts(known) || known.entry() != key);
-    } else if list.iter().any(|known| counts(known) && known.entry() == key) {
+    } else if let Some(known) = list.iter_mut().find(|known| counts(known) && known.entry() == key) {
+        known.fried_in |= is_fried_in;
         return Ok(());
     }
     let same = |known: &&mut Item| {
@@ -254,6 +274,7 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     }
     // What a bath leaves behind and what a pan is greased with is one.
     known.aside |= item.aside;
+    known.fried_in |= item.fried_in;
     known.strained_out &= item.strained_out;
     known.mass = match (known.mass, item.mass) {
         (Some(one), Some(other)) => Some(one.plus(other)?),
@@ -272,26 +293,69 @@ pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
     list
 }
 
-/// In the European Union added water counts as what is left of it in what is sold, and up to 5 % need not be listed
-/// (Annex VII, Part A, 1). In the United States it stands as it was put in.
+/// In the European Union added water counts as what is left of it in what is sold, also within what stands in brackets, and up to 5 % of
+/// it all need not be listed (Annex VII, Part A, 1). In the United States it stands as it was put in.
 pub(super) fn with_water(mut list: Vec<Item>, net: Mass, law: Law) -> Result<Vec<Item>, Overflow> {
     if law == Law::Us {
         return Ok(list);
     }
-    let others = Mass::sum(list.iter().filter(|item| !item.is_water() && !item.aside).filter_map(|item| item.mass))?;
-    let left = net.minus(others)?;
-    let free = net.share(Proportion::new(Number::constant(1, 20)))?;
+    settle_water(&mut list, net)?;
+    let water =
+        |list: &[Item]| Mass::sum(leaves(list).into_iter().filter(|item| item.is_water()).filter_map(|item| item.mass));
+    let all = Mass::sum(list.iter().filter(|item| !item.aside).filter_map(|item| item.mass))?;
+    let (added, too_much) = (water(&list)?, all.minus(net)?);
+    // What the oven takes of a syrup that was folded in, too.
+    if added > Mass::ZERO && too_much > Mass::ZERO {
+        let left = added.minus(too_much)?.max(Mass::ZERO);
+        keep_of_water(&mut list, left.ratio(added)?)?;
+    }
+    let added = water(&list)?;
+    if added <= net.share(Proportion::new(Number::constant(1, 20)))? {
+        without_water(&mut list);
+    }
+    Ok(list)
+}
+
+/// Leaves of the water of a list what the rest of it weighs less than the whole, and so in each compound in it; where nothing is left it
+/// goes.
+fn settle_water(list: &mut Vec<Item>, whole: Mass) -> Result<(), Overflow> {
     // What something is boiled in is not added to it.
     list.retain(|item| !(item.is_water() && item.aside));
-    let Some(at) = list.iter().position(Item::is_water) else { return Ok(list) };
-    if left <= free {
+    for item in list.iter_mut().filter(|item| !item.inner.is_empty()) {
+        if let Some(mass) = item.mass {
+            settle_water(&mut item.inner, mass)?;
+            item.inner = in_order(std::mem::take(&mut item.inner));
+        }
+    }
+    let others = Mass::sum(list.iter().filter(|item| !item.is_water() && !item.aside).filter_map(|item| item.mass))?;
+    let left = whole.minus(others)?;
+    let Some(at) = list.iter().position(Item::is_water) else { return Ok(()) };
+    if left <= Mass::ZERO {
         list.retain(|item| !item.is_water());
     } else if let Some(water) = list.get_mut(at) {
         water.mass = Some(left);
         let mut seen = false;
         list.retain(|item| !item.is_water() || !std::mem::replace(&mut seen, true));
     }
-    Ok(list)
+    Ok(())
+}
+
+/// Keeps so much of the water of a list and of what is in it.
+fn keep_of_water(list: &mut [Item], share: Number) -> Result<(), Overflow> {
+    for item in list.iter_mut() {
+        if item.is_water() {
+            item.mass = item.mass.map(|mass| mass.times(share)).transpose()?;
+        }
+        keep_of_water(&mut item.inner, share)?;
+        item.inner = in_order(std::mem::take(&mut item.inner));
+    }
+    Ok(())
+}
+
+/// Takes the water out of a list and out of what is in it.
+fn without_water(list: &mut Vec<Item>) {
+    list.iter_mut().for_each(|item| without_water(&mut item.inner));
+    list.retain(|item| !item.is_water());
 }
 
 /// The ingredients themselves, those of compound ones in their place.

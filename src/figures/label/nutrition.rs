@@ -17,6 +17,16 @@ pub struct Sum {
     pub most: Number,
     /// Ingredients of which the larder has no figure, so that `amount` is a lower bound.
     pub missing: Vec<String>,
+    /// Fats that something is fried in, of which some stays: `amount` is a lower bound, and `most` counts as much of them as there is, or
+    /// as there is of everything else.
+    pub fried_in: Vec<String>,
+}
+
+impl Sum {
+    /// Nothing of a nutrient.
+    pub(super) fn none(nutrient: Nutrient) -> Sum {
+        Sum { nutrient, amount: Number::ZERO, most: Number::ZERO, missing: Vec::new(), fried_in: Vec::new() }
+    }
 }
 
 /// Energy and nutrients of a batch.
@@ -35,9 +45,19 @@ impl Nutrition {
     /// When a sum leaves the range of exact numbers.
     pub fn of(list: &[Item]) -> Result<Nutrition, Overflow> {
         let leaves = leaves(list);
+        let counted = leaves.iter().filter(|item| !item.aside && !item.strained_out);
+        let all = Mass::sum(counted.filter_map(|item| item.mass))?;
         let mut sums = Vec::with_capacity(Nutrient::ALL.len());
         for nutrient in Nutrient::ALL {
-            let mut sum = Sum { nutrient, amount: Number::ZERO, most: Number::ZERO, missing: Vec::new() };
+            let mut sum = Sum::none(nutrient);
+            for item in leaves.iter().filter(|item| item.fried_in) {
+                let held = held(item.facts.as_deref(), nutrient)?;
+                let taken_up = item.mass.filter(|_| item.aside).map_or(all, |mass| mass.min(all));
+                if held.most.is_positive() && !sum.fried_in.contains(&item.name) {
+                    sum.most = sum.most.plus(taken_up.value().times(held.most)?)?;
+                    sum.fried_in.push(item.name.clone());
+                }
+            }
             for item in leaves.iter().filter(|item| !item.aside && !item.strained_out) {
                 let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
                 let held = held(item.facts.as_deref(), nutrient)?;
@@ -53,6 +73,17 @@ impl Nutrition {
             .iter()
             .filter(|item| !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO)));
         Ok(Nutrition { sums, uncounted: uncounted.map(|item| item.name.clone()).collect() })
+    }
+
+    /// Fats that something is fried in, of which some stays by a weight that nobody says.
+    pub fn fried_in(&self) -> Vec<String> {
+        let mut names: Vec<String> = Vec::new();
+        for name in self.sums.iter().flat_map(|sum| &sum.fried_in) {
+            if !names.contains(name) {
+                names.push(name.clone());
+            }
+        }
+        names
     }
 
     /// The sum of a nutrient.

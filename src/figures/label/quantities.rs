@@ -4,7 +4,9 @@ use super::NoLabel;
 use super::items::{Item, leaves};
 use crate::language::syntax::Key;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
+use crate::model::recipe::{Part, Recipe, Refers};
 
 /// The share of a named ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -63,13 +65,19 @@ const CHEESES: &[&str] = &[
 ///
 /// # Errors
 /// When something is asked for that is not in it, or a share leaves the range of exact numbers.
-pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]) -> Result<Vec<Quantity>, NoLabel> {
+pub(super) fn quantities(
+    named: &Named<'_>,
+    list: &[Item],
+    net: Mass,
+    asked: &[String],
+) -> Result<Vec<Quantity>, NoLabel> {
     let mut weights: Vec<(String, Mass, bool)> = Vec::new();
-    let title = words_that_name(title);
+    let title = words_that_name(named.title);
     let compounds = list.iter().filter(|item| !item.inner.is_empty());
     for item in compounds.chain(leaves(list)) {
         let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
-        let named = is_named(&title, item) && !flavours_only(item, mass, net)?;
+        let is_seed = named.seeds.contains(&item.entry());
+        let named = is_named(&title, item) && !is_seed && !flavours_only(item, mass, net)?;
         match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
             Some((_, known, is)) => {
                 *known = known.plus(mass)?;
@@ -98,8 +106,8 @@ pub(super) fn quantities(title: &str, list: &[Item], net: Mass, asked: &[String]
 ///
 /// # Errors
 /// When a weight leaves the range of exact numbers.
-pub(super) fn flavours(title: &str, list: &[Item], net: Mass) -> Result<Vec<String>, NoLabel> {
-    let title = words_that_name(title);
+pub(super) fn flavours(named: &Named<'_>, list: &[Item], net: Mass) -> Result<Vec<String>, NoLabel> {
+    let title = words_that_name(named.title);
     let mut names: Vec<String> = Vec::new();
     for item in leaves(list).into_iter().filter(|item| is_named(&title, item)) {
         let Some(mass) = item.mass else { continue };
@@ -110,17 +118,68 @@ pub(super) fn flavours(title: &str, list: &[Item], net: Mass) -> Result<Vec<Stri
     Ok(names)
 }
 
-/// The words of a title that may name an ingredient.
-fn words_that_name(title: &str) -> Vec<String> {
-    let words = title.split(|c: char| !c.is_alphanumeric() && c != '-').map(stem).flat_map(with_what_it_is_made_of);
-    words.filter(|word| !word.is_empty() && !PLAIN.contains(&word.as_str())).collect()
+/// What the food is called, and which of its ingredients no name means.
+pub(super) struct Named<'a> {
+    /// Its names, each in a line.
+    pub(super) title: &'a str,
+    /// Seeds of a leaven that is fed, by their larder entry: see [`fed_seeds`].
+    pub(super) seeds: &'a [Key],
 }
 
+/// What a leaven is begun with and then fed: `sourdough` in a name speaks of how it is raised, and not of the spoonful that it began with.
+/// What goes into the dough itself, crackers of what was left over, is an ingredient like others. Common practice, no source.
+pub(super) fn fed_seeds(recipe: &Recipe) -> Vec<Key> {
+    let is_dough = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
+    let mut seeds = Vec::new();
+    for (id, part) in recipe.parts() {
+        let is_fed = part.from.is_some() || recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(is_dough));
+        for line in part.lines.iter().filter(|line| is_fed && line.kind == Kind::Leaven) {
+            if let Refers::Pantry(facts) = &line.refers {
+                seeds.push(Item::of_line(line, None, facts.clone()).entry());
+            }
+        }
+    }
+    seeds
+}
+
+/// Words that together name one food, of which none names an ingredient. Common practice, no source.
+const TOGETHER: &[&str] = &["ice cream", "cream cracker", "custard cream", "butter bean", "hot dog", "gingerbread man"];
+
+/// What is baked and goes into other food: bread in an ice cream, biscuits in a cake. At the end of a name it says what the food is.
+const BAKED: &[&str] = &["biscuit", "bread", "bun", "cake", "cookie", "pastry"];
+
+/// The words of a title that may name an ingredient.
+fn words_that_name(title: &str) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for name in title.lines() {
+        let mut name = name.to_lowercase();
+        for together in TOGETHER {
+            // What stands before it names what is in it.
+            name = name.replace(together, "|");
+        }
+        let is_apart = |c: char| !c.is_alphanumeric() && c != '-' && c != '|';
+        let words: Vec<String> = name.split(is_apart).filter(|word| !word.is_empty()).map(stem).collect();
+        for (at, word) in words.iter().enumerate() {
+            if BAKED.contains(&word.as_str()) && at + 1 < words.len() {
+                all.push(format!("{IN_IT}{word}"));
+            }
+            let named = with_what_it_is_made_of(word.clone());
+            all.extend(named.into_iter().filter(|word| word != "|" && !PLAIN.contains(&word.as_str())));
+        }
+    }
+    all
+}
+
+/// Before a word of [`BAKED`] that stands before another.
+const IN_IT: &str = "in it: ";
+
 /// What flavours in small quantities is free of it (Annex VIII, 1(a)(iii), by the University of Reading, Food Labelling in the UK, seen):
-/// a spice below 2 %, common practice.
+/// a spice, an extract or vanilla below 2 %, common practice.
 fn flavours_only(item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
     let kind = item.facts.as_ref().and_then(|facts| facts.kind);
-    Ok(matches!(kind, Some(Kind::Spice)) && mass.times(crate::measure::number::Number::whole(50))? < net)
+    let is_flavouring = kind == Some(Kind::Spice)
+        || has_word(&item.name.to_lowercase(), &["extract", "essence", "flavour", "vanilla", "zest"]);
+    Ok(is_flavouring && mass.times(crate::measure::number::Number::whole(50))? < net)
 }
 
 /// Whether the name of the food names an ingredient: by a word of its name, or as a cheese.
@@ -133,7 +192,9 @@ fn is_named(title: &[String], item: &Item) -> bool {
             title.contains(word) || word.strip_suffix("meal").is_some_and(|grain| title.iter().any(|one| one == grain));
         is_named && (at + 1 == words.len() || !FOR_WHAT.contains(&word.as_str()))
     };
-    !item.aside && (is_cheese || words.iter().enumerate().any(names))
+    // Bread flour is no bread: what is baked is called so by its last word.
+    let is_baked = words.last().is_some_and(|last| title.contains(&format!("{IN_IT}{last}")));
+    !item.aside && (is_cheese || is_baked || words.iter().enumerate().any(names))
 }
 
 /// `oatcake`, and `oat`.

@@ -40,6 +40,8 @@ pub struct Figure {
     pub most: Number,
     /// Which ingredients lack it.
     pub missing: Vec<String>,
+    /// Which fats stay in it by a weight that nobody says.
+    pub fried_in: Vec<String>,
     /// How it is rounded.
     pub round: Round,
     /// What stands behind it.
@@ -85,7 +87,7 @@ impl Figure {
     /// # Errors
     /// When a figure leaves the range of exact numbers.
     pub fn gap(&self, label: &Label, factor: Number) -> Result<Gap, Overflow> {
-        if self.missing.is_empty() {
+        if self.missing.is_empty() && self.fried_in.is_empty() {
             return Ok(Gap::None);
         }
         let (least, most) = (self.least.times(factor)?, self.most.times(factor)?);
@@ -97,7 +99,10 @@ impl Figure {
         let says_little = least.times(Number::whole(3))? < most.times(Number::whole(2))?;
         Ok(if lacking > label.net.share(LARGE)? && says_little {
             Gap::Large
-        } else if lacking <= label.net.share(TRACE)? && self.may_lack(label.law, least, most)? {
+        } else if self.fried_in.is_empty()
+            && lacking <= label.net.share(TRACE)?
+            && self.may_lack(label.law, least, most)?
+        {
             Gap::Trace
         } else {
             Gap::Small
@@ -105,7 +110,7 @@ impl Figure {
     }
 
     /// Whether what next to nothing of the weight brings is within what is tolerated. In the United States a sum may be a fifth above what is
-    /// declared: 21 CFR 101.9(g)(5), from memory.
+    /// declared: 21 CFR 101.9(g)(5), `greater than 20 percent in excess of the value declared on the label`, as public notes on labels quote it (seen).
     fn may_lack(&self, law: Law, least: Number, most: Number) -> Result<bool, Overflow> {
         Ok(match law {
             Law::Eu => self.unit != SALT,
@@ -169,8 +174,8 @@ const SALT: &str = "g ";
 
 fn figure(sum: &Sum, times: i64, round: Round, unit: &'static str) -> Result<Figure, Overflow> {
     let factor = Number::whole(times);
-    let missing = sum.missing.clone();
-    Ok(Figure { least: sum.amount.times(factor)?, most: sum.most.times(factor)?, missing, round, unit })
+    let (missing, fried_in) = (sum.missing.clone(), sum.fried_in.clone());
+    Ok(Figure { least: sum.amount.times(factor)?, most: sum.most.times(factor)?, missing, fried_in, round, unit })
 }
 
 /// The rows that the label's law wants, in its order.
@@ -179,8 +184,7 @@ fn figure(sum: &Sum, times: i64, round: Round, unit: &'static str) -> Result<Fig
 /// When a figure leaves the range of exact numbers.
 pub fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
     let of = |nutrient, times, round, unit| -> Result<Figure, Overflow> {
-        let none = Sum { nutrient, amount: Number::ZERO, most: Number::ZERO, missing: Vec::new() };
-        figure(label.nutrition.sum(nutrient).unwrap_or(&none), times, round, unit)
+        figure(label.nutrition.sum(nutrient).unwrap_or(&Sum::none(nutrient)), times, round, unit)
     };
     let row = |name, depth, nutrient, round: Round, unit| -> Result<Row, Overflow> {
         Ok(Row::new(name, depth, of(nutrient, 1, round, unit)?))

@@ -72,7 +72,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     let mut section = Section::new("What it consists of", &topic::COMPOSITION);
     let head = ["part", "flour", "water", "fat", "salt", "sugar", "all of it"].map(str::to_owned).to_vec();
     let mut rows = Vec::new();
-    let mut unknown: Vec<String> = Vec::new();
+    let (mut unknown, mut leavens): (Vec<String>, Vec<String>) = Default::default();
     for (id, part) in &parts {
         let Some(solved) = formula.part(*id) else { continue };
         let makeup = solved.composition;
@@ -82,7 +82,12 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
             let no_entry = matches!(line.refers, Refers::Pantry(None));
             line.stays_in() && composition::is_unknown(line) && (no_entry || weighs(amount.mass))
         });
-        unknown.extend(open.map(|(line, _)| line.name.to_string()));
+        for (line, _) in open {
+            // What it holds by law the larder knows; how much flour and water that is hangs on who feeds it.
+            let is_leaven = line.kind == Kind::Leaven && matches!(line.refers, Refers::Pantry(Some(_)));
+            let names = if is_leaven { &mut leavens } else { &mut unknown };
+            names.push(line.name.to_string());
+        }
     }
     if rows.is_empty() {
         return Ok(());
@@ -95,6 +100,15 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
         "A part that others draw on is counted again in them. Flour is counted as it comes, its own moisture in it."
             .to_owned(),
     );
+    if !leavens.is_empty() {
+        leavens.sort();
+        leavens.dedup();
+        section.remarks.push(format!(
+            "The flour and water of {} are not counted, so both are at least this: how it was fed nobody says (a label takes as much of \
+             one as of the other). Written as a part with its formula it counts.",
+            show::list(&leavens)
+        ));
+    }
     if !unknown.is_empty() {
         unknown.sort();
         unknown.dedup();

@@ -8,6 +8,7 @@ use crate::figures::label::table::{self, Gap};
 use crate::figures::label::{Item, Label, Loss, leaves};
 use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
@@ -99,6 +100,7 @@ pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
             row("FDA, 62 FR 8248", "storage", storage(label)),
             row("19 USC 1304", "origin", origin(label)?),
             row("common practice", "directions", directions(label)),
+            row("21 CFR 101.7(a)", "food or drink", food_or_drink(label)?),
         ]);
     }
     Ok(vec![
@@ -115,6 +117,7 @@ pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
         row("Article 9(1)(k)", "alcohol", alcohol(label)?),
         row("Article 9(1)(l)", "nutrition", nutrition(label, units)?),
         row("Directive 2011/91/EU", "lot", lot(label)),
+        row("Articles 23(1) and 32(2)", "food or drink", food_or_drink(label)?),
     ])
 }
 
@@ -168,6 +171,9 @@ fn quantities(label: &Label) -> Result<Answer, Overflow> {
 fn net(label: &Label) -> Answer {
     match label.loss {
         Loss::OvenNotSaid | Loss::CookingNotSaid => told("what the heat takes of the weight"),
+        _ if label.is_in_liquid && label.law == Law::Eu => lacking(
+            "what is left of it on a sieve, beside the weight with its liquid (Annex IX, 5): weigh it, for what lies in brine or vinegar takes some up",
+        ),
         _ => {
             let net = label.pack.map_or(label.net, |pack| pack.net);
             let units = if label.law == Law::Us { Units::Both } else { Units::Metric };
@@ -280,10 +286,10 @@ fn is_egg_alone(label: &Label, raw: &[String]) -> bool {
 fn alcohol(label: &Label) -> Result<Answer, Overflow> {
     let grams = label.nutrition.sum(Nutrient::Alcohol).map_or(Number::ZERO, |sum| sum.amount);
     let asked = "asked of drinks of more than 1.2 % by volume only";
-    // What the larder does not know, and a spirit without its figure, may hold some.
+    // What the larder does not know, and a spirit without its figure, may hold some; what is called flour, meat or fruit is none of it.
     let is_open = |item: &&Item| match &item.facts {
         Some(facts) => facts.kind == Some(Kind::Spirit) && facts.contents.alcohol.is_none(),
-        None => true,
+        None => matches!(item.kind(), Kind::Other | Kind::Spirit),
     };
     let open: Vec<&str> =
         leaves(&label.ingredients).into_iter().filter(is_open).map(|item| item.name.as_str()).collect();
@@ -306,6 +312,26 @@ fn alcohol(label: &Label) -> Result<Answer, Overflow> {
     Ok(not_asked(format!("{asked}{drink}; {} g in 100 g went in here{open}", in_100_g.decimal(1))))
 }
 
+/// Which points hang on whether it is poured, and what it is taken for: nothing in a file says it. Articles 9(1)(k), 23(1)(a) and 32(2), and
+/// 21 CFR 101.7(a), from memory.
+fn food_or_drink(label: &Label) -> Result<Answer, Overflow> {
+    let poured = leaves(&label.ingredients).into_iter().filter(|item| !item.aside && item.kind().is_liquid());
+    let poured = Mass::sum(poured.filter_map(|item| item.mass))?;
+    let is_mostly_poured = poured.value().times(Number::whole(2))? > label.net.value();
+    if label.is_dough || !is_mostly_poured {
+        return Ok(not_asked("taken for a food that is sold by weight"));
+    }
+    Ok(not_asked(match label.law {
+        Law::Eu => {
+            "taken for a food that is sold by weight; of what is poured the net quantity is a volume, the table is of 100 ml, and of a drink of \
+             more than 1.2 % by volume the strength is said"
+        }
+        Law::Us => {
+            "taken for a food that is sold by weight; of what is poured the net quantity is a volume, and so is a serving"
+        }
+    }))
+}
+
 fn serving(label: &Label) -> Result<Answer, Overflow> {
     Ok(match said::unsaid_serving(label) {
         Some(open) => lacking(open),
@@ -319,7 +345,8 @@ fn nutrition(label: &Label, units: Units) -> Result<Answer, Overflow> {
     for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
         for figure in &row.figures {
             if matches!(figure.gap(label, column.factor)?, Gap::Small | Gap::Large) {
-                return Ok(told(format!("the figures of {}", show::list(&figure.missing))));
+                let open = figure.missing.iter().chain(&figure.fried_in).cloned().collect::<Vec<String>>();
+                return Ok(told(format!("the figures of {}", show::list(&open))));
             }
         }
     }

@@ -4,6 +4,7 @@ use crate::figures::label::additives;
 use crate::figures::label::leaves;
 use crate::figures::label::rounding;
 use crate::figures::label::{Item, Label, Quantity, Serving};
+use crate::measure::net_quantity;
 use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -168,9 +169,14 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
         }),
         // Twice what the heaviest of cakes is served by.
         Serving::Piece => (pack.serving >= Mass::new(Number::whole(250))).then(|| {
+            // A cake is what holds flour and is no dough.
+            let has_flour = leaves(&label.ingredients).iter().any(|item| item.kind() == Kind::Flour);
+            let (of_cake, example) = match has_flour {
+                true => (", of cake 55 to 125 g by how heavy it is", "`serving 125 g, 1 slice`"),
+                false => ("", "`serving 30 g, 2 tbsp`"),
+            };
             format!(
-                "whether {grams} g are one serving: 21 CFR 101.12(b) has an amount for each kind of food, of cake 55 to 125 g by how heavy \
-                 it is (`serving 125 g, 1 slice`)"
+                "whether {grams} g are one serving: 21 CFR 101.12(b) has an amount for each kind of food{of_cake} ({example})"
             )
         }),
     }
@@ -295,11 +301,10 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
     let mut columns = Vec::new();
     if let (Law::Us, Some(pack)) = (label.law, label.pack) {
         let factor = pack.serving.ratio(label.net)?;
-        columns.push(Column {
-            head: format!("per serving, {}", show::mass(pack.serving, units)),
-            factor,
-            with_daily: true,
-        });
+        // What is the whole of a piece has its net weight, and what somebody says is a serving weighs what they say.
+        let is_piece = matches!(pack.by, Serving::Piece | Serving::Whole);
+        let weighs = if is_piece { net_quantity::shown(pack.serving, units) } else { show::mass(pack.serving, units) };
+        columns.push(Column { head: format!("per serving, {weighs}"), factor, with_daily: true });
         let is_dual = |mass: Mass| -> Result<bool, Overflow> {
             let servings = mass.ratio(pack.serving)?;
             Ok(servings >= Number::whole(2) && servings <= Number::whole(3))
@@ -307,13 +312,13 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
         let each = label.each.filter(|each| *each < pack.net);
         if is_dual(pack.net)? {
             let factor = pack.net.ratio(label.net)?;
-            let head = format!("per container, {}", show::mass(pack.net, units));
+            let head = format!("per container, {}", net_quantity::shown(pack.net, units));
             columns.push(Column { head, factor, with_daily: true });
         } else if let Some(each) = each
             && is_dual(each)?
         {
             let one = counted(Number::ONE, label.noun.as_deref().unwrap_or("pieces"));
-            let head = format!("per {}, {}", one.strip_prefix("1 ").unwrap_or(&one), show::mass(each, units));
+            let head = format!("per {}, {}", one.strip_prefix("1 ").unwrap_or(&one), net_quantity::shown(each, units));
             columns.push(Column { head, factor: each.ratio(label.net)?, with_daily: true });
         }
     }
@@ -321,8 +326,8 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
     let piece = label.each.zip(label.pieces);
     if let Some((each, pieces)) = piece.filter(|_| label.law == Law::Eu) {
         let head = match units {
-            Units::Metric => format!("per piece ({})", show::mass(each, units)),
-            _ => format!("per piece, {}", show::mass(each, units)),
+            Units::Metric => format!("per piece ({})", net_quantity::shown(each, units)),
+            _ => format!("per piece, {}", net_quantity::shown(each, units)),
         };
         columns.push(Column { head, factor: Number::ONE.over(pieces.value())?, with_daily: false });
     }

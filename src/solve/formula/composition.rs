@@ -3,7 +3,7 @@
 use super::Formula;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::{cooks, has_word};
+use crate::model::cooking::{cooks, has_word, loses_water};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -245,12 +245,14 @@ fn of(
 
 /// What comes out of a part of which so much went in.
 ///
-/// What a part that says `makes` loses has left as water, until there is none, unless it says `of everything`; what a dough loses when it
-/// is divided is dough.
+/// What a part that says `makes` loses has left as water, until there is none, unless it says `of everything`, and so has what boils away
+/// of what is filled into jars; what a dough loses when it is divided is dough.
 fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Composition, Overflow> {
-    let makes = makes.filter(|makes| part.makes.is_some() && part.divide.is_none() && *makes > Mass::ZERO);
+    let is_water = loses_water(part);
+    let counts = is_water || (part.makes.is_some() && part.divide.is_none());
+    let makes = makes.filter(|makes| counts && *makes > Mass::ZERO);
     let Some(makes) = makes.filter(|makes| *makes < goes_in.total) else { return Ok(goes_in) };
-    if part.makes.is_some_and(|made| made.alike) {
+    if !is_water {
         return goes_in.times(makes.ratio(goes_in.total)?);
     }
     let lost = goes_in.total.minus(makes)?;

@@ -8,7 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::{Said, Value};
-use crate::model::cooking::{has_word, is_brine};
+use crate::model::cooking::{has_word, is_brine, loses_water};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::solve::formula::leaves::{Counted, leaves};
@@ -43,7 +43,7 @@ struct Jar<'r> {
 
 /// What boils away takes water and some of the acid with it, and then no liquid is left as it was poured.
 fn boils_down(part: &Part, solved: &SolvedPart) -> bool {
-    !part.makes.is_some_and(|made| made.alike) && solved.comes_out.total < solved.composition.total
+    loses_water(part) && solved.comes_out.total < solved.composition.total
 }
 
 fn jar<'r>(recipe: &'r Recipe, formula: &Formula, part: &'r Part, solved: &SolvedPart) -> Result<Jar<'r>, Overflow> {
