@@ -108,6 +108,8 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         _ if count < 3 => return None,
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
         _ if has_word(line.name.key.as_str(), &["garlic"]) && !seasoned() => mille(250),
+        // Cheese is milk, a little salt and next to no rennet.
+        Kind::Milk => mille(998),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
         // What ferments in its own juice is all but 2 % of salt and some spice.
         Kind::Vegetable | Kind::Fruit if seasoned() => mille(990),

@@ -5,7 +5,7 @@ use super::matching;
 use super::readers;
 use super::{Change, LineChange, Version};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::{Mass, Proportion, Volume};
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
@@ -107,6 +107,14 @@ fn line(
         only: String::new(),
     };
     let (Some(before), Some(now)) = (before, now) else { return Some(found) };
+    // Spoons of another country are called alike and hold something else.
+    if let (Some(Value::Volume(old)), Some(Value::Volume(new))) = (before.1.natural, now.1.natural)
+        && old != new
+        && found.old_shown == found.new_shown
+    {
+        found.old_shown = found.old_shown.also(to_a_tenth(old));
+        found.new_shown = found.new_shown.also(to_a_tenth(new));
+    }
     found.was = (before.0.name.text != now.0.name.text).then(|| name(before));
     found.clauses = clauses(&before.0, &now.0);
     let amount_changed = match (before.1.percent, now.1.percent) {
@@ -151,6 +159,11 @@ fn shown(line: &(Ingredient, SolvedLine)) -> Shown {
         },
         _ => Shown::words(massless(line)),
     }
+}
+
+fn to_a_tenth(volume: Volume) -> Shown {
+    let tenth = volume.value().rounded_to(Number::constant(1, 10));
+    show::volume(tenth.map_or(volume, Volume::new))
 }
 
 fn edible(share: &Option<Proportion>) -> Shown {
