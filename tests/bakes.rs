@@ -7,6 +7,10 @@
 mod begun;
 #[path = "bakes/less_than_nothing.rs"]
 mod less_than_nothing;
+#[path = "bakes/loads.rs"]
+mod loads;
+#[path = "bakes/yield_as_baked.rs"]
+mod yield_as_baked;
 
 use miche::figures::bakes::statistics::spread;
 use miche::measure::number::Number;

@@ -266,7 +266,7 @@ proptest! {
         };
         let flour_line = recipe.parts[0].lines[0].name.to_string();
         let stock = vec![(line(&flour_line), Mass::new(number(flour, 1))), (line("water"), Mass::new(number(water, 1)))];
-        let there_is = stock.iter().map(|(name, mass)| (name.clone(), miche::measure::value::Value::Mass(*mass))).collect();
+        let there_is = stock.iter().map(|(name, mass)| (name.clone(), miche::measure::value::Value::Mass(*mass).into())).collect();
         if let Ok((factor, _)) = size::factor(&recipe, &formula, &Size::Stock(there_is)) {
             let scaled = formula.times(factor).expect("in range");
             for one in stock::used_of(&recipe, &scaled, &stock).expect("in range") {

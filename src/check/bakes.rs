@@ -1,21 +1,23 @@
 //! What is wrong with a log of bakes: what cannot be by itself, and what its recipe does not have.
 
+mod measured;
+
 use super::work_out;
-use crate::language::bakes::{Bake, CameTo, Log, Size, Took};
+use crate::language::bakes::{Bake, Log, Size, Took};
 use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{Key, Name};
 use crate::make::order::Order;
 use crate::make::size::{self, AskedBy};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Mass};
+use crate::measure::quantity::Count;
 use crate::measure::show;
 use crate::model::baked::{self, Found, Names};
 use crate::model::project::Project;
-use crate::model::recipe::{Choice, PartId, Recipe, Selection};
+use crate::model::recipe::{Choice, Recipe, Selection};
 use crate::solve::formula::Formula;
 use crate::solve::resolve::{choices_of, normal_selection};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::{SourceId, Span, Spanned};
+use crate::text::source::{SourceId, Span};
 use jiff::civil::Date;
 use std::collections::HashMap;
 
@@ -163,8 +165,13 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
     for went_in in bake.went_in.iter().take(MOST_IN_LINE * 50) {
         let found = names.line(recipe, &went_in.name);
         diagnostics.extend(unknown_name("unknown-name", &went_in.name, "the recipe takes no", found));
+        if let Some((part, line)) = found.one() {
+            diagnostics.extend(measured::went_in((recipe, formula), (part, line), went_in, factor));
+        }
     }
     let mut seen: HashMap<(usize, usize, Option<i64>), Span> = HashMap::new();
+    diagnostics.extend(measured::day(bake));
+    let scaled = factor.and_then(|factor| formula.times(factor).ok());
     for ran in &bake.steps {
         let found = names.step(recipe, ran);
         // A judgement that nobody has given yet is no step.
@@ -206,9 +213,9 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
                 );
             }
         }
-        if let (Some(came_to), Some(factor)) = (ran.came_to, factor) {
-            let place = Place { recipe, formula, part: at.part, name: &part.name };
-            diagnostics.extend(more_out_than_in(bake, &place, names, &came_to, factor));
+        if let (Some(factor), Some(scaled)) = (factor, &scaled) {
+            let place = measured::Place { recipe, scaled, at, part, step, factor };
+            measured::check(bake, ran, &place, names, diagnostics);
         }
     }
 }
@@ -230,54 +237,6 @@ pub fn sized(bake: &Bake, recipe: &Recipe, formula: &Formula) -> Result<Number, 
         }
     };
     size::factor(recipe, formula, &wanted).map(|(factor, _)| factor)
-}
-
-/// A part of a worked-out recipe.
-struct Place<'a> {
-    recipe: &'a Recipe,
-    formula: &'a Formula,
-    part: PartId,
-    name: &'a Name,
-}
-
-/// Of no step comes more than went into its part; a scale's worth over, a hundredth, is let pass.
-fn more_out_than_in(
-    bake: &Bake,
-    place: &Place<'_>,
-    names: &mut Names,
-    came_to: &Spanned<CameTo>,
-    factor: Number,
-) -> Option<Diagnostic> {
-    let solved = place.formula.part(place.part)?;
-    let in_all = |mass: Mass| mass.times(factor).ok();
-    let mut went_in = in_all(solved.goes_in?)?;
-    for went in &bake.went_in {
-        let Some((part, line)) = names.line(place.recipe, &went.name).one() else { continue };
-        let more = went.amount.and_then(|value| {
-            let facts = place.recipe.part(part)?.lines.get(line)?.facts();
-            crate::make::have::weigh_one(&went.name, value, facts).ok()
-        });
-        let usual = solved.lines.get(line).and_then(|line| line.mass).and_then(in_all);
-        if let (Some(more), Some(usual)) = (more, usual.filter(|_| part == place.part)) {
-            went_in = went_in.plus(more).ok()?.minus(usual).ok()?;
-        }
-    }
-    let pieces = solved.pieces.map(Count::value).and_then(|pieces| pieces.times(factor).ok());
-    let (out, what) = match came_to.value {
-        CameTo::Pieces(count, Some(each)) => (each.times(count).ok()?, went_in),
-        CameTo::All(all) => (all, went_in),
-        CameTo::Each(each) => (each.times(pieces?).ok()?, went_in),
-        CameTo::Pieces(_, None) => return None,
-    };
-    let most = what.times(Number::constant(101, 100)).ok()?;
-    if out <= most || !what.value().is_positive() {
-        return None;
-    }
-    let message =
-        format!("{} came out, and only {} went into {}", show::mass_plain(out), show::mass_plain(what), place.name);
-    let help = "say how much was made (`bake 2027-03-02, 100 rolls`) and what went in otherwise (`water .... 2.6 kg`), or mend \
-                the weight";
-    Some(Diagnostic::error("more-out-than-in", came_to.span, message).help(help))
 }
 
 /// The problem of a name that is nothing, or several things.

@@ -5,6 +5,7 @@
 
 pub mod as_baked;
 pub mod blank;
+mod came_to;
 pub mod measure;
 pub mod otherwise;
 pub mod statistics;

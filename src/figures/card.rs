@@ -227,7 +227,8 @@ pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Ca
     });
     for one in &batch.reweighed {
         let note = format!(
-            "A piece weighs {} here and not {} as it is written, in the steps too: so all is used.",
+            "A {}piece weighs {} here and not {} as it is written, in the steps too: so all is used.",
+            one.sort.as_ref().map(|sort| format!("{sort} ")).unwrap_or_default(),
             maker.to_a_tenth(one.now)?,
             show::mass(one.written, units)
         );

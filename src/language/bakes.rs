@@ -9,7 +9,7 @@ use crate::language::syntax::{
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::temperature::Temperature;
-use crate::measure::value::Value;
+use crate::measure::value::{Told, Value};
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Date, DateTime, Time};
 use rayon::prelude::*;
@@ -39,7 +39,7 @@ pub struct Bake {
     /// Who.
     pub by: String,
     /// The temperatures of the day.
-    pub heat: Vec<(HeatOf, Temperature)>,
+    pub heat: Vec<(HeatOf, Spanned<Temperature>)>,
     /// What went in otherwise than on the card.
     pub went_in: Vec<WentIn>,
     /// What was measured of its steps, as it stands in the file.
@@ -73,7 +73,7 @@ pub struct WentIn {
     /// The ingredient as it is called, possibly with ` of ` and its part.
     pub name: Name,
     /// How much, where that is said.
-    pub amount: Option<Value>,
+    pub amount: Option<Told>,
     /// How warm, where that is said.
     pub at: Option<Temperature>,
 }
@@ -200,7 +200,7 @@ impl Bake {
 
     /// A temperature of the day.
     pub fn heat_of(&self, of: HeatOf) -> Option<Temperature> {
-        self.heat.iter().rev().find(|(known, _)| *known == of).map(|(_, at)| *at)
+        self.heat.iter().rev().find(|(known, _)| *known == of).map(|(_, at)| at.value)
     }
 
     /// Takes the lines below the one that begins it.
@@ -232,7 +232,8 @@ impl Bake {
             LogLine::By(name) if name.is_empty() => {}
             LogLine::By(name) => self.by.clone_from(name),
             LogLine::Heat(of, quantity) => {
-                let at = quantity.as_ref().and_then(value).and_then(temperature);
+                let said = quantity.as_ref().and_then(|quantity| evaluate(quantity, None, &mut Vec::new()));
+                let at = said.and_then(|said| Some(Spanned::new(said.temperature()?, said.span)));
                 self.heat.extend(at.map(|at| (*of, at)));
             }
             LogLine::WentIn { name, amount, at } => {
@@ -240,7 +241,7 @@ impl Bake {
                 if amount.is_some() || !at.is_empty() {
                     self.went_in.retain(|known| !known.name.same(name));
                 }
-                let (amount, at) = (amount.as_ref().and_then(value), first_temperature(at));
+                let (amount, at) = (amount.as_ref().and_then(told), first_temperature(at));
                 self.went_in.push(WentIn { name: name.clone(), amount, at });
             }
             LogLine::Ran { step, time, clauses } => self.steps.push(ran(step, time.as_ref(), clauses)),
@@ -367,7 +368,12 @@ fn came_to(written: &WrittenCameTo) -> Option<CameTo> {
 
 /// What a quantity stands for; spoons and cups differ between countries and are not weighed at a bench.
 fn value(quantity: &Quantity) -> Option<Value> {
-    evaluate(quantity, None, &mut Vec::new()).map(|said| said.value)
+    told(quantity).map(|told| told.value)
+}
+
+/// The same, and whether it is a bare number.
+fn told(quantity: &Quantity) -> Option<Told> {
+    evaluate(quantity, None, &mut Vec::new()).map(Told::from)
 }
 
 fn mass(value: Value) -> Option<Mass> {

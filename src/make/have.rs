@@ -1,16 +1,18 @@
 //! What there is to make something of: said as a weight, or as what the larder can turn into one.
 
 use crate::language::syntax::{Key, Name};
+use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::measure::value::Value;
-use crate::model::larder::{Facts, is_called};
+use crate::measure::value::{Told, Value};
+use crate::model::counted::most_pieces;
+use crate::model::larder::{Facts, is_called, kind_of};
 use crate::model::recipe::Recipe;
 use crate::solve::resolve::weigh;
 use std::sync::Arc;
 
 /// Something there is, and how much of it.
-pub type There = (Name, Value);
+pub type There = (Name, Told);
 
 /// What cannot be turned into a weight: what is wrong, and what to do.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -33,7 +35,7 @@ pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>,
             help: "give less".to_owned(),
         };
         let mass = weigh_one(name, *value, facts(recipe, &name.key).as_deref())?;
-        match all.iter_mut().find(|(known, _)| is_called(&known.key, &name.key)) {
+        match all.iter_mut().find(|(known, _)| recipe.larder.is_called(&known.key, &name.key)) {
             Some((_, known)) => *known = known.plus(mass).map_err(too_large)?,
             None => all.push((name.clone(), mass)),
         }
@@ -44,8 +46,14 @@ pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>,
 /// What so much of something weighs.
 ///
 /// # Errors
-/// When the larder cannot say what it weighs.
-pub fn weigh_one(name: &Name, value: Value, facts: Option<&Facts>) -> Result<Mass, NoWeight> {
+/// When the larder cannot say what it weighs, or it is a bare number of what is weighed and not counted, as `no-unit` has it on a line.
+pub fn weigh_one(name: &Name, told: Told, facts: Option<&Facts>) -> Result<Mass, NoWeight> {
+    let value = told.value;
+    if let (true, Value::Count(count)) = (told.is_bare, value)
+        && count.value() > most_pieces(&name.key, kind_of(&name.key, facts), facts)
+    {
+        return Err(no_unit(name, count.value()));
+    }
     let too_large =
         |_| NoWeight { why: format!("so much {name} leaves the range of exact numbers"), help: "give less".to_owned() };
     weigh(value, facts).ok_or_else(|| no_weight(name, value))?.map_err(too_large)
@@ -59,6 +67,15 @@ fn facts(recipe: &Recipe, key: &Key) -> Option<Arc<Facts>> {
         crate::model::recipe::Refers::Part(_) => None,
     });
     known.or_else(|| recipe.larder.find(key))
+}
+
+/// What a bare number of something that nobody counts needs.
+fn no_unit(name: &Name, number: Number) -> NoWeight {
+    let number = number.decimal(3);
+    NoWeight {
+        why: format!("{name}, {number}: a number without a unit is a number of pieces, and this is weighed"),
+        help: format!("{number} what? Write `{name}={number} g`, or `{name}={number} pieces` where pieces are meant"),
+    }
 }
 
 fn no_weight(name: &Name, value: Value) -> NoWeight {

@@ -108,6 +108,63 @@ pub fn count(
     Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))
 }
 
+/// How many loads of a step are done one after the other: as many as there is equipment for go side by side.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn turns(
+    (recipe, id): (&Recipe, PartId),
+    solved: &SolvedPart,
+    formula: &Formula,
+    step_at: usize,
+) -> Result<Number, Overflow> {
+    let count = count((recipe, id), solved, formula, step_at, &recipe.kitchen)?;
+    let step = recipe.part(id).and_then(|part| part.steps.get(step_at));
+    let equipment = step.and_then(|step| recipe.kitchen.find(step.equipment.as_ref()?));
+    let side_by_side = equipment.map_or(1, |equipment| i64::from(equipment.count)).max(1);
+    Ok(Number::whole(((count + side_by_side - 1) / side_by_side).max(1)))
+}
+
+/// Whether a time that is said of all the turns of a step is nearer to that of one of them: `bake: 16 min` of two loads of 15 min.
+/// Which was meant, nobody can tell.
+pub fn is_of_one_load(step: &Step, minutes: Number, turns: Number) -> bool {
+    let nearer = || {
+        let (low, high) = (step.time.0.in_minutes().ok()?, step.time.1.in_minutes().ok()?);
+        // By ratio: minutes / low is less than (high * turns) / minutes.
+        Some(minutes.times(minutes).ok()? < low.times(high).ok()?.times(turns).ok()?)
+    };
+    turns > Number::ONE && nearer().unwrap_or(false)
+}
+
+/// How much of all that goes through a step one of its loads is, of 1; nothing where there is no such load.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn share(
+    (recipe, id): (&Recipe, PartId),
+    solved: &SolvedPart,
+    formula: &Formula,
+    step_at: usize,
+    load: i64,
+) -> Result<Option<Number>, Overflow> {
+    let Some(step) = recipe.part(id).and_then(|part| part.steps.get(step_at)) else { return Ok(None) };
+    let loads = count((recipe, id), solved, formula, step_at, &recipe.kitchen)?;
+    if !(1..=loads).contains(&load) {
+        return Ok(None);
+    }
+    let pieces = pieces_at((recipe, id), solved, formula, step_at)?.filter(|pieces| pieces.is_positive());
+    let Some(pieces) = pieces.filter(|_| is_by_pieces(step, &recipe.kitchen)) else {
+        return Number::ONE.over(Number::whole(loads)).map(Some);
+    };
+    // Loads that are larger than fits are cut again, into as equal ones as can be.
+    let said = step
+        .loads
+        .size()
+        .filter(|size| pieces.over(*size).is_ok_and(|loads_said| loads_said.ceil() == Number::whole(loads)));
+    let done = |loads_done: i64| through(pieces, said, Number::whole(loads_done), loads);
+    done(load)?.minus(done(load - 1)?)?.over(pieces).map(Some)
+}
+
 /// The steps in which something is put in, those after the last of them left out: a dough that rests in two tubs was weighed
 /// before.
 pub fn mixing_steps(part: &Part, solved: &SolvedPart) -> RangeInclusive<usize> {

@@ -6,7 +6,7 @@ use crate::language::syntax::{Amount, Content, Key, Name};
 use crate::make::have::There;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
-use crate::measure::value::Value;
+use crate::measure::value::{Told, Value};
 use crate::model::larder::is_called;
 use crate::model::recipe::{Recipe, Refers};
 use crate::solve::formula::Formula;
@@ -81,11 +81,13 @@ pub fn read(text: &str) -> Result<Vec<There>, String> {
             Content::Ingredient(line) => line,
             _ => return Err(unread("this is no ingredient with its weight")),
         };
-        let said = match &line.amount {
-            Amount::Chain(chain) => chain.first().and_then(|quantity| evaluate(quantity, None, &mut Vec::new())),
+        let said: Option<Told> = match &line.amount {
+            Amount::Chain(chain) => {
+                chain.first().and_then(|quantity| evaluate(quantity, None, &mut Vec::new())).map(Told::from)
+            }
             _ => None,
         };
-        let value = said.map(|said| said.value).filter(|value| is_amount(*value));
+        let value = said.filter(|said| is_amount(said.value));
         all.push((line.name.clone(), value.ok_or_else(|| unread(&format!("of {} no amount is said", line.name)))?));
     }
     Ok(all)

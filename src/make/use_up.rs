@@ -1,5 +1,6 @@
 //! All of an ingredient used up: the number of pieces that is nearest, and the piece weight that leaves nothing over.
 
+use crate::language::syntax::Name;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
@@ -7,10 +8,12 @@ use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 
 /// A part whose pieces weigh something else than it is written, so that all of an ingredient is used.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Reweighed {
     /// The part.
     pub part: PartId,
+    /// The sort, where the part is divided into several.
+    pub sort: Option<Name>,
     /// What a piece weighs as it is written.
     pub written: Mass,
     /// What a piece weighs now.
@@ -42,9 +45,16 @@ pub fn use_up(
         if let Some(each) = &mut solved.each {
             let now = each.times(heavier)?;
             if part.divide.is_some() && now != *each {
-                reweighed.push(Reweighed { part: id, written: *each, now });
+                reweighed.push(Reweighed { part: id, sort: None, written: *each, now });
             }
             *each = now;
+        }
+        for (sort, count) in part.sorts.iter().zip(&mut solved.sorts) {
+            *count = count.over(heavier)?;
+            let now = sort.each.times(heavier)?;
+            if now != sort.each && count.value().is_positive() {
+                reweighed.push(Reweighed { part: id, sort: Some(sort.name.clone()), written: sort.each, now });
+            }
         }
         for (line, amount) in part.lines.iter().zip(&mut solved.lines) {
             amount.each = amount.each.map(|each| each.times(heavier)).transpose()?;

@@ -125,3 +125,24 @@ impl Said {
         }
     }
 }
+
+/// A value that stands alone, and whether it is a bare number: `800` of butter is no 800 sticks of it, `800 pieces` may be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Told {
+    /// The value.
+    pub value: Value,
+    /// Whether it is a number without any unit.
+    pub is_bare: bool,
+}
+
+impl From<Said> for Told {
+    fn from(said: Said) -> Told {
+        Told { value: said.value, is_bare: said.unit.is_none() }
+    }
+}
+
+impl From<Value> for Told {
+    fn from(value: Value) -> Told {
+        Told { value, is_bare: false }
+    }
+}

@@ -288,11 +288,7 @@ impl Larder {
     pub fn describe(&self, name: &Key) -> Described {
         self.answers.or_find(name, || {
             let facts = self.look_up(name.as_str());
-            let said = facts.as_ref().and_then(|facts| facts.kind);
-            let kind = said.unwrap_or_else(|| match (Kind::of_name(name.as_str()), &facts) {
-                (Kind::Other, Some(facts)) => Kind::of_name(Key::new(&facts.name).as_str()),
-                (kind, _) => kind,
-            });
+            let kind = kind_of(name, facts.as_deref());
             Described { facts, kind }
         })
     }
@@ -340,6 +336,14 @@ impl Larder {
     pub(crate) fn own_names(&self) -> impl Iterator<Item = &str> {
         self.own.keys().map(Key::as_str)
     }
+}
+
+/// What kind of thing something is of which this is known: as its block says; else as its name does, or the name of its block.
+pub(crate) fn kind_of(name: &Key, facts: Option<&Facts>) -> Kind {
+    facts.and_then(|facts| facts.kind).unwrap_or_else(|| match (Kind::of_name(name.as_str()), facts) {
+        (Kind::Other, Some(facts)) => Kind::of_name(Key::new(&facts.name).as_str()),
+        (kind, _) => kind,
+    })
 }
 
 /// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for

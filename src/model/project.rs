@@ -3,7 +3,7 @@
 //! The loader fills this in; from here on nothing touches a disk.
 
 use crate::language::syntax::{Content, FileKind, Name, Tree};
-use crate::measure::value::Value;
+use crate::measure::value::Told;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
 use crate::model::published::PictureFile;
@@ -42,7 +42,7 @@ pub struct Project {
     pub sources: Sources,
     files: QuickMap<SourceId, File>,
     links: QuickMap<Span, SourceId>,
-    stocks: QuickMap<Span, Vec<(Name, Value)>>,
+    stocks: QuickMap<Span, Vec<(Name, Told)>>,
     /// What was resolved in this run: the files are checked side by side, and many use the same few.
     resolved: Arc<Mutex<AllResolved>>,
     pictures: QuickMap<Span, PictureFile>,
@@ -123,7 +123,7 @@ impl Project {
     }
 
     /// Binds the path of a list of what there is to what stands on it.
-    pub fn put_stock(&mut self, place: Span, stock: Vec<(Name, Value)>) {
+    pub fn put_stock(&mut self, place: Span, stock: Vec<(Name, Told)>) {
         self.stocks.insert(place, stock);
     }
 
@@ -139,7 +139,7 @@ impl Project {
     }
 
     /// What stands on the list that a path leads to; nothing where it leads nowhere, which was reported.
-    pub fn stock(&self, place: Span) -> &[(Name, Value)] {
+    pub fn stock(&self, place: Span) -> &[(Name, Told)] {
         self.stocks.get(&place).map_or(&[], Vec::as_slice)
     }
 

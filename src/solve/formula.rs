@@ -7,6 +7,7 @@
 mod balance;
 pub(crate) mod composition;
 mod cycle;
+mod dough;
 pub(crate) mod leaves;
 pub(crate) mod left_out;
 pub(crate) mod linear;

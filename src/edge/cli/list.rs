@@ -13,6 +13,7 @@ use crate::language::near;
 use crate::make::have::There;
 use crate::make::stock::over;
 use crate::measure::show::Units;
+use crate::model::larder::Larder;
 use crate::out;
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
@@ -74,7 +75,8 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
     let day = made.day;
     let list = list::of(&cards, arguments.scaling.units())
         .map_err(|_| "amounts of that size leave the range of exact numbers")?;
-    let list = less(list, &there_is, &made.stock, arguments.scaling.units())?;
+    let larders: Vec<&Larder> = made.work.batches.iter().map(|batch| &*batch.recipe.larder).collect();
+    let list = less((list, &larders), &there_is, &made.stock, arguments.scaling.units())?;
     let text = match format {
         Format::Text => out::list::text(&list, arguments.delivery.style(output)),
         Format::Markdown => out::list::markdown(&list),
@@ -101,11 +103,16 @@ struct ThereIs {
 }
 
 /// The list less what there is: as the days say it, over that the file, and over that what was said.
-fn less(list: List, there_is: &ThereIs, of_days: &[There], units: Units) -> Result<List, String> {
-    if let Some((name, _)) = there_is.said.iter().find(|(name, _)| !list.holds(&name.key)) {
+fn less(
+    (list, larders): (List, &[&Larder]),
+    there_is: &ThereIs,
+    of_days: &[There],
+    units: Units,
+) -> Result<List, String> {
+    if let Some((name, _)) = there_is.said.iter().find(|(name, _)| list.name_of(&name.key, larders).is_none()) {
         let hint = near::hint(name.key.as_str(), list.names());
         return Err(format!("--have {name}: nothing of that name is to be bought{hint}"));
     }
     let all = over(&over(of_days, &there_is.of_file), &there_is.said);
-    list.less(&all, units).map_err(|no_weight| format!("{}; {}", no_weight.why, no_weight.help))
+    list.less(&all, larders, units).map_err(|no_weight| format!("{}; {}", no_weight.why, no_weight.help))
 }

@@ -10,7 +10,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Volume};
 use crate::measure::show::{self, Units};
 use crate::measure::unit::Measures;
-use crate::measure::value::Value;
+use crate::measure::value::{Said, Told, Value};
 use crate::model::project::Project;
 use crate::model::recipe::{Choice, Selection};
 use crate::solve::resolve::{choices_of, normal_selection};
@@ -21,10 +21,10 @@ use clap::{Args, ValueEnum};
 #[derive(Debug, Args)]
 pub(super) struct Scaling {
     /// Make this many pieces
-    #[arg(long, value_name = "N", group = "scale")]
+    #[arg(long, value_name = "N", group = "scale", allow_hyphen_values = true)]
     pieces: Option<String>,
     /// Make so many times the recipe
-    #[arg(long, value_name = "X", group = "scale")]
+    #[arg(long, value_name = "X", group = "scale", allow_hyphen_values = true)]
     times: Option<String>,
     /// Make this much in all, for example `12 kg`
     #[arg(long, value_name = "MASS", group = "scale")]
@@ -178,9 +178,9 @@ pub(super) fn choose(choices: &[Choice], text: &str, selection: &mut Selection) 
 fn there(option: &str, text: &str) -> Result<There, String> {
     let wrong = || unreadable(option, text, "a name and how much there is, `strong white flour=2 kg` or `egg=17`");
     let (name, value) = text.split_once('=').ok_or_else(wrong)?;
-    let value = amount(value).filter(|value| is_amount(*value));
-    let value = value.ok_or_else(|| whose_cup(option, text).unwrap_or_else(wrong))?;
-    Ok((Name::new(name, crate::text::source::Span::new(SourceId(u32::MAX), 0, 0)), value))
+    let told = said_by(value, None).map(Told::from).filter(|told| is_amount(told.value));
+    let told = told.ok_or_else(|| whose_cup(option, text).unwrap_or_else(wrong))?;
+    Ok((Name::new(name, crate::text::source::Span::new(SourceId(u32::MAX), 0, 0)), told))
 }
 
 /// What is wrong with `salt=1 cup`: it could be read if it said whose cup. Its millilitres, by each country that has such a measure.
@@ -199,8 +199,25 @@ fn whose_cup(option: &str, text: &str) -> Option<String> {
 }
 
 fn unreadable(option: &str, text: &str, wanted: &str) -> String {
+    let value = text.rsplit_once('=').map_or(text, |(_, value)| value).trim();
+    let is_digit = |c: Option<char>| c.is_some_and(|c| c.is_ascii_digit());
+    let by_comma = |(before, behind): (&str, &str)| {
+        is_digit(before.chars().last()) && is_digit(behind.chars().next()) && !behind.contains(',')
+    };
+    if let Some((before, behind)) = value.split_once(',').filter(|parts| by_comma(*parts)) {
+        return format!("{option} {text}: a decimal has a point: `{before}.{behind}`");
+    }
+    if value.starts_with(['-', '−']) {
+        return format!("{option} {text}: a batch is more than nothing; this is not {wanted}");
+    }
+    if value.len() > MOST_DIGITS && value.chars().all(|c| c.is_ascii_digit()) {
+        return format!("{option} {text}: this is more than anybody makes");
+    }
     format!("{option} {text}: this is not {wanted}")
 }
+
+/// Numbers with more digits leave the range in which everything is exact.
+const MOST_DIGITS: usize = 15;
 
 /// Reads an amount as the language does, by the language's own parser.
 pub(super) fn amount(text: &str) -> Option<Value> {
@@ -209,15 +226,18 @@ pub(super) fn amount(text: &str) -> Option<Value> {
 
 /// The same, with cups and spoons of that country.
 fn amount_by(text: &str, measures: Option<Measures>) -> Option<Value> {
+    said_by(text, measures).map(|said| said.value)
+}
+
+/// The same as it was said.
+fn said_by(text: &str, measures: Option<Measures>) -> Option<Said> {
     let line = format!("recipe x\nx .. {}", text.trim());
     let (tree, diagnostics) = crate::language::parse::parse(SourceId(u32::MAX), &line);
     let [_, line] = tree.lines.as_slice() else { return None };
     let Content::Ingredient(ingredient) = &line.content else { return None };
     let Amount::Chain(chain) = &ingredient.amount else { return None };
     match chain.as_slice() {
-        [one] if diagnostics.is_empty() && ingredient.clauses.is_empty() => {
-            evaluate(one, measures, &mut Vec::new()).map(|said| said.value)
-        }
+        [one] if diagnostics.is_empty() && ingredient.clauses.is_empty() => evaluate(one, measures, &mut Vec::new()),
         _ => None,
     }
 }

@@ -1,14 +1,16 @@
 //! What a recipe would say if it said what was measured: its text and its kitchen's with times, losses and friction as baked.
 
-use super::measure::{Kind, find};
+use super::measure::{Kind, find, is_bake_loss};
 use super::statistics::{FEWEST, reach};
 use super::{Figure, Says, Told};
 use crate::figures::compare::FileVersion;
 use crate::language::mend::apply;
-use crate::language::syntax::{Content, EquipmentClause, Key};
+use crate::language::syntax::{Content, EquipmentClause, Key, Makes};
 use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
 use crate::model::project::Project;
-use crate::model::recipe::Recipe;
+use crate::model::recipe::{Ingredient, LineAmount, PartId, Recipe};
+use crate::solve::formula::Formula;
 use crate::text::diagnostic::{Edit, Mend};
 use crate::text::source::{Source, SourceId, Span};
 
@@ -41,8 +43,8 @@ pub struct Taken {
 pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
     let mut all: Vec<Taken> = Vec::new();
     for figure in told.figures.iter().filter(|figure| figure.bakes >= FEWEST) {
-        let Some((recipe, _)) = file.worked(&figure.selection) else { continue };
-        let place = Place { project: &file.project, recipe: &recipe, figure };
+        let Some((recipe, formula)) = file.worked(&figure.selection) else { continue };
+        let place = Place { project: &file.project, recipe: &recipe, formula: &formula, figure };
         if let Some(one) = place.taken()
             && !all.iter().any(|known| known.span == one.span)
         {
@@ -56,6 +58,7 @@ pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
 struct Place<'a> {
     project: &'a Project,
     recipe: &'a Recipe,
+    formula: &'a Formula,
     figure: &'a Figure,
 }
 
@@ -92,8 +95,7 @@ impl Place<'_> {
             }
         };
         let claim = figure.formula.map_or_else(|| "nothing".to_owned(), |claim| ranged(claim, figure.kind.unit()));
-        let in_oven = self.recipe.final_part() == Some(id)
-            && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(100));
+        let in_oven = is_bake_loss(self.recipe, id, step);
         let mean_of = |what: &str, unit: &str| {
             let less =
                 if mean.is_negative() { format!(": {} {unit}, less than nothing", tenth(mean)) } else { String::new() };
@@ -114,6 +116,10 @@ impl Place<'_> {
                 let is_left = || mean < Number::constant(9995, 100);
                 let text = format!("{} %", tenth(or_nothing(mean)));
                 let (span, text) = self.loss(id.0, in_oven, &text).filter(|_| is_left())?;
+                let (span, text) = match self.yields(id, in_oven, or_nothing(mean)) {
+                    Some((yields, words)) => self.both((yields, &words), (span, &text))?,
+                    None => (span, text),
+                };
                 let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", figure.step) };
                 let measured = format!("{last} lost {} ± {apart} % {place}", tenth(mean));
                 (span, text.clone(), text, measured, mean_of("weighings", "%"))
@@ -174,6 +180,49 @@ impl Place<'_> {
             Content::Divide { .. } | Content::Makes { .. } => Some(behind("loss")),
             _ => None,
         }
+    }
+
+    /// What comes out with another loss, where what goes in is written as weights and the yield that is written would no longer add up
+    /// with it: where it stands, and what stands there then.
+    fn yields(&self, id: PartId, in_oven: bool, lost: Number) -> Option<(Span, String)> {
+        let (part, solved) = (self.recipe.part(id)?, self.formula.part(id)?);
+        // A part of percentages is made as large as its yield wants.
+        let is_weighed = |line: &Ingredient| match &line.amount {
+            LineAmount::Said(said) => said.iter().any(|said| said.proportion().is_none()),
+            _ => true,
+        };
+        if in_oven || !part.lines.iter().any(is_weighed) {
+            return None;
+        }
+        let (out, stays) = (solved.needs?, solved.stays.filter(|stays| *stays > Mass::ZERO)?);
+        let rest = Number::ONE.minus(lost.over(Number::whole(100)).ok()?).ok()?;
+        // As far as `yield-does-not-add-up` lets it be.
+        if out.ratio(stays).ok()?.minus(rest).ok()?.size() <= Number::constant(1, 100) {
+            return None;
+        }
+        let now = stays.times(rest).ok()?;
+        let wanted = part.divide.map(|divide| divide.span).or_else(|| part.makes.map(|makes| makes.span))?;
+        let tree = &self.project.file(wanted.source)?.tree;
+        match &tree.line_at(wanted.start)?.content {
+            Content::Makes { makes: Makes::Mass(chain), .. } => {
+                let (first, last) = (chain.first()?, chain.last()?);
+                Some((first.span.to(last.span), format!("{} g", now.value().decimal(0))))
+            }
+            Content::Divide { sizes, .. } => {
+                let [one] = sizes.as_slice() else { return None };
+                let each = now.over(solved.pieces?.value()).ok()?;
+                let (first, last) = (one.each.first()?, one.each.last()?);
+                Some((first.span.to(last.span), format!("{} g", tenth(each.value()))))
+            }
+            _ => None,
+        }
+    }
+
+    /// Two changes of one line as one, with what stands between them.
+    fn both(&self, (first, before): (Span, &str), (second, behind): (Span, &str)) -> Option<(Span, String)> {
+        let text = &self.project.sources.get(first.source)?.text;
+        let between = text.get(first.end as usize..second.start as usize)?;
+        Some((Span { end: second.end, ..first }, format!("{before}{between}{behind}")))
     }
 
     /// Where a kitchen says the friction of a piece of equipment, and what stands there with another one; `None` where no file

@@ -1,7 +1,8 @@
 //! What was measured of one bake, beside what the formula of its day says.
 
 use super::Otherwise;
-use crate::language::bakes::{Bake, CameTo, Ran, Took, WentIn};
+use super::came_to::Weighing;
+use crate::language::bakes::{Bake, CameTo, Ran, WentIn};
 use crate::language::syntax::{HeatOf, Key};
 use crate::make::have::weigh_one;
 use crate::make::loads;
@@ -11,9 +12,9 @@ use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
 use crate::model::baked::Names;
 use crate::model::cooking::has_word;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
-use crate::model::step::{Step, StepKind};
+use crate::model::step::{Loads, Step, StepKind};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -112,6 +113,13 @@ fn is_in_oven(step: &Step) -> bool {
     step.temperature.is_some_and(|(low, _)| low >= Temperature::from_celsius(Number::whole(100)))
 }
 
+/// Whether what a step loses is what the recipe's head calls `bake loss`: that of its pieces in the oven. What is made by weight, a
+/// jam at 104 °C, loses what its part says.
+pub fn is_bake_loss(recipe: &Recipe, part: PartId, step: &Step) -> bool {
+    let in_pieces = matches!(recipe.makes, Some(HeadMakes::Pieces { .. }));
+    is_in_oven(step) && in_pieces && recipe.final_part() == Some(part)
+}
+
 /// What the formula as it is written says of a figure: both ends of a range; nothing where it says nothing.
 pub fn claim(recipe: &Recipe, formula: &Formula, kind: Kind, part: &str, step: &str) -> Option<(Number, Number)> {
     let (id, at) = find(recipe, part, step)?;
@@ -144,7 +152,19 @@ impl Claims<'_> {
                     (_, Friction::Hand) => None,
                 }
             }
-            Kind::All => one(solved.makes?.times(self.times).ok()?.value()),
+            Kind::All => {
+                let all = solved.makes?.times(self.times).ok()?.value();
+                match self.bake_loss(at.part).filter(|_| is_bake_loss(recipe, at.part, step)) {
+                    Some(loss) => one(all.times(Number::ONE.minus(loss).ok()?).ok()?),
+                    // What pieces weigh when they are baked is nowhere said.
+                    None if is_bake_loss(recipe, at.part, step)
+                        && solved.loss.is_none_or(|loss| loss.value().is_zero()) =>
+                    {
+                        None
+                    }
+                    None => one(all),
+                }
+            }
             Kind::Pieces => {
                 let own = if part.per_piece { self.formula.pieces } else { solved.pieces };
                 one(own?.value().times(self.times).ok()?)
@@ -157,7 +177,7 @@ impl Claims<'_> {
                 one(each.times(Number::ONE.minus(self.bake_loss(at.part)?).ok()?).ok()?)
             }
             Kind::Loss => {
-                let share = if is_in_oven(step) {
+                let share = if is_bake_loss(recipe, at.part, step) {
                     self.bake_loss(at.part)?
                 } else if let Some(divide) = part.divide {
                     divide.loss.or(solved.loss)?.value()
@@ -169,14 +189,19 @@ impl Claims<'_> {
         }
     }
 
+    /// How much of the batch a load of a step is, of 1; all of it where none is said, or there is none such.
+    fn share(&self, at: StepRef, step: &Step, load: Option<i64>) -> Option<Number> {
+        let Some(load) = load.filter(|_| step.loads != Loads::Each) else { return Some(Number::ONE) };
+        let scaled = self.formula.times(self.times).ok()?;
+        let found = loads::share((self.recipe, at.part), scaled.part(at.part)?, &scaled, at.step, load).ok()?;
+        Some(found.unwrap_or(Number::ONE))
+    }
+
     /// How many loads of a step are done one after the other: as many as there is equipment for go side by side.
-    fn turns(&self, at: StepRef, step: &Step) -> Option<Number> {
+    fn turns(&self, at: StepRef) -> Option<Number> {
         let Claims { recipe, formula, times } = self;
         let scaled = formula.times(*times).ok()?;
-        let count = loads::count((recipe, at.part), scaled.part(at.part)?, &scaled, at.step, &recipe.kitchen).ok()?;
-        let equipment = step.equipment.as_ref().and_then(|name| recipe.kitchen.find(name));
-        let side_by_side = equipment.map_or(1, |equipment| i64::from(equipment.count)).max(1);
-        Some(Number::whole(((count + side_by_side - 1) / side_by_side).max(1)))
+        loads::turns((recipe, at.part), scaled.part(at.part)?, &scaled, at.step).ok()
     }
 
     /// What a piece of a part weighs before it is baked.
@@ -191,13 +216,6 @@ impl Claims<'_> {
         let is_final = self.recipe.final_part() == Some(part);
         self.recipe.bake_loss.filter(|_| is_final).map(|loss| loss.value())
     }
-}
-
-/// What came out of the last step of a part that was weighed.
-#[derive(Debug, Clone, Copy, Default)]
-struct Weighed {
-    all: Option<Mass>,
-    each: Option<Mass>,
 }
 
 /// So many sizes of a recipe are kept; a bakehouse has few.
@@ -217,6 +235,13 @@ pub struct Beside<'a> {
 struct OfSize {
     claims: HashMap<(Kind, StepRef), Option<(Number, Number)>>,
     turns: HashMap<StepRef, Option<Number>>,
+    shares: HashMap<(StepRef, Option<i64>), Option<Number>>,
+}
+
+impl OfSize {
+    fn share(&mut self, claims: &Claims<'_>, at: StepRef, step: &Step, load: Option<i64>) -> Option<Number> {
+        *self.shares.entry((at, load)).or_insert_with(|| claims.share(at, step, load))
+    }
 }
 
 /// What went in otherwise, and the line of the part that it is of.
@@ -236,15 +261,17 @@ impl<'a> Beside<'a> {
             self.sizes.clear();
         }
         let went_in = self.lines(bake);
+        let weighed = self.weighed(bake, times);
         let mut all = Vec::with_capacity(bake.steps.len());
-        let mut weighed: HashMap<usize, Weighed> = HashMap::new();
         for ran in &bake.steps {
             let Some(at) = self.names.step(recipe, ran).one() else { continue };
             let Some(part) = recipe.part(at.part) else { continue };
             let (Some(step), Some(solved)) = (part.steps.get(at.step), formula.part(at.part)) else { continue };
             let mut found = Vec::with_capacity(3);
             let of_size = self.sizes.entry(times).or_default();
-            if let Some(minutes) = time(&claims, at, solved, ran, &mut of_size.turns) {
+            let load = ran.load.map(|load| load.value);
+            let share = of_size.share(&claims, at, step, load).unwrap_or(Number::ONE);
+            if let Some(minutes) = time(&claims, at, (solved, share), ran, &mut of_size.turns) {
                 found.push((Kind::Time, minutes, minutes));
             }
             if let Some(left_at) = ran.left_at {
@@ -257,9 +284,10 @@ impl<'a> Beside<'a> {
                 }
             }
             if let Some(came_to) = ran.came_to {
-                let before = weighed.entry(at.part.0).or_default();
-                let out = Out { claims: &claims, went_in: &went_in, at, solved, in_oven: is_in_oven(step) };
-                found.extend(out.measured(came_to.value, before).into_iter().flatten());
+                let one = Weighing { step: at.step, load, share, came_to: came_to.value };
+                let out = Out { claims: &claims, went_in: &went_in, at, solved, step };
+                let earlier = weighed.get(&at.part).map(Vec::as_slice).unwrap_or_default();
+                found.extend(out.measured(one, earlier).into_iter().flatten());
             }
             let of_size = self.sizes.entry(times).or_default();
             for (kind, value, comparable) in found {
@@ -269,12 +297,30 @@ impl<'a> Beside<'a> {
                     at,
                     part: Arc::clone(&part.name.text),
                     step: Arc::clone(&step.name.text),
-                    load: ran.load.map(|load| load.value),
+                    load,
                     value,
-                    expected: claim.map(|(_, most)| most),
+                    expected: claim.and_then(|(_, most)| {
+                        // A load is expected to come to as much as it is of the batch.
+                        if matches!(kind, Kind::All | Kind::Pieces) { most.times(share).ok() } else { Some(most) }
+                    }),
                     comparable,
                 });
             }
+        }
+        all
+    }
+
+    /// Everything that was weighed of a bake, part by part.
+    fn weighed(&mut self, bake: &Bake, times: Number) -> HashMap<PartId, Vec<Weighing>> {
+        let (recipe, claims) = (self.recipe, Claims { recipe: self.recipe, formula: self.formula, times });
+        let of_size = self.sizes.entry(times).or_default();
+        let mut all: HashMap<PartId, Vec<Weighing>> = HashMap::new();
+        for (ran, came_to) in bake.steps.iter().filter_map(|ran| Some((ran, ran.came_to?.value))) {
+            let Some(at) = self.names.step(recipe, ran).one() else { continue };
+            let Some(step) = recipe.part(at.part).and_then(|part| part.steps.get(at.step)) else { continue };
+            let load = ran.load.map(|load| load.value);
+            let share = of_size.share(&claims, at, step, load).unwrap_or(Number::ONE);
+            all.entry(at.part).or_default().push(Weighing { step: at.step, load, share, came_to });
         }
         all
     }
@@ -326,11 +372,12 @@ impl<'a> Beside<'a> {
     }
 }
 
-/// The minutes of one load, or of one piece where the step's time is for one.
+/// The minutes of one load, or of one piece where the step's time is for one; none where it cannot be told whether a line means
+/// one load or all of them.
 fn time(
     claims: &Claims<'_>,
     at: StepRef,
-    solved: &SolvedPart,
+    (solved, share): (&SolvedPart, Number),
     ran: &Ran,
     turns: &mut HashMap<StepRef, Option<Number>>,
 ) -> Option<Number> {
@@ -343,24 +390,17 @@ fn time(
             _ => None,
         };
         let usual = || loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten()?.times(*times).ok();
-        let pieces = came_to.or_else(|| of_the_load(step, ran, usual()?)).filter(|pieces| pieces.is_positive())?;
+        let pieces = came_to.or_else(|| usual()?.times(share).ok()).filter(|pieces| pieces.is_positive())?;
         return minutes.over(pieces).ok();
     }
-    // A length is of one load, and so is a line that says which.
-    if ran.load.is_some() || matches!(ran.time?.value, Took::Lasted(_)) {
+    if ran.load.is_some() {
         return Some(minutes);
     }
-    let turns = turns.entry(at).or_insert_with(|| claims.turns(at, step));
-    minutes.over((*turns)?).ok()
-}
-
-/// The pieces of the load that a line says, or all of them.
-fn of_the_load(step: &Step, ran: &Ran, all: Number) -> Option<Number> {
-    let (Some(load), Some(size)) = (&ran.load, step.loads.size()) else { return Some(all) };
-    let loads = all.over(size).ok()?.ceil().to_whole()?;
-    let through = |done: Number| loads::through(all, Some(size), done, loads).ok();
-    let load = Number::whole(load.value);
-    through(load)?.minus(through(load.minus(Number::ONE).ok()?)?).ok()
+    let turns = (*turns.entry(at).or_insert_with(|| claims.turns(at)))?;
+    if loads::is_of_one_load(step, minutes, turns) {
+        return None;
+    }
+    minutes.over(turns).ok()
 }
 
 /// What came out of a step.
@@ -369,47 +409,39 @@ struct Out<'a> {
     went_in: &'a [OfLine<'a>],
     at: StepRef,
     solved: &'a SolvedPart,
-    in_oven: bool,
+    step: &'a Step,
 }
 
 impl Out<'_> {
     /// The measurements of it, each with what it is for the batch as written.
-    fn measured(&self, came_to: CameTo, before: &mut Weighed) -> [Option<(Kind, Number, Number)>; 3] {
+    fn measured(&self, one: Weighing, earlier: &[Weighing]) -> [Option<(Kind, Number, Number)>; 3] {
         let times = self.claims.times;
-        let as_written = |value: Number| value.over(times).unwrap_or(value);
-        let mut found = [None; 3];
-        match came_to {
-            CameTo::All(all) => {
-                found[0] = Some((Kind::All, all.value(), as_written(all.value())));
-                found[1] = before.all.or_else(|| self.went_in()).and_then(|into| loss(into, all));
-                *before = Weighed { all: Some(all), each: None };
-            }
-            CameTo::Each(each) => {
-                found[0] = Some((Kind::Each, each.value(), each.value()));
-                found[1] = before.each.or_else(|| self.claims.each(self.at.part)).and_then(|into| loss(into, each));
-                *before = Weighed { all: None, each: Some(each) };
-            }
-            CameTo::Pieces(count, each) => {
-                found[0] = Some((Kind::Pieces, count, as_written(count)));
-                if let Some(each) = each {
-                    found[1] = Some((Kind::Each, each.value(), each.value()));
-                    found[2] = match before.each.or_else(|| self.claims.each(self.at.part).filter(|_| self.in_oven)) {
-                        Some(into) => loss(into, each),
-                        None => {
-                            before.all.or_else(|| self.went_in()).and_then(|into| loss(into, each.times(count).ok()?))
-                        }
-                    };
-                    *before = Weighed { all: each.times(count).ok(), each: Some(each) };
-                }
+        let as_written = |value: Number| times.times(one.share).and_then(|size| value.over(size)).unwrap_or(value);
+        let whole = |kind: Kind, value: Number| Some((kind, value, as_written(value)));
+        let alone = |kind: Kind, value: Number| (kind, value, value);
+        let before = one.before(earlier);
+        let load = || self.went_in()?.times(one.share).ok();
+        let each = self.claims.each(self.at.part);
+        let loss =
+            |by_formula: (Option<Mass>, Option<Mass>)| one.loss(before, by_formula).map(|loss| alone(Kind::Loss, loss));
+        match one.came_to {
+            CameTo::All(all) => [whole(Kind::All, all.value()), loss((load(), None)), None],
+            CameTo::Each(value) => [Some(alone(Kind::Each, value.value())), loss((None, each)), None],
+            CameTo::Pieces(count, None) => [whole(Kind::Pieces, count), None, None],
+            CameTo::Pieces(count, Some(value)) => {
+                let each = each.filter(|_| is_in_oven(self.step));
+                let loss = loss((load(), each));
+                [whole(Kind::Pieces, count), Some(alone(Kind::Each, value.value())), loss]
             }
         }
-        found
     }
 
-    /// All that went into the part, what was weighed otherwise counted.
+    /// All that goes into the step: all that went into the part, what was weighed otherwise counted, and of pieces that are baked
+    /// what is left of it by then.
     fn went_in(&self) -> Option<Mass> {
         let Claims { recipe, times, .. } = self.claims;
-        let mut mass = self.solved.goes_in?.times(*times).ok()?;
+        let usual = self.solved.goes_in?;
+        let mut mass = usual.times(*times).ok()?;
         for (went_in, (part, line)) in self.went_in.iter().filter(|(_, (part, _))| *part == self.at.part) {
             let usual =
                 self.solved.lines.get(*line).and_then(|line| line.mass).and_then(|mass| mass.times(*times).ok());
@@ -419,12 +451,9 @@ impl Out<'_> {
                 mass = mass.plus(really).ok()?.minus(usual).ok()?;
             }
         }
+        if is_bake_loss(recipe, self.at.part, self.step) && usual > Mass::ZERO {
+            mass = mass.times(self.solved.makes?.ratio(usual).ok()?).ok()?;
+        }
         Some(mass)
     }
-}
-
-/// What is lost of what went in, percent.
-fn loss(into: Mass, out: Mass) -> Option<(Kind, Number, Number)> {
-    let share = into.minus(out).ok()?.ratio(into).ok()?.times(Number::whole(100)).ok()?;
-    Some((Kind::Loss, share, share))
 }

@@ -21,11 +21,12 @@ impl Maker<'_> {
         }
         let mut sorts = Vec::with_capacity(part.sorts.len());
         for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
+            let each = solved.each_of(part, sort)?;
             sorts.push(SortCard {
                 name: sort.name.to_string(),
                 pieces: count.value(),
-                each: sort.each,
-                each_shown: self.as_said(sort.each)?,
+                each,
+                each_shown: if each == sort.each { self.as_said(each)? } else { self.to_a_tenth(each)? },
             });
         }
         let each = match solved.each {

@@ -1,10 +1,7 @@
 //! What goes into the bowl of a part, as it is printed.
 
-use super::Maker;
 use crate::make::weigh::{NOTICEABLE, Reading, ScaleUsed, Weighed};
-use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::has_word;
 use crate::model::recipe::{Part, PartId};
 
 /// The printed masses of a part's final mix.
@@ -32,14 +29,5 @@ impl MixOut {
             }
         }
         notes
-    }
-}
-
-impl Maker<'_> {
-    /// Whether a part with flour has been baked when another takes it.
-    pub(super) fn is_baked(&self, id: PartId) -> bool {
-        let flour = self.formula.part(id).is_some_and(|solved| solved.composition.flour > Mass::ZERO);
-        let steps = self.recipe.part(id).map_or(&[][..], |part| &part.steps);
-        flour && steps.iter().any(|step| has_word(step.name.key.as_str(), &["bak"]))
     }
 }

@@ -55,18 +55,7 @@ impl Maker<'_> {
         let preferments = self.columns(id, part, mix, bowl)?;
         let water = on_card(self.recipe, self.formula, id, &Today::default(), self.units)?;
         let total = solved.goes_in;
-        // Dust in a slab of butter has no hydration to speak of.
-        let floury = total
-            .is_none_or(|total| solved.composition.flour.times(Number::whole(20)).is_ok_and(|flour| flour >= total));
-        // Nor has what is put together of something baked: a cake with its cream is no dough.
-        let put_together = part.lines.iter().any(|line| match line.refers {
-            Refers::Part(other) => self.is_baked(other),
-            Refers::Pantry(_) => false,
-        });
-        // Nor a dough with what is put on it: no flour goes in that is not in the dough already.
-        let own_flour = part.lines.iter().any(|line| line.is_flour && line.part().is_none() && !line.aside);
-        let topped = !own_flour && part.lines.iter().any(|line| line.part().is_some());
-        let is_mix = !part.per_piece && floury && !put_together && !topped;
+        let is_mix = self.formula.is_mix(self.recipe, id);
         let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();

@@ -9,6 +9,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
 use crate::measure::shown::Shown;
+use crate::model::larder::Larder;
 
 /// Something to take from the store.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -125,13 +126,15 @@ pub(super) fn left_over(cards: &[Card], units: Units) -> Result<Vec<LeftOver>, O
 
 impl List {
     /// The list when there is so much already: only what is lacking is bought. What the list does not hold stays where it is.
+    /// `larders` are those of the recipes, by which names are one.
     ///
     /// # Errors
     /// When what an amount weighs is not known, or leaves the range of exact numbers.
-    pub fn less(mut self, there_is: &[There], units: Units) -> Result<List, NoWeight> {
+    pub fn less(mut self, there_is: &[There], larders: &[&Larder], units: Units) -> Result<List, NoWeight> {
         for (name, value) in there_is {
+            let Some(called) = self.name_of(&name.key, larders).map(str::to_owned) else { continue };
             let items = self.buy.iter_mut().flat_map(|section| &mut section.items);
-            let Some(item) = items.into_iter().find(|item| item.is_called(&name.key)) else { continue };
+            let Some(item) = items.into_iter().find(|item| item.name == called) else { continue };
             let too_large = |_| NoWeight {
                 why: format!("so much {name} leaves the range of exact numbers"),
                 help: "give less".to_owned(),
@@ -172,9 +175,14 @@ impl List {
         Ok(self)
     }
 
-    /// Whether something on the list is called so.
-    pub fn holds(&self, name: &Key) -> bool {
-        self.buy.iter().flat_map(|section| &section.items).any(|item| item.is_called(name))
+    /// What the list calls something, by its own names or because one of the larders has both as one: `unsalted butter` is `butter`.
+    pub fn name_of(&self, name: &Key, larders: &[&Larder]) -> Option<&str> {
+        let items = || self.buy.iter().flat_map(|section| &section.items);
+        let by_larder = |item: &&Bought| {
+            let mut called = std::iter::once(Key::new(&item.name)).chain(item.entries.iter().cloned());
+            called.any(|own| larders.iter().any(|larder| larder.is_called(&own, name)))
+        };
+        items().find(|item| item.is_called(name)).or_else(|| items().find(by_larder)).map(|item| item.name.as_str())
     }
 
     /// The names of everything to buy.

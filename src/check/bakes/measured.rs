@@ -1,0 +1,239 @@
+//! What cannot be, or can hardly be, of what a bake says beside the amounts and times of its recipe.
+
+use crate::language::bakes::{Bake, CameTo, Ran, Took, WentIn};
+use crate::language::syntax::HeatOf;
+use crate::make::have::weigh_one;
+use crate::make::loads;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::measure::temperature::Temperature;
+use crate::measure::value::Value;
+use crate::model::baked::Names;
+use crate::model::cooking::COOKING;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::reference::StepRef;
+use crate::model::step::{Loads, Step, StepKind};
+use crate::solve::formula::Formula;
+use crate::text::diagnostic::Diagnostic;
+
+/// So many times more or less than the formula says is a slip before it is a bake. Common practice, no source.
+const SLIP: Number = Number::whole(4);
+/// More pieces than these times what there are by the formula are no smaller pieces. Common practice, no source.
+const MANY_PIECES: Number = Number::constant(3, 2);
+
+/// A step of a worked-out recipe, and how many times the recipe a bake was.
+pub(super) struct Place<'a> {
+    pub recipe: &'a Recipe,
+    /// The formula at the size of the bake.
+    pub scaled: &'a Formula,
+    pub at: StepRef,
+    pub part: &'a Part,
+    pub step: &'a Step,
+    pub factor: Number,
+}
+
+/// The temperatures of a day that nobody bakes in.
+pub(super) fn day(bake: &Bake) -> impl Iterator<Item = Diagnostic> {
+    bake.heat.iter().filter_map(|(of, at)| {
+        // Common practice, no source: a bakehouse at 45 °C is one in which the oven has been on all day in August.
+        let (what, low, high) = match of {
+            HeatOf::Room => ("a room", -10, 50),
+            HeatOf::Flour => ("flour", -30, 60),
+            HeatOf::Tap => ("water from the tap", 0, 70),
+            HeatOf::Preferment => ("a preferment", -5, 50),
+        };
+        let (message, help) = odd_heat(what, at.value, (low, high))?;
+        Some(Diagnostic::warning("odd-temperature", at.span, message).help(help))
+    })
+}
+
+/// What is wrong with a temperature outside of these.
+fn odd_heat(what: &str, at: Temperature, (low, high): (i64, i64)) -> Option<(String, String)> {
+    let celsius = at.celsius();
+    let fits = |celsius: Number| celsius >= Number::whole(low) && celsius <= Number::whole(high);
+    if fits(celsius) {
+        return None;
+    }
+    let message = format!("{what} of {}: bakers measure {low} to {high} °C", show::temperature(at, Units::Metric));
+    let tenth = celsius.over(Number::whole(10)).ok().filter(|tenth| fits(*tenth));
+    let help = tenth.map_or_else(
+        || "mend the figure, or its unit".to_owned(),
+        |tenth| format!("was a point forgotten: `{} C`?", tenth.decimal(1)),
+    );
+    Some((message, help))
+}
+
+/// What is wrong with what went in of a line.
+pub(super) fn went_in(
+    (recipe, formula): (&Recipe, &Formula),
+    (part, at): (PartId, usize),
+    went_in: &WentIn,
+    factor: Option<Number>,
+) -> Option<Diagnostic> {
+    let line = recipe.part(part)?.lines.get(at)?;
+    let told = went_in.amount?;
+    let usual = formula.part(part)?.lines.get(at)?.mass?;
+    if let Ok(really) = weigh_one(&went_in.name, told, line.facts()) {
+        let usual = usual.times(factor?).ok()?;
+        let (really_shown, usual_shown) = (show::mass_plain(really), show::mass_plain(usual));
+        return is_slip(really.value(), (usual.value(), usual.value())).then(|| {
+            let message = format!("{really_shown} of {} went in, and the formula says {usual_shown}", went_in.name);
+            Diagnostic::warning("odd-amount", went_in.name.span, message)
+                .help("mend the figure or its unit, or say how much was made: `bake 2027-03-02, 100 rolls`")
+        });
+    }
+    let Value::Count(count) = told.value else { return None };
+    let number = count.value().decimal(3);
+    let message = format!("`{}` has a number without a unit, and it is weighed, not counted", went_in.name);
+    told.is_bare.then(|| {
+        Diagnostic::error("no-unit", went_in.name.span, message)
+            .help(format!("did you mean `{number} g`? Where pieces are meant, write `{number} pieces`"))
+    })
+}
+
+/// Whether something is so far from both ends of what is said that it is a slip.
+fn is_slip(really: Number, (low, high): (Number, Number)) -> bool {
+    let much = || high.times(SLIP).is_ok_and(|most| really > most);
+    let little = || low.over(SLIP).is_ok_and(|least| really < least);
+    low.is_positive() && (much() || little())
+}
+
+/// What is wrong with what was measured of a step.
+pub(super) fn check(bake: &Bake, ran: &Ran, place: &Place<'_>, names: &mut Names, diagnostics: &mut Vec<Diagnostic>) {
+    let share = place.share(ran, diagnostics).unwrap_or(Number::ONE);
+    diagnostics.extend(place.odd_time(ran, share));
+    if let Some(left_at) = ran.left_at.filter(|_| place.is_raw_dough())
+        && let Some((message, help)) = odd_heat("a dough", left_at.value, (-10, 50))
+    {
+        diagnostics.push(Diagnostic::warning("odd-temperature", left_at.span, message).help(help));
+    }
+    diagnostics.extend(place.more_out_than_in(bake, names, (ran, share)));
+}
+
+impl Place<'_> {
+    /// How much of the batch a line is of, of 1; tells a load that there is not.
+    fn share(&self, ran: &Ran, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
+        let scaled = self.scaled;
+        let load = ran.load.filter(|_| self.step.loads != Loads::Each)?;
+        let of = (self.recipe, self.at.part);
+        let solved = scaled.part(self.at.part)?;
+        let found = loads::share(of, solved, scaled, self.at.step, load.value).ok()?;
+        if found.is_none() {
+            let count = loads::count(of, solved, scaled, self.at.step, &self.recipe.kitchen).ok()?;
+            let message = match count {
+                1 => format!("`{}` is one load", ran.step),
+                many => format!("`{}` has {many} loads", ran.step),
+            };
+            let help = format!("write a load from 1 to {count}, or how much was made: `bake 2027-03-02, 100 rolls`");
+            diagnostics.push(Diagnostic::warning("impossible-number", load.span, message).help(help));
+        }
+        found
+    }
+
+    /// Whether what the step makes is a dough or batter that nothing has cooked.
+    fn is_raw_dough(&self) -> bool {
+        let cooks = |step: &Step| step.temperature.is_some_and(|(low, _)| low.celsius() >= COOKING);
+        let heated = self.part.steps.iter().take(self.at.step + 1).any(cooks);
+        let rises = self.part.lines.iter().any(|line| matches!(line.kind, Kind::Yeast(_)));
+        !heated && (rises || self.part.desired_temperature.is_some())
+    }
+
+    /// A time that is that of one load, though it is said of all of them; and one that nobody takes for it.
+    fn odd_time(&self, ran: &Ran, share: Number) -> Option<Diagnostic> {
+        let scaled = self.scaled;
+        let time = ran.time?;
+        let minutes = time.value.minutes()?;
+        let of = (self.recipe, self.at.part);
+        let solved = scaled.part(self.at.part)?;
+        let step = self.step;
+        let (low, high) = (step.time.0.in_minutes().ok()?, step.time.1.in_minutes().ok()?);
+        let said = |minutes: Number| format!("{} min", minutes.decimal(1));
+        let by_piece = step.loads.is_by_piece();
+        let turns = match ran.load {
+            None if !by_piece => loads::turns(of, solved, scaled, self.at.step).ok()?,
+            _ => Number::ONE,
+        };
+        if loads::is_of_one_load(step, minutes, turns) {
+            let message = format!(
+                "`{}` takes {} turns: {} for all of them is {} each, and the formula says {}",
+                ran.step,
+                turns.decimal(0),
+                said(minutes),
+                said(minutes.over(turns).ok()?),
+                said(high)
+            );
+            let help = "if it is the time of one load, write which, `, load 1`; as it is it counts for no time";
+            return Some(Diagnostic::warning("log-out-of-time", time.span, message).help(help));
+        }
+        let pieces = match ran.came_to.map(|came_to| came_to.value) {
+            _ if !by_piece => None,
+            Some(CameTo::Pieces(count, _)) => Some(count),
+            _ => Some(loads::pieces_at(of, solved, scaled, self.at.step).ok()??.times(share).ok()?),
+        };
+        let one = minutes.over(pieces.filter(|pieces| pieces.is_positive()).unwrap_or(turns)).ok()?;
+        // What hands do of a larger batch takes longer, of a smaller one less.
+        let by_size = if step.kind == StepKind::Hands && pieces.is_none() { self.factor } else { Number::ONE };
+        let stands = step.up_to.and_then(|most| most.in_minutes().ok()).unwrap_or(high).max(high);
+        let (least, most) = (low.times(by_size.min(Number::ONE)).ok()?, stands.times(by_size.max(Number::ONE)).ok()?);
+        // Of what seems to end before it began that is told, and nothing more.
+        let is_turned = matches!(time.value, Took::Between(begin, end) if end < begin);
+        (!is_turned && is_slip(one, (least, most))).then(|| {
+            let of_one = if pieces.is_some() { " a piece" } else { "" };
+            let message = format!("`{}` took {}{of_one}, and the formula says {}", ran.step, said(one), said(high));
+            Diagnostic::warning("log-out-of-time", time.span, message).help("mend the time, or its unit")
+        })
+    }
+
+    /// Of no step comes more than went into its part; a scale's worth over, a hundredth, is let pass.
+    fn more_out_than_in(&self, bake: &Bake, names: &mut Names, (ran, share): (&Ran, Number)) -> Option<Diagnostic> {
+        let scaled = self.scaled;
+        let came_to = ran.came_to?;
+        let solved = scaled.part(self.at.part)?;
+        let pieces = loads::pieces_of(self.part, solved, scaled).and_then(|pieces| pieces.times(share).ok());
+        let name = &self.part.name;
+        let problem = |message: String| Diagnostic::error("more-out-than-in", came_to.span, message);
+        if let (CameTo::Pieces(count, None), Some(pieces)) = (came_to.value, pieces)
+            && pieces.times(MANY_PIECES).is_ok_and(|most| count > most)
+        {
+            let (count, pieces) = (show::count_of(count), show::count_of(pieces));
+            let help = format!(
+                "did you mean `came to {count} g each`? Else say how much was made (`bake 2027-03-02, 100 rolls`)"
+            );
+            return Some(problem(format!("{count} pieces came out, and there are {pieces} of {name}")).help(help));
+        }
+        let went_in = self.went_in(bake, names).ok().flatten()?.times(share).ok()?;
+        let out = match came_to.value {
+            CameTo::Pieces(count, Some(each)) => each.times(count).ok()?,
+            CameTo::All(all) => all,
+            CameTo::Each(each) => each.times(pieces?).ok()?,
+            CameTo::Pieces(_, None) => return None,
+        };
+        let most = went_in.times(Number::constant(101, 100)).ok()?;
+        if out <= most || !went_in.value().is_positive() {
+            return None;
+        }
+        let of_load = if share == Number::ONE { "" } else { "this load of " };
+        let (out, went_in) = (show::mass_plain(out), show::mass_plain(went_in));
+        let help = "say how much was made (`bake 2027-03-02, 100 rolls`) and what went in otherwise (`water .... 2.6 kg`), or mend \
+                    the weight";
+        Some(problem(format!("{out} came out, and only {went_in} went into {of_load}{name}")).help(help))
+    }
+
+    /// All that went into the part, what was weighed otherwise counted.
+    fn went_in(&self, bake: &Bake, names: &mut Names) -> Result<Option<Mass>, Overflow> {
+        let Some(solved) = self.scaled.part(self.at.part) else { return Ok(None) };
+        let Some(mut went_in) = solved.goes_in else { return Ok(None) };
+        for went in &bake.went_in {
+            let Some((part, line)) = names.line(self.recipe, &went.name).one() else { continue };
+            let facts = self.recipe.part(part).and_then(|part| part.lines.get(line)).and_then(|line| line.facts());
+            let really = went.amount.and_then(|told| weigh_one(&went.name, told, facts).ok());
+            let usual = solved.lines.get(line).and_then(|line| line.mass).filter(|_| part == self.at.part);
+            if let (Some(really), Some(usual)) = (really, usual) {
+                went_in = went_in.plus(really)?.minus(usual)?;
+            }
+        }
+        Ok(Some(went_in))
+    }
+}
