@@ -134,7 +134,7 @@ impl KeyFigures {
         let each = solved.each.or_else(|| formula.part(recipe.final_part()?)?.each);
         Ok(KeyFigures {
             part: part.name.to_string(),
-            hydration: solved.hydration(),
+            hydration: solved.hydration().filter(|_| formula.is_mix(recipe, id)),
             salt: makeup::nominal(recipe, formula, id)?.salt,
             yeast,
             yeast_as_fresh,

@@ -282,7 +282,7 @@ fn larder_entry(view: &View, key: &Key) -> Option<String> {
 fn part(view: &View, key: &Key) -> Option<String> {
     let (recipe, formula) = view.worked()?;
     let (id, part) = recipe.parts().find(|(_, part)| part.name.key == *key)?;
-    let totals = super::lens::totals(part, formula.part(id)?);
+    let totals = super::lens::totals(part, formula.part(id)?, formula.is_mix(recipe, id));
     Some(format!("**{}** {}", escaped(&part.name.text), totals.join(" · ")))
 }
 

@@ -12,16 +12,16 @@ pub(super) fn lenses(view: &View) -> Vec<(Span, String)> {
     let Some((recipe, formula)) = view.worked() else { return Vec::new() };
     let parts = place::own_parts(recipe, formula);
     parts
-        .filter_map(|(_, part, solved)| {
-            let totals = totals(part, solved);
+        .filter_map(|(id, part, solved)| {
+            let totals = totals(part, solved, formula.is_mix(recipe, id));
             (!totals.is_empty() && part.name.span.start < part.name.span.end)
                 .then(|| (part.name.span, totals.join(" · ")))
         })
         .collect()
 }
 
-/// `1900 g in all`, `24 pieces of 78 g`, `hydration 58 %`, `24 g left`.
-pub(super) fn totals(part: &Part, solved: &SolvedPart) -> Vec<String> {
+/// `1900 g in all`, `24 pieces of 78 g`, of a mix `hydration 58 %`, `24 g left`.
+pub(super) fn totals(part: &Part, solved: &SolvedPart, is_mix: bool) -> Vec<String> {
     let mut totals = Vec::new();
     if let Some(total) = solved.goes_in {
         totals.push(format!("{} in all", show::mass_plain(total)));
@@ -34,7 +34,7 @@ pub(super) fn totals(part: &Part, solved: &SolvedPart) -> Vec<String> {
     if let (Some(pieces), Some(each)) = (solved.pieces, solved.each) {
         totals.push(format!("{} of {}", show::pieces(pieces.value()), show::mass_plain(each)));
     }
-    let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && !part.per_piece);
+    let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
     if let Some(one) = hydration {
         totals.push(format!("hydration {}", show::percent(one.share).bound(one.bound())));
     }

@@ -146,10 +146,12 @@ pub(super) fn of_part(
         Some((Base::Named(name), _)) => name.to_string(),
         None => String::new(),
     };
-    // What is put together by the piece is no dough: its shares on flour say nothing to anybody.
+    // What is put together is no dough: its shares on flour say nothing to anybody.
     let on_flour = |name: &'static str, share: fn(&SolvedPart) -> Option<OnFlour>| {
-        let of = |solved: &SolvedPart, part: &Part| share(solved).filter(|_| !part.per_piece);
-        Figure::on_flour(name, of(a, old_part), of(b, new_part))
+        let of = |version: Version<'_>, id: PartId, solved: &SolvedPart| {
+            share(solved).filter(|_| version.formula.is_mix(version.recipe, id))
+        };
+        Figure::on_flour(name, of(old, old_id, a), of(new, new_id, b))
     };
     [
         Figure::words("taken out of", taken_out_of(old, old_part), taken_out_of(new, new_part)),

@@ -161,7 +161,7 @@ fn on_flour(
     let mixes = part.lines.iter().any(|line| line.is_flour && !line.aside);
     // As on cards: what holds some flour to bind it has no hydration to speak of.
     let is_floury = makeup.flour.times(Number::whole(20))? >= makeup.total;
-    if part.per_piece || !mixes || !is_floury {
+    if !mixes || !is_floury || !formula.is_mix(recipe, id) {
         return Ok(());
     }
     let nominal = nominal(recipe, formula, id)?;

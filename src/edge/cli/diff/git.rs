@@ -54,7 +54,9 @@ fn figures(text: &str) -> String {
         // Lines that cannot be read, such as the markers of a conflict, leave no figure that means anything.
         let (Some(solved), None, false) = (formula.part(id), &part.foreign, part.broken) else { continue };
         let share = |name: &str, share: Option<OnFlour>| {
-            share.map(|one| format!("{name} {}", show::percent(one.share).bound(one.bound())))
+            share
+                .filter(|_| formula.is_mix(&recipe, id))
+                .map(|one| format!("{name} {}", show::percent(one.share).bound(one.bound())))
         };
         let mass = |name: &str, mass: Option<Mass>| mass.map(|mass| format!("{name} {}", show::mass_plain(mass)));
         let facts = [
