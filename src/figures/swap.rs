@@ -12,7 +12,7 @@ use crate::measure::show;
 use crate::measure::unit::Unit;
 use crate::measure::value::Value;
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
+use crate::model::larder::{Facts, is_called};
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Edit;
@@ -109,7 +109,8 @@ pub fn of(ways: &[(Recipe, Formula)], tree: &Tree, text: &str, old: &str, new: &
         let makeup = makeup(&facts, kind_of(name, &facts));
         comers.push(Comer { name: name.clone(), facts, makeup, share: Number::ZERO });
     }
-    shares(first, known, &mut comers, &mut remarks).map_err(too_large)?;
+    let others = brings_besides(ways, &Key::new(old));
+    shares(first, (known, &others), &mut comers, &mut remarks).map_err(too_large)?;
     let mut swap = Swap {
         recipe: recipe.name.to_string(),
         old: first.name.to_string(),
@@ -121,8 +122,14 @@ pub fn of(ways: &[(Recipe, Formula)], tree: &Tree, text: &str, old: &str, new: &
     let mut done: HashSet<Span> = HashSet::new();
     for (recipe, formula) in ways {
         for (id, at, line) in places(recipe, &Key::new(old)) {
+            let place = (id, at, line);
             if done.insert(line.span) {
-                one((recipe, formula), (tree, text), (id, at, line), known, &comers, &mut swap)?;
+                one((recipe, formula), (tree, text), place, known, &comers, &mut swap)?;
+            } else {
+                // The line is told and rewritten already; the steps of this way to choose may be others.
+                let mut again = Swap { parts: Vec::new(), edits: Vec::new(), remarks: Vec::new(), ..swap.clone() };
+                one((recipe, formula), (tree, text), place, known, &comers, &mut again)?;
+                swap.edits.extend(again.edits);
             }
         }
     }
@@ -158,7 +165,23 @@ fn places<'r>(recipe: &'r Recipe, old: &Key) -> Vec<(PartId, usize, &'r Ingredie
     let lines =
         recipe.own_parts().flat_map(|(id, part)| part.lines.iter().enumerate().map(move |(at, line)| (id, at, line)));
     let of_pantry = lines.filter(|(_, _, line)| matches!(line.refers, Refers::Pantry(_)));
-    of_pantry.filter(|(_, _, line)| crate::model::larder::is_called(&line.name.key, old)).collect()
+    of_pantry.filter(|(_, _, line)| is_called(&line.name.key, old)).collect()
+}
+
+/// What the recipe takes besides the lines of that name, also in parts from other files, under any way to choose.
+fn brings_besides(ways: &[(Recipe, Formula)], old: &Key) -> Vec<(String, Arc<Facts>)> {
+    let lines = ways.iter().flat_map(|(recipe, _)| recipe.parts()).flat_map(|(_, part)| {
+        part.lines.iter().filter(move |line| part.foreign.is_some() || !is_called(&line.name.key, old))
+    });
+    let mut known: Vec<(String, Arc<Facts>)> = Vec::new();
+    for line in lines {
+        if let Refers::Pantry(Some(facts)) = &line.refers
+            && !known.iter().any(|(name, _)| *name == *line.name.text)
+        {
+            known.push((line.name.to_string(), Arc::clone(facts)));
+        }
+    }
+    known
 }
 
 fn kind_of(name: &str, facts: &Facts) -> Kind {
@@ -183,7 +206,12 @@ fn missing(facts: &Facts) -> Vec<&'static str> {
 }
 
 /// How much of each comes in for a gram that goes out.
-fn shares(old: &Ingredient, known: &Facts, comers: &mut [Comer], remarks: &mut Vec<String>) -> Result<(), Overflow> {
+fn shares(
+    old: &Ingredient,
+    (known, others): (&Facts, &[(String, Arc<Facts>)]),
+    comers: &mut [Comer],
+    remarks: &mut Vec<String>,
+) -> Result<(), Overflow> {
     if let [only] = comers {
         let kind = kind_of(&only.name, &only.facts);
         if let (Some(from), Some(to)) = (old.kind.yeast_form(), kind.yeast_form()) {
@@ -216,10 +244,18 @@ fn shares(old: &Ingredient, known: &Facts, comers: &mut [Comer], remarks: &mut V
         .filter(|one| !comers.iter().any(|comer| comer.facts.allergens.contains(one)))
         .collect();
     if !lost.is_empty() {
-        remarks.push(format!(
-            "It brings no {} any more. Only its composition is kept: how it foams, browns, binds and tastes is another.",
-            show::list(&lost)
-        ));
+        // What another line brings stays in the recipe: nobody may read that it is free of it.
+        let still = |one: &String| others.iter().find(|(_, facts)| facts.allergens.contains(one)).map(|(name, _)| name);
+        let mut remark = String::new();
+        let gone: Vec<String> = lost.iter().filter(|one| still(one).is_none()).cloned().collect();
+        if !gone.is_empty() {
+            remark.push_str(&format!("It brings no {} any more. ", show::list(&gone)));
+        }
+        for (allergen, name) in lost.iter().filter_map(|one| Some((one, still(one)?))) {
+            remark.push_str(&format!("`{name}` still brings {allergen}. "));
+        }
+        remark.push_str("Only its composition is kept: how it foams, browns, binds and tastes is another.");
+        remarks.push(remark);
     }
     Ok(())
 }
@@ -323,7 +359,9 @@ fn step_of(unit: Option<Unit>, number: Number) -> Number {
     let small = number < Number::whole(10);
     match unit {
         Some(Unit::Kilogram) => Number::constant(1, 1000),
-        Some(Unit::Percent) if number < Number::ONE => Number::constant(1, 100),
+        // To a thirtieth at least: 1.155 % of yeast is no 1.2 %.
+        Some(Unit::Percent) if number < Number::constant(1, 5) => Number::constant(1, 1000),
+        Some(Unit::Percent) if number < Number::constant(3, 2) => Number::constant(1, 100),
         Some(Unit::Percent) => Number::constant(1, 10),
         Some(Unit::Ounce | Unit::Pound) => Number::constant(1, 100),
         Some(Unit::Gram | Unit::Millilitre) if small => Number::constant(1, 10),

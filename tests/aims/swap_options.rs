@@ -53,3 +53,30 @@ fn a_swap_finds_what_only_another_option_has() {
     assert!(text(&output).contains("under one option `100 g` would become"), "{}", text(&output));
     assert_eq!(fs::read_to_string(&file).expect("there"), before);
 }
+
+/// One line, and a step for each option: the braces of both follow, and what another line brings is not said to be gone. Fresh yeast
+/// × 0.33 is instant (J. Hamelman, Bread, 2004).
+#[test]
+fn the_steps_of_every_option_follow_and_no_allergen_is_gone_that_another_line_brings() {
+    let (folder, file) = with(
+        "recipe Buns\nchoose way: hand or machine\nwheat flour .... 500 g\nbutter .... 50 g\nwhole milk .... 300 g\nsalt .... 10 g\n\
+         fresh yeast .... 3.5 %\nmix: hands 20 min [hand]\n    Work {wheat flour}, {butter}, {whole milk}, {fresh yeast} and {salt}.\n    until smooth\n\
+         spin: hands 10 min [machine]\n    Mix {wheat flour}, {butter}, {whole milk}, {fresh yeast} and {salt}.\n    until smooth\n",
+    );
+    let output = miche(folder.path(), &["swap", "recipe.miche", "butter", "for", "sunflower oil, water", "--write"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output));
+    let said = text(&output).replace('\\', "");
+    assert!(said.contains("`whole milk` still brings milk") && !said.contains("any more"), "{said}");
+    let now = fs::read_to_string(&file).expect("there");
+    assert_eq!(now.matches("{sunflower oil}").count(), 2, "{now}");
+    assert!(!now.contains("{butter}"), "{now}");
+    let output = miche(folder.path(), &["swap", "recipe.miche", "whole milk", "for", "oat milk", "--write"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output));
+    assert!(text(&output).contains("brings no milk any more"), "{}", text(&output));
+    // 3.5 % times 0.33 are 1.155 %, and no 1.2.
+    let output = miche(folder.path(), &["swap", "recipe.miche", "fresh yeast", "for", "instant yeast", "--write"]);
+    assert_eq!(output.status.code(), Some(0), "{}", text(&output));
+    let now = fs::read_to_string(&file).expect("there");
+    let line = now.lines().find(|line| line.starts_with("instant yeast")).expect("a line");
+    assert!(line.ends_with("1.16 %"), "{line}");
+}
