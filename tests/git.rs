@@ -434,3 +434,51 @@ fn attributes_of_the_repository_are_told_before_ours_stand_before_them() {
     let merge = repository.git(DAY, &["check-attr", "merge", "boats/loaf.miche"]);
     assert!(merge.ends_with("merge: union\n"), "{merge}");
 }
+
+fn all_of(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
+}
+
+/// On the one side twice the flour, on the other the percentages written as grams: each is right, and together the salt is half of what either
+/// says. No line is in conflict, so the merge goes through and says it.
+#[test]
+fn a_merge_says_which_share_no_side_has_given() {
+    let repository = Repository::new();
+    let base = "recipe Rolls\nmakes 10 rolls\n\nstrong white flour .... 1 kg\nwater .... 62 %\nbutter .... 5 %\nsalt .... 2 %\n\nmix: hands 10 min\n    Mix {strong white flour}, \
+                {water}, {butter} and {salt}.\n    until smooth\n";
+    let merged = |ours: String, theirs: String| {
+        for (name, text) in [("base.miche", base), ("ours.miche", &ours), ("theirs.miche", &theirs)] {
+            repository.write(name, text);
+        }
+        let output =
+            repository.run(DAY, env!("CARGO_BIN_EXE_miche"), &["merge", "base.miche", "ours.miche", "theirs.miche"]);
+        assert!(output.status.success(), "{}", all_of(&output));
+        all_of(&output)
+    };
+    let doubled = base.replace("1 kg", "2 kg").replace("10 rolls", "20 rolls");
+    let said = merged(doubled.clone(), base.replace("salt .... 2 %", "salt .... 20 g"));
+    assert!(said.contains("`salt` of Rolls is 1 % now, 2 % on each side"), "{said}");
+    // What one side changed is as that side has it, and nothing is said.
+    assert_eq!(merged(doubled, base.replace("salt .... 2 %", "salt .... 1.8 %")), "");
+}
+
+/// What was only renamed is no change, and of what was renamed and changed only the change is told: nothing is gone, nothing gained.
+#[test]
+fn a_renamed_file_is_the_same_recipe_between_two_revisions() {
+    let repository = Repository::new();
+    repository.commit(DAY, "The loaf", NAME, LOAF);
+    for (text, day) in [(LOAF.to_owned(), "2026-03-02"), (wetter(), "2026-03-03")] {
+        let (from, to) = if day == "2026-03-02" { (NAME, "rye.miche") } else { ("rye.miche", "dark.miche") };
+        repository.git(day, &["mv", from, to]);
+        repository.write(to, &text);
+        repository.git(day, &["commit", "-q", "-am", "Renamed"]);
+    }
+    let diff = |from: &str, to: &str| {
+        all_of(&repository.run(DAY, env!("CARGO_BIN_EXE_miche"), &["diff", "--from", from, "--to", to, "."]))
+    };
+    let renamed = diff("HEAD~2", "HEAD~1");
+    assert!(!renamed.to_lowercase().contains("allergen") && !renamed.contains("gone"), "{renamed}");
+    let changed = diff("HEAD~1", "HEAD");
+    assert!(changed.contains("rye.miche → ") && changed.contains("dark.miche"), "{changed}");
+    assert!(!changed.to_lowercase().contains("allergen") && changed.contains("hydration"), "{changed}");
+}

@@ -15,7 +15,7 @@ use crate::out;
 use crate::out::comparison::{Changes, Place};
 use crate::text::source::SourceId;
 use clap::Args;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -181,15 +181,69 @@ fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
         let found = if side.place.is_dir() { find_files(&side.place).unwrap_or_default() } else { Vec::new() };
         found.iter().filter_map(|path| path.strip_prefix(&side.place).ok()).map(Path::to_owned).collect()
     };
-    let mut names = listed(old);
-    names.extend(listed(new));
+    let (before, after) = (listed(old), listed(new));
+    let only = |one: &BTreeSet<PathBuf>, other: &BTreeSet<PathBuf>| one.difference(other).cloned().collect::<Vec<_>>();
+    let moved = renamed((&old.place, &only(&before, &after)), (&new.place, &only(&after, &before)));
     let mut all = Vec::new();
-    for name in names {
-        let shown = |side: &Side| format!("{}/{}", side.shown.trim_end_matches('/'), name.display());
-        let (old_place, new_place) = (old.place.join(&name), new.place.join(&name));
-        all.extend(files((&old_place, &shown(old)), (&new_place, &shown(new)))?);
+    for name in before.union(&after).filter(|name| !moved.iter().any(|(was, _)| was == *name)) {
+        let was = moved.iter().find(|(_, is)| is == name).map(|(was, _)| was);
+        let called = |side: &Side, name: &Path| format!("{}/{}", side.shown.trim_end_matches('/'), name.display());
+        let (old_place, new_place) = (old.place.join(was.unwrap_or(name)), new.place.join(name));
+        let shown = called(new, name);
+        let shown = was.map_or_else(|| shown.clone(), |was| format!("{} → {shown}", called(old, was)));
+        all.extend(files((&old_place, &called(old, was.unwrap_or(name))), (&new_place, &shown))?);
     }
     Ok(all.into_iter().filter(|changes| !changes.is_empty()).collect())
+}
+
+/// So many files that are gone are looked for among those that are new.
+const MOST_RENAMED: usize = 100;
+
+/// Which files of the one folder have another name in the other: those with the same text, and those of which half the lines or more
+/// are the same, as git has it, the most alike first.
+fn renamed((old, gone): (&Path, &[PathBuf]), (new, came): (&Path, &[PathBuf])) -> Vec<(PathBuf, PathBuf)> {
+    if gone.is_empty() || came.is_empty() || gone.len() > MOST_RENAMED || came.len() > MOST_RENAMED {
+        return Vec::new();
+    }
+    let texts = |folder: &Path, names: &[PathBuf]| -> Vec<(PathBuf, String)> {
+        names.iter().filter_map(|name| Some((name.clone(), fs::read_to_string(folder.join(name)).ok()?))).collect()
+    };
+    let (gone, came) = (texts(old, gone), texts(new, came));
+    let mut alike = Vec::new();
+    for (was, before) in &gone {
+        for (is, after) in &came {
+            let share = lines_in_common(before, after);
+            if share >= HALF {
+                alike.push((share, was, is));
+            }
+        }
+    }
+    alike.sort_by(|one, other| other.0.cmp(&one.0));
+    let mut pairs: Vec<(PathBuf, PathBuf)> = Vec::new();
+    for (_, was, is) in alike {
+        if !pairs.iter().any(|(known, other)| known == was || other == is) {
+            pairs.push((was.clone(), is.clone()));
+        }
+    }
+    pairs
+}
+
+/// A half, in thousandths.
+const HALF: usize = 500;
+
+/// How many of a thousand lines two texts have in common, blank ones left out.
+fn lines_in_common<'t>(one: &'t str, other: &'t str) -> usize {
+    let counted = |text: &'t str| {
+        let mut counts: HashMap<&str, usize> = HashMap::new();
+        for line in text.lines().map(str::trim).filter(|line| !line.is_empty()) {
+            *counts.entry(line).or_default() += 1;
+        }
+        counts
+    };
+    let (one, other) = (counted(one), counted(other));
+    let most = one.values().sum::<usize>().max(other.values().sum());
+    let common: usize = one.iter().map(|(line, count)| other.get(line).map_or(0, |known| *count.min(known))).sum();
+    if most == 0 { 0 } else { common * 1000 / most }
 }
 
 /// Reads a side; `None` when there is no such file.

@@ -6,8 +6,12 @@ use super::output::Output;
 use super::stop::Ended;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, read_bytes, reason, write_over};
+use crate::figures::compare::FileVersion;
 use crate::language::merge::{merge, merge_bytes};
+use crate::measure::quantity::Proportion;
+use crate::measure::show::percent;
 use crate::model::project::Project;
+use crate::model::recipe::Selection;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -57,6 +61,7 @@ fn merged(arguments: &Arguments, output: &Output) -> Result<bool, String> {
         return Ok(false);
     }
     tell_new_errors(place, &shown, [&merged.text, our_text, their_text], output);
+    tell_new_shares(place, &shown, [&merged.text, base_text, our_text, their_text], output);
     Ok(true)
 }
 
@@ -71,6 +76,46 @@ fn tell_new_errors(place: &Path, shown: &str, [merged, ours, theirs]: [&str; 3],
     }
     output.complain(&format!("{shown}: merged without a conflict, but what is right on each side is wrong together:"));
     show(&result.project, new, output);
+}
+
+/// Says which ingredients have a share in the merged text that no side gave them: 20 g of salt beside flour that was doubled.
+fn tell_new_shares(place: &Path, shown: &str, [merged, base, ours, theirs]: [&str; 4], output: &Output) {
+    let [merged, base, ours, theirs] = [merged, base, ours, theirs].map(|text| shares(text, place, shown));
+    let of = |shares: &[Of], one: &Of| shares.iter().find(|(at, _)| *at == one.0).map(|(_, share)| *share);
+    let mut told = Vec::new();
+    for one in &merged {
+        let (Some(ours), Some(theirs)) = (of(&ours, one), of(&theirs, one)) else { continue };
+        if ![Some(ours), Some(theirs), of(&base, one)].contains(&Some(one.1)) {
+            let sides = if ours == theirs {
+                format!("{} on each side", percent(ours))
+            } else {
+                format!("{} in ours and {} in theirs", percent(ours), percent(theirs))
+            };
+            let (part, name) = &one.0;
+            told.push(format!("`{name}` of {part} is {} now, {sides}", percent(one.1)));
+        }
+    }
+    if !told.is_empty() {
+        output.complain(&format!("{shown}: merged without a conflict; mind that {}", told.join("; ")));
+    }
+}
+
+/// An ingredient of a part, and its share of the base.
+type Of = ((String, String), Proportion);
+
+/// The shares of a text under its default choices; nothing where it is no recipe.
+fn shares(text: &str, place: &Path, shown: &str) -> Vec<Of> {
+    let mut loader = Loader::without_pictures();
+    let place = std::path::absolute(place).unwrap_or_else(|_| place.to_owned());
+    let source = loader.take_text(shown, text.to_owned(), &place);
+    let read = FileVersion::of(loader.into_project(), source);
+    let Some((recipe, formula)) = read.worked(&Selection::default()) else { return Vec::new() };
+    let parts = recipe.own_parts().filter_map(|(id, part)| Some((part, formula.part(id)?)));
+    let lines = parts.flat_map(|(part, solved)| {
+        let lines = part.lines.iter().zip(&solved.lines);
+        lines.filter_map(|(line, amount)| Some(((part.name.to_string(), line.name.to_string()), amount.percent?)))
+    });
+    lines.collect()
 }
 
 /// A text and what `check` finds in it, where the file lies.
