@@ -3,6 +3,11 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "made_figures/asked.rs"]
+mod asked;
+#[path = "made_figures/stock.rs"]
+mod stock;
+
 use serde_json::Value;
 use std::path::Path;
 use std::process::Command;

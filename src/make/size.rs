@@ -248,6 +248,10 @@ impl Written<'_> {
                 let known = self.ingredients();
                 let near = crate::language::parse::nearest(name.key.as_str(), known.iter().map(Key::as_str));
                 let problem = Impossible::new(format!("the recipe takes no weighed `{name}`"));
+                if self.recipe.parts().any(|(_, part)| part.name.key == name.key) {
+                    return Err(Impossible::new(format!("`{name}` is a part of the recipe, and is made"))
+                        .help("name an ingredient that is bought; what there is of a part, a day says: `store 3 kg of jam of \"buns.miche\"`"));
+                }
                 return Err(match near {
                     Some(near) => problem.help(format!("did you mean `{near}`?")),
                     None => problem.help("name an ingredient of the recipe that is given by weight"),

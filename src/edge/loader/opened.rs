@@ -233,8 +233,22 @@ fn bytes_of(stream: impl Read, length: u64) -> Result<Vec<u8>, String> {
     Ok(bytes)
 }
 
+/// Whether the bytes are text in UTF-16 without a mark that says so: of its first letters every other byte is nothing, and is valid
+/// UTF-8 all the same.
+fn is_wide(bytes: &[u8]) -> bool {
+    let first = bytes.get(..bytes.len().min(64)).unwrap_or_default();
+    let nothing_at = |odd: usize| first.iter().skip(odd).step_by(2).filter(|byte| **byte == 0).count();
+    let pairs = first.len() / 2;
+    let is_half = |odd: usize| nothing_at(odd) * 4 >= pairs * 3 && nothing_at(1 - odd) == 0;
+    pairs >= 4 && (is_half(0) || is_half(1))
+}
+
 fn text_of(stream: impl Read, length: u64) -> Result<String, String> {
-    String::from_utf8(bytes_of(stream, length)?).map_err(|error| {
+    let bytes = bytes_of(stream, length)?;
+    if is_wide(&bytes) {
+        return Err("it is UTF-16 text, with two bytes a letter; save it as UTF-8".to_owned());
+    }
+    String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = error.as_bytes().get(..good).and_then(|before| str::from_utf8(before).ok()).unwrap_or("");
         let line = line_break::count_before(before, good) + 1;
