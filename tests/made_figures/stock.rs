@@ -43,7 +43,7 @@ fn what_is_in_stock_by_another_name_of_the_larder_is_not_bought() {
     assert!(stock.to_string().contains("\"pieces\":10"), "{stock}");
     // A larder of their own that tells them apart keeps them apart.
     let apart = BUTTERED.replace("makes 10 rolls\n", "makes 10 rolls\nuse \"larder.miche\"\n");
-    let larder = "larder L\ningredient unsalted butter\nwater 16 %\nfat 82 %\ncontains milk\n";
+    let larder = "ingredient unsalted butter\nwater 16 %\nfat 82 %\ncontains milk\n\ningredient butter\nwater 16 %\nfat 81 %\ncontains milk\n";
     let bench = Bench::of(&[("rolls.miche", &apart), ("larder.miche", larder)]);
     let (code, _, why) = bench.run(&["list", "rolls.miche", "--have", "unsalted butter=1 kg"]);
     assert!(code == 2 && why.contains("nothing of that name is to be bought"), "{code}: {why}");
