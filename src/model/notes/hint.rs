@@ -42,7 +42,8 @@ mod tests {
 
     #[test]
     fn a_known_word_is_no_slip() {
-        for name in ["rye", "rye malt", "seeds", "rosemary", "caraway", "light rye", "oats", "sharp cheddar"] {
+        for name in ["rye", "rye malt", "seeds", "rosemary", "caraway", "light rye", "oats", "sharp cheddar", "levain"]
+        {
             assert_eq!(of(name), None, "{name}");
         }
         for (name, meant) in [("buttr", "is this butter?"), ("sale", "is this salt?")] {

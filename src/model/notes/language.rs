@@ -48,7 +48,7 @@ const IN_ENGLISH: [(&[&str], &str); 20] = [
     (&["wasser", "eau", "acqua", "agua"], "water"),
     (&["salz", "sel", "sale", "sal"], "salt"),
     (&["hefe", "levure", "lievito", "levadura"], "yeast"),
-    (&["sauerteig", "anstellgut", "levain", "lievito madre", "pasta madre", "masa madre"], "levain"),
+    (&["sauerteig", "anstellgut", "lievito madre", "pasta madre", "masa madre"], "levain"),
     (&["zucker", "sucre", "zucchero", "az\u{fa}car"], "sugar"),
     (&["beurre", "burro", "mantequilla"], "butter"),
     (&["milch", "lait", "latte", "leche"], "milk"),
