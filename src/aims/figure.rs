@@ -3,7 +3,7 @@
 use super::Place;
 use super::share::{Share, price, share};
 use crate::language::syntax::AimOf;
-use crate::make::cost;
+use crate::make::{cost, heated};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::aim::{Aim, AimUnit, Figure};
@@ -246,7 +246,7 @@ impl Look<'_> {
     /// What is sold of so much: of the whole, less what the oven takes.
     fn sold(&self, made: Mass) -> Result<Mass, Overflow> {
         let loss = self.recipe.bake_loss.filter(|_| self.place.whole).unwrap_or(Proportion::ZERO);
-        made.share(loss.rest()?)
+        made.share(heated::loss_of_all(self.recipe, self.formula, self.place.part, loss)?.rest()?)
     }
 
     /// The pieces that the part, or the whole, is made in.
@@ -294,7 +294,7 @@ impl Look<'_> {
         let below = each.filter(|_| !by_piece).map_or(Number::ONE, Count::value);
         let left = match (figure, self.recipe.bake_loss) {
             (Figure::Weight, _) => Number::ONE,
-            (_, Some(loss)) => loss.rest()?.value(),
+            (_, Some(loss)) => heated::loss_of_all(self.recipe, self.formula, self.place.part, loss)?.rest()?.value(),
             (_, None) => {
                 return because(
                     "nothing says what the oven takes",

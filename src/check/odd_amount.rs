@@ -2,6 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::make::heated;
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
@@ -135,6 +136,7 @@ fn oven_takes_more_than_water(subject: &Subject<'_>) -> Option<Diagnostic> {
     let solved = subject.formula.part(id).filter(|solved| solved.stays.is_some())?;
     let (loss, all) = (recipe.bake_loss?, solved.composition.total);
     let water = solved.composition.may_dry().ok()?;
+    let loss = heated::loss_of_all(recipe, subject.formula, id, loss).ok()?;
     let lost = all.share(loss).ok()?;
     if part.lines.is_empty() || lost <= water.plus(all.share(mille(50)).ok()?).ok()? {
         return None;

@@ -13,6 +13,7 @@ mod quantities;
 pub mod rounding;
 pub mod table;
 
+use crate::make::heated;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -55,6 +56,8 @@ pub struct Label {
     pub net: Mass,
     /// What was lost in baking; `None` when nobody says, and `net` is then the weight before the oven.
     pub bake_loss: Option<Proportion>,
+    /// Which share of it was in the oven: what is filled or glazed afterwards was not, and loses nothing there.
+    pub baked: Proportion,
     /// What was lost of its weight, and how, as far as anybody says it.
     pub loss: Loss,
     /// What is raw in it and has to be cooked by whoever buys it.
@@ -116,13 +119,13 @@ const OF_LOAF: Mass = Mass::new(Number::whole(56));
 const LOAF: Mass = Mass::new(Number::whole(200));
 
 impl Label {
-    /// What the ingredients of these names weigh together, as far as they are in it and not set aside.
+    /// What the ingredients of these names weigh together, as far as they are in it and not set aside, with what is strained out again.
     ///
     /// # Errors
     /// When the sum leaves the range of exact numbers.
     pub fn weight_of(&self, names: &[String]) -> Result<Mass, Overflow> {
         let named = leaves(&self.ingredients).into_iter().filter(|item| !item.aside && names.contains(&item.name));
-        Mass::sum(named.filter_map(|item| item.mass))
+        Mass::sum(named.flat_map(|item| [item.mass, item.went_in]).flatten())
     }
 }
 
@@ -242,7 +245,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let Sold { id, name, made, pieces } = sold;
     let made = made.filter(|mass| *mass > Mass::ZERO).ok_or_else(|| unweighed(recipe, formula, Some(id)))?;
     let bake_loss = wanted.bake_loss.or(recipe.bake_loss);
-    let net = made.share(bake_loss.unwrap_or(Proportion::ZERO).rest()?)?;
+    let baked = heated::share(recipe, formula, id)?;
+    let net = made.share(heated::loss_of_all(recipe, formula, id, bake_loss.unwrap_or(Proportion::ZERO))?.rest()?)?;
     if net <= Mass::ZERO {
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
@@ -291,6 +295,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         flavours,
         net,
         bake_loss,
+        baked,
         loss,
         to_cook,
         place_in_name: place::named(&title),

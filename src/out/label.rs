@@ -15,6 +15,7 @@ use crate::figures::label::table::{self, Gap, TRACE};
 use crate::figures::label::{Label, Loss};
 use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Proportion;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::nutrient::Nutrient;
@@ -116,6 +117,11 @@ fn net(label: &Label, units: Units) -> String {
         Loss::InParts => ", as it is put together: what its parts say that they lose is taken off".to_owned(),
         Loss::Making(loss) => format!(", after a loss of {} in the making", show::percent(loss)),
         Loss::Baked(loss) if loss.value().is_zero() => ", with nothing lost in baking".to_owned(),
+        Loss::Baked(loss) if label.baked < Proportion::WHOLE => format!(
+            ", after a bake loss of {} of what is baked, {} of it: what goes in afterwards loses nothing",
+            show::percent(loss),
+            show::percent(label.baked)
+        ),
         Loss::Baked(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };
     format!("{net}{loss}.")
@@ -145,10 +151,13 @@ fn nutrition(label: &Label, units: Units) -> Result<Block, Overflow> {
     Ok(Table::figures(head, rows, Frame::Sheet))
 }
 
+/// Why figures are not exact.
+const WHY_AT_LEAST: &str = "That is why it says `at least` or `not known`, where they could change a figure.";
+
 /// What the table lacks.
 fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     let mut gaps = Vec::new();
-    let mut missing: Vec<String> = Vec::new();
+    let (mut missing, mut unweighed, mut left_behind) = (Vec::new(), Vec::new(), Vec::new());
     let columns = said::columns(label, units)?;
     for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
         // What rounds to the same without it is not lacking.
@@ -156,9 +165,16 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         if open?.iter().all(|gap| *gap == Gap::None) {
             continue;
         }
-        for name in figure.missing.iter().filter(|name| !missing.contains(name)).cloned().collect::<Vec<String>>() {
-            missing.push(name);
+        let add = |list: &mut Vec<String>, name: &String| {
+            if !list.contains(name) {
+                list.push(name.clone());
+            }
+        };
+        for name in &figure.missing {
+            let is_strained = label.nutrition.strained_out.contains(name);
+            add(if is_strained { &mut left_behind } else { &mut missing }, name);
         }
+        figure.unweighed.names.iter().for_each(|name| add(&mut unweighed, name));
     }
     if !missing.is_empty() {
         let share = label.weight_of(&missing)?.as_share_of(label.net)?;
@@ -170,10 +186,23 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         let so = if label.law == Law::Eu && share <= TRACE {
             "That little is within what is tolerated of all but salt."
         } else {
-            "That is why it says `at least` or `not known`, where they could change a figure."
+            WHY_AT_LEAST
         };
         gaps.push(words(format!(
             "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
+        )));
+    }
+    if !left_behind.is_empty() {
+        gaps.push(words(format!(
+            "What {} leaves behind when it is strained out nobody can reckon. {WHY_AT_LEAST}",
+            show::list(&left_behind)
+        )));
+    }
+    if !unweighed.is_empty() {
+        let weighed = if unweighed.len() == 1 { "it" } else { "them" };
+        gaps.push(words(format!(
+            "Of {} nobody says how much goes in. {WHY_AT_LEAST} Write how many grams of {weighed} there are.",
+            show::list(&unweighed)
         )));
     }
     let fried_in = label.nutrition.fried_in();
@@ -184,10 +213,10 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
             show::list(&fried_in)
         )));
     }
-    let uncounted: Vec<String> =
-        label.nutrition.uncounted.iter().filter(|name| !fried_in.contains(name)).cloned().collect();
-    if !uncounted.is_empty() {
-        let names = show::list(&uncounted);
+    let aside: Vec<&String> =
+        label.nutrition.uncounted.iter().filter(|name| !unweighed.contains(name) && !fried_in.contains(name)).collect();
+    if !aside.is_empty() {
+        let names = show::list(&aside);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
     }
     if label.nutrition.sum(Nutrient::Alcohol).is_some_and(|sum| sum.amount.is_positive()) {

@@ -5,6 +5,7 @@ use super::came_to::Weighing;
 use crate::language::bakes::{Bake, CameTo, Ran, WentIn};
 use crate::language::syntax::{HeatOf, Key};
 use crate::make::have::weigh_one;
+use crate::make::heated;
 use crate::make::loads;
 use crate::make::mix::{self, Friction, Mix, Today, handbook};
 use crate::measure::number::Number;
@@ -174,7 +175,9 @@ impl Claims<'_> {
                 if !is_in_oven(step) {
                     return one(each);
                 }
-                one(each.times(Number::ONE.minus(self.bake_loss(at.part)?).ok()?).ok()?)
+                // What is filled in afterwards is not in it yet.
+                let baked = heated::share(recipe, self.formula, at.part).ok()?.value();
+                one(each.times(baked).ok()?.times(Number::ONE.minus(self.bake_loss(at.part)?).ok()?).ok()?)
             }
             Kind::Loss => {
                 let share = if is_bake_loss(recipe, at.part, step) {

@@ -50,6 +50,8 @@ pub struct Item {
     pub strained_out: bool,
     /// Fat that something is fried in: some of it stays, and nobody says how much.
     pub fried_in: bool,
+    /// What went in and was strained out again: nobody knows how much of its fat, protein and salt stays behind.
+    pub went_in: Option<Mass>,
     /// What a compound ingredient consists of.
     pub inner: Vec<Item>,
 }
@@ -58,7 +60,16 @@ impl Item {
     /// What stands in a line, so much of it: `butter for the tins` is butter.
     pub(super) fn of_line(line: &Ingredient, mass: Option<Mass>, facts: Option<Arc<Facts>>) -> Item {
         let name = line.name.text.split(" for ").next().unwrap_or_default().trim().to_owned();
-        Item { name, mass, facts, aside: line.aside, strained_out: false, fried_in: false, inner: Vec::new() }
+        Item {
+            name,
+            mass,
+            facts,
+            aside: line.aside,
+            strained_out: false,
+            went_in: None,
+            fried_in: false,
+            inner: Vec::new(),
+        }
     }
 
     /// Its larder entry, by whatever name it was written; else its name.
@@ -69,12 +80,13 @@ impl Item {
     /// The item as something that is strained out again: nothing of its weight is sold.
     fn strained(self) -> Item {
         let inner = self.inner.into_iter().map(Item::strained).collect();
-        Item { mass: None, strained_out: true, inner, ..self }
+        Item { mass: None, went_in: self.mass.or(self.went_in), strained_out: true, inner, ..self }
     }
 
     /// So many times as much of it, and of what is in it.
     fn shrink(&mut self, left: Number) -> Result<(), Overflow> {
         self.mass = self.mass.map(|mass| mass.times(left)).transpose()?;
+        self.went_in = self.went_in.map(|mass| mass.times(left)).transpose()?;
         self.inner.iter_mut().try_for_each(|item| item.shrink(left))
     }
 
@@ -166,7 +178,7 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                 if line.strained_out {
                     inner = inner.into_iter().map(Item::strained).collect();
                 }
-                let mass = mass.filter(|_| !line.strained_out);
+                let (mass, went_in) = if line.strained_out { (None, mass) } else { (mass, None) };
                 if inner.len() == 1 || (!line.aside && is_one_ingredient(&inner)) || is_dough(recipe, formula, *other)?
                 {
                     for item in inner {
@@ -176,7 +188,10 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                     let inner = in_order(inner);
                     let name = line.name.to_string();
                     let (aside, strained_out) = (line.aside, line.strained_out);
-                    put(&mut list, Item { name, mass, facts: None, aside, strained_out, fried_in: false, inner })?;
+                    put(
+                        &mut list,
+                        Item { name, mass, facts: None, aside, strained_out, went_in, fried_in: false, inner },
+                    )?;
                 }
             }
             Refers::Pantry(facts) => {
@@ -254,11 +269,15 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     let counts = |one: &Item| !one.aside && !one.strained_out;
     // Some stays in by an open weight, beside what goes in by a known one.
     let is_fried_in = item.fried_in || list.iter().any(|known| known.fried_in && known.entry() == key);
-    let item = Item { fried_in: is_fried_in, ..item };
+    let mut item = Item { fried_in: is_fried_in, ..item };
     if counts(&item) {
+        for known in list.iter().filter(|known| !counts(known) && known.entry() == key) {
+            item.went_in = together(item.went_in, known.went_in)?;
+        }
         list.retain(|known| counts(known) || known.entry() != key);
     } else if let Some(known) = list.iter_mut().find(|known| counts(known) && known.entry() == key) {
         known.fried_in |= is_fried_in;
+        known.went_in = together(known.went_in, item.went_in)?;
         return Ok(());
     }
     let same = |known: &&mut Item| {
@@ -276,20 +295,25 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     known.aside |= item.aside;
     known.fried_in |= item.fried_in;
     known.strained_out &= item.strained_out;
-    known.mass = match (known.mass, item.mass) {
-        (Some(one), Some(other)) => Some(one.plus(other)?),
-        (one, other) => one.or(other),
-    };
+    known.mass = together(known.mass, item.mass)?;
+    known.went_in = together(known.went_in, item.went_in)?;
     for inner in item.inner {
         put(&mut known.inner, inner)?;
     }
     Ok(())
 }
 
-/// Heaviest first; of equals the one that the formula names first. What is set aside, to dust with or to dip in, comes last: next to
+fn together(one: Option<Mass>, other: Option<Mass>) -> Result<Option<Mass>, Overflow> {
+    Ok(match (one, other) {
+        (Some(one), Some(other)) => Some(one.plus(other)?),
+        (one, other) => one.or(other),
+    })
+}
+
+/// Heaviest first, by what went in of what is strained out again; of equals the one that the formula names first. What is set aside, to dust with or to dip in, comes last: next to
 /// nothing of it is sold, and what is less than 2 % may stand behind the others (Annex VII, Part A, 6; 21 CFR 101.4(a)(2)).
 pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
-    list.sort_by_key(|item| (item.aside, std::cmp::Reverse(item.mass)));
+    list.sort_by_key(|item| (item.aside, std::cmp::Reverse(item.mass.or(item.went_in))));
     list
 }
 

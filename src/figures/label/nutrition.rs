@@ -3,7 +3,8 @@
 use super::items::{Item, leaves};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::nutrient::{Nutrient, held};
+use crate::model::kind::Kind;
+use crate::model::nutrient::{Held, Nutrient, held};
 
 /// How much of a nutrient is in the batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,18 +16,23 @@ pub struct Sum {
     pub amount: Number,
     /// The same with the most that `missing` can bring.
     pub most: Number,
-    /// Ingredients of which the larder has no figure, so that `amount` is a lower bound.
+    /// Ingredients of which the larder has no figure, or of which nobody knows how much stays behind when they are strained out, so that
+    /// `amount` is a lower bound.
     pub missing: Vec<String>,
     /// Fats that something is fried in, of which some stays: `amount` is a lower bound, and `most` counts as much of them as there is, or
     /// as there is of everything else.
     pub fried_in: Vec<String>,
+    /// Those that go in by no weight, to taste or as needed, and bring some of it: `most` is no bound then.
+    pub unweighed: Unweighed,
 }
 
-impl Sum {
-    /// Nothing of a nutrient.
-    pub(super) fn none(nutrient: Nutrient) -> Sum {
-        Sum { nutrient, amount: Number::ZERO, most: Number::ZERO, missing: Vec::new(), fried_in: Vec::new() }
-    }
+/// What goes in by no weight.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Unweighed {
+    /// Which.
+    pub names: Vec<String>,
+    /// Whether one of them is mostly of this nutrient, as salt to taste is salt: what is known without it says nothing.
+    pub is_most: bool,
 }
 
 /// Energy and nutrients of a batch.
@@ -36,6 +42,50 @@ pub struct Nutrition {
     pub sums: Vec<Sum>,
     /// What is in it by an unknown weight (to taste) or set aside for dusting, and therefore not counted.
     pub uncounted: Vec<String>,
+    /// What is strained out again and leaves something behind.
+    pub strained_out: Vec<String>,
+}
+
+impl Sum {
+    /// Nothing of it.
+    pub(super) fn none(nutrient: Nutrient) -> Sum {
+        let (amount, most) = (Number::ZERO, Number::ZERO);
+        Sum { nutrient, amount, most, missing: Vec::new(), fried_in: Vec::new(), unweighed: Unweighed::default() }
+    }
+
+    fn lacks(&mut self, name: &String) {
+        if !self.missing.contains(name) {
+            self.missing.push(name.clone());
+        }
+    }
+
+    /// Something that goes in by no weight, but for what is fried in, which is told by itself. Of a spice to taste what it brings is within what is tolerated anyway.
+    fn takes_unweighed(&mut self, item: &Item, held: Held) -> Result<(), Overflow> {
+        let brings = held.most.is_positive()
+            && !item.strained_out
+            && !item.fried_in
+            && item.kind() != Kind::Spice
+            && !item.is_water();
+        if !brings {
+            return Ok(());
+        }
+        if !self.unweighed.names.contains(&item.name) {
+            self.unweighed.names.push(item.name.clone());
+        }
+        let in_grams = matches!(
+            self.nutrient,
+            Nutrient::Fat
+                | Nutrient::Carbohydrate
+                | Nutrient::AvailableCarbohydrate
+                | Nutrient::Sugars
+                | Nutrient::AddedSugars
+                | Nutrient::Protein
+                | Nutrient::GrossProtein
+                | Nutrient::Salt
+        );
+        self.unweighed.is_most |= in_grams && held.least.times(Number::whole(2))? >= Number::ONE;
+        Ok(())
+    }
 }
 
 impl Nutrition {
@@ -58,13 +108,20 @@ impl Nutrition {
                     sum.fried_in.push(item.name.clone());
                 }
             }
-            for item in leaves.iter().filter(|item| !item.aside && !item.strained_out) {
-                let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
+            for item in leaves.iter().filter(|item| !item.aside) {
                 let held = held(item.facts.as_deref(), nutrient)?;
+                if let Some(mass) = item.went_in.filter(|_| held.most.is_positive()) {
+                    sum.most = sum.most.plus(mass.value().times(held.most)?)?;
+                    sum.lacks(&item.name);
+                }
+                let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else {
+                    sum.takes_unweighed(item, held)?;
+                    continue;
+                };
                 sum.amount = sum.amount.plus(mass.value().times(held.least)?)?;
                 sum.most = sum.most.plus(mass.value().times(held.most)?)?;
-                if !held.is_known && !sum.missing.contains(&item.name) {
-                    sum.missing.push(item.name.clone());
+                if !held.is_known {
+                    sum.lacks(&item.name);
                 }
             }
             sums.push(sum);
@@ -72,7 +129,10 @@ impl Nutrition {
         let uncounted = leaves
             .iter()
             .filter(|item| !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO)));
-        Ok(Nutrition { sums, uncounted: uncounted.map(|item| item.name.clone()).collect() })
+        let names = |items: &mut dyn Iterator<Item = &&Item>| items.map(|item| item.name.clone()).collect();
+        let uncounted = names(&mut uncounted.into_iter());
+        let strained_out = names(&mut leaves.iter().filter(|item| item.went_in.is_some()));
+        Ok(Nutrition { sums, uncounted, strained_out })
     }
 
     /// Fats that something is fried in, of which some stays by a weight that nobody says.

@@ -1,7 +1,7 @@
 //! The rows of a nutrition table, by each law, and what is not known in them.
 
 use super::Label;
-use super::nutrition::Sum;
+use super::nutrition::{Sum, Unweighed};
 use super::rounding;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
@@ -42,6 +42,8 @@ pub struct Figure {
     pub missing: Vec<String>,
     /// Which fats stay in it by a weight that nobody says.
     pub fried_in: Vec<String>,
+    /// Which bring some of it by no weight.
+    pub unweighed: Unweighed,
     /// How it is rounded.
     pub round: Round,
     /// What stands behind it.
@@ -87,6 +89,15 @@ impl Figure {
     /// # Errors
     /// When a figure leaves the range of exact numbers.
     pub fn gap(&self, label: &Label, factor: Number) -> Result<Gap, Overflow> {
+        if self.unweighed.is_most {
+            return Ok(Gap::Large);
+        }
+        let open = self.gap_of_weighed(label, factor)?;
+        Ok(if open != Gap::Large && !self.unweighed.names.is_empty() { Gap::Small } else { open })
+    }
+
+    /// The same of what goes in by weight.
+    fn gap_of_weighed(&self, label: &Label, factor: Number) -> Result<Gap, Overflow> {
         if self.missing.is_empty() && self.fried_in.is_empty() {
             return Ok(Gap::None);
         }
@@ -174,8 +185,9 @@ const SALT: &str = "g ";
 
 fn figure(sum: &Sum, times: i64, round: Round, unit: &'static str) -> Result<Figure, Overflow> {
     let factor = Number::whole(times);
-    let (missing, fried_in) = (sum.missing.clone(), sum.fried_in.clone());
-    Ok(Figure { least: sum.amount.times(factor)?, most: sum.most.times(factor)?, missing, fried_in, round, unit })
+    let (missing, fried_in, unweighed) = (sum.missing.clone(), sum.fried_in.clone(), sum.unweighed.clone());
+    let (least, most) = (sum.amount.times(factor)?, sum.most.times(factor)?);
+    Ok(Figure { least, most, missing, fried_in, unweighed, round, unit })
 }
 
 /// The rows that the label's law wants, in its order.

@@ -345,8 +345,19 @@ fn nutrition(label: &Label, units: Units) -> Result<Answer, Overflow> {
     for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
         for figure in &row.figures {
             if matches!(figure.gap(label, column.factor)?, Gap::Small | Gap::Large) {
-                let open = figure.missing.iter().chain(&figure.fried_in).cloned().collect::<Vec<String>>();
-                return Ok(told(format!("the figures of {}", show::list(&open))));
+                let (left, missing): (Vec<String>, Vec<String>) = figure
+                    .missing
+                    .iter()
+                    .chain(&figure.fried_in)
+                    .cloned()
+                    .partition(|name| label.nutrition.strained_out.contains(name));
+                let said = |what: &str, of: &[String]| (!of.is_empty()).then(|| format!("{what} {}", show::list(of)));
+                let lacks = [
+                    said("the figures of", &missing),
+                    said("what is left behind by", &left),
+                    said("the weight of", &figure.unweighed.names),
+                ];
+                return Ok(told(show::list(&lacks.into_iter().flatten().collect::<Vec<_>>())));
             }
         }
     }

@@ -25,6 +25,8 @@ struct Wire<'a> {
     quantities: Vec<WireQuantity<'a>>,
     net_g: f64,
     bake_loss_percent: Option<f64>,
+    /// Which share of what is made was in the oven, and so loses that there: what is filled or glazed afterwards is not.
+    baked_percent: f64,
     each_g: Option<f64>,
     nutrition_batch: Vec<WireSum<'a>>,
     not_counted: &'a [String],
@@ -100,10 +102,10 @@ struct WireSum<'a> {
     unit: &'a str,
     amount: f64,
     is_lower_bound: bool,
-    /// With the most that what is not known can bring.
-    at_most: f64,
+    /// With the most that what is not known can bring; `null` where something goes in by no weight.
+    at_most: Option<f64>,
     /// What lacks the figure, and the share of the weight as sold that it has.
-    missing: &'a [String],
+    missing: Vec<&'a String>,
     missing_percent: f64,
 }
 
@@ -152,8 +154,8 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
                 unit: if unit.is_empty() { "kcal" } else { unit },
                 amount: figure.least.to_f64(),
                 is_lower_bound: figure.gap(label, hundred)? != Gap::None,
-                at_most: figure.most.to_f64(),
-                missing: &figure.missing,
+                at_most: figure.unweighed.names.is_empty().then(|| figure.most.to_f64()),
+                missing: figure.missing.iter().chain(&figure.unweighed.names).collect(),
                 missing_percent: label.weight_of(&figure.missing)?.as_share_of(label.net)?.percent()?.to_f64(),
             });
         }
@@ -167,6 +169,7 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
         unknown: &label.unknown,
         quantities: label.quantities.iter().map(quantity).collect(),
         net_g: label.net.value().to_f64(),
+        baked_percent: label.baked.percent()?.to_f64(),
         bake_loss_percent: label.bake_loss.and_then(|loss| loss.percent().ok()).map(Number::to_f64),
         each_g: label.each.map(|each| each.value().to_f64()),
         nutrition_batch: sums,

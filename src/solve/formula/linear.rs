@@ -49,8 +49,9 @@ fn term(
     if let Value::Proportion(share) = first.value {
         return Ok(Term::Share(share));
     }
-    // `4 = 12 g`: where the larder does not know what one weighs, the line itself says it.
-    let Some(mass) = said.iter().find_map(|said| weigh_line(recipe, part, line, said)) else {
+    // `1 cup = 138 g`, `3 = 165 g`: a weight that somebody wrote is closer than a cup or a piece by the larder's average.
+    let written = said.iter().find(|said| matches!(line.refers, Refers::Pantry(_)) && said.mass().is_some());
+    let Some(mass) = written.into_iter().chain(said).find_map(|said| weigh_line(recipe, part, line, said)) else {
         return Ok(Term::Unknown);
     };
     let mass = mass?;

@@ -176,7 +176,8 @@ impl Solver<'_, '_, '_> {
     /// A percentage line that also says its mass.
     fn also_said_as_mass(&self, part: &Part, line: &Ingredient) -> Option<Result<Mass, Overflow>> {
         let LineAmount::Said(said) = &line.amount else { return None };
-        said.iter().skip(1).find_map(|said| linear::weigh_line(self.recipe, part, line, said))
+        let weighed = said.iter().skip(1).filter(|said| said.mass().is_some());
+        weighed.chain(said.iter().skip(1)).find_map(|said| linear::weigh_line(self.recipe, part, line, said))
     }
 
     /// What must go into a part: from `divide`, from `makes`, or from what the other parts need.

@@ -88,7 +88,12 @@ pub fn disagreement(
     let mut problem = Diagnostic::error("two-amounts-disagree", second.span, message)
         .label(second_text)
         .also(first.span, first_text)
-        .help("the first is the one computed with; correct the second, or leave it out");
+        .help(match (first.value, second.value) {
+            (Value::Volume(_) | Value::Count(_), Value::Mass(_)) => {
+                "the weight is the one computed with; correct either, or leave one out"
+            }
+            _ => "the first is the one computed with; correct the second, or leave it out",
+        });
     problem.severity = severity;
     Some(problem)
 }

@@ -2,9 +2,10 @@
 
 use crate::figures::sums::tables::{Asked, Section, Sums};
 use crate::figures::sums::topic;
+use crate::make::heated;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::pan::{Pan, room_for};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, OUNCE, Units};
 use crate::measure::shown::Shown;
 use crate::model::recipe::Recipe;
@@ -13,6 +14,9 @@ use crate::solve::formula::Formula;
 pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &mut Sums) -> Result<(), Overflow> {
     let Some(each) = formula.piece_weight(recipe)? else { return Ok(()) };
     let units = asked.units;
+    let all_in = each;
+    let baked = recipe.final_part().map_or(Ok(Proportion::WHOLE), |id| heated::share(recipe, formula, id))?;
+    let each = all_in.share(baked)?;
     let mut section = Section::new("Pieces and tins", &topic::PANS);
     section.row("a piece before baking", show::mass(each, units), each.value(), "g");
     let own = recipe.final_part().and_then(|id| recipe.part(id)).and_then(|part| part.pan);
@@ -39,6 +43,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
         (_, None) => {}
     }
     if let Some(loss) = asked.bake_loss.or(recipe.bake_loss) {
+        let is_filled = baked < Proportion::WHOLE;
         let baked = each.share(loss.rest()?)?;
         section.row("lost in the oven", show::percent(loss), loss.percent()?, "%");
         section.row(
@@ -47,10 +52,15 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
             baked.value(),
             "g",
         );
+        let ready = baked.plus(all_in.minus(each)?)?;
+        if is_filled {
+            let rounded = Mass::new(ready.value().rounded_to(Number::ONE)?);
+            section.row("a piece with what goes in after the oven", show::mass(rounded, units), ready.value(), "g");
+        }
         if let Some(pieces) = formula.pieces {
-            let total = baked.times(pieces.value())?;
+            let total = ready.times(pieces.value())?;
             section.row(
-                "all of them, baked",
+                if is_filled { "all of them, ready" } else { "all of them, baked" },
                 show::mass(Mass::new(total.value().rounded_to(Number::ONE)?), units),
                 total.value(),
                 "g",
