@@ -156,3 +156,17 @@ fn what_if_is_answered_where_there_is_no_plan() {
     let text = refused(&[&day, "--zone", "UTC", "--what-if", "ovn x 2"], 2);
     assert!(text.contains("nothing here uses `ovn`; did you mean `oven`?"), "{text}");
 }
+
+/// A dish that stands in the cold until its last touch gets that when it is wanted, although it keeps: it is as good where it rests, and
+/// safer. Common practice, no source.
+#[test]
+fn what_rests_in_the_cold_is_finished_when_it_is_wanted() {
+    let cream = "recipe Coffee cream\nmakes 8 portions\nuse \"kitchen.miche\"\nmascarpone .... 500 g\negg yolk .... 80 g\ncaster sugar .... 100 g\n\
+        keeps 3 days, chilled\nlayer: hands 15 min\n    Layer {mascarpone}, {egg yolk} and {caster sugar}.\n\
+        chill: wait 6-12 h, at 4 C, up to 1 day\ndust: hands 1 min\n    Dust it.\n";
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-04-17 13:00\nmake 8 of \"cream.miche\"\n";
+    let day = files("cream", &[("day.miche", day), ("kitchen.miche", KITCHEN), ("cream.miche", cream)]);
+    let plan = json(&[&day, "--zone", "UTC"]);
+    let dust = plan["tasks"].as_array().unwrap().iter().find(|task| task["step"] == "dust").unwrap();
+    assert_eq!(dust["end"], "2027-04-17T13:00", "{plan:#}");
+}

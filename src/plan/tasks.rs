@@ -459,9 +459,9 @@ impl<'a> Making<'a> {
             let part = |at: &BatchPart| self.work.batches.get(at.batch)?.recipe.part(at.part);
             let keeps = |at| part(at)?.keeps?.time.whole_minutes();
             let all: Option<Vec<Minute>> = ends.iter().map(keeps).collect();
-            let hot = ends.iter().any(|at| part(at).is_some_and(|part| cooking::ends_hot(&part.steps)));
-            self.tasks.keeps.push(all.and_then(|all| all.into_iter().min()));
-            self.tasks.hot.push(hot);
+            let rests_on = finals.last().is_some_and(|last| last.iter().any(|task| self.could_rest_on(*task)));
+            self.tasks.keeps.push(all.and_then(|all| all.into_iter().min()).filter(|_| !rests_on));
+            self.tasks.hot.push(ends.iter().any(|at| part(at).is_some_and(|part| cooking::ends_hot(&part.steps))));
         }
         self.tasks.finals = finals;
     }

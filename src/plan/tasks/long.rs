@@ -34,7 +34,8 @@ impl Making<'_> {
         }
     }
 
-    /// Whether a task is work on what came from a rest that may go on: what it made need not stand.
+    /// Whether a task is work on what came from a rest that may go on: what it made need not stand, and if it is handed over it is as good
+    /// where it rests until it is wanted.
     pub(super) fn could_rest_on(&self, at: usize) -> bool {
         let Some(task) = self.task(at).filter(|task| task.kind == StepKind::Hands) else { return false };
         let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
