@@ -25,6 +25,10 @@ use std::process::{Command, Output};
 mod bench;
 #[path = "notes/dishes.rs"]
 mod dishes;
+#[path = "notes/people.rs"]
+mod people;
+#[path = "notes/typed.rs"]
+mod typed;
 
 /// How often each run of digits stands in a text.
 fn counted(text: &str) -> BTreeMap<String, usize> {

@@ -8,10 +8,13 @@
 mod about;
 mod amount;
 mod apart;
+mod country;
 mod divided;
+mod each;
 mod entry;
 mod fruit;
 mod gathered;
+mod headed;
 mod heat;
 mod hint;
 mod ingredient;
@@ -19,14 +22,20 @@ mod item;
 mod keeping;
 mod kinds;
 mod language;
+mod left_out;
 mod manner;
 mod measure;
 mod method;
 mod part;
+mod pieces;
 mod recipe_data;
+mod share;
+mod short;
+mod strength;
 mod table;
 mod taken;
 mod times;
+mod title;
 mod together;
 mod verbs;
 mod words;
@@ -106,7 +115,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         headed: false,
         named: name.is_some(),
         after_gap: true,
-        next: "",
+        below: &[],
     };
     let mut lines: Vec<String> = Vec::new();
     for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
@@ -114,7 +123,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     }
     let heads = table::with_units(&mut lines);
     for line in &mut lines {
-        *line = replaced(line, |_| Some('\u{FFFD}')).replace(['\t', '\u{3000}'], " ").trim().to_owned();
+        *line = plain(&replaced(line, |_| Some('\u{FFFD}')));
     }
     if let Some(language) = language::of_notes(&lines) {
         let words = format!(
@@ -129,7 +138,9 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
             place.after_gap = true;
             continue;
         }
-        place.next = lines.get(at + 1).map(String::as_str).unwrap_or_default();
+        let below = lines.get(at + 1..).unwrap_or_default();
+        let end = below.iter().position(String::is_empty).unwrap_or(below.len());
+        place.below = below.get(..end).unwrap_or_default();
         if heads.contains(&at) {
             sheet.keep(line, "the head of a table: its units stand behind the numbers below");
             continue;
@@ -169,11 +180,31 @@ struct Place<'n> {
     named: bool,
     /// Whether a blank line stands above, or nothing.
     after_gap: bool,
-    /// The line below.
-    next: &'n str,
+    /// The lines below, up to a blank one.
+    below: &'n [String],
+}
+
+/// A line without the marks of a quoted letter, with a plain space for each kind of white space and the usual sign for each kind of dash.
+fn plain(line: &str) -> String {
+    let mut bare = line.trim();
+    while let Some(rest) = bare.strip_prefix('>') {
+        bare = rest.trim_start();
+    }
+    let one = |character: char| match character {
+        '\u{2212}' | '\u{2010}' | '\u{2011}' | '\u{FE63}' | '\u{FF0D}' => '-',
+        '\u{2012}' | '\u{2015}' => '\u{2013}',
+        white if white.is_whitespace() => ' ',
+        other => other,
+    };
+    bare.chars().map(one).collect::<String>().trim().to_owned()
 }
 
 impl Place<'_> {
+    /// The line right below; nothing where it is blank.
+    fn next(&self) -> &str {
+        self.below.first().map(String::as_str).unwrap_or_default()
+    }
+
     fn read(&mut self, line: &str, sheet: &mut Gathered) {
         let (bare, number) = words::without_mark(line, self.numbered);
         self.numbered = number.unwrap_or(self.numbered);
@@ -239,56 +270,6 @@ impl Place<'_> {
         }
     }
 
-    /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
-    fn heads_a_part(&self, bare: &str, aside: Option<&str>, sheet: &Gathered) -> bool {
-        let (next, _) = words::without_mark(self.next, 0);
-        let titled = self.named || self.began || sheet.title.is_some();
-        let listed = ingredient::has_amount(next) || ingredient::all_of(next).is_some();
-        let is_taken = sheet.has_part(bare) || ingredient::all_of(line_of(bare, aside).as_str()).is_some();
-        !next.is_empty() && titled && !is_taken && kinds::bare_part(bare, aside, self.after_gap) && listed
-    }
-
-    /// Takes a line for the name of what goes into a dough with the time that it takes, `Levain build (night before) 12 h at 22 C`, or
-    /// with the one thing that goes in, `Topping: 50 g sesame seeds`; whether it is one.
-    fn heads_a_timed_part(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
-        let (next, _) = words::without_mark(self.next, 0);
-        if !next.is_empty()
-            && self.section != Section::Method
-            && !method::is_told(bare)
-            && ingredient::has_amount(next)
-            && let Some((name, aside, time)) = kinds::timed_part(bare)
-        {
-            sheet.part(name);
-            if let Some(aside) = aside {
-                sheet.heading_says(&aside, line);
-            }
-            sheet.method(&format!("Leave {time}"), line);
-            self.section = Section::Ingredients;
-            return true;
-        }
-        let Some((name, rest)) = bare.split_once(": ") else { return false };
-        let for_the = ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word));
-        let name = for_the.unwrap_or(name);
-        let listed = || ingredient::read(rest, false).filter(|_| ingredient::has_amount(rest));
-        let heads = matches!(self.section, Section::Open | Section::Ingredients)
-            && (self.began || self.named || sheet.title.is_some())
-            && (for_the.is_some() || kinds::names_a_part(name))
-            && ingredient::begins_with_amount(rest);
-        match heads.then(listed).flatten() {
-            Some(mut read) => {
-                sheet.part(name);
-                if let Some(first) = read.first_mut() {
-                    first.look.push(format!("`{name}` is read as a part"));
-                }
-                sheet.ingredients(read, line);
-                self.began = true;
-                self.section = Section::Ingredients;
-                true
-            }
-            None => false,
-        }
-    }
-
     /// What brackets behind *Ingredients* or *Method* say: how much it makes, or words that are kept.
     fn list_says(&self, bare: &str, line: &str, sheet: &mut Gathered) {
         let (_, aside) = kinds::with_aside(bare.trim_end_matches(':').trim());
@@ -345,6 +326,19 @@ impl Place<'_> {
     }
 
     fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
+        // The head of a letter.
+        let subject = bare.split_once(": ").filter(|(word, _)| word.eq_ignore_ascii_case("subject"));
+        if let Some((_, subject)) = subject.filter(|_| !self.began && sheet.title.is_none()) {
+            let mut name = subject.trim();
+            while let Some((word, rest)) =
+                name.split_once(':').filter(|(word, _)| ["re", "fw", "fwd"].contains(&word.to_lowercase().as_str()))
+            {
+                let _ = word;
+                name = rest.trim();
+            }
+            sheet.titled(words::name(name), line);
+            return;
+        }
         // `Note: 500 g flour is 4 cups` lists nothing.
         let lower = bare.to_lowercase();
         if ["note:", "nb:", "n.b.", "tip:", "ps:"].iter().any(|word| lower.starts_with(word)) && bare.contains(' ') {
@@ -365,10 +359,24 @@ impl Place<'_> {
         // `SEEDED TIN LOAF - 2 x 900 g` above everything.
         if self.may_name_the_recipe(bare, sheet)
             && let Some((name, makes, look)) = kinds::with_pieces(bare)
-            && (self.next.is_empty() || !ingredient::is_known(name))
+            && (self.below.is_empty() || !ingredient::is_known(name))
         {
             sheet.title = Some(words::name(name));
             sheet.makes(&makes, look.as_deref(), line);
+            return;
+        }
+        if self.may_name_the_recipe(bare, sheet)
+            && !kinds::with_aside(bare).1.is_some_and(|aside| kinds::says_makes(&aside).is_some())
+            && let Some(titled) = title::numbered(bare, self.below.is_empty())
+        {
+            match titled.makes {
+                Some(makes) => {
+                    sheet.title = Some(titled.name);
+                    sheet.makes(&makes, Some("read from the title"), line);
+                }
+                None if titled.name == bare => sheet.title = Some(titled.name),
+                None => sheet.titled(titled.name, line),
+            }
             return;
         }
         if self.heads_a_timed_part(line, bare, sheet) {
@@ -409,22 +417,37 @@ impl Place<'_> {
             return;
         }
         // `Plum jam` is bought, too; above everything and without an amount it is what is made.
-        let stands_alone = self.next.is_empty() || bare.starts_with(char::is_uppercase);
+        let stands_alone = self.below.is_empty() || bare.starts_with(char::is_uppercase);
         // `Baguette 28.11.` has a date, and no amount.
-        let dated = self.next.is_empty() && ingredient::ends_in_bare_number(bare);
+        let dated = self.below.is_empty() && ingredient::ends_in_bare_number(bare);
         let amount = ingredient::has_amount(bare) && !dated;
         let title = if dated { bare.trim_end_matches('.') } else { bare };
         let heads = self.may_name_the_recipe(title, sheet) && stands_alone && !amount;
         if heads
             && bare.split_whitespace().count() <= 6
-            && (!bare.contains(',') || ingredient::ends_in_bare_number(bare))
+            && (!bare.contains(',')
+                || ingredient::ends_in_bare_number(bare)
+                || self.below.is_empty() && !ingredient::lists_known(bare))
             && self.title(line, bare, sheet)
         {
+            return;
+        }
+        // `2 loaves` below what goes in.
+        if self.section != Section::Method
+            && !sheet.says_what_it_makes()
+            && let Some(Kind::Makes(makes, look)) = kinds::bare_makes(bare)
+            && kinds::is_only_product(bare)
+            && !ingredient::is_known(bare.trim_start_matches(|c: char| !c.is_alphabetic()))
+        {
+            sheet.makes(&makes, look.as_deref(), line);
             return;
         }
         let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
         let may_hold = prose || matches!(self.section, Section::Open | Section::Ingredients);
         if may_hold && let Some(read) = ingredient::read(bare, self.section == Section::Ingredients) {
+            if self.after_gap && self.section == Section::Method {
+                sheet.list_begins();
+            }
             self.began = true;
             self.section = Section::Ingredients;
             sheet.ingredients(read, line);
@@ -438,6 +461,10 @@ impl Place<'_> {
             bare.split_whitespace().count() > 3 || self.section == Section::Method || self.section == Section::Notes;
         match self.section {
             _ if !is_prose => sheet.keep(line, "not understood"),
+            // Among what goes in, an amount that was not understood is no step.
+            Section::Ingredients if !self.after_gap && bare.contains(char::is_numeric) && !method::tells(bare) => {
+                sheet.keep(line, "an amount stands in these words: give it a line, `NAME .... AMOUNT`");
+            }
             Section::Method => sheet.method(bare, line),
             Section::Open if !self.began => sheet.head_note(bare, line),
             Section::Notes => sheet.note(bare, line),
@@ -448,9 +475,4 @@ impl Place<'_> {
             }
         }
     }
-}
-
-/// A heading as it was written, with its brackets.
-fn line_of(bare: &str, aside: Option<&str>) -> String {
-    aside.map_or_else(|| bare.to_owned(), |aside| format!("{bare} ({aside})"))
 }

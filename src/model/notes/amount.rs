@@ -81,6 +81,8 @@ const NUMBERS: &[(&str, &str)] = &[
     ("eleven", "11"),
     ("twelve", "12"),
 ];
+/// Why a mark stands at a figure with three places.
+pub(super) const IN_THOUSANDS: &str = "three places behind the point: was it one between thousands?";
 /// Words for a share of one, longest first.
 const SHARES: &[(&str, &str, &str)] = &[
     ("three quarters", "3", "4"),
@@ -134,7 +136,7 @@ fn number(text: &str) -> Option<(Figure, &str)> {
         if decimals.is_empty() {
             continue;
         }
-        let in_thousands = decimals.len() == 3 && !whole.is_empty() && !whole.starts_with('0');
+        let in_thousands = decimals.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0');
         // 1,000 g is a thousand, and 1,5 kg one and a half.
         if mark == ',' && in_thousands {
             let look = Some("the comma is read as one between thousands");
@@ -142,7 +144,7 @@ fn number(text: &str) -> Option<(Figure, &str)> {
         }
         let look = match mark {
             ',' => Some("a decimal comma is read as a point"),
-            _ => in_thousands.then_some("three places behind the point: was it one between thousands?"),
+            _ => in_thousands.then_some(IN_THOUSANDS),
         };
         let tens = u32::try_from(decimals.len()).ok().and_then(|places| 10_i64.checked_pow(places));
         let (above, below) = (format!("{whole}{decimals}"), tens.map(|tens| tens.to_string()).unwrap_or_default());
@@ -238,19 +240,6 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
     Some((unit, word, rest))
 }
 
-/// Whether an amount in the language's words, `250 ml = 1 cup`, says that a cup is a metric one: 250 ml, and not the 237 ml of a US
-/// cup, which print rounds to 240.
-pub(super) fn is_metric_cup(amount: &str) -> bool {
-    let term = |wanted: &str| {
-        amount.split(" = ").find_map(|term| {
-            let (figure, rest) = figure(term)?;
-            (rest.trim() == wanted || rest.trim().strip_suffix('s') == Some(wanted)).then_some(figure.value?)
-        })
-    };
-    let size = term("ml").zip(term("cup")).and_then(|(ml, cups)| ml.over(cups).ok());
-    size.is_some_and(|size| size > Number::whole(245) && size <= Number::whole(255))
-}
-
 /// Whether a word, in small letters, is a unit.
 pub(super) fn is_unit(word: &str) -> bool {
     of_word(word).is_some()
@@ -261,7 +250,7 @@ fn of_word(word: &str) -> Option<Unit> {
         "g" | "gr" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => Unit::Known("g"),
         "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Unit::Known("kg"),
         "mg" | "milligram" | "milligrams" => Unit::Known("mg"),
-        "oz" | "ounce" | "ounces" => Unit::Known("oz"),
+        "oz" | "ozs" | "ounce" | "ounces" => Unit::Known("oz"),
         "lb" | "lbs" | "pound" | "pounds" => Unit::Known("lb"),
         "ml" | "mls" | "millilitre" | "millilitres" | "milliliter" | "milliliters" => Unit::Known("ml"),
         "cl" | "centilitre" | "centilitres" => Unit::Known("cl"),
@@ -273,8 +262,8 @@ fn of_word(word: &str) -> Option<Unit> {
         "tbsp" | "tbsps" | "tbs" | "tbl" | "tbls" | "tb" | "tablespoon" | "tablespoons" | "tablespoonful"
         | "tablespoonfuls" | "el" | "msk" => Unit::Spoon("tbsp"),
         "cup" | "cups" | "cupful" | "cupfuls" => Unit::Spoon("cup"),
-        "pt" | "pint" | "pints" => Unit::Spoon("pt"),
-        "qt" | "quart" | "quarts" => Unit::Spoon("qt"),
+        "pt" | "pts" | "pint" | "pints" => Unit::Spoon("pt"),
+        "qt" | "qts" | "quart" | "quarts" => Unit::Spoon("qt"),
         "gal" | "gallon" | "gallons" => Unit::Spoon("gal"),
         "pc" | "pcs" | "clove" | "cloves" | "sprig" | "sprigs" | "slice" | "slices" | "leaf" | "leaves" | "piece"
         | "pieces" | "sheet" | "sheets" | "fillet" | "fillets" | "rasher" | "rashers" | "stalk" | "stalks" | "head"
@@ -291,7 +280,8 @@ fn of_word(word: &str) -> Option<Unit> {
 const HANDFULS: &[&str] = &[
     "pinch", "pinches", "dash", "dashes", "handful", "handfuls", "bunch", "bunches", "knob", "knobs", "drop", "drops", "drizzle",
     "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dollop",
-    "glass", "glasses", "mug", "mugs", "bit", "few", "little", "couple", "prise", "prisen", "würfel", "bund", "becher",
+    "glass", "glasses", "wineglass", "wineglasses", "wineglassful", "gill", "gills", "teacup", "teacups", "teacupful",
+    "breakfastcup", "saltspoon", "saltspoons", "noggin", "punnet", "punnets", "mug", "mugs", "bit", "few", "little", "couple", "prise", "prisen", "würfel", "bund", "becher",
 ];
 
 /// What an amount is sold in. A weight beside it is the weight of one.

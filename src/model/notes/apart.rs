@@ -1,11 +1,11 @@
 //! A paragraph that tells several things one after the other, told apart: one step for each time that it gives.
 
-use super::heat::heat;
+use super::heat::{heat, is_of_an_oven};
 use super::keeping;
 use super::method;
 use super::times;
 use super::verbs::is_verb;
-use super::words::{self, sentences};
+use super::words::sentences;
 use crate::text::capital::capital;
 
 /// Words before a figure that make it a moment and no time that something takes: `after 20 min`, `at 30 and 60 min`.
@@ -17,12 +17,19 @@ const OTHERWISE: [&str; 6] = ["or", "alternatively", "otherwise", "else", "if", 
 /// A paragraph of more bytes is not told apart: each of its sentences is read again with those before it.
 const LONGEST: usize = 4000;
 
+/// A step in its own words, and its verb where that stands in the step before.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Step {
+    pub(super) text: String,
+    pub(super) verb: Option<String>,
+}
+
 /// The steps of a paragraph, each in its own words; the whole, where its times cannot be told apart.
 ///
 /// A sentence with a time begins a step where the one before has its time; so does a clause that begins with a verb. What gives no
 /// time belongs to what stands before it, or to the first.
-pub(super) fn steps(text: &str) -> Vec<String> {
-    let whole = || vec![text.to_owned()];
+pub(super) fn steps(text: &str) -> Vec<Step> {
+    let whole = || vec![Step { text: text.to_owned(), verb: None }];
     let several = times::durations(text) + usize::from(method::says_overnight(text)) > 1;
     // Words of another language have no verb that is known here, and their `Min.` ends no sentence.
     if !several || text.len() > LONGEST || is_doubtful(text) || method::verbs(text).is_empty() {
@@ -41,26 +48,47 @@ pub(super) fn steps(text: &str) -> Vec<String> {
     if told.len() < 2 || !told.iter().all(sound) {
         return whole();
     }
-    let mut steps: Vec<String> = Vec::new();
+    let mut steps: Vec<Step> = Vec::new();
     for step in &told {
         let own = as_sentence(step);
-        // `Bake at 230 C for 20 min, then at 180 C`: the verb is that of the step before.
-        let says_no_verb = |one: &str| method::verbs(one).is_empty();
-        let bare_figure = own.starts_with(|c: char| c.is_numeric()) && sentences(&own).next().is_some_and(says_no_verb);
-        let goes_on = bare_figure
-            || ["At ", "For ", "An hour", "Half an hour", "Gas mark"].iter().any(|word| own.starts_with(word));
-        let verb = steps.last().filter(|_| goes_on).and_then(|before| method::named(before, &[]));
-        steps.push(match verb {
-            // What was chilled is not chilled at 200 °C.
-            Some((verb, kind)) => {
-                let hot = heat(&own).is_some_and(|heat| heat.chars().filter(char::is_ascii_digit).count() > 2);
-                let verb = if hot && kind == "wait" { "bake" } else { &verb };
-                as_sentence(&format!("{verb} {}", words::small(&own)))
-            }
-            None => own,
-        });
+        let verb = steps.last().and_then(|before| lent(&own, before));
+        steps.push(Step { text: own, verb });
     }
     steps
+}
+
+/// The verb that a step without one takes from the step before: `Bake at 230 C for 20 min, then at 180 C for an hour`.
+fn lent(own: &str, before: &Step) -> Option<String> {
+    if !method::verbs(own).is_empty() {
+        return None;
+    }
+    let bare_figure = own.starts_with(|c: char| c.is_numeric());
+    let joined =
+        ["At ", "For ", "An hour", "Half an hour", "Gas mark", "Another "].iter().any(|word| own.starts_with(word));
+    if !(bare_figure || joined) {
+        return None;
+    }
+    let (verb, kind) = match &before.verb {
+        Some(verb) => (verb.clone(), "tend"),
+        None => method::named(&before.text, &[])?,
+    };
+    match kind {
+        // What was boiled is not boiled in an oven.
+        "tend" if is_of_an_oven(own) && !["bake", "roast", "toast"].contains(&verb.as_str()) => None,
+        "tend" => Some(verb),
+        // What rests goes on resting only where that is said, and not where it is hot or cold.
+        "wait" if joined && heat(own).is_none() => Some(verb),
+        "hands" if joined || says_how(own) => Some(verb),
+        _ => None,
+    }
+}
+
+/// Whether words say at which speed or by which hand a dough goes on being worked.
+fn says_how(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["slow", "fast", "speed", "1st", "2nd", "first", "second", "by hand", "by machine"]
+        .iter()
+        .any(|word| lower.contains(word))
 }
 
 /// How many times a text gives that a step can take.
@@ -183,7 +211,7 @@ mod tests {
             ),
             (
                 "Fill two tins. Bake at 230C for 20 min, then at 180C for another 60 min.",
-                &["Fill two tins. Bake at 230C for 20 min", "Bake at 180C for another 60 min."],
+                &["Fill two tins. Bake at 230C for 20 min", "At 180C for another 60 min."],
             ),
             ("Bake 20 min at 230C, then bake 15 min at 200C.", &["Bake 20 min at 230C", "Bake 15 min at 200C."]),
             ("Rest 30 min. Dust the bench. Roll for 5 min.", &["Rest 30 min.", "Dust the bench. Roll for 5 min."]),
@@ -202,7 +230,26 @@ mod tests {
             ("Chill for 1 hr or overnight.", &["Chill for 1 hr or overnight."]),
             ("Bake (20 min. at least, 30 min. at most).", &["Bake (20 min. at least, 30 min. at most)."]),
         ] {
-            assert_eq!(steps(text), wanted, "{text}");
+            let told: Vec<String> = steps(text).into_iter().map(|step| step.text).collect();
+            assert_eq!(told, wanted, "{text}");
+        }
+    }
+
+    /// Nobody rests at 200 °C: a verb goes on where the same is done, and the words stay those of the notes.
+    #[test]
+    fn a_verb_goes_on_only_where_the_same_is_done() {
+        for (text, wanted) in [
+            ("Bake at 230C for 20 min, then at 180C for another 60 min.", Some("bake")),
+            ("Bake 20 min at 230C. 15 min at 200 C.", Some("bake")),
+            ("Mix 4 min. 6 min fast.", Some("mix")),
+            ("Rest 1 h. 200C 10 mins.", None),
+            ("Prove 1 h. 220 C for 30 min until brown.", None),
+            ("Chill 20 min. 12 min/180º.", None),
+            ("Chill 30 min. 12 min.", None),
+            ("Simmer 20 min. 200C for 10 min.", None),
+        ] {
+            let told = steps(text);
+            assert_eq!(told.get(1).map(|step| step.verb.as_deref()), Some(wanted), "{text}");
         }
     }
 }

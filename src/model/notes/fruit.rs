@@ -2,6 +2,7 @@
 
 use super::amount;
 use super::item::{Made, Read};
+use super::manner::AMONG_WORDS;
 use super::measure::measure;
 
 /// What is taken of a fruit, and how a name of the larder says it.
@@ -47,15 +48,28 @@ fn of_fruit(text: &str) -> Option<Vec<Read>> {
         }
     };
     let of = of.trim().trim_end_matches('.');
+    // `juice of 2 lemons (80 ml)`: how much that is, is said.
+    let weighed = of.strip_suffix(')').and_then(|of| of.split_once('(')).or_else(|| of.split_once(", "));
+    let weighed = weighed.and_then(|(of, amount)| {
+        let (amount, rest) = measure(amount)?;
+        (amount.is_quantity() && rest.trim().is_empty()).then_some((of.trim(), amount))
+    });
+    let (of, amount) = weighed.map_or((of, None), |(of, amount)| (of, Some(amount)));
     let fruit = fruit_in(of)?;
+    if taken.len() > 1 && amount.is_some() {
+        return None;
+    }
     let one = |what: &&str| {
-        let mut read = Read::open(format!("{fruit} {what}"));
+        let mut read = match &amount {
+            Some(amount) => Made::of(amount.clone()).named(&format!("{fruit} {what}"))?,
+            None => Read::open(format!("{fruit} {what}")),
+        };
         read.clauses.push(format!("of {of}"));
         read.clauses.extend(manner.map(|manner| (*manner).to_owned()));
-        read.look.push("no weight is said".to_owned());
-        read
+        read.look.push(if amount.is_some() { AMONG_WORDS } else { "no weight is said" }.to_owned());
+        Some(read)
     };
-    Some(taken.iter().map(one).collect())
+    taken.iter().map(one).collect()
 }
 
 /// `zest`, `zest and juice` at the start of a text, and what follows.
@@ -78,6 +92,16 @@ fn taken(text: &str) -> Option<(Vec<&'static str>, &str)> {
         }
     }
     Some((all, text.get(at..)?))
+}
+
+/// The name of what is taken of a fruit, as a larder says it: `lemon juice` for `juice of lemon`.
+pub(super) fn as_named(name: &str) -> Option<String> {
+    let (what, of) = name.split_once(" of ")?;
+    let (_, what) = TAKEN.iter().find(|(word, _)| what.eq_ignore_ascii_case(word))?;
+    let of = of.to_lowercase();
+    let of = of.strip_prefix("a ").or_else(|| of.strip_prefix("an ")).unwrap_or(&of);
+    let fruit = FRUIT.iter().find(|fruit| of == **fruit || of.strip_suffix('s') == Some(**fruit))?;
+    Some(format!("{fruit} {what}"))
 }
 
 /// The fruit of `1 lemon`, `half an orange`, `2 large limes`; nothing else may be said.

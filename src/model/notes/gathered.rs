@@ -1,9 +1,11 @@
 //! What was read from notes, put together as a file.
 
+mod page;
+
 use super::Draft;
 use super::about::{About, Subject, about};
-use super::amount;
 use super::apart;
+use super::country::Whose;
 use super::divided::divided;
 use super::entry::{Item, LOOK, in_braces, is_read_as, readable};
 use super::item::{NO_AMOUNT, Read};
@@ -12,6 +14,7 @@ use super::kinds;
 use super::measure::holds_amount;
 use super::method::{self, Own};
 use super::part::{Part, main_part, mark_bare_numbers};
+use super::share;
 use super::together::{is_called, write_parts};
 use super::words;
 use crate::language::syntax::{Content, Key};
@@ -47,12 +50,8 @@ pub(super) struct Gathered {
     at: usize,
     /// Whether what is told now is told of all parts.
     of_all: bool,
-    /// A line that uses spoons or cups.
-    spoons: Option<String>,
-    grams: bool,
-    cups: bool,
-    /// Whether a cup is said to be a quarter of a litre.
-    metric_cup: bool,
+    /// What was seen of whose spoons and cups are meant.
+    pub(super) whose: Whose,
     /// Whether the last line was prose that the next may continue.
     open: bool,
     /// Whether the paragraph began with a small letter.
@@ -94,69 +93,9 @@ impl Gathered {
         self.title = Some(name);
     }
 
-    /// What it is made from, other than notes.
-    pub(super) fn made_from(&mut self, what: &str) {
-        self.from = Some(what.to_owned());
-    }
-
     /// A remark about the whole; with a reason it is one to look at.
     pub(super) fn remark(&mut self, text: &str, why: Option<&str>) {
         self.head.push(Item::remark(text, why));
-    }
-
-    /// A remark that stands below everything.
-    pub(super) fn last_remark(&mut self, text: &str, why: Option<&str>) {
-        self.below.push(Item::remark(text, why));
-    }
-
-    /// What is told to readers first, paragraph by paragraph.
-    pub(super) fn story(&mut self, paragraphs: &[String]) {
-        let mut lines: Vec<String> = Vec::new();
-        for paragraph in paragraphs {
-            if !lines.is_empty() {
-                lines.push(String::new());
-            }
-            lines.extend(method::prose(paragraph).into_iter().map(|line| format!("    {line}")));
-        }
-        if let Some(first) = lines.first_mut() {
-            *first = format!("story {}", first.trim_start());
-        }
-        self.told.push(Item { lines, ..Item::new("", &paragraphs.join(" "), None) });
-    }
-
-    /// Who wrote it.
-    pub(super) fn by(&mut self, name: &str) {
-        let plain = words::name(name);
-        let look = (plain != name).then(|| "of this the name is made".to_owned());
-        self.told.push(Item::new(format!("by {plain}"), name, look));
-    }
-
-    /// Where it is looked for.
-    pub(super) fn filed_under(&mut self, names: &[String]) {
-        let names = names.join(", ");
-        self.told.push(Item::new(format!("filed under {names}"), &names, None));
-    }
-
-    /// A heading over what is told next: of the part that it names, else of all.
-    pub(super) fn section(&mut self, heading: &str) {
-        let lower = heading.to_lowercase();
-        let names = |part: &Part| {
-            let name = part.name.as_ref().map(|name| name.to_lowercase())?;
-            (lower.contains(&name) || name.contains(&lower)).then_some(name.len())
-        };
-        let best = self.parts.iter().enumerate().filter_map(|(at, part)| Some((names(part)?, at))).max();
-        match best {
-            Some((_, at)) if !lower.is_empty() => {
-                self.at = at;
-                self.of_all = false;
-            }
-            _ => self.method_of_all(),
-        }
-        self.below.extend(
-            self.heading
-                .replace(heading.to_owned())
-                .map(|unused| Item::remark(&unused, Some("a heading over nothing"))),
-        );
     }
 
     /// A step of which the name and how long it takes may be said.
@@ -164,7 +103,7 @@ impl Gathered {
         if self.of_all {
             self.choose_part(text);
         }
-        self.tell(text, line, Own { name, time });
+        self.tell(text, line, Own { name, time, verb: None });
     }
 
     /// A heading over a part.
@@ -270,7 +209,16 @@ impl Gathered {
 
     /// Whether a part of this name was headed.
     pub(super) fn has_part(&self, name: &str) -> bool {
-        self.parts.iter().any(|part| part.name.as_deref().is_some_and(|own| Key::new(own) == Key::new(name)))
+        self.parts.iter().any(|part| part.name.as_deref().is_some_and(|own| is_called(own, name)))
+    }
+
+    /// A list begins below a blank line: behind what was told of a preferment it is another part's, whose name is not said.
+    pub(super) fn list_begins(&mut self) {
+        let is_done = |part: &Part| part.goes_into_a_dough() && !part.told.is_empty() && !part.ingredients.is_empty();
+        if self.parts.get(self.at).is_some_and(is_done) {
+            self.parts.push(Part::default());
+            self.at = self.parts.len() - 1;
+        }
     }
 
     fn ingredient(&mut self, mut read: Read, line: &str) {
@@ -283,7 +231,8 @@ impl Gathered {
                     part.clone_into(&mut read.name);
                     read.amount = "all".to_owned();
                     read.look.clear();
-                    read.look.push("the part above".to_owned());
+                    let some = if read.stays_out { "some of it stays out, but this takes all of " } else { "" };
+                    read.look.push(format!("{some}the part above"));
                 }
                 None if read.amount == "all" => {
                     read.amount = "as needed".to_owned();
@@ -292,12 +241,7 @@ impl Gathered {
                 None => {}
             }
         }
-        if read.spoons && self.spoons.is_none() {
-            self.spoons = Some(line.to_owned());
-        }
-        self.metric_cup |= amount::is_metric_cup(&read.amount);
-        self.cups |= [" cup", " pt", " qt"].iter().any(|unit| read.amount.contains(unit));
-        self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
+        self.whose.see(&read, line);
         read.for_all(self.pieces);
         read.drop_each();
         let part = self.here();
@@ -363,7 +307,8 @@ impl Gathered {
         let is_short = |last: &Item| last.origin.len() + line.len() <= LONGEST_PARAGRAPH;
         let small = |text: &str| text.chars().next().is_some_and(char::is_lowercase);
         // A mark of a list begins something new; where every line begins small, or the last is short, a verb does.
-        let is_new = !line.starts_with(text) || (self.small || self.is_short) && !self.is_open && method::is_told(text);
+        let begins = || method::is_told(text) || line.len() < SHORT_LINE && method::begins_with_verb(text);
+        let is_new = !line.starts_with(text) || (self.small || self.is_short) && !self.is_open && begins();
         self.is_short = line.len() < SHORT_LINE && line.contains(char::is_numeric);
         self.is_open = method::is_open(line);
         let continues = self.open && small(text) && !is_new && self.here().told.last().is_some_and(is_short);
@@ -418,6 +363,19 @@ impl Gathered {
         if let Some(time) = keeping::keeps(text) {
             self.keeps(&time, "read from what is told below", line);
         }
+        // `Bake 20 min. Serves 10.`
+        let says = |one: &str| {
+            let bare = one.trim().trim_end_matches('.');
+            ["Serves ", "Makes ", "Yields ", "Yield "]
+                .iter()
+                .any(|word| bare.starts_with(word))
+                .then(|| kinds::says_makes(bare))?
+        };
+        if self.makes.is_none()
+            && let Some((makes, _)) = words::sentences(text).find_map(says)
+        {
+            self.makes(&makes, Some("read from what is told below"), line);
+        }
         if let Some(pieces) = divided(text, self.pieces)
             && let Some(part) = self.divided_part()
         {
@@ -429,10 +387,12 @@ impl Gathered {
         part.told.extend(heading);
         part.untaken.sort_by_key(|name| std::cmp::Reverse(name.len()));
         let is_plain = own.name.is_none() && own.time.is_none();
-        let steps = if is_plain { apart::steps(text) } else { vec![text.to_owned()] };
+        let whole = || vec![apart::Step { text: text.to_owned(), verb: None }];
+        let steps = if is_plain { apart::steps(text) } else { whole() };
         let several = steps.len() > 1;
         let mut before: Option<String> = None;
-        for step in steps {
+        for apart::Step { text: step, verb } in steps {
+            let own = Own { verb: verb.as_deref(), ..own };
             let mut told = method::told(&step, own, &part.names, &mut part.untaken, &mut part.steps);
             before = method::goes_on(&mut told, before);
             let look = (!told.look.is_empty()).then_some(told.look);
@@ -467,14 +427,14 @@ impl Gathered {
         items.extend(self.title_look.take());
         items.extend(self.makes.take());
         let not_said = if self.from.is_some() { "the data does not say" } else { "the notes do not say" };
-        if let Some(line) = &self.spoons {
-            let whose = if self.metric_cup || (self.grams && !self.cups) { "metric" } else { "US" };
-            items.push(Item::new(format!("measures {whose}"), line, Some(format!("{not_said} whose spoons and cups"))));
+        if let Some((measures, line, why)) = self.whose.said(not_said) {
+            items.push(Item::new(measures, &line, Some(why)));
         }
         items.append(&mut self.told);
         items.append(&mut self.head);
         self.divide_as_titled();
         mark_bare_numbers(&mut self.parts);
+        share::settle(&mut self.parts);
         write_parts(&mut self.parts, &mut items, &name, whose);
         items.append(&mut self.together.ingredients);
         items.append(&mut self.together.told);

@@ -2,9 +2,13 @@
 
 use super::amount::Unit;
 use super::fruit;
-use super::item::{DONE, FOR_EACH, Made, NO_AMOUNT, Read};
+use super::item::{DONE, FOR_EACH, MANNERS, Made, NO_AMOUNT, Read};
+use super::kinds;
+use super::left_out;
 use super::manner::{AMONG_WORDS, for_use, is_figure};
-use super::measure::{Measure, measure};
+use super::measure::{Measure, holds_amount, measure};
+use super::short::settle_name;
+use super::times::times;
 use super::words;
 use crate::language::no_name::begins_no_name;
 use crate::language::syntax::Key;
@@ -23,15 +27,15 @@ pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
     let optional = ["optional: ", "Optional: ", "OPTIONAL: "].into_iter().find_map(|word| text.strip_prefix(word));
     let text = optional.unwrap_or(text);
     let text = text.strip_suffix('.').filter(|bare| !bare.contains(". ")).unwrap_or(text);
-    let mut all = fruit::read(text)
+    let mut all = left_out::read(text)
+        .map(|read| vec![read])
+        .or_else(|| fruit::read(text))
         .or_else(|| of_each(text))
         .or_else(|| several(text))
         .or_else(|| amount_first(text).map(|read| vec![read]))
         .or_else(|| amount_last(text))
         .or_else(|| without_amount(text, expected))?;
-    for read in &mut all {
-        read.ask_name();
-    }
+    all.iter_mut().for_each(settle_name);
     if optional.is_some() {
         all.iter_mut().for_each(|read| read.clauses.push("optional".to_owned()));
     }
@@ -42,7 +46,7 @@ pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
 pub(super) fn listed(line: &str) -> Option<Vec<Read>> {
     read(line, true).or_else(|| {
         let mut read = Made::open("as needed", Some("no amount is understood")).named(&plain(line))?;
-        read.ask_name();
+        settle_name(&mut read);
         Some(vec![read])
     })
 }
@@ -58,6 +62,33 @@ pub(super) fn has_amount(line: &str) -> bool {
 /// Whether a text begins with an amount of a thing that it names: `50 g sesame seeds`, and not `500 g`.
 pub(super) fn begins_with_amount(text: &str) -> bool {
     begins(text).is_some_and(|(amount, rest)| amount.is_quantity() && rest.contains(char::is_alphabetic))
+}
+
+/// Whether a text begins with an amount of a thing that it names, or so many of one that is known: `3 eggs, 90 g sugar`.
+pub(super) fn begins_a_list(text: &str) -> bool {
+    let counted = || {
+        let (amount, rest) = begins(text)?;
+        let name = rest.split([',', '(']).next()?.trim();
+        (amount.unit.is_none() && is_known(name)).then_some(())
+    };
+    begins_with_amount(text) || counted().is_some() || takes_a_part(text)
+}
+
+/// Whether a text takes a part, whole or but for some of it: `all the sour less 30 g, 400 g rye`.
+fn takes_a_part(text: &str) -> bool {
+    let first = next_between(text, 0).and_then(|(at, _)| text.get(..at)).unwrap_or(text);
+    all_of(first).is_some() || left_out::read(first).is_some()
+}
+
+/// Whether a text lists several ingredients, each with its weight or volume.
+pub(super) fn is_list(text: &str) -> bool {
+    let weighed = |read: &Read| measure(&read.amount).is_some_and(|(amount, _)| amount.is_quantity());
+    several(text).is_some_and(|all| all.len() > 1 && all.iter().all(weighed))
+}
+
+/// Whether each of the names that commas part is known as an ingredient: `salt, pepper`.
+pub(super) fn lists_known(text: &str) -> bool {
+    text.split(", ").all(is_known)
 }
 
 /// Whether a line ends in a number without a unit: a date, a number of a sheet, or so many of something.
@@ -102,7 +133,9 @@ fn plain(line: &str) -> String {
 fn amount_first(text: &str) -> Option<Read> {
     let (first, rest) = begins(text)?;
     let of_what = words::all_of(rest).next().unwrap_or_default();
-    if first.unit.is_none() && NO_FOOD.contains(&of_what.as_str()) {
+    // `350 for 20`, `160 fan 12 mins`: a heat, and a time.
+    let is_told = || starts_no_name(rest.trim_start()) && of_what != "of" || !times(rest).is_empty();
+    if first.unit.is_none() && (NO_FOOD.contains(&of_what.as_str()) || is_told()) {
         return None;
     }
     let mut made = Made::of(first.clone());
@@ -170,6 +203,10 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
         |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
     let name = name.trim_end_matches(marks);
     let name = name.strip_suffix(" x").unwrap_or(name);
+    // `sour less 40 g`: the amount is none of the sour.
+    if ends_no_name(name) || holds_amount(name) {
+        return None;
+    }
     // `225 g / 8 oz` is an amount, said twice.
     if measure(name).is_some_and(|(amount, _)| amount.is_quantity()) {
         return None;
@@ -179,7 +216,16 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     let sentence = name.contains(". ")
         || words > 6
         || (name.contains(',') && !is_known(first) && first.split_whitespace().count() > 3);
+    let is_told = super::verbs::TOLD.contains(&first.split(' ').next().unwrap_or_default().to_lowercase().as_str());
+    // `knead 10, rest 30`, and not `rest of the flour`.
+    if is_told && !name.contains(" of ") && !is_known(first) {
+        return None;
+    }
     if sentence || !name.chars().any(char::is_alphabetic) || starts_no_name(name) {
+        return None;
+    }
+    // `Filling: 300 ml cream`: the amount is the cream's.
+    if text.get(..at)?.trim_end().ends_with(':') && kinds::names_a_part(name) && begins_a_list(behind) {
         return None;
     }
     let (amount, rest) = measure(behind)?;
@@ -220,13 +266,28 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
         return None;
     }
     // `sage 2 tbsp chopped`.
-    if rest.split_whitespace().all(|word| DONE.contains(&word.to_lowercase().as_str())) {
+    let is_manner = |word: &str| {
+        let lower = word.to_lowercase();
+        DONE.contains(&lower.as_str())
+            || MANNERS.contains(&lower.as_str())
+            || ["mixed", "whole", "flaked"].contains(&lower.as_str())
+    };
+    if rest.split_whitespace().all(is_manner) {
         return made.named(&format!("{name}, {rest}")).map(|read| vec![read]);
     }
     // `Butter block: 550 g dry butter (84 %)`: what stands in brackets is said of the butter.
     let mut next = amount_last(rest).filter(|_| !rest.trim_end().ends_with("%)"))?;
     next.insert(0, made.named(name)?);
     Some(next)
+}
+
+/// Whether words end in one that joins an amount of something else to them.
+fn ends_no_name(text: &str) -> bool {
+    const JOINTS: [&str; 14] = [
+        "minus", "less", "except", "but", "without", "save", "or", "plus", "from", "after", "until", "than", "per",
+        "and",
+    ];
+    text.ends_with('+') || words::all_of(text).last().is_some_and(|last| JOINTS.contains(&last.as_str()))
 }
 
 fn starts_no_name(text: &str) -> bool {
@@ -250,7 +311,7 @@ fn several(text: &str) -> Option<Vec<Read>> {
         let (left, right) = (text.get(start..at)?, text.get(at + length..)?);
         from = at + length;
         // Only what can be the next one is worth reading the one before.
-        if !(may_begin(right) || more_of_it(right).is_some()) {
+        if !(may_begin(right) || more_of_it(right).is_some() || takes_a_part(right)) {
             continue;
         }
         let Some(first) = whole(left) else { continue };
@@ -315,7 +376,8 @@ fn in_larder(name: &str) -> bool {
 fn whole(text: &str) -> Option<Read> {
     let last = || amount_last(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
     let fruit = || fruit::read(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
-    fruit().or_else(|| amount_first(text)).or_else(last).filter(|read| !is_manner(&read.name))
+    let part = || left_out::read(text).or_else(|| Made::open("all", None).named(all_of(text)?));
+    part().or_else(fruit).or_else(|| amount_first(text)).or_else(last).filter(|read| !is_manner(&read.name))
 }
 
 /// Words that say what was done with the one before, and name nothing.

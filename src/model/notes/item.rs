@@ -1,20 +1,19 @@
 //! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
 
 use super::amount::{self, Unit};
-use super::hint;
 use super::manner::{AMONG_WORDS, HANGERS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
 use super::measure::{Measure, measure};
+use super::pieces;
+use super::strength::kind;
 use super::words;
-use crate::language::for_each::is_for_each;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::model::counted::{comes_in_pieces, most_pieces};
-use crate::model::kind::Kind;
 use crate::model::larder::Larder;
 
 /// Words about how something is, which people put before its name.
 #[rustfmt::skip]
-const MANNERS: &[&str] = &[
+pub(super) const MANNERS: &[&str] = &[
     "large", "medium", "small", "fresh", "freshly", "warm", "lukewarm", "tepid", "cold", "hot", "iced", "melted", "softened", "soft",
     "chopped", "finely", "roughly", "coarsely", "thinly", "lightly", "grated", "ground", "toasted", "roasted", "sifted", "sieved",
     "beaten", "ripe", "chilled", "boiling", "cooled", "sliced", "diced", "heaped", "level", "packed", "organic", "free-range",
@@ -51,46 +50,14 @@ pub(super) struct Read {
     pub(super) look: Vec<String>,
     /// Whether its measure differs between countries.
     pub(super) spoons: bool,
+    /// Whether all of it goes in but for something that its words say.
+    pub(super) stays_out: bool,
 }
 
 impl Read {
     /// Something of which no amount is said.
     pub(super) fn open(name: String) -> Read {
         Read { name, amount: "as needed".to_owned(), ..Read::default() }
-    }
-
-    /// So much for each, of which there are so many: what all take together.
-    pub(super) fn for_all(&mut self, pieces: Option<Number>) {
-        let Some(at) = self.look.iter().position(|why| why == FOR_EACH) else { return };
-        let is_each = |clause: &String| {
-            let lower = clause.to_lowercase();
-            ["each", "per "].iter().any(|word| lower.starts_with(word)) && !lower.contains(char::is_numeric)
-        };
-        let (Some(pieces), Some(clause)) = (pieces, self.clauses.iter().position(is_each)) else { return };
-        let Some((one, _)) = measure(&self.amount).filter(|(_, rest)| rest.is_empty()) else { return };
-        let all = one.value.and_then(|one| one.times(pieces).ok()).filter(|all| all.parts().1 <= 1000);
-        let (Some(all), unit) = (all, one.known()) else { return };
-        let unit = unit.map_or_else(String::new, |unit| format!(" {unit}"));
-        let why = format!("{} {}, taken {} times", self.amount, self.clauses.remove(clause), pieces.decimal(3));
-        self.amount = format!("{}{unit}", all.decimal(3));
-        if let Some(look) = self.look.get_mut(at) {
-            *look = why;
-        }
-    }
-
-    /// Takes out what says only that the amount is for one piece: how many there are is asked in the mark, and no clause may say it.
-    pub(super) fn drop_each(&mut self) {
-        if self.clauses.iter().any(|clause| is_for_each(clause)) {
-            self.clauses.retain(|clause| !is_for_each(clause));
-            if !self.look.iter().any(|why| why == FOR_EACH) {
-                self.look.push(FOR_EACH.to_owned());
-            }
-        }
-    }
-
-    /// Asks whether another name was meant, where this one is not known.
-    pub(super) fn ask_name(&mut self) {
-        self.look.extend(hint::of(&self.name));
     }
 }
 
@@ -304,6 +271,7 @@ impl Made {
     pub(super) fn named(mut self, rest: &str) -> Option<Read> {
         let rest = rest.trim_start();
         let rest = ["of ", "x ", "× "].into_iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
+        let rest = rest.strip_prefix("the ").unwrap_or(rest);
         let (outside, inside) = without_brackets(rest);
         let (name, manner) = cut_manner(&outside);
         let (name, hangers) = self.cut_figures(&name);
@@ -430,11 +398,11 @@ impl Made {
             self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
             self.read.clauses.push(use_);
             self.read.clauses.push("aside".to_owned());
-        } else if is_grade(&plain, name) {
+        } else if !self.first.as_ref().is_some_and(Measure::is_quantity) && is_grade(&plain, name) {
             self.read.clauses.push(format!("of {}", plain.replace('%', " %").replace("  ", " ")));
         } else if self.is_number_of_pieces(&plain, name) && self.says_again(&plain) {
         } else {
-            if plain.split_whitespace().any(is_figure) {
+            if plain.split_whitespace().any(is_figure) && !self.read.look.iter().any(|why| why == AMONG_WORDS) {
                 self.read.look.push(AMONG_WORDS.to_owned());
             }
             self.read.clauses.push(plain);
@@ -445,6 +413,9 @@ impl Made {
     fn is_number_of_pieces(&self, words: &str, name: &str) -> bool {
         match measure(words) {
             Some((more, _)) if more.unit.is_none() => {
+                if more.value.is_some_and(|pieces| !pieces.is_whole()) {
+                    return false;
+                }
                 let facts = Larder::new().find(&Key::new(name));
                 most_pieces(&Key::new(name), kind(name, facts.as_deref()), facts.as_deref()) > Number::ZERO
                     && (facts.is_some() || comes_in_pieces(&Key::new(name)))
@@ -457,6 +428,12 @@ impl Made {
     fn count(&mut self, name: &str, larder: &Larder) {
         let Some(first) = &self.first else { return };
         let key = Key::new(name);
+        if let Some((weight, pieces)) = pieces::weight_of_one(&self.read.amount, &key, larder) {
+            self.read.amount = pieces;
+            self.read.clauses.insert(0, format!("{weight} each"));
+            self.read.look.push("what one weighs is said".to_owned());
+            return;
+        }
         match first.unit {
             Some(Unit::Counted) => {
                 let piece = larder.find(&Key::new(&format!("{name} {}", first.word)));
@@ -479,9 +456,4 @@ impl Made {
             _ => {}
         }
     }
-}
-
-/// What an ingredient is, by the larder that the program brings or by its name.
-fn kind(name: &str, facts: Option<&crate::model::larder::Facts>) -> Kind {
-    facts.and_then(|facts| facts.kind).unwrap_or_else(|| Kind::of_name(Key::new(name).as_str()))
 }

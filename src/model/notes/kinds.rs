@@ -142,6 +142,18 @@ const PRODUCTS: &[&str] = &[
     "serving", "piece", "people", "person", "guest", "helping", "bread", "boule", "wrap", "tortilla", "dumpling", "pc",
 ];
 
+/// Whether a word in small letters is what the pieces of a batch are called.
+pub(super) fn is_product(word: &str) -> bool {
+    PRODUCTS.iter().any(|product| word == *product || word.strip_suffix('s') == Some(product))
+}
+
+/// Whether a line says so many of what a batch makes and nothing else: `2 loaves`, `8 small rolls`, and not `2 eggs per tart`.
+pub(super) fn is_only_product(line: &str) -> bool {
+    let words: Vec<String> = words::all_of(line).collect();
+    let size = |word: &String| ["small", "large", "medium", "big", "mini"].contains(&word.as_str());
+    words.split_last().is_some_and(|(noun, before)| is_product(noun) && before.iter().all(size))
+}
+
 /// `16 buns`, `3 dozen biscuits`, `for 6 people`: what it makes, said without a word for it.
 pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     let text = bare.trim_end_matches(['.', ':']);
@@ -152,7 +164,7 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     let noun = format!("{}{rest}", count.word);
     let noun = noun.trim();
     let last = noun.split_whitespace().last().unwrap_or("").to_lowercase();
-    let known = PRODUCTS.iter().any(|word| last == *word || last.strip_suffix('s') == Some(word));
+    let known = is_product(&last);
     // `For 10` alone is so many people.
     let for_so_many = noun.is_empty() && text.len() < bare.len() && bare.to_lowercase().starts_with("for ");
     let known = known || for_so_many;
@@ -312,7 +324,7 @@ const PARTS: &[&str] = &[
     "dough", "pastry", "sponge", "filling", "topping", "toppings", "icing", "glaze", "crumble", "crust", "base", "syrup", "sauce",
     "frosting", "poolish", "biga", "levain", "leaven", "preferment", "soaker", "scald", "streusel", "garnish", "dressing",
     "marinade", "brine", "compote", "batter", "condiment", "finish", "ganache", "meringue", "frangipane", "custard", "wash", "beurrage",
-    "détrempe", "drizzle", "mixture",
+    "détrempe", "drizzle", "mixture", "block", "roll-in", "slurry", "roux", "cure", "rub", "remonce",
 ];
 
 /// Last words of what is made as well as bought: a heading over a list where more words stand before it.
@@ -354,8 +366,28 @@ pub(super) fn bare_part(bare: &str, aside: Option<&str>, after_gap: bool) -> boo
         && (known || (after_gap && words <= 3 && (made || !ingredient || words > 1 && MADE.contains(&last.as_str()))))
 }
 
-/// Whether a name is one of a part and of nothing that is bought.
+/// Whether a name is one of a part and of nothing that is bought: `Filling`, `Pasta dough per person`.
 pub(super) fn names_a_part(name: &str) -> bool {
-    let last = name.split_whitespace().last().unwrap_or("").to_lowercase();
-    name.split_whitespace().count() <= 4 && (PARTS.contains(&last.as_str()) || INTO_A_DOUGH.contains(&last.as_str()))
+    let named =
+        |word: &str| PARTS.contains(&word) || INTO_A_DOUGH.contains(&word) || ["cross", "crosses"].contains(&word);
+    let for_one = name.split(" per ").next().unwrap_or(name);
+    let last = words::all_of(for_one).last().unwrap_or_default();
+    for_one.split_whitespace().count() <= 4 && named(&last)
+}
+
+/// Words before a colon with which a line tells something about the recipe, whatever amounts it holds.
+#[rustfmt::skip]
+const REMARKS: [&str; 22] = [
+    "note", "notes", "variation", "variations", "option", "optional", "alternative", "alternatives", "swap", "or", "if", "tip", "tips", "nb",
+    "per", "nutrition", "cost", "total", "makes", "yield", "serves", "instead",
+];
+
+/// Whether a name before a list of several may be a part's, though no word of it is one: `Remonce`, `Spice mix`.
+pub(super) fn may_name_a_part(name: &str) -> bool {
+    let remark = |word: String| REMARKS.contains(&word.as_str());
+    name.split_whitespace().count() <= 3
+        && !name.contains(char::is_numeric)
+        && !words::all_of(name).any(remark)
+        && !words::all_of(name).any(|word| super::verbs::is_verb(&word))
+        && Larder::new().find(&Key::new(&words::name(name))).is_none()
 }

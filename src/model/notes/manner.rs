@@ -2,8 +2,9 @@
 
 use super::amount;
 use super::measure::measure;
-use super::words;
-use crate::measure::number::Number;
+use super::strength;
+use crate::language::syntax::Key;
+use crate::model::larder::Larder;
 
 /// Why a figure of the notes stands among words.
 pub(super) const AMONG_WORDS: &str = "a figure stands in the words";
@@ -95,13 +96,6 @@ pub(super) fn temperature(text: &str) -> Option<String> {
 pub(super) fn is_grade(words: &str, name: &str) -> bool {
     let share = measure(words).filter(|(share, rest)| share.known() == Some("%") && rest.trim().is_empty());
     let Some(share) = share.and_then(|(share, _)| share.value) else { return false };
-    // Common practice, no source: the least that each is sold with.
-    let least = match words::all_of(name).last().as_deref() {
-        Some("butter") => 78,
-        Some("chocolate" | "couverture") => 28,
-        Some("cream") => 18,
-        Some("cocoa" | "cheese" | "rum") => 10,
-        _ => return false,
-    };
-    share >= Number::whole(least)
+    let facts = Larder::new().find(&Key::new(name));
+    strength::holds(name, strength::kind(name, facts.as_deref()), share)
 }

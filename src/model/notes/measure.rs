@@ -180,13 +180,17 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         measure.filled = Some(filled);
     }
     // `2 c flour` are cups; degrees have no name behind them.
-    let names = rest.strip_prefix(' ').is_some_and(|rest| rest.starts_with(char::is_alphabetic));
+    let names = rest.strip_prefix(' ').is_some_and(|rest| rest.starts_with(|c: char| c.is_alphabetic() || c == '('));
     if unit == Unit::Other && word.eq_ignore_ascii_case("c") && names && figure.most.is_none() {
         measure.unit = Some(Unit::Spoon("cup"));
         measure.look.push("`c` is read as cup".to_owned());
     }
     if let Some(word) = measure.known() {
         measure.shown = format!("{} {word}", figure.shown);
+        // Nobody weighs two thousand kilograms: `2.000 kg` is as a scale shows it.
+        if matches!(word, "kg" | "l") {
+            measure.look.retain(|why| why != amount::IN_THOUSANDS);
+        }
         rest = more_terms(&mut measure, rest);
         rest = second_end(&mut measure, rest);
         if let Some(behind) = rest.strip_prefix('+') {

@@ -1,12 +1,12 @@
 //! Prose that says what is done: a step where it gives one time, a note where it does not.
 
 use super::amount;
-use super::heat::{heat, in_fridge};
+use super::heat::{has_bare_degrees, heat, in_fridge, is_of_an_oven};
 use super::keeping::keeping;
 use super::language;
 use super::measure::holds_amount;
 use super::taken;
-use super::times::{first_time, says_time_otherwise, times};
+use super::times::{first_time, says_for_one, says_time_otherwise, times};
 use super::verbs::{BEGUN, LEFT, TENDED, TOLD, WAITED, is_verb};
 use super::words::{self, sentences};
 use crate::language::syntax::Key;
@@ -34,6 +34,8 @@ pub(super) struct Own<'o> {
     pub(super) name: Option<&'o str>,
     /// How long it takes.
     pub(super) time: Option<&'o str>,
+    /// The verb, where the words themselves have none.
+    pub(super) verb: Option<&'o str>,
 }
 
 /// Makes a paragraph into a step or a note.
@@ -68,7 +70,14 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         ([one], None) => one.clone(),
         _ => return as_note("several times are said: make this steps, one for each"),
     };
-    let guessed = if overnight { for_the_night(text, taken) } else { named(text, taken) };
+    // `375° 9 to 11 min`: no verb is said, and nothing but an oven is so hot.
+    let is_hot = own.verb.is_none() && verbs(text).is_empty() && is_of_an_oven(text);
+    let verb = own.verb.or_else(|| is_hot.then_some("bake"));
+    let guessed = match verb {
+        Some(verb) => named(&format!("{verb} 1 min"), taken),
+        None if overnight => for_the_night(text, taken),
+        None => named(text, taken),
+    };
     let guessed = match (free, guessed) {
         // What a step is called says more than all its words.
         (Some(name), guessed) => {
@@ -77,7 +86,14 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         }
         (None, guessed) => guessed,
     };
-    let Some((name, kind)) = guessed else {
+    // Data may say how long a step takes, and its words no verb.
+    let unnamed = || {
+        let free = |name: &String| !taken.contains(&Key::new(name));
+        let name =
+            std::iter::once("step".to_owned()).chain(AGAIN.iter().map(|word| format!("{word} step"))).find(free)?;
+        Some((name, if is_long(&time) { "wait" } else { "hands" })).filter(|_| own.time.is_some())
+    };
+    let Some((name, kind)) = guessed.or_else(unnamed) else {
         return as_note("make this a step");
     };
     // Hands are at nothing for so long without a rest.
@@ -86,7 +102,7 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     let beside = sentences(text).find(|sentence| !times(sentence).is_empty()).and_then(heat);
     let heat = beside.or_else(|| heat(text)).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
     let clause = match (&heat, kind) {
-        (heat, _) if in_oven(text) && kind == "tend" => {
+        (heat, _) if (in_oven(text) || verb.is_some_and(in_oven)) && kind == "tend" => {
             format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
         }
         (Some(heat), "wait") => format!(", at {heat}"),
@@ -107,8 +123,14 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         "overnight is read as 8 to 12 h; "
     };
     let night = if overnight { night } else { "" };
-    let guess = if free.is_some() { "who is busy" } else { "name, who is busy" };
-    Told { lines, look: format!("{night}{guess} and what is used are guessed from the words below") }
+    let guess = match (free, verb) {
+        (Some(_), _) => "who is busy",
+        (None, Some(verb)) => &format!("what is done is not said and taken for `{verb}`: name, who is busy"),
+        (None, None) => "name, who is busy",
+    };
+    let one = if says_for_one(text) { "the time is said for one side or load: how long is it for all?; " } else { "" };
+    let scale = if heat.is_none() && has_bare_degrees(text) { "C or F is not said; " } else { "" };
+    Told { lines, look: format!("{night}{one}{scale}{guess} and what is used are guessed from the words below") }
 }
 
 /// Makes what is baked after another bake of the same paragraph follow it at once, as bread does that is turned down; the name of the
@@ -189,9 +211,13 @@ pub(super) fn is_told(text: &str) -> bool {
     if BEGUN.contains(&verb.as_str()) && !divides && !timed && holds_amount(text) {
         return false;
     }
-    is_known
-        && (divides || timed || words.next().is_some())
-        && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
+    // `Roll, fill, cut 18 (65 g each). Prove 45 min.`
+    let is_prose =
+        TOLD.contains(&verb.as_str()) && !times(text).is_empty() && (text.contains(". ") || !holds_amount(text));
+    is_prose
+        || is_known
+            && (divides || timed || words.next().is_some())
+            && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
 }
 
 /// Whether a time, as the language writes it, is longer than hands are at one thing.
@@ -213,6 +239,16 @@ pub(super) fn note(text: &str) -> Vec<String> {
         *line = format!("{}{line}", if at == 0 { "note " } else { "    " });
     }
     lines
+}
+
+/// Whether the first word tells what is done.
+pub(super) fn begins_with_verb(text: &str) -> bool {
+    words::all_of(text).next().is_some_and(|word| is_verb(&word))
+}
+
+/// Whether words tell what is done: by a verb, or by a time.
+pub(super) fn tells(text: &str) -> bool {
+    !verbs(text).is_empty() || !times(text).is_empty()
 }
 
 fn in_oven(text: &str) -> bool {
@@ -237,7 +273,9 @@ pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)>
     let any = |list: &[&str]| all.iter().find(|word| list.contains(&word.as_str())).cloned();
     // A first word that only joins names nothing that is done.
     let first = || {
-        let word = words::all_of(text).next().filter(|word| !NO_VERBS.contains(&word.as_str()));
+        // `4C 16 h` and `20 min` name nothing either.
+        let word = text.split_whitespace().next().filter(|word| !word.contains(char::is_numeric));
+        let word = word.and_then(|word| words::all_of(word).next()).filter(|word| !NO_VERBS.contains(&word.as_str()));
         all.first().cloned().or(word)
     };
     let verb = timed.or_else(|| any(&TENDED)).or_else(|| any(&WAITED)).or_else(|| any(&LEFT)).or_else(first)?;
@@ -271,6 +309,7 @@ pub(super) fn verbs(text: &str) -> Vec<String> {
     let is_noun = |at: usize, word: &str| {
         let next = words.get(at + 1).map_or("", String::as_str);
         ["the", "a", "an"].contains(&before(at))
+            || word == "brown" && ["until", "till", "golden", "is", "are", "lightly", "nicely"].contains(&before(at))
             || word == "stand" && next.starts_with("mixer")
             || word == "baking" && BAKED_ON.iter().any(|thing| next.starts_with(thing))
     };

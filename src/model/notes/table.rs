@@ -11,17 +11,28 @@ use super::measure::{holds_amount, measure};
 pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
     let mut found = Vec::new();
     let mut units: Vec<Option<&'static str>> = Vec::new();
+    let mut prices: Vec<Option<String>> = Vec::new();
     let mut is_first = true;
+    for line in lines.iter_mut() {
+        if let Some(row) = of_commas(line) {
+            *line = row;
+        }
+    }
     for at in 0..lines.len() {
-        let below = lines.get(at + 1).cloned().unwrap_or_default();
+        let below = lines.get(at + 1..).unwrap_or_default();
+        let below = below.iter().find(|line| !is_rule(line)).cloned().unwrap_or_default();
         let Some(line) = lines.get_mut(at) else { break };
+        if is_rule(line) {
+            continue;
+        }
         let Some(row) = cells(line) else {
             units.clear();
             is_first = true;
             continue;
         };
-        // Only the first line of a table says what stands below it, and holds no figure.
-        if std::mem::replace(&mut is_first, false) {
+        // Only the first line of a table says what stands below it, and holds no figure. Where blanks alone part the cells, any line may
+        // seem to be one.
+        if std::mem::replace(&mut is_first, false) || units.is_empty() && !line.contains(['\t', '|']) {
             let heads: Vec<Option<&'static str>> = row.iter().map(|cell| unit_over(cell)).collect();
             let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
             let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
@@ -30,19 +41,37 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             let heads_no_unit = |cell: &&str| is_bare(cell) || (holds_amount(cell) && !numbered(cell));
             if fits && !row.iter().any(heads_no_unit) {
                 units = heads;
+                prices = row.iter().map(|cell| is_price(cell).then(|| (*cell).to_owned())).collect();
                 found.push(at);
             }
             continue;
         }
         if !units.is_empty() {
-            *line = with_those(&row, &units);
+            *line = with_those(&row, &units, &prices);
         }
     }
     found
 }
 
+/// Whether a line only draws a rule below the head of a table: `|---|---|`.
+fn is_rule(line: &str) -> bool {
+    line.contains('-') && line.chars().all(|c| matches!(c, '-' | '|' | ':' | '+' | '=') || c.is_whitespace())
+}
+
+/// A row out of a spreadsheet whose cells commas part, `flour,1000,100`, with bars between them; `None` for any other line.
+fn of_commas(line: &str) -> Option<String> {
+    let cells: Vec<&str> = line.trim().split(',').collect();
+    let (name, others) = cells.split_first().filter(|(_, others)| others.len() > 1)?;
+    let is_cell = |cell: &&str| {
+        let plain = !cell.is_empty() && cell.chars().all(|c| c.is_ascii_digit() || c == '.');
+        plain || unit_over(cell).is_some() && !cell.contains(' ')
+    };
+    let fits = name.starts_with(char::is_alphabetic) && !line.contains(", ") && others.iter().all(is_cell);
+    fits.then(|| cells.join(" | "))
+}
+
 /// A row with its units: what has none stands behind what has one, so that no two figures stand side by side.
-fn with_those(row: &[&str], units: &[Option<&'static str>]) -> String {
+fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<String>]) -> String {
     let mut names: Vec<&str> = Vec::new();
     let (mut amounts, mut others) = (Vec::new(), Vec::new());
     for (at, cell) in row.iter().enumerate().filter(|(_, cell)| !cell.is_empty()) {
@@ -50,20 +79,36 @@ fn with_those(row: &[&str], units: &[Option<&'static str>]) -> String {
             Some(unit) if is_bare(cell) => amounts.push(format!("{cell} {unit}")),
             Some(_) => amounts.push((*cell).to_owned()),
             None if names.is_empty() && cell.contains(char::is_alphabetic) => names.push(cell),
-            None => others.push(*cell),
+            // A price is no number of pieces.
+            None => others.push(match prices.get(at) {
+                Some(Some(price)) => format!("{price} {cell}"),
+                _ => (*cell).to_owned(),
+            }),
         }
     }
     let amounts = amounts.join(" | ");
     let whole =
         names.into_iter().chain((!amounts.is_empty()).then_some(amounts.as_str())).collect::<Vec<&str>>().join("  ");
-    std::iter::once(whole.as_str()).chain(others).collect::<Vec<&str>>().join(", ")
+    std::iter::once(whole).chain(others).collect::<Vec<String>>().join(", ")
+}
+
+/// Whether a column's head says that prices stand below it.
+fn is_price(head: &str) -> bool {
+    let lower = head.to_lowercase();
+    ["cost", "price", "value", "\u{a3}", "$", "\u{20ac}"].iter().any(|word| lower.contains(word))
 }
 
 /// The cells of a line of a table; `None` for a line that is none.
 fn cells(line: &str) -> Option<Vec<&str>> {
-    let mark = if line.contains('\t') { '\t' } else { '|' };
-    let bare = line.trim_matches(|c: char| c == ' ' || c == '|');
-    let cells: Vec<&str> = bare.split(mark).map(str::trim).collect();
+    let bare = line.trim_matches(' ');
+    // `| | g | %`: the first cell is empty.
+    let bare = bare.strip_prefix('|').unwrap_or(bare);
+    let bare = bare.strip_suffix('|').unwrap_or(bare);
+    let cells: Vec<&str> = match (line.contains('\t'), line.contains('|')) {
+        (true, _) => bare.split('\t').map(str::trim).collect(),
+        (false, true) => bare.split('|').map(str::trim).collect(),
+        (false, false) => bare.split("  ").map(str::trim).filter(|cell| !cell.is_empty()).collect(),
+    };
     (cells.len() > 1).then_some(cells)
 }
 
@@ -93,6 +138,26 @@ fn is_bare(cell: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// Tables as they are pasted: with a rule below the head, with cells parted by blanks or by commas.
+    #[test]
+    fn a_table_is_one_however_its_cells_are_parted() {
+        for table in [
+            "Ingredient | g | %\n|---|---|---|\n| flour | 1000 | 100 |\n| water | 780 | 78 |",
+            "| | g | % |\n|:--|--:|--:|\n| flour | 1000 | 100 |\n| water | 780 | 78 |",
+            "ingredient   g   %\nflour  1000  100\nwater  780  78",
+            "ingredient,g,%\nflour,1000,100\nwater,780,78",
+        ] {
+            let mut lines: Vec<String> = table.lines().map(str::to_owned).collect();
+            with_units(&mut lines);
+            let rows: Vec<&String> = lines.iter().filter(|line| line.contains("00") || line.contains("78")).collect();
+            assert_eq!(rows, ["flour  1000 g | 100 %", "water  780 g | 78 %"], "{table}");
+        }
+        // Without a head no cell has a unit, and two cells are no number.
+        let mut lines = vec!["flour,1000,100".to_owned(), "water, 350 g, warm".to_owned()];
+        with_units(&mut lines);
+        assert_eq!(lines, ["flour | 1000 | 100", "water, 350 g, warm"]);
+    }
 
     #[test]
     fn batches_that_are_numbered_are_columns() {

@@ -18,6 +18,8 @@ struct Given {
     unit: &'static str,
     /// Whether it stands right behind another, or behind that and `and`.
     goes_on: bool,
+    /// Whether it is said for one side or one load.
+    for_one: bool,
 }
 
 /// The times that a text gives, figure by figure.
@@ -32,7 +34,7 @@ fn given(text: &str) -> Vec<Given> {
         let at = from + offset;
         let (before, here) = text.split_at_checked(at).unwrap_or_default();
         let Some((figure, after)) = amount::figure(here) else { break };
-        let (figure, after) = added(figure, after);
+        let (figure, after) = added(figure, before, after);
         let (unit, after) = unit_of_time(after);
         let is_quoted = before.ends_with(['\'', '"', '\u{2018}', '\u{201C}']);
         let unit = unit.filter(|_| is_of_time(&figure) && !is_quoted && !says_when(before, after));
@@ -41,16 +43,87 @@ fn given(text: &str) -> Vec<Given> {
             _ => (figure, after),
         };
         if let Some(unit) = unit {
+            let (figure, after) = or_more(figure, after);
             let between = text.get(from..at).unwrap_or("").trim();
             let goes_on = joined && (between.is_empty() || between == "and");
             let list = if ends_in_word(before, &["@", "at"]) { &mut moments } else { &mut found };
-            list.push(Given { at, figure, unit, goes_on });
+            let for_one = is_for_one(after);
+            let more = at_another_speed(after);
+            for figure in earlier(before, unit).into_iter().chain(one_or_two(figure)).chain(more) {
+                list.push(Given { at, figure, unit, goes_on, for_one });
+            }
         }
         joined = unit.is_some();
         // A number always has at least one character, so this comes to an end.
         from = if after.len() < here.len() { text.len() - after.len() } else { at + 1 };
     }
     if found.is_empty() { moments } else { found }
+}
+
+/// The figures of a time with a stroke in it that is no fraction: `mix 5/3 min` is two times, `180/15 min` a heat and a time.
+fn one_or_two(figure: amount::Figure) -> Vec<amount::Figure> {
+    let parts = figure.shown.split_once('/').filter(|(above, _)| !above.contains(' '));
+    let usual = ["1/2", "1/3", "2/3", "1/4", "3/4"].contains(&figure.shown.as_str());
+    let Some((above, below)) = parts.filter(|_| !usual && figure.most.is_none()) else { return vec![figure] };
+    let read = |digits: &str| amount::figure(digits).map(|(figure, _)| figure);
+    let heat = above.len() > 2;
+    [read(above).filter(|_| !heat), read(below)].into_iter().flatten().collect()
+}
+
+/// The figures without a unit that are added to a time or say how often it is: `3 + 5 min`, `2 x 20 min`; each is a time of its own.
+fn earlier(before: &str, unit: &str) -> Vec<amount::Figure> {
+    let mut found = Vec::new();
+    let mut bare = before.trim_end();
+    while let Some(joined) = bare.strip_suffix(['+', 'x', '\u{d7}']) {
+        let times = !bare.ends_with('+');
+        let joined = joined.trim_end();
+        let digits = joined.trim_end_matches(|c: char| c.is_ascii_digit()).len();
+        let (rest, figure) = joined.split_at_checked(digits).unwrap_or_default();
+        let Some((figure, _)) = amount::figure(figure).filter(|_| !rest.ends_with(char::is_alphanumeric)) else {
+            break;
+        };
+        // `1 x 20 min` is said once.
+        if !(times && figure.value == Some(Number::ONE)) && unit != "days" {
+            found.push(figure);
+        }
+        bare = rest.trim_end();
+    }
+    found
+}
+
+/// The figure without a unit that goes on at another speed behind a time: `6 min slow, 2 fast`.
+fn at_another_speed(after: &str) -> Option<amount::Figure> {
+    let behind = after.get(after.find([',', '+', '/', ';'])? + 1..)?;
+    let near = after.split([',', '+', '/', ';']).next()?.split_whitespace().count() <= 3;
+    let (figure, rest) = amount::figure(behind.trim_start()).filter(|_| near)?;
+    let first = rest.trim_start().split(|c: char| !c.is_alphanumeric()).next()?.to_lowercase();
+    let speeds = ["fast", "slow", "high", "low", "medium", "speed", "on", "1st", "2nd", "second", "first"];
+    (rest.starts_with(' ') && speeds.contains(&first.as_str())).then_some(figure)
+}
+
+/// Takes `or two` behind `an hour`, `or 30` behind `20 min`, into the figure.
+fn or_more(figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
+    let behind = || {
+        let (more, rest) = amount::figure(after.trim_start().strip_prefix("or ")?)?;
+        let ends = rest.is_empty() || rest.starts_with(['.', ',', ';', ')']) || rest.starts_with(" until ");
+        let goes_up = more.value.zip(figure.value).is_some_and(|(more, least)| more > least);
+        (ends && goes_up && figure.most.is_none() && more.most.is_none()).then_some((more.shown, rest))
+    };
+    match behind() {
+        Some((most, rest)) => (amount::Figure { most: Some(most), ..figure }, rest),
+        None => (figure, after),
+    }
+}
+
+/// Whether what stands behind a time says that it is one side's or one load's.
+fn is_for_one(after: &str) -> bool {
+    let behind = after.trim_start().trim_start_matches(['/', '(', ' ']).to_lowercase();
+    ["each", "per ", "a side", "side", "on each", "on both", "both sides"].iter().any(|word| behind.starts_with(word))
+}
+
+/// Whether a text gives a time for one side or one load.
+pub(super) fn says_for_one(text: &str) -> bool {
+    given(text).iter().any(|time| time.for_one)
 }
 
 /// Whether a time says when something is done, and not how long it takes: `every 30 min`, `30 min apart`, `an hour before`.
@@ -63,7 +136,7 @@ fn says_when(before: &str, after: &str) -> bool {
     let clause = before.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
     let begins = clause.is_empty()
         || ["about", "around", "some", "roughly"].iter().any(|word| clause.eq_ignore_ascii_case(word));
-    ends_in_word(before, &["every", "after"])
+    ends_in_word(before, &["every", "after", "within", "no more than", "not more than", "no longer than", "less than"])
         || first(&["interval", "apart"])
         || (begins || !ends_in_word(before, &["for"]) && !is_done(clause)) && first(&["before", "after ", "later"])
         || behind.len() < whole.len() && first(&["fold", "turn", "each", "them", "stretch"])
@@ -75,8 +148,13 @@ fn is_done(clause: &str) -> bool {
     words::all_of(clause).any(|word| is_verb(&word) || LASTS.contains(&word.as_str()))
 }
 
-/// Adds up the minutes of a bake in two halves, `12+10 min`: a figure behind a plus belongs to the one before it.
-fn added(mut figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
+/// Adds up the minutes of a bake in two halves, `12+10 min`: a figure behind a plus belongs to the one before it. A mixer has two speeds.
+fn added<'t>(mut figure: amount::Figure, before: &str, after: &'t str) -> (amount::Figure, &'t str) {
+    let clause = before.rsplit(['.', ';']).next().unwrap_or_default();
+    let is_bake = words::all_of(clause).any(|word| ["bake", "baking", "roast", "oven"].contains(&word.as_str()));
+    if !is_bake {
+        return (figure, after);
+    }
     let Some(second) = after.trim_start().strip_prefix('+') else { return (figure, after) };
     let Some((more, rest)) = amount::figure(second.trim_start()) else { return (figure, after) };
     let sum = figure.value.zip(more.value).and_then(|(one, other)| one.plus(other).ok());
@@ -102,7 +180,11 @@ fn ends_in_word(text: &str, words: &[&str]) -> bool {
 /// A text of the same length in which times that are said in words stand in figures: `an hour and a half`, `1:15 h`. `None` where there
 /// are none.
 pub(super) fn with_figures(text: &str) -> Option<String> {
-    const IN_WORDS: [(&str, &str); 4] = [
+    const IN_WORDS: [(&str, &str); 8] = [
+        ("an hour and three quarters", "1.75 hours"),
+        ("an hour and a quarter", "1.25 hours"),
+        ("three quarters of an hour", "45 min"),
+        ("quarter of an hour", "15 min"),
         ("an hour and a half", "1.5 hours"),
         ("half an hour", "30 min"),
         ("half hour", "30 min"),
@@ -156,6 +238,13 @@ const AFTER_MINUTES: [&str; 22] = [
 fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
     let whole = figure.most.is_none() && figure.shown.chars().all(|c| c.is_ascii_digit());
     let digits = after.trim_start();
+    let quarters = [("and a half", 30), ("and a quarter", 15), ("and three quarters", 45)];
+    if let Some((minutes, rest)) =
+        quarters.into_iter().find_map(|(words, minutes)| Some((minutes, digits.strip_prefix(words)?))).filter(|_| whole)
+    {
+        figure.shown = format!("{} h {minutes}", figure.shown);
+        return (figure, rest);
+    }
     let end = digits.find(|c: char| !c.is_ascii_digit()).unwrap_or(digits.len());
     let Some((minutes, rest)) = digits.split_at_checked(end).filter(|(minutes, _)| whole && minutes.len() == 2) else {
         return (figure, after);
@@ -203,9 +292,10 @@ pub(super) fn times(text: &str) -> Vec<String> {
     found
 }
 
-/// Whether a figure can be one of a time: `180/15 min` is a heat and a time, and no fraction.
+/// Whether a figure with a stroke in it can hold a time.
 fn is_of_time(figure: &amount::Figure) -> bool {
-    !figure.shown.contains('/') || figure.value.is_none_or(|value| value < Number::whole(5))
+    let is_heat = |(above, below): (&str, &str)| above.len() > 3 || below.len() > 2;
+    !figure.shown.split_once('/').is_some_and(is_heat)
 }
 
 fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
@@ -225,6 +315,8 @@ fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
         "h" | "hr" | "hrs" | "hour" | "hours" => "h",
         "s" | "sec" | "secs" | "second" | "seconds" => "s",
         "day" | "days" => "days",
+        // `45m` as it is typed on a telephone; `2 m` is a length.
+        "m" if trimmed.len() == text.len() => "min",
         _ => return (None, text),
     };
     (Some(unit), rest)

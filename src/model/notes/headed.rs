@@ -1,0 +1,74 @@
+//! Which lines head a part, though no sign marks them: a name above a list, with a time, or with a list behind it.
+
+use super::gathered::Gathered;
+use super::{Place, Section, ingredient, kinds, left_out, method, together, words};
+
+impl Place<'_> {
+    /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
+    pub(super) fn heads_a_part(&self, bare: &str, aside: Option<&str>, sheet: &Gathered) -> bool {
+        let (next, _) = words::without_mark(self.next(), 0);
+        let titled = self.named || self.began || sheet.title.is_some();
+        let is_listed = |line: &str| {
+            ingredient::has_amount(line) || ingredient::all_of(line).is_some() || left_out::read(line).is_some()
+        };
+        // `sour` below `Dough` is the part above, where a list goes on below it.
+        let goes_on = || self.below.iter().skip(1).take(3).any(|line| is_listed(words::without_mark(line, 0).0));
+        let listed = is_listed(next) || sheet.has_part(next) && goes_on();
+        let is_taken = sheet.has_part(bare) || ingredient::all_of(line_of(bare, aside).as_str()).is_some();
+        !next.is_empty() && titled && !is_taken && kinds::bare_part(bare, aside, self.after_gap) && listed
+    }
+
+    /// Takes a line for the name of what goes into a dough with the time that it takes, `Levain build (night before) 12 h at 22 C`, or
+    /// with the one thing that goes in, `Topping: 50 g sesame seeds`; whether it is one.
+    pub(super) fn heads_a_timed_part(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        let (next, _) = words::without_mark(self.next(), 0);
+        if !next.is_empty()
+            && self.section != Section::Method
+            && !method::is_told(bare)
+            && ingredient::has_amount(next)
+            && let Some((name, aside, time)) = kinds::timed_part(bare)
+        {
+            sheet.part(name);
+            if let Some(aside) = aside {
+                sheet.heading_says(&aside, line);
+            }
+            sheet.method(&format!("Leave {time}"), line);
+            self.section = Section::Ingredients;
+            return true;
+        }
+        let Some((name, rest)) = bare.split_once(": ") else { return false };
+        let for_the = ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word));
+        let name = for_the.unwrap_or(name);
+        // `Sponge: 3 eggs, 90 g flour. Whisk 8 min.`: what is done stands behind what goes in.
+        let (list, told) = rest.split_once(". ").filter(|(_, told)| method::tells(told)).unwrap_or((rest, ""));
+        let listed = || ingredient::read(list, false);
+        let heads = self.section != Section::Notes
+            && !together::is_together(name)
+            && (self.began || self.named || sheet.title.is_some() || kinds::names_a_part(name))
+            && (for_the.is_some()
+                || kinds::names_a_part(name)
+                || kinds::may_name_a_part(name) && ingredient::is_list(list))
+            && ingredient::begins_a_list(list);
+        match heads.then(listed).flatten() {
+            Some(mut read) => {
+                sheet.part(name);
+                if let Some(first) = read.first_mut() {
+                    first.look.push(format!("`{name}` is read as a part"));
+                }
+                sheet.ingredients(read, line);
+                if !told.is_empty() {
+                    sheet.method(told, line);
+                }
+                self.began = true;
+                self.section = Section::Ingredients;
+                true
+            }
+            None => false,
+        }
+    }
+}
+
+/// A heading as it was written, with its brackets.
+fn line_of(bare: &str, aside: Option<&str>) -> String {
+    aside.map_or_else(|| bare.to_owned(), |aside| format!("{bare} ({aside})"))
+}

@@ -1,0 +1,165 @@
+//! A title with a number in it: `Naan, for 10`, `Ciabatta x8`, `Stollen 2 x 1 kg`, `Oat bread | yield 2.05 kg | 2 loaves`.
+
+use super::ingredient;
+use super::kinds;
+use super::measure::measure;
+use super::words;
+use crate::measure::number::Number;
+
+/// What is baked and not put into something, by any word of its name.
+#[rustfmt::skip]
+const BAKED: &[&str] = &[
+    "naan", "naans", "ciabatta", "ciabattas", "stollen", "brioche", "brioches", "focaccia", "panettone", "challah", "babka", "pita",
+    "pitas", "pitta", "pittas", "kugelhopf", "gugelhupf", "sourdough", "bloomer", "cob", "batch", "fougasse", "lavash", "roti", "chapati",
+    "chapatis", "paratha", "parathas", "meringues", "shortbread", "gingerbread", "flapjacks", "brownies", "blondies", "madeleines",
+    "macarons", "macaroons", "eclairs", "profiteroles", "danish", "strudel", "quiche", "lasagne", "sandwich", "baps", "pastries",
+];
+/// What parts a title from what is said of it.
+const JOINTS: [char; 8] = ['|', '~', '\u{2013}', '\u{2014}', ',', '(', ')', ':'];
+/// Words before a number of pieces.
+const BEFORE: [&str; 10] = ["for", "x", "\u{d7}", "makes", "make", "yield", "yields", "batch", "of", "about"];
+
+/// The name in a title, and what it says that is made, as the language says it.
+pub(super) struct Titled {
+    pub(super) name: String,
+    pub(super) makes: Option<String>,
+}
+
+/// Reads a first line that holds a number; `None` where it is an ingredient, or no title. `alone`: nothing stands right below it.
+pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
+    let figure = first_figure(bare).filter(|at| *at > 0)?;
+    let (before, behind) = bare.split_at_checked(figure)?;
+    let joint = before.find(JOINTS).or_else(|| before.find(" - "));
+    let head = before.get(..joint.unwrap_or(before.len()))?;
+    let (name, last_joint) = without_last(head);
+    let name = words::name(name);
+    if !name.chars().any(char::is_alphabetic) {
+        return None;
+    }
+    let is_baked = words::all_of(&name).any(|word| BAKED.contains(&word.as_str()) || kinds::is_product(&word));
+    let (amount, rest) = measure(behind)?;
+    let is_weight = amount.is_quantity() && rest.trim_matches(['.', ')', ' ']).is_empty();
+    // `Rye bread 500 g` above an ingredient is one.
+    let is_title = if alone { is_baked || !ingredient::is_known(&name) && !is_weight } else { is_baked && !is_weight };
+    if !is_title {
+        return None;
+    }
+    let joined = joint.is_some() || last_joint.is_some_and(|word| word != "for" && word != "of");
+    let tail = bare.get(joint.unwrap_or(head.len())..).unwrap_or_default();
+    let pieces = tail.replace(" - ", "|");
+    let segments = || pieces.split(JOINTS).map(without_first).filter(|said| said.contains(char::is_numeric));
+    let makes = segments().find_map(|said| pieces_of(said, joined, is_baked));
+    // Less than a title of pieces is not believed right above a list.
+    if makes.is_none() && !alone {
+        return None;
+    }
+    match makes {
+        Some(makes) => Some(Titled { name, makes: Some(makes) }),
+        None => Some(Titled { name: words::name(bare), makes: None }),
+    }
+}
+
+/// Where the first word stands that is a figure, alone or behind `x`.
+fn first_figure(bare: &str) -> Option<usize> {
+    let mut before = ' ';
+    let mut earlier = ' ';
+    for (at, character) in bare.char_indices() {
+        let behind_times = matches!(before, 'x' | '\u{d7}') && earlier == ' ';
+        if character.is_ascii_digit() && (matches!(before, ' ' | '(' | '~' | '@') || behind_times) {
+            return Some(at);
+        }
+        (earlier, before) = (before, character);
+    }
+    None
+}
+
+/// A text without the words behind it that lead to a number, and the last of them.
+fn without_last(text: &str) -> (&str, Option<&'static str>) {
+    let mut bare = text.trim_end();
+    let mut last = None;
+    while let Some((name, word)) =
+        BEFORE.iter().find_map(|word| Some((bare.strip_suffix(word).filter(|name| name.ends_with(' '))?, *word)))
+    {
+        last = last.or(Some(word));
+        bare = name.trim_end();
+    }
+    (bare, last)
+}
+
+/// What is said of a title without the words that lead to its number.
+fn without_first(text: &str) -> &str {
+    let mut bare = text.trim();
+    while let Some(rest) = BEFORE.iter().find_map(|word| {
+        bare.strip_prefix(word)
+            .filter(|rest| rest.starts_with(' ') || *word == "x" && rest.starts_with(char::is_numeric))
+    }) {
+        bare = rest.trim_start();
+    }
+    bare
+}
+
+/// `6 balls @ 270 g`, `2 x 1 kg`, `2 loaves`, and, where a sign parts it from the name, `10`.
+fn pieces_of(said: &str, joined: bool, is_baked: bool) -> Option<String> {
+    let (count, rest) = measure(said)?;
+    // A year, a share of flours, a date.
+    let plain = said.split([' ', 'x', '@']).next().is_some_and(|word| word.chars().all(|c| c.is_ascii_digit()));
+    let few = count.value.is_some_and(|many| many.is_whole() && many.is_positive() && many < Number::whole(1900));
+    if !plain || !few || count.is_quantity() || count.known().is_some() {
+        return None;
+    }
+    let rest = format!("{}{rest}", count.word);
+    let rest = rest.trim().trim_end_matches('.');
+    let each = ["@", " at ", " of ", "x ", "\u{d7}", " x "].iter().find_map(|mark| {
+        let (noun, each) = rest.split_once(mark)?;
+        let (each, behind) = measure(each)?;
+        (each.is_mass() && behind.trim_end_matches([')', ' ', '.']).is_empty()).then_some(noun.trim())
+    });
+    let noun = each.unwrap_or(rest).trim_end_matches(" each").trim();
+    let last = words::all_of(noun).last().unwrap_or_default();
+    let is_noun = kinds::is_product(&last) && noun.split_whitespace().count() <= 3 && !noun.contains(char::is_numeric);
+    let many = count.value?.to_whole()?;
+    match (noun.is_empty(), each.is_some()) {
+        (true, true) => Some(format!("makes {many} pieces")),
+        (true, false) => joined.then(|| format!("makes {many} pieces")),
+        (false, _) => (is_noun && (joined || each.is_some() || is_baked && last != "people"))
+            .then(|| format!("makes {many} {}", words::name(noun))),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_number_in_a_title_is_one_of_pieces_or_stays_in_the_name() {
+        for (line, alone, wanted) in [
+            ("Naan, for 10", false, Some(("Naan", Some("makes 10 pieces")))),
+            ("Ciabatta x8", false, Some(("Ciabatta", Some("makes 8 pieces")))),
+            ("Pizza dough for 6 balls @ 270g", true, Some(("Pizza dough", Some("makes 6 balls")))),
+            ("Stollen 2 x 1kg", true, Some(("Stollen", Some("makes 2 pieces")))),
+            ("brioche nanterre 3 tins", true, Some(("brioche nanterre", Some("makes 3 tins")))),
+            (
+                "Overnight oats bread | yield 2.05 kg | 2 loaves",
+                true,
+                Some(("Overnight oats bread", Some("makes 2 loaves"))),
+            ),
+            (
+                "Wholemeal sandwich  (batch 14 loaves × 880g)",
+                true,
+                Some(("Wholemeal sandwich", Some("makes 14 loaves"))),
+            ),
+            ("Ferry cake for 6 people", true, Some(("Ferry cake for 6 people", None))),
+            ("Christmas 2025 biscuits", true, Some(("Christmas 2025 biscuits", None))),
+            ("Seal loaf 80/20 bread", true, Some(("Seal loaf 80/20 bread", None))),
+            ("Flour 500 g", true, None),
+            ("Rye bread 500 g", false, None),
+            ("mystery powder 7 g", true, None),
+            ("T65 baguettes", true, None),
+            ("500 g bread flour", true, None),
+        ] {
+            let titled = numbered(line, alone);
+            let got = titled.as_ref().map(|titled| (titled.name.as_str(), titled.makes.as_deref()));
+            assert_eq!(got, wanted, "{line}");
+        }
+    }
+}
