@@ -11,6 +11,8 @@ mod careful_baker;
 mod damage;
 #[path = "checks/many.rs"]
 mod many;
+#[path = "checks/safe.rs"]
+mod safe;
 
 use careful_baker::{FILES, LOAF, SLIPS};
 use miche::check::{self, ALL, Check, check_file};

@@ -239,6 +239,30 @@ fn traces_are_said() {
     assert!(wrong.contains("unknown-allergen") && wrong.contains("`mustart`"), "{wrong}");
 }
 
+/// The pack of what was bought says `may contain`, and so does what it goes into (Article 36(3)(a)); where a kitchen stands in the same file, a line behind a
+/// blank one is the kitchen's, for everything.
+#[test]
+fn traces_of_an_ingredient_are_those_of_what_it_goes_into() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let label = |larder: &str, recipe: &str| {
+        fs::write(folder.path().join("l.miche"), larder).expect("a file");
+        fs::write(folder.path().join("a.miche"), format!("recipe Pots\nmakes 1 kg\nuse \"l.miche\"\n{recipe}"))
+            .expect("a file");
+        let run =
+            Command::new(env!("CARGO_BIN_EXE_miche")).args(["label", "a.miche"]).current_dir(folder.path()).output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
+    };
+    let paste = "ingredient lighthouse paste\ncontains almond\nmay contain peanuts, sesame\n";
+    let (with, without) = ("lighthouse paste .... 900 g\ncaster sugar .... 100 g\n", "caster sugar .... 1 kg\n");
+    assert!(label(paste, with).contains("**May contain**: peanuts, sesame"), "{}", label(paste, with));
+    assert!(!label(paste, without).contains("May contain"), "{}", label(paste, without));
+    let kitchen = format!("kitchen Quay\noven x 1\n\n{paste}");
+    assert!(!label(&kitchen, without).contains("May contain"), "{}", label(&kitchen, without));
+    let of_kitchen = format!("kitchen Quay\noven x 1\nmay contain mustard\n\n{paste}");
+    assert!(label(&of_kitchen, without).contains("**May contain**: mustard"), "{}", label(&of_kitchen, without));
+    assert!(label(&of_kitchen, with).contains("mustard, peanuts, sesame"), "{}", label(&of_kitchen, with));
+}
+
 /// Annex I, 7 and 8: sugars are carbohydrate. In tables carbohydrate is what is left of 100, and may come out as less: of no entry of the larder.
 #[test]
 fn sugars_are_never_more_than_carbohydrate() {

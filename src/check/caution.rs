@@ -3,7 +3,7 @@
 //! They are found from what a recipe says, so they can miss what it does not say. Each defers to local food law and
 //! licensed practice.
 
-use crate::check::{is_raw_meat, raw_in};
+use crate::check::{is_raw_meat, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::language::syntax::TextKind;
 
 use crate::measure::number::Number;
@@ -56,9 +56,9 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     list.extend(raw(recipe, formula));
     list.extend(raw_meat(recipe, formula, units));
     list.extend(cooling(recipe, &made, units));
-    list.extend(date_marking(&made, units));
+    list.extend(date_marking(recipe, formula, units));
     list.extend(hot_holding(&made, units));
-    list.extend(preserves(&made));
+    list.extend(preserves(recipe, formula));
     for danger in Danger::ALL {
         if made.iter().any(|part| danger_in(part, danger).is_some()) {
             list.push(caution("hot-or-caustic", danger.text(units), danger.source(), danger.short(units)));
@@ -181,9 +181,11 @@ fn cooling(recipe: &Recipe, made: &[&Part], units: Units) -> Option<Caution> {
     (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14", ("Cooling slowly", short)))
 }
 
-fn date_marking(made: &[&Part], units: Units) -> Option<Caution> {
-    let parts: Vec<String> = made
-        .iter()
+fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
+    let parts: Vec<String> = made_parts(recipe, formula)
+        // Jam and kraut keep longer, and nothing says that they do not.
+        .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
+        .map(|(_, part)| part)
         .filter(|part| part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time.value() > Number::whole(86_400)))
         .filter(|part| part.steps.iter().any(cooks))
         .map(|part| part.name.to_string())
@@ -213,12 +215,14 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
     })
 }
 
-fn preserves(made: &[&Part]) -> Option<Caution> {
-    let is_preserve = |part: &&&Part| {
+fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
+    let is_preserve = |(id, part): &(PartId, &Part)| {
         has_word(part.name.key.as_str(), &["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
             || part.lines.iter().any(is_brine)
+            || stands_on_shelf(recipe, formula, *id)
     };
-    let parts: Vec<String> = made.iter().filter(is_preserve).map(|part| part.name.to_string()).collect();
+    let parts: Vec<String> =
+        made_parts(recipe, formula).filter(is_preserve).map(|(_, part)| part.name.to_string()).collect();
     let text = format!(
         "{}: not tested for storage on a shelf. Keep it refrigerated; shelf storage needs a tested process (acidified foods: finished equilibrium pH 4.6 or below).",
         show::list(&parts)

@@ -78,6 +78,12 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
     {
         first.message.push_str(&format!(", and so do {} more here", cups - 1));
     }
+    // What is done too cool is told once: not as an odd figure too, nor as raw where it goes in.
+    let undercooked: HashSet<Span> = diagnostics
+        .iter()
+        .filter(|problem| problem.check == "undercooked")
+        .flat_map(|problem| problem.also.iter().map(|label| label.span).chain([problem.span]))
+        .collect();
     let mut told_cups = 0;
     let is_in_vain = |span: Span| tree.line_at(span.start).is_some_and(|line| said_in_vain.contains(&line.span.start));
     diagnostics.retain(|problem| {
@@ -88,6 +94,7 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             "unknown-name" => {
                 !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
             }
+            "odd-temperature" | "raw-meat" | "raw-flour-or-egg" => !undercooked.contains(&problem.span),
             "which-cup" => {
                 told_cups += 1;
                 if said_in_vain.is_empty() { !is_unsaid || told_cups == 1 } else { is_in_vain(problem.span) }

@@ -7,7 +7,7 @@ use crate::measure::show;
 use crate::language::syntax::Name;
 use crate::model::cooking::has_word;
 use crate::model::kind::{Kind, YeastForm};
-use crate::model::recipe::Part;
+use crate::model::recipe::{Part, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
 
@@ -17,8 +17,8 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Error,
     family: Family::Formula,
     looks_for: "salt, yeast, baking powder or soda in such a share of the flour that no dough can be made with it",
-    why: "100 kg of salt in 5 kg of flour are 100 g. In a dough raised with yeast or leaven more than 25 % of salt stops all \
-          fermenting; dried yeast over 15 %, fresh yeast over 40 %, and in any dough baking powder over 25 % or soda over 10 % of \
+    why: "100 kg of salt in 5 kg of flour are 100 g, and 18 % are 1.8. In a dough raised with yeast or leaven more than 10 % of salt stops all \
+          fermenting and cannot be eaten; dried yeast over 8 %, fresh yeast over 20 %, and in any dough baking powder over 25 % or soda over 10 % of \
           the flour cannot be eaten. A salt crust that says so in its name is let pass; in a dough that nothing raises salt is told over 400 %. What is only unusual is told by `odd-percent`.",
     bad: "recipe Loaf\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 kg\ninstant yeast .... 50 g\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
@@ -35,19 +35,26 @@ fn is_crust(subject: &Subject<'_>, part: &Part) -> bool {
 }
 
 /// The most that can be in a dough, in per mille of the flour, and what it is called.
-pub(super) fn most(subject: &Subject<'_>, part: &Part, kind: Kind, fermented: impl Fn() -> bool) -> Option<(&'static str, Proportion)> {
+pub(super) fn most(subject: &Subject<'_>, (id, part): (PartId, &Part), kind: Kind, fermented: impl Fn() -> bool) -> Option<(&'static str, Proportion)> {
     match kind {
         Kind::Salt if is_crust(subject, part) => None,
-        Kind::Salt if fermented() => Some(("salt", mille(250))),
+        Kind::Salt if fermented() => Some(("salt", mille(100))),
         // Twice the flour in salt is a crust that nobody eats; thirty times is a slip.
         Kind::Salt => Some(("salt", mille(4000))),
-        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => Some(("dried yeast", mille(150))),
+        // A sponge may hold the yeast of all the dough that it goes into.
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) if is_sponge(subject, id) => Some(("dried yeast", mille(150))),
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => Some(("dried yeast", mille(80))),
+        Kind::Yeast(_) if is_sponge(subject, id) => Some(("fresh yeast", mille(400))),
         // Where the form is not said it may be fresh.
-        Kind::Yeast(_) => Some(("fresh yeast", mille(400))),
+        Kind::Yeast(_) => Some(("fresh yeast", mille(200))),
         Kind::BakingPowder => Some(("baking powder", mille(250))),
         Kind::Soda => Some(("soda", mille(100))),
         _ => None,
     }
+}
+
+fn is_sponge(subject: &Subject<'_>, id: PartId) -> bool {
+    subject.recipe.users(id).next().is_some()
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -59,7 +66,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let flour = solved.composition.flour;
         for (line, mass) in massed(part, solved) {
-            let Some((noun, most)) = most(subject, part, line.kind, || raised.has(id)) else { continue };
+            let Some((noun, most)) = most(subject, (id, part), line.kind, || raised.has(id)) else { continue };
             let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };
             let message = format!(
                 "{} of {} on {} of flour are {}: no dough has more than {} of {noun}",

@@ -2,13 +2,16 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{chills, cooks};
+use crate::model::cooking::{called, chills, cooks};
+use crate::model::lowered::beginnings;
+use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Duration, Mass};
+use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::recipe::{Keeps, Part, PartId};
 use crate::model::step::{Step, StepKind};
 use crate::measure::show::{self, Units};
+use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
 use std::collections::HashMap;
 
@@ -20,7 +23,8 @@ pub(super) const CHECK: Check = Check {
     looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
-          freezing stops the clock. Kept warmer than 5 °C, four days are the most. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
+          freezing stops the clock. Jam and syrup with 55 % sugar and more, what is salted with 8 %, and vegetables and drinks that fermented for a day and \
+          more keep by themselves and are left alone. Kept warmer than 5 °C, four days are the most. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
           advice: local food law and licensed practice go before it.",
     bad: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 9 days, chilled\ncook: tend 30 min, using hob\n    \
           Simmer {peas} in {water}.\n    until soft\n",
@@ -39,7 +43,7 @@ const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut known = HashMap::new();
     for (id, part, solved) in subject.own_parts() {
-        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready(part, solved.composition.flour)) else { continue };
+        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)) else { continue };
         if caution::is_said(subject.recipe, part, &["keep", "kept", "chill", "discard", "shelf", "refrigerat", "store"]) {
             continue;
         }
@@ -121,6 +125,25 @@ fn is_ready(part: &Part, flour: Mass) -> bool {
     !part.steps.is_empty() && (flour == Mass::ZERO || part.steps.iter().any(cooks))
 }
 
+/// So much sugar or salt in what comes out binds the water in which germs would grow: 65 % is a full jam, and 55 % what keeps in the cold for weeks. Common
+/// practice, no source.
+const SWEET: Proportion = Proportion::new(Number::constant(55, 100));
+const SALTED: Proportion = Proportion::new(Number::constant(8, 100));
+const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
+
+/// Whether sugar, salt or a ferment keeps a part, and not the cold alone: jam, salted lemons, kimchi.
+pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
+    let composition = &solved.comes_out;
+    let share = |mass: Mass, least: Proportion| mass.as_share_of(composition.total).is_ok_and(|share| share >= least);
+    let ferments = |step: &Step| step.kind == StepKind::Wait && called(step, beginnings!["ferment", "sour", "cure", "culture"]) && step.time.1 >= SOUR_AFTER;
+    // Meat and milk are no jar, whatever they are called.
+    let spoils = || part.lines.iter().any(|line| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg));
+    let sour = || part.steps.iter().any(ferments) && composition.flour == Mass::ZERO && !spoils();
+    // What is cooked after it fermented is another food.
+    let is_cooked = || part.steps.iter().rposition(ferments).is_some_and(|at| part.steps.iter().skip(at + 1).any(cooks));
+    share(composition.sugar, SWEET) || share(composition.salt, SALTED) || (sour() && !is_cooked())
+}
+
 /// How old a part may be, and where that is said.
 type Age = (Duration, Vec<(Span, String)>);
 
@@ -139,7 +162,7 @@ fn oldest(subject: &Subject<'_>, id: PartId, depth: usize, known: &mut HashMap<P
         let crate::model::recipe::Refers::Part(other) = line.refers else { continue };
         let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
         let (below, mut spans) = oldest(subject, other, depth + 1, known);
-        let own = inner.keeps.filter(|keeps| keeps.is_chilled() && is_ready(inner, solved.composition.flour));
+        let own = inner.keeps.filter(|keeps| keeps.is_chilled() && is_ready(inner, solved.composition.flour) && !keeps_by_itself(inner, solved));
         let time = own.map_or(Duration::ZERO, |keeps| keeps.time);
         let Ok(total) = below.plus(time) else { continue };
         if total > longest.0 {

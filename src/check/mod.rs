@@ -117,6 +117,8 @@ checks! {
     bath_stays_in,
     raw_flour_or_egg,
     raw_meat,
+    undercooked,
+    left_warm,
     kept_too_long,
     past_keeps,
     slow_cooling,
@@ -138,17 +140,20 @@ mod consequence;
 mod day;
 mod dough;
 pub mod explain;
+mod heated_empty;
 mod keeping;
 mod pickled;
 mod proportions;
 mod runner;
 mod shared;
 
+pub(crate) use kept_too_long::keeps_by_itself;
 pub(crate) use raw_flour_or_egg::raw as raw_in;
 pub(crate) use raw_meat::is_raw as is_raw_meat;
 pub use runner::{
     Checked, Checking, Found, Memory, check_again, check_but, check_file, check_files, reachable, told_once, work_out,
 };
+pub(crate) use shelf_storage::stands_on_shelf;
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -159,10 +159,20 @@ fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -
     )
 }
 
+/// So long flour and water turn sour without anybody's leaven.
+const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
+
+/// A step called `ferment` of a day and more in a warm place: injera and dosa, which ferment by themselves.
+fn sours_by_itself(step: &Step) -> bool {
+    let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(18));
+    has_word(step.name.key.as_str(), &["ferment", "sour"]) && step.time.0 >= SOUR_AFTER && warm
+}
+
 /// The first step in which a dough rises.
 fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
+            && !sours_by_itself(step)
             && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
                 || says(step, beginnings!["doubled", "risen"]))
     })

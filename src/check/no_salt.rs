@@ -4,7 +4,8 @@ use super::dough::{Nearest, fermented, inside, is_baked_good, is_bread, is_dough
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{cooks, has_word};
+use crate::model::cooking::{bakes, called, cooks, has_word};
+use crate::model::lowered::beginnings;
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
@@ -31,8 +32,15 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
+/// Names of breads without salt.
+const UNSALTED: &[&str] = &["saltless", "salt-free", "unsalted", "salt free", "no salt", "no-salt", "without salt", "sciocco", "sciapo"];
+
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
+    // Whose name says so has none on purpose.
+    if has_word(recipe.name.key.as_str(), UNSALTED) {
+        return;
+    }
     diagnostics.extend(unsalted_pot(subject));
     diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
     // Each is a walk over all parts, and most recipes need but one or two of them.
@@ -67,7 +75,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(problem);
             continue;
         }
-        if has_salt || kept || !(baked() || sheet()) {
+        // Plain steamed buns have their salt in what goes with them.
+        let only_steamed = || part.steps.iter().any(|step| called(step, beginnings!["steam"])) && !part.steps.iter().any(bakes);
+        if has_salt || kept || !(baked() || sheet()) || only_steamed() {
             continue;
         }
         diagnostics.push(

@@ -3,11 +3,12 @@
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use super::dough::mass_of;
+use crate::language::syntax::Name;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::{bakes, chills, cooks, has_word};
 use crate::model::heat;
-use crate::model::recipe::{Part, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -22,7 +23,7 @@ pub(super) const CHECK: Check = Check {
           together: pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
-          in a quarter of an hour. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
+          in a quarter of an hour. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
           oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
@@ -60,7 +61,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
         diagnostics.extend(burns(part, solved));
         let Some(piece) = piece(subject.recipe, part) else { continue };
-        diagnostics.extend(baked(subject, part, solved, piece));
+        let (light, heavy) = sizes(subject.recipe, part, piece);
+        diagnostics.extend(baked(subject, part, solved, (light, heavy)));
+        diagnostics.extend(on_the_griddle(part, heavy));
         diagnostics.extend(cooled(part, piece));
         diagnostics.extend(steamed(part, piece));
     }
@@ -78,6 +81,38 @@ pub(super) fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
     })
 }
 
+/// The lightest and the heaviest piece, where there are several sizes; else what one weighs, twice.
+fn sizes(recipe: &Recipe, part: &Part, piece: Mass) -> (Mass, Mass) {
+    let of_parts = part.lines.iter().filter_map(Ingredient::part).filter_map(|id| recipe.part(id));
+    let sorts = std::iter::once(part).chain(of_parts).find(|part| !part.sorts.is_empty()).map(|part| &part.sorts);
+    // What is listed by the sort is baked by the sort.
+    let is_here = |name: &Name| part.sort.as_ref().is_none_or(|only| only.same(name));
+    let weights = || sorts.into_iter().flatten().filter(|sort| is_here(&sort.name)).map(|sort| sort.each);
+    (weights().min().unwrap_or(piece), weights().max().unwrap_or(piece))
+}
+
+/// What is baked on a plate of iron is flat, and done in minutes.
+const GRIDDLES: &[&str] = &["griddle", "skillet", "tawa", "comal", "plancha", "frying pan", "hot plate", "hotplate"];
+const GRIDDLED: Duration = Duration::new(Number::whole(15 * 60));
+const FLAT_BREAD: i64 = 200;
+
+/// Flatbreads that lie on the griddle for half an hour, a few at a time.
+fn on_the_griddle(part: &Part, piece: Mass) -> Option<Diagnostic> {
+    let by_load = |step: &Step| step.loads.size().is_some() || step.loads.is_by_piece();
+    let on = |step: &Step| step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), GRIDDLES));
+    let step = part.steps.iter().find(|step| step.kind != StepKind::Wait && on(step) && by_load(step) && step.time.0 > GRIDDLED)?;
+    if piece > grams(FLAT_BREAD) || piece < grams(2) {
+        return None;
+    }
+    let message = format!(
+        "pieces of {} lie on the griddle for {}: common practice is {} at most",
+        show::mass_plain(piece),
+        show::duration(step.time.0),
+        show::duration(GRIDDLED)
+    );
+    Some(Diagnostic::advice(CHECK.name, step.time_span, message).help("look whether a digit of the time has slipped"))
+}
+
 fn grams(grams: i64) -> Mass {
     Mass::new(Number::whole(grams))
 }
@@ -86,7 +121,7 @@ fn minutes(minutes: i64) -> Duration {
     Duration::new(Number::whole(minutes * 60))
 }
 
-fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -> Option<Diagnostic> {
+fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy): (Mass, Mass)) -> Option<Diagnostic> {
     let of_flour = solved.composition.flour > Mass::ZERO
         || part.lines.iter().any(|line| match line.refers {
             Refers::Part(other) => subject.formula.part(other).is_some_and(|part| part.composition.flour > Mass::ZERO),
@@ -96,25 +131,25 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, piece: Mass) -
     let bake = in_oven.iter().find(|step| has_word(step.name.key.as_str(), &["bak"]))?;
     let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
-    let sound = piece >= grams(2) && piece <= grams(5000);
+    let sound = light >= grams(2) && heavy <= grams(5000);
     if !of_flour || !sound {
         return None;
     }
     if heat >= FIERCE {
-        let coal = piece <= grams(FLAT) && bake.time.0 > COAL_AFTER && bake.later.is_empty() && bake.time.1 <= minutes(60);
+        let coal = light <= grams(FLAT) && bake.time.0 > COAL_AFTER && bake.later.is_empty() && bake.time.1 <= minutes(60);
         return coal.then(|| {
-            let message = format!("pieces of {} bake for {} in so hot an oven", show::mass_plain(piece), show::duration(bake.time.0));
+            let message = format!("pieces of {} bake for {} in so hot an oven", show::mass_plain(light), show::duration(bake.time.0));
             Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped, or of the temperature")
         });
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
     let long = Duration::sum(in_oven.iter().map(|step| step.time.0)).ok()?;
-    let least = LEAST.iter().find(|(from, _)| piece >= grams(*from)).map(|(_, least)| minutes(*least));
+    let least = LEAST.iter().find(|(from, _)| heavy >= grams(*from)).map(|(_, least)| minutes(*least));
     let table = if heat >= QUICK && in_oven.iter().all(|step| step.later.is_empty()) { MOST_HOT } else { MOST };
-    let most = table.iter().find(|(to, _)| piece <= grams(*to)).map(|(_, most)| minutes(*most));
-    let (time, usual) = match (least, most) {
-        (Some(least), _) if short < least => (short, format!("{} at least", show::duration(least))),
-        (_, Some(most)) if long > most && heat >= DRYING => (long, format!("{} at most", show::duration(most))),
+    let most = table.iter().find(|(to, _)| light <= grams(*to)).map(|(_, most)| minutes(*most));
+    let (time, piece, usual) = match (least, most) {
+        (Some(least), _) if short < least => (short, heavy, format!("{} at least", show::duration(least))),
+        (_, Some(most)) if long > most && heat >= DRYING => (long, light, format!("{} at most", show::duration(most))),
         _ => return None,
     };
     // What no oven does, whatever the piece, is `odd-time`.

@@ -20,13 +20,13 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
-    why: "A slipped point makes 18 % salt of 1.8 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
+    why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
           dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
           powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
-    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 18 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
+    bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 4 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 1.8 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
            Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
@@ -92,8 +92,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let little = if straight { too_little_yeast(part, line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let share = mass.as_share_of(flour).ok();
-                let extreme = most(subject, part, line.kind, || raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
+                let extreme = most(subject, (id, part), line.kind, || raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
                 if !extreme {
+                    // All the yeast of a dough may stand in its sponge.
+                    let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { flour };
                     diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
                 }
             }
@@ -109,6 +111,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend(oil_for_water(part, solved));
         }
     }
+}
+
+/// The most flour of what a part goes into.
+fn flour_around(subject: &Subject<'_>, id: PartId) -> Mass {
+    let around = subject.recipe.users(id).filter_map(|(user, _)| subject.formula.part(user));
+    around.map(|user| user.composition.flour).max().unwrap_or(Mass::ZERO)
 }
 
 /// Whether a part is a build of a leaven: without salt it ripens for another part, which has a flour of its own.
@@ -137,8 +145,11 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
         format!("up to {}", show::percent(high))
     };
     let message = format!("{} of the flour is unusual for {}: common practice is {usual}", show::percent(share), known.noun);
+    // Salt and yeast of which nobody would eat are no matter of taste.
+    let is_grave = raised && share > mille(50) && matches!(line.kind, Kind::Salt | Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
+    let told = if is_grave { Diagnostic::warning } else { Diagnostic::advice };
     Some(
-        Diagnostic::advice(CHECK.name, line.amount_span, message)
+        told(CHECK.name, line.amount_span, message)
             .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(flour)))
             .help("look whether a point or a digit has slipped"),
     )

@@ -25,7 +25,8 @@ pub(super) const CHECK: Check = Check {
           rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
-          what such marks are in the other unit (177 °C, 446 °F). It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
+          what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
+          103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -54,20 +55,26 @@ const WARM_SHELF: i64 = 40;
 const DAY: Duration = Duration::new(Number::whole(24 * 3600));
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = tree.lines.iter().find_map(|line| if let Content::Recipe(name) = &line.content { Some(name.key.as_str()) } else { None });
+    let recipe = recipe.unwrap_or("");
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
-        run_part(part, diagnostics);
+        run_part(part, recipe, diagnostics);
     }
 }
 
-fn run_part(part: &[Line], diagnostics: &mut Vec<Diagnostic>) {
+fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
     let mut above: Option<&StepLine> = None;
+    let part_name = part.iter().find_map(|line| if let Content::Part { name, .. } = &line.content { Some(name.key.as_str()) } else { None });
+    let names = Names { recipe, part: part_name.unwrap_or("") };
+    diagnostics.extend(butter_that_melts(part));
     for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
                 let is_cue = matches!(line.content, Content::Until(_));
                 if let Some(step) = above {
-                    diagnostics.extend(said_in_step(step, pieces, is_cue, line.said));
+                    let of_sugar = names.of_jam().then(|| jam_done_at(step, pieces, is_cue)).flatten();
+                    diagnostics.extend(of_sugar.or_else(|| said_in_step(step, pieces, is_cue, line.said)));
                 }
             }
             Content::DesiredTemperature(said) => {
@@ -87,7 +94,8 @@ fn run_part(part: &[Line], diagnostics: &mut Vec<Diagnostic>) {
                 above = Some(step);
                 let below = part.get(at + 1..).unwrap_or_default();
                 let told = step_problem(step, part, below);
-                diagnostics.extend(told.or_else(|| too_cool_an_oven(step).filter(|_| !is_gentle(below))).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
+                let gentle = || names.of_terrine() || is_gentle(below);
+                diagnostics.extend(told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle())).or_else(|| no_mark(step)).or_else(|| falls_too_far(step)));
             }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
@@ -114,11 +122,20 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
         }
         match known {
             Some((_, what, low, high)) => outside(at, what, *low, *high, step.name.span),
-            None if oven => outside(at, "ovens bake", 80, 330, step.name.span),
+            // A pizza oven bakes in a minute and a half.
+            None if oven => outside(at, "ovens bake", 80, if is_flash(step) { 500 } else { 330 }, step.name.span),
             None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", 0, 400, step.name.span),
             None => None,
         }
     })
+}
+
+/// So long at most a wood or gas fire bakes at 400 °C and more.
+const FLASH: Duration = Duration::new(Number::whole(6 * 60));
+
+fn is_flash(step: &StepLine) -> bool {
+    let times = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
+    step.kind.value != StepKind::Wait && times.is_some_and(|(_, longest)| longest <= FLASH)
 }
 
 /// Ovens bake what is quickly done at 130 °C and more. Below it they dry, and take hours.
@@ -133,7 +150,7 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     }
     let (_, longest) = evaluate(&step.duration, None, &mut Vec::new())?.times()?;
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 400, step.name.span),
+        StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 500, step.name.span),
         _ => None,
     })
 }
@@ -191,6 +208,66 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
     })
 }
 
+/// The names above a line, in lower case.
+struct Names<'t> {
+    recipe: &'t str,
+    part: &'t str,
+}
+
+impl Names<'_> {
+    /// A part that has a name of its own is what it says; else the recipe is.
+    fn own(&self) -> &str {
+        if self.part.is_empty() { self.recipe } else { self.part }
+    }
+
+    fn of_jam(&self) -> bool {
+        has_word(self.own(), &["jam", "marmalade", "confiture", "preserve"]) && !has_word(self.own(), &["doughnut", "donut", "tart", "roll", "sponge"])
+    }
+
+    /// Done in a bath at 100 to 120 °C, whatever is said below.
+    fn of_terrine(&self) -> bool {
+        [self.recipe, self.part].iter().any(|name| has_word(name, &["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue"]))
+    }
+}
+
+/// A jam is done at 103 to 106 °C, less with much pectin; at 112 and more it is candy. Common practice, no source.
+fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool) -> Option<Diagnostic> {
+    if !is_cue || !has_word(step.name.key.as_str(), &["boil", "cook", "simmer", "reduc"]) {
+        return None;
+    }
+    let says_cool = pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), &["cool"])));
+    pieces.iter().find_map(|piece| match piece {
+        Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
+        _ => None,
+    })
+}
+
+/// Between its turns a laminated dough rests no warmer; butter is oil at 32 °C. Common practice, no source.
+const MELTS: i64 = 24;
+
+/// Rests between the turns of a dough into which butter is folded.
+fn butter_that_melts(part: &[Line]) -> Vec<Diagnostic> {
+    let has_butter = part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if has_word(line.name.key.as_str(), ["butter"])));
+    if !has_butter {
+        return Vec::new();
+    }
+    let turns = |step: &StepLine| {
+        let name = step.name.key.as_str();
+        has_word(name, ["lock", "laminat", "book", "letter"]) || has_word(name, ["turn"]) && !has_word(name, ["out", "over"])
+    };
+    let steps: Vec<&StepLine> = part.iter().filter_map(|line| if let Content::Step(step) = &line.content { Some(step) } else { None }).collect();
+    let (Some(first), Some(last)) = (steps.iter().position(|step| turns(step)), steps.iter().rposition(|step| turns(step))) else { return Vec::new() };
+    let between = steps.get(first..last).unwrap_or_default().iter();
+    let rests = between.filter(|step| step.kind.value == StepKind::Wait && !has_word(step.name.key.as_str(), ["prove", "proof", "rise"]));
+    let at_heat = |step: &&StepLine| {
+        step.clauses.iter().find_map(|clause| match &clause.value {
+            StepClause::Using(_, at, _) | StepClause::At(at) => outside(at, "between its turns a dough with butter in it rests", -20, MELTS, step.name.span),
+            _ => None,
+        })
+    };
+    rests.filter_map(at_heat).collect()
+}
+
 /// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
 fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> Option<Diagnostic> {
     let may_say = |piece: &Piece| match piece {
@@ -208,7 +285,9 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
     });
     let hot = at.filter(|at| *at >= Number::whole(100));
     let freezes = has_word(name, &["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
+    let boils = at.is_none() && has_word(name, &["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), &["cool", "lukewarm"])));
     let (what, low, high) = match (hot, at) {
+        _ if boils && is_cue => ("what boils is", 80, 190),
         (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),
         (None, Some(at)) if is_cue && at >= Number::whole(55) => ("what is kept hot stands", 50, 400),
         _ if !freezes => ("what is not to freeze stands", -5, 400),

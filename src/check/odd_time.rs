@@ -2,7 +2,7 @@
 
 use super::keeping::{self, keeps_itself};
 use super::{Check, Family, Run};
-use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, StepClause, StepKind, StepLine, Term, Tree};
+use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -62,9 +62,11 @@ const WAITS: &[(&[&str], Usual)] = &[
 /// What is done to one piece.
 const EACH: &[(&[&str], Usual)] = &[
     (
-        &["brush", "dust", "strew", "sprinkle", "score", "slash", "slice", "stamp", "dip", "egg", "wash", "serve", "ladle", "turn"],
+        &["brush", "dust", "strew", "sprinkle", "score", "slash", "slice", "stamp", "dip", "egg", "wash", "ladle", "turn"],
         ("such a touch on one piece takes hands", 2, 40),
     ),
+    // Meat, a side and a sauce on a hot plate.
+    (&["serve", "plate"], ("one plate takes hands", 2, 3 * MINUTE)),
     (&["line", "fill", "lid", "crimp"], ("a shell is lined and filled", 5, 4 * MINUTE)),
     (&["shape", "round", "mould", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
     (&["cut", "set", "lay", "stretch", "pipe", "scale", "weigh", "divide", "portion"], ("one piece takes hands", 3, 90)),
@@ -116,6 +118,9 @@ fn run_part(part: &[Line], (slow, kept): (&dyn Fn() -> bool, &dyn Fn() -> bool),
             Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
                 diagnostics.extend(odd(step, of_what_keeps(step)));
             }
+            Content::Step(step) if sours_by_itself(step, part) => diagnostics.extend(odd(step, ("what turns sour by itself stands", DAY / 2, 30 * DAY))),
+            Content::Step(step) if is_slow_rye(step, part) => diagnostics.extend(odd(step, SLOW_RYE)),
+            Content::Step(step) if stretches_much(step, part) => diagnostics.extend(odd(step, ("a large sheet is stretched", 10, 12 * MINUTE))),
             Content::Step(step) => {
                 let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
                 if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow) }) {
@@ -188,6 +193,52 @@ fn is_slow(tree: &Tree) -> bool {
         Content::Step(step) => has_word(step.name.key.as_str(), SLOW),
         _ => false,
     })
+}
+
+/// Black rye is baked, or rather steamed, for most of a day, and stands for another before it is cut. Common practice, no source.
+const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR);
+
+/// Whether a step is the bake of many hours at 90 to 135 °C, or the cooling of a part that has one.
+fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
+    let bakes_slowly = |step: &StepLine| {
+        let gentle = celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
+        let long = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(5 * HOUR));
+        gentle && long && has_word(step.name.key.as_str(), &["bak"])
+    };
+    let is_cooling = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["cool"]);
+    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if has_word(line.name.key.as_str(), &["rye"]));
+    (bakes_slowly(step) && part.iter().any(of_rye))
+        || is_cooling && part.iter().any(|line| matches!(&line.content, Content::Step(step) if bakes_slowly(step)))
+}
+
+/// A sheet of strudel or a tray of focaccia of half a kilo and more is stretched for minutes.
+fn stretches_much(step: &StepLine, part: &[Line]) -> bool {
+    let each = step.clauses.iter().any(|clause| clause.value == StepClause::Each);
+    let by_piece = part.iter().any(|line| matches!(line.content, Content::PerPiece(_)));
+    let weighs = |said: Option<&Quantity>, least: i64| {
+        let mass = said.and_then(|said| evaluate(said, None, &mut Vec::new())).and_then(|said| said.mass());
+        mass.is_some_and(|mass| mass.value() >= Number::whole(least))
+    };
+    let large = |line: &Line| match &line.content {
+        Content::Divide { sizes, .. } => sizes.iter().any(|size| weighs(size.each.first(), 500)),
+        // What a piece is put together of may weigh most of it.
+        Content::Ingredient(IngredientLine { amount: Amount::Chain(chain), .. }) => by_piece && weighs(chain.first(), 300),
+        _ => false,
+    };
+    each && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), &["stretch"]) && part.iter().any(large)
+}
+
+/// Whether flour and water turn sour without any leaven: injera and dosa stand for days.
+fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
+    let mut names = part.iter().filter_map(|line| match &line.content {
+        Content::Ingredient(line) => Some(line.name.key.as_str()),
+        _ => None,
+    });
+    let long = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(DAY));
+    let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment", "sour"]);
+    // The culture of a drink is called a starter too.
+    let of_drink = |name: &str| has_word(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
+    waits && long && !names.any(|name| !of_drink(name) && has_word(name, &["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"]))
 }
 
 /// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.

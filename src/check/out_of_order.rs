@@ -31,6 +31,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if part.from.is_some() || part.lines.iter().any(is_percentage) {
             continue;
         }
+        // Where the steps are in the wrong order, the list is not.
+        if super::heated_empty::finished_first(subject.recipe, part).is_some() {
+            continue;
+        }
         let used = part.lines.iter().enumerate().filter(|(_, line)| !line.aside);
         let draws = first_draws(part);
         let used = used.filter_map(|(at, line)| Some((line, draws.get(&Target::Line(at)).copied()?)));

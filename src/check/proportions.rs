@@ -27,7 +27,7 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| swims(part, solved))
         .or_else(|| custard(part, solved))
         .or_else(|| fat_in_the_pot(part, solved))
-        .or_else(|| stiff(part, solved))
+        .or_else(|| stiff(subject, part, solved))
 }
 
 /// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
@@ -44,10 +44,18 @@ fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
 const THICKENED: &[&str] =
     &["custard", "cream", "crème", "creme", "pudding", "blancmange", "sauce", "gravy", "curd", "soup"];
 
-fn stiff<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+fn stiff<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let wet = mass_of(part, solved, |line| {
         line.kind.is_liquid() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Juice | Kind::Fruit | Kind::Egg)
     });
+    // Milk that was infused in a part of its own is wet too.
+    let drawn =
+        part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()).filter_map(|(line, amount)| {
+            let Refers::Part(other) = line.refers else { return None };
+            let made = subject.formula.part(other)?.comes_out;
+            amount.mass.filter(|_| made.water.as_share_of(made.total).is_ok_and(|share| share > mille(400)))
+        });
+    let wet = wet.and_then(|wet| Mass::sum(drawn.chain([wet])).ok());
     let wet = wet.filter(|wet| *wet > Mass::ZERO && has_word(part.name.key.as_str(), THICKENED))?;
     let (line, starch) = massed(part, solved).find(|(line, _)| line.kind == Kind::Starch)?;
     let much =

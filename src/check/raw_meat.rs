@@ -2,8 +2,10 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
 use crate::measure::value::Value;
-use crate::model::cooking::{COOKING, bakes, cooks_through, first_draws, has_word, is_raw_flesh, Later};
+use crate::model::cooking::{bakes, cooks_through, first_draws, has_word, is_raw_flesh, Later};
 use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -39,7 +41,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             let is_said = recipe.sale.directions.is_some() || caution::is_said(recipe, part, &["raw", "cook", "cured"]);
             let cooked = later.is_cooked(id, step);
-            if cooked == Some(false) && !is_said {
+            let in_bath = part.steps.iter().skip(step).any(is_long_bath);
+            if cooked == Some(false) && !is_said && !in_bath {
                 let name = part.steps.get(step).map_or("", |step| &step.name.text);
                 let message = format!("`{}` is raw, and nothing cooks it after `{name}`", line.name);
                 diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help(
@@ -87,10 +90,19 @@ fn is_only_baked(recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Opti
     found
 }
 
+/// From here on a temperature is that of the middle of something cooked; whether it is enough is `undercooked`.
+const SAID: Number = Number::whole(48);
+
+/// Whether a step keeps what is in it so warm for so long that it is safe: 54.4 °C for 112 min (FDA Food Code 3-401.11(B)(2), from memory).
+fn is_long_bath(step: &Step) -> bool {
+    let long = step.time.0 >= Duration::new(Number::whole(112 * 60));
+    long && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::constant(544, 10))
+}
+
 /// Whether the sentences or the sign of a step say a temperature at which something is cooked: its head says that of the oven.
 fn says_how_hot_inside(step: &Step) -> bool {
     step.words.iter().chain(&step.cue).any(|word| match word {
-        Words::Measure(said) => said.iter().any(|said| matches!(said.most(), Value::Temperature(hot) if hot.celsius() >= COOKING)),
+        Words::Measure(said) => said.iter().any(|said| matches!(said.most(), Value::Temperature(hot) if hot.celsius() >= SAID)),
         _ => false,
     })
 }

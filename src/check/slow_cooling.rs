@@ -1,5 +1,6 @@
 //! `slow-cooling`: cooked food that stands too long before it is chilled.
 
+use super::left_warm::is_culture;
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::model::cooking::{bakes, time_before_cold};
@@ -39,6 +40,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let Some(step) = part.steps.get(at) else { continue };
+        // Yoghurt sets warm: a culture that is stirred in after the heat sours it before anything else grows.
+        let turns = |line: usize| part.lines.get(line).is_some_and(is_culture);
+        if part.steps.iter().skip(at).any(|step| step.lines_taken().any(turns)) {
+            continue;
+        }
         let message =
             format!("`{}` stands for {} after cooking before it is chilled; 2 h is the limit to 21 °C", part.name, show::duration(time));
         diagnostics.push(

@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
-use crate::model::recipe::{Part, PartId, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
           rest above the first; an autolyse after the mix; a bench \
           rest before anything was cut; cooling before anything was hot, or right before the only bake; serving, and holding hot, before the \
           cooking; laying on trays and into tins, and cutting what was baked by the piece, after the last bake; cutting out before rolling out; what is done to each piece above the step that takes the flour; peeling and trimming what was taken already; a step that is written \
-          above the one it comes after; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
+          above the one it comes after; a bake or a fry above the step that takes what is baked; filling and sugaring pieces above the step that cooks them; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
           order are left alone but for the last two.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nrise: wait 1 h\nmix: hands 10 min\n    Mix {flour} and {water}.\n    \
           until smooth\n",
@@ -44,7 +44,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
         let baked = last_bake(part);
         // One step in the wrong place breaks several of these; the first says enough.
-        let problem = waits_for_nothing(id, part)
+        let problem = waits_for_nothing(subject.recipe, id, part)
             .or_else(|| after_the_bake(part, baked))
             .or_else(|| proved_before_shaped(part))
             .or_else(|| two_rises(part))
@@ -59,7 +59,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             .or_else(|| cut_before_rolled(part))
             .or_else(|| divided_before_made(part))
             .or_else(|| pieces_baked_before_cut(part, baked))
-            .or_else(|| held_before_cooked(part));
+            .or_else(|| held_before_cooked(part))
+            .or_else(|| super::heated_empty::problem(subject.recipe, CHECK.name, part));
         diagnostics.extend(problem);
         diagnostics.extend(above_what_it_follows(id, part));
         diagnostics.extend(rest_before_share(part));
@@ -80,7 +81,7 @@ fn problem(step: &Step, other: &Step, message: String, label: &str, help: &str) 
 }
 
 /// The first step waits, and what it waits for is only taken in a later one.
-fn waits_for_nothing(id: PartId, part: &Part) -> Option<Diagnostic> {
+fn waits_for_nothing(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
     let first = part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
     let soaks = called(first, beginnings!["soak"]) && !first.words.is_empty();
     if called(first, beginnings!["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost"]) || soaks {
@@ -89,6 +90,11 @@ fn waits_for_nothing(id: PartId, part: &Part) -> Option<Diagnostic> {
     // What is done beside another part's step still comes before this rest, if it is the first to touch anything.
     let beside = |step: &Step| step.order.iter().all(|order| matches!(order, Timing::During(other) if other.part != id));
     let later = part.steps.iter().skip(1).find(|step| takes(step) && beside(step))?;
+    // Pieces that were shaped in a part of their own prove before anything is piped on them.
+    let shaped = |line: &Ingredient| matches!(line.refers, Refers::Part(of) if recipe.part(of).is_some_and(|part| part.divide.is_some()));
+    if part.per_piece && called(first, beginnings!["prove", "proof", "proving", "rest", "chill", "stand", "thaw"]) && part.lines.iter().any(shaped) {
+        return None;
+    }
     // Pieces that came from another part stand before they are brushed.
     let from_parts = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
     let takes_part = later.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_))));

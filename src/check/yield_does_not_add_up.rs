@@ -1,6 +1,8 @@
 //! `yield-does-not-add-up`: what `divide` or `makes` says against what goes in and is lost.
 
+use super::dough::massed;
 use super::{Check, Family, Run, Subject};
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
@@ -15,7 +17,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "`divide` or `makes` lines that do not agree with what goes in, less the loss they state",
     why: "If 1900 g of dough are to give 24 pieces of 82 g, somebody will be short at the end of the bench. The stated and \
-          the actual loss may be a point apart; up to three points are a warning, more is an error.",
+          the actual loss may be a point apart; up to three points are a warning, more is an error. Where a line has no known weight, only too much is told.",
     bad: "recipe Buns\nmakes 24 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 24 x 78 g, loss 1.5 %\n",
     good: "recipe Buns\nmakes 20 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 20 x 79 g, loss 1.5 %\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\n",
@@ -27,7 +29,10 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
-        let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else { continue };
+        let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else {
+            diagnostics.extend(too_much_at_least(part, solved));
+            continue;
+        };
         if let Some(divide) = part.divide
             && let Ok(out) = divide.each.times(divide.count.value())
         {
@@ -49,6 +54,26 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let (from, loss) = if said { (solved.needs.unwrap_or(goes_in), None) } else { (goes_in, head.loss) };
         diagnostics.extend(compare(part, from, head.mass, loss, head.span, what));
     }
+}
+
+/// Where one line has no known weight, a vanilla pod, the others may be too much already.
+fn too_much_at_least(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let known = Mass::sum(massed(part, solved).map(|(_, mass)| mass)).ok()?;
+    let (out, loss, span, what) = match (part.divide, part.makes) {
+        (Some(divide), _) => {
+            let what = format!("{} pieces of {}", show::count_of(divide.count.value()), show::mass_plain(divide.each));
+            (divide.each.times(divide.count.value()).ok()?, divide.loss, divide.span, what)
+        }
+        (None, Some(makes)) => (makes.mass, makes.loss, makes.span, show::mass_plain(makes.mass).to_string()),
+        (None, None) => return None,
+    };
+    let needed = out.over(loss.unwrap_or(Proportion::ZERO).rest().ok()?.value()).ok()?;
+    if known <= needed {
+        return None;
+    }
+    let mut problem = compare(part, known, out, loss, span, || what.clone())?;
+    problem.message = problem.message.replacen(" comes to ", " comes to at least ", 1);
+    Some(problem)
 }
 
 fn compare(

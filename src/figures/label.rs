@@ -20,7 +20,7 @@ use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
-use crate::model::sale::{Sale, Serving as ServingSaid};
+use crate::model::sale::{Sale, Serving as ServingSaid, both};
 use crate::solve::formula::Formula;
 pub use heat::Loss;
 pub use items::{Item, leaves};
@@ -254,6 +254,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let unknown = allergens::of_unknown_allergens(&list);
     let without_species = allergens::without_species(&list, wanted.law);
     let mut sale = wanted.sale.clone().over(&recipe.sale);
+    // What is said on the pack of an ingredient holds for what it goes into.
+    sale.may_contain = both(sale.may_contain, allergens::said_of_ingredients(&list).as_deref());
     sale.may_contain = sale.may_contain.and_then(|traces| allergens::traces(&traces, &list, wanted.law));
     let units = if wanted.law == Law::Us { Units::Us } else { Units::Metric };
     sale.store = sale.store.map(|words| in_degrees(&words, units));

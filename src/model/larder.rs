@@ -143,6 +143,8 @@ pub struct Facts {
     pub kind: Option<Kind>,
     /// Allergens it contains, in the words of the law.
     pub allergens: Vec<String>,
+    /// Allergens of which its own pack says that it may hold traces.
+    pub traces: Vec<String>,
     /// Whether allergens were stated at all, or the block only gives other facts.
     pub knows_allergens: bool,
     /// Whether it counts as flour, if said.
@@ -199,6 +201,12 @@ impl Facts {
                 allergens.push(allergen.clone());
             }
         }
+        let mut traces = self.traces;
+        for trace in &under.traces {
+            if !traces.iter().any(|known| known.eq_ignore_ascii_case(trace)) {
+                traces.push(trace.clone());
+            }
+        }
         let mut sources = self.sources;
         sources.extend(under.sources.iter().cloned());
         Facts {
@@ -209,6 +217,7 @@ impl Facts {
             edible: self.edible.or(under.edible),
             kind: self.kind.or(under.kind),
             allergens,
+            traces,
             knows_allergens: self.knows_allergens || under.knows_allergens,
             flour: self.flour.or(under.flour),
             flags: self.flags.and(under.flags),

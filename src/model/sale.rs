@@ -106,7 +106,7 @@ pub fn unknown_traces(text: &str, span: Span) -> Vec<Diagnostic> {
 }
 
 /// Traces of either: what is in the air of a kitchen is in all that is made there.
-fn both(one: Option<String>, other: Option<&str>) -> Option<String> {
+pub(crate) fn both(one: Option<String>, other: Option<&str>) -> Option<String> {
     let words = |text: &str| -> Vec<String> {
         text.trim_end_matches('.')
             .split(',')

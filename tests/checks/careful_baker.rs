@@ -9,7 +9,8 @@ pub const LOAF: &str = "recipe Quay loaf\nmakes 6 loaves\nstrong white flour ...
 /// Slips in that loaf: what stood there, what stands there now, and which check says so.
 pub const SLIPS: &[(&str, &str, &str)] = &[
     ("salt .... 60 g", "salt .... 100 kg", "extreme-percent"),
-    ("salt .... 60 g", "salt .... 600 g", "odd-percent"),
+    ("salt .... 60 g", "salt .... 600 g", "extreme-percent"),
+    ("salt .... 60 g", "salt .... 180 g", "odd-percent"),
     ("salt .... 60 g\n", "", "no-salt"),
     ("fresh yeast .... 45 g\n", "", "no-leaven"),
     ("fresh yeast .... 45 g", "fresh yeast .... 450 g", "odd-percent"),

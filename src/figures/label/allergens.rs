@@ -2,6 +2,7 @@
 
 use super::items::{Item, leaves};
 use crate::model::allergen::Law;
+use crate::model::sale::both;
 use crate::model::species::{self, Said};
 
 pub(super) fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
@@ -40,6 +41,13 @@ pub(super) fn contains(list: &[Item], law: Law) -> Vec<String> {
         }
     }
     shown
+}
+
+/// The traces that the packs of its ingredients name; `None` where none does.
+pub(super) fn said_of_ingredients(list: &[Item]) -> Option<String> {
+    let words = leaves(list).into_iter().filter_map(|item| item.facts.as_ref()).flat_map(|facts| facts.traces.iter());
+    let words: Vec<&str> = words.map(String::as_str).collect();
+    both(None, Some(words.join(", ").as_str()))
 }
 
 /// Those of some traces that are not in it anyway; `None` where all are.

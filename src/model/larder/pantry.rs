@@ -19,6 +19,7 @@ use crate::model::sale::unknown_traces;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::time;
+use std::collections::HashSet;
 
 /// One `ingredient` block.
 #[derive(Debug)]
@@ -35,7 +36,16 @@ pub struct Block {
 pub fn blocks(tree: &Tree) -> (Vec<Block>, Vec<Diagnostic>) {
     let mut blocks: Vec<Block> = Vec::new();
     let mut diagnostics = Vec::new();
+    let of_blocks = traces_of_blocks(tree);
     for line in &tree.lines {
+        if let (Content::Sale(SaleField::MayContain, text), Some(block), true) =
+            (&line.content, blocks.last_mut(), of_blocks.contains(&line.said.start))
+        {
+            diagnostics.extend(unknown_traces(text, line.said));
+            let words = text.trim_end_matches('.').split(',').map(str::trim).filter(|word| !word.is_empty());
+            block.facts.traces.extend(words.map(str::to_owned));
+            continue;
+        }
         if let Content::IngredientBlock(name) = &line.content {
             let facts = Facts { name: name.text.to_string(), ..Facts::default() };
             blocks.push(Block { facts, names: vec![name.clone()], like: None });
@@ -54,6 +64,23 @@ pub fn blocks(tree: &Tree) -> (Vec<Block>, Vec<Diagnostic>) {
     }
     report_twins(&blocks, &mut diagnostics);
     (blocks, diagnostics)
+}
+
+/// Where the `may contain` lines stand that are of the ingredient above them: in a file with a kitchen, without a blank line between.
+fn traces_of_blocks(tree: &Tree) -> HashSet<u32> {
+    let has_kitchen = tree.says(|content| matches!(content, Content::Kitchen(_)));
+    let mut in_block = false;
+    let mut found = HashSet::new();
+    for line in &tree.lines {
+        match &line.content {
+            Content::IngredientBlock(_) => in_block = true,
+            Content::Sale(SaleField::MayContain, _) if in_block => drop(found.insert(line.said.start)),
+            Content::Blank => in_block &= !has_kitchen,
+            Content::Comment => {}
+            other => in_block &= is_fact(other),
+        }
+    }
+    found
 }
 
 fn is_fact(content: &Content) -> bool {
@@ -376,6 +403,7 @@ pub fn bare_kitchen() -> Kitchen {
 pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnostic>) -> Kitchen {
     let mut kitchen = Kitchen { equipment: Vec::new(), fine_scale: None, ..otherwise.clone() };
     let mut places = Places::default();
+    let of_blocks = traces_of_blocks(tree);
     for line in &tree.lines {
         match &line.content {
             Content::Kitchen(name) => {
@@ -396,6 +424,7 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
                 kitchen.equipment.push(equipment);
             }
             Content::Sale(SaleField::Business, text) => kitchen.business = Some(text.clone()),
+            Content::Sale(SaleField::MayContain, _) if of_blocks.contains(&line.said.start) => {}
             Content::Sale(SaleField::MayContain, text) => {
                 diagnostics.extend(unknown_traces(text, line.said));
                 kitchen.may_contain = Some(text.clone());
@@ -409,7 +438,7 @@ pub fn kitchen(tree: &Tree, otherwise: &Kitchen, diagnostics: &mut Vec<Diagnosti
             _ => {}
         }
     }
-    staff::take(tree, &mut kitchen, diagnostics);
+    staff::take(tree, &of_blocks, &mut kitchen, diagnostics);
     kitchen
 }
 

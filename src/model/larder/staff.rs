@@ -8,12 +8,13 @@ use crate::model::kitchen::{Cook, Kitchen, LONGEST_DAY, lasts};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Weekday, time};
+use std::collections::HashSet;
 
 /// Minutes in a day.
 const DAY: i64 = 1440;
 
 /// Puts what a tree says of hours and people into a kitchen; what it does not say stays as it was.
-pub(super) fn take(tree: &Tree, kitchen: &mut Kitchen, diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn take(tree: &Tree, of_blocks: &HashSet<u32>, kitchen: &mut Kitchen, diagnostics: &mut Vec<Diagnostic>) {
     let mut seen: Vec<(&str, Span)> = Vec::new();
     let mut named: Vec<Cook> = Vec::new();
     for line in &tree.lines {
@@ -21,6 +22,8 @@ pub(super) fn take(tree: &Tree, kitchen: &mut Kitchen, diagnostics: &mut Vec<Dia
             Content::Cooks(_) => "cooks",
             Content::Open { .. } => "open",
             Content::Longest(_) => "longest",
+            // Traces of an ingredient are none of the kitchen's.
+            Content::Sale(..) if of_blocks.contains(&line.said.start) => continue,
             Content::Sale(field, _) => field.word(),
             Content::Scale { fine, .. } => {
                 if *fine {
