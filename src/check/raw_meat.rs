@@ -60,8 +60,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Whether a line is raw meat, poultry or fish, by its name and how it is prepared.
+/// Whether a line is raw meat, poultry or fish, by its name and how it is prepared. A part of that name is looked at by itself.
 pub(crate) fn is_raw(line: &Ingredient) -> bool {
+    if line.part().is_some() {
+        return false;
+    }
     let mut name = line.name.key.as_str().to_owned();
     if let Some(preparation) = &line.preparation {
         name.push(' ');

@@ -137,6 +137,10 @@ const WRONG: &[(&str, &str)] = &[
 
 /// Recipes in which nothing is wrong.
 const RIGHT: &[&str] = &[
+    // A part that has the name of its meat is cooked where it is made.
+    "recipe Plate of roast\nmakes 6 plates\npart chicken\nchicken .... 1.8 kg\nsalt .... 12 g\nbrine: wait 8 h, at 4 C\n    Rub {chicken} with {salt}.\n\
+     roast: tend 80 min, using oven at 200 C\n    Roast.\n    until {75 C} at the thigh\npart plates\nper piece\nchicken .... 302 g\n\
+     serve: hands 1 min, each\n    Plate {chicken}.\n",
     // A terrine sets slowly; what rests gains three degrees; beef may be pink.
     "recipe Liver terrine\nchicken liver .... 700 g\negg .... 150 g\ndouble cream .... 350 g\nsalt .... 18 g\nblend: hands 8 min\n    Blend {chicken liver}, {egg}, {double cream} and {salt}.\n    until \
      smooth\nbake: tend 60 min, using oven at 110 C\n    until {75 C} inside\ncool: wait 1 h\n",

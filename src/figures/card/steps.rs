@@ -59,7 +59,7 @@ impl Maker<'_> {
                 loads,
                 loads_shown: loads_shown(step, loads),
                 up_to_shown: step.up_to.map(show::duration),
-                order_shown: self.order(id, step),
+                order_shown: self.order((id, at), step),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
                 temperature_shown: heat::heat(step, self.units),
@@ -76,7 +76,9 @@ impl Maker<'_> {
     }
 
     /// When a step of a part is done beside others, and how long what it made may stand, in the words of the file.
-    fn order(&self, id: PartId, step: &Step) -> Vec<String> {
+    ///
+    /// That a step comes straight after the one that stands above it, is what a reader takes it for anyway.
+    fn order(&self, (id, at): (PartId, usize), step: &Step) -> Vec<String> {
         let name = |other: StepRef| {
             let part = self.recipe.part(other.part);
             let step = part.and_then(|part| part.steps.get(other.step)).map(|step| step.name.to_string());
@@ -92,7 +94,9 @@ impl Maker<'_> {
             Timing::Within(time, other) => format!("within {} after {}", show::duration(time), name(other)),
         };
         let stands = step.may_stand.map(|time| format!("may stand {}", show::duration(time)));
-        step.order.iter().map(said).chain(stands).collect()
+        let is_above = |other: StepRef| other.part == id && other.step + 1 == at;
+        let told = |order: &&Timing| !matches!(**order, Timing::StraightAfter(other) if is_above(other));
+        step.order.iter().filter(told).map(said).chain(stands).collect()
     }
 
     /// What all pieces take together, so that nobody has to multiply.

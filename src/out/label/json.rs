@@ -102,7 +102,7 @@ struct WireSum<'a> {
     unit: &'a str,
     amount: f64,
     is_lower_bound: bool,
-    /// With the most that what is not known can bring; `null` where something goes in by no weight.
+    /// With the most that what is not known can bring; `null` where something goes in by no weight, or is strained out again.
     at_most: Option<f64>,
     /// What lacks the figure, and the share of the weight as sold that it has.
     missing: Vec<&'a String>,
@@ -149,14 +149,18 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
     for row in rows {
         for figure in &row.figures {
             let unit = figure.unit.trim();
+            // What is strained out again weighs nothing in what is sold, and nobody knows what it leaves there.
+            let leaves_behind = |name: &&String| label.nutrition.strained_out.contains(name);
+            let weighed: Vec<String> = figure.missing.iter().filter(|name| !leaves_behind(name)).cloned().collect();
             sums.push(WireSum {
                 nutrient: row.name,
                 unit: if unit.is_empty() { "kcal" } else { unit },
                 amount: figure.least.to_f64(),
                 is_lower_bound: figure.gap(label, hundred)? != Gap::None,
-                at_most: figure.unweighed.names.is_empty().then(|| figure.most.to_f64()),
+                at_most: (figure.unweighed.names.is_empty() && weighed.len() == figure.missing.len())
+                    .then(|| figure.most.to_f64()),
                 missing: figure.missing.iter().chain(&figure.unweighed.names).collect(),
-                missing_percent: label.weight_of(&figure.missing)?.as_share_of(label.net)?.percent()?.to_f64(),
+                missing_percent: label.weight_of(&weighed)?.as_share_of(label.net)?.percent()?.to_f64(),
             });
         }
     }
