@@ -101,10 +101,14 @@ pub(in crate::out) fn below_time(step: &StepCard, with_start: bool) -> String {
         words.push(format!("{} together", step.whole_time_shown.unbroken()));
     }
     words.extend(step.up_to_shown.as_ref().map(|up_to| format!("up to {}", up_to.unbroken())));
-    words.extend(step.order_shown.iter().map(|order| seen(order)));
     let start = step.starts.filter(|_| with_start);
     words.extend(start.map(|minutes| format!("{} after start", timeline::clock(minutes))));
     words.join(", ")
+}
+
+/// What stands behind the name of a step: with what it is done, and when beside other steps.
+pub(in crate::out) fn beside_name(step: &StepCard) -> Vec<String> {
+    step.equipment.iter().chain(&step.order_shown).map(|words| seen(words)).collect()
 }
 
 /// The recipes that draw on a batch.

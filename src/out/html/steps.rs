@@ -6,8 +6,8 @@ use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::prose;
 use crate::out::report::clean;
-use crate::out::sheet::below_time;
 use crate::out::sheet::by_hand::{self, Blank, Room};
+use crate::out::sheet::{below_time, beside_name};
 use maud::{Markup, html};
 
 /// Beyond this a countdown in a browser is no help: the tablet will have slept.
@@ -34,7 +34,7 @@ pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
             }
             div.do {
                 div.title {
-                    h3 { span.num { (number) } (name) @if let Some(tool) = &step.equipment { span.how { ", " (clean(tool)) } } }
+                    h3 { span.num { (number) } (name) @for how in beside_name(step) { span.how { ", " (how) } } }
                     div.marks {
                         @for blank in &by_hand::of_step(step) { (self::blank(blank)) }
                         input type="checkbox" aria-label={ (name) ", done" };

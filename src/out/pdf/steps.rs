@@ -8,8 +8,8 @@ use super::{Press, by_hand, plain};
 use crate::figures::card::StepCard;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
-use crate::out::sheet::below_time;
 use crate::out::sheet::by_hand as blanks;
+use crate::out::sheet::{below_time, beside_name};
 
 /// How steps are set.
 #[derive(Debug, Clone, Copy)]
@@ -61,7 +61,7 @@ fn step(press: &mut Press<'_>, step: &StepCard, number: usize, set: Set, width: 
     let number_frame = paragraph::set(press.faces, &digits, Setting::left(f32::INFINITY, 1.2), Some(label));
     let name = plain(&step.name);
     let mut words = vec![Words::new(name.clone(), size).bold()];
-    words.extend(step.equipment.as_ref().map(|tool| Words::new(format!(", {}", plain(tool)), size).ink(SOFT)));
+    words.extend(beside_name(step).iter().map(|how| Words::new(format!(", {}", plain(how)), size).ink(SOFT)));
     let mut right = Frame::default();
     let wide = paragraph::width(press.faces, &words);
     let heading = press.tagged(&words, Setting::left(room - indent, 1.2), body, Role::Heading(set.level, name));
