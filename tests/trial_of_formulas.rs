@@ -328,11 +328,22 @@ const DOUGH: &str = "recipe Milk rolls\nmakes 40 rolls\npart dough\nstrong white
 /// What is strewn on pieces never was in the bowl, and no scale shows it there: 1400 + 900 + 28 + 14 g are 2342.
 #[test]
 fn the_scale_shows_what_goes_into_the_bowl() {
+    let row_of = |card: &str, name: &str| {
+        card.lines().find(|line| line.contains(&format!("| {name} "))).unwrap_or_default().to_owned()
+    };
     let card = run(DOUGH, &["card", "a.miche"]);
-    let row =
-        |name: &str| card.lines().find(|line| line.contains(&format!("| {name} "))).unwrap_or_default().to_owned();
+    let row = |name: &str| row_of(&card, name);
     assert!(row("instant yeast").contains("2342 g"), "{card}");
     assert!(row("sesame seeds").contains("30 g") && !row("sesame seeds").contains("2372"), "{card}");
+    // A panade is not in its pan yet, and stock goes into what was fried: 120 + 60 + 105 + 170 g are 455, 200 + 40 + 300 g 540.
+    let choux = "recipe Choux\nwater .... 120 g\nbutter .... 60 g\nplain flour .... 105 g\negg .... 170 g\npanade: tend 8 min, using hob\n    Boil {water} and \
+                 {butter}; stir in {plain flour}.\n    until smooth\nbeat: hands 6 min\n    Beat in {egg}.\n    until glossy\n";
+    let filling = "recipe Filling\nonion .... 200 g\nbutter .... 40 g\nstock .... 300 g\nfry: tend 8 min, using hob\n    Fry {onion} in {butter}.\n    \
+                   until soft\nsimmer: tend 9 min, using hob\n    Pour in {stock}.\n    until thick\n";
+    for (text, name, shows) in [(choux, "egg", "455 g"), (filling, "stock", "540 g")] {
+        let card = run(text, &["card", "a.miche"]);
+        assert!(row_of(&card, name).contains(shows), "{card}");
+    }
 }
 
 /// A dough that another recipe takes by weight is not cut into the pieces of its own recipe; how much is made is said instead.
@@ -423,6 +434,28 @@ fn cups_are_told_once_and_in_cups() {
         "{}",
         run(squares, &["card", "a.miche", "--format", "text"])
     );
+}
+
+/// 60 g of butter are 4¼ tbsp and an imperial pint 20 fl oz; ¼ tsp of 5.92 ml is 0.3 of 4.93 ml, and 4 metric cups are 4.23 of the US.
+#[test]
+fn measures_are_those_that_a_kitchen_has() {
+    let buns = "recipe Buns\nmakes 10 buns\nmeasures imperial\nplain flour .... 500 g\nbutter .... 60 g\nwater .... 1 pt\nmilk .... 200 ml = 7 fl oz\nsalt .... 1/4 tsp\n\
+                mix: hands 12 min\n    Mix {plain flour}, {butter}, {water}, {milk} and {salt}.\n    until smooth\n";
+    let block = "recipe Block\nmakes 1 block\nmeasures US\nbutter .... 250 g = 1 cup 1 1/2 tbsp\nbeat: hands 8 min\n    Beat {butter}.\n    until smooth\n";
+    let loaf = "recipe Loaf\nmakes 10 loaves\nmeasures metric\nplain flour .... 500 g = 4 cup\nmix: hands 8 min\n    Mix {plain flour}.\n    until even\n";
+    for whose in ["reader", "bench"] {
+        let card = |text, more: &[&str]| {
+            run(text, &[&["card", "a.miche", "--format", "text", "--for", whose][..], more].concat())
+        };
+        let us = card(buns, &["--units", "us"]);
+        assert!(!us.contains(" ml") && us.contains("¼ tsp") && us.contains("¼ cup ¾ tsp"), "{us}");
+        assert!(us.contains("¾ cup 1½ tbsp") && !us.contains("¾ cup 1 tbsp"), "{us}");
+        assert!(card(buns, &["--pieces", "3"]).contains("6 fl oz"), "{}", card(buns, &["--pieces", "3"]));
+        assert!(card(block, &["--units", "us"]).contains("1 cup 1½ tbsp"), "{}", card(block, &["--units", "us"]));
+        assert!(card(loaf, &["--units", "us"]).contains("4¼ cups"), "{}", card(loaf, &["--units", "us"]));
+        let small = card(loaf, &["--units", "us", "--pieces", "7"]);
+        assert!(small.contains("3 cups"), "{small}");
+    }
 }
 
 /// A preferment out of the cold that the handbook counts as a fourth and that is a sixth moves its water by eight degrees; the balance is then

@@ -4,6 +4,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::Units;
 use crate::model::kitchen::{Kitchen, Scale};
+use std::cmp::Ordering;
 
 /// A mass as it is weighed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -309,7 +310,7 @@ fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], (step, sum): (
 enum Ease {
     /// It is nearer so, and rounded down it would be noticeably less.
     Wanted,
-    /// Either way nobody notices.
+    /// Either way nobody notices, or both are as near.
     Free,
     /// The scale shows it as it is.
     Exact,
@@ -326,10 +327,11 @@ fn ease(mass: Mass, remainder: Number, step: Mass) -> Result<Ease, Overflow> {
     }
     let up = step.value().minus(remainder)?;
     let further = remainder.max(up).over(mass.value())?;
-    Ok(match (further > NOTICEABLE, remainder >= up) {
-        (false, _) => Ease::Free,
-        (true, true) => Ease::Wanted,
-        (true, false) => Ease::Unwanted,
+    // A half is as near down as up: then the sum says which.
+    Ok(match (further > NOTICEABLE, remainder.cmp(&up)) {
+        (false, _) | (true, Ordering::Equal) => Ease::Free,
+        (true, Ordering::Greater) => Ease::Wanted,
+        (true, Ordering::Less) => Ease::Unwanted,
     })
 }
 
@@ -406,6 +408,14 @@ mod tests {
         let (weighed, total) = weigh_out(&masses, &home(Units::Metric)).expect("in range");
         let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
         assert_eq!((shown, total), (["270", "300", "9", "8"].map(str::to_owned).to_vec(), grams(587, 1)));
+    }
+
+    /// 87.5 + 17.5 g are 105, and halves are as near down as up.
+    #[test]
+    fn halves_go_the_way_the_sum_goes() {
+        let (weighed, total) = weigh_out(&[grams(175, 2), grams(35, 2)], &home(Units::Metric)).expect("in range");
+        let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
+        assert_eq!((shown, total), (vec!["88".to_owned(), "17".to_owned()], grams(105, 1)));
     }
 
     #[test]

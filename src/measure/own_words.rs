@@ -31,6 +31,21 @@ pub fn is_of_elsewhere(said: &Said) -> bool {
     unit.is_some_and(|unit| said.size.is_some() && unit.size(Some(Measures::Us)) != said.size)
 }
 
+/// An amount in the cups, litres or pieces that it was said in, at another size; for who reads US units litres, pints of elsewhere, and what
+/// no cup or spoon shows, are cups, spoons and quarts.
+pub fn at_size(said: Option<&Said>, amount: Value, units: Units) -> Shown {
+    let in_cups = || match amount {
+        Value::Volume(volume) if units == Units::Us => spoons::customary(volume),
+        _ => None,
+    };
+    // No cup shows 3.95 of it.
+    let is_measurable = |shown: &Shown| units != Units::Us || shown.terms.iter().all(|term| !term.digits.contains('.'));
+    // A pint of elsewhere is none to who reads US units.
+    let is_own = |said: &&Said| units != Units::Us || !is_of_elsewhere(said);
+    let own = said.filter(is_own).and_then(|said| spoons::at_size(said, amount)).filter(is_measurable);
+    own.or_else(in_cups).unwrap_or_else(|| show::value_plain(amount))
+}
+
 fn in_system(said: &[Said], us: bool, dial: Dial) -> Shown {
     let is_own = |one: &&Said| one.unit.and_then(Unit::is_us) == Some(us) && !(us && is_of_elsewhere(one));
     match (said.iter().find(is_own), said.first()) {
@@ -48,8 +63,8 @@ fn converted(said: &Said, units: Units, dial: Dial) -> Shown {
         Value::Length(length) => show::length(length, units),
         Value::Time(time) => show::duration(time),
         Value::Volume(volume) if units == Units::Us => {
-            let measure =
-                if is_of_elsewhere(said) { spoons::customary(volume) } else { spoons::kitchen_measure(volume) };
+            let is_own = !is_of_elsewhere(said);
+            let measure = spoons::kitchen_measure(volume).filter(|_| is_own).or_else(|| spoons::customary(volume));
             measure.unwrap_or_else(|| show::said_plain(said))
         }
         Value::Volume(_) => show::said_plain(&Said { value, ..*said }),

@@ -411,9 +411,9 @@ pub fn measured(said: &Said, amount: Value) -> Option<Shown> {
     if !unit.is_kitchen_measure() {
         return None;
     }
-    let count = amount.number().over(size).ok()?;
-    let (count, unit) = smaller_measures::in_smaller(count, unit, size).unwrap_or((count, unit));
-    Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)))
+    let terms = smaller_measures::terms(amount.number().over(size).ok()?, unit, size).into_iter();
+    let terms = terms.map(|(count, unit)| Digits::new(count_of(count), unit.word(count <= Number::ONE)));
+    Some(Shown { terms: terms.collect(), ..Shown::default() })
 }
 
 /// A value in a unit whose size does not depend on the country; `None` for the others.

@@ -35,6 +35,32 @@ pub(super) fn in_smaller(count: Number, unit: Unit, size: Number) -> Option<(Num
     })
 }
 
+/// So much of a unit of that size in the measures that there are: itself where it is one, smaller spoons that give exactly as much, or a cup
+/// and spoons beside it, `1 cup 1½ tbsp`; else what it is, in parts that no measure has.
+pub(super) fn terms(count: Number, unit: Unit, size: Number) -> Vec<(Number, Unit)> {
+    let one = in_smaller(count, unit, size).map(|one| vec![one]);
+    one.or_else(|| in_two(count, unit, size)).unwrap_or_else(|| vec![(count, unit)])
+}
+
+fn in_two(count: Number, unit: Unit, size: Number) -> Option<Vec<(Number, Unit)>> {
+    let parts = parts_of(unit)?;
+    if is_in(count, parts) {
+        return None;
+    }
+    let countries = [Measures::Us, Measures::Metric, Measures::Imperial];
+    let whose = countries.into_iter().find(|whose| unit.size(Some(*whose)) == Some(size))?;
+    // Of spoons the larger are whole.
+    let parts = if unit == Unit::Cup { parts } else { &[1] };
+    let smaller = [Unit::Tablespoon, Unit::Teaspoon].into_iter().filter(|other| *other != unit);
+    let mut pairs = smaller.flat_map(|other| parts.iter().map(move |part| (other, Number::whole(*part))));
+    pairs.find_map(|(other, part)| {
+        let below = count.times(part).ok()?.floor().over(part).ok()?;
+        let rest = count.minus(below).ok()?.times(size).ok()?.over(other.size(Some(whose))?).ok()?;
+        let fits = below.is_positive() && rest <= MOST && is_in(rest, parts_of(other)?);
+        fits.then(|| vec![(below, unit), (rest, other)])
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -56,5 +82,21 @@ mod tests {
         assert_eq!(us(Unit::Cup, 35, 24), None);
         assert_eq!(us(Unit::Teaspoon, 1, 7), None);
         assert_eq!(smaller(Measures::Metric, Unit::Cup, 1, 10), Some((Number::whole(5), Unit::Teaspoon)));
+    }
+
+    /// 17 1/2 tbsp are 1 cup and 1 1/2 tbsp: as somebody writes it, so it is printed. A tenth of a cup no spoons give.
+    #[test]
+    fn a_cup_and_spoons_stay_a_cup_and_spoons() {
+        let us = |unit: Unit, over, under| {
+            let size = unit.size(Some(Measures::Us)).expect("a size");
+            terms(Number::constant(over, under), unit, size)
+        };
+        let one = Number::ONE;
+        assert_eq!(us(Unit::Cup, 35, 32), [(one, Unit::Cup), (Number::constant(3, 2), Unit::Tablespoon)]);
+        assert_eq!(us(Unit::Cup, 19, 48), [(Number::constant(1, 3), Unit::Cup), (one, Unit::Tablespoon)]);
+        assert_eq!(us(Unit::Cup, 49, 48), [(one, Unit::Cup), (one, Unit::Teaspoon)]);
+        assert_eq!(us(Unit::Tablespoon, 10, 3), [(Number::whole(3), Unit::Tablespoon), (one, Unit::Teaspoon)]);
+        assert_eq!(us(Unit::Cup, 3, 4), [(Number::constant(3, 4), Unit::Cup)]);
+        assert_eq!(us(Unit::Cup, 11, 10), [(Number::constant(11, 10), Unit::Cup)]);
     }
 }

@@ -10,11 +10,11 @@ use crate::measure::value::{Said, Value};
 /// A volume in US cups or spoons, to fractions that there are measures for: quarters and thirds of a cup, halves of a
 /// tablespoon, quarters of a teaspoon. Nothing where these are more than a twentieth away.
 pub fn kitchen_measure(volume: Volume) -> Option<Shown> {
-    measure_of(volume, Measures::Us)
+    measure_of(volume, Measures::Us, Cups::Used)
 }
 
 /// So much of something in the spoons or cups that it was said in, at another size than it was said in; where that makes dozens of spoons
-/// or parts that no measure has, in larger or smaller ones of the same country.
+/// or parts that no measure has, in larger or smaller ones of the same country: in Britain fluid ounces, unless it was said in cups.
 pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
     let own = show::measured(said, amount)?;
     let (Value::Volume(volume), false) = (amount, amount == said.value) else { return Some(own) };
@@ -28,32 +28,109 @@ pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
     if volume.value() < size_of(Unit::Teaspoon).over(Number::whole(8)).ok()? {
         return Some(Shown::words("a pinch"));
     }
-    Some(if many || no_measure { measure_of(volume, whose).unwrap_or(own) } else { own })
+    if !many && !no_measure {
+        return Some(own);
+    }
+    let in_spoons = || measure_of(volume, whose, Cups::Unknown);
+    let other = match (whose, said.unit == Some(Unit::Cup)) {
+        (_, true) => measure_of(volume, whose, Cups::Used),
+        (Measures::Us, false) if volume.value() > LARGE => quarts_and_cups(volume),
+        (Measures::Imperial, false) if spoons => in_spoons().or_else(|| pints_and_ounces(volume)),
+        (Measures::Imperial, false) => pints_and_ounces(volume).or_else(in_spoons),
+        (_, false) => measure_of(volume, whose, Cups::Used),
+    };
+    Some(other.unwrap_or(own))
 }
 
 /// More of one spoon than this are told in a larger measure.
 const MOST_SPOONS: Number = Number::whole(8);
 
-fn measure_of(volume: Volume, whose: Measures) -> Option<Shown> {
-    let measures: [(Unit, &[(i128, i128)]); 3] =
-        [(Unit::Cup, &[(1, 4), (1, 3)]), (Unit::Tablespoon, &[(1, 1), (1, 2)]), (Unit::Teaspoon, &[(1, 2), (1, 4)])];
-    for (unit, steps) in measures {
-        let count = volume.value().over(unit.size(Some(whose))?).ok()?;
-        let steps: Vec<Number> = steps.iter().map(|(one, many)| Number::constant(*one, *many)).collect();
-        let least = if unit == Unit::Cup { Number::constant(1, 4) } else { Number::ONE };
+/// Whether a kitchen measures by the cup.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Cups {
+    Used,
+    Unknown,
+}
+
+/// A quarter, as a step.
+const QUARTER: Number = Number::constant(1, 4);
+/// A half, as a step.
+const HALF: Number = Number::constant(1, 2);
+
+fn measure_of(volume: Volume, whose: Measures, cups: Cups) -> Option<Shown> {
+    let count_in = |unit: Unit| volume.value().over(unit.size(Some(whose))?).ok();
+    let one = |count: Number, unit: Unit| Some(Shown::new(count_of(count), unit.word(count <= Number::ONE)));
+    if cups == Cups::Used {
+        let count = count_in(Unit::Cup)?;
+        let rounded = nearest_of(count, &[QUARTER, Number::constant(1, 3)])?;
+        if rounded >= QUARTER && moved(rounded, count)? <= TOO_FAR {
+            return one(rounded, Unit::Cup);
+        }
         // Nobody counts to thirty-four spoons, nor to fourteen.
-        if unit == Unit::Cup && count > Number::constant(1, 2) && !is_near(count, &steps)? {
+        if count > HALF {
             return cups_and_spoons(volume, whose);
         }
-        let rounded = nearest_of(count, &steps)?;
-        let moved = rounded.minus(count).and_then(|by| by.size().over(count)).ok()?;
-        // A tablespoon less than one is a matter of teaspoons; a teaspoon goes down to its quarter.
-        let far = if unit == Unit::Teaspoon && count < Number::ONE { Number::constant(3, 20) } else { TOO_FAR };
-        if moved <= far && (rounded >= least || (unit == Unit::Teaspoon && rounded.is_positive())) {
-            return Some(Shown::new(count_of(rounded), unit.word(rounded <= Number::ONE)));
-        }
     }
-    None
+    let spoons = count_in(Unit::Tablespoon)?;
+    let rounded = spoons.rounded_to(HALF).ok()?;
+    // A tablespoon less than one is a matter of teaspoons; of more than eight there are cups or ounces.
+    if rounded >= Number::ONE && rounded <= MOST_SPOONS && moved(rounded, spoons)? <= TOO_FAR {
+        return one(rounded, Unit::Tablespoon);
+    }
+    let count = count_in(Unit::Teaspoon)?;
+    let rounded = count.rounded_to(QUARTER).ok()?;
+    // A teaspoon goes down to its quarter.
+    let far = if count < Number::ONE { Number::constant(3, 20) } else { TOO_FAR };
+    if rounded.is_positive() && rounded <= MOST_SPOONS && moved(rounded, count)? <= far {
+        return one(rounded, Unit::Teaspoon);
+    }
+    let is_between = spoons > Number::ONE && spoons < MOST_SPOONS;
+    if is_between { with_teaspoons(volume, whose, cups) } else { None }
+}
+
+/// By what part of itself a count is moved where it is rounded to this.
+fn moved(rounded: Number, count: Number) -> Option<Number> {
+    rounded.minus(count).and_then(|by| by.size().over(count)).ok()
+}
+
+/// A quarter of a cup or whole tablespoons, and quarters of a teaspoon beside them: `¼ cup ¾ tsp`.
+fn with_teaspoons(volume: Volume, whose: Measures, cups: Cups) -> Option<Shown> {
+    let quarter_cup = Unit::Cup.size(Some(whose))?.times(QUARTER).ok()?;
+    let has_cup = cups == Cups::Used && volume.value() >= quarter_cup;
+    let (unit, step) = if has_cup { (Unit::Cup, QUARTER) } else { (Unit::Tablespoon, Number::ONE) };
+    let size = unit.size(Some(whose))?;
+    let below = volume.value().over(size).ok()?.over(step).ok()?.floor().times(step).ok()?;
+    let rest = volume.value().minus(below.times(size).ok()?).ok()?;
+    let rest = rest.over(Unit::Teaspoon.size(Some(whose))?).ok()?.rounded_to(QUARTER).ok()?;
+    Some(in_terms([(below, unit), (rest, Unit::Teaspoon)]))
+}
+
+/// A measure and a smaller one beside it, where there is any of that.
+fn in_terms(terms: [(Number, Unit); 2]) -> Shown {
+    let terms = terms.into_iter().filter(|(count, _)| count.is_positive());
+    let terms = terms.map(|(count, unit)| Digits::new(count_of(count), unit.word(count <= Number::ONE)));
+    Shown { terms: terms.collect(), ..Shown::default() }
+}
+
+/// Imperial fluid ounces, to what is less than a twentieth; of more than a pint, which is twenty, quarters of a pint and ounces.
+/// Nothing where that is more than a twentieth away.
+fn pints_and_ounces(volume: Volume) -> Option<Shown> {
+    let size_of = |unit: Unit| unit.size(Some(Measures::Imperial));
+    let count = volume.value().over(size_of(Unit::FluidOunce)?).ok()?;
+    if count > Number::whole(20) {
+        let ounces = count.rounded_to(Number::ONE).ok()?;
+        let pints = ounces.over(Number::whole(5)).ok()?.floor().times(QUARTER).ok()?;
+        let rest = ounces.minus(pints.times(Number::whole(20)).ok()?).ok()?;
+        return Some(in_terms([(pints, Unit::Pint), (rest, Unit::FluidOunce)]));
+    }
+    let step = match count {
+        few if few < Number::whole(5) => QUARTER,
+        some if some < Number::whole(10) => HALF,
+        _ => Number::ONE,
+    };
+    let rounded = count.rounded_to(step).ok()?;
+    let is_right = rounded >= Number::ONE && moved(rounded, count)? <= TOO_FAR;
+    is_right.then(|| in_terms([(rounded, Unit::FluidOunce), (Number::ZERO, Unit::FluidOunce)]))
 }
 
 /// The nearest of the measures that there are by these steps.
@@ -62,40 +139,38 @@ fn nearest_of(count: Number, steps: &[Number]) -> Option<Number> {
     steps.iter().filter_map(|step| count.rounded_to(*step).ok()).min_by_key(off)
 }
 
-/// Whether one of these steps is no more than a twentieth away.
-fn is_near(count: Number, steps: &[Number]) -> Option<bool> {
-    let rounded = nearest_of(count, steps)?;
-    Some(rounded.minus(count).ok()?.size().over(count).ok()? <= TOO_FAR)
-}
-
-/// Cups down to the quarter, and tablespoons beside them, of which sixteen are a cup: `2 cups 2 tbsp`.
+/// Cups down to the quarter, and tablespoons beside them, of which sixteen are a cup: `2 cups 2 tbsp`. Below a cup to the half spoon, so that
+/// from half a cup on it is never more than a thirtieth off.
 fn cups_and_spoons(volume: Volume, whose: Measures) -> Option<Shown> {
-    let quarter = Number::constant(1, 4);
     let (cup, spoon) = (Unit::Cup.size(Some(whose))?, Unit::Tablespoon.size(Some(whose))?);
-    let below = volume.value().over(cup).ok()?.over(quarter).ok()?.floor().times(quarter).ok()?;
-    let rest = volume.value().minus(below.times(cup).ok()?).ok()?.over(spoon).ok()?.rounded_to(Number::ONE).ok()?;
+    let below = volume.value().over(cup).ok()?.over(QUARTER).ok()?.floor().times(QUARTER).ok()?;
+    let step = if volume.value() < cup { HALF } else { Number::ONE };
+    let rest = volume.value().minus(below.times(cup).ok()?).ok()?.over(spoon).ok()?.rounded_to(step).ok()?;
     // Four spoons are the next quarter of a cup.
-    let is_next = rest.times(spoon).ok()? >= cup.times(quarter).ok()?;
-    let (cups, rest) = if is_next { (below.plus(quarter).ok()?, Number::ZERO) } else { (below, rest) };
-    let mut terms = vec![Digits::new(count_of(cups), Unit::Cup.word(cups <= Number::ONE))];
-    if rest.is_positive() {
-        terms.push(Digits::new(count_of(rest), Unit::Tablespoon.word(rest <= Number::ONE)));
-    }
-    Some(Shown { terms, ..Shown::default() })
+    let is_next = rest.times(spoon).ok()? >= cup.times(QUARTER).ok()?;
+    let (cups, rest) = if is_next { (below.plus(QUARTER).ok()?, Number::ZERO) } else { (below, rest) };
+    Some(in_terms([(cups, Unit::Cup), (rest, Unit::Tablespoon)]))
 }
 
 /// More than this is counted in quarts: two of them, in millilitres.
 const LARGE: Number = Number::whole(1893);
 
-/// Any volume as it is measured in the US: in cups and spoons where there are such, else in fluid ounces, and much of it in quarts and cups.
+/// Any volume as it is measured in the US: in cups and spoons, the nearest quarter of a teaspoon where there is nothing nearer, a pinch below
+/// half of that, and much of it in quarts and cups. Nothing for nothing.
 pub fn customary(volume: Volume) -> Option<Shown> {
+    if !volume.value().is_positive() {
+        return None;
+    }
     if volume.value() > LARGE {
         return quarts_and_cups(volume);
     }
     kitchen_measure(volume).or_else(|| {
-        let ounce = Unit::FluidOunce.size(Some(Measures::Us))?;
-        let count = volume.value().over(ounce).ok()?.rounded_to(Number::constant(1, 4)).ok()?;
-        count.is_positive().then(|| Shown::new(count_of(count), Unit::FluidOunce.word(count <= Number::ONE)))
+        let count = volume.value().over(Unit::Teaspoon.size(Some(Measures::Us))?).ok()?;
+        if count < Number::constant(1, 8) {
+            return Some(Shown::words("a pinch"));
+        }
+        let count = count.rounded_to(QUARTER).ok()?;
+        Some(Shown::new(count_of(count), Unit::Teaspoon.word(count <= Number::ONE)))
     })
 }
 
@@ -106,16 +181,13 @@ fn quarts_and_cups(volume: Volume) -> Option<Shown> {
     let cups = nearest_of(count, &[Number::constant(1, 4), Number::constant(1, 3)])?;
     let quarts = cups.over(four).ok()?.floor();
     let rest = cups.minus(quarts.times(four).ok()?).ok()?;
-    let mut terms = vec![Digits::new(count_of(quarts), Unit::Quart.word(quarts <= Number::ONE))];
-    if rest.is_positive() {
-        terms.push(Digits::new(count_of(rest), Unit::Cup.word(rest <= Number::ONE)));
-    }
-    Some(Shown { terms, ..Shown::default() })
+    Some(in_terms([(quarts, Unit::Quart), (rest, Unit::Cup)]))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::text::source::{SourceId, Span};
 
     /// 1 US cup is 236.588 ml, a tablespoon a sixteenth of it, a teaspoon a third of that (NIST SP 811 as GNU units has it).
     #[test]
@@ -141,5 +213,85 @@ mod tests {
         assert_eq!(poured(3750).as_deref(), Some("3 qt 3¾ cups"));
         assert_eq!(poured(3785).as_deref(), Some("4 qt"));
         assert_eq!(poured(1900).as_deref(), Some("2 qt"));
+    }
+
+    /// In tablespoons of the US: 8 1/2 are no half cup, which is 5.9 % less, and 4 1/4 are neither 4 nor 4 1/2 to a twentieth.
+    #[test]
+    fn no_measure_is_more_than_a_twentieth_off() {
+        let spoon = Unit::Tablespoon.size(Some(Measures::Us)).expect("a size");
+        let volume = |over, under| Volume::new(spoon.times(Number::constant(over, under)).expect("small"));
+        let shown = |over, under| kitchen_measure(volume(over, under)).expect("a measure").to_string();
+        assert_eq!(shown(17, 2), "½ cup ½ tbsp");
+        assert_eq!(shown(19, 2), "½ cup 1½ tbsp");
+        assert_eq!(shown(27, 2), "¾ cup 1½ tbsp");
+        assert_eq!(shown(17, 4), "¼ cup ¾ tsp");
+        assert_eq!(shown(15, 4), "3 tbsp 2¼ tsp");
+        assert_eq!(shown(4, 1), "¼ cup");
+        for part in 100_i128..6400 {
+            let part_of = |times: i128| Number::fraction(times * part, 100).expect("not zero");
+            let volume = Volume::new(spoon.times(part_of(1)).expect("small"));
+            let Some(shown) = kitchen_measure(volume) else { continue };
+            let size = |unit: &str| match unit {
+                "cup" | "cups" => Number::whole(48),
+                "tbsp" => Number::whole(3),
+                _ => Number::ONE,
+            };
+            let told = shown.terms.iter().map(|term| counted(&term.digits).times(size(term.unit)).expect("small"));
+            let told = told.fold(Number::ZERO, |sum, one| sum.plus(one).expect("small"));
+            let exact = part_of(3);
+            assert!(moved(told, exact).expect("small") <= TOO_FAR, "{part} hundredths of a spoon: {shown}");
+            let most = |term: &Digits| term.unit != "tsp" || counted(&term.digits) <= MOST_SPOONS;
+            assert!(shown.terms.iter().all(most), "{part} hundredths of a spoon: {shown}");
+        }
+    }
+
+    fn counted(digits: &str) -> Number {
+        let part = |one: char| match one {
+            '¼' => Number::constant(1, 4),
+            '⅓' => Number::constant(1, 3),
+            '½' => Number::constant(1, 2),
+            '⅔' => Number::constant(2, 3),
+            '¾' => Number::constant(3, 4),
+            _ => Number::ZERO,
+        };
+        let whole: String = digits.chars().filter(char::is_ascii_digit).collect();
+        let parts = digits.chars().map(part).find(|one| one.is_positive()).unwrap_or(Number::ZERO);
+        Number::whole(whole.parse().unwrap_or(0)).plus(parts).expect("small")
+    }
+
+    /// 0.3 and 0.1 of a teaspoon of 4.93 ml: the nearest quarter, and less than half of one.
+    #[test]
+    fn who_reads_us_units_gets_no_millilitres() {
+        let hundredths = |count| Volume::new(Number::fraction(count, 100).expect("not zero"));
+        let poured = |count| customary(hundredths(count)).map(|one| one.to_string());
+        assert_eq!(poured(148).as_deref(), Some("¼ tsp"));
+        assert_eq!(poured(104).as_deref(), Some("¼ tsp"));
+        assert_eq!(poured(49).as_deref(), Some("a pinch"));
+        assert_eq!(poured(542).as_deref(), Some("1 tsp"));
+        assert_eq!(poured(0), None);
+    }
+
+    /// An imperial pint is 20 fl oz, its quarter 5 (UK gallon of 4.54609 l); no British kitchen has a cup of half of it.
+    #[test]
+    fn who_writes_pints_gets_fluid_ounces() {
+        let at = |unit: Unit, over, under| {
+            let size = unit.size(Some(Measures::Imperial)).expect("a size");
+            let said = Said {
+                value: Value::Volume(Volume::new(size)),
+                upper: None,
+                slack: Number::ZERO,
+                unit: Some(unit),
+                size: Some(size),
+                whole: true,
+                span: Span::new(SourceId(0), 0, 0),
+            };
+            let volume = Volume::new(size.times(Number::constant(over, under)).expect("small"));
+            at_size(&said, Value::Volume(volume)).expect("a measure").to_string()
+        };
+        assert_eq!(at(Unit::Pint, 3, 10), "6 fl oz");
+        assert_eq!(at(Unit::Pint, 23, 10), "2¼ pt 1 fl oz");
+        assert_eq!(at(Unit::Tablespoon, 12, 1), "7½ fl oz");
+        assert_eq!(at(Unit::Tablespoon, 4, 1), "4 tbsp");
+        assert_eq!(at(Unit::Cup, 23, 10), "2⅓ cups");
     }
 }

@@ -1,11 +1,10 @@
 //! Spoons and cups beside weights, for those who weigh in ounces.
 
 use crate::measure::number::{Number, Overflow};
-use crate::measure::own_words::is_of_elsewhere;
+use crate::measure::own_words::{self, is_of_elsewhere};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
-use crate::measure::spoons::{at_size, customary};
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::{Said, Value};
 use crate::model::kind::Kind;
@@ -62,15 +61,12 @@ fn by_the_spoon(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Resu
 }
 
 /// The number of pieces that the author wrote beside a weight, at the size of the batch, or the spoons or cups; these not for who weighs
-/// in grams, nor where they are not those of the United States.
+/// in grams, and those that are not of the United States as such for who reads US units.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub(super) fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Result<Option<Shown>, Overflow> {
-    let Some(((first, mass), rest)) = said.split_first().and_then(|(first, rest)| Some(((first.mass()?, mass?), rest)))
-    else {
-        return Ok(None);
-    };
+    let Some((first, mass)) = said.iter().find_map(Said::mass).zip(mass) else { return Ok(None) };
     if first <= Mass::ZERO {
         return Ok(None);
     }
@@ -81,23 +77,21 @@ pub(super) fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Re
         _ => None,
     };
     let in_halves = |count: &Count| count.value().times(Number::whole(2)).is_ok_and(Number::is_whole);
-    if let Some(count) = rest.iter().find_map(count) {
+    let is_weight_first = said.first().is_some_and(|first| first.mass().is_some());
+    if let Some(count) = said.iter().find_map(count).filter(|_| is_weight_first) {
         return Ok(Some(show::value_plain(Value::Count(count))).filter(|_| in_halves(&count)));
     }
-    let is_us = |said: &&Said| {
-        matches!(said.value, Value::Volume(_))
-            && said.upper.is_none()
-            && said.unit.is_some_and(Unit::is_kitchen_measure)
-            && !is_of_elsewhere(said)
-    };
-    let Some(cups) = rest.iter().find(is_us).filter(|_| units != Units::Metric) else {
-        return Ok(None);
-    };
-    if factor == Number::ONE {
-        return Ok(show::measured(cups, cups.value));
-    }
-    let Value::Volume(volume) = cups.value.times(factor)? else { return Ok(None) };
-    Ok(crate::measure::spoons::kitchen_measure(volume).filter(|_| volume.value() <= LARGE))
+    // As the reader's card has it: the author's own cups, of this country or of another, before those that the larder gives.
+    let is_volume = |said: &&Said| matches!(said.value, Value::Volume(_)) && said.upper.is_none();
+    let is_own = |said: &&Said| said.unit.is_some_and(Unit::is_kitchen_measure) && !is_of_elsewhere(said);
+    let mut volumes = said.iter().filter(is_volume);
+    let own = volumes.clone().find(is_own).or_else(|| volumes.next().filter(|_| units == Units::Us));
+    let Some(own) = own.filter(|_| units != Units::Metric) else { return Ok(None) };
+    let Value::Volume(volume) = own.value.times(factor)? else { return Ok(None) };
+    let is_countable = factor == Number::ONE || volume.value() <= LARGE;
+    let shown = own_words::at_size(Some(own), Value::Volume(volume), units);
+    let is_measure = shown.terms.iter().all(|term| !term.digits.contains('.'));
+    Ok(Some(shown).filter(|_| is_countable && is_measure))
 }
 
 /// An amount in the cups, litres or pieces that its line was said in; for who reads US units litres are cups and quarts.
@@ -106,16 +100,7 @@ pub(super) fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> 
         LineAmount::Said(said) => said.first(),
         _ => None,
     };
-    let in_cups = || match amount {
-        Value::Volume(volume) if units == Units::Us => customary(volume),
-        _ => None,
-    };
-    // No cup shows 3.95 of it.
-    let is_measurable = |shown: &Shown| units != Units::Us || shown.terms.iter().all(|term| !term.digits.contains('.'));
-    // A pint of elsewhere is none to who reads US units.
-    let is_own = |said: &&Said| units != Units::Us || !is_of_elsewhere(said);
-    let own = said.filter(is_own).and_then(|said| at_size(said, amount)).filter(is_measurable);
-    own.or_else(in_cups).unwrap_or_else(|| show::value_plain(amount))
+    own_words::at_size(said, amount, units)
 }
 
 #[cfg(test)]

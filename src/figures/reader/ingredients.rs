@@ -4,10 +4,10 @@ use crate::figures::card::{Card, LineCard, PartCard};
 use crate::make::batch::Batch;
 use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::own_words::is_of_elsewhere;
+use crate::measure::own_words::{self, is_of_elsewhere};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
-use crate::measure::spoons::{self, customary};
+use crate::measure::spoons::customary;
 use crate::measure::to_buy::mass_to_buy;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
@@ -148,7 +148,7 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     // What preferments leave is no longer the amount that was said.
     let is_whole = line.final_mix == line.mass;
     let mut amounts = match said.map(|said| &said.amount) {
-        Some(LineAmount::Said(said)) if is_whole && line.part.is_none() => own_words(line, said, factor, units)?,
+        Some(LineAmount::Said(said)) if is_whole && line.part.is_none() => said_words(line, said, factor, units)?,
         _ => vec![line.final_mix_shown.clone()],
     };
     let in_cups = said.is_some_and(|said| said.said().iter().any(|one| matches!(one.value, Value::Volume(_))));
@@ -183,11 +183,12 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.
-fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Result<Vec<Shown>, Overflow> {
+fn said_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Result<Vec<Shown>, Overflow> {
     let mut amounts: Vec<Shown> = Vec::new();
     let mut is_weighed = false;
     let is_own_cup = |one: &Said| one.unit.is_some_and(Unit::is_kitchen_measure) && !is_of_elsewhere(one);
     let has_own_cup = said.iter().any(is_own_cup);
+    let mut is_poured = false;
     for one in said {
         let shown = match one.value {
             Value::Proportion(_) => continue,
@@ -206,12 +207,15 @@ fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Re
             Value::Mass(_) => continue,
             // Whoever has cups has no litre, and no cup of elsewhere; the author's own say it once.
             Value::Volume(_) if units == Units::Us && has_own_cup && !is_own_cup(one) => continue,
+            // The same twice in millilitres and in ounces of elsewhere would come out as two measures that differ.
+            Value::Volume(_) if units == Units::Us && !is_own_cup(one) && is_poured => continue,
             Value::Volume(volume) if units == Units::Us && !is_own_cup(one) => {
+                is_poured = true;
                 let poured = volume.times(factor)?;
                 customary(poured).unwrap_or_else(|| show::volume(poured))
             }
             _ if factor == Number::ONE => show::said_plain(one),
-            value => at_size(one, value, factor)?,
+            value => own_words::at_size(Some(one), value.times(factor)?, units),
         };
         amounts.push(shown);
     }
@@ -219,12 +223,6 @@ fn own_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> Re
         amounts.push(line.shown.clone());
     }
     Ok(amounts)
-}
-
-/// A volume or a number of pieces so many times, in the cups or spoons that it was said in.
-fn at_size(said: &Said, value: Value, factor: Number) -> Result<Shown, Overflow> {
-    let value = value.times(factor)?;
-    Ok(spoons::at_size(said, value).unwrap_or_else(|| show::value_plain(value)))
 }
 
 fn stand_in(
@@ -237,7 +235,7 @@ fn stand_in(
         Some(first) => match (first.value, part.base) {
             (Value::Proportion(share), Some(base)) => show::mass(base.share(share)?, units),
             (Value::Mass(mass), _) => show::mass(mass.times(factor)?, units),
-            (value, _) => at_size(first, value, factor)?,
+            (value, _) => own_words::at_size(Some(first), value.times(factor)?, units),
         },
         None => Shown::default(),
     };
