@@ -86,7 +86,7 @@ fn asked(files: &Files, earliest: Option<Minute>) -> Result<Asked, String> {
 
 /// A day of that number with something that may be too much.
 fn tight(seed: u64) -> Files {
-    let mut files = random_days::day(seed, seed % 3 != 0);
+    let mut files = random_days::day(seed, !seed.is_multiple_of(3));
     let mut chance = Chance::new(seed ^ 0x5EED);
     let which = chance.below(6);
     for (name, text) in &mut files {

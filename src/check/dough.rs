@@ -183,7 +183,7 @@ pub(super) fn is_baked_good(noun: &str) -> bool {
     has_word(noun, BREADS)
         || has_word(
             noun,
-            &[
+            [
                 "biscuit",
                 "cookie",
                 "cake",

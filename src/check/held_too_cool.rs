@@ -27,10 +27,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
             let Some((low, _)) = step.temperature else { continue };
-            let holds = has_word(step.name.key.as_str(), &["hold", "keep"]);
+            let holds = has_word(step.name.key.as_str(), ["hold", "keep"]);
             // Below 21 °C it is being cooled, not held, unless something hot holds it: 63 °F for 63 °C.
             let hot = says(step, beginnings!["hot", "warm"])
-                || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["hob", "kettle", "oven", "bain", "warmer"]));
+                || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["hob", "kettle", "oven", "bain", "warmer"]));
             let least = if hot { 8 } else { 21 };
             if holds && low.celsius() > Number::whole(least) && low.celsius() < Number::whole(57) {
                 let message = format!("`{}` keeps food at {}; hot food is held at 57 °C or above", step.name, show::temperature(low, show::Units::Metric));

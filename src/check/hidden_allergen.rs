@@ -391,12 +391,12 @@ fn name_tells(name: &str, allergen: &str) -> bool {
     let told = TELLS.iter().filter(|(known, _)| allergen.starts_with(known)).any(|(_, words)| {
         name.split(' ').any(|word| words.iter().any(|told| word.starts_with(told)))
     });
-    told || has_word(name, &[stem])
+    told || has_word(name, [stem])
 }
 
 /// Whether the recipe's own notes or cautions name it.
 fn is_mentioned(recipe: &Recipe, allergen: &str) -> bool {
     let stem = allergen.strip_suffix('s').unwrap_or(allergen);
     let own = recipe.parts().filter(|(_, part)| part.foreign.is_none()).flat_map(|(_, part)| &part.texts);
-    recipe.texts.iter().chain(own).any(|text| has_word(&plain(&text.words), &[stem]))
+    recipe.texts.iter().chain(own).any(|text| has_word(&plain(&text.words), [stem]))
 }

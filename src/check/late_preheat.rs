@@ -53,5 +53,5 @@ fn preheats(step: &Step) -> bool {
 
 /// A step that is nothing but the preheating.
 fn is_preheating(step: &Step) -> bool {
-    has_word(step.name.key.as_str(), &["preheat", "pre-heat", "heat", "fire"])
+    has_word(step.name.key.as_str(), ["preheat", "pre-heat", "heat", "fire"])
 }

@@ -78,7 +78,7 @@ fn stands(step: &Step, part: &Part, at: usize) -> Option<Duration> {
         // What cools after it was cooked cools where it stands.
         None => called(step, beginnings!["cool"]) && !chills(step) && part.steps.iter().take(at).any(cooks),
     };
-    let keeps_hot = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven", "hob", "kettle", "bain", "fridge"]));
+    let keeps_hot = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven", "hob", "kettle", "bain", "fridge"]));
     let other = called(step, beginnings!["hold", "keep", "cure", "ferment", "dry", "smoke", "age", "ripen", "sour", "culture"]) || keeps_hot;
     // What cools on its way to the cold is told by `slow-cooling`.
     let told = part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps)) && !part.steps.iter().any(bakes) && time_before_cold(part).is_some();
@@ -130,13 +130,13 @@ fn is_raw_flesh(line: &Ingredient) -> bool {
 /// Milk, cream and what is soft of them, cooked meat and rice, and what else is cooked and moist.
 fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) -> bool {
     let name = line.name.key.as_str();
-    if !line.stays_in() || has_word(name, &["powder", "powdered", "dried", "tinned", "condensed", "hard", "parmesan", "pecorino", "cheddar", "gruy", "emmental", "comt", "gouda", "grana", "pasteuri", "uht", "vegan"]) {
+    if !line.stays_in() || has_word(name, ["powder", "powdered", "dried", "tinned", "condensed", "hard", "parmesan", "pecorino", "cheddar", "gruy", "emmental", "comt", "gouda", "grana", "pasteuri", "uht", "vegan"]) {
         return false;
     }
     match line.kind {
         Kind::Meat | Kind::Fish | Kind::Shellfish => !has_word(name, KEPT),
         // Its poison stays, whatever comes after.
-        Kind::Grain if has_word(name, &["rice"]) => is_cooked,
+        Kind::Grain if has_word(name, ["rice"]) => is_cooked,
         Kind::Grain | Kind::Pulse => is_cooked && !is_cooked_later,
         Kind::Dairy | Kind::Milk => !is_cooked_later,
         _ => false,

@@ -51,8 +51,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Pieces that another part fills are shaped in their own.
     let all: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let steps = || all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps);
-    let shaped = steps().any(|step| has_word(step.name.key.as_str(), &["shape", "prove", "proof", "proving"]));
-    let away = |step: &Step| has_word(step.name.key.as_str(), &["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
+    let shaped = steps().any(|step| has_word(step.name.key.as_str(), ["shape", "prove", "proof", "proving"]));
+    let away = |step: &Step| has_word(step.name.key.as_str(), ["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
@@ -60,14 +60,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let raised = shaped && fermented(recipe).has(id) || (steps().count() > 1 && lists_powder(recipe, id));
     // A mix that is sold dry is wetted and baked by who buys it.
     let wets = |kind: Kind| kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup);
-    let is_powder = |name: &str| has_word(name, &["powder", "dried"]);
+    let is_powder = |name: &str| has_word(name, ["powder", "dried"]);
     let is_dry = !all
         .iter()
         .flat_map(|part| &part.lines)
         .any(|line| wets(line.kind) && !line.aside && !is_powder(line.name.key.as_str()));
     // Who buys it bakes it, and the label says how.
     let baked_at_home =
-        recipe.sale.directions.as_ref().is_some_and(|said| has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), &["oven", "finish"]));
+        recipe.sale.directions.as_ref().is_some_and(|said| has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), ["oven", "finish"]));
     if solved.lines.is_empty() || broken || !dough || unbaked || baked_at_home || is_dry || !(raised || named) {
         return;
     }

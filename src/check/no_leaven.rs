@@ -110,7 +110,7 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     // Rough puff is cut in too: of more fat, and drier.
     let cut_in = || fat < mille(500) && poured >= mille(550) && part.steps.iter().any(cuts_in);
     let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && (rubs() || cut_in());
-    let selfraising = || part.lines.iter().any(|line| has_word(line.name.key.as_str(), &["self-raising", "self-rising", "self", "raising"]));
+    let selfraising = || part.lines.iter().any(|line| has_word(line.name.key.as_str(), ["self-raising", "self-rising", "self", "raising"]));
     let flat = || has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
     if !(sweet_cake || scone) || selfraising() || flat() {
         return None;
@@ -126,7 +126,7 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
 
 /// Whether a step cuts fat into flour, as others rub it.
 fn cuts_in(step: &Step) -> bool {
-    has_word(step.name.key.as_str(), &["cut"]) && words_of(step).contains(" into ")
+    has_word(step.name.key.as_str(), ["cut"]) && words_of(step).contains(" into ")
         || ["cut the butter", "cut butter", "cut the fat", "cut the shortening", "cut the lard", "cut in the"].iter().any(|said| words_of(step).contains(said))
         || words_of(step).split_once("cut ").is_some_and(|(_, then)| then.trim_start().starts_with("into"))
 }
@@ -165,7 +165,7 @@ const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
 /// A step called `ferment` of a day and more in a warm place: injera and dosa, which ferment by themselves.
 fn sours_by_itself(step: &Step) -> bool {
     let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(18));
-    has_word(step.name.key.as_str(), &["ferment", "sour"]) && step.time.0 >= SOUR_AFTER && warm
+    has_word(step.name.key.as_str(), ["ferment", "sour"]) && step.time.0 >= SOUR_AFTER && warm
 }
 
 /// The first step in which a dough rises.
@@ -173,7 +173,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && !sours_by_itself(step)
-            && (has_word(step.name.key.as_str(), &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
+            && (has_word(step.name.key.as_str(), ["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
                 || says(step, beginnings!["doubled", "risen"]))
     })
 }

@@ -37,7 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if !steps().any(bakes) {
             continue;
         }
-        let is_batter = has_word(part.name.key.as_str(), &["batter"]) || part.steps.iter().any(|step| says(step, beginnings!["batter"]));
+        let is_batter = has_word(part.name.key.as_str(), ["batter"]) || part.steps.iter().any(|step| says(step, beginnings!["batter"]));
         if !is_batter || steps().any(says_size) {
             continue;
         }

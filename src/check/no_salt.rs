@@ -162,7 +162,7 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
     let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
     let cured = |line: &Ingredient| {
-        has_word(line.name.key.as_str(), &["bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper", "anchov", "feta"])
+        has_word(line.name.key.as_str(), ["bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper", "anchov", "feta"])
             || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
     };
     let wet = all().any(|line| line.kind.is_liquid());

@@ -104,7 +104,7 @@ fn wants_cue(step: &Step) -> bool {
 fn says_when(step: &Step) -> bool {
     step.words.iter().any(|word| match word {
         Words::Measure(said) => said.iter().any(|said| matches!(said.value, Value::Temperature(_))),
-        Words::Text(text) => has_word(&text.to_lowercase(), &["until", "when"]),
+        Words::Text(text) => has_word(&text.to_lowercase(), ["until", "when"]),
         Words::Use { .. } => false,
     })
 }

@@ -203,7 +203,7 @@ fn huge_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     let pieces = formula.pieces?.value();
     let each = solved.goes_in?.over(pieces).ok()?;
-    if part.divide.is_some() || part.broken || each <= LIFTED || has_word(noun.key.as_str(), &["batch", "mix", "load", "vat", "kettle", "tub"]) {
+    if part.divide.is_some() || part.broken || each <= LIFTED || has_word(noun.key.as_str(), ["batch", "mix", "load", "vat", "kettle", "tub"]) {
         return None;
     }
     let which = if pieces == Number::ONE {

@@ -128,7 +128,7 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
             Refers::Pantry(_) => false,
         });
     let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
-    let bake = in_oven.iter().find(|step| has_word(step.name.key.as_str(), &["bak"]))?;
+    let bake = in_oven.iter().find(|step| has_word(step.name.key.as_str(), ["bak"]))?;
     let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
     let sound = light >= grams(2) && heavy <= grams(5000);
@@ -171,8 +171,8 @@ const STEAMED_AFTER: Duration = Duration::new(Number::whole(5 * 60));
 /// Buns that nothing else cooks, out of the steamer after two minutes.
 fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let mut hot = part.steps.iter().filter(|step| step.kind != StepKind::Wait && cooks(step));
-    let step = hot.next().filter(|step| has_word(step.name.key.as_str(), &["steam"]))?;
-    let in_oven = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]));
+    let step = hot.next().filter(|step| has_word(step.name.key.as_str(), ["steam"]))?;
+    let in_oven = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven"]));
     if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= STEAMED_AFTER {
         return None;
     }
@@ -211,7 +211,7 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(LARGE) {
-        let cools = |step: &&Step| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), &["cool"]) && !chills(step);
+        let cools = |step: &&Step| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), ["cool"]) && !chills(step);
         let bake = part.steps.iter().position(bakes)?;
         let after: Vec<&Step> = part.steps.iter().skip(bake + 1).collect();
         let cool = after.iter().copied().find(cools).filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
@@ -227,7 +227,7 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
         return None;
     }
     let cool = part.steps.iter().find(|step| {
-        let cools = has_word(step.name.key.as_str(), &["cool"]) && step.equipment.is_none() && !chills(step);
+        let cools = has_word(step.name.key.as_str(), ["cool"]) && step.equipment.is_none() && !chills(step);
         step.kind == StepKind::Wait && cools && step.time.0 > COLD_AFTER
     })?;
     let message = format!(

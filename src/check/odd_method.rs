@@ -63,7 +63,7 @@ fn is_open(part: &Part, solved: &SolvedPart) -> bool {
 
 /// A block for folding into a dough is of fat.
 fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
-    let block = has_word(part.name.key.as_str(), &["butter block", "butter sheet", "butter slab", "roll-in", "beurrage", "lamination"]);
+    let block = has_word(part.name.key.as_str(), ["butter block", "butter sheet", "butter slab", "roll-in", "beurrage", "lamination"]);
     let fat = |line: &Ingredient| line.kind == Kind::Fat || line.kind == Kind::Other || matches!(line.refers, Refers::Part(_));
     let first = part.lines.first().filter(|_| block && !part.broken && !part.lines.iter().any(fat))?;
     let message = format!("`{}` is to be folded into a dough, and none of it is fat", part.name);
@@ -149,7 +149,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
     })?;
     // Salt is rubbed into lemons, a paste into cabbage, spores into rice: fat is what is rubbed into flour, or named where it is rubbed.
     let ground = |kind| matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Pulse | Kind::Seed);
-    let mut words = rub.words.iter().skip_while(|word| !matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), &["rub"])));
+    let mut words = rub.words.iter().skip_while(|word| !matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["rub"])));
     let first = words.find_map(|word| match word {
         Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
         _ => None,
@@ -185,7 +185,7 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let water = |line: &Ingredient| line.kind == Kind::Water;
     let fries = |step: &Step| {
         let hotter = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(130));
-        hotter && has_word(step.name.key.as_str(), &["fry", "deep-fry"])
+        hotter && has_word(step.name.key.as_str(), ["fry", "deep-fry"])
     };
     let in_what = |step: &Step| (taken(step, &sour) && hot(step)) || (fries(step) && taken(step, &water));
     let at = part.steps.iter().position(in_what)?;
@@ -251,7 +251,7 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let worked = part.steps.iter().find(|step| {
         step.kind != StepKind::Tend && says(step, beginnings!["knead", "prove", "proof", "dough", "batter"])
     })?;
-    if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), &["sugar", "fondant", "marzipan", "ici"]) {
+    if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), ["sugar", "fondant", "marzipan", "ici"]) {
         return None;
     }
     Some(problem(worked, format!("`{}` is worked as a dough, and has no flour", part.name), EXCHANGED))
@@ -277,7 +277,7 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// A custard is set by egg, starch or a thickener.
 fn unset(part: &Part) -> Option<Diagnostic> {
-    let custard = has_word(part.name.key.as_str(), &["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
+    let custard = has_word(part.name.key.as_str(), ["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
     let sets = |kind| matches!(kind, Kind::Egg | Kind::Starch | Kind::Thickener | Kind::Flour);
     let cooked = part.steps.iter().find(|step| cooks(step)).filter(|_| custard && lists(part, |kind| matches!(kind, Kind::Milk | Kind::Dairy)))?;
     (!lists(part, sets)).then(|| problem(cooked, format!("nothing sets `{}`: it has neither egg nor starch", part.name), EXCHANGED))

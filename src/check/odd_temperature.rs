@@ -107,13 +107,13 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
     let name = step.name.key.as_str();
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
-            StepClause::Using(equipment, at, _) => (at, has_word(equipment.key.as_str(), &["oven"])),
+            StepClause::Using(equipment, at, _) => (at, has_word(equipment.key.as_str(), ["oven"])),
             StepClause::At(at) => (at, false),
             _ => return None,
         };
         let known = USUAL.iter().find(|(words, ..)| has_word(name, words));
         // What is no dough ferments as warm as yoghurt and black garlic do.
-        if has_word(name, &["ferment", "ripen"]) && !is_of_dough(part) {
+        if has_word(name, ["ferment", "ripen"]) && !is_of_dough(part) {
             return outside(at, "what ferments stands", 2, 80, step.name.span);
         }
         // A name that says nothing: what is written below it says what is done.
@@ -145,7 +145,7 @@ const QUICKLY: Duration = Duration::new(Number::whole(75 * 60));
 /// An oven at 230 F where 230 C was meant: bread of a quarter of an hour at 110 °C.
 fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
-    if !has_word(name, &["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
+    if !has_word(name, ["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
         return None;
     }
     let (_, longest) = evaluate(&step.duration, None, &mut Vec::new())?.times()?;
@@ -160,7 +160,7 @@ fn is_gentle(lines: &[Line]) -> bool {
     let below = lines.iter().take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
     let says = |piece: &Piece| {
         let Piece::Text(text) = piece else { return false };
-        has_word(&text.to_lowercase(), &["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"])
+        has_word(&text.to_lowercase(), ["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"])
     };
     below.into_iter().any(|line| match &line.content {
         Content::Prose(pieces) | Content::Until(pieces) => pieces.iter().any(says),
@@ -171,7 +171,7 @@ fn is_gentle(lines: &[Line]) -> bool {
 /// An oven that falls from 220 C to 200 F.
 fn falls_too_far(step: &StepLine) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(equipment, _, later) if has_word(equipment.key.as_str(), &["oven"]) && has_word(step.name.key.as_str(), &["bake"]) => {
+        StepClause::Using(equipment, _, later) if has_word(equipment.key.as_str(), ["oven"]) && has_word(step.name.key.as_str(), ["bake"]) => {
             later.iter().find_map(|heat| outside(&heat.at, "an oven that falls still bakes", DRIES, 330, step.name.span))
         }
         _ => None,
@@ -196,7 +196,7 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
             (celsius, mark.celsius())
         };
         let marked = own.over(Number::whole(5)).is_ok_and(Number::is_whole) || converted.rounded_to(Number::ONE).ok()? == own;
-        if !has_word(equipment.key.as_str(), &["oven"]) || marked || celsius < Number::whole(100) {
+        if !has_word(equipment.key.as_str(), ["oven"]) || marked || celsius < Number::whole(100) {
             return None;
         }
         let message = format!("no oven has a mark at {}", show::said_plain(&said));
@@ -221,21 +221,21 @@ impl Names<'_> {
     }
 
     fn of_jam(&self) -> bool {
-        has_word(self.own(), &["jam", "marmalade", "confiture", "preserve"]) && !has_word(self.own(), &["doughnut", "donut", "tart", "roll", "sponge"])
+        has_word(self.own(), ["jam", "marmalade", "confiture", "preserve"]) && !has_word(self.own(), ["doughnut", "donut", "tart", "roll", "sponge"])
     }
 
     /// Done in a bath at 100 to 120 °C, whatever is said below.
     fn of_terrine(&self) -> bool {
-        [self.recipe, self.part].iter().any(|name| has_word(name, &["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue"]))
+        [self.recipe, self.part].iter().any(|name| has_word(name, ["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue"]))
     }
 }
 
 /// A jam is done at 103 to 106 °C, less with much pectin; at 112 and more it is candy. Common practice, no source.
 fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool) -> Option<Diagnostic> {
-    if !is_cue || !has_word(step.name.key.as_str(), &["boil", "cook", "simmer", "reduc"]) {
+    if !is_cue || !has_word(step.name.key.as_str(), ["boil", "cook", "simmer", "reduc"]) {
         return None;
     }
-    let says_cool = pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), &["cool"])));
+    let says_cool = pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool"])));
     pieces.iter().find_map(|piece| match piece {
         Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
         _ => None,
@@ -284,8 +284,8 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
         _ => None,
     });
     let hot = at.filter(|at| *at >= Number::whole(100));
-    let freezes = has_word(name, &["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
-    let boils = at.is_none() && has_word(name, &["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), &["cool", "lukewarm"])));
+    let freezes = has_word(name, ["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
+    let boils = at.is_none() && has_word(name, ["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
     let (what, low, high) = match (hot, at) {
         _ if boils && is_cue => ("what boils is", 80, 190),
         (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),
@@ -338,7 +338,7 @@ const FRIDGE: i64 = 3;
 /// What goes in below freezing, unless it is said to be frozen; sugar and fat may go in very hot.
 fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
     line.clauses.iter().find(|clause| matches!(clause.value, IngredientClause::At(_)))?;
-    let frozen = |text: &str| has_word(text, &["frozen", "ice", "iced", "freezer"]);
+    let frozen = |text: &str| has_word(text, ["frozen", "ice", "iced", "freezer"]);
     let said_frozen = line.clauses.iter().any(|clause| match &clause.value {
         IngredientClause::Preparation(text) => frozen(text),
         _ => false,
@@ -347,7 +347,7 @@ fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
         return None;
     }
     let said_cold = line.clauses.iter().any(|clause| match &clause.value {
-        IngredientClause::Preparation(text) => has_word(text, &["cold", "chill"]),
+        IngredientClause::Preparation(text) => has_word(text, ["cold", "chill"]),
         _ => false,
     });
     line.clauses.iter().find_map(|clause| match &clause.value {

@@ -137,15 +137,15 @@ const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR)
 
 /// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
 fn is_flat_bake(step: &StepLine) -> bool {
-    let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &["oven"])));
+    let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), ["oven"])));
     let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
-    in_oven && hot() && has_word(step.name.key.as_str(), &["bak"])
+    in_oven && hot() && has_word(step.name.key.as_str(), ["bak"])
 }
 
 /// Whether pieces are rolled or pressed flat here.
 fn rolls_flat(line: &Line) -> bool {
     match &line.content {
-        Content::Step(step) => step.kind.value == StepKind::Hands && has_word(step.name.key.as_str(), &["roll", "flatten"]),
+        Content::Step(step) => step.kind.value == StepKind::Hands && has_word(step.name.key.as_str(), ["roll", "flatten"]),
         Content::Prose(pieces) => pieces.iter().any(|piece| {
             let Piece::Text(text) = piece else { return false };
             let text = text.to_lowercase();
@@ -158,7 +158,7 @@ fn rolls_flat(line: &Line) -> bool {
 /// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
 fn is_quick(step: &StepLine) -> bool {
     let said = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
-    has_word(step.name.key.as_str(), &["ripen", "ferment"])
+    has_word(step.name.key.as_str(), ["ripen", "ferment"])
         && said().is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
 }
 
@@ -170,12 +170,12 @@ fn has_much_yeast(part: &[Line]) -> bool {
         Amount::Chain(chain) => chain.first().and_then(|first| evaluate(first, None, &mut Vec::new())).map(|said| said.value),
         _ => None,
     };
-    let Some(yeast) = lines().find(|line| has_word(line.name.key.as_str(), &["yeast"])) else { return false };
+    let Some(yeast) = lines().find(|line| has_word(line.name.key.as_str(), ["yeast"])) else { return false };
     if matches!(yeast.amount, Amount::All(_)) {
         return true;
     }
     let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
-    let least = if has_word(yeast.name.key.as_str(), &["instant", "dry", "dried", "active"]) { 60 } else { 25 };
+    let least = if has_word(yeast.name.key.as_str(), ["instant", "dry", "dried", "active"]) { 60 } else { 25 };
     match (number(yeast), flour) {
         (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour),
         (Some(Value::Proportion(yeast)), Some(Value::Proportion(flour))) => {
@@ -203,10 +203,10 @@ fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
     let bakes_slowly = |step: &StepLine| {
         let gentle = celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
         let long = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(5 * HOUR));
-        gentle && long && has_word(step.name.key.as_str(), &["bak"])
+        gentle && long && has_word(step.name.key.as_str(), ["bak"])
     };
-    let is_cooling = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["cool"]);
-    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if has_word(line.name.key.as_str(), &["rye"]));
+    let is_cooling = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), ["cool"]);
+    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if has_word(line.name.key.as_str(), ["rye"]));
     (bakes_slowly(step) && part.iter().any(of_rye))
         || is_cooling && part.iter().any(|line| matches!(&line.content, Content::Step(step) if bakes_slowly(step)))
 }
@@ -235,16 +235,16 @@ fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
         _ => None,
     });
     let long = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(DAY));
-    let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), &["ferment", "sour"]);
+    let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), ["ferment", "sour"]);
     // The culture of a drink is called a starter too.
     let of_drink = |name: &str| has_word(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
-    waits && long && !names.any(|name| !of_drink(name) && has_word(name, &["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"]))
+    waits && long && !names.any(|name| !of_drink(name) && has_word(name, ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"]))
 }
 
 /// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.
 fn of_what_keeps(step: &StepLine) -> Usual {
     let warm = celsius(step).is_some_and(|at| at >= Number::whole(30));
-    let least = match has_word(step.name.key.as_str(), &["ferment"]) {
+    let least = match has_word(step.name.key.as_str(), ["ferment"]) {
         true if warm => 2 * HOUR,
         true => DAY / 2,
         false => 3 * MINUTE,
@@ -348,7 +348,7 @@ fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     let known = step.kind.value != StepKind::Wait && low >= seconds(10 * MINUTE);
     let most = match known {
         // Who bakes has baked it before.
-        true if low >= seconds(15 * MINUTE) && has_word(step.name.key.as_str(), &["bak"]) => Number::constant(5, 3),
+        true if low >= seconds(15 * MINUTE) && has_word(step.name.key.as_str(), ["bak"]) => Number::constant(5, 3),
         true => Number::constant(5, 2),
         false => Number::whole(4),
     };
@@ -383,7 +383,7 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
 fn most_stretched(step: &StepLine, high: Duration) -> Number {
     let name = step.name.key.as_str();
     let warm = step.kind.value == StepKind::Wait && high >= seconds(HOUR) && celsius(step).is_some_and(|at| at >= Number::whole(18));
-    if warm && has_word(name, &["prove", "proof", "proving"]) {
+    if warm && has_word(name, ["prove", "proof", "proving"]) {
         Number::constant(5, 2)
     } else if warm && has_word(name, RISES) {
         Number::whole(4)
@@ -415,12 +415,12 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
 fn usual(step: &StepLine, slow: &dyn Fn() -> bool) -> Usual {
     let name = step.name.key.as_str();
     let uses = |word: &str| {
-        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), &[word])))
+        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), [word])))
     };
     let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
     match step.kind.value {
         StepKind::Wait => waits(step),
-        _ if uses("mixer") => ("mixers run", if has_word(name, &["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
+        _ if uses("mixer") => ("mixers run", if has_word(name, ["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
         StepKind::Tend if uses("oven") => bakes(step),
         StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
         StepKind::Tend if begins(name, HEATS) && !slow() => ("such a pot gets hot", 0, 2 * HOUR),
@@ -430,7 +430,7 @@ fn usual(step: &StepLine, slow: &dyn Fn() -> bool) -> Usual {
             let known = EACH.iter().find(|(words, _)| begins(name, words));
             known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual)
         }
-        StepKind::Hands if has_word(name, &["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
+        StepKind::Hands if has_word(name, ["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
         StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
         // Twenty seconds are for one piece: `each` was forgotten.
         StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => ("shaping takes hands", MINUTE, 3 * HOUR),
@@ -459,9 +459,9 @@ fn waits(step: &StepLine) -> Usual {
         return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
     }
     // In twenty minutes yeast has hardly begun.
-    let least = &if has_word(name, &["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };
+    let least = &if has_word(name, ["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };
     // A preferment ripens slowly with a trace of yeast.
-    let slow = has_word(name, &["ripen", "ferment"]);
+    let slow = has_word(name, ["ripen", "ferment"]);
     match celsius(step) {
         Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
         Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
@@ -473,7 +473,7 @@ fn waits(step: &StepLine) -> Usual {
 /// In an oven that is hot, things burn; in one that is not, they dry.
 fn bakes(step: &StepLine) -> Usual {
     let name = step.name.key.as_str();
-    if !has_word(name, &["bak", "roast"]) {
+    if !has_word(name, ["bak", "roast"]) {
         return ("ovens bake", 0, 12 * HOUR);
     }
     match celsius(step) {
@@ -494,7 +494,7 @@ fn celsius(step: &StepLine) -> Option<Number> {
 
 fn is_cold(step: &StepLine) -> bool {
     celsius(step).map_or_else(
-        || has_word(step.name.key.as_str(), &["chill", "freez", "refrigerat", "cold"]),
+        || has_word(step.name.key.as_str(), ["chill", "freez", "refrigerat", "cold"]),
         |at| at <= Number::whole(8),
     )
 }

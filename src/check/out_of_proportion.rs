@@ -107,7 +107,7 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
-        _ if has_word(line.name.key.as_str(), &["garlic"]) && !seasoned() => mille(250),
+        _ if has_word(line.name.key.as_str(), ["garlic"]) && !seasoned() => mille(250),
         // Cheese is milk, a little salt and next to no rennet.
         Kind::Milk => mille(998),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
@@ -195,7 +195,7 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         // A bath of lye or brine, or a glaze, is made to be dipped in.
         let own = matches!(line.refers, Refers::Pantry(_));
         let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
-        if has_word(line.name.key.as_str(), &["bath", "brine", "lye"]) {
+        if has_word(line.name.key.as_str(), ["bath", "brine", "lye"]) {
             return None;
         }
         if mass.times(Number::whole(5)).ok()? <= all {

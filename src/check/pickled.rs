@@ -80,7 +80,7 @@ fn too_little_acid(
     let (recipe, formula) = (subject.recipe, subject.formula);
     let others: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let is_called =
-        has_word(part.name.key.as_str(), &["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), &["pickl"]);
+        has_word(part.name.key.as_str(), ["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"]);
     let vegetables =
         Mass::sum(massed(part, solved).filter(|(line, _)| line.kind == Kind::Vegetable).map(|(_, mass)| mass)).ok()?;
     let enough = solved.composition.total.share(mille(300)).ok()?;
@@ -88,7 +88,7 @@ fn too_little_acid(
         part.broken || part.steps.iter().any(ferments) || part.lines.iter().any(|line| line.is_flour && !line.aside)
     });
     // What stands in brine for a night is drained before the vinegar comes to it.
-    let is_drained = part.steps.iter().any(|step| has_word(step.name.key.as_str(), &["drain", "rinse"]));
+    let is_drained = part.steps.iter().any(|step| has_word(step.name.key.as_str(), ["drain", "rinse"]));
     if !is_called || is_other || is_drained || vegetables <= enough {
         return None;
     }

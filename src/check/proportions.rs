@@ -139,13 +139,13 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
     let fruit = mass_of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
     let jam = [part.name.key.as_str(), subject.recipe.name.key.as_str()]
         .iter()
-        .any(|name| has_word(name, &["jam", "marmalade", "jelly", "preserve"]));
+        .any(|name| has_word(name, ["jam", "marmalade", "jelly", "preserve"]));
     massed(part, solved).find_map(|(line, mass)| {
         let share = mass.as_share_of(fruit).ok()?;
-        let sour = line.kind == Kind::Juice && has_word(line.name.key.as_str(), &["lemon", "lime"]);
+        let sour = line.kind == Kind::Juice && has_word(line.name.key.as_str(), ["lemon", "lime"]);
         if sour
             && share > mille(250)
-            && !has_word(part.name.key.as_str(), &["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
+            && !has_word(part.name.key.as_str(), ["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
         {
             return Some((line, format!("{}: that is unusual", beside(line, mass, fruit, "fruit"))));
         }

@@ -72,7 +72,7 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
         text.push_str(&preparation.to_lowercase());
     }
     let made_safe = ["pasteuri", "cooked", "boiled", "hard-boiled", "toasted", "roasted", "baked", "heat-treated", "dried"];
-    if has_word(&text, &made_safe) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
+    if has_word(&text, made_safe) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
         return None;
     }
     Some(if is_egg(line) { "egg" } else { "flour" })

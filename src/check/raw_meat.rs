@@ -71,7 +71,7 @@ pub(crate) fn is_raw(line: &Ingredient) -> bool {
         name.push_str(&preparation.to_lowercase());
     }
     let made_safe = ["cooked", "roasted", "boiled", "poached", "braised", "grilled", "fried", "tinned"];
-    is_raw_flesh(&name, line.kind, line.facts()) && !has_word(&name, &made_safe)
+    is_raw_flesh(&name, line.kind, line.facts()) && !has_word(&name, made_safe)
 }
 
 /// Whether all that cooks what goes in at a step is an oven whose step says no temperature of what is in it; `None` where nothing cooks it

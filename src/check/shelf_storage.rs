@@ -112,7 +112,7 @@ fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> boo
     let dries = |part: &Part| part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]));
     let is_moist = |part: &Part, solved: &SolvedPart| {
         let of = |is: &dyn Fn(Kind) -> bool, least: i64| {
-            let mass = mass_of(part, solved, |line| is(line.kind) && !has_word(line.name.key.as_str(), &["dried", "powder", "powdered"]));
+            let mass = mass_of(part, solved, |line| is(line.kind) && !has_word(line.name.key.as_str(), ["dried", "powder", "powdered"]));
             mass.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least)))
         };
         let body = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Vegetable | Kind::Pulse | Kind::Milk | Kind::Dairy);

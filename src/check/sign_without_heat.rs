@@ -37,7 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !has_word(&cue, BROWNED) {
                 continue;
             }
-            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, [**sign])).filter(|_| !has_word(&cue, &["not", "before"])) else { continue };
+            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, [**sign])).filter(|_| !has_word(&cue, ["not", "before"])) else { continue };
             diagnostics.push(
                 Diagnostic::warning(
                     CHECK.name,

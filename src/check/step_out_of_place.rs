@@ -337,7 +337,7 @@ fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
     let taken = part.steps.iter().take(at).find(|step| {
         step.words.iter().any(|word| match word {
             Words::Use { target: Some(Target::Line(line)), .. } => {
-                part.lines.get(*line).is_some_and(|line| has_word(words, &[line.name.key.as_str()]))
+                part.lines.get(*line).is_some_and(|line| has_word(words, [line.name.key.as_str()]))
             }
             _ => false,
         })

@@ -160,7 +160,7 @@ fn least(line: &Ingredient) -> Option<Least> {
         Kind::Egg => Some(EGG),
         Kind::Meat | Kind::Other if is_bird => Some(POULTRY),
         Kind::Meat if has_word(&name, MINCED_WORDS) => Some(MINCED),
-        Kind::Meat if has_word(&name, &["pork"]) => Some(PORK),
+        Kind::Meat if has_word(&name, ["pork"]) => Some(PORK),
         Kind::Fish => Some(FISH),
         _ => None,
     }
@@ -189,15 +189,15 @@ const BOILS: Number = Number::whole(95);
 fn never_boiled(part: &Part) -> Option<Diagnostic> {
     let draws = first_draws(part);
     let is_bean = |line: &Ingredient| {
-        let prepared = line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), NOT_RAW) && !has_word(&words.to_lowercase(), &["dried"]));
+        let prepared = line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), NOT_RAW) && !has_word(&words.to_lowercase(), ["dried"]));
         let name = line.name.key.as_str();
         let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
-        let raw = !has_word(name, &["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"]);
+        let raw = !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"]);
         is_known && raw && !prepared && has_word(name, BEANS)
     };
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
     let from = draws.get(&Target::Line(number)).copied()?;
-    let slow = |step: &Step| step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["slow", "crock"]));
+    let slow = |step: &Step| step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["slow", "crock"]));
     let is_cooking = |step: &&Step| step.kind != StepKind::Wait && (cooks(step) || slow(step) || called(step, beginnings!["cook"]));
     let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(is_cooking).collect();
     let mild = |step: &Step| {

@@ -149,7 +149,7 @@ pub fn mix_at(
 
 /// Whether a line says that it goes in cold.
 fn is_cold(line: &Ingredient) -> bool {
-    line.preparation.as_deref().is_some_and(|words| has_word(words, &["cold", "chilled"]))
+    line.preparation.as_deref().is_some_and(|words| has_word(words, ["cold", "chilled"]))
 }
 
 /// What ferments before the mix: the parts taken out of the formula, or those among its lines that hold flour.
@@ -190,7 +190,7 @@ fn place(part: &Part) -> Option<Temperature> {
         .steps
         .iter()
         .rev()
-        .find(|step| step.temperature.is_some() || has_word(step.name.key.as_str(), &["cool"]))?;
+        .find(|step| step.temperature.is_some() || has_word(step.name.key.as_str(), ["cool"]))?;
     match last.temperature {
         Some((low, _)) => Some(low),
         None => last.cue.iter().chain(&last.words).find_map(temperature_in),
@@ -212,8 +212,7 @@ pub fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, 
         let equipment = recipe.kitchen.find(step.equipment.as_ref()?)?;
         Some((equipment.friction?, Friction::Kitchen(equipment.name.to_string())))
     });
-    let is_mixer =
-        |name: &crate::language::syntax::Name| has_word(name.key.as_str(), &["mixer", "spiral", "planetary"]);
+    let is_mixer = |name: &crate::language::syntax::Name| has_word(name.key.as_str(), ["mixer", "spiral", "planetary"]);
     let in_a_mixer = part.steps.iter().any(|step| step.equipment.as_ref().is_some_and(is_mixer));
     with.or_else(|| {
         (!in_a_mixer && !part.steps.is_empty())

@@ -101,8 +101,8 @@ fn freezes(step: &Step) -> bool {
     match step.temperature {
         Some((low, _)) => low.celsius() <= FREEZING,
         None => {
-            let equipment = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["freez"]));
-            equipment || has_word(step.name.key.as_str(), &["freez"])
+            let equipment = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["freez"]));
+            equipment || has_word(step.name.key.as_str(), ["freez"])
         }
     }
 }

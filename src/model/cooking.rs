@@ -74,7 +74,7 @@ pub fn does(step: &Step, beginnings: &Beginnings) -> bool {
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
 pub fn is_brine(line: &Ingredient) -> bool {
     match line.refers {
-        Refers::Part(_) => has_word(line.name.key.as_str(), &["brine"]),
+        Refers::Part(_) => has_word(line.name.key.as_str(), ["brine"]),
         Refers::Pantry(_) => line.kind == Kind::Brine,
     }
 }
@@ -128,7 +128,7 @@ pub fn cooks_by_head(step: &Step) -> bool {
 pub fn chills(step: &Step) -> bool {
     match step.temperature {
         Some((low, high)) => high.unwrap_or(low).celsius() <= WARMEST_COLD,
-        None => has_word(step.name.key.as_str(), &["chill", "freez", "refrigerat", "cold"]),
+        None => has_word(step.name.key.as_str(), ["chill", "freez", "refrigerat", "cold"]),
     }
 }
 
@@ -140,13 +140,13 @@ pub fn waits_kept(keeps: i64, rest: Option<&Step>, stretch: i64) -> i64 {
 
 /// Whether what some steps make is hot when they are over: it is cooked, and neither cooled nor left to cool after that.
 pub fn ends_hot(steps: &[Step]) -> bool {
-    let cools = |step: &Step| chills(step) || has_word(step.name.key.as_str(), &["cool", "chill", "freez", "set"]);
+    let cools = |step: &Step| chills(step) || has_word(step.name.key.as_str(), ["cool", "chill", "freez", "set"]);
     steps.iter().rposition(cooks_by_head).is_some_and(|hot| !steps.iter().skip(hot + 1).any(cools))
 }
 
 /// Whether a step bakes in an oven.
 pub fn bakes(step: &Step) -> bool {
-    is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["oven"]))
+    is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven"]))
 }
 
 /// Beginnings of verbs by which a liquid loses water in a pot.
@@ -169,10 +169,10 @@ const FRIES: &Beginnings = &Beginnings::of(&["fry", "fried", "deep-f"]);
 /// with it. How much stays nobody reads off a recipe.
 pub fn is_fried_in(part: &Part, at: usize) -> bool {
     let Some(line) = part.lines.get(at).filter(|line| line.aside && line.kind == Kind::Fat) else { return false };
-    let is_for_it = has_word(line.name.key.as_str(), &["fry", "fryer"]);
+    let is_for_it = has_word(line.name.key.as_str(), ["fry", "fryer"]);
     let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
     part.steps.iter().any(|step| {
-        let fryer = || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), &["fryer"]));
+        let fryer = || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["fryer"]));
         (is_for_it || draws(step)) && (fryer() || says(step, FRIES))
     })
 }
@@ -196,7 +196,7 @@ pub fn cooks_through(step: &Step) -> bool {
     });
     let is_too_cool = || {
         let sign = in_cue.max().is_some_and(|hottest| hottest.celsius() < NOT_COOKED);
-        sign && !says(step, WAS_HOT) && !hottest_in_words(step).is_some_and(|said| said.celsius() >= NOT_COOKED)
+        sign && !says(step, WAS_HOT) && hottest_in_words(step).is_none_or(|said| said.celsius() < NOT_COOKED)
     };
     cooks(step) && !is_too_cool()
 }

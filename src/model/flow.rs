@@ -45,7 +45,7 @@ pub fn heats_empty(step: &Step) -> bool {
     let takes = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
     !takes
         && step.equipment.is_some()
-        && has_word(step.name.key.as_str(), &["preheat", "pre-heat", "heat", "fire", "light"])
+        && has_word(step.name.key.as_str(), ["preheat", "pre-heat", "heat", "fire", "light"])
 }
 
 /// Whether a step waits for none of the parts that its part holds: it runs beside another, is done before another, or

@@ -366,7 +366,7 @@ impl Place<'_> {
             return;
         }
         if self.may_name_the_recipe(bare, sheet)
-            && !kinds::with_aside(bare).1.is_some_and(|aside| kinds::says_makes(&aside).is_some())
+            && kinds::with_aside(bare).1.is_none_or(|aside| kinds::says_makes(&aside).is_none())
             && let Some(titled) = title::numbered(bare, self.below.is_empty())
         {
             match titled.makes {

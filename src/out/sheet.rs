@@ -108,7 +108,7 @@ pub(in crate::out) fn below_time(step: &StepCard, with_start: bool) -> String {
 
 /// What stands behind the name of a step: with what it is done, and when beside other steps.
 pub(in crate::out) fn beside_name(step: &StepCard) -> Vec<String> {
-    step.equipment.iter().chain(&step.order_shown).map(|words| seen(words)).collect()
+    step.equipment.iter().chain(&step.order_shown).map(seen).collect()
 }
 
 /// The recipes that draw on a batch.

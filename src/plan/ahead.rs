@@ -67,7 +67,7 @@ impl Ahead<'_> {
             }
         }
         // A rest that may go on through the night ends when it is taken up.
-        all.retain(|task| !self.tasks.list.get(*task).is_some_and(|task| task.most_minutes.is_some()));
+        all.retain(|task| self.tasks.list.get(*task).is_none_or(|task| task.most_minutes.is_none()));
         Some(all)
     }
 }

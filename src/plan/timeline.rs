@@ -248,13 +248,13 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
     let kitchen = &recipe.kitchen;
     let (work, tasks, hours, problem) = (&work, &tasks, &hours, &problem);
     let case = Case { work, tasks, kitchen, hours, problem, clock: None, rest: None, stop: &stop };
-    let mut problems = explain::missing_equipment(&work, &tasks, kitchen, |_| true);
+    let mut problems = explain::missing_equipment(work, tasks, kitchen, |_| true);
     let faults = problem.faults();
     if problems.is_empty() && !faults.is_empty() {
         problems = case.explain(&Infeasible::Faults(faults));
     } else if problems.is_empty() {
         let limit = Limit { stop: &stop, ..Limit::steps(MOST_STEPS) };
-        if solve::possible(&problem, &limit) == Some(false) {
+        if solve::possible(problem, &limit) == Some(false) {
             problems = case.explain(&Infeasible::Impossible);
         }
     }

@@ -218,7 +218,7 @@ fn renamed((old, gone): (&Path, &[PathBuf]), (new, came): (&Path, &[PathBuf])) -
             }
         }
     }
-    alike.sort_by(|one, other| other.0.cmp(&one.0));
+    alike.sort_by_key(|one| std::cmp::Reverse(one.0));
     let mut pairs: Vec<(PathBuf, PathBuf)> = Vec::new();
     for (_, was, is) in alike {
         if !pairs.iter().any(|(known, other)| known == was || other == is) {
@@ -243,7 +243,7 @@ fn lines_in_common<'t>(one: &'t str, other: &'t str) -> usize {
     let (one, other) = (counted(one), counted(other));
     let most = one.values().sum::<usize>().max(other.values().sum());
     let common: usize = one.iter().map(|(line, count)| other.get(line).map_or(0, |known| *count.min(known))).sum();
-    if most == 0 { 0 } else { common * 1000 / most }
+    (common * 1000).checked_div(most).unwrap_or(0)
 }
 
 /// Reads a side; `None` when there is no such file.

@@ -95,7 +95,7 @@ pub fn find(recipe: &Recipe, part: &str, step: &str) -> Option<(PartId, usize)> 
 pub fn mix_step(recipe: &Recipe, part: &Part) -> Option<usize> {
     let in_mixer = |step: &Step| {
         step.equipment.as_ref().is_some_and(|name| {
-            has_word(name.key.as_str(), &["mixer", "spiral", "planetary"])
+            has_word(name.key.as_str(), ["mixer", "spiral", "planetary"])
                 || recipe.kitchen.find(name).is_some_and(|equipment| equipment.friction.is_some())
         })
     };

@@ -180,7 +180,7 @@ fn is_of_empty_vessels(step: &Step) -> bool {
     let draws = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
     let in_an_oven = step.equipment.is_none() || uses(step, beginnings!["oven"]);
     let is_bare = called(step, READIES) && !called(step, COOKS) && !called(step, beginnings!["steam", "fill"]);
-    called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), &["fill"])
+    called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), ["fill"])
 }
 
 /// Whether it is sold in a liquid that one does not eat: solids in brine, or what is called pickled in vinegar.
@@ -188,8 +188,8 @@ pub(super) fn is_in_liquid(recipe: &Recipe, id: PartId, list: &[Item]) -> bool {
     let within = within(recipe, id);
     let mut lines = within.iter().flat_map(|part| &part.lines).filter(|line| line.stays_in());
     let is_called = || {
-        within.iter().any(|part| has_word(part.name.key.as_str(), &["pickl"]))
-            || has_word(&recipe.name.to_string().to_lowercase(), &["pickl"])
+        within.iter().any(|part| has_word(part.name.key.as_str(), ["pickl"]))
+            || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"])
     };
     let has_solids = leaves(list)
         .into_iter()

@@ -178,7 +178,7 @@ const IN_IT: &str = "in it: ";
 fn flavours_only(item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
     let kind = item.facts.as_ref().and_then(|facts| facts.kind);
     let is_flavouring = kind == Some(Kind::Spice)
-        || has_word(&item.name.to_lowercase(), &["extract", "essence", "flavour", "vanilla", "zest"]);
+        || has_word(&item.name.to_lowercase(), ["extract", "essence", "flavour", "vanilla", "zest"]);
     Ok(is_flavouring && mass.times(crate::measure::number::Number::whole(50))? < net)
 }
 

@@ -144,7 +144,7 @@ fn stretches(
             if is_hot(step) {
                 return Ok(all);
             }
-            in_pieces |= step.loads.is_by_piece() || has_word(step.name.key.as_str(), &["divide", "shape", "scale"]);
+            in_pieces |= step.loads.is_by_piece() || has_word(step.name.key.as_str(), ["divide", "shape", "scale"]);
             if let (true, Some(each)) = (in_pieces, solved.each) {
                 piece = each;
             }

@@ -69,7 +69,7 @@ pub(super) fn one_unit_for_all(reader: &mut Reader<'_>, span: Span) -> bool {
     let is_figure = |text: &&str| !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
     let unit = unit.trim();
     measures.push(last);
-    if measures.len() < 2 || !measures.iter().all(|text| is_figure(text)) || !unit.chars().all(char::is_alphabetic) {
+    if measures.len() < 2 || !measures.iter().all(is_figure) || !unit.chars().all(char::is_alphabetic) {
         return false;
     }
     let each: Vec<String> = measures.iter().map(|figure| format!("{figure} {unit}")).collect();

@@ -81,7 +81,7 @@ fn is_made_without(batch: &Batch, part: PartId) -> bool {
     let own = || recipe.parts().filter(|(id, _)| is_own(*id) && unwanted.get(id.0) != Some(&true));
     let is_milled = |kind: Kind| matches!(kind, Kind::Flour | Kind::Starch | Kind::Grain);
     let milled = own().any(|(_, part)| part.lines.iter().any(|line| line.is_flour || is_milled(line.kind)));
-    let said = has_word(origin.name.key.as_str(), &["gluten", "gf"]);
+    let said = has_word(origin.name.key.as_str(), ["gluten", "gf"]);
     (milled || said) && !has_gluten(batch, own().map(|(id, _)| id))
 }
 

@@ -358,7 +358,7 @@ const WETTED: [&str; 8] = ["soaker", "soak", "scald", "roux", "tangzhong", "yuda
 fn may_ferment(recipe: &Recipe, id: PartId) -> bool {
     let drawn =
         |here| recipe.part(here).map(|part| part.lines.iter().filter_map(Ingredient::part)).into_iter().flatten();
-    let is_wetted = |part: &Part| part.steps.iter().any(cooks) || has_word(part.name.key.as_str(), &WETTED);
+    let is_wetted = |part: &Part| part.steps.iter().any(cooks) || has_word(part.name.key.as_str(), WETTED);
     if !recipe.part(id).is_some_and(is_wetted) {
         return true;
     }

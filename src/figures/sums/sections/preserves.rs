@@ -68,7 +68,7 @@ fn jar<'r>(recipe: &'r Recipe, formula: &Formula, part: &'r Part, solved: &Solve
 /// Six bay leaves, two star anise: they weigh less than sticks to the spoon.
 fn is_a_few_leaves(line: &Ingredient) -> bool {
     let few = |said: &Said| matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24));
-    let is_leaf = has_word(line.name.key.as_str(), &["leaf", "leaves", "star", "pod", "clove", "cloves", "stick"]);
+    let is_leaf = has_word(line.name.key.as_str(), ["leaf", "leaves", "star", "pod", "clove", "cloves", "stick"]);
     line.kind == Kind::Spice
         && is_leaf
         && matches!(&line.amount, LineAmount::Said(said) if said.first().is_some_and(few))
@@ -84,7 +84,7 @@ fn is_only_brine(recipe: &Recipe, id: PartId, part: &Part) -> bool {
 
 fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Result<(), Overflow> {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(()) };
-    let named = has_word(part.name.key.as_str(), &["pickl", "brine", "ferment", "kraut", "kimchi"]);
+    let named = has_word(part.name.key.as_str(), ["pickl", "brine", "ferment", "kraut", "kimchi"]);
     let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
     let in_brine = part.lines.iter().any(|line| line.part().is_some() && is_brine(line));
     if !named && !has_vinegar && !in_brine {
@@ -181,7 +181,7 @@ fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Over
     let sugary = part.lines.iter().any(|line| line.kind.is_sweet());
     let named = has_word(
         part.name.key.as_str(),
-        &["jam", "jelly", "preserve", "marmalade", "compote", "curd", "chutney", "relish", "filling"],
+        ["jam", "jelly", "preserve", "marmalade", "compote", "curd", "chutney", "relish", "filling"],
     );
     let cooked = part.steps.iter().any(crate::model::cooking::cooks);
     let (Some(whole), true) = (solved.stays, sugary && named && cooked) else { return Ok(()) };
