@@ -254,8 +254,7 @@ fn line_cost(
     amount: Option<Mass>,
     currency: &mut Option<String>,
 ) -> Result<LineCost, NoCost> {
-    let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
-    let bought = amount.map(|mass| mass.over(edible.value())).transpose()?;
+    let bought = amount.map(|mass| line.bought(mass)).transpose()?;
     let price = facts.and_then(|facts| facts.price.as_ref());
     if let Some(said) = price.and_then(|price| price.currency.as_ref()) {
         if let Some(known) = currency.as_ref().filter(|known| !known.eq_ignore_ascii_case(said)) {

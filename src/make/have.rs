@@ -2,12 +2,12 @@
 
 use crate::language::syntax::{Key, Name};
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::{Told, Value};
 use crate::model::counted::most_pieces;
 use crate::model::larder::{Facts, is_called, kind_of};
-use crate::model::recipe::Recipe;
+use crate::model::recipe::{Recipe, Refers};
 use crate::solve::resolve::weigh;
 use std::sync::Arc;
 
@@ -23,20 +23,17 @@ pub struct NoWeight {
     pub help: String,
 }
 
-/// What each of them weighs, by what the recipe knows of it; what stands twice is added up.
+/// What each of them weighs as it was bought, by what the recipe knows of it; what stands twice is added up.
 ///
 /// # Errors
 /// When the larder cannot say what an amount weighs: which one.
 pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>, NoWeight> {
     let mut all: Vec<(Name, Mass)> = Vec::with_capacity(there_is.len());
     for (name, value) in there_is {
-        let too_large = |_| NoWeight {
-            why: format!("so much {name} leaves the range of exact numbers"),
-            help: "give less".to_owned(),
-        };
-        let mass = weigh_one(name, *value, facts(recipe, &name.key).as_deref())?;
+        let (facts, edible) = known(recipe, &name.key);
+        let mass = weigh_bought(name, *value, facts.as_deref(), edible)?;
         match all.iter_mut().find(|(known, _)| recipe.larder.is_called(&known.key, &name.key)) {
-            Some((_, known)) => *known = known.plus(mass).map_err(too_large)?,
+            Some((_, known)) => *known = known.plus(mass).map_err(|_| too_large(name))?,
             None => all.push((name.clone(), mass)),
         }
     }
@@ -54,19 +51,43 @@ pub fn weigh_one(name: &Name, told: Told, facts: Option<&Facts>) -> Result<Mass,
     {
         return Err(no_unit(name, count.value()));
     }
-    let too_large =
-        |_| NoWeight { why: format!("so much {name} leaves the range of exact numbers"), help: "give less".to_owned() };
-    weigh(value, facts).ok_or_else(|| no_weight(name, value))?.map_err(too_large)
+    weigh(value, facts).ok_or_else(|| no_weight(name, value))?.map_err(|_| too_large(name))
 }
 
-/// What is known of it: by the recipe's line of that name, also in the recipes that it uses, else by its larder.
-fn facts(recipe: &Recipe, key: &Key) -> Option<Arc<Facts>> {
-    let lines = recipe.parts().flat_map(|(_, part)| &part.lines);
-    let known = lines.filter(|line| is_called(&line.name.key, key)).find_map(|line| match &line.refers {
-        crate::model::recipe::Refers::Pantry(facts) => facts.clone(),
-        crate::model::recipe::Refers::Part(_) => None,
+/// What so much of something weighs as it was bought, peel and stones with it. What one piece weighs is its edible part; a weight or a
+/// volume is that of what stands on the shelf.
+///
+/// # Errors
+/// As [`weigh_one`].
+pub fn weigh_bought(
+    name: &Name,
+    told: Told,
+    facts: Option<&Facts>,
+    edible: Option<Proportion>,
+) -> Result<Mass, NoWeight> {
+    let mass = weigh_one(name, told, facts)?;
+    match (told.value, edible.filter(|share| share.value().is_positive())) {
+        (Value::Count(_), Some(edible)) => mass.over(edible.value()).map_err(|_| too_large(name)),
+        _ => Ok(mass),
+    }
+}
+
+/// What is known of it, and how much of it is eaten: by the recipe's line of that name, also in the recipes that it uses, else by its
+/// larder.
+fn known(recipe: &Recipe, key: &Key) -> (Option<Arc<Facts>>, Option<Proportion>) {
+    let mut lines = recipe.parts().flat_map(|(_, part)| &part.lines).filter(|line| is_called(&line.name.key, key));
+    let line = lines.find_map(|line| match &line.refers {
+        Refers::Pantry(Some(facts)) => Some((facts.clone(), line.edible)),
+        _ => None,
     });
-    known.or_else(|| recipe.larder.find(key))
+    match line.or_else(|| recipe.larder.find(key).map(|facts| (facts.clone(), facts.edible))) {
+        Some((facts, edible)) => (Some(facts), edible),
+        None => (None, None),
+    }
+}
+
+fn too_large(name: &Name) -> NoWeight {
+    NoWeight { why: format!("so much {name} leaves the range of exact numbers"), help: "give less".to_owned() }
 }
 
 /// What a bare number of something that nobody counts needs.

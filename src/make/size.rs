@@ -281,7 +281,7 @@ impl Written<'_> {
         Ok((factor, Some(Limit { ingredient })))
     }
 
-    /// How much of an ingredient the written batch takes, in all parts that are made.
+    /// How much of an ingredient, as it is bought, the written batch takes, in all parts that are made.
     fn needed(&self, key: &Key) -> Result<Option<Mass>, Overflow> {
         let mut total = None;
         for (id, part) in self.made_parts() {
@@ -290,7 +290,7 @@ impl Written<'_> {
                 let is_it =
                     matches!(line.refers, Refers::Pantry(_)) && self.recipe.larder.is_called(&line.name.key, key);
                 if let (true, Some(mass)) = (is_it, amount) {
-                    total = Some(total.unwrap_or(Mass::ZERO).plus(mass)?);
+                    total = Some(total.unwrap_or(Mass::ZERO).plus(line.bought(mass)?)?);
                 }
             }
         }

@@ -19,9 +19,9 @@ use crate::text::source::SourceId;
 pub struct UsedStock {
     /// What.
     pub name: String,
-    /// How much there was.
+    /// How much there was, as it was bought.
     pub had: Mass,
-    /// How much the batch takes, in all its parts.
+    /// How much of that the batch takes, in all its parts, with what is peeled off.
     pub used: Mass,
     /// How much is left.
     pub left: Mass,
@@ -52,7 +52,7 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         for (line, amount) in part.lines.iter().zip(solved.bought(part)?.unwrap_or_default()) {
             if matches!(line.refers, Refers::Pantry(_)) && recipe.larder.is_called(&line.name.key, key) {
-                used = used.plus(amount.unwrap_or(Mass::ZERO))?;
+                used = used.plus(line.bought(amount.unwrap_or(Mass::ZERO))?)?;
             }
         }
     }

@@ -72,3 +72,30 @@ fn what_is_used_up_in_sorts_makes_whole_pieces_of_each() {
     assert!(notes.contains("A small piece weighs 72.8 g here and not 70 g as it is written"), "{notes}");
     assert!(notes.contains("A large piece weighs 260 g here and not 250 g as it is written"), "{notes}");
 }
+
+/// 1500 g of peeled apple of which 80 % are eaten are 1875 g as bought: 4 kg of them last for 4000 / 1875 of 30 buns, and not for 80.
+/// A piece of 150 g is its edible part: 1500 g are ten of them, and who has ten buys none.
+#[test]
+fn what_is_in_stock_has_its_peel_and_its_stones() {
+    let text =
+        "recipe Apple buns\nmakes 30 buns\nuse \"larder.miche\"\napple .. 1.5 kg, diced\nstrong white flour .. 1 kg\n";
+    let larder = "ingredient apple\nyield 80 %\none weighs 150 g\n";
+    let bench = Bench::of(&[("buns.miche", text), ("larder.miche", larder)]);
+    for (command, pieces) in [("stock", "64"), ("card", "64")] {
+        let said = bench.json(&[command, "buns.miche", "--have", "apple=4 kg"]).to_string();
+        assert!(said.contains(&format!("\"pieces\":{pieces}")), "{command}: {said}");
+    }
+    let stock = bench.json(&["stock", "buns.miche", "--have", "apple=4 kg"]);
+    assert_eq!(stock["stocks"][0]["remains"][0]["used_g"], 4000.0, "{stock}");
+    let pieces = bench.json(&["stock", "buns.miche", "--have", "apple=20"]).to_string();
+    assert!(pieces.contains("\"pieces\":60"), "{pieces}");
+    let used_up = bench.json(&["card", "buns.miche", "--use-up", "apple=1875 g"]).to_string();
+    assert!(used_up.contains("\"pieces\":30"), "{used_up}");
+
+    let buys = |have: &str| bench.json(&["list", "buns.miche", "--have", have])["buy"].to_string();
+    assert!(!buys("apple=10").contains("apple") && !buys("apple=1875 g").contains("apple"), "{}", buys("apple=10"));
+    // Half of them, by number and by weight.
+    for half in ["apple=5", "apple=937.5 g"] {
+        assert!(buys(half).contains("937.5") && buys(half).contains("\"pieces\":5"), "{half}: {}", buys(half));
+    }
+}

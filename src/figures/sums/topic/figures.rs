@@ -70,9 +70,10 @@ pub const STOCK: Topic = Topic {
     answers: "the largest batch of whole pieces from what there is, what runs out first, and what is left",
     formulas: &[
         "times the recipe = the least of (there is / the recipe takes), over all that was named; then down to whole pieces",
+        "the recipe takes = weight used / edible share; a piece that there is weighs what one weighs / edible share",
         "left = there is − used",
     ],
-    units: "Masses.",
+    units: "Masses as they are bought, peel and stones with them.",
     holds: "For what was named: of everything else there is taken to be enough.",
     sources: &["Arithmetic"],
 };
