@@ -6,6 +6,7 @@
 pub mod as_baked;
 pub mod blank;
 mod came_to;
+mod claims;
 pub mod measure;
 pub mod otherwise;
 pub mod statistics;
@@ -341,7 +342,7 @@ impl Gathered {
         }
         row.selection = selection.clone();
         if let Some(Way { recipe, formula, .. }) = current.filter(|_| under.touches.is_some()) {
-            row.formula = measure::claim(recipe, formula, one.kind, &one.part, &one.step);
+            row.formula = claims::claim(recipe, formula, one.kind, &one.part, &one.step);
             row.order = touches::place(recipe, &one.part, &one.step);
             row.choices = recipe
                 .selection

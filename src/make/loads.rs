@@ -136,7 +136,8 @@ pub fn is_of_one_load(step: &Step, minutes: Number, turns: Number) -> bool {
     turns > Number::ONE && nearer().unwrap_or(false)
 }
 
-/// How much of all that goes through a step one of its loads is, of 1; nothing where there is no such load.
+/// How much of all that goes through a step one of its loads is, of 1; nothing where there is no such load. The first load of a
+/// step that the formula does not cut into loads is none: an oven may be filled otherwise on a day, and how, nobody says.
 ///
 /// # Errors
 /// When a number leaves the range of exact numbers.
@@ -149,7 +150,8 @@ pub fn share(
 ) -> Result<Option<Number>, Overflow> {
     let Some(step) = recipe.part(id).and_then(|part| part.steps.get(step_at)) else { return Ok(None) };
     let loads = count((recipe, id), solved, formula, step_at, &recipe.kitchen)?;
-    if !(1..=loads).contains(&load) {
+    let is_cut = step.loads != Loads::Once || capacity(step, &recipe.kitchen).is_some();
+    if !is_cut || !(1..=loads).contains(&load) {
         return Ok(None);
     }
     let pieces = pieces_at((recipe, id), solved, formula, step_at)?.filter(|pieces| pieces.is_positive());

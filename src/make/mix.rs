@@ -4,6 +4,7 @@ pub mod balance;
 pub mod cold;
 pub mod handbook;
 pub mod heat;
+pub mod left_at;
 pub mod pour;
 
 use crate::measure::number::{Number, Overflow};

@@ -125,9 +125,24 @@ impl<'a> Reading<'a> {
     }
 
     fn bake(&mut self, bake: &Bake, begins: Minute, recipe: SourceId, batch: usize) {
+        // What is one load in the plan may have gone in in several: it lasts from the first to the last of them.
+        let mut went_in: Vec<(usize, i64)> = Vec::new();
         for ran in bake.steps.iter().filter(|ran| ran.time.is_some()) {
             let Some(tasks) = self.step(ran, recipe, batch) else { continue };
+            let one_load = if let [task] = tasks.as_slice() { Some(*task) } else { None };
             let Some(tasks) = self.loads(ran, tasks) else { continue };
+            let load = one_load.zip(ran.load.map(|load| load.value));
+            let is_another = load.is_some_and(|(task, load)| {
+                went_in.iter().any(|(of, _)| *of == task) && !went_in.contains(&(task, load))
+            });
+            went_in.extend(load);
+            if is_another {
+                let after = self.least_start(&tasks, begins);
+                if let (Some(moments), Some((task, _))) = (self.moments(ran, after), load) {
+                    self.widen(task, moments);
+                }
+                continue;
+            }
             if let Some(task) = tasks.iter().find(|task| self.logged.get(**task).is_some_and(Option::is_some)) {
                 let before = self.logged.get(*task).copied().flatten().and_then(|logged| logged.said);
                 let problem =
@@ -200,13 +215,10 @@ impl<'a> Reading<'a> {
     /// Those of a step's loads that a line is of.
     fn loads(&mut self, ran: &Ran, tasks: Vec<usize>) -> Option<Vec<usize>> {
         let of = |task: &usize| self.tasks.list.get(*task);
-        if let Some(load) = ran.load {
+        if let Some(load) = ran.load.filter(|_| tasks.len() != 1) {
             let one = tasks.iter().copied().find(|task| of(task).is_some_and(|task| task.load == load.value));
             if one.is_none() {
-                let message = match tasks.len() {
-                    1 => format!("`{}` is one load", ran.step),
-                    many => format!("`{}` has {many} loads", ran.step),
-                };
+                let message = format!("`{}` has {} loads", ran.step, tasks.len());
                 let problem = Diagnostic::error("impossible-number", load.span, message);
                 self.problems.push(problem.help(format!("write a load from 1 to {}", tasks.len())));
             }
@@ -275,6 +287,14 @@ impl<'a> Reading<'a> {
         };
         self.problems.push(Diagnostic::error("log-out-of-time", took.span, message).help(help));
         None
+    }
+
+    /// Another load of what is one in the plan: it is over when all of them are.
+    fn widen(&mut self, task: usize, (start, end): (Minute, Option<Minute>)) {
+        if let Some(Some(known)) = self.logged.get_mut(task) {
+            known.start = known.start.min(start);
+            known.end = known.end.zip(end).map(|(one, other)| one.max(other));
+        }
     }
 
     /// Loads that one line tells of lie one after the other in its time.

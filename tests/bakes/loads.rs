@@ -9,8 +9,13 @@ const ROLLS: &str = "recipe Skerrow rolls\nmakes 12 rolls, bake loss 10 %\nstron
 
 /// The rolls beside a log of three such bakes.
 fn with_log(lines: &str, test: impl FnOnce(&Path)) {
+    with_log_of(ROLLS, lines, test);
+}
+
+/// As [`with_log`], of another formula.
+fn with_log_of(formula: &str, lines: &str, test: impl FnOnce(&Path)) {
     let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("rolls.miche"), ROLLS).expect("written");
+    fs::write(folder.path().join("rolls.miche"), formula).expect("written");
     let bakes = (2..5).map(|day| format!("\nbake 2026-11-0{day} 08:00, 12 rolls\n{lines}"));
     let log = format!("bakes of \"rolls.miche\"\n{}", bakes.collect::<String>());
     fs::write(folder.path().join("rolls.bakes"), log).expect("written");
@@ -56,6 +61,62 @@ fn the_weight_of_a_load_is_held_against_its_share_of_the_batch() {
 fn what_was_weighed_before_counts_for_every_load() {
     let lines = "bake: load 2, came to 88.2 g each\nbake: load 1, came to 88.2 g each\nshape: came to 12 x 98 g\n";
     with_log(lines, |folder| is(&figure(&told(folder), "loss", "bake", "%")["mean"], 10.0));
+}
+
+/// What is weighed of a day's figures, `came-to` and `loss`.
+fn weighed(told: &Value) -> Vec<Value> {
+    let figures = told["figures"].as_array().expect("figures").iter();
+    figures.filter(|one| one["figure"] == "came-to" || one["figure"] == "loss").cloned().collect()
+}
+
+/// Where the formula says nothing of loads, nobody knows how much of the batch one was: 540 g of 1200 g are no loss of 55 %. What a
+/// piece weighs is known; by hand, (100 - 90) / 100 and (100 - 88) / 100.
+#[test]
+fn a_load_that_the_formula_does_not_have_is_no_whole_batch() {
+    let at_once = ROLLS.replace(", 6 at a time", "");
+    for lines in [
+        "bake: load 1, came to 540 g\nbake: load 2, came to 528 g\n",
+        "bake: load 1, came to 540 g\n",
+        "bake: load 2, came to 6\n",
+    ] {
+        with_log_of(&at_once, lines, |folder| {
+            assert!(weighed(&told(folder)).is_empty(), "{lines}: {}", told(folder));
+            assert!(checked(folder).contains("counts for no figure"), "{}", checked(folder));
+            let label = said(&miche(folder, &["label", "rolls.miche", "--as-baked"]));
+            assert!(label.contains("90 g a piece"), "{label}");
+        });
+    }
+    with_log_of(&at_once, "bake: load 1, came to 90 g each\nbake: load 2, came to 88 g each\n", |folder| {
+        is(&figure(&told(folder), "loss", "bake", "%")["mean"], 11.0);
+        assert!(!checked(folder).contains("impossible-number"), "{}", checked(folder));
+    });
+    // Two loads there are; a fifth is told and counts for nothing.
+    with_log("bake: load 5, came to 540 g\n", |folder| assert!(weighed(&told(folder)).is_empty(), "{}", told(folder)));
+}
+
+/// By hand, whichever way the 12 rolls are weighed: 1176 g are 98 g each, 1058.4 g are 88.2 g each, which is 10 % less.
+#[test]
+fn a_loss_is_of_what_was_weighed_in_whatever_way() {
+    for shaped in ["1176 g", "98 g each", "12 x 98 g"] {
+        for baked in ["1058.4 g", "88.2 g each", "12 x 88.2 g"] {
+            with_log(&format!("shape: came to {shaped}\nbake: came to {baked}\n"), |folder| {
+                is(&figure(&told(folder), "loss", "bake", "%")["mean"], 10.0);
+            });
+        }
+    }
+    with_log("shape: came to 98 g each\nbake: load 1, came to 529.2 g\n", |folder| {
+        is(&figure(&told(folder), "loss", "bake", "%")["mean"], 10.0);
+    });
+}
+
+/// A dough at 260 °C is a slip of which is told; it moves no mean.
+#[test]
+fn a_temperature_that_no_dough_has_counts_for_nothing() {
+    with_log("mix: 10 min, left at 26 C\n", |folder| is(&figure(&told(folder), "left-at", "mix", "°C")["mean"], 26.0));
+    with_log("mix: 10 min, left at 260 F\n", |folder| {
+        let told = told(folder);
+        assert!(told["figures"].as_array().expect("figures").iter().all(|one| one["figure"] != "left-at"), "{told}");
+    });
 }
 
 /// `grammar/LANGUAGE.md`: a line without `load` is divided by the turns of its step, whether it says a time of the day or a length.

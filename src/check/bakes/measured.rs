@@ -4,19 +4,19 @@ use crate::language::bakes::{Bake, CameTo, Ran, Took, WentIn};
 use crate::language::syntax::HeatOf;
 use crate::make::have::weigh_one;
 use crate::make::loads;
+use crate::make::mix::left_at;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::baked::Names;
-use crate::model::cooking::COOKING;
-use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::reference::StepRef;
 use crate::model::step::{Loads, Step, StepKind};
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Spanned;
 
 /// So many times more or less than the formula says is a slip before it is a bake. Common practice, no source.
 const SLIP: Number = Number::whole(4);
@@ -51,13 +51,12 @@ pub(super) fn day(bake: &Bake) -> impl Iterator<Item = Diagnostic> {
 
 /// What is wrong with a temperature outside of these.
 fn odd_heat(what: &str, at: Temperature, (low, high): (i64, i64)) -> Option<(String, String)> {
-    let celsius = at.celsius();
-    let fits = |celsius: Number| celsius >= Number::whole(low) && celsius <= Number::whole(high);
-    if fits(celsius) {
+    if left_at::fits(at, (low, high)) {
         return None;
     }
     let message = format!("{what} of {}: bakers measure {low} to {high} °C", show::temperature(at, Units::Metric));
-    let tenth = celsius.over(Number::whole(10)).ok().filter(|tenth| fits(*tenth));
+    let tenth = at.celsius().over(Number::whole(10)).ok();
+    let tenth = tenth.filter(|tenth| left_at::fits(Temperature::from_celsius(*tenth), (low, high)));
     let help = tenth.map_or_else(
         || "mend the figure, or its unit".to_owned(),
         |tenth| format!("was a point forgotten: `{} C`?", tenth.decimal(1)),
@@ -102,10 +101,10 @@ fn is_slip(really: Number, (low, high): (Number, Number)) -> bool {
 
 /// What is wrong with what was measured of a step.
 pub(super) fn check(bake: &Bake, ran: &Ran, place: &Place<'_>, names: &mut Names, diagnostics: &mut Vec<Diagnostic>) {
-    let share = place.share(ran, diagnostics).unwrap_or(Number::ONE);
+    let share = place.share(ran, diagnostics);
     diagnostics.extend(place.odd_time(ran, share));
-    if let Some(left_at) = ran.left_at.filter(|_| place.is_raw_dough())
-        && let Some((message, help)) = odd_heat("a dough", left_at.value, (-10, 50))
+    if let Some(left_at) = ran.left_at.filter(|_| left_at::is_raw_dough(place.part, place.at.step))
+        && let Some((message, help)) = odd_heat("a dough", left_at.value, left_at::RAW_DOUGH)
     {
         diagnostics.push(Diagnostic::warning("odd-temperature", left_at.span, message).help(help));
     }
@@ -113,36 +112,42 @@ pub(super) fn check(bake: &Bake, ran: &Ran, place: &Place<'_>, names: &mut Names
 }
 
 impl Place<'_> {
-    /// How much of the batch a line is of, of 1; tells a load that there is not.
+    /// How much of the batch a line is of, of 1, `None` where nobody can tell; tells a load that there is not.
     fn share(&self, ran: &Ran, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
         let scaled = self.scaled;
-        let load = ran.load.filter(|_| self.step.loads != Loads::Each)?;
+        let Some(load) = ran.load.filter(|_| self.step.loads != Loads::Each) else { return Some(Number::ONE) };
         let of = (self.recipe, self.at.part);
         let solved = scaled.part(self.at.part)?;
         let found = loads::share(of, solved, scaled, self.at.step, load.value).ok()?;
         if found.is_none() {
             let count = loads::count(of, solved, scaled, self.at.step, &self.recipe.kitchen).ok()?;
-            // The formula says nothing of loads, and the oven of that day was filled twice.
-            if count == 1 {
-                return None;
-            }
-            let message = format!("`{}` has {count} loads", ran.step);
-            let help = format!("write a load from 1 to {count}, or how much was made: `bake 2027-03-02, 100 rolls`");
-            diagnostics.push(Diagnostic::warning("impossible-number", load.span, message).help(help));
+            diagnostics.extend(self.no_such_load(ran, load, count));
         }
         found
     }
 
-    /// Whether what the step makes is a dough or batter that nothing has cooked.
-    fn is_raw_dough(&self) -> bool {
-        let cooks = |step: &Step| step.temperature.is_some_and(|(low, _)| low.celsius() >= COOKING);
-        let heated = self.part.steps.iter().take(self.at.step + 1).any(cooks);
-        let rises = self.part.lines.iter().any(|line| matches!(line.kind, Kind::Yeast(_)));
-        !heated && (rises || self.part.desired_temperature.is_some())
+    /// A load that the formula does not have. Where it has one alone the oven of that day was filled twice, and only what would
+    /// want to know how much of the batch a load was counts for nothing.
+    fn no_such_load(&self, ran: &Ran, load: Spanned<i64>, count: i64) -> Option<Diagnostic> {
+        let step = &ran.step;
+        if count != 1 {
+            let help = format!("write a load from 1 to {count}, or how much was made: `bake 2027-03-02, 100 rolls`");
+            let problem = Diagnostic::warning("impossible-number", load.span, format!("`{step}` has {count} loads"));
+            return Some(problem.help(help));
+        }
+        let came_to = ran.came_to.filter(|came_to| !matches!(came_to.value, CameTo::Each(_)))?;
+        let message = format!(
+            "`{step}` is one load by the formula, and how much of the batch load {} was, nobody says: what it came to counts for no \
+             figure",
+            load.value
+        );
+        let help = "write what all loads came to in one line without `load`, what a piece weighed (`came to 88 g each`), or in the \
+                    formula how many go in at a time";
+        Some(Diagnostic::advice("impossible-number", came_to.span, message).help(help))
     }
 
     /// A time that is that of one load, though it is said of all of them; and one that nobody takes for it.
-    fn odd_time(&self, ran: &Ran, share: Number) -> Option<Diagnostic> {
+    fn odd_time(&self, ran: &Ran, share: Option<Number>) -> Option<Diagnostic> {
         let scaled = self.scaled;
         let time = ran.time?;
         let minutes = time.value.minutes()?;
@@ -171,7 +176,7 @@ impl Place<'_> {
         let pieces = match ran.came_to.map(|came_to| came_to.value) {
             _ if !by_piece => None,
             Some(CameTo::Pieces(count, _)) => Some(count),
-            _ => Some(loads::pieces_at(of, solved, scaled, self.at.step).ok()??.times(share).ok()?),
+            _ => Some(loads::pieces_at(of, solved, scaled, self.at.step).ok()??.times(share?).ok()?),
         };
         let one = minutes.over(pieces.filter(|pieces| pieces.is_positive()).unwrap_or(turns)).ok()?;
         // What hands do of a larger batch takes longer, of a smaller one less.
@@ -188,7 +193,14 @@ impl Place<'_> {
     }
 
     /// Of no step comes more than went into its part; a scale's worth over, a hundredth, is let pass.
-    fn more_out_than_in(&self, bake: &Bake, names: &mut Names, (ran, share): (&Ran, Number)) -> Option<Diagnostic> {
+    fn more_out_than_in(
+        &self,
+        bake: &Bake,
+        names: &mut Names,
+        (ran, share): (&Ran, Option<Number>),
+    ) -> Option<Diagnostic> {
+        // Of a load of which nobody knows how much of the batch it is, no more comes than went into all of it.
+        let share = share.unwrap_or(Number::ONE);
         let scaled = self.scaled;
         let came_to = ran.came_to?;
         let solved = scaled.part(self.at.part)?;
@@ -199,10 +211,13 @@ impl Place<'_> {
             && pieces.times(MANY_PIECES).is_ok_and(|most| count > most)
         {
             let (count, pieces) = (show::count_of(count), show::count_of(pieces));
-            let help = format!(
-                "did you mean `came to {count} g each`? Else say how much was made (`bake 2027-03-02, 100 rolls`)"
-            );
-            return Some(problem(format!("{count} pieces came out, and there are {pieces} of {name}")).help(help));
+            let said = "say how much was made (`bake 2027-03-02, 100 rolls`)";
+            let (of_load, help) = match ran.load {
+                Some(load) => (format!(" in load {}", load.value), format!("mend the number, or {said}")),
+                None => (String::new(), format!("did you mean `came to {count} g each`? Else {said}")),
+            };
+            let message = format!("{count} pieces came out, and there are {pieces} of {name}{of_load}");
+            return Some(problem(message).help(help));
         }
         let went_in = self.went_in(bake, names).ok().flatten()?.times(share).ok()?;
         let out = match came_to.value {

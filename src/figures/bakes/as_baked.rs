@@ -1,6 +1,7 @@
 //! What a recipe would say if it said what was measured: its text and its kitchen's with times, losses and friction as baked.
 
-use super::measure::{Kind, find, is_bake_loss};
+use super::claims::{find, is_bake_loss, mix_step};
+use super::measure::Kind;
 use super::statistics::{FEWEST, reach};
 use super::{Figure, Says, Told};
 use crate::figures::compare::FileVersion;
@@ -125,7 +126,7 @@ impl Place<'_> {
                 (span, text.clone(), text, measured, mean_of("weighings", "%"))
             }
             Kind::Friction => {
-                let name = part.steps.get(super::measure::mix_step(self.recipe, part)?)?.equipment.as_ref()?;
+                let name = part.steps.get(mix_step(self.recipe, part)?)?.equipment.as_ref()?;
                 let text = format!("friction {} C", tenth(or_nothing(mean)));
                 let (span, text) = self.friction(&name.key, &text)?;
                 let measured = format!("{last} show a friction of {} ± {apart} °C", tenth(mean));

@@ -1,6 +1,6 @@
 //! A bake that nobody has filled in yet: a line for everything that a log can hold, in the order of the work.
 
-use super::measure::mix_step;
+use super::claims::mix_step;
 use crate::language::syntax::{HeatOf, Key};
 use crate::language::tidy::leader;
 use crate::make::batch::Batch;

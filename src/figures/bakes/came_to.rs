@@ -1,8 +1,10 @@
 //! What came out of a step beside what went into it, load by load: the loss of a load is of what that load weighed before.
 
+use super::claims::Claims;
 use crate::language::bakes::CameTo;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::model::reference::StepRef;
 
 /// What was weighed of a step: of one load, or of all of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -11,13 +13,26 @@ pub(super) struct Weighing {
     pub step: usize,
     /// The load, where it was said.
     pub load: Option<i64>,
-    /// How much of the batch the load is, of 1.
-    pub share: Number,
+    /// How much of the batch the load is, of 1; `None` where the formula has no such load, and nobody can tell.
+    pub share: Option<Number>,
+    /// How many pieces it is by the formula.
+    pub pieces: Option<Number>,
     /// What it came to.
     pub came_to: CameTo,
 }
 
 impl Weighing {
+    /// What a load, or all of a step, came to; `share` is how much of the batch the load is.
+    pub fn new(
+        claims: &Claims<'_>,
+        at: StepRef,
+        (load, share): (Option<i64>, Option<Number>),
+        came_to: CameTo,
+    ) -> Weighing {
+        let pieces = claims.pieces(at).zip(share).and_then(|(pieces, share)| pieces.times(share).ok());
+        Weighing { step: at.step, load, share, pieces, came_to }
+    }
+
     /// What all of it weighs.
     fn all(&self) -> Option<Mass> {
         match self.came_to {
@@ -35,36 +50,49 @@ impl Weighing {
         }
     }
 
+    /// As [`all`](Weighing::all), of what one piece weighs and how many there are where that is known.
+    fn counted(&self) -> Option<Mass> {
+        self.all().or_else(|| self.each()?.times(self.pieces?).ok())
+    }
+
     /// What came out of the step before that was weighed last: of the same load where it is as large, else of all its loads.
     pub fn before(&self, all: &[Weighing]) -> Before {
         let earlier = all.iter().filter(|one| one.step < self.step && (one.all().is_some() || one.each().is_some()));
         let Some(step) = earlier.clone().map(|one| one.step).max() else { return Before::default() };
         let of_step: Vec<&Weighing> = earlier.filter(|one| one.step == step).collect();
-        let is_same = |one: &&&Weighing| self.load.is_some() && one.load == self.load && one.share == self.share;
+        let is_same = |one: &&&Weighing| {
+            self.load.is_some() && one.load == self.load && self.share.is_some() && one.share == self.share
+        };
         if let Some(same) = of_step.iter().find(is_same) {
-            return Before { all: same.all(), each: same.each() };
+            return Before { all: same.all(), each: same.each(), counted: same.counted() };
         }
-        Before { all: self.share_of(&of_step).ok().flatten(), each: mean_each(&of_step).ok().flatten() }
+        let share_of = |weight: fn(&Weighing) -> Option<Mass>| self.share_of(&of_step, weight).ok().flatten();
+        Before {
+            all: share_of(Weighing::all),
+            each: mean_each(&of_step).ok().flatten(),
+            counted: share_of(Weighing::counted),
+        }
     }
 
-    /// As much of what some loads weighed as this one is of the batch.
-    fn share_of(&self, loads: &[&Weighing]) -> Result<Option<Mass>, Overflow> {
+    /// As much of what some loads weighed as this one is of the batch; nothing where that is not known of one of them.
+    fn share_of(&self, loads: &[&Weighing], weight: fn(&Weighing) -> Option<Mass>) -> Result<Option<Mass>, Overflow> {
         let (mut mass, mut share) = (Mass::ZERO, Number::ZERO);
-        for (all, of) in loads.iter().filter_map(|one| Some((one.all()?, one.share))) {
+        for (all, of) in loads.iter().filter_map(|one| Some((weight(one)?, one.share))) {
+            let Some(of) = of else { return Ok(None) };
             mass = mass.plus(all)?;
             share = share.plus(of)?;
         }
-        if !share.is_positive() {
-            return Ok(None);
-        }
-        Ok(Some(mass.times(self.share.over(share)?)?))
+        let Some(own) = self.share.filter(|_| share.is_positive()) else { return Ok(None) };
+        Ok(Some(mass.times(own.over(share)?)?))
     }
 
-    /// The loss, as a share in percent: of what a piece weighed before, else of what all of it did. `made` is what goes into the
-    /// step by the formula where nothing was weighed: the load, and a piece, if the step is one in which pieces go in.
+    /// The loss, as a share in percent: of what a piece weighed before, else of what all of it did; where one of the two was weighed
+    /// in pieces and the other not, by how many there are. `made` is what goes into the step by the formula where nothing was
+    /// weighed: the load, and a piece, if the step is one in which pieces go in.
     pub fn loss(&self, before: Before, (load, piece): (Option<Mass>, Option<Mass>)) -> Option<Number> {
-        let of_pieces = before.each.or(piece).zip(self.each());
-        let (into, out) = of_pieces.or_else(|| before.all.or(load).zip(self.all()))?;
+        let weighed = before.each.zip(self.each()).or_else(|| before.all.zip(self.all()));
+        let weighed = weighed.or_else(|| before.counted.zip(self.counted()));
+        let (into, out) = weighed.or_else(|| piece.zip(self.each())).or_else(|| load.zip(self.all()))?;
         into.minus(out).ok()?.ratio(into).ok()?.times(Number::whole(100)).ok()
     }
 }
@@ -76,12 +104,16 @@ pub(super) struct Before {
     pub all: Option<Mass>,
     /// A piece.
     pub each: Option<Mass>,
+    /// All that goes into it, by what a piece weighs and how many there are where it was not weighed as a whole.
+    pub counted: Option<Mass>,
 }
 
-/// What a piece weighs on the mean of some loads, each counting by what it is of the batch.
+/// What a piece weighs on the mean of some loads, each counting by what it is of the batch, and all alike where that is not known.
 fn mean_each(loads: &[&Weighing]) -> Result<Option<Mass>, Overflow> {
     let (mut mass, mut share) = (Mass::ZERO, Number::ZERO);
-    for (each, of) in loads.iter().filter_map(|one| Some((one.each()?, one.share))) {
+    let are_known = loads.iter().all(|one| one.share.is_some());
+    for (each, of) in loads.iter().filter_map(|one| Some((one.each()?, one.share.filter(|_| are_known)))) {
+        let of = of.unwrap_or(Number::ONE);
         mass = mass.plus(each.times(of)?)?;
         share = share.plus(of)?;
     }

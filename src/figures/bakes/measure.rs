@@ -2,20 +2,19 @@
 
 use super::Otherwise;
 use super::came_to::Weighing;
+use super::claims::{Claims, is_bake_loss, is_end_of_mix, is_in_oven};
 use crate::language::bakes::{Bake, CameTo, Ran, WentIn};
-use crate::language::syntax::{HeatOf, Key};
+use crate::language::syntax::HeatOf;
 use crate::make::have::weigh_one;
-use crate::make::heated;
 use crate::make::loads;
-use crate::make::mix::{self, Friction, Mix, Today, handbook};
+use crate::make::mix::{self, Mix, Today, handbook, left_at};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
 use crate::model::baked::Names;
-use crate::model::cooking::has_word;
-use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
+use crate::model::recipe::{PartId, Recipe};
 use crate::model::reference::StepRef;
-use crate::model::step::{Loads, Step, StepKind};
+use crate::model::step::Step;
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -84,143 +83,6 @@ pub struct Measured {
     pub comparable: Number,
 }
 
-/// The part and the step of these names.
-pub fn find(recipe: &Recipe, part: &str, step: &str) -> Option<(PartId, usize)> {
-    let (part, step) = (Key::new(part), Key::new(step));
-    let (id, found) = recipe.parts().find(|(_, one)| one.name.key == part)?;
-    Some((id, found.steps.iter().position(|one| one.name.key == step)?))
-}
-
-/// The step in which a part is mixed: the first in equipment with a friction or in a mixer, else the first by hands.
-pub fn mix_step(recipe: &Recipe, part: &Part) -> Option<usize> {
-    let in_mixer = |step: &Step| {
-        step.equipment.as_ref().is_some_and(|name| {
-            has_word(name.key.as_str(), ["mixer", "spiral", "planetary"])
-                || recipe.kitchen.find(name).is_some_and(|equipment| equipment.friction.is_some())
-        })
-    };
-    part.steps.iter().position(in_mixer).or_else(|| part.steps.iter().position(|step| step.kind == StepKind::Hands))
-}
-
-/// Whether a dough that leaves a step is to have its desired temperature: it comes from the mix, with no rest since.
-fn is_end_of_mix(recipe: &Recipe, part: &Part, at: usize) -> bool {
-    let Some(mix) = mix_step(recipe, part) else { return false };
-    let since = part.steps.get(mix..=at).unwrap_or_default();
-    at >= mix && since.iter().all(|step| step.kind != StepKind::Wait)
-}
-
-/// Whether a step is done in heat that bakes: from 100 °C on.
-fn is_in_oven(step: &Step) -> bool {
-    step.temperature.is_some_and(|(low, _)| low >= Temperature::from_celsius(Number::whole(100)))
-}
-
-/// Whether what a step loses is what the recipe's head calls `bake loss`: that of its pieces in the oven. What is made by weight, a
-/// jam at 104 °C, loses what its part says.
-pub fn is_bake_loss(recipe: &Recipe, part: PartId, step: &Step) -> bool {
-    let in_pieces = matches!(recipe.makes, Some(HeadMakes::Pieces { .. }));
-    is_in_oven(step) && in_pieces && recipe.final_part() == Some(part)
-}
-
-/// What the formula as it is written says of a figure: both ends of a range; nothing where it says nothing.
-pub fn claim(recipe: &Recipe, formula: &Formula, kind: Kind, part: &str, step: &str) -> Option<(Number, Number)> {
-    let (id, at) = find(recipe, part, step)?;
-    Claims { recipe, formula, times: Number::ONE }.of(kind, StepRef { part: id, step: at })
-}
-
-/// What a formula says for a batch of some size.
-struct Claims<'a> {
-    recipe: &'a Recipe,
-    formula: &'a Formula,
-    times: Number,
-}
-
-impl Claims<'_> {
-    fn of(&self, kind: Kind, at: StepRef) -> Option<(Number, Number)> {
-        let (recipe, part) = (self.recipe, self.recipe.part(at.part)?);
-        let step = part.steps.get(at.step)?;
-        let solved = self.formula.part(at.part)?;
-        let one = |number: Number| Some((number, number));
-        match kind {
-            Kind::Time => Some((step.time.0.in_minutes().ok()?, step.time.1.in_minutes().ok()?)),
-            Kind::LeftAt => {
-                let desired = part.desired_temperature.filter(|_| is_end_of_mix(recipe, part, at.step))?;
-                one(desired.celsius())
-            }
-            Kind::Friction => {
-                match mix::friction(recipe, part)? {
-                    (friction, Friction::Kitchen(_) | Friction::Said) => one(friction.celsius()),
-                    // By hand none is counted, and nothing is claimed.
-                    (_, Friction::Hand) => None,
-                }
-            }
-            Kind::All => {
-                let all = solved.makes?.times(self.times).ok()?.value();
-                match self.bake_loss(at.part).filter(|_| is_bake_loss(recipe, at.part, step)) {
-                    Some(loss) => one(all.times(Number::ONE.minus(loss).ok()?).ok()?),
-                    // What pieces weigh when they are baked is nowhere said.
-                    None if is_bake_loss(recipe, at.part, step)
-                        && solved.loss.is_none_or(|loss| loss.value().is_zero()) =>
-                    {
-                        None
-                    }
-                    None => one(all),
-                }
-            }
-            Kind::Pieces => {
-                let own = if part.per_piece { self.formula.pieces } else { solved.pieces };
-                one(own?.value().times(self.times).ok()?)
-            }
-            Kind::Each => {
-                let each = self.each(at.part)?.value();
-                if !is_in_oven(step) {
-                    return one(each);
-                }
-                // What is filled in afterwards is not in it yet.
-                let baked = heated::share(recipe, self.formula, at.part).ok()?.value();
-                one(each.times(baked).ok()?.times(Number::ONE.minus(self.bake_loss(at.part)?).ok()?).ok()?)
-            }
-            Kind::Loss => {
-                let share = if is_bake_loss(recipe, at.part, step) {
-                    self.bake_loss(at.part)?
-                } else if let Some(divide) = part.divide {
-                    divide.loss.or(solved.loss)?.value()
-                } else {
-                    part.makes.and_then(|makes| makes.loss).or(solved.loss)?.value()
-                };
-                one(share.times(Number::whole(100)).ok()?)
-            }
-        }
-    }
-
-    /// How much of the batch a load of a step is, of 1; all of it where none is said, or there is none such.
-    fn share(&self, at: StepRef, step: &Step, load: Option<i64>) -> Option<Number> {
-        let Some(load) = load.filter(|_| step.loads != Loads::Each) else { return Some(Number::ONE) };
-        let scaled = self.formula.times(self.times).ok()?;
-        let found = loads::share((self.recipe, at.part), scaled.part(at.part)?, &scaled, at.step, load).ok()?;
-        Some(found.unwrap_or(Number::ONE))
-    }
-
-    /// How many loads of a step are done one after the other: as many as there is equipment for go side by side.
-    fn turns(&self, at: StepRef) -> Option<Number> {
-        let Claims { recipe, formula, times } = self;
-        let scaled = formula.times(*times).ok()?;
-        loads::turns((recipe, at.part), scaled.part(at.part)?, &scaled, at.step).ok()
-    }
-
-    /// What a piece of a part weighs before it is baked.
-    fn each(&self, part: PartId) -> Option<Mass> {
-        let own = self.formula.part(part)?.each;
-        let is_final = self.recipe.final_part() == Some(part);
-        own.or_else(|| self.formula.piece_weight(self.recipe).ok().flatten().filter(|_| is_final))
-    }
-
-    /// What the head says that a piece loses in the oven.
-    fn bake_loss(&self, part: PartId) -> Option<Number> {
-        let is_final = self.recipe.final_part() == Some(part);
-        self.recipe.bake_loss.filter(|_| is_final).map(|loss| loss.value())
-    }
-}
-
 /// So many sizes of a recipe are kept; a bakehouse has few.
 const MOST_SIZES: usize = 16;
 
@@ -273,11 +135,11 @@ impl<'a> Beside<'a> {
             let mut found = Vec::with_capacity(3);
             let of_size = self.sizes.entry(times).or_default();
             let load = ran.load.map(|load| load.value);
-            let share = of_size.share(&claims, at, step, load).unwrap_or(Number::ONE);
+            let share = of_size.share(&claims, at, step, load);
             if let Some(minutes) = time(&claims, at, (solved, share), ran, &mut of_size.turns) {
                 found.push((Kind::Time, minutes, minutes));
             }
-            if let Some(left_at) = ran.left_at {
+            if let Some(left_at) = ran.left_at.filter(|told| !left_at::is_slip(part, at.step, told.value)) {
                 let degrees = left_at.value.celsius();
                 found.push((Kind::LeftAt, degrees, degrees));
                 if is_end_of_mix(recipe, part, at.step)
@@ -287,7 +149,7 @@ impl<'a> Beside<'a> {
                 }
             }
             if let Some(came_to) = ran.came_to {
-                let one = Weighing { step: at.step, load, share, came_to: came_to.value };
+                let one = Weighing::new(&claims, at, (load, share), came_to.value);
                 let out = Out { claims: &claims, went_in: &went_in, at, solved, step };
                 let earlier = weighed.get(&at.part).map(Vec::as_slice).unwrap_or_default();
                 found.extend(out.measured(one, earlier).into_iter().flatten());
@@ -304,7 +166,7 @@ impl<'a> Beside<'a> {
                     value,
                     expected: claim.and_then(|(_, most)| {
                         // A load is expected to come to as much as it is of the batch.
-                        if matches!(kind, Kind::All | Kind::Pieces) { most.times(share).ok() } else { Some(most) }
+                        if matches!(kind, Kind::All | Kind::Pieces) { most.times(share?).ok() } else { Some(most) }
                     }),
                     comparable,
                 });
@@ -322,8 +184,8 @@ impl<'a> Beside<'a> {
             let Some(at) = self.names.step(recipe, ran).one() else { continue };
             let Some(step) = recipe.part(at.part).and_then(|part| part.steps.get(at.step)) else { continue };
             let load = ran.load.map(|load| load.value);
-            let share = of_size.share(&claims, at, step, load).unwrap_or(Number::ONE);
-            all.entry(at.part).or_default().push(Weighing { step: at.step, load, share, came_to });
+            let share = of_size.share(&claims, at, step, load);
+            all.entry(at.part).or_default().push(Weighing::new(&claims, at, (load, share), came_to));
         }
         all
     }
@@ -380,7 +242,7 @@ impl<'a> Beside<'a> {
 fn time(
     claims: &Claims<'_>,
     at: StepRef,
-    (solved, share): (&SolvedPart, Number),
+    (solved, share): (&SolvedPart, Option<Number>),
     ran: &Ran,
     turns: &mut HashMap<StepRef, Option<Number>>,
 ) -> Option<Number> {
@@ -393,7 +255,7 @@ fn time(
             _ => None,
         };
         let usual = || loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten()?.times(*times).ok();
-        let pieces = came_to.or_else(|| usual()?.times(share).ok()).filter(|pieces| pieces.is_positive())?;
+        let pieces = came_to.or_else(|| usual()?.times(share?).ok()).filter(|pieces| pieces.is_positive())?;
         return minutes.over(pieces).ok();
     }
     if ran.load.is_some() {
@@ -416,14 +278,15 @@ struct Out<'a> {
 }
 
 impl Out<'_> {
-    /// The measurements of it, each with what it is for the batch as written.
+    /// The measurements of it, each with what it is for the batch as written. Of a load of which nobody knows how much of the batch it
+    /// is, only what is said of a piece counts.
     fn measured(&self, one: Weighing, earlier: &[Weighing]) -> [Option<(Kind, Number, Number)>; 3] {
         let times = self.claims.times;
-        let as_written = |value: Number| times.times(one.share).and_then(|size| value.over(size)).unwrap_or(value);
-        let whole = |kind: Kind, value: Number| Some((kind, value, as_written(value)));
+        let as_written = |value: Number| value.over(times.times(one.share?).ok()?).ok();
+        let whole = |kind: Kind, value: Number| Some((kind, value, as_written(value)?));
         let alone = |kind: Kind, value: Number| (kind, value, value);
         let before = one.before(earlier);
-        let load = || self.went_in()?.times(one.share).ok();
+        let load = || self.went_in()?.times(one.share?).ok();
         let each = self.claims.each(self.at.part);
         let loss =
             |by_formula: (Option<Mass>, Option<Mass>)| one.loss(before, by_formula).map(|loss| alone(Kind::Loss, loss));

@@ -49,7 +49,7 @@ pub fn problems(told: &Told, file: &FileVersion) -> Vec<Diagnostic> {
 
 fn step_span(file: &FileVersion, figure: &super::Figure) -> Option<Span> {
     let (recipe, _) = file.worked(&figure.selection)?;
-    let (id, at) = super::measure::find(&recipe, &figure.part, &figure.step)?;
+    let (id, at) = super::claims::find(&recipe, &figure.part, &figure.step)?;
     Some(recipe.part(id)?.steps.get(at)?.name.span)
 }
 

@@ -3,7 +3,8 @@
 //! A claim is no cause: to write another loss into a formula does not change what the oven takes, so what was measured before
 //! still counts. The time of a step is both: it is what is done, and a step of another time is another step.
 
-use super::measure::{Kind, find, mix_step};
+use super::claims::{find, mix_step};
+use super::measure::Kind;
 use crate::model::kind::Kind as Ingredient;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
