@@ -124,6 +124,11 @@ impl Rules {
     }
 }
 
+/// Words by which a food was kept: it holds salt, sugar or less water then.
+const KEPT: &[&str] = &[
+    "salt", "salted", "smoked", "dried", "dry", "cured", "pickled", "candied", "marinated", "tinned", "canned", "corned", "preserved",
+];
+
 /// Words for what is made of grain.
 const GRAIN: &[&str] = &[
     "dough", "bread", "flour", "pastry", "cake", "crumb", "levain", "sponge", "poolish", "biscuit", "roll", "wheat", "batter",
@@ -257,7 +262,9 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
         Some((part, facts))
     });
     let Some((part, facts)) = known else { return named_after_an_allergen(recipe, line, name) };
-    let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty());
+    // Salt cod is no cod that was salted here: what it holds its pack says.
+    let is_kept = |how: &&str| how.split(' ').any(|word| KEPT.contains(&word));
+    let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty() && !is_kept(how));
     let message = format!(
         "no larder knows `{}`; `{part}` contains {}, and nothing says whether this does",
         line.name,

@@ -72,6 +72,7 @@ checks! {
     out_of_proportion,
     odd_amount,
     no_amount,
+    no_net_quantity,
     odd_preparation,
     near_clause,
     volume_only,

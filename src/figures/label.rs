@@ -9,6 +9,7 @@ mod heat;
 pub mod items;
 pub mod nutrition;
 mod place;
+mod promise;
 mod quantities;
 pub mod rounding;
 pub mod table;
@@ -27,6 +28,7 @@ pub use items::{Item, leaves};
 use items::{dried, in_order, is_dough, items, opened, with_water};
 use jiff::civil::Date;
 use nutrition::Nutrition;
+pub use promise::{Promise, Strength};
 pub use quantities::Quantity;
 
 /// The label of a batch.
@@ -60,14 +62,18 @@ pub struct Label {
     pub baked: Proportion,
     /// What was lost of its weight, and how, as far as anybody says it.
     pub loss: Loss,
+    /// Parts that are boiled for long and do not say what that takes.
+    pub boiled_away: Vec<String>,
     /// What is raw in it and has to be cooked by whoever buys it.
     pub to_cook: Vec<String>,
     /// The country that its name speaks of.
     pub place_in_name: Option<&'static str>,
     /// Whether what is made is two fifths flour and more, and baked or cooked.
     pub is_dough: bool,
-    /// Whether it is sold in a liquid that is poured off: vegetables in brine.
-    pub is_in_liquid: bool,
+    /// By what it is counted: weight or volume, with and without its liquid.
+    pub promise: Promise,
+    /// Whether it ferments and is no dough: sugar is eaten in it.
+    pub ferments: bool,
     /// Whether it keeps in the cold.
     pub is_kept_cold: bool,
     /// How many pieces.
@@ -108,7 +114,7 @@ pub enum Serving {
     Whole,
     /// 2 oz of a loaf that is not sliced, since nobody says otherwise: 21 CFR 101.12(b).
     OfLoaf,
-    /// 100 g, since nobody says otherwise and there are no pieces.
+    /// 100 g or 100 ml, since nobody says otherwise and there are no pieces.
     Hundred,
 }
 
@@ -209,7 +215,7 @@ pub fn all(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Vec<La
 
 /// Why there is no label of something: what in it has no weight, and how to say it.
 fn unweighed(recipe: &Recipe, formula: &Formula, id: Option<PartId>) -> NoLabel {
-    let within = id.map(|id| heat::within_ids(recipe, id)).unwrap_or_default();
+    let within = id.map(|id| recipe.within(id)).unwrap_or_default();
     let mut names: Vec<String> = Vec::new();
     for id in within {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
@@ -250,7 +256,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     if net <= Mass::ZERO {
         return Err(NoLabel("a bake loss of 100 % leaves nothing to label".to_owned()));
     }
-    let list = opened(dried(items(recipe, formula, id, made, 0)?, net)?);
+    let list = opened(dried(items(recipe, formula, id, made)?, net)?);
     let unknown = allergens::of_unknown_allergens(&list);
     let without_species = allergens::without_species(&list, wanted.law);
     let mut sale = wanted.sale.clone().over(&recipe.sale);
@@ -262,7 +268,11 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     sale.directions = sale.directions.map(|words| in_degrees(&words, units));
     // A sort is named by its own name, too.
     let title = format!("{name}\n{}", sale.sold_as.as_deref().unwrap_or_default());
-    let named = quantities::Named { title: &title, seeds: &quantities::fed_seeds(recipe) };
+    let named = quantities::Named {
+        title: &title,
+        seeds: &quantities::fed_seeds(recipe),
+        is_in_liquid: promise::is_in_liquid(recipe, id),
+    };
     let quantities = quantities::quantities(&named, &list, net, &wanted.quantities)?;
     let flavours = quantities::flavours(&named, &list, net)?;
     let nutrition = Nutrition::of(&list)?;
@@ -272,13 +282,15 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let is_dough = is_dough && !matches!(loss, Loss::Unheated | Loss::Making(_)) && heat::is_wet(&list);
     let to_cook = heat::to_cook(recipe, id, &list);
     let contains = allergens::contains(&list, wanted.law);
-    let is_in_liquid = heat::is_in_liquid(recipe, id, &list);
+    let promise = promise::of((recipe, id), &sale, (&list, net, loss))?;
     let ingredients = in_order(with_water(list, net, wanted.law)?);
     let pieces = pieces.filter(|pieces| pieces.value().is_positive());
     let each = pieces.map(|pieces| net.over(pieces.value())).transpose()?;
     let law = wanted.law;
     let serving = wanted.serving.as_ref().or(sale.serving.as_ref());
-    let pack = pack(wanted, (net, serving.map(|serving| serving.weighs)), pieces.zip(each), is_dough)?;
+    let said = serving.map(|serving| promise::weight_of(serving, promise.density)).transpose()?;
+    let hundred = promise::hundred(promise.density)?;
+    let pack = pack((wanted, hundred), (net, said), pieces.zip(each), is_dough)?;
     let serving_words = serving.and_then(|serving| serving.words.clone());
     let noun = match &recipe.makes {
         Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
@@ -299,11 +311,13 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         bake_loss,
         baked,
         loss,
+        boiled_away: heat::boiled_away(recipe, id, loss),
         to_cook,
         place_in_name: place::named(&title),
         is_dough,
-        is_in_liquid,
-        is_kept_cold: heat::is_kept_cold(recipe, id, 0),
+        promise,
+        ferments: promise::ferments(recipe, id),
+        is_kept_cold: heat::is_kept_cold(recipe, id),
         pieces,
         noun,
         serving_words,
@@ -315,12 +329,11 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.
 fn pack(
-    wanted: &Wanted,
+    (wanted, hundred): (&Wanted, Mass),
     (net, said): (Mass, Option<Mass>),
     pieces: Option<(Count, Mass)>,
     is_dough: bool,
 ) -> Result<Option<Pack>, NoLabel> {
-    let hundred = Mass::new(Number::whole(100));
     let by = |by: Serving| if said.is_some() { Serving::Said } else { by };
     let Some((all, each)) = pieces else {
         if wanted.pack.is_some() {

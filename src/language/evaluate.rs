@@ -1,13 +1,13 @@
 //! From a written quantity to the value that it stands for.
 
-use crate::language::syntax::{Quantity, Term};
+use crate::language::syntax::{Quantity, Term, WrittenNumber};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Count, Duration, Length, Mass, Proportion, Volume};
+use crate::measure::quantity::{Count, Density, Duration, Length, Mass, Proportion, Volume};
 use crate::measure::temperature::Temperature;
 use crate::measure::unit::{Dimension, Measures, Unit};
 use crate::measure::value::{Said, Value};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::Span;
+use crate::text::source::{Span, Spanned};
 
 /// Understands a written quantity; `None` when it was reported.
 pub fn evaluate(quantity: &Quantity, measures: Option<Measures>, diagnostics: &mut Vec<Diagnostic>) -> Option<Said> {
@@ -32,6 +32,36 @@ pub fn evaluate(quantity: &Quantity, measures: Option<Measures>, diagnostics: &m
         }),
         _ => {
             diagnostics.push(too_large(quantity.span));
+            None
+        }
+    }
+}
+
+/// A weight of more than nothing; `None` when it was reported.
+pub fn mass(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Mass> {
+    let mass = evaluate(quantity, None, diagnostics)?.mass()?;
+    if mass > Mass::ZERO {
+        return Some(mass);
+    }
+    diagnostics.push(Diagnostic::error("impossible-number", quantity.span, "it cannot weigh nothing"));
+    None
+}
+
+/// How heavy a volume is: a weight `per` so many of a unit; `None` when it was reported.
+pub fn density(
+    weight: &Quantity,
+    number: Option<WrittenNumber>,
+    unit: Spanned<Unit>,
+    measures: Option<Spanned<Measures>>,
+    diagnostics: &mut Vec<Diagnostic>,
+) -> Option<Density> {
+    let mass = mass(weight, diagnostics)?;
+    let size = unit.value.size(measures.map(|measures| measures.value))?;
+    let count = number.map_or(Number::ONE, |number| number.value);
+    match size.times(count).and_then(|volume| Density::of(mass, Volume::new(volume))) {
+        Ok(density) => Some(density),
+        Err(_) => {
+            diagnostics.push(too_large(weight.span.to(unit.span)));
             None
         }
     }

@@ -25,7 +25,7 @@ pub use book_words::{BookLine, PageClause, PageSize};
 pub use log_words::{BakeClause, CameTo, HeatOf, LogLine, RanClause, RanTime, Verdict};
 pub use pan_words::{PanKind, WrittenPan};
 pub use pantry_words::{
-    CookClause, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
+    CookClause, Drained, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
     WantedAmount,
 };
 pub use reader_words::{PictureLine, StandInClause, TextKind};
@@ -404,6 +404,8 @@ pub enum Content {
     Sale(SaleField, String),
     /// `serving 55 g`, or `serving 50 g, 1 slice`.
     Serving(Quantity, Option<String>),
+    /// `drained 320 g of 550 g`, `drained 58 %`, `drained as packed`.
+    Drained(Drained),
     /// `best before 3 days`, or `use by 2 days, REASON`.
     GoodFor {
         time: Quantity,

@@ -1,9 +1,10 @@
 //! A net quantity: what a label promises, and so never more than there is.
 
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
-use crate::measure::show::{OUNCE, Units, in_ounces, in_systems, mass_plain};
-use crate::measure::shown::Shown;
+use crate::measure::quantity::{Mass, Volume};
+use crate::measure::show::{self, OUNCE, Units, in_ounces, in_systems, mass_plain};
+use crate::measure::shown::{Digits, Shown};
+use crate::measure::to_buy::FLUID_OUNCE;
 
 /// A net quantity in the reader's units: never above what there is, since that is what a label promises. Ounces below a pound go by
 /// tenths, below one by hundredths, from a pound on by quarters.
@@ -28,6 +29,39 @@ pub fn shown(mass: Mass, units: Units) -> Shown {
     in_systems(units, metric, || us().unwrap_or_else(|| mass_plain(mass)))
 }
 
+/// A net quantity by volume in the reader's units, likewise: millilitres below a litre whole, below ten by tenths, from ten litres on by
+/// tens; US fluid ounces by tenths, from a pint on pints and fluid ounces, from a quart on quarts, as 15 USC 1453(a)(2) wants the largest
+/// whole unit (from memory).
+pub fn shown_volume(volume: Volume, units: Units) -> Shown {
+    let metric = || {
+        let millilitres = volume.value();
+        let step = match millilitres {
+            few if few < Number::whole(10) => Number::constant(1, 10),
+            some if some < Number::whole(10_000) => Number::ONE,
+            _ => Number::whole(10),
+        };
+        let whole = millilitres.over(step).and_then(|count| count.floor().times(step));
+        let whole = whole.unwrap_or(millilitres);
+        let litres = whole.over(Number::whole(1000)).ok().filter(|litres| *litres >= Number::ONE);
+        litres.map_or_else(|| show::volume(Volume::new(whole)), |litres| Shown::new(litres.decimal(3), "l"))
+    };
+    let us = || {
+        let tenth = Number::constant(1, 10);
+        let ounces =
+            volume.value().over(FLUID_OUNCE).and_then(|ounces| ounces.over(tenth)?.floor().times(tenth)).ok()?;
+        let larger = [(32, "qt"), (16, "pt")].into_iter().find(|(size, _)| ounces >= Number::whole(*size));
+        let Some((size, unit)) = larger else { return Some(Shown::new(ounces.decimal(1), "fl oz")) };
+        let count = ounces.over(Number::whole(size)).ok()?.floor();
+        let rest = ounces.minus(count.times(Number::whole(size)).ok()?).ok()?;
+        let mut terms = vec![Digits::new(count.decimal(0), unit)];
+        if rest.is_positive() {
+            terms.push(Digits::new(rest.decimal(1), "fl oz"));
+        }
+        Some(Shown { terms, ..Shown::default() })
+    };
+    in_systems(units, metric, || us().unwrap_or_else(|| show::volume(volume)))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -44,5 +78,20 @@ mod tests {
         assert_eq!(shown(8096, 100), "80.9 g (2.8 oz)");
         assert_eq!(shown(161_968, 100), "1619 g (3 lb 9 oz)");
         assert_eq!(shown(12_349_999, 1000), "12.34 kg (27 lb 3 1/2 oz)");
+    }
+
+    /// A US fluid ounce is 29.5735295625 ml (NIST Handbook 44, Appendix C): 330 ml are 11.158, 500 ml 16.907 (1 pt 0.907), 750 ml 25.36
+    /// (1 pt 9.36), 1000 ml 33.814 (1 qt 1.814), 1500 ml 50.72 (1 qt 18.72).
+    #[test]
+    fn no_more_is_poured_than_there_is() {
+        let shown = |over, under| shown_volume(Volume::new(Number::constant(over, under)), Units::Both).to_string();
+        assert_eq!(shown(330, 1), "330 ml (11.1 fl oz)");
+        assert_eq!(shown(3309, 10), "330 ml (11.1 fl oz)");
+        assert_eq!(shown(500, 1), "500 ml (1 pt 0.9 fl oz)");
+        assert_eq!(shown(750, 1), "750 ml (1 pt 9.3 fl oz)");
+        assert_eq!(shown(1000, 1), "1 l (1 qt 1.8 fl oz)");
+        assert_eq!(shown(1500, 1), "1.5 l (1 qt 18.7 fl oz)");
+        assert_eq!(shown(946_352_946, 1_000_000), "946 ml (1 qt)");
+        assert_eq!(shown(12_349, 1), "12.34 l (13 qt 1.5 fl oz)");
     }
 }

@@ -32,7 +32,7 @@ pub fn volume_to_buy(volume: Volume, units: Units) -> Shown {
 }
 
 /// The US fluid ounce, in millilitres (NIST Handbook 44, Appendix C).
-const FLUID_OUNCE: Number = Number::constant(295_735_295_625, 10_000_000_000);
+pub const FLUID_OUNCE: Number = Number::constant(295_735_295_625, 10_000_000_000);
 
 /// Up to the next half of a fluid ounce, from a quart on to the next quarter of a quart.
 fn fluid_ounces_to_buy(volume: Volume) -> Shown {

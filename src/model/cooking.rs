@@ -165,10 +165,10 @@ pub fn loses_water(part: &Part) -> bool {
 /// Beginnings of verbs that fry.
 const FRIES: &Beginnings = &Beginnings::of(&["fry", "fried", "deep-f"]);
 
-/// Whether a line of a part is fat that something is fried in and of which some stays in what is fried: it is set aside, and a step fries
-/// with it. How much stays nobody reads off a recipe.
+/// Whether a line of a part is fat that something is fried in and of which some stays in what is fried: it is set aside or comes out again,
+/// and a step fries with it. How much stays nobody reads off a recipe.
 pub fn is_fried_in(part: &Part, at: usize) -> bool {
-    let Some(line) = part.lines.get(at).filter(|line| line.aside && line.kind == Kind::Fat) else { return false };
+    let Some(line) = part.lines.get(at).filter(|line| !line.stays_in() && line.kind == Kind::Fat) else { return false };
     let is_for_it = has_word(line.name.key.as_str(), ["fry", "fryer"]);
     let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
     part.steps.iter().any(|step| {

@@ -483,6 +483,21 @@ impl Recipe {
         self.users.get(of.0).into_iter().flatten().copied()
     }
 
+    /// A part and what is in it, each once.
+    pub fn within(&self, id: PartId) -> Vec<PartId> {
+        let mut seen = vec![id];
+        let mut next = 0;
+        while let Some(at) = seen.get(next).copied() {
+            next += 1;
+            for inner in self.part(at).map_or(&[][..], |part| &part.lines).iter().filter_map(Ingredient::part) {
+                if !seen.contains(&inner) {
+                    seen.push(inner);
+                }
+            }
+        }
+        seen
+    }
+
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
         self.last

@@ -1,7 +1,7 @@
 //! What a file says for its label in so many words: name of the food, dates, storage, lot, business, origin, directions.
 
 use crate::language::syntax::{Content, Line, SaleField};
-use crate::measure::quantity::{Duration, Mass};
+use crate::measure::quantity::{Density, Duration, Mass, Proportion, Volume};
 use crate::model::allergen;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -32,6 +32,10 @@ pub struct Sale {
     pub may_contain: Option<String>,
     /// What a serving is.
     pub serving: Option<Serving>,
+    /// What is left of it on a sieve, of what is sold in a liquid.
+    pub drained: Option<Drained>,
+    /// How heavy a volume of it is, of what is poured: it is sold by volume then.
+    pub density: Option<Density>,
     /// Where it comes from.
     pub origin: Option<String>,
     /// What a buyer does with it before it is eaten.
@@ -41,10 +45,28 @@ pub struct Sale {
 /// What one eats of it at once.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Serving {
-    /// What it weighs.
-    pub weighs: Mass,
+    /// How much that is.
+    pub size: Size,
     /// What that is by a measure of the household: `1 slice`.
     pub words: Option<String>,
+}
+
+/// A serving by weight, or by volume of what is poured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Size {
+    /// What it weighs.
+    Mass(Mass),
+    /// How much is poured.
+    Volume(Volume),
+}
+
+/// What is left on a sieve of what is sold in a liquid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Drained {
+    /// So much of what it weighs with its liquid, as somebody weighed it.
+    Share(Proportion),
+    /// As much as went in solid, as somebody says.
+    AsPacked,
 }
 
 impl Sale {
@@ -84,6 +106,8 @@ impl Sale {
             business: self.business.or_else(|| under.business.clone()),
             may_contain: both(self.may_contain, under.may_contain.as_deref()),
             serving: self.serving.or_else(|| under.serving.clone()),
+            drained: self.drained.or(under.drained),
+            density: self.density.or(under.density),
             origin: self.origin.or_else(|| under.origin.clone()),
             directions: self.directions.or_else(|| under.directions.clone()),
         }

@@ -13,12 +13,10 @@ pub use sheet::sticker;
 use super::block::{Block, Frame, Heading, Phrase, Table, Text, words};
 use crate::figures::label::table::{self, Gap, TRACE};
 use crate::figures::label::{Label, Loss};
-use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Proportion;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
-use crate::model::nutrient::Nutrient;
 
 /// What stands under every label.
 const CAUTION: &str = "Calculated from the formula and the larder, not analysed. Bought ingredients have ingredients, allergens and \
@@ -67,7 +65,7 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     }
     // In the United States both systems stand on a label (15 USC 1453, from memory); elsewhere grams do, and ounces for who reads them.
     let units = if label.law == Law::Us || units != Units::Metric { Units::Both } else { Units::Metric };
-    blocks.push(words(net(label, units)));
+    blocks.push(words(net(label, units)?));
     blocks.extend(
         said::facts(label)
             .into_iter()
@@ -86,23 +84,24 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     Ok(blocks)
 }
 
-fn net(label: &Label, units: Units) -> String {
+fn net(label: &Label, units: Units) -> Result<String, Overflow> {
     let pack = label.pack.filter(|pack| pack.pieces.is_some_and(|pieces| pieces.value() > Number::ONE));
+    let what = if label.promise.density.is_some() { "Net quantity" } else { "Net weight" };
+    let shown = |mass: Mass| -> Result<String, Overflow> {
+        Ok(match said::net_and_drained(label, mass, units)? {
+            (net, Some(drained)) => format!("{net} (drained {drained})"),
+            (net, None) => net,
+        })
+    };
     let net = match (label.each, pack) {
         (Some(each), Some(pack)) => format!(
-            "Net weight: {} the pack of {}, {} a piece",
-            net_quantity::shown(pack.net, units),
+            "{what}: {} the pack of {}, {} a piece",
+            shown(pack.net)?,
             pack.pieces.map_or(String::new(), |pieces| pieces.value().decimal(0)),
-            net_quantity::shown(each, units)
+            shown(each)?
         ),
-        (Some(each), None) => {
-            format!(
-                "Net weight: {} a piece, {} the batch",
-                net_quantity::shown(each, units),
-                net_quantity::shown(label.net, units)
-            )
-        }
-        (None, _) => format!("Net weight of the batch: {}", net_quantity::shown(label.net, units)),
+        (Some(each), None) => format!("{what}: {} a piece, {} the batch", shown(each)?, shown(label.net)?),
+        (None, _) => format!("{what} of the batch: {}", shown(label.net)?),
     };
     let loss = match label.loss {
         Loss::OvenNotSaid => {
@@ -124,7 +123,21 @@ fn net(label: &Label, units: Units) -> String {
         ),
         Loss::Baked(loss) => format!(", after a bake loss of {}", show::percent(loss)),
     };
-    format!("{net}{loss}.")
+    let boiled = match label.boiled_away.as_slice() {
+        [] => String::new(),
+        parts => format!(
+            " What boiling takes of {} nobody says, and it is not off: weigh it, and write `makes 700 g, loss 20 %` into the part",
+            show::list(parts)
+        ),
+    };
+    let stop = if boiled.is_empty() { "" } else { "." };
+    Ok(format!("{net}{loss}.{boiled}{stop}"))
+}
+
+/// How weights become volumes here.
+fn volume_by(label: &Label) -> Result<String, Overflow> {
+    let grams = label.hundred()?.times(Number::whole(10))?;
+    Ok(format!("Volumes are those of what weighs {} a litre, as the file says.", show::mass_plain(grams)))
 }
 
 /// The table of the label's law.
@@ -157,6 +170,19 @@ const WHY_AT_LEAST: &str = "That is why it says `at least` or `not known`, where
 /// What the table lacks.
 fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     let mut gaps = Vec::new();
+    if label.is_table_of_drained() {
+        gaps.push(words(
+            "In the United States the table is of what is left when the liquid is poured off (21 CFR 101.9(b)(9)): what passes between the two \
+             nobody can reckon. Have it analysed.",
+        ));
+        return Ok(gaps);
+    }
+    if label.promise.medium.is_some() {
+        gaps.push(words("The table is of all that is in the pack, with its liquid."));
+    }
+    if label.promise.density.is_some() {
+        gaps.push(words(volume_by(label)?));
+    }
     let (mut missing, mut unweighed, mut left_behind) = (Vec::new(), Vec::new(), Vec::new());
     let columns = said::columns(label, units)?;
     for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
@@ -194,8 +220,11 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     }
     if !left_behind.is_empty() {
         gaps.push(words(format!(
-            "What {} leaves behind when it is strained out nobody can reckon. {WHY_AT_LEAST}",
-            show::list(&left_behind)
+            "What {} strained out nobody can reckon. {WHY_AT_LEAST}",
+            match left_behind.as_slice() {
+                [one] => format!("{one} leaves behind when it is"),
+                several => format!("{} leave behind when they are", show::list(several)),
+            }
         )));
     }
     if !unweighed.is_empty() {
@@ -213,13 +242,19 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
             show::list(&fried_in)
         )));
     }
+    if label.ferments {
+        gaps.push(words(
+            "A ferment lives on sugar: how much of it is left nobody can reckon, and so carbohydrate and sugars are not known, and the energy is \
+             that of what went in. Have it analysed; what yeast made of it, alcohol, too.",
+        ));
+    }
     let aside: Vec<&String> =
         label.nutrition.uncounted.iter().filter(|name| !unweighed.contains(name) && !fried_in.contains(name)).collect();
     if !aside.is_empty() {
         let names = show::list(&aside);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
     }
-    if label.nutrition.sum(Nutrient::Alcohol).is_some_and(|sum| sum.amount.is_positive()) {
+    if label.alcohol().is_positive() {
         gaps.push(words("Alcohol is counted as it was put in: what leaves in the oven is not taken off."));
     }
     Ok(gaps)

@@ -3,16 +3,17 @@
 use super::deliver::{PageFormat, Paged};
 use super::figures::Figures;
 use super::output::Output;
-use super::scaling::{loss, mass};
+use super::scaling::{amount, loss};
 use super::stop::Ended;
 use crate::figures::label;
 use crate::language::syntax::{FileKind, Tree};
 use crate::make::batch::Batch;
 use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Count, Mass};
+use crate::measure::quantity::{Count, Mass, Volume};
+use crate::measure::value::Value;
 use crate::model::allergen::Law;
-use crate::model::sale::{Sale, Serving};
+use crate::model::sale::{Sale, Serving, Size};
 use crate::out;
 use crate::out::sticker::{LabelPaper, Sticker};
 use clap::{Args, ValueEnum};
@@ -31,8 +32,8 @@ pub(super) struct Arguments {
     /// Say the quantity of this ingredient too; may be given several times
     #[arg(long, value_name = "NAME")]
     quantity: Vec<String>,
-    /// What a serving is, for example `55 g` or `50 g, 1 slice`, where it is not a piece (United States)
-    #[arg(long, value_name = "WEIGHT")]
+    /// What a serving is, for example `55 g`, `50 g, 1 slice` or `240 ml, 1 cup`, where it is not a piece (United States)
+    #[arg(long, value_name = "AMOUNT")]
     serving: Option<String>,
     /// How many pieces are sold in one pack
     #[arg(long, value_name = "PIECES")]
@@ -156,8 +157,13 @@ fn stick(
 
 fn serving(text: &str) -> Result<Serving, String> {
     let (weight, words) = text.split_once(',').map_or((text, ""), |(weight, words)| (weight, words.trim()));
-    let found = mass(weight.trim()).filter(|mass| *mass > Mass::ZERO);
-    let weighs =
-        found.ok_or_else(|| format!("--serving {text}: this is not a weight such as `55 g` or `50 g, 1 slice`"))?;
-    Ok(Serving { weighs, words: (!words.is_empty()).then(|| words.to_owned()) })
+    let found = match amount(weight.trim()) {
+        Some(Value::Mass(mass)) if mass > Mass::ZERO => Some(Size::Mass(mass)),
+        Some(Value::Volume(volume)) if volume > Volume::ZERO => Some(Size::Volume(volume)),
+        _ => None,
+    };
+    let size = found.ok_or_else(|| {
+        format!("--serving {text}: this is no weight such as `55 g` or `50 g, 1 slice`, and no volume such as `240 ml, 1 cup`")
+    })?;
+    Ok(Serving { size, words: (!words.is_empty()).then(|| words.to_owned()) })
 }

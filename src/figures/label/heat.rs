@@ -7,7 +7,7 @@ use crate::measure::quantity::Proportion;
 use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB, DRIES, MAY_BE_HOT, MAY_COOK, MAY_STAND_ON_FIRE, WARMS};
 use crate::model::cooking::{
     Beginnings, COOKING, bakes, beginnings, called, chills, cooks_through, does, first_draw, first_draws, has_word,
-    hottest, is_brine, is_raw_flesh, loses_water, words_of,
+    hottest, is_raw_flesh, loses_water, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
@@ -70,6 +70,25 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     }
 }
 
+/// From so long on a pot loses so much that a weight without it is wrong. Common practice, no source.
+const LONG: Number = Number::whole(15);
+
+/// Parts that are boiled for long before they go into what is baked, and do not say what that takes of them: the oven's loss is not theirs.
+pub(super) fn boiled_away(recipe: &Recipe, id: PartId, loss: Loss) -> Vec<String> {
+    if !matches!(loss, Loss::Baked(_)) {
+        return Vec::new();
+    }
+    let is_long = |step: &Step| step.time.1.in_minutes().is_ok_and(|minutes| minutes >= LONG);
+    let boils = |step: &Step| {
+        does(step, beginnings!["boil", "simmer", "reduc", "stew", "thicken"]) && cooks_food(step) && is_long(step)
+    };
+    let inner = within(recipe, id).into_iter().skip(1).filter(|part| {
+        let says = part.makes.is_some() || part.divide.is_some();
+        !says && part.steps.iter().any(boils)
+    });
+    inner.map(|part| part.name.to_string()).collect()
+}
+
 /// Whether a part that is cooked says how much of it is left: a brine that boils down before it is poured over cold.
 fn says_what_comes_out(part: &Part) -> bool {
     part.makes.is_some_and(|makes| makes.loss.is_some())
@@ -87,7 +106,7 @@ pub(super) fn to_cook(recipe: &Recipe, id: PartId, list: &[Item]) -> Vec<String>
     }
     let is_any_cooked = within.iter().any(|part| part.steps.iter().any(cooks_food));
     let mut left = Vec::new();
-    left_raw(recipe, id, (Done::Raw, !is_any_cooked), 0, &mut left);
+    left_raw(recipe, id, (Done::Raw, !is_any_cooked), &mut Vec::new(), &mut left);
     let raw = leaves(list).into_iter().filter(|item| !item.strained_out && is_raw(item));
     raw.filter(|item| left.contains(&item.entry())).map(|item| item.name.clone()).collect()
 }
@@ -103,10 +122,11 @@ enum Done {
 
 /// Puts to `left` the larder's names of what a part holds that no step cooks, in it or in those that take it up: `above` is what they
 /// do with it, and whether what nobody says counts as raw.
-fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), depth: usize, left: &mut Vec<Key>) {
-    // A ring of parts was reported; it must not hang here.
-    let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return };
+fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), seen: &mut Vec<(PartId, Done)>, left: &mut Vec<Key>) {
     let (later, counts_as_raw) = above;
+    // Parts may lie in parts by the thousand, each by many ways; and of a ring, which was reported, no end is found.
+    let Some(part) = recipe.part(id).filter(|_| !seen.contains(&(id, later))) else { return };
+    seen.push((id, later));
     for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| !line.strained_out) {
         let here = match later {
             Done::Cooked => Done::Cooked,
@@ -117,7 +137,7 @@ fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), depth: usize, left
         match &line.refers {
             // A preferment's lines stand in the total formula too.
             Refers::Part(inner) if recipe.part(*inner).is_some_and(|inner| inner.from == Some(id)) => {}
-            Refers::Part(inner) => left_raw(recipe, *inner, (here, counts_as_raw), depth + 1, left),
+            Refers::Part(inner) => left_raw(recipe, *inner, (here, counts_as_raw), seen, left),
             Refers::Pantry(facts) if here == Done::Raw || (here == Done::NotSaid && counts_as_raw) => {
                 left.push(Item::of_line(line, None, facts.clone()).entry());
             }
@@ -163,7 +183,19 @@ fn cooks_food(step: &Step) -> bool {
 fn heats(step: &Step) -> bool {
     let dries = || called(step, DRIES) || uses(step, DRIES);
     let warms = || is_not_cool(step) && (does(step, WARMS) || uses(step, MAY_STAND_ON_FIRE));
-    !is_of_empty_vessels(step) && (cooks_food(step) || dries() || warms())
+    // Fat and chocolate lose nothing when they melt.
+    let melts = called(step, beginnings!["melt"]) && takes_only_fat(step);
+    !is_of_empty_vessels(step) && !melts && (cooks_food(step) || dries() || warms())
+}
+
+/// Whether all that a step takes is fat or chocolate.
+fn takes_only_fat(step: &Step) -> bool {
+    let mut taken = step.words.iter().filter_map(|word| match word {
+        Words::Use { name, .. } => Some(Kind::of_name(name.key.as_str())),
+        _ => None,
+    });
+    let is_fat = |kind: Kind| matches!(kind, Kind::Fat | Kind::Chocolate);
+    taken.next().is_some_and(is_fat) && taken.all(is_fat)
 }
 
 /// Whether nothing says that it stands below what cooks: at a low temperature, or only waiting in a warm place.
@@ -183,24 +215,15 @@ fn is_of_empty_vessels(step: &Step) -> bool {
     called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), ["fill"])
 }
 
-/// Whether it is sold in a liquid that one does not eat: solids in brine, or what is called pickled in vinegar.
-pub(super) fn is_in_liquid(recipe: &Recipe, id: PartId, list: &[Item]) -> bool {
-    let within = within(recipe, id);
-    let mut lines = within.iter().flat_map(|part| &part.lines).filter(|line| line.stays_in());
-    let is_called = || {
-        within.iter().any(|part| has_word(part.name.key.as_str(), ["pickl"]))
-            || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"])
-    };
-    let has_solids = leaves(list)
-        .into_iter()
-        .any(|item| matches!(item.kind(), Kind::Vegetable | Kind::Fruit | Kind::Egg | Kind::Fish));
-    let in_brine = lines.any(|line| is_brine(line) || (line.kind == Kind::Vinegar && is_called()));
-    has_solids && in_brine && !within.iter().any(|part| part.lines.iter().any(|line| line.is_flour && line.stays_in()))
+/// Whether something has to be kept cold: it says so, its last step stands in the cold, or what goes into it and is not cooked then does.
+pub(super) fn is_kept_cold(recipe: &Recipe, id: PartId) -> bool {
+    stands_cold(recipe, id, &mut Vec::new())
 }
 
-/// Whether something has to be kept cold: it says so, its last step stands in the cold, or what goes into it and is not cooked then does.
-pub(super) fn is_kept_cold(recipe: &Recipe, id: PartId, depth: usize) -> bool {
-    let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return false };
+/// The same of a part, where those that were looked at do not.
+fn stands_cold(recipe: &Recipe, id: PartId, seen: &mut Vec<PartId>) -> bool {
+    let Some(part) = recipe.part(id).filter(|_| !seen.contains(&id)) else { return false };
+    seen.push(id);
     if let Some(keeps) = &part.keeps {
         return keeps.is_cold();
     }
@@ -212,7 +235,7 @@ pub(super) fn is_kept_cold(recipe: &Recipe, id: PartId, depth: usize) -> bool {
         let Refers::Part(inner) = line.refers else { return false };
         let from = drawn.get(&Target::Line(at)).copied().unwrap_or(0);
         let is_left = !part.steps.is_empty() && !part.steps.iter().skip(from).any(cooks_food);
-        is_left && !line.aside && !line.strained_out && is_kept_cold(recipe, inner, depth + 1)
+        is_left && !line.aside && !line.strained_out && stands_cold(recipe, inner, seen)
     })
 }
 
@@ -250,25 +273,7 @@ fn is_dry(kind: Kind) -> bool {
 
 /// A part and what is in it, each once.
 fn within(recipe: &Recipe, id: PartId) -> Vec<&Part> {
-    within_ids(recipe, id).into_iter().filter_map(|id| recipe.part(id)).collect()
-}
-
-/// The same by their numbers.
-pub(super) fn within_ids(recipe: &Recipe, id: PartId) -> Vec<PartId> {
-    let mut seen = vec![id];
-    let mut next = 0;
-    while let Some(at) = seen.get(next).copied() {
-        next += 1;
-        let lines = recipe.part(at).map_or(&[][..], |part| &part.lines);
-        for line in lines {
-            if let Refers::Part(inner) = line.refers
-                && !seen.contains(&inner)
-            {
-                seen.push(inner);
-            }
-        }
-    }
-    seen
+    recipe.within(id).into_iter().filter_map(|id| recipe.part(id)).collect()
 }
 
 /// What is lost in making it: what the part says, or the one part that it is filled with, such as jam into jars, or the head. What is

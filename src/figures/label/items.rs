@@ -4,13 +4,15 @@ use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::allergen::Law;
-use crate::model::cooking::{is_fried_in, loses_water};
+use crate::model::cooking::{Beginnings, beginnings, has_word, is_fried_in, loses_water, says};
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
+use crate::model::larder::{Contents, Facts};
 use crate::model::nutrient::{Nutrient, held};
-use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::species::{self, Said};
+use crate::model::step::Step;
 use crate::solve::formula::Formula;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// The classes by which the European Union wants an additive listed, before its own name (Regulation (EU) 1169/2011, Annex VII, Part C).
@@ -153,7 +155,42 @@ pub(super) fn opened(mut list: Vec<Item>) -> Vec<Item> {
 ///
 /// What a dough loses when it is divided is dough; what a part that says `makes` loses has left as water until there is none, unless it
 /// says `of everything`, and so has what is boiled away from what is filled into jars.
-pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
+pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass) -> Result<Vec<Item>, Overflow> {
+    let mut lists = Lists { recipe, formula, known: HashMap::new() };
+    lists.of(id, mass, 0)
+}
+
+/// So deep do brackets stand within brackets: what lies deeper is opened, for nobody reads on.
+const DEEPEST: usize = 3;
+
+/// The lists of the parts of a batch.
+struct Lists<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    /// What is in so much of a part that lies so deep that all in it is opened: parts may lie in parts by the thousand.
+    known: HashMap<PartId, (Mass, Vec<Item>)>,
+}
+
+impl Lists<'_> {
+    /// What is in so much of a part that lies so deep.
+    fn of(&mut self, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
+        let is_kept = depth >= DEEPEST && mass > Mass::ZERO;
+        if let Some((of, list)) = self.known.get(&id).filter(|_| is_kept) {
+            let mut list = list.clone();
+            let times = mass.ratio(*of)?;
+            list.iter_mut().try_for_each(|item| item.shrink(times))?;
+            return Ok(list);
+        }
+        let list = items_of(self, id, mass, depth)?;
+        if is_kept {
+            self.known.insert(id, (mass, list.clone()));
+        }
+        Ok(list)
+    }
+}
+
+fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
+    let (recipe, formula) = (lists.recipe, lists.formula);
     let mut list: Vec<Item> = Vec::new();
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
     // A ring of parts was reported; it must not hang here.
@@ -173,14 +210,17 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
             // A preferment's lines already stand in the total formula.
             Refers::Part(other) if recipe.part(*other).is_some_and(|other| other.from == Some(id)) => {}
             Refers::Part(other) => {
-                let mut inner = items(recipe, formula, *other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
+                let mut inner = lists.of(*other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
                 inner.iter_mut().for_each(|item| item.aside |= line.aside);
                 if line.strained_out {
                     inner = inner.into_iter().map(Item::strained).collect();
                 }
                 let (mass, went_in) = if line.strained_out { (None, mass) } else { (mass, None) };
-                if inner.len() == 1 || (!line.aside && is_one_ingredient(&inner)) || is_dough(recipe, formula, *other)?
-                {
+                let is_opened = depth >= DEEPEST
+                    || inner.len() == 1
+                    || (!line.aside && is_one_ingredient(&inner))
+                    || is_of_the_bench(line);
+                if is_opened || is_dough(recipe, formula, *other)? {
                     for item in inner {
                         put(&mut list, item)?;
                     }
@@ -195,7 +235,8 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
                 }
             }
             Refers::Pantry(facts) => {
-                let item = Item { fried_in: is_fried_in(part, at), ..Item::of_line(line, mass, facts.clone()) };
+                let facts = as_it_goes_in(recipe, line, facts.as_ref());
+                let item = Item { fried_in: is_fried_in(part, at), ..Item::of_line(line, mass, facts) };
                 match line.strained_out {
                     // Water that is poured off is in nothing.
                     true if item.is_water() => {}
@@ -205,7 +246,51 @@ pub fn items(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, depth: 
             }
         }
     }
-    if whole.is_some() { dried(list, mass) } else { Ok(list) }
+    let list = if whole.is_some() { dried(list, mass)? } else { list };
+    // Whey takes milk sugar, salt and some protein along, and nobody knows how much.
+    Ok(if loses_whey(part) { list.into_iter().map(Item::strained).collect() } else { list })
+}
+
+/// Whether what a part loses is whey and not water: most of it is milk, and it is drained.
+fn loses_whey(part: &Part) -> bool {
+    let loses = part.makes.and_then(|makes| makes.loss).is_some_and(|loss| loss.value() >= Number::constant(3, 20));
+    let is_of_milk = part.lines.iter().any(|line| matches!(line.kind, Kind::Milk | Kind::Dairy));
+    let drains = |step: &Step| says(step, beginnings!["drain", "strain", "whey", "cloth", "muslin", "hang", "curd"]);
+    loses && is_of_milk && part.steps.iter().any(drains)
+}
+
+/// Words at the end of the name of a part that a baker knows, and no buyer.
+const OF_THE_BENCH: &[&str] = &["batter", "choux", "dough", "mix", "mixture"];
+
+/// Whether a part is called as nobody calls an ingredient.
+fn is_of_the_bench(line: &Ingredient) -> bool {
+    line.name.key.as_str().split(' ').next_back().is_some_and(|last| OF_THE_BENCH.contains(&last))
+}
+
+/// Words behind an amount by which dry grain and pulses went in with water in them already, and those of them by which they are cooked.
+const WET: &Beginnings = &Beginnings::of(&["cooked", "boiled", "steamed", "tinned", "canned", "drained", "soaked"]);
+const COOKED: &Beginnings = &Beginnings::of(&["cooked", "boiled", "steamed", "tinned", "canned"]);
+
+/// What the larder knows of a line as it goes in: of dry grain and pulses that go in cooked, soaked or from a tin the figures of the dry
+/// ones say nothing, so they are those of the tin where the larder has it, and else none.
+fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&Arc<Facts>>) -> Option<Arc<Facts>> {
+    let facts = facts?;
+    let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
+    let is_dry = matches!(facts.kind, Some(Kind::Grain | Kind::Pulse))
+        && facts.contents.water.is_some_and(|water| water < Proportion::new(Number::constant(1, 5)));
+    if !is_dry || !has_word(&said, WET) || said.contains("not ") {
+        return Some(facts.clone());
+    }
+    if has_word(&said, ["tinned", "canned"])
+        && let Some(tinned) = recipe.larder.find(&Key::new(&format!("tinned {}", facts.name)))
+        && tinned.name != facts.name
+    {
+        return Some(tinned);
+    }
+    let mut unknown = Facts::clone(facts);
+    unknown.contents = Contents::default();
+    unknown.flags.ready_to_eat |= has_word(&said, COOKED);
+    Some(Arc::new(unknown))
 }
 
 /// What is in so much of it when all its water has left and it still weighs more: of everything else there is then so much less, alike.
@@ -310,10 +395,24 @@ fn together(one: Option<Mass>, other: Option<Mass>) -> Result<Option<Mass>, Over
     })
 }
 
+/// Of what is fried a tenth of its weight is fat that it took up, as far as nobody says more: by that its place in a list is found. Common
+/// practice of yeast doughnuts, no source.
+const TAKEN_UP: Proportion = Proportion::new(Number::constant(1, 10));
+
 /// Heaviest first, by what went in of what is strained out again; of equals the one that the formula names first. What is set aside, to dust with or to dip in, comes last: next to
-/// nothing of it is sold, and what is less than 2 % may stand behind the others (Annex VII, Part A, 6; 21 CFR 101.4(a)(2)).
+/// nothing of it is sold, and what is less than 2 % may stand behind the others (Annex VII, Part A, 6; 21 CFR 101.4(a)(2)). Of a bath of fat
+/// what is taken up is in it, and the bath is not.
 pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
-    list.sort_by_key(|item| (item.aside, std::cmp::Reverse(item.mass.or(item.went_in))));
+    let whole = Mass::sum(list.iter().filter(|item| !item.aside).filter_map(|item| item.mass));
+    let taken_up = whole.and_then(|whole| whole.share(TAKEN_UP)).ok();
+    let weighs = |item: &Item| {
+        let all = item.mass.or(item.went_in);
+        match taken_up.filter(|_| item.fried_in && (item.aside || item.strained_out)) {
+            Some(taken_up) => Some(all.map_or(taken_up, |all| all.min(taken_up))),
+            None => all,
+        }
+    };
+    list.sort_by_key(|item| (item.aside && !item.fried_in, std::cmp::Reverse(weighs(item))));
     list
 }
 

@@ -102,7 +102,8 @@ impl Nutrition {
             let mut sum = Sum::none(nutrient);
             for item in leaves.iter().filter(|item| item.fried_in) {
                 let held = held(item.facts.as_deref(), nutrient)?;
-                let taken_up = item.mass.filter(|_| item.aside).map_or(all, |mass| mass.min(all));
+                let bath = item.mass.filter(|_| item.aside).or(item.went_in);
+                let taken_up = bath.map_or(all, |mass| mass.min(all));
                 if held.most.is_positive() && !sum.fried_in.contains(&item.name) {
                     sum.most = sum.most.plus(taken_up.value().times(held.most)?)?;
                     sum.fried_in.push(item.name.clone());
@@ -110,7 +111,7 @@ impl Nutrition {
             }
             for item in leaves.iter().filter(|item| !item.aside) {
                 let held = held(item.facts.as_deref(), nutrient)?;
-                if let Some(mass) = item.went_in.filter(|_| held.most.is_positive()) {
+                if let Some(mass) = item.went_in.filter(|_| held.most.is_positive() && !item.fried_in) {
                     sum.most = sum.most.plus(mass.value().times(held.most)?)?;
                     sum.lacks(&item.name);
                 }
@@ -131,7 +132,7 @@ impl Nutrition {
             .filter(|item| !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO)));
         let names = |items: &mut dyn Iterator<Item = &&Item>| items.map(|item| item.name.clone()).collect();
         let uncounted = names(&mut uncounted.into_iter());
-        let strained_out = names(&mut leaves.iter().filter(|item| item.went_in.is_some()));
+        let strained_out = names(&mut leaves.iter().filter(|item| item.went_in.is_some() && !item.fried_in));
         Ok(Nutrition { sums, uncounted, strained_out })
     }
 

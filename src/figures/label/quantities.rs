@@ -75,9 +75,10 @@ pub(super) fn quantities(
     let title = words_that_name(named.title);
     let compounds = list.iter().filter(|item| !item.inner.is_empty());
     for item in compounds.chain(leaves(list)) {
-        let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else { continue };
+        let Some(mass) = went_in(item).filter(|mass| *mass > Mass::ZERO) else { continue };
         let is_seed = named.seeds.contains(&item.entry());
-        let named = is_named(&title, item) && !is_seed && !flavours_only(item, mass, net)?;
+        let is_medium = named.is_in_liquid && has_word(&item.name.to_lowercase(), ["brine", "syrup", "vinegar"]);
+        let named = is_named(&title, item) && !is_seed && !is_medium && !flavours_only(item, mass, net)?;
         match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
             Some((_, known, is)) => {
                 *known = known.plus(mass)?;
@@ -102,6 +103,15 @@ pub(super) fn quantities(
     Ok(quantities)
 }
 
+/// What went in of it, also where it was strained out again: rhubarb of a cordial (Annex VIII, 3(a): as recorded when it is used). A bath of
+/// fat is not in it by its weight.
+fn went_in(item: &Item) -> Option<Mass> {
+    match (item.mass, item.went_in.filter(|_| !item.fried_in)) {
+        (Some(mass), Some(more)) => mass.plus(more).ok(),
+        (mass, more) => mass.or(more),
+    }
+}
+
 /// What the name names and no quantity is asked of, for it only flavours.
 ///
 /// # Errors
@@ -110,7 +120,7 @@ pub(super) fn flavours(named: &Named<'_>, list: &[Item], net: Mass) -> Result<Ve
     let title = words_that_name(named.title);
     let mut names: Vec<String> = Vec::new();
     for item in leaves(list).into_iter().filter(|item| is_named(&title, item)) {
-        let Some(mass) = item.mass else { continue };
+        let Some(mass) = went_in(item) else { continue };
         if flavours_only(item, mass, net)? && !names.contains(&item.name) {
             names.push(item.name.clone());
         }
@@ -124,6 +134,8 @@ pub(super) struct Named<'a> {
     pub(super) title: &'a str,
     /// Seeds of a leaven that is fed, by their larder entry: see [`fed_seeds`].
     pub(super) seeds: &'a [Key],
+    /// Whether it is sold in a liquid, which nobody buys it for.
+    pub(super) is_in_liquid: bool,
 }
 
 /// What a leaven is begun with and then fed: `sourdough` in a name speaks of how it is raised, and not of the spoonful that it began with.

@@ -44,6 +44,8 @@ pub struct Figure {
     pub fried_in: Vec<String>,
     /// Which bring some of it by no weight.
     pub unweighed: Unweighed,
+    /// Whether a ferment lives on it, so that less of it is left than went in.
+    pub is_eaten: bool,
     /// How it is rounded.
     pub round: Round,
     /// What stands behind it.
@@ -77,6 +79,16 @@ impl Row {
         Row { name, depth, figures: vec![figure], daily: None }
     }
 
+    /// No more than another figure of which it is a part: carbohydrate is what is left of 100 and has the errors of all the others, and
+    /// sugars are measured.
+    fn within(mut self, whole: &Figure) -> Row {
+        for figure in &mut self.figures {
+            figure.least = figure.least.min(whole.least);
+            figure.most = figure.most.min(whole.most);
+        }
+        self
+    }
+
     fn of_the_day(self, amount: i64, round: Round) -> Row {
         Row { daily: Some(Daily { amount: Number::whole(amount), round }), ..self }
     }
@@ -89,7 +101,7 @@ impl Figure {
     /// # Errors
     /// When a figure leaves the range of exact numbers.
     pub fn gap(&self, label: &Label, factor: Number) -> Result<Gap, Overflow> {
-        if self.unweighed.is_most {
+        if self.unweighed.is_most || self.is_eaten || label.is_table_of_drained() {
             return Ok(Gap::Large);
         }
         let open = self.gap_of_weighed(label, factor)?;
@@ -183,11 +195,19 @@ impl Row {
 /// The unit of salt, by which its row is told from the other grams: salt has no tolerance for what is missing.
 const SALT: &str = "g ";
 
+/// What a ferment lives on: nobody knows how much of it is left.
+fn is_eaten(nutrient: Nutrient) -> bool {
+    matches!(
+        nutrient,
+        Nutrient::Carbohydrate | Nutrient::AvailableCarbohydrate | Nutrient::Sugars | Nutrient::AddedSugars
+    )
+}
+
 fn figure(sum: &Sum, times: i64, round: Round, unit: &'static str) -> Result<Figure, Overflow> {
     let factor = Number::whole(times);
     let (missing, fried_in, unweighed) = (sum.missing.clone(), sum.fried_in.clone(), sum.unweighed.clone());
     let (least, most) = (sum.amount.times(factor)?, sum.most.times(factor)?);
-    Ok(Figure { least, most, missing, fried_in, unweighed, round, unit })
+    Ok(Figure { least, most, missing, fried_in, unweighed, is_eaten: false, round, unit })
 }
 
 /// The rows that the label's law wants, in its order.
@@ -196,18 +216,22 @@ fn figure(sum: &Sum, times: i64, round: Round, unit: &'static str) -> Result<Fig
 /// When a figure leaves the range of exact numbers.
 pub fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
     let of = |nutrient, times, round, unit| -> Result<Figure, Overflow> {
-        figure(label.nutrition.sum(nutrient).unwrap_or(&Sum::none(nutrient)), times, round, unit)
+        let mut figure = figure(label.nutrition.sum(nutrient).unwrap_or(&Sum::none(nutrient)), times, round, unit)?;
+        figure.is_eaten = label.ferments && is_eaten(nutrient) && figure.most.is_positive();
+        Ok(figure)
     };
     let row = |name, depth, nutrient, round: Round, unit| -> Result<Row, Overflow> {
         Ok(Row::new(name, depth, of(nutrient, 1, round, unit)?))
     };
+    let has_polyols = label.nutrition.sum(Nutrient::Polyols).is_some_and(|sum| sum.amount.is_positive());
     if label.law == Law::Us {
         // The larder's salt is sodium x 2.5, so a gram of it is 400 mg of sodium.
         let sodium = Row::new("sodium", 0, of(Nutrient::Salt, 400, rounding::us_sodium, "mg")?);
         let (whole, trace): (Round, Round) = (rounding::us_daily, rounding::us_daily_trace);
         let grams: Round = rounding::us_grams;
         // Daily values: 101.9(c)(8)(iv) and (c)(9), as UpToDate, Daily values for nutrients, prints them (seen; of added sugars it has mg for g).
-        return Ok(vec![
+        let carbohydrate = of(Nutrient::Carbohydrate, 1, grams, "g")?;
+        let mut rows = vec![
             row("calories", 0, Nutrient::Energy, rounding::us_calories, "")?,
             row("total fat", 0, Nutrient::Fat, rounding::us_fat, "g")?.of_the_day(78, whole),
             row("saturated fat", 1, Nutrient::Saturates, rounding::us_fat, "g")?.of_the_day(20, whole),
@@ -216,14 +240,19 @@ pub fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
             sodium.of_the_day(2300, whole),
             row("total carbohydrate", 0, Nutrient::Carbohydrate, grams, "g")?.of_the_day(275, whole),
             row("dietary fiber", 1, Nutrient::Fibre, grams, "g")?.of_the_day(28, whole),
-            row("total sugars", 1, Nutrient::Sugars, grams, "g")?,
-            row("added sugars", 2, Nutrient::AddedSugars, grams, "g")?.of_the_day(50, whole),
+            row("total sugars", 1, Nutrient::Sugars, grams, "g")?.within(&carbohydrate),
+            row("added sugars", 2, Nutrient::AddedSugars, grams, "g")?.within(&carbohydrate).of_the_day(50, whole),
             row("protein", 0, Nutrient::Protein, grams, "g")?,
             row("vitamin D", 0, Nutrient::VitaminD, rounding::us_tenths, "mcg")?.of_the_day(20, trace),
             row("calcium", 0, Nutrient::Calcium, rounding::us_tens, "mg")?.of_the_day(1300, trace),
             row("iron", 0, Nutrient::Iron, rounding::us_tenths, "mg")?.of_the_day(18, trace),
             row("potassium", 0, Nutrient::Potassium, rounding::us_tens, "mg")?.of_the_day(4700, trace),
-        ]);
+        ];
+        // 21 CFR 101.9(c)(6)(iv): of one's own will, and a must beside `sugar-free`.
+        if has_polyols && let Some(at) = rows.iter().position(|row| row.name == "protein") {
+            rows.insert(at, row("sugar alcohol", 1, Nutrient::Polyols, grams, "g")?);
+        }
+        return Ok(rows);
     }
     let grams: Round = rounding::eu_grams;
     let kilojoules = of(Nutrient::Kilojoules, 1, rounding::eu_energy, "kJ")?;
@@ -235,7 +264,7 @@ pub fn rows(label: &Label) -> Result<Vec<Row>, Overflow> {
         row("carbohydrate", 0, Nutrient::AvailableCarbohydrate, grams, "g")?,
         row("of which sugars", 1, Nutrient::Sugars, grams, "g")?,
     ];
-    if label.nutrition.sum(Nutrient::Polyols).is_some_and(|sum| sum.amount.is_positive()) {
+    if has_polyols {
         rows.push(row("of which polyols", 1, Nutrient::Polyols, grams, "g")?);
     }
     rows.push(row("fibre", 0, Nutrient::Fibre, grams, "g")?);

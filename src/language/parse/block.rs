@@ -6,8 +6,8 @@ use super::reader::{Reader, string};
 use super::shift::{self, clock};
 use super::{Clauses, Rule, stray};
 use crate::language::syntax::{
-    Content, EquipmentClause, FactKind, Flag, Key, MakeClause, Moment, Name, Quantity, SaleField, Shift, StoreClause,
-    TraceKind, WantedAmount,
+    Content, Drained, EquipmentClause, FactKind, Flag, Key, MakeClause, Moment, Name, Quantity, SaleField, Shift,
+    StoreClause, TraceKind, WantedAmount,
 };
 use crate::measure::unit::{Dimension, Measures, Unit};
 use crate::text::diagnostic::Diagnostic;
@@ -61,9 +61,22 @@ pub(super) fn build<'t>(
             Some(Content::Sale(field, text))
         }
         Rule::serving_line => {
-            let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
+            let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Volume])?;
             let words = pairs.find(|pair| pair.as_rule() == Rule::text).map(|text| text.as_str().trim().to_owned());
             Some(Content::Serving(weight, words))
+        }
+        Rule::drained_line => {
+            let first = pairs.next()?;
+            if first.as_rule() == Rule::as_packed {
+                return Some(Content::Drained(Drained::AsPacked));
+            }
+            match pairs.next() {
+                None => Some(Content::Drained(Drained::Share(quantity_of(reader, first, &[Dimension::Proportion])?))),
+                Some(of) => {
+                    let left = quantity_of(reader, first, &[Dimension::Mass])?;
+                    Some(Content::Drained(Drained::Weighed(left, quantity_of(reader, of, &[Dimension::Mass])?)))
+                }
+            }
         }
         Rule::best_line => {
             Some(Content::GoodFor { time: quantity_of(reader, pairs.next()?, &[Dimension::Time])?, use_by: None })

@@ -132,6 +132,17 @@ impl SaleField {
     }
 }
 
+/// What is left on a sieve of what is sold in a liquid.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub enum Drained {
+    /// `320 g of 550 g`: what was left, of what went onto the sieve
+    Weighed(Quantity, Quantity),
+    /// `58 %`: of the net weight
+    Share(Quantity),
+    /// `as packed`: as much as went in solid
+    AsPacked,
+}
+
 /// A property of a larder block.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Flag {

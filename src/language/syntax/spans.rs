@@ -1,7 +1,7 @@
 //! The one walk over the places of a tree, and of the problems found in it.
 
 use super::{
-    AimAmount, AimBound, AimLine, AimOf, Amount, Content, CookClause, EquipmentClause, FactKind, Flag,
+    AimAmount, AimBound, AimLine, AimOf, Amount, Content, CookClause, Drained, EquipmentClause, FactKind, Flag,
     IngredientClause, IngredientLine, KeptHow, LaterHeat, Line, MakeClause, Makes, Moment, Name, PanKind, PercentOf,
     PictureLine, Piece, Quantity, Share, SizedPieces, StandInClause, StepClause, StepKind, StepLine, StoreClause, Term,
     TextKind, WantedAmount, WrittenNumber, WrittenPan,
@@ -318,6 +318,7 @@ impl Spans for Content {
             | Content::Listed(_)
             | Content::Consists(_)
             | Content::By(_)
+            | Content::Drained(Drained::AsPacked)
             | Content::Sale(..) => {}
             Content::Picture(picture) => picture.each_span(see),
             Content::Recipe(name)
@@ -353,6 +354,8 @@ impl Spans for Content {
             | Content::Fact(_, quantity)
             | Content::Longest(quantity)
             | Content::Serving(quantity, _) => quantity.each_span(see),
+            Content::Drained(Drained::Weighed(left, of)) => all!(see: left, of),
+            Content::Drained(Drained::Share(share)) => share.each_span(see),
             Content::GoodFor { time, use_by: _ } => time.each_span(see),
             Content::Energy(number) | Content::Trace(_, number) | Content::NitrogenFactor(number) => {
                 number.each_span(see)

@@ -4,7 +4,8 @@ use super::Page;
 use super::amount::{is_one, quantity, written};
 use super::clause::{in_order, joined, with_clauses};
 use crate::language::syntax::{
-    Content, CookClause, EquipmentClause, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount, WrittenNumber,
+    Content, CookClause, Drained, EquipmentClause, Flag, MakeClause, Moment, Name, StoreClause, WantedAmount,
+    WrittenNumber,
 };
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;
@@ -59,6 +60,11 @@ pub(super) fn said(page: Page<'_>, content: &Content) -> Option<String> {
         Content::Sale(field, words) => format!("{} {words}", field.word()),
         Content::Serving(weight, None) => format!("serving {}", quantity(page, weight)),
         Content::Serving(weight, Some(words)) => format!("serving {}, {words}", quantity(page, weight)),
+        Content::Drained(Drained::Weighed(left, of)) => {
+            format!("drained {} of {}", quantity(page, left), quantity(page, of))
+        }
+        Content::Drained(Drained::Share(share)) => format!("drained {}", quantity(page, share)),
+        Content::Drained(Drained::AsPacked) => "drained as packed".to_owned(),
         Content::GoodFor { time, use_by: None } => format!("best before {}", quantity(page, time)),
         Content::GoodFor { time, use_by: Some(reason) } => format!("use by {}, {reason}", quantity(page, time)),
         Content::Ready(when) => format!("ready {}", moment(*when)),

@@ -1,14 +1,14 @@
 //! Trees of kitchens and larders to what is known of a kitchen and of ingredients.
 
-use crate::language::evaluate::{evaluate, too_large};
+use crate::language::evaluate::{density, evaluate, mass, too_large};
 use crate::language::near::with_nearest;
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, SaleField, TraceKind, Tree, WrittenNumber,
 };
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
+use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::temperature::TemperatureDifference;
-use crate::measure::unit::{Measures, Unit};
+use crate::measure::unit::Unit;
 use crate::measure::value::Value;
 use crate::model::allergen;
 use crate::model::kind::Kind;
@@ -302,34 +302,6 @@ fn slot(facts: &mut Facts, kind: FactKind) -> &mut Option<Proportion> {
         FactKind::AddedSugar => &mut facts.contents.added_sugar,
         FactKind::Polyols => &mut facts.contents.polyols,
         FactKind::Alcohol => &mut facts.contents.alcohol,
-    }
-}
-
-fn mass(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Mass> {
-    let mass = evaluate(quantity, None, diagnostics)?.mass()?;
-    if mass > Mass::ZERO {
-        return Some(mass);
-    }
-    diagnostics.push(Diagnostic::error("impossible-number", quantity.span, "it cannot weigh nothing"));
-    None
-}
-
-fn density(
-    weight: &Quantity,
-    number: Option<WrittenNumber>,
-    unit: Spanned<Unit>,
-    measures: Option<Spanned<Measures>>,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Density> {
-    let mass = mass(weight, diagnostics)?;
-    let size = unit.value.size(measures.map(|measures| measures.value))?;
-    let count = number.map_or(Number::ONE, |number| number.value);
-    match size.times(count).and_then(|volume| Density::of(mass, Volume::new(volume))) {
-        Ok(density) => Some(density),
-        Err(_) => {
-            diagnostics.push(too_large(weight.span.to(unit.span)));
-            None
-        }
     }
 }
 

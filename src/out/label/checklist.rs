@@ -5,14 +5,13 @@
 
 use super::said;
 use crate::figures::label::table::{self, Gap};
-use crate::figures::label::{Item, Label, Loss, leaves};
-use crate::measure::net_quantity;
+use crate::figures::label::{Item, Label, Loss, Strength, leaves};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
-use crate::model::nutrient::Nutrient;
+use crate::model::medium::Medium;
 
 /// How a label answers what the law asks for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -91,7 +90,7 @@ pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
     if label.law == Law::Us {
         return Ok(vec![
             row("21 CFR 101.3", "statement of identity", name(label)),
-            row("21 CFR 101.7", "net quantity", net(label)),
+            row("21 CFR 101.7", "net quantity", net(label)?),
             row("21 CFR 101.4", "ingredients", ingredients(label)),
             row("21 USC 343(w)", "allergens", allergens(label)),
             row("21 CFR 101.9(b)", "serving", serving(label)?),
@@ -108,7 +107,7 @@ pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
         row("Article 9(1)(b)", "ingredients", ingredients(label)),
         row("Article 9(1)(c)", "allergens", allergens(label)),
         row("Article 9(1)(d)", "quantities of ingredients", quantities(label)?),
-        row("Article 9(1)(e)", "net quantity", net(label)),
+        row("Article 9(1)(e)", "net quantity", net(label)?),
         row("Article 9(1)(f)", "date", date(label)),
         row("Article 9(1)(g)", "storage", storage(label)),
         row("Article 9(1)(h)", "business", business(label)),
@@ -135,6 +134,17 @@ fn ingredients(label: &Label) -> Answer {
     let unnamed = said::unnamed_oils(label);
     if !unnamed.is_empty() {
         lacks.push(format!("of which plant {} is (write `vegetable oil (rapeseed)`)", show::list(&unnamed)));
+    }
+    let fried_in: Vec<&str> = leaves(&label.ingredients)
+        .into_iter()
+        .filter(|item| item.fried_in && (item.aside || item.strained_out))
+        .map(|item| item.name.as_str())
+        .collect();
+    if !fried_in.is_empty() {
+        lacks.push(format!(
+            "how much of {} stays in it, by which its place in the list hangs (it stands where a tenth of the weight would)",
+            show::list(&fried_in)
+        ));
     }
     if lacks.is_empty() { there(said::plain(&said::ingredients(label))) } else { lacking(lacks.join("; ")) }
 }
@@ -168,18 +178,46 @@ fn quantities(label: &Label) -> Result<Answer, Overflow> {
     })
 }
 
-fn net(label: &Label) -> Answer {
-    match label.loss {
-        Loss::OvenNotSaid | Loss::CookingNotSaid => told("what the heat takes of the weight"),
-        _ if label.is_in_liquid && label.law == Law::Eu => lacking(
-            "what is left of it on a sieve, beside the weight with its liquid (Annex IX, 5): weigh it, for what lies in brine or vinegar takes some up",
-        ),
-        _ => {
-            let net = label.pack.map_or(label.net, |pack| pack.net);
-            let units = if label.law == Law::Us { Units::Both } else { Units::Metric };
-            there(net_quantity::shown(net, units).to_string())
-        }
+fn net(label: &Label) -> Result<Answer, Overflow> {
+    if let Some(lacking) = drained(label)? {
+        return Ok(lacking);
     }
+    if label.promise.is_called_a_drink && label.promise.density.is_none() && !label.is_dough {
+        let rule = if label.law == Law::Us { "21 CFR 101.7(a)" } else { "Article 23(1)(a)" };
+        return Ok(lacking(format!(
+            "its volume, for a drink is sold by volume ({rule}): weigh a litre of it, `weighs 1.04 kg per l`"
+        )));
+    }
+    if matches!(label.loss, Loss::OvenNotSaid | Loss::CookingNotSaid) || !label.boiled_away.is_empty() {
+        return Ok(told("what the heat takes of the weight"));
+    }
+    let net = label.pack.map_or(label.net, |pack| pack.net);
+    let units = if label.law == Law::Us { Units::Both } else { Units::Metric };
+    Ok(there(match said::net_and_drained(label, net, units)? {
+        (net, Some(drained)) => format!("{net}, drained {drained}"),
+        (net, None) => net,
+    }))
+}
+
+/// What lies in a liquid and says nothing of what is left without it: Annex IX, 5; in the United States the net weight is that of what is
+/// left, where the liquid is usually poured off.
+fn drained(label: &Label) -> Result<Option<Answer>, Overflow> {
+    let wanted = label.promise.medium.is_some_and(|medium| label.law == Law::Eu || medium == Medium::PouredOff);
+    if !wanted || label.promise.drained.is_some() {
+        return Ok(None);
+    }
+    let rule = if label.law == Law::Us { "FDA, A Food Labeling Guide" } else { "Annex IX, 5" };
+    let net = label.pack.map_or(label.net, |pack| pack.net);
+    let solid = match label.promise.solid {
+        Some(solid) => format!(
+            "; {} went in solid, and what lies in a liquid takes some up or gives some off",
+            show::mass_plain(net.share(solid)?)
+        ),
+        None => String::new(),
+    };
+    Ok(Some(lacking(format!(
+        "what is left of it on a sieve, beside the weight with its liquid ({rule}): weigh it, `drained 320 g of 550 g`, or `drained as packed` where neither goes into the other{solid}"
+    ))))
 }
 
 fn date(label: &Label) -> Answer {
@@ -284,7 +322,16 @@ fn is_egg_alone(label: &Label, raw: &[String]) -> bool {
 }
 
 fn alcohol(label: &Label) -> Result<Answer, Overflow> {
-    let grams = label.nutrition.sum(Nutrient::Alcohol).map_or(Number::ZERO, |sum| sum.amount);
+    let grams = label.alcohol();
+    match label.promise.strength.filter(|strength| strength.is_said()) {
+        Some(Strength::Of(_)) => return Ok(there(fact(label, |what| what == "Alcohol"))),
+        Some(Strength::ToMeasure) => {
+            return Ok(lacking(
+                "how strong it is, if that is more than 1.2 % by volume: heat, a ferment and what is strained out change it, so it is measured",
+            ));
+        }
+        None => {}
+    }
     let asked = "asked of drinks of more than 1.2 % by volume only";
     // What the larder does not know, and a spirit without its figure, may hold some; what is called flour, meat or fruit is none of it.
     let is_open = |item: &&Item| match &item.facts {
@@ -312,9 +359,14 @@ fn alcohol(label: &Label) -> Result<Answer, Overflow> {
     Ok(not_asked(format!("{asked}{drink}; {} g in 100 g went in here{open}", in_100_g.decimal(1))))
 }
 
-/// Which points hang on whether it is poured, and what it is taken for: nothing in a file says it. Articles 9(1)(k), 23(1)(a) and 32(2), and
-/// 21 CFR 101.7(a), from memory.
+/// Which points hang on whether it is poured: Articles 9(1)(k), 23(1)(a) and 32(2), and 21 CFR 101.7(a), from memory.
 fn food_or_drink(label: &Label) -> Result<Answer, Overflow> {
+    if label.promise.density.is_some() {
+        return Ok(there(match label.law {
+            Law::Eu => "sold by volume: the net quantity is in millilitres, and the table is of 100 ml",
+            Law::Us => "sold by volume: the net quantity is in fluid ounces and millilitres, and so is a serving",
+        }));
+    }
     let poured = leaves(&label.ingredients).into_iter().filter(|item| !item.aside && item.kind().is_liquid());
     let poured = Mass::sum(poured.filter_map(|item| item.mass))?;
     let is_mostly_poured = poured.value().times(Number::whole(2))? > label.net.value();
@@ -324,10 +376,11 @@ fn food_or_drink(label: &Label) -> Result<Answer, Overflow> {
     Ok(not_asked(match label.law {
         Law::Eu => {
             "taken for a food that is sold by weight; of what is poured the net quantity is a volume, the table is of 100 ml, and of a drink of \
-             more than 1.2 % by volume the strength is said"
+             more than 1.2 % by volume the strength is said: it is, where the head has what a volume weighs, `weighs 1.04 kg per l`"
         }
         Law::Us => {
-            "taken for a food that is sold by weight; of what is poured the net quantity is a volume, and so is a serving"
+            "taken for a food that is sold by weight; of what is poured the net quantity is a volume, and so is a serving: they are, where the \
+             head has what a volume weighs, `weighs 1.04 kg per l`"
         }
     }))
 }
@@ -340,6 +393,9 @@ fn serving(label: &Label) -> Result<Answer, Overflow> {
 }
 
 fn nutrition(label: &Label, units: Units) -> Result<Answer, Overflow> {
+    if label.is_table_of_drained() {
+        return Ok(told("the figures of what is left when its liquid is poured off"));
+    }
     let columns = said::columns(label, units)?;
     let rows = table::rows(label)?;
     for (row, column) in rows.iter().flat_map(|row| columns.iter().map(move |column| (row, column))) {
@@ -352,6 +408,9 @@ fn nutrition(label: &Label, units: Units) -> Result<Answer, Overflow> {
                     .cloned()
                     .partition(|name| label.nutrition.strained_out.contains(name));
                 let said = |what: &str, of: &[String]| (!of.is_empty()).then(|| format!("{what} {}", show::list(of)));
+                if figure.is_eaten {
+                    return Ok(told("how much sugar a ferment leaves"));
+                }
                 let lacks = [
                     said("the figures of", &missing),
                     said("what is left behind by", &left),

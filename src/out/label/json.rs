@@ -2,8 +2,9 @@
 
 use super::{CAUTION, checklist, said};
 use crate::figures::label::table::{self, Gap};
-use crate::figures::label::{Item, Label, Quantity};
+use crate::figures::label::{Item, Label, Quantity, Strength};
 use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::Units;
 use crate::model::allergen::Law;
 use schemars::JsonSchema;
@@ -55,6 +56,20 @@ struct Wire<'a> {
     pack_g: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     serving_g: Option<f64>,
+    /// Of what is sold by volume, in millilitres.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    net_ml: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    each_ml: Option<f64>,
+    /// Of what is sold in a liquid: what is left on a sieve, as far as somebody says it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    drained_percent: Option<f64>,
+    /// What went in solid.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    solid_percent: Option<f64>,
+    /// How strong a drink is, where nothing but what went in makes it so.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    alcohol_percent_by_volume: Option<f64>,
     species_not_said: Vec<WireSpecies<'a>>,
     lists_not_said: Vec<String>,
     /// What the law asks for, in its order, and how the label answers.
@@ -144,7 +159,9 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
         ingredient: &quantity.name,
         percent: quantity.share.percent().ok().map(Number::to_f64),
     };
-    let hundred = Number::whole(100).over(label.net.value())?;
+    let hundred = label.hundred()?.ratio(label.net)?;
+    let millilitres = |mass: Mass| Ok::<_, Overflow>(label.volume(mass)?.map(|volume| volume.value().to_f64()));
+    let percent = |share: Proportion| Ok::<_, Overflow>(share.percent()?.to_f64());
     let mut sums = Vec::new();
     for row in rows {
         for figure in &row.figures {
@@ -191,6 +208,14 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
         made: label.made.map(|made| made.to_string()),
         pack_g: label.pack.map(|pack| pack.net.value().to_f64()),
         serving_g: label.pack.filter(|_| label.law == Law::Us).map(|pack| pack.serving.value().to_f64()),
+        net_ml: millilitres(label.net)?,
+        each_ml: label.each.map(millilitres).transpose()?.flatten(),
+        drained_percent: label.promise.drained.map(percent).transpose()?,
+        solid_percent: label.promise.solid.map(percent).transpose()?,
+        alcohol_percent_by_volume: match label.promise.strength {
+            Some(Strength::Of(share)) => Some(percent(share)?),
+            _ => None,
+        },
         species_not_said: label
             .without_species
             .iter()

@@ -3,11 +3,11 @@
 use crate::figures::label::additives;
 use crate::figures::label::leaves;
 use crate::figures::label::rounding;
-use crate::figures::label::{Item, Label, Quantity, Serving};
+use crate::figures::label::{Item, Label, Quantity, Serving, Strength};
 use crate::measure::net_quantity;
 use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Volume};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::kind::Kind;
@@ -150,6 +150,9 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
     let pack = label.pack.filter(|_| label.law == Law::Us)?;
     let hundred = Mass::new(Number::whole(100));
     let grams = pack.serving.value().decimal(0);
+    if let Ok(Some(volume)) = label.volume(pack.serving) {
+        return unsaid_drink(label, pack.by, volume);
+    }
     match pack.by {
         Serving::Said => household(label).ok()?.is_none().then(|| {
             format!("what {grams} g are by a measure of the household (`serving {grams} g, 1 slice`, or `1/2 cup`: 21 CFR 101.9(b)(5))")
@@ -167,6 +170,11 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
                  (`serving 55 g`)"
             )
         }),
+        // Half of what biscuits and sweets are served by, and less: several make a serving, 101.9(b)(2)(i)(A).
+        Serving::Piece if pack.serving <= Mass::new(Number::whole(15)) => Some(format!(
+            "how many pieces of {} are one serving: 21 CFR 101.12(b) counts with 30 g of biscuits and sweets, 15 g of hard ones (`serving 30 g`)",
+            show::mass_plain(pack.serving)
+        )),
         // Twice what the heaviest of cakes is served by.
         Serving::Piece => (pack.serving >= Mass::new(Number::whole(250))).then(|| {
             // A cake is what holds flour and is no dough.
@@ -179,6 +187,23 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
                 "whether {grams} g are one serving: 21 CFR 101.12(b) has an amount for each kind of food{of_cake} ({example})"
             )
         }),
+    }
+}
+
+/// The same of what is poured: 21 CFR 101.12(b) has 360 ml of most drinks, 240 ml of milk and juice (from memory).
+fn unsaid_drink(label: &Label, by: Serving, volume: Volume) -> Option<String> {
+    let millilitres = volume.value().decimal(0);
+    match by {
+        Serving::Whole => None,
+        Serving::Said => household(label).ok()?.is_none().then(|| {
+            format!(
+                "what {millilitres} ml are by a measure of the household (`serving {millilitres} ml, 1 cup`: 21 CFR 101.9(b)(5))"
+            )
+        }),
+        Serving::Piece if volume <= Volume::new(Number::whole(360)) => None,
+        Serving::Piece | Serving::OfLoaf | Serving::Hundred => Some(format!(
+            "whether {millilitres} ml are a serving: 21 CFR 101.12(b) has 360 ml of most drinks, 240 ml of milk and juice (`serving 240 ml, 1 cup`)"
+        )),
     }
 }
 
@@ -201,6 +226,10 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
             },
         ));
     }
+    if let Ok(Some(fruit)) = label.fruit_of_a_jam() {
+        facts.push(("Prepared with", format!("{} g of fruit per 100 g", fruit.decimal(0))));
+    }
+    facts.extend(strength(label).map(|text| ("Alcohol", text)));
     let of = |text: &Option<String>| text.clone();
     facts.extend(of(&label.sale.store).map(|text| ("Store", text)));
     facts.extend(of(&label.sale.directions).map(|text| ("Directions", text)));
@@ -210,6 +239,15 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     let business = if label.law == Law::Us { "Manufactured by" } else { "Business" };
     facts.extend(of(&label.sale.business).map(|text| (business, text)));
     facts
+}
+
+/// The strength of a drink, to a tenth and at 20 °C: Annex XII with Article 9(1)(k).
+fn strength(label: &Label) -> Option<String> {
+    let Some(Strength::Of(share)) = label.promise.strength.filter(|strength| strength.is_said()) else { return None };
+    if label.law == Law::Us {
+        return None;
+    }
+    Some(format!("{} % vol", share.percent().ok()?.decimal(1)))
 }
 
 /// A slice of a cake is a half to a sixth of it, or such a share cut in two or three: 21 CFR 101.9(b)(2)(ii), from memory.
@@ -268,11 +306,14 @@ pub(super) fn serving_parts(label: &Label) -> Result<Option<(String, String)>, O
     let (Law::Us, Some(pack)) = (label.law, label.pack) else { return Ok(None) };
     let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
     let about = if is_about { "about " } else { "" };
-    let grams = rounding::us_serving_grams(pack.serving.value())?;
+    let size = match label.volume(pack.serving)? {
+        Some(volume) => format!("{} mL", rounding::us_serving_grams(volume.value())?),
+        None => format!("{} g", rounding::us_serving_grams(pack.serving.value())?),
+    };
     let size = match (household(label)?, pack.by) {
-        (Some(words), _) => format!("{words} ({grams} g)"),
-        (None, Serving::OfLoaf) => format!("2 oz ({grams} g)"),
-        (None, _) => format!("{grams} g"),
+        (Some(words), _) => format!("{words} ({size})"),
+        (None, Serving::OfLoaf) => format!("2 oz ({size})"),
+        (None, _) => size,
     };
     let plural = if servings == "1" { "" } else { "s" };
     Ok(Some((format!("{about}{servings} serving{plural} per container"), size)))
@@ -283,6 +324,31 @@ pub(super) fn why_whole(label: &Label) -> Option<&'static str> {
     label.pack.filter(|pack| pack.by == Serving::Whole).map(|_| {
         "What is sold together is less than two of the servings that are said, and so it is one (21 CFR 101.9(b)(6))."
     })
+}
+
+/// A net quantity of so much of it: by volume of what is sold so, else by weight, and never more than there is.
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub(super) fn net_quantity(label: &Label, mass: Mass, units: Units) -> Result<String, Overflow> {
+    Ok(match label.volume(mass)? {
+        Some(volume) => net_quantity::shown_volume(volume, units).to_string(),
+        None => net_quantity::shown(mass, units).to_string(),
+    })
+}
+
+/// What is promised of so much of it in the words of the label: `Net weight` or `Net quantity`, and what is left without the liquid.
+/// In the United States what is usually poured off is none of the net weight (FDA, A Food Labeling Guide, `excludes any liquid or juice
+/// in which the food may be packed, unless the liquid is usually consumed`, seen).
+///
+/// # Errors
+/// When a figure leaves the range of exact numbers.
+pub(super) fn net_and_drained(label: &Label, mass: Mass, units: Units) -> Result<(String, Option<String>), Overflow> {
+    let drained = label.drained(mass)?.map(|drained| net_quantity::shown(drained, units).to_string());
+    match drained {
+        Some(drained) if label.is_table_of_drained() => Ok((format!("{drained} drained"), None)),
+        drained => Ok((net_quantity(label, mass, units)?, drained)),
+    }
 }
 
 /// A column of the table: what it is of, as so many times the batch.
@@ -297,13 +363,11 @@ pub(super) struct Column {
 /// servings in it (101.9(b)(12)(i), by nutrifactshub.com, Dual-Column Labeling, seen; there it is two to three times the reference amount, which the
 /// serving stands for), or a piece where it is two to three servings (101.9(b)(2)(i)(D), as a public label program quotes it of the eCFR, seen).
 pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overflow> {
-    let hundred = Number::whole(100).over(label.net.value())?;
+    let hundred = label.hundred()?.ratio(label.net)?;
     let mut columns = Vec::new();
     if let (Law::Us, Some(pack)) = (label.law, label.pack) {
         let factor = pack.serving.ratio(label.net)?;
-        // What is the whole of a piece has its net weight, and what somebody says is a serving weighs what they say.
-        let is_piece = matches!(pack.by, Serving::Piece | Serving::Whole);
-        let weighs = if is_piece { net_quantity::shown(pack.serving, units) } else { show::mass(pack.serving, units) };
+        let weighs = net_quantity(label, pack.serving, units)?;
         columns.push(Column { head: format!("per serving, {weighs}"), factor, with_daily: true });
         let is_dual = |mass: Mass| -> Result<bool, Overflow> {
             let servings = mass.ratio(pack.serving)?;
@@ -312,22 +376,24 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
         let each = label.each.filter(|each| *each < pack.net);
         if is_dual(pack.net)? {
             let factor = pack.net.ratio(label.net)?;
-            let head = format!("per container, {}", net_quantity::shown(pack.net, units));
+            let head = format!("per container, {}", net_quantity(label, pack.net, units)?);
             columns.push(Column { head, factor, with_daily: true });
         } else if let Some(each) = each
             && is_dual(each)?
         {
             let one = counted(Number::ONE, label.noun.as_deref().unwrap_or("pieces"));
-            let head = format!("per {}, {}", one.strip_prefix("1 ").unwrap_or(&one), net_quantity::shown(each, units));
+            let head = format!("per {}, {}", one.strip_prefix("1 ").unwrap_or(&one), net_quantity(label, each, units)?);
             columns.push(Column { head, factor: each.ratio(label.net)?, with_daily: true });
         }
     }
-    columns.push(Column { head: "per 100 g".to_owned(), factor: hundred, with_daily: false });
+    // Article 32(2): `expressed per 100 g or per 100 ml` (prenku.de, Regulation 1169/2011, seen).
+    let head = if label.promise.density.is_some() { "per 100 ml" } else { "per 100 g" };
+    columns.push(Column { head: head.to_owned(), factor: hundred, with_daily: false });
     let piece = label.each.zip(label.pieces);
     if let Some((each, pieces)) = piece.filter(|_| label.law == Law::Eu) {
         let head = match units {
-            Units::Metric => format!("per piece ({})", net_quantity::shown(each, units)),
-            _ => format!("per piece, {}", net_quantity::shown(each, units)),
+            Units::Metric => format!("per piece ({})", net_quantity(label, each, units)?),
+            _ => format!("per piece, {}", net_quantity(label, each, units)?),
         };
         columns.push(Column { head, factor: Number::ONE.over(pieces.value())?, with_daily: false });
     }
@@ -335,8 +401,8 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
 }
 
 /// Compound ingredients of which nobody says what is in them. A mixture of spices or herbs that is less than 2 % of what is sold needs no
-/// list of its own (Annex VII, Part E, 2(b), from memory; that a compound ingredient may stand without one below 2 % a public bill of materials
-/// quotes of Part E, seen), its allergens all the same.
+/// list of its own (Annex VII, Part E, 2(b); of the directive before it the Scottish SSI 2004/472, regulation 7, has `a mixture of spices or herbs
+/// or both and constitutes less than 2 per cent of the finished product`, legislation.gov.uk, seen), its allergens all the same.
 pub(super) fn without_lists(label: &Label) -> Vec<String> {
     let is_little = |item: &Item| {
         let is_spice = item.facts.as_ref().is_some_and(|facts| facts.kind == Some(Kind::Spice));
@@ -351,7 +417,8 @@ pub(super) fn without_lists(label: &Label) -> Vec<String> {
     lacking.map(|item| item.name.clone()).collect()
 }
 
-/// Oils and fats of which the plant is to be named (Annex VII, Part A, 8 and 9, from memory).
+/// Oils and fats of which the plant is to be named (Annex VII, Part A, 8 and 9; `the oils must then be specified`, the FSA's guidance of May 2022
+/// by bfff.co.uk, seen).
 pub(super) fn unnamed_oils(label: &Label) -> Vec<String> {
     let of = leaves(&label.ingredients);
     let unnamed = of.into_iter().filter(|item| {

@@ -3,7 +3,6 @@
 use super::said;
 use crate::figures::label::Label;
 use crate::figures::label::table;
-use crate::measure::net_quantity;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -78,13 +77,22 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
         (Law::Eu, false) => EU_X,
         (Law::Eu, true) => EU_SMALL_X,
     };
-    let net_shown = net_quantity::shown(net, units).to_string();
+    let (net_shown, drained) = said::net_and_drained(label, net, units)?;
     let is_us = label.law == Law::Us;
+    let is_volume = label.promise.density.is_some();
+    let net_shown = match drained {
+        Some(drained) => format!("{net_shown}, drained {drained}"),
+        None => net_shown,
+    };
     Ok(Sticker {
         title,
         // 21 CFR 101.7(j)(3).
-        net: if is_us { format!("Net Wt {net_shown}") } else { net_shown },
-        net_height: net_height(label.law, net),
+        net: match (is_us, is_volume) {
+            (true, false) => format!("Net Wt {net_shown}"),
+            (true, true) => format!("Net {net_shown}"),
+            (false, _) => net_shown,
+        },
+        net_height: net_height(label, net)?,
         net_by_panel: is_us,
         paragraphs,
         facts: if is_us { Some(facts(label)?) } else { None },
@@ -129,15 +137,17 @@ fn packs(label: &Label) -> Option<usize> {
 }
 
 /// How high the figures of a net quantity are, in millimetres: Directive 76/211/EEC, Annex I, 3.1 (as a public label checker quotes it, seen): to
-/// 50 g 2, to 200 g 3, to 1 kg 4, above 6. In the United States by the side that is looked at; a sixteenth of an inch at the least (101.7(i); 16 CFR 500.21(b)(1),
+/// 50 g or ml 2, to 200 3, to 1000 4, above 6. In the United States by the side that is looked at; a sixteenth of an inch at the least (101.7(i); 16 CFR 500.21(b)(1),
 /// which says the same of other goods, was seen).
-fn net_height(law: Law, net: Mass) -> f64 {
-    let to = |grams: i64| net <= Mass::new(Number::whole(grams));
-    match law {
+fn net_height(label: &Label, net: Mass) -> Result<f64, Overflow> {
+    // Of what is poured by millilitres.
+    let nominal = label.volume(net)?.map_or(net.value(), |volume| volume.value());
+    let to = |most: i64| nominal <= Number::whole(most);
+    Ok(match label.law {
         Law::Us => US_X,
         Law::Eu if to(50) => 2.0,
         Law::Eu if to(200) => 3.0,
         Law::Eu if to(1000) => 4.0,
         Law::Eu => 6.0,
-    }
+    })
 }

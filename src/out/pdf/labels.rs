@@ -51,6 +51,7 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
     let net_letter = if sticker.net_by_panel { small } else { capital };
     let net_size = sticker.net_height_on(wide, high) as f32 * POINTS * 1.01 / net_letter;
     let mut needs = f32::INFINITY;
+    let mut is_narrow = false;
     let inches = wide * high / (25.4 * 25.4);
     // A table where there is room for it, in whatever size; else the same as running text (Article 34(2)), which in the United States
     // only small packs may have.
@@ -60,12 +61,23 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
             let size = least * times;
             let net_size = net_on_one_line(faces, &sticker.net, (net_size, size), width);
             let fit = Fit { size, times, net_size, is_linear, inches };
+            if !is_linear && breaks_a_word(faces, sticker, times, width) {
+                is_narrow = true;
+                continue;
+            }
             let set = lay(faces, sticker, fit, width, &mut |_, _| None);
             if set.height <= height {
                 return Ok(fit);
             }
             needs = needs.min(set.height);
         }
+    }
+    if is_narrow && needs.is_infinite() {
+        return Err(format!(
+            "a word or a figure of the nutrition facts of {} is wider than its column at {wide:.1} mm of width, in the smallest type that is lawful; \
+             take wider labels",
+            sticker.title
+        ));
     }
     let needs = f64::from(needs / POINTS) + 2.0 * PADDING;
     let small = match (sticker.is_small, sticker.net_by_panel) {
@@ -78,6 +90,18 @@ fn fit_with(faces: &Faces, sticker: &Sticker, paper: &LabelPaper) -> Result<Fit,
          {high:.1} mm; take larger labels{small}",
         sticker.title
     ))
+}
+
+/// Whether a word or a figure of the nutrition facts is wider than its column, so that it would be broken.
+fn breaks_a_word(faces: &Faces, sticker: &Sticker, times: f32, width: f32) -> bool {
+    let Some(facts) = &sticker.facts else { return false };
+    let inner = width - 2.0 * INSET;
+    facts.lines(f64::from(times)).iter().any(|line| {
+        line.cells.iter().enumerate().any(|(at, (runs, share))| {
+            let indent = if at == 0 { line.indent as f32 } else { 0.0 };
+            paragraph::least_width(faces, &words_of(runs)) > inner * *share as f32 - indent
+        })
+    })
 }
 
 /// The size of the net quantity: as large as the type around it where that fits on one line, and never below what the law wants.

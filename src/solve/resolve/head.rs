@@ -4,13 +4,14 @@ use super::outline::Outline;
 use super::pans;
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
-use crate::language::syntax::{Content, Makes, Name, Quantity, SaleField};
+use crate::language::evaluate;
+use crate::language::syntax::{self, Content, Makes, Name, Quantity, SaleField};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::quantity::{Count, Mass, Proportion, Volume};
 use crate::measure::value::Value;
 use crate::model::published::Published;
 use crate::model::recipe::{BakedIn, HeadMakes, MakesMass, Selection, Text};
-use crate::model::sale::{GoodFor, Sale, Serving, unknown_traces};
+use crate::model::sale::{Drained, GoodFor, Sale, Serving, Size, unknown_traces};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -67,6 +68,16 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
                 let said = serving(weight, words.as_ref(), reading);
                 head.sale.serving = head.sale.serving.take().or(said);
             }
+            Content::Drained(said) => {
+                seen.once("drained", line, reading);
+                let drained = drained(said, reading);
+                head.sale.drained = head.sale.drained.or(drained);
+            }
+            Content::Weighs { weight, number, unit, measures } => {
+                seen.once("weighs", line, reading);
+                let density = evaluate::density(weight, *number, *unit, *measures, &mut reading.problems);
+                head.sale.density = head.sale.density.or(density);
+            }
             Content::GoodFor { time, use_by } => {
                 seen.once("best before", line, reading);
                 let good = good_for(time, use_by.as_ref(), reading);
@@ -79,23 +90,49 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
     head.sale = Sale {
         good_for: head.sale.good_for.take(),
         serving: head.sale.serving.take(),
+        drained: head.sale.drained,
+        density: head.sale.density,
         ..Sale::of_lines(held.copied())
     };
     head
 }
 
-/// `serving 55 g`, `serving 50 g, 1 slice`: more than nothing.
-fn serving(weight: &Quantity, words: Option<&String>, reading: &mut Reading) -> Option<Serving> {
-    let said = reading.said(weight)?;
-    let mass = match said.value {
-        Value::Mass(mass) if mass > Mass::ZERO => Some(mass),
+/// `serving 55 g`, `serving 50 g, 1 slice`, `serving 240 ml, 1 cup`: more than nothing.
+fn serving(size: &Quantity, words: Option<&String>, reading: &mut Reading) -> Option<Serving> {
+    let said = reading.said(size)?;
+    let found = match said.value {
+        Value::Mass(mass) if mass > Mass::ZERO => Some(Size::Mass(mass)),
+        Value::Volume(volume) if volume > Volume::ZERO => Some(Size::Volume(volume)),
         _ => None,
     };
-    if mass.is_none() {
-        let problem = Diagnostic::error("impossible-number", weight.span, "a serving weighs something");
+    if found.is_none() {
+        let problem = Diagnostic::error("impossible-number", size.span, "a serving weighs something");
         reading.report(problem.help("write what one eats of it at once, `serving 55 g`"));
     }
-    mass.map(|weighs| Serving { weighs, words: words.cloned() })
+    found.map(|size| Serving { size, words: words.cloned() })
+}
+
+/// `drained 320 g of 550 g`, `drained 58 %`, `drained as packed`: something, and less than all.
+fn drained(said: &syntax::Drained, reading: &mut Reading) -> Option<Drained> {
+    let (share, span) = match said {
+        syntax::Drained::AsPacked => return Some(Drained::AsPacked),
+        syntax::Drained::Share(quantity) => (reading.said(quantity)?.proportion()?, quantity.span),
+        syntax::Drained::Weighed(left, of) => {
+            let Value::Mass(whole) = reading.said(of)?.most() else { return None };
+            let left_over = reading.said(left)?.mass()?;
+            let share = if whole > Mass::ZERO { left_over.as_share_of(whole).ok() } else { None };
+            (share.unwrap_or(Proportion::ZERO), left.span.to(of.span))
+        }
+    };
+    if share > Proportion::ZERO && share < Proportion::WHOLE {
+        return Some(Drained::Share(share));
+    }
+    let message = "what is left on a sieve is less than it weighed with its liquid, and more than nothing";
+    reading.report(
+        Diagnostic::error("impossible-number", span, message)
+            .help("write what was left of how much, `drained 320 g of 550 g`, or the share, `drained 58 %`"),
+    );
+    None
 }
 
 /// `best before 3 days`, `use by 2 days, REASON`: whole days, one at least.

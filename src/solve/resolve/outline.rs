@@ -134,6 +134,8 @@ pub(crate) fn is_head_line(content: &Content) -> bool {
             | Content::Sale(..)
             | Content::GoodFor { .. }
             | Content::Serving(..)
+            | Content::Drained(_)
+            | Content::Weighs { .. }
             | Content::Picture(_)
             | Content::By(_)
             | Content::FiledUnder(_)

@@ -235,6 +235,8 @@ fn key_line(part: &mut Part, line: &Line, seen: &mut Seen, reading: &mut Reading
         | Content::By(_)
         | Content::FiledUnder(_)
         | Content::Serving(..)
+        | Content::Drained(_)
+        | Content::Weighs { .. }
         | Content::GoodFor { .. } => reading.report(belongs_into_head(line)),
         _ => {}
     }

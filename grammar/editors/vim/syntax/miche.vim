@@ -7,7 +7,7 @@ syntax case ignore
 syntax sync fromstart
 
 " What a line begins with.
-syntax match micheKeyword /^\s*\zs\(makes\|measures\|percent\s\+of\|percent\|per\s\+\w\+\|divide\|keeps\|spare\|aim\|desired\s\+temperature\|cooks\|cook\|longest\|open\|fine\s\+scale\|scale\|one\s\+weighs\|weighs\|water\|fat\|salt\|sugar\|protein\|carbohydrate\|fibre\|acid\|yield\|saturates\|trans\s\+fat\|added\s\+sugar\|polyols\|alcohol\|cholesterol\|vitamin\s\+D\|calcium\|iron\|potassium\|nitrogen\s\+factor\|compound\|best\s\+before\|serving\|use\s\+by\|energy\|counts\s\+as\s\+flour\|is\|not\s\+\(flour\|vegan\|vegetarian\)\|raw\s\+flour\|raw\s\+egg\|ready\s\+to\s\+eat\|bought\s\+by\|costs\|ready\)\ze\(\s\|$\)/ nextgroup=micheRest
+syntax match micheKeyword /^\s*\zs\(makes\|measures\|percent\s\+of\|percent\|per\s\+\w\+\|divide\|keeps\|spare\|aim\|desired\s\+temperature\|cooks\|cook\|longest\|open\|fine\s\+scale\|scale\|one\s\+weighs\|weighs\|water\|fat\|salt\|sugar\|protein\|carbohydrate\|fibre\|acid\|yield\|saturates\|trans\s\+fat\|added\s\+sugar\|polyols\|alcohol\|cholesterol\|vitamin\s\+D\|calcium\|iron\|potassium\|nitrogen\s\+factor\|compound\|best\s\+before\|serving\|drained\|use\s\+by\|energy\|counts\s\+as\s\+flour\|is\|not\s\+\(flour\|vegan\|vegetarian\)\|raw\s\+flour\|raw\s\+egg\|ready\s\+to\s\+eat\|bought\s\+by\|costs\|ready\)\ze\(\s\|$\)/ nextgroup=micheRest
 syntax match micheKeyword /^\s*\zs\(source\|section\|contains\|also\s\+called\|listed\s\+as\|consists\s\+of\|sold\s\+as\|may\s\+contain\|batch\|business\|origin\|directions\|by\|filed\s\+under\|picture\|store\(\s\+\d\)\@!\)\ze\s/ nextgroup=micheWords skipwhite
 syntax match micheWords /\S\_.\{-}\ze\s*\(\s#\(\s\|$\)\|$\)/ contained
 syntax match micheKeyword /^\s*\zsuse\ze\s/ nextgroup=micheString skipwhite

@@ -95,6 +95,7 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
     // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
     let (mut unweighed, mut unknown, mut solid) = (Vec::new(), Vec::new(), Vec::new());
     let mut to_taste = false;
+    let everything = Mass::sum(jar.lines.iter().filter_map(|(_, mass)| *mass))?;
     for (line, mass) in jar.lines {
         let runs = line.kind.is_liquid() || is_sour(line) || (line.part().is_some() && is_brine(line));
         let Some(mass) = mass else {
@@ -139,7 +140,7 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
                 .remarks
                 .push("How salty it is on everything in the jar stands with the part that is laid in it.".to_owned());
         } else if salt > Mass::ZERO && solid.is_empty() && !to_taste {
-            share_row(&mut section, "salt on everything in the jar", salt, solved.comes_out.total)?;
+            share_row(&mut section, "salt on everything in the jar", salt, everything)?;
         } else if salt > Mass::ZERO && !solid.is_empty() {
             section.remarks.push(format!(
                 "Salt on everything in the jar is not known, for want of the weight of {}.",

@@ -10,6 +10,9 @@ pub const LABEL: Topic = Topic {
     formulas: &[
         "order: by weight as used at mixing, heaviest first; lines of one name are added up over all parts",
         "net weight = what is made × (1 − bake loss); of a piece: net weight / pieces",
+        "drained = net weight × what is left on a sieve / what it weighed with its liquid, as `drained` says; as packed: Σ what went in solid",
+        "volume = weight / what a volume weighs, as `weighs` in the head says; the table is of 100 ml then; alcohol by volume = Σ alcohol / \
+         0.78924 g per ml / volume",
         "water in the EU = net weight − Σ the other ingredients; at most 5 % of the net weight need not be listed",
         "quantity of an ingredient = its weight as used / net weight; over 100 %: grams in 100 g",
         "a nutrient in 100 g = Σ weight × the larder's share / net weight × 100 g",
@@ -36,6 +39,10 @@ pub const LABEL: Topic = Topic {
          Dutch authority's page on added water (seen); Article 22 and Annex VIII, 1 (quantities) by the University of Reading's Food \
          Labelling in the UK (seen); Annex X (dates) as ifsqn.com quotes it (seen); Article 21 as Commission notice \
          2017/C 428/01 quotes it, Article 26(3) with Regulation (EU) 2018/775 (seen); Article 18 (from memory)",
+        "Regulation (EU) 1169/2011: Annex IX, 5 (liquid media, drained weight), Articles 9(1)(k) and 32(2), as prenku.de prints it (seen); \
+         Annex VII Part A, 8 by bfff.co.uk (seen), Part E, 2(b) by SSI 2004/472, regulation 7 (seen); FDA, A Food Labeling Guide, on net \
+         contents (seen); 21 CFR 101.9(b)(9) (from memory); OIML R 22, density of alcohol (from memory)",
+        "IFIC Foundation 2008: energy of sugar alcohols in the United States, 21 CFR 101.9(c)(1)(i)(F) (seen)",
         "European Commission, guidance on tolerances for nutrient values, December 2012, table 4: rounding, as nutricalc.co.uk and the wiki \
          of a public label program print it (seen)",
         "21 CFR 101.9(c) as FDA's A Food Labeling Guide, Appendix H, October 2009, prints it: rounding (seen)",

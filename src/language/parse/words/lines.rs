@@ -214,6 +214,17 @@ pub(super) const LINES: &[KeyLine] = &[
         &[(Place::Head, "serving ", "on a label of the United States: what one eats of it at once")],
     ),
     line(
+        Rule::drained_line,
+        &[(Recipe, &["drained"])],
+        "`drained`",
+        "`drained 320 g of 550 g`, `drained 58 %` or `drained as packed`",
+        &[(
+            Place::Head,
+            "drained ",
+            "what is left on a sieve of what is sold in brine, vinegar, syrup or juice, on the label",
+        )],
+    ),
+    line(
         Rule::best_line,
         &[(Recipe, &["best"])],
         "`best before`",
@@ -302,10 +313,13 @@ pub(super) const LINES: &[KeyLine] = &[
     ),
     line(
         Rule::weighs_line,
-        &[(Kitchen, &["weighs"])],
+        &[(Recipe, &["weighs"]), (Kitchen, &["weighs"])],
         "`weighs`",
         "`weighs 245 g per cup US` or `weighs 1.03 g per ml`",
-        &[(Place::Pantry, "weighs ", "weight of a volume")],
+        &[
+            (Place::Head, "weighs ", "of what is poured and sold by volume: weight of a volume, `1.06 kg per l`"),
+            (Place::Pantry, "weighs ", "weight of a volume"),
+        ],
     ),
     line(
         Rule::one_weighs_line,
