@@ -108,13 +108,20 @@ impl Figure {
         Ok(if open != Gap::Large && !self.unweighed.names.is_empty() { Gap::Small } else { open })
     }
 
+    /// Whether the most that there can be is less than is told, `<0.5 g`, where not all of it is known.
+    fn is_below_what_is_told(&self, most: &str) -> bool {
+        let is_open = !self.missing.is_empty() || !self.fried_in.is_empty();
+        is_open && self.unweighed.names.is_empty() && most.starts_with('<')
+    }
+
     /// The same of what goes in by weight.
     fn gap_of_weighed(&self, label: &Label, factor: Number) -> Result<Gap, Overflow> {
         if self.missing.is_empty() && self.fried_in.is_empty() {
             return Ok(Gap::None);
         }
         let (least, most) = (self.least.times(factor)?, self.most.times(factor)?);
-        if (self.round)(least)? == (self.round)(most)? {
+        let shown = (self.round)(most)?;
+        if (self.round)(least)? == shown || self.is_below_what_is_told(&shown) {
             return Ok(Gap::None);
         }
         let lacking = label.weight_of(&self.missing)?;
@@ -146,7 +153,12 @@ impl Figure {
     /// # Errors
     /// When it leaves the range of exact numbers.
     pub fn shown(&self, label: &Label, factor: Number) -> Result<String, Overflow> {
-        let figure = (self.round)(self.least.times(factor)?)?;
+        let mut figure = (self.round)(self.least.times(factor)?)?;
+        // What is known to be less than is told says so, though none of it is known.
+        let most = (self.round)(self.most.times(factor)?)?;
+        if self.is_below_what_is_told(&most) {
+            figure = most;
+        }
         let unit = self.unit.trim();
         Ok(match self.gap(label, factor)? {
             Gap::Large => "not known".to_owned(),

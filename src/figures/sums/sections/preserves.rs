@@ -95,7 +95,11 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
     // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
     let (mut unweighed, mut unknown, mut solid) = (Vec::new(), Vec::new(), Vec::new());
     let mut to_taste = false;
-    let everything = Mass::sum(jar.lines.iter().filter_map(|(_, mass)| *mass))?;
+    // While it ferments there is in it what went in, whatever drips and dries off later; what is boiled down is salted by what is left.
+    let ferments = has_word(part.name.key.as_str(), ["ferment", "kraut", "kimchi"])
+        || part.steps.iter().any(|step| has_word(step.name.key.as_str(), ["ferment"]));
+    let went_in = Mass::sum(jar.lines.iter().filter_map(|(_, mass)| *mass))?;
+    let on_what = if ferments { went_in } else { solved.comes_out.total };
     for (line, mass) in jar.lines {
         let runs = line.kind.is_liquid() || is_sour(line) || (line.part().is_some() && is_brine(line));
         let Some(mass) = mass else {
@@ -140,7 +144,7 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
                 .remarks
                 .push("How salty it is on everything in the jar stands with the part that is laid in it.".to_owned());
         } else if salt > Mass::ZERO && solid.is_empty() && !to_taste {
-            share_row(&mut section, "salt on everything in the jar", salt, everything)?;
+            share_row(&mut section, "salt on everything in the jar", salt, on_what)?;
         } else if salt > Mass::ZERO && !solid.is_empty() {
             section.remarks.push(format!(
                 "Salt on everything in the jar is not known, for want of the weight of {}.",
