@@ -13,6 +13,7 @@ use crate::language::parse::nearest;
 use crate::language::syntax::{Content, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Source, Span};
+use std::cell::LazyCell;
 use std::collections::HashMap;
 
 /// The checks that cannot be allowed: they are about allowances.
@@ -78,15 +79,18 @@ impl Allowance {
 
 fn read(tree: &Tree, source: &Source, problems: &mut Vec<Diagnostic>) -> Vec<Allowance> {
     let mut list = Vec::new();
-    // The next line that says something, for each line.
-    let mut next: Vec<Option<Span>> = vec![None; tree.lines.len()];
-    let mut below = None;
-    for (line, next) in tree.lines.iter().zip(&mut next).rev() {
-        *next = below;
-        if !matches!(line.content, Content::Blank | Content::Comment) {
-            below = Some(line.span);
+    // The next line that says something, for each line. Most files allow nothing.
+    let next = LazyCell::new(|| {
+        let mut next: Vec<Option<Span>> = vec![None; tree.lines.len()];
+        let mut below = None;
+        for (line, next) in tree.lines.iter().zip(&mut next).rev() {
+            *next = below;
+            if !matches!(line.content, Content::Blank | Content::Comment) {
+                below = Some(line.span);
+            }
         }
-    }
+        next
+    });
     for (at, line) in tree.lines.iter().enumerate() {
         let (Content::Comment, Some(span)) = (&line.content, line.comment) else { continue };
         let words = source.slice(span).trim_start_matches('#').trim();

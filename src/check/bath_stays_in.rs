@@ -1,5 +1,6 @@
 //! `bath-stays-in`: a bath in which something is dipped, boiled or fried, counted as if it were eaten.
 
+use crate::model::lowered::Beginnings;
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
@@ -31,6 +32,10 @@ part pretzels\ndough .... all\nlye bath .... all, strained out\ndip: hands 10 mi
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     for (_, part, _) in subject.own_parts() {
+        // Without a dough beside it nothing is a bath for one.
+        if !part.lines.iter().any(|line| holds_dough(recipe, line)) {
+            continue;
+        }
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.stays_in()) {
             let is_fat = line.kind == Kind::Fat;
             if !is_lye_bath(recipe, part, line) && !is_bath(recipe, part, at) {
@@ -67,11 +72,11 @@ fn is_bath(recipe: &Recipe, part: &Part, at: usize) -> bool {
 }
 
 /// Beginnings of verbs that put something into a bath.
-const BATHES: &[&str] = &["boil", "poach", "blanch", "dip", "simmer", "fry", "fried", "deep", "scald"];
+const BATHES: &Beginnings = &Beginnings::of(&["boil", "poach", "blanch", "dip", "simmer", "fry", "fried", "deep", "scald"]);
 
 fn takes_dough_in(recipe: &Recipe, part: &Part, step: &Step, at: usize) -> bool {
     let mut has_dough = false;
-    let mut verbs = has_word(step.name.key.as_str(), BATHES);
+    let mut verbs = step.name.has_word(BATHES);
     let mut before = "";
     for word in &step.words {
         match word {

@@ -204,7 +204,7 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
     let holds = made
         .iter()
         .flat_map(|part| &part.steps)
-        .any(|step| is_hot(step) && has_word(step.name.key.as_str(), ["hold", "keep"]));
+        .any(|step| is_hot(step) && step.name.has_word(beginnings!["hold", "keep"]));
     holds.then(|| {
         caution(
             "held-too-cool",
@@ -217,7 +217,7 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
 
 fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     let is_preserve = |(id, part): &(PartId, &Part)| {
-        has_word(part.name.key.as_str(), ["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
+        part.name.has_word(beginnings!["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
             || part.lines.iter().any(is_brine)
             || stands_on_shelf(recipe, formula, *id)
     };
@@ -342,14 +342,14 @@ fn is_little(line: &Ingredient) -> bool {
 
 /// Whether a step works with hot deep fat.
 fn fries(part: &Part, step: &Step) -> bool {
-    let fryer = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["fryer"]));
+    let fryer = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
     if fryer {
         return true;
     }
     let words = words_of(step);
     // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
     let at_heat = || hottest(step).is_some_and(|hottest| hottest.celsius() >= FRIES);
-    let heats = || is_hot(step) || at_heat() || has_word(step.name.key.as_str(), ["fry", "heat"]);
+    let heats = || is_hot(step) || at_heat() || step.name.has_word(beginnings!["fry", "heat"]);
     let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
     let of_frying = || FRYING.iter().any(|said| words.contains(said));
     // Oil set aside, in which something is fried hot: it is in no dough. A spoon of it greases a pan.
@@ -357,11 +357,11 @@ fn fries(part: &Part, step: &Step) -> bool {
         let is_oil = |line: &Ingredient| {
             line.aside
                 && line.kind == Kind::Fat
-                && has_word(line.name.key.as_str(), ["oil", "lard", "dripping", "shortening"])
+                && line.name.has_word(beginnings!["oil", "lard", "dripping", "shortening"])
                 && !is_little(line)
         };
         cooks(step)
-            && (has_word(step.name.key.as_str(), ["fry"]) || at_heat() && words.contains("fry"))
+            && (step.name.has_word(beginnings!["fry"]) || at_heat() && words.contains("fry"))
             && part.lines.iter().any(is_oil)
     };
     // Two questions tell of most steps what eight would.
@@ -369,7 +369,7 @@ fn fries(part: &Part, step: &Step) -> bool {
     may && (DEEP_FAT.iter().any(|said| words.contains(said))
         || (of_frying() && heats())
         || in_oil()
-        || (has_word(step.name.key.as_str(), ["fry"]) && listed()))
+        || (step.name.has_word(beginnings!["fry"]) && listed()))
 }
 
 /// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.

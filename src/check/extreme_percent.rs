@@ -1,11 +1,11 @@
 //! `extreme-percent`: so much salt, leaven or raising agent that no dough comes of it.
 
+use crate::model::lowered::beginnings;
 use super::dough::{fermented, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
 use crate::language::syntax::Name;
-use crate::model::cooking::has_word;
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -30,7 +30,7 @@ pub(super) const CHECK: Check = Check {
 
 /// Whether a name says that it is a crust to bake in, which is broken off.
 fn is_crust(subject: &Subject<'_>, part: &Part) -> bool {
-    let says = |name: &Name| has_word(name.key.as_str(), ["crust", "salt-crust", "salt-dough"]);
+    let says = |name: &Name| name.has_word(beginnings!["crust", "salt-crust", "salt-dough"]);
     says(&part.name) || says(&subject.recipe.name)
 }
 

@@ -6,7 +6,7 @@ use crate::model::cooking::{bakes, called, cooks_by_head, first_draws};
 use crate::model::flow::heats_empty;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
-use crate::model::step::{Step, StepKind, Target};
+use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::diagnostic::Diagnostic;
 
 /// The first step of a part that heats what is not there yet, or finishes what is still raw.
@@ -58,18 +58,17 @@ pub(super) fn finished_first<'p>(recipe: &Recipe, part: &'p Part) -> Option<(&'p
 
 /// A step that heats and takes nothing, before anything was taken, and the later one that takes what it should have heated.
 fn heated_empty<'p>(recipe: &Recipe, part: &'p Part) -> Option<(&'p Step, &'p Step)> {
-    let draws = first_draws(part);
-    let first = draws.values().copied().min()?;
-    let heat = part
-        .steps
-        .iter()
-        .position(|step| cooks_by_head(step) && step.kind != StepKind::Wait)
-        .filter(|heat| *heat < first)?;
+    let takes = |step: &Step| step.words.iter().any(|word| matches!(word, Words::Use { target: Some(_), .. }));
+    let first = part.steps.iter().position(takes)?;
+    let before = part.steps.iter().take(first);
+    let heat =
+        before.enumerate().find(|(_, step)| step.kind != StepKind::Wait && cooks_by_head(step)).map(|(at, _)| at)?;
     let (heating, taking) = (part.steps.get(heat)?, part.steps.get(first)?);
     let is_fixed = !heating.order.is_empty() || !taking.order.is_empty();
     if is_fixed || heats_empty(heating) || called(heating, beginnings!["preheat", "heat", "warm"]) {
         return None;
     }
+    let draws = first_draws(part);
     let taken = |at: usize| draws.get(&Target::Line(at)).is_some_and(|draw| *draw == first);
     // What is boiled after it was baked was boiled raw: bagels.
     let raw_dough = || doughs(recipe, part).any(|(at, dough)| taken(at) && !dough.steps.iter().any(bakes));

@@ -1,7 +1,7 @@
 //! `held-too-cool`: food kept warm below the temperature of hot holding.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{beginnings, has_word, says};
+use crate::model::cooking::{beginnings, says};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -27,10 +27,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
             let Some((low, _)) = step.temperature else { continue };
-            let holds = has_word(step.name.key.as_str(), ["hold", "keep"]);
+            let holds = step.name.has_word(beginnings!["hold", "keep"]);
             // Below 21 °C it is being cooled, not held, unless something hot holds it: 63 °F for 63 °C.
             let hot = says(step, beginnings!["hot", "warm"])
-                || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["hob", "kettle", "oven", "bain", "warmer"]));
+                || step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["hob", "kettle", "oven", "bain", "warmer"]));
             let least = if hot { 8 } else { 21 };
             if holds && low.celsius() > Number::whole(least) && low.celsius() < Number::whole(57) {
                 let message = format!("`{}` keeps food at {}; hot food is held at 57 °C or above", step.name, show::temperature(low, show::Units::Metric));

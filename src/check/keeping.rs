@@ -2,12 +2,13 @@
 
 use crate::language::syntax::{Content, Line, Piece, StepKind, StepLine};
 use crate::model::cooking::has_word;
+use crate::model::lowered::{Beginnings, beginnings};
 
 /// Beginnings of words for what ferments without being a dough.
-pub(super) const FERMENTS: &[&str] = &["ferment", "culture", "incubat", "bubbl", "sour"];
+pub(super) const FERMENTS: &Beginnings = beginnings!["ferment", "culture", "incubat", "bubbl", "sour"];
 
 /// Beginnings of words for what is kept by more than the cold.
-const KEPT: &[&str] = &[
+const KEPT: &Beginnings = beginnings![
     "kraut",
     "kimchi",
     "koji",
@@ -38,16 +39,16 @@ const KEPT: &[&str] = &[
 ];
 
 /// Beginnings of words in the names of steps in which such things stand, whatever else is said.
-const STANDS_LONG: &[&str] = &[
+const STANDS_LONG: &Beginnings = beginnings![
     "ferment", "ripen", "culture", "incubat", "sour", "cure", "curing", "brine", "pickle", "salt", "age", "ageing",
     "mature", "steep", "infuse", "macerat",
 ];
 
 /// Names that say nothing of what is done.
-const STANDS: &[&str] = &["stand", "rest", "leave", "keep", "wait", "store"];
+const STANDS: &Beginnings = beginnings!["stand", "rest", "leave", "keep", "wait", "store"];
 
 /// Names of what is in a dough or a leaven.
-const OF_DOUGH: &[&str] = &[
+const OF_DOUGH: &Beginnings = beginnings![
     "flour",
     "meal",
     "dough",
@@ -72,7 +73,7 @@ pub(super) fn is_of_dough(part: &[Line]) -> bool {
             lists = true;
             let name = line.name.key.as_str();
             // Starch that thickens a paste of spices, and cream that is sour.
-            has_word(name, OF_DOUGH) && !name.starts_with("sour ") && !name.starts_with("rice flour")
+            line.name.has_word(OF_DOUGH) && !name.starts_with("sour ") && !name.starts_with("rice flour")
         }
         _ => false,
     });
@@ -80,7 +81,7 @@ pub(super) fn is_of_dough(part: &[Line]) -> bool {
 }
 
 /// Whether the prose and the sign below a step, which the lines begin with, have a word that begins with one of these.
-pub(super) fn says_below(lines: &[Line], words: &[&str]) -> bool {
+pub(super) fn says_below(lines: &[Line], words: &Beginnings) -> bool {
     let below = |line: &&Line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank);
     lines.iter().take_while(below).any(|line| match &line.content {
         Content::Prose(pieces) | Content::Until(pieces) => {
@@ -93,9 +94,7 @@ pub(super) fn says_below(lines: &[Line], words: &[&str]) -> bool {
 /// Whether a name of a file is that of something which is kept so.
 pub(super) fn is_named(lines: &[Line]) -> bool {
     lines.iter().any(|line| match &line.content {
-        Content::Recipe(name) | Content::Part { name, .. } => {
-            has_word(name.key.as_str(), KEPT) || has_word(name.key.as_str(), FERMENTS)
-        }
+        Content::Recipe(name) | Content::Part { name, .. } => name.has_word(KEPT) || name.has_word(FERMENTS),
         _ => false,
     })
 }
@@ -103,9 +102,9 @@ pub(super) fn is_named(lines: &[Line]) -> bool {
 /// Whether a step of a part is a rest in which something other than a dough keeps itself; `below` are the lines after it, and
 /// `named` whether the recipe's name tells of it.
 pub(super) fn keeps_itself(step: &StepLine, part: &[Line], below: &[Line], named: &dyn Fn() -> bool) -> bool {
-    let name = step.name.key.as_str();
+    let name = &step.name;
     let told = || named() || is_named(part) || says_below(below, KEPT) || says_below(below, FERMENTS);
     step.kind.value == StepKind::Wait
-        && (has_word(name, STANDS_LONG) || (has_word(name, STANDS) && told()))
+        && (name.has_word(STANDS_LONG) || (name.has_word(STANDS) && told()))
         && !is_of_dough(part)
 }

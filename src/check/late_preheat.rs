@@ -1,7 +1,7 @@
 //! `late-preheat`: heating the oven when it is needed already.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{beginnings, has_word, is_hot, says, words_of};
+use crate::model::cooking::{beginnings, is_hot, says, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Step;
 
@@ -53,5 +53,5 @@ fn preheats(step: &Step) -> bool {
 
 /// A step that is nothing but the preheating.
 fn is_preheating(step: &Step) -> bool {
-    has_word(step.name.key.as_str(), ["preheat", "pre-heat", "heat", "fire"])
+    step.name.has_word(beginnings!["preheat", "pre-heat", "heat", "fire"])
 }

@@ -1,5 +1,6 @@
 //! `left-warm`: raw meat, cream and cooked dishes that stand for hours where germs grow.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{inside, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
@@ -73,17 +74,20 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// How long a step stands where it is warm, by the long end of what is said.
 fn stands(step: &Step, part: &Part, at: usize) -> Option<Duration> {
+    if step.kind != StepKind::Wait {
+        return None;
+    }
     let warm = match step.temperature {
         Some((low, high)) => high.unwrap_or(low).celsius() > COLD && low.celsius() < HELD,
         // What cools after it was cooked cools where it stands.
         None => called(step, beginnings!["cool"]) && !chills(step) && part.steps.iter().take(at).any(cooks),
     };
-    let keeps_hot = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven", "hob", "kettle", "bain", "fridge"]));
-    let other = called(step, beginnings!["hold", "keep", "cure", "ferment", "dry", "smoke", "age", "ripen", "sour", "culture"]) || keeps_hot;
+    let keeps_hot = || step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["oven", "hob", "kettle", "bain", "fridge"]));
+    let other = || called(step, beginnings!["hold", "keep", "cure", "ferment", "dry", "smoke", "age", "ripen", "sour", "culture"]) || keeps_hot();
     // What cools on its way to the cold is told by `slow-cooling`.
-    let told = part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps)) && !part.steps.iter().any(bakes) && time_before_cold(part).is_some();
-    let is_wait = step.kind == StepKind::Wait && warm && !other && !(told && called(step, beginnings!["cool"]));
-    is_wait.then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
+    let told = || part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps)) && !part.steps.iter().any(bakes) && time_before_cold(part).is_some();
+    let is_told = || called(step, beginnings!["cool"]) && told();
+    (warm && !other() && !is_told()).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
 }
 
 /// What of the food in a step spoils, in words, and where it is listed.
@@ -150,12 +154,12 @@ fn is_safe(part: &Part, solved: &SolvedPart) -> bool {
 }
 
 /// What turns food sour on purpose, and keeps it so.
-const CULTURES: &[&str] =
-    &["culture", "yogurt", "yoghurt", "kefir", "buttermilk", "starter", "koji", "miso", "rennet", "kombucha", "tempeh", "whey", "scoby", "natto"];
+const CULTURES: &Beginnings =
+    &Beginnings::of(&["culture", "yogurt", "yoghurt", "kefir", "buttermilk", "starter", "koji", "miso", "rennet", "kombucha", "tempeh", "whey", "scoby", "natto"]);
 
 /// Whether a line is a living culture, a leaven or yeast.
 pub(super) fn is_culture(line: &Ingredient) -> bool {
-    line.kind.ferments() || has_word(line.name.key.as_str(), CULTURES)
+    line.kind.ferments() || line.name.has_word(CULTURES)
 }
 
 /// What keeps food, but for fat: what lies in oil is shut off from air, and keeps none of it.

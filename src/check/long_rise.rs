@@ -93,8 +93,7 @@ fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
 }
 
 fn is_rise(step: &Step) -> bool {
-    let rises = called(step, beginnings!["rise", "rising", "prove", "proof", "ferment", "bulk"]);
-    rises && step.kind == StepKind::Wait
+    step.kind == StepKind::Wait && called(step, beginnings!["rise", "rising", "prove", "proof", "ferment", "bulk"])
 }
 
 /// What is shaped and proves in a warm place with leaven is over in the night. A rise in the tub may take longer.

@@ -119,8 +119,12 @@ fn from_without_comma(tree: &Tree, name: &Name) -> Option<Diagnostic> {
 
 /// `water at 30 C .... 600 g`, `600 g water .... 600 g`: a temperature or an amount in the name, where no sum knows of it.
 fn amount_in_name(name: &Name) -> Option<Diagnostic> {
+    let of_figure = |byte: u8| byte.is_ascii_digit() || byte == b'.';
+    if !name.text.bytes().any(of_figure) {
+        return None;
+    }
     let words: Vec<&str> = name.text.split(' ').collect();
-    let is_figure = |word: &str| !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.');
+    let is_figure = |word: &str| !word.is_empty() && word.bytes().all(of_figure);
     let is = |word: &str, wanted: &[Dimension]| {
         Unit::from_word(word).is_some_and(|unit| wanted.contains(&unit.dimension()))
     };

@@ -1,10 +1,10 @@
 //! `no-amount`: nothing at all of something, or as much as needed of what a dish is made of.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{fermented, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
-use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -36,10 +36,10 @@ fn is_salt_of_dough(part: &Part, line: &Ingredient) -> bool {
 }
 
 /// Vegetables with which one seasons.
-const SEASONS: &[&str] = &[
+const SEASONS: &Beginnings = &Beginnings::of(&[
     "garlic", "chilli", "chili", "ginger", "horseradish", "shallot", "onion", "chive", "herb", "parsley", "cress", "radish", "pepper", "leaf",
     "leaves", "caper", "olive", "pickle", "gherkin", "jalape", "wasabi", "mint", "basil", "dill", "coriander", "garnish", "salad", "greens",
-];
+]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let raised = LazyCell::new(|| fermented(subject.recipe));
@@ -79,7 +79,7 @@ fn is_body(subject: &Subject<'_>, part: &Part, line: &Ingredient) -> bool {
     let other_flour = || part.lines.iter().any(|line| line.is_flour && matches!(line.amount, LineAmount::Said(_) | LineAmount::All));
     match line.kind {
         Kind::Flour => !other_flour() && part.lines.len() > 2,
-        Kind::Vegetable => !has_word(line.name.key.as_str(), SEASONS),
+        Kind::Vegetable => !line.name.has_word(SEASONS),
         kind => kind.is_flesh() || kind.raises() || matches!(kind, Kind::Bread | Kind::Pulse),
     }
 }

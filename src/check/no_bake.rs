@@ -1,5 +1,6 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
+use crate::model::lowered::beginnings;
 use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::heat_words::COOKS;
@@ -51,8 +52,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Pieces that another part fills are shaped in their own.
     let all: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let steps = || all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps);
-    let shaped = steps().any(|step| has_word(step.name.key.as_str(), ["shape", "prove", "proof", "proving"]));
-    let away = |step: &Step| has_word(step.name.key.as_str(), ["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
+    let shaped = steps().any(|step| step.name.has_word(beginnings!["shape", "prove", "proof", "proving"]));
+    let away = |step: &Step| step.name.has_word(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.

@@ -1,9 +1,10 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{bakes, beginnings, has_word, says, words_of};
+use crate::model::cooking::{bakes, beginnings, says, words_of};
 use crate::model::kind::Kind;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -34,7 +35,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Parts that are taken out of a dough to swell and not to ferment.
-const SWELLS: &[&str] = &["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"];
+const SWELLS: &Beginnings = &Beginnings::of(&["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Nearly every dough lists its yeast or is none, so that nobody asks.
@@ -58,7 +59,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // Only where the dough lists a leaven can its preferment have forgotten it.
         let leavened = part.from.and_then(|from| subject.recipe.part(from));
         let leavened = leavened.is_some_and(|dough| dough.lines.iter().any(|line| line.kind.ferments()));
-        let preferment = leavened && !has_word(part.name.key.as_str(), SWELLS);
+        let preferment = leavened && !part.name.has_word(SWELLS);
         let (span, what) = match (&rising, preferment) {
             (Some(step), _) => (part.steps.get(*step).map_or(part.name.span, |step| step.name.span), "rises here"),
             (None, true) => (part.name.span, "ferments"),
@@ -92,7 +93,7 @@ fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
 }
 
 /// What is sweet and wet and baked, and needs no raising.
-const FLAT_CAKES: &[&str] = &["pudding", "crepe", "crêpe", "pancake", "tuile", "wafer", "snap", "clafoutis", "flan", "custard", "brownie", "parkin", "flapjack", "puff"];
+const FLAT_CAKES: &Beginnings = &Beginnings::of(&["pudding", "crepe", "crêpe", "pancake", "tuile", "wafer", "snap", "clafoutis", "flan", "custard", "brownie", "parkin", "flapjack", "puff"]);
 
 /// A cake, or a wet dough with fat rubbed in, that nothing raises: no powder, no soda, no egg to speak of.
 fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
@@ -110,8 +111,8 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     // Rough puff is cut in too: of more fat, and drier.
     let cut_in = || fat < mille(500) && poured >= mille(550) && part.steps.iter().any(cuts_in);
     let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && (rubs() || cut_in());
-    let selfraising = || part.lines.iter().any(|line| has_word(line.name.key.as_str(), ["self-raising", "self-rising", "self", "raising"]));
-    let flat = || has_word(recipe.name.key.as_str(), FLAT_CAKES) || has_word(part.name.key.as_str(), FLAT_CAKES);
+    let selfraising = || part.lines.iter().any(|line| line.name.has_word(beginnings!["self-raising", "self-rising", "self", "raising"]));
+    let flat = || recipe.name.has_word(FLAT_CAKES) || part.name.has_word(FLAT_CAKES);
     if !(sweet_cake || scone) || selfraising() || flat() {
         return None;
     }
@@ -126,7 +127,7 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
 
 /// Whether a step cuts fat into flour, as others rub it.
 fn cuts_in(step: &Step) -> bool {
-    has_word(step.name.key.as_str(), ["cut"]) && words_of(step).contains(" into ")
+    step.name.has_word(beginnings!["cut"]) && words_of(step).contains(" into ")
         || ["cut the butter", "cut butter", "cut the fat", "cut the shortening", "cut the lard", "cut in the"].iter().any(|said| words_of(step).contains(said))
         || words_of(step).split_once("cut ").is_some_and(|(_, then)| then.trim_start().starts_with("into"))
 }
@@ -165,7 +166,7 @@ const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
 /// A step called `ferment` of a day and more in a warm place: injera and dosa, which ferment by themselves.
 fn sours_by_itself(step: &Step) -> bool {
     let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(18));
-    has_word(step.name.key.as_str(), ["ferment", "sour"]) && step.time.0 >= SOUR_AFTER && warm
+    step.name.has_word(beginnings!["ferment", "sour"]) && step.time.0 >= SOUR_AFTER && warm
 }
 
 /// The first step in which a dough rises.
@@ -173,7 +174,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && !sours_by_itself(step)
-            && (has_word(step.name.key.as_str(), ["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
+            && (step.name.has_word(beginnings!["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
                 || says(step, beginnings!["doubled", "risen"]))
     })
 }

@@ -1,7 +1,7 @@
 //! `no-pan-size`: a batter poured into a tin of unknown size.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, beginnings, has_word, says, words_of};
+use crate::model::cooking::{bakes, beginnings, says, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
@@ -37,7 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if !steps().any(bakes) {
             continue;
         }
-        let is_batter = has_word(part.name.key.as_str(), ["batter"]) || part.steps.iter().any(|step| says(step, beginnings!["batter"]));
+        let is_batter = part.name.has_word(beginnings!["batter"]) || part.steps.iter().any(|step| says(step, beginnings!["batter"]));
         if !is_batter || steps().any(says_size) {
             continue;
         }

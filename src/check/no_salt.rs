@@ -1,10 +1,11 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{Nearest, fermented, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{bakes, called, cooks, has_word};
+use crate::model::cooking::{bakes, called, cooks};
 use crate::model::lowered::beginnings;
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
@@ -33,12 +34,12 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Names of breads without salt.
-const UNSALTED: &[&str] = &["saltless", "salt-free", "unsalted", "salt free", "no salt", "no-salt", "without salt", "sciocco", "sciapo"];
+const UNSALTED: &Beginnings = &Beginnings::of(&["saltless", "salt-free", "unsalted", "salt free", "no salt", "no-salt", "without salt", "sciocco", "sciapo"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     // Whose name says so has none on purpose.
-    if has_word(recipe.name.key.as_str(), UNSALTED) {
+    if recipe.name.has_word(UNSALTED) {
         return;
     }
     diagnostics.extend(unsalted_pot(subject));
@@ -149,7 +150,7 @@ fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &Solve
 }
 
 /// What is sour or sweet by its nature is not salted.
-const NOT_SALTED: &[&str] = &["jam", "compote", "chutney", "jelly", "marmalade", "cordial", "smoothie", "tea", "fruit", "sweet", "pickle", "kraut"];
+const NOT_SALTED: &Beginnings = &Beginnings::of(&["jam", "compote", "chutney", "jelly", "marmalade", "cordial", "smoothie", "tea", "fruit", "sweet", "pickle", "kraut"]);
 
 /// A pot that is cooked of vegetables, pulses or flesh, and nothing in the whole recipe is salt.
 fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
@@ -162,13 +163,13 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
     let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
     let cured = |line: &Ingredient| {
-        has_word(line.name.key.as_str(), ["bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper", "anchov", "feta"])
+        line.name.has_word(beginnings!["bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper", "anchov", "feta"])
             || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
     };
     let wet = all().any(|line| line.kind.is_liquid());
     let sweet = Mass::sum(part.lines.iter().zip(&subject.formula.part(id)?.lines).filter(|(line, _)| line.kind.is_sweet()).filter_map(|(_, line)| line.mass)).ok()?;
     let sweet = sweet.as_share_of(subject.formula.part(id)?.goes_in?).is_ok_and(|share| share > mille(50));
-    if !wet || sweet || all().count() < 5 || all().filter(|line| savoury(line)).count() < 2 || has_word(recipe.name.key.as_str(), NOT_SALTED) {
+    if !wet || sweet || all().count() < 5 || all().filter(|line| savoury(line)).count() < 2 || recipe.name.has_word(NOT_SALTED) {
         return None;
     }
     if all().any(|line| is_salty(line) || cured(line)) {

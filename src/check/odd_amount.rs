@@ -1,5 +1,6 @@
 //! `odd-amount`: a loss, a yield or a topping far from what is usual.
 
+use crate::model::lowered::beginnings;
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::make::heated;
@@ -7,7 +8,7 @@ use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use super::dough::{fermented, mille};
-use crate::model::cooking::{Beginnings, cooks, has_word, loses_water, says, words_of};
+use crate::model::cooking::{Beginnings, cooks, loses_water, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
@@ -98,11 +99,11 @@ const LOAF: Mass = Mass::new(Number::whole(400));
 const ROLL: Mass = Mass::new(Number::whole(50));
 
 fn is_crisp(recipe: &Recipe) -> bool {
-    let noun = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if has_word(noun.key.as_str(), CRISP));
-    noun || has_word(recipe.name.key.as_str(), CRISP)
+    let noun = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if noun.has_word(CRISP));
+    noun || recipe.name.has_word(CRISP)
 }
 
-const CRISP: &[&str] = &["crisp", "cracker", "rusk", "zwieback", "knäck", "grissini", "matzo", "lavash"];
+const CRISP: &Beginnings = &Beginnings::of(&["crisp", "cracker", "rusk", "zwieback", "knäck", "grissini", "matzo", "lavash"]);
 
 /// What a piece loses in the oven.
 fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
@@ -203,7 +204,7 @@ fn huge_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     let pieces = formula.pieces?.value();
     let each = solved.goes_in?.over(pieces).ok()?;
-    if part.divide.is_some() || part.broken || each <= LIFTED || has_word(noun.key.as_str(), ["batch", "mix", "load", "vat", "kettle", "tub"]) {
+    if part.divide.is_some() || part.broken || each <= LIFTED || noun.has_word(beginnings!["batch", "mix", "load", "vat", "kettle", "tub"]) {
         return None;
     }
     let which = if pieces == Number::ONE {

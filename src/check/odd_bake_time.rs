@@ -1,12 +1,13 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
+use crate::model::lowered::{Beginnings, beginnings};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use super::dough::mass_of;
 use crate::language::syntax::Name;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{bakes, chills, cooks, has_word};
+use crate::model::cooking::{bakes, chills, cooks};
 use crate::model::heat;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -92,14 +93,14 @@ fn sizes(recipe: &Recipe, part: &Part, piece: Mass) -> (Mass, Mass) {
 }
 
 /// What is baked on a plate of iron is flat, and done in minutes.
-const GRIDDLES: &[&str] = &["griddle", "skillet", "tawa", "comal", "plancha", "frying pan", "hot plate", "hotplate"];
+const GRIDDLES: &Beginnings = &Beginnings::of(&["griddle", "skillet", "tawa", "comal", "plancha", "frying pan", "hot plate", "hotplate"]);
 const GRIDDLED: Duration = Duration::new(Number::whole(15 * 60));
 const FLAT_BREAD: i64 = 200;
 
 /// Flatbreads that lie on the griddle for half an hour, a few at a time.
 fn on_the_griddle(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let by_load = |step: &Step| step.loads.size().is_some() || step.loads.is_by_piece();
-    let on = |step: &Step| step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), GRIDDLES));
+    let on = |step: &Step| step.equipment.as_ref().is_some_and(|name| name.has_word(GRIDDLES));
     let step = part.steps.iter().find(|step| step.kind != StepKind::Wait && on(step) && by_load(step) && step.time.0 > GRIDDLED)?;
     if piece > grams(FLAT_BREAD) || piece < grams(2) {
         return None;
@@ -128,7 +129,7 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
             Refers::Pantry(_) => false,
         });
     let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
-    let bake = in_oven.iter().find(|step| has_word(step.name.key.as_str(), ["bak"]))?;
+    let bake = in_oven.iter().find(|step| step.name.has_word(beginnings!["bak"]))?;
     let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
     let sound = light >= grams(2) && heavy <= grams(5000);
@@ -171,8 +172,8 @@ const STEAMED_AFTER: Duration = Duration::new(Number::whole(5 * 60));
 /// Buns that nothing else cooks, out of the steamer after two minutes.
 fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let mut hot = part.steps.iter().filter(|step| step.kind != StepKind::Wait && cooks(step));
-    let step = hot.next().filter(|step| has_word(step.name.key.as_str(), ["steam"]))?;
-    let in_oven = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven"]));
+    let step = hot.next().filter(|step| step.name.has_word(beginnings!["steam"]))?;
+    let in_oven = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["oven"]));
     if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= STEAMED_AFTER {
         return None;
     }
@@ -211,7 +212,7 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(LARGE) {
-        let cools = |step: &&Step| step.kind == StepKind::Wait && has_word(step.name.key.as_str(), ["cool"]) && !chills(step);
+        let cools = |step: &&Step| step.kind == StepKind::Wait && step.name.has_word(beginnings!["cool"]) && !chills(step);
         let bake = part.steps.iter().position(bakes)?;
         let after: Vec<&Step> = part.steps.iter().skip(bake + 1).collect();
         let cool = after.iter().copied().find(cools).filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
@@ -227,7 +228,7 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
         return None;
     }
     let cool = part.steps.iter().find(|step| {
-        let cools = has_word(step.name.key.as_str(), ["cool"]) && step.equipment.is_none() && !chills(step);
+        let cools = step.name.has_word(beginnings!["cool"]) && step.equipment.is_none() && !chills(step);
         step.kind == StepKind::Wait && cools && step.time.0 > COLD_AFTER
     })?;
     let message = format!(

@@ -1,5 +1,6 @@
 //! `odd-method`: a step that works with what is not there: rubbing without fat, sweating without fat, a dough that nothing wets.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{is_dough, mass_of, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -63,7 +64,7 @@ fn is_open(part: &Part, solved: &SolvedPart) -> bool {
 
 /// A block for folding into a dough is of fat.
 fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
-    let block = has_word(part.name.key.as_str(), ["butter block", "butter sheet", "butter slab", "roll-in", "beurrage", "lamination"]);
+    let block = part.name.has_word(beginnings!["butter block", "butter sheet", "butter slab", "roll-in", "beurrage", "lamination"]);
     let fat = |line: &Ingredient| line.kind == Kind::Fat || line.kind == Kind::Other || matches!(line.refers, Refers::Part(_));
     let first = part.lines.first().filter(|_| block && !part.broken && !part.lines.iter().any(fat))?;
     let message = format!("`{}` is to be folded into a dough, and none of it is fat", part.name);
@@ -185,7 +186,7 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let water = |line: &Ingredient| line.kind == Kind::Water;
     let fries = |step: &Step| {
         let hotter = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(130));
-        hotter && has_word(step.name.key.as_str(), ["fry", "deep-fry"])
+        hotter && step.name.has_word(beginnings!["fry", "deep-fry"])
     };
     let in_what = |step: &Step| (taken(step, &sour) && hot(step)) || (fries(step) && taken(step, &water));
     let at = part.steps.iter().position(in_what)?;
@@ -198,16 +199,16 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
 }
 
 /// What works with soda in a dough, being sour itself.
-const SOUR: &[&str] = &[
+const SOUR: &Beginnings = &Beginnings::of(&[
     "buttermilk", "whey", "kefir", "yogurt", "yoghurt", "sour", "soured", "quark", "skyr", "treacle", "molasses", "honey", "muscovado", "brown",
     "demerara", "cocoa", "chocolate", "ripe", "banana", "apple", "pumpkin", "carrot", "date", "golden", "malt", "beer", "stout", "coffee",
-];
+]);
 
 /// A lean bread dough with soda and nothing sour: yeast was meant. Biscuits and cakes brown with it.
 fn no_acid(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let soda = part.lines.iter().find(|line| line.kind == Kind::Soda)?;
     let acid = |line: &Ingredient| {
-        has_word(line.name.key.as_str(), SOUR)
+        line.name.has_word(SOUR)
             || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit | Kind::Dairy | Kind::Leaven | Kind::BakingPowder | Kind::RaisingAgent | Kind::Yeast(_))
     };
     let flour = solved.composition.flour;
@@ -251,14 +252,14 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let worked = part.steps.iter().find(|step| {
         step.kind != StepKind::Tend && says(step, beginnings!["knead", "prove", "proof", "dough", "batter"])
     })?;
-    if solved.composition.flour > Mass::ZERO || lists(part, body) || has_word(part.name.key.as_str(), ["sugar", "fondant", "marzipan", "ici"]) {
+    if solved.composition.flour > Mass::ZERO || lists(part, body) || part.name.has_word(beginnings!["sugar", "fondant", "marzipan", "ici"]) {
         return None;
     }
     Some(problem(worked, format!("`{}` is worked as a dough, and has no flour", part.name), EXCHANGED))
 }
 
 /// Parts in which fat alone holds the flour together.
-const SHORT: &[&str] = &["roux", "crumb", "streusel", "crumble", "butter", "paste", "topping", "sand", "manié", "short", "sable", "sablé", "polvor"];
+const SHORT: &Beginnings = &Beginnings::of(&["roux", "crumb", "streusel", "crumble", "butter", "paste", "topping", "sand", "manié", "short", "sable", "sablé", "polvor"]);
 
 /// Flour and oil, and nothing that wets them.
 fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
@@ -269,7 +270,7 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     };
     let works = part.steps.iter().find(|step| step.kind == StepKind::Hands && !cooks(step))?;
     let dry = water.as_share_of(flour).is_ok_and(|share| share < mille(50));
-    if oil.is_empty() || !is_dough(part, solved) || !dry || lists(part, wets) || has_word(part.name.key.as_str(), SHORT) {
+    if oil.is_empty() || !is_dough(part, solved) || !dry || lists(part, wets) || part.name.has_word(SHORT) {
         return None;
     }
     Some(problem(works, format!("nothing wets the flour of `{}`: it has oil and no water", part.name), EXCHANGED))
@@ -277,7 +278,7 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// A custard is set by egg, starch or a thickener.
 fn unset(part: &Part) -> Option<Diagnostic> {
-    let custard = has_word(part.name.key.as_str(), ["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
+    let custard = part.name.has_word(beginnings!["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
     let sets = |kind| matches!(kind, Kind::Egg | Kind::Starch | Kind::Thickener | Kind::Flour);
     let cooked = part.steps.iter().find(|step| cooks(step)).filter(|_| custard && lists(part, |kind| matches!(kind, Kind::Milk | Kind::Dairy)))?;
     (!lists(part, sets)).then(|| problem(cooked, format!("nothing sets `{}`: it has neither egg nor starch", part.name), EXCHANGED))

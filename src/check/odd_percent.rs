@@ -270,7 +270,7 @@ fn is_batter(part: &Part) -> bool {
 /// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.
 fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let flour = solved.composition.flour;
-    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
+    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && line.name.has_word(beginnings!["oil"]);
     let (oil, sweet) = (mass_of(part, solved, is_oil)?, mass_of(part, solved, |line| line.kind.is_sweet())?);
     let water = solved.composition.hydration()?;
     let known = massed(part, solved).all(|(line, _)| line.kind != Kind::Other);

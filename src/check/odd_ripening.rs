@@ -1,11 +1,11 @@
 //! `odd-ripening`: a preferment that is never left to ripen, or has far too much or too little yeast for its time.
 
+use crate::model::lowered::beginnings;
 use super::{Check, Family, Run, Subject};
 use super::dough::massed;
 use crate::measure::number::{Number, Overflow, sum};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::has_word;
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, StepKind};
@@ -43,7 +43,7 @@ const MOST: Number = Number::whole(6);
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
         let ferments = part.lines.iter().any(|line| line.kind.ferments());
-        if !ferments || part.steps.is_empty() || has_word(part.name.key.as_str(), ["autolyse", "old dough"]) {
+        if !ferments || part.steps.is_empty() || part.name.has_word(beginnings!["autolyse", "old dough"]) {
             continue;
         }
         let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();

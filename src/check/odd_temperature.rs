@@ -1,5 +1,6 @@
 //! `odd-temperature`: a temperature that does not suit what is done at it.
 
+use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{is_of_dough, says_below};
 use super::{Check, Family, Run};
 use crate::model::cooking::has_word;
@@ -14,6 +15,7 @@ use crate::measure::temperature::{Dial, Temperature};
 use crate::language::evaluate::evaluate;
 use crate::measure::unit::Unit;
 use crate::measure::value::Said;
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -36,19 +38,19 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// What is done, told from the name of a step, and at how many degrees Celsius that is usual.
-const USUAL: &[(&[&str], &str, i64, i64)] = &[
-    (&["retard"], "doughs are retarded", -5, 16),
-    (&["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
-    (&["freez"], "food is frozen", -45, -5),
-    (&["chill", "refrigerat"], "food is chilled", -5, 12),
-    (&["fry", "deep-fry"], "food is fried", 110, 240),
-    (&["boil"], "what boils is", 80, 190),
-    (&["simmer", "stew"], "what simmers is", 60, 190),
-    (&["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
+const USUAL: &[(&Beginnings, &str, i64, i64)] = &[
+    (beginnings!["retard"], "doughs are retarded", -5, 16),
+    (beginnings!["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
+    (beginnings!["freez"], "food is frozen", -45, -5),
+    (beginnings!["chill", "refrigerat"], "food is chilled", -5, 12),
+    (beginnings!["fry", "deep-fry"], "food is fried", 110, 240),
+    (beginnings!["boil"], "what boils is", 80, 190),
+    (beginnings!["simmer", "stew"], "what simmers is", 60, 190),
+    (beginnings!["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
 ];
 
 /// What a dough does while it waits, in the words below a step.
-const RISES: &[&str] = &["rise", "rising", "prove", "proving", "proof", "ferment", "ripen", "doubl"];
+const RISES: &Beginnings = beginnings!["rise", "rising", "prove", "proving", "proof", "ferment", "ripen", "doubl"];
 
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
@@ -67,13 +69,14 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
     let mut above: Option<&StepLine> = None;
     let part_name = part.iter().find_map(|line| if let Content::Part { name, .. } = &line.content { Some(name.key.as_str()) } else { None });
     let names = Names { recipe, part: part_name.unwrap_or("") };
+    let of_jam = LazyCell::new(|| names.of_jam());
     diagnostics.extend(butter_that_melts(part));
     for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
                 let is_cue = matches!(line.content, Content::Until(_));
                 if let Some(step) = above {
-                    let of_sugar = names.of_jam().then(|| jam_done_at(step, pieces, is_cue)).flatten();
+                    let of_sugar = jam_done_at(step, pieces, is_cue, || *of_jam);
                     diagnostics.extend(of_sugar.or_else(|| said_in_step(step, pieces, is_cue, line.said)));
                 }
             }
@@ -104,16 +107,15 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagnostic> {
-    let name = step.name.key.as_str();
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
-            StepClause::Using(equipment, at, _) => (at, has_word(equipment.key.as_str(), ["oven"])),
+            StepClause::Using(equipment, at, _) => (at, equipment.has_word(beginnings!["oven"])),
             StepClause::At(at) => (at, false),
             _ => return None,
         };
-        let known = USUAL.iter().find(|(words, ..)| has_word(name, words));
+        let known = USUAL.iter().find(|(words, ..)| step.name.has_word(words));
         // What is no dough ferments as warm as yoghurt and black garlic do.
-        if has_word(name, ["ferment", "ripen"]) && !is_of_dough(part) {
+        if step.name.has_word(beginnings!["ferment", "ripen"]) && !is_of_dough(part) {
             return outside(at, "what ferments stands", 2, 80, step.name.span);
         }
         // A name that says nothing: what is written below it says what is done.
@@ -144,8 +146,7 @@ const QUICKLY: Duration = Duration::new(Number::whole(75 * 60));
 
 /// An oven at 230 F where 230 C was meant: bread of a quarter of an hour at 110 °C.
 fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
-    let name = step.name.key.as_str();
-    if !has_word(name, ["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
+    if !step.name.has_word(beginnings!["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
         return None;
     }
     let (_, longest) = evaluate(&step.duration, None, &mut Vec::new())?.times()?;
@@ -171,7 +172,7 @@ fn is_gentle(lines: &[Line]) -> bool {
 /// An oven that falls from 220 C to 200 F.
 fn falls_too_far(step: &StepLine) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(equipment, _, later) if has_word(equipment.key.as_str(), ["oven"]) && has_word(step.name.key.as_str(), ["bake"]) => {
+        StepClause::Using(equipment, _, later) if equipment.has_word(beginnings!["oven"]) && step.name.has_word(beginnings!["bake"]) => {
             later.iter().find_map(|heat| outside(&heat.at, "an oven that falls still bakes", DRIES, 330, step.name.span))
         }
         _ => None,
@@ -196,7 +197,7 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
             (celsius, mark.celsius())
         };
         let marked = own.over(Number::whole(5)).is_ok_and(Number::is_whole) || converted.rounded_to(Number::ONE).ok()? == own;
-        if !has_word(equipment.key.as_str(), ["oven"]) || marked || celsius < Number::whole(100) {
+        if !equipment.has_word(beginnings!["oven"]) || marked || celsius < Number::whole(100) {
             return None;
         }
         let message = format!("no oven has a mark at {}", show::said_plain(&said));
@@ -231,8 +232,8 @@ impl Names<'_> {
 }
 
 /// A jam is done at 103 to 106 °C, less with much pectin; at 112 and more it is candy. Common practice, no source.
-fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool) -> Option<Diagnostic> {
-    if !is_cue || !has_word(step.name.key.as_str(), ["boil", "cook", "simmer", "reduc"]) {
+fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool, of_jam: impl Fn() -> bool) -> Option<Diagnostic> {
+    if !is_cue || !step.name.has_word(beginnings!["boil", "cook", "simmer", "reduc"]) || !of_jam() {
         return None;
     }
     let says_cool = pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool"])));
@@ -247,18 +248,19 @@ const MELTS: i64 = 24;
 
 /// Rests between the turns of a dough into which butter is folded.
 fn butter_that_melts(part: &[Line]) -> Vec<Diagnostic> {
-    let has_butter = part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if has_word(line.name.key.as_str(), ["butter"])));
-    if !has_butter {
-        return Vec::new();
-    }
     let turns = |step: &StepLine| {
-        let name = step.name.key.as_str();
-        has_word(name, ["lock", "laminat", "book", "letter"]) || has_word(name, ["turn"]) && !has_word(name, ["out", "over"])
+        let name = &step.name;
+        name.has_word(beginnings!["lock", "laminat", "book", "letter"])
+            || name.has_word(beginnings!["turn"]) && !name.has_word(beginnings!["out", "over"])
     };
     let steps: Vec<&StepLine> = part.iter().filter_map(|line| if let Content::Step(step) = &line.content { Some(step) } else { None }).collect();
     let (Some(first), Some(last)) = (steps.iter().position(|step| turns(step)), steps.iter().rposition(|step| turns(step))) else { return Vec::new() };
+    let has_butter = part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["butter"])));
+    if first == last || !has_butter {
+        return Vec::new();
+    }
     let between = steps.get(first..last).unwrap_or_default().iter();
-    let rests = between.filter(|step| step.kind.value == StepKind::Wait && !has_word(step.name.key.as_str(), ["prove", "proof", "rise"]));
+    let rests = between.filter(|step| step.kind.value == StepKind::Wait && !step.name.has_word(beginnings!["prove", "proof", "rise"]));
     let at_heat = |step: &&StepLine| {
         step.clauses.iter().find_map(|clause| match &clause.value {
             StepClause::Using(_, at, _) | StepClause::At(at) => outside(at, "between its turns a dough with butter in it rests", -20, MELTS, step.name.span),
@@ -278,14 +280,13 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
     if !pieces.iter().any(may_say) {
         return None;
     }
-    let name = step.name.key.as_str();
     let at = step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) | StepClause::At(at) => temperature_of(at),
         _ => None,
     });
     let hot = at.filter(|at| *at >= Number::whole(100));
-    let freezes = has_word(name, ["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
-    let boils = at.is_none() && has_word(name, ["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
+    let freezes = step.name.has_word(beginnings!["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
+    let boils = at.is_none() && step.name.has_word(beginnings!["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
     let (what, low, high) = match (hot, at) {
         _ if boils && is_cue => ("what boils is", 80, 190),
         (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),

@@ -1,5 +1,6 @@
 //! `odd-time`: a time that does not suit what is done.
 
+use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{self, keeps_itself};
 use super::{Check, Family, Run};
 use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree};
@@ -44,19 +45,19 @@ const DAY: i64 = 24 * HOUR;
 /// What is usual: what is done, and from how many to how many seconds.
 type Usual = (&'static str, i64, i64);
 
-const RISES: &[&str] = &["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"];
+const RISES: &Beginnings = beginnings!["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"];
 
 /// Steps that wait, by the beginnings of words in their names.
-const WAITS: &[(&[&str], Usual)] = &[
+const WAITS: &[(&Beginnings, Usual)] = &[
     (RISES, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
-    (&["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
-    (&["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
-    (&["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
-    (&["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
-    (&["age", "ageing", "mature"], ("what is to age stands", 2 * HOUR, 90 * DAY)),
-    (&["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
-    (&["swell", "hydrate", "bloom"], ("what is to swell stands", 3 * MINUTE, 2 * DAY)),
-    (&["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
+    (beginnings!["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
+    (beginnings!["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
+    (beginnings!["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
+    (beginnings!["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
+    (beginnings!["age", "ageing", "mature"], ("what is to age stands", 2 * HOUR, 90 * DAY)),
+    (beginnings!["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
+    (beginnings!["swell", "hydrate", "bloom"], ("what is to swell stands", 3 * MINUTE, 2 * DAY)),
+    (beginnings!["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
 ];
 
 /// What is done to one piece.
@@ -73,20 +74,20 @@ const EACH: &[(&[&str], Usual)] = &[
 ];
 
 /// What hands do with all of a batch.
-const HANDS: &[(&[&str], Usual)] = &[
-    (&["rub"], ("fat is rubbed in", 2 * MINUTE, 45 * MINUTE)),
-    (&["stir", "whisk", "feed", "blend", "dissolve"], ("such a mix takes hands", MINUTE, 25 * MINUTE)),
-    (&["beat out", "flatten"], ("something is beaten flat", MINUTE, HOUR / 2)),
-    (&["fold", "enclose", "lock", "laminat"], ("dough is folded", MINUTE, 45 * MINUTE)),
-    (&["roll"], ("dough is rolled", 2 * MINUTE, 90 * MINUTE)),
-    (&["cool"], ("something is stirred until it is cool", 2 * MINUTE, 90 * MINUTE)),
-    (&["cut", "slice"], ("a batch is cut", 2 * MINUTE, HOUR)),
-    (&["season"], ("food is seasoned", 0, 15 * MINUTE)),
-    (&["brown", "sear"], ("food is browned", 3 * MINUTE, HOUR)),
-    (&["put", "store"], ("things are put away", 0, 25 * MINUTE)),
-    (&["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
-    (&["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
-    (&["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
+const HANDS: &[(&Beginnings, Usual)] = &[
+    (beginnings!["rub"], ("fat is rubbed in", 2 * MINUTE, 45 * MINUTE)),
+    (beginnings!["stir", "whisk", "feed", "blend", "dissolve"], ("such a mix takes hands", MINUTE, 25 * MINUTE)),
+    (beginnings!["beat out", "flatten"], ("something is beaten flat", MINUTE, HOUR / 2)),
+    (beginnings!["fold", "enclose", "lock", "laminat"], ("dough is folded", MINUTE, 45 * MINUTE)),
+    (beginnings!["roll"], ("dough is rolled", 2 * MINUTE, 90 * MINUTE)),
+    (beginnings!["cool"], ("something is stirred until it is cool", 2 * MINUTE, 90 * MINUTE)),
+    (beginnings!["cut", "slice"], ("a batch is cut", 2 * MINUTE, HOUR)),
+    (beginnings!["season"], ("food is seasoned", 0, 15 * MINUTE)),
+    (beginnings!["brown", "sear"], ("food is browned", 3 * MINUTE, HOUR)),
+    (beginnings!["put", "store"], ("things are put away", 0, 25 * MINUTE)),
+    (beginnings!["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
+    (beginnings!["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
+    (beginnings!["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
 ];
 
 /// What is brought to a heat on the hob, by the first word of a step's name.
@@ -95,7 +96,7 @@ const HEATS: &[&str] = &["heat", "warm", "scald", "melt"];
 /// What is boiled or simmered, by the first word of a step's name.
 const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", "stew", "churn"];
 /// What simmers for a day, by words in the names of a recipe and its parts.
-const SLOW: &[&str] = &["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"];
+const SLOW: &Beginnings = &Beginnings::of(&["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"]);
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     // Asked for few of the steps, and looks at all names.
@@ -137,15 +138,15 @@ const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR)
 
 /// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
 fn is_flat_bake(step: &StepLine) -> bool {
-    let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), ["oven"])));
+    let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(beginnings!["oven"])));
     let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
-    in_oven && hot() && has_word(step.name.key.as_str(), ["bak"])
+    in_oven && hot() && step.name.has_word(beginnings!["bak"])
 }
 
 /// Whether pieces are rolled or pressed flat here.
 fn rolls_flat(line: &Line) -> bool {
     match &line.content {
-        Content::Step(step) => step.kind.value == StepKind::Hands && has_word(step.name.key.as_str(), ["roll", "flatten"]),
+        Content::Step(step) => step.kind.value == StepKind::Hands && step.name.has_word(beginnings!["roll", "flatten"]),
         Content::Prose(pieces) => pieces.iter().any(|piece| {
             let Piece::Text(text) = piece else { return false };
             let text = text.to_lowercase();
@@ -158,7 +159,7 @@ fn rolls_flat(line: &Line) -> bool {
 /// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
 fn is_quick(step: &StepLine) -> bool {
     let said = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
-    has_word(step.name.key.as_str(), ["ripen", "ferment"])
+    step.name.has_word(beginnings!["ripen", "ferment"])
         && said().is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
 }
 
@@ -170,12 +171,12 @@ fn has_much_yeast(part: &[Line]) -> bool {
         Amount::Chain(chain) => chain.first().and_then(|first| evaluate(first, None, &mut Vec::new())).map(|said| said.value),
         _ => None,
     };
-    let Some(yeast) = lines().find(|line| has_word(line.name.key.as_str(), ["yeast"])) else { return false };
+    let Some(yeast) = lines().find(|line| line.name.has_word(beginnings!["yeast"])) else { return false };
     if matches!(yeast.amount, Amount::All(_)) {
         return true;
     }
     let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
-    let least = if has_word(yeast.name.key.as_str(), ["instant", "dry", "dried", "active"]) { 60 } else { 25 };
+    let least = if yeast.name.has_word(beginnings!["instant", "dry", "dried", "active"]) { 60 } else { 25 };
     match (number(yeast), flour) {
         (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour),
         (Some(Value::Proportion(yeast)), Some(Value::Proportion(flour))) => {
@@ -188,9 +189,9 @@ fn has_much_yeast(part: &[Line]) -> bool {
 /// Whether a name of the file is that of something which simmers for a day.
 fn is_slow(tree: &Tree) -> bool {
     tree.lines.iter().any(|line| match &line.content {
-        Content::Recipe(name) => has_word(name.key.as_str(), SLOW),
-        Content::Part { name, .. } => has_word(name.key.as_str(), SLOW),
-        Content::Step(step) => has_word(step.name.key.as_str(), SLOW),
+        Content::Recipe(name) => name.has_word(SLOW),
+        Content::Part { name, .. } => name.has_word(SLOW),
+        Content::Step(step) => step.name.has_word(SLOW),
         _ => false,
     })
 }
@@ -201,19 +202,21 @@ const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR
 /// Whether a step is the bake of many hours at 90 to 135 °C, or the cooling of a part that has one.
 fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
     let bakes_slowly = |step: &StepLine| {
-        let gentle = celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
-        let long = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(5 * HOUR));
-        gentle && long && has_word(step.name.key.as_str(), ["bak"])
+        let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
+        let times = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
+        step.name.has_word(beginnings!["bak"]) && gentle() && times().is_some_and(|(low, _)| low >= seconds(5 * HOUR))
     };
-    let is_cooling = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), ["cool"]);
-    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if has_word(line.name.key.as_str(), ["rye"]));
+    let is_cooling = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["cool"]);
+    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["rye"]));
     (bakes_slowly(step) && part.iter().any(of_rye))
         || is_cooling && part.iter().any(|line| matches!(&line.content, Content::Step(step) if bakes_slowly(step)))
 }
 
 /// A sheet of strudel or a tray of focaccia of half a kilo and more is stretched for minutes.
 fn stretches_much(step: &StepLine, part: &[Line]) -> bool {
-    let each = step.clauses.iter().any(|clause| clause.value == StepClause::Each);
+    if step.kind.value != StepKind::Hands || !begins(step.name.key.as_str(), &["stretch"]) {
+        return false;
+    }
     let by_piece = part.iter().any(|line| matches!(line.content, Content::PerPiece(_)));
     let weighs = |said: Option<&Quantity>, least: i64| {
         let mass = said.and_then(|said| evaluate(said, None, &mut Vec::new())).and_then(|said| said.mass());
@@ -225,7 +228,7 @@ fn stretches_much(step: &StepLine, part: &[Line]) -> bool {
         Content::Ingredient(IngredientLine { amount: Amount::Chain(chain), .. }) => by_piece && weighs(chain.first(), 300),
         _ => false,
     };
-    each && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), &["stretch"]) && part.iter().any(large)
+    part.iter().any(large) && step.clauses.iter().any(|clause| clause.value == StepClause::Each)
 }
 
 /// Whether flour and water turn sour without any leaven: injera and dosa stand for days.
@@ -234,17 +237,17 @@ fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
         Content::Ingredient(line) => Some(line.name.key.as_str()),
         _ => None,
     });
-    let long = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(DAY));
-    let waits = step.kind.value == StepKind::Wait && has_word(step.name.key.as_str(), ["ferment", "sour"]);
+    let long = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(DAY));
+    let waits = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["ferment", "sour"]);
     // The culture of a drink is called a starter too.
     let of_drink = |name: &str| has_word(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
-    waits && long && !names.any(|name| !of_drink(name) && has_word(name, ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"]))
+    waits && long() && !names.any(|name| !of_drink(name) && has_word(name, ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"]))
 }
 
 /// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.
 fn of_what_keeps(step: &StepLine) -> Usual {
     let warm = celsius(step).is_some_and(|at| at >= Number::whole(30));
-    let least = match has_word(step.name.key.as_str(), ["ferment"]) {
+    let least = match step.name.has_word(beginnings!["ferment"]) {
         true if warm => 2 * HOUR,
         true => DAY / 2,
         false => 3 * MINUTE,
@@ -348,7 +351,7 @@ fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     let known = step.kind.value != StepKind::Wait && low >= seconds(10 * MINUTE);
     let most = match known {
         // Who bakes has baked it before.
-        true if low >= seconds(15 * MINUTE) && has_word(step.name.key.as_str(), ["bak"]) => Number::constant(5, 3),
+        true if low >= seconds(15 * MINUTE) && step.name.has_word(beginnings!["bak"]) => Number::constant(5, 3),
         true => Number::constant(5, 2),
         false => Number::whole(4),
     };
@@ -381,11 +384,10 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
 
 /// From how many times its time on a step does not go on. A dough that proves is over soon; in the cold it waits.
 fn most_stretched(step: &StepLine, high: Duration) -> Number {
-    let name = step.name.key.as_str();
     let warm = step.kind.value == StepKind::Wait && high >= seconds(HOUR) && celsius(step).is_some_and(|at| at >= Number::whole(18));
-    if warm && has_word(name, ["prove", "proof", "proving"]) {
+    if warm && step.name.has_word(beginnings!["prove", "proof", "proving"]) {
         Number::constant(5, 2)
-    } else if warm && has_word(name, RISES) {
+    } else if warm && step.name.has_word(RISES) {
         Number::whole(4)
     } else {
         Number::whole(60)
@@ -414,14 +416,14 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
 /// What is usual for a step.
 fn usual(step: &StepLine, slow: &dyn Fn() -> bool) -> Usual {
     let name = step.name.key.as_str();
-    let uses = |word: &str| {
-        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if has_word(name.key.as_str(), [word])))
+    let uses = |word: &Beginnings| {
+        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(word)))
     };
     let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
     match step.kind.value {
         StepKind::Wait => waits(step),
-        _ if uses("mixer") => ("mixers run", if has_word(name, ["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
-        StepKind::Tend if uses("oven") => bakes(step),
+        _ if uses(beginnings!["mixer"]) => ("mixers run", if step.name.has_word(beginnings!["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
+        StepKind::Tend if uses(beginnings!["oven"]) => bakes(step),
         StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
         StepKind::Tend if begins(name, HEATS) && !slow() => ("such a pot gets hot", 0, 2 * HOUR),
         StepKind::Tend if begins(name, SIMMERS) && !slow() => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
@@ -430,14 +432,14 @@ fn usual(step: &StepLine, slow: &dyn Fn() -> bool) -> Usual {
             let known = EACH.iter().find(|(words, _)| begins(name, words));
             known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual)
         }
-        StepKind::Hands if has_word(name, ["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
+        StepKind::Hands if step.name.has_word(beginnings!["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
         StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
         // Twenty seconds are for one piece: `each` was forgotten.
         StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => ("shaping takes hands", MINUTE, 3 * HOUR),
         StepKind::Hands => {
             // What stands on the hob while it is stirred may take its time.
             let hob = step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Using(..)));
-            let known = HANDS.iter().find(|(words, _)| has_word(name, words) && !(hob && begins(name, &["stir", "whisk"])));
+            let known = HANDS.iter().find(|(words, _)| step.name.has_word(words) && !(hob && begins(name, &["stir", "whisk"])));
             known.map_or(("one step keeps hands busy", 0, 3 * HOUR), |(_, usual)| *usual)
         }
     }
@@ -450,18 +452,17 @@ fn begins(name: &str, words: &[&str]) -> bool {
 }
 
 fn waits(step: &StepLine) -> Usual {
-    let name = step.name.key.as_str();
     let cold = celsius(step).is_some_and(|at| at <= Number::whole(8) && !at.is_negative());
-    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| has_word(name, words)) else {
+    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word(words)) else {
         return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
     };
-    if *words != RISES {
+    if words.words() != RISES.words() {
         return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
     }
     // In twenty minutes yeast has hardly begun.
-    let least = &if has_word(name, ["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };
+    let least = &if step.name.has_word(beginnings!["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };
     // A preferment ripens slowly with a trace of yeast.
-    let slow = has_word(name, ["ripen", "ferment"]);
+    let slow = step.name.has_word(beginnings!["ripen", "ferment"]);
     match celsius(step) {
         Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
         Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
@@ -472,8 +473,7 @@ fn waits(step: &StepLine) -> Usual {
 
 /// In an oven that is hot, things burn; in one that is not, they dry.
 fn bakes(step: &StepLine) -> Usual {
-    let name = step.name.key.as_str();
-    if !has_word(name, ["bak", "roast"]) {
+    if !step.name.has_word(beginnings!["bak", "roast"]) {
         return ("ovens bake", 0, 12 * HOUR);
     }
     match celsius(step) {
@@ -494,7 +494,7 @@ fn celsius(step: &StepLine) -> Option<Number> {
 
 fn is_cold(step: &StepLine) -> bool {
     celsius(step).map_or_else(
-        || has_word(step.name.key.as_str(), ["chill", "freez", "refrigerat", "cold"]),
+        || step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]),
         |at| at <= Number::whole(8),
     )
 }

@@ -1,5 +1,6 @@
 //! `out-of-proportion`: an ingredient that is far too much or far too little beside the others.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{is_dough, massed, mille};
 use std::cell::LazyCell;
 use super::{Check, Family, Run, Subject};
@@ -7,7 +8,7 @@ use crate::measure::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{beginnings, called, has_word};
+use crate::model::cooking::{beginnings, called};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
@@ -39,16 +40,16 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Words in the name of a part or a recipe in which salt and spices are the matter itself.
-const SEASONED: &[&str] = &[
+const SEASONED: &Beginnings = &Beginnings::of(&[
     "brine", "pickl", "cure", "curing", "rub", "crust", "salt", "spice", "mix", "seasoning", "ferment", "kraut", "kimchi", "masala",
     "curry", "pesto", "sauce", "chutney", "relish", "marinad", "paste", "dukkah", "za'atar", "herb", "tea", "stock", "garlic", "blend",
     "dressing", "oil", "butter", "topping", "sugar", "miso", "koji", "olive", "preserve", "caper", "anchov", "lox", "gravlax", "ham", "bacon",
-];
+]);
 
 /// What is a pinch beside others and is meant so.
-const PINCHES: &[&str] = &[
+const PINCHES: &Beginnings = &Beginnings::of(&[
     "zest", "peel", "juice", "chilli", "chili", "ginger", "garlic", "powder", "dried", "truffle", "horseradish", "shallot", "lemon", "lime",
-];
+]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
@@ -64,7 +65,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let seasoned = LazyCell::new(|| {
             let names = [&part.name, &subject.recipe.name];
             let in_brine = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
-            is_dough(part, solved) || in_brine() || names.iter().any(|name| has_word(name.key.as_str(), SEASONED))
+            is_dough(part, solved) || in_brine() || names.iter().any(|name| name.has_word(SEASONED))
         });
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
@@ -107,7 +108,7 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
-        _ if has_word(line.name.key.as_str(), ["garlic"]) && !seasoned() => mille(250),
+        _ if line.name.has_word(beginnings!["garlic"]) && !seasoned() => mille(250),
         // Cheese is milk, a little salt and next to no rennet.
         Kind::Milk => mille(998),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
@@ -144,7 +145,7 @@ fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share:
         Kind::Fat | Kind::Sugar | Kind::Nut => mille(1),
         _ => return None,
     };
-    let pinch = || has_word(line.name.key.as_str(), PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
+    let pinch = || line.name.has_word(PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
     // A preferment may take the rest of it, and a seed is small.
     let shared = recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
     if count < 3 || share >= low || shared || pinch() {
@@ -195,7 +196,7 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         // A bath of lye or brine, or a glaze, is made to be dipped in.
         let own = matches!(line.refers, Refers::Pantry(_));
         let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
-        if has_word(line.name.key.as_str(), ["bath", "brine", "lye"]) {
+        if line.name.has_word(beginnings!["bath", "brine", "lye"]) {
             return None;
         }
         if mass.times(Number::whole(5)).ok()? <= all {

@@ -6,7 +6,7 @@ use super::keeping::FERMENTS;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
-use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, says};
+use crate::model::cooking::{beginnings, called, chills, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -30,7 +30,8 @@ const WARM: Number = Number::whole(30);
 /// They are told under the names of the checks of amounts and of temperatures.
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
-    for (id, part, solved) in subject.whole_parts() {
+    let is_vegetable = |line: &Ingredient| line.kind == Kind::Vegetable;
+    for (id, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.lines.iter().any(is_vegetable)) {
         problems.extend(too_little_acid(of_amounts, subject, id, part, solved));
         if !part.steps.iter().any(ferments) || !is_jar(subject, id, part, solved) {
             continue;
@@ -44,12 +45,10 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat:
 /// Vegetables that stand for two days out of the cold ferment, whatever the step is called; before that it is said in its words.
 const BY_ITSELF: Duration = Duration::new(Number::whole(2 * 24 * 3600));
 
-const WORDS: &Beginnings = &Beginnings::of(FERMENTS);
-
 fn ferments(step: &Step) -> bool {
     let by_itself =
         || step.time.1 >= BY_ITSELF && !called(step, beginnings!["dry", "store", "keep", "cool", "thaw", "sprout"]);
-    step.kind == StepKind::Wait && !chills(step) && (says(step, WORDS) || by_itself())
+    step.kind == StepKind::Wait && !chills(step) && (says(step, FERMENTS) || by_itself())
 }
 
 /// Whether three tenths of a part are vegetables, and nothing but their salt keeps them: no vinegar, no flour, no milk, not much sugar.
@@ -80,7 +79,7 @@ fn too_little_acid(
     let (recipe, formula) = (subject.recipe, subject.formula);
     let others: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let is_called =
-        has_word(part.name.key.as_str(), ["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"]);
+        part.name.has_word(beginnings!["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"]);
     let vegetables =
         Mass::sum(massed(part, solved).filter(|(line, _)| line.kind == Kind::Vegetable).map(|(_, mass)| mass)).ok()?;
     let enough = solved.composition.total.share(mille(300)).ok()?;
@@ -88,7 +87,7 @@ fn too_little_acid(
         part.broken || part.steps.iter().any(ferments) || part.lines.iter().any(|line| line.is_flour && !line.aside)
     });
     // What stands in brine for a night is drained before the vinegar comes to it.
-    let is_drained = part.steps.iter().any(|step| has_word(step.name.key.as_str(), ["drain", "rinse"]));
+    let is_drained = part.steps.iter().any(|step| step.name.has_word(beginnings!["drain", "rinse"]));
     if !is_called || is_other || is_drained || vegetables <= enough {
         return None;
     }

@@ -8,6 +8,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{beginnings, has_word, says};
 use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
@@ -41,8 +42,8 @@ fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
 }
 
 /// What is thickened and no dough: a tenth of starch on what is wet makes a stiff cream, a fifth sets like rubber.
-const THICKENED: &[&str] =
-    &["custard", "cream", "crème", "creme", "pudding", "blancmange", "sauce", "gravy", "curd", "soup"];
+const THICKENED: &Beginnings =
+    &Beginnings::of(&["custard", "cream", "crème", "creme", "pudding", "blancmange", "sauce", "gravy", "curd", "soup"]);
 
 fn stiff<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let wet = mass_of(part, solved, |line| {
@@ -56,7 +57,7 @@ fn stiff<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> O
             amount.mass.filter(|_| made.water.as_share_of(made.total).is_ok_and(|share| share > mille(400)))
         });
     let wet = wet.and_then(|wet| Mass::sum(drawn.chain([wet])).ok());
-    let wet = wet.filter(|wet| *wet > Mass::ZERO && has_word(part.name.key.as_str(), THICKENED))?;
+    let wet = wet.filter(|wet| *wet > Mass::ZERO && part.name.has_word(THICKENED))?;
     let (line, starch) = massed(part, solved).find(|(line, _)| line.kind == Kind::Starch)?;
     let much =
         !part.per_piece && !is_dough(part, solved) && starch.as_share_of(wet).is_ok_and(|share| share > mille(200));
@@ -142,10 +143,10 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
         .any(|name| has_word(name, ["jam", "marmalade", "jelly", "preserve"]));
     massed(part, solved).find_map(|(line, mass)| {
         let share = mass.as_share_of(fruit).ok()?;
-        let sour = line.kind == Kind::Juice && has_word(line.name.key.as_str(), ["lemon", "lime"]);
+        let sour = line.kind == Kind::Juice && line.name.has_word(beginnings!["lemon", "lime"]);
         if sour
             && share > mille(250)
-            && !has_word(part.name.key.as_str(), ["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
+            && !part.name.has_word(beginnings!["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
         {
             return Some((line, format!("{}: that is unusual", beside(line, mass, fruit, "fruit"))));
         }

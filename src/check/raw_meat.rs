@@ -6,9 +6,11 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::value::Value;
 use crate::model::cooking::{bakes, cooks_through, first_draws, has_word, is_raw_flesh, Later};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -36,7 +38,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
     for (id, part, _) in subject.own_parts() {
-        let draws = first_draws(part);
+        let draws = LazyCell::new(|| first_draws(part));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             let is_said = recipe.sale.directions.is_some() || caution::is_said(recipe, part, &["raw", "cook", "cured"]);
@@ -62,7 +64,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Whether a line is raw meat, poultry or fish, by its name and how it is prepared. A part of that name is looked at by itself.
 pub(crate) fn is_raw(line: &Ingredient) -> bool {
-    if line.part().is_some() {
+    // What is of no animal is known by its kind.
+    let may_be = line.kind.is_flesh() || line.kind == Kind::Other;
+    if !may_be || line.part().is_some() {
         return false;
     }
     let mut name = line.name.key.as_str().to_owned();

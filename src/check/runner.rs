@@ -355,12 +355,16 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
             (Run::Recipe(run) | Run::Parts(run), _) => run,
             _ => return Vec::new(),
         };
-        let of_ways = worked.iter().map(|(way, recipe, formula)| {
+        // Nearly always nothing is found, and then nothing is put together.
+        let mut of_ways = Vec::new();
+        for (way, recipe, formula) in &worked {
             let mut found = Vec::new();
             run(&Subject { recipe, formula, only: None }, &mut found);
-            (*way, found)
-        });
-        under(of_ways.collect(), &looked_at)
+            if !found.is_empty() {
+                of_ways.push((*way, found));
+            }
+        }
+        under(of_ways, &looked_at)
     });
     let found: Vec<Vec<Diagnostic>> = found.collect();
     diagnostics.extend(found.into_iter().flatten());

@@ -44,14 +44,14 @@ impl Shared {
         Some(Shared(all))
     }
 
-    /// What a check finds under each of the ways, part by part, asked once for parts that are the same.
+    /// What a check finds under those of the ways under which it finds something, part by part, asked once for parts that are the same.
     pub(super) fn look(
         &self,
         worked: &[Worked],
         run: fn(&Subject<'_>, &mut Vec<Diagnostic>),
     ) -> Vec<(usize, Vec<Diagnostic>)> {
         let mut by_part: Vec<(usize, PartId, Vec<Diagnostic>)> = Vec::new();
-        let mut found = Vec::with_capacity(worked.len());
+        let mut found = Vec::new();
         for (at, ((way, recipe, formula), firsts)) in worked.iter().zip(&self.0).enumerate() {
             let mut of_way = Vec::new();
             for (id, first) in (0..).map(PartId).zip(firsts) {
@@ -73,7 +73,9 @@ impl Shared {
                     of_way.extend_from_slice(known);
                 }
             }
-            found.push((*way, of_way));
+            if !of_way.is_empty() {
+                found.push((*way, of_way));
+            }
         }
         found
     }

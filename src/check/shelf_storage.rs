@@ -1,10 +1,11 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
+use crate::model::lowered::Beginnings;
 use super::dough::{inside, mass_of, mille};
 use super::left_warm::is_kept;
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{bakes, beginnings, has_word, is_brine, says};
+use crate::model::cooking::{bakes, beginnings, is_brine, says};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
@@ -37,10 +38,10 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Food whose name says that it is moist.
-const MOIST: &[&str] = &[
+const MOIST: &Beginnings = &Beginnings::of(&[
     "jam", "preserve", "pickl", "chutney", "relish", "curd", "sauce", "syrup", "compote", "filling", "custard", "cream",
     "spread", "vinegar", "brine", "marinad", "soup", "stock", "stew", "puree", "purée", "paste", "confit", "garlic",
-];
+]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
@@ -101,7 +102,7 @@ fn is_sweet_dough(solved: &SolvedPart) -> bool {
 }
 
 fn is_moist(part: &Part, solved: Option<&SolvedPart>) -> bool {
-    let named = has_word(part.name.key.as_str(), MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
+    let named = part.name.has_word(MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
     let simmered = part.steps.iter().any(|step| says(step, beginnings!["simmer", "boil", "pickl", "brine"]));
     (named || simmered) && !part.steps.iter().any(bakes) && !solved.is_some_and(is_sweet_dough)
 }
@@ -112,7 +113,7 @@ fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> boo
     let dries = |part: &Part| part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]));
     let is_moist = |part: &Part, solved: &SolvedPart| {
         let of = |is: &dyn Fn(Kind) -> bool, least: i64| {
-            let mass = mass_of(part, solved, |line| is(line.kind) && !has_word(line.name.key.as_str(), ["dried", "powder", "powdered"]));
+            let mass = mass_of(part, solved, |line| is(line.kind) && !line.name.has_word(beginnings!["dried", "powder", "powdered"]));
             mass.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least)))
         };
         let body = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Vegetable | Kind::Pulse | Kind::Milk | Kind::Dairy);

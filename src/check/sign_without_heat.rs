@@ -30,10 +30,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in part.steps.iter().filter(|step| is_cold(step)) {
             let cue = step.cue.iter().filter_map(|word| match word {
-                Words::Text(text) => Some(text.to_lowercase()),
+                Words::Text(text) => Some(text.as_str()),
                 _ => None,
             });
-            let cue: String = cue.collect();
+            let cue = cue.collect::<String>().to_lowercase();
             if !has_word(&cue, BROWNED) {
                 continue;
             }

@@ -45,8 +45,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let told = Duration::new(Number::whole(5 * 60));
         for step in &part.steps {
             let each = step.kind == StepKind::Hands && step.loads.is_by_piece();
-            let shapes = called(step, SHAPES) && !says(step, SLOW);
-            if !each || !shapes || step.time.0 <= most || step.time.1 > told {
+            let shapes = || called(step, SHAPES) && !says(step, SLOW);
+            if !each || !shapes() || step.time.0 <= most || step.time.1 > told {
                 continue;
             }
             let message = format!(

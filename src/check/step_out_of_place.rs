@@ -1,7 +1,7 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, words_of};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, steps_called, words_of};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -37,6 +37,7 @@ const RISES: &Beginnings = &Beginnings::of(&["rise", "rising", "bulk"]);
 const PROVES: &Beginnings = &Beginnings::of(&["prove", "proof", "proving", "proofing"]);
 const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "mould", "plait", "braid"]);
 const CUTS: &Beginnings = &Beginnings::of(&["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"]);
+const COOLS: &Beginnings = &Beginnings::of(&["cool", "cooling"]);
 /// Words in a step that say that something in it is warm.
 const WARMS: &Beginnings = &Beginnings::of(&["melt", "warm", "hot", "heat", "boil", "toast", "scald", "steam", "bake", "temper"]);
 
@@ -70,6 +71,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// Steps that are done where they stand.
 fn in_place(part: &Part) -> impl Iterator<Item = (usize, &Step)> {
     part.steps.iter().enumerate().filter(|(_, step)| step.order.is_empty())
+}
+
+/// Those of them that are called this.
+fn called_in_place<'p>(part: &'p Part, names: &'static Beginnings) -> impl DoubleEndedIterator<Item = (usize, &'p Step)> {
+    steps_called(part, names).filter(|(_, step)| step.order.is_empty())
 }
 
 fn takes(step: &Step) -> bool {
@@ -119,8 +125,8 @@ fn after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnost
 
 /// A prove before the shaping, and none after it.
 fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
-    let proves = |step: &Step| called(step, PROVES) && !called(step, beginnings!["bulk", "first", "pre", "intermediate"]);
-    let (at, prove) = in_place(part).filter(|(_, step)| proves(step)).last()?;
+    let bulk = |step: &Step| called(step, beginnings!["bulk", "first", "pre", "intermediate"]);
+    let (at, prove) = called_in_place(part, PROVES).filter(|(_, step)| !bulk(step)).last()?;
     let (_, shape) = in_place(part).skip(at + 1).find(|(later, step)| *later > at && called(step, SHAPES))?;
     let message = format!("`{}` comes before `{}`, and nothing is proved after it", prove.name, shape.name);
     let help = format!("move it below `{}`; if the whole dough rises here, call it `rise`", shape.name);
@@ -134,9 +140,12 @@ fn two_rises(part: &Part) -> Option<Diagnostic> {
     };
     part.steps.windows(2).find_map(|two| {
         let [one, other] = two else { return None };
+        if !(rises(one) && rises(other)) {
+            return None;
+        }
         let same_place = one.temperature.is_none() || other.temperature.is_none() || one.temperature == other.temperature;
         let warm = |step: &Step| step.temperature.is_none_or(|(low, _)| low.celsius() >= crate::measure::number::Number::whole(15));
-        if !(rises(one) && rises(other) && (same_place || (warm(one) && warm(other)))) {
+        if !(same_place || (warm(one) && warm(other))) {
             return None;
         }
         let message = format!("`{}` follows `{}` with nothing done between them", other.name, one.name);
@@ -151,7 +160,7 @@ fn chilled_before_cooled(part: &Part) -> Option<Diagnostic> {
         let waits = |step: &Step| step.kind == StepKind::Wait && step.order.is_empty();
         // Stirred until it is cool is as good; what is only taken then is another thing.
         let cools = waits(cool) || (cool.kind == StepKind::Hands && cool.order.is_empty() && !takes(cool));
-        if !(waits(chill) && cools && chills(chill) && called(cool, beginnings!["cool", "cooling"]) && !chills(cool)) {
+        if !(waits(chill) && cools && chills(chill) && called(cool, COOLS) && !chills(cool)) {
             return None;
         }
         let message = format!("`{}` comes before `{}`: what comes from the cold does not cool", chill.name, cool.name);
@@ -172,7 +181,7 @@ fn second_before_first(part: &Part) -> Option<Diagnostic> {
 
 /// An autolyse after the mix, and a bench rest before anything was cut.
 fn rested_before(part: &Part) -> Option<Diagnostic> {
-    let autolyse = in_place(part).find(|(_, step)| called(step, beginnings!["autolyse"]));
+    let autolyse = called_in_place(part, beginnings!["autolyse"]).next();
     if let Some((at, rest)) = autolyse {
         let mixed_later = part.steps.iter().skip(at + 1).any(|step| called(step, MIXES));
         let mixed = in_place(part).find(|(earlier, step)| *earlier < at && called(step, MIXES)).filter(|_| !mixed_later);
@@ -181,7 +190,7 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
             return Some(problem(rest, mix, message, "mixed here", &format!("move it above `{}`", mix.name)));
         }
     }
-    let (at, rest) = in_place(part).find(|(_, step)| called(step, beginnings!["bench"]) && step.kind == StepKind::Wait)?;
+    let (at, rest) = called_in_place(part, beginnings!["bench"]).find(|(_, step)| step.kind == StepKind::Wait)?;
     if part.steps.iter().take(at).any(|step| called(step, CUTS)) {
         return None;
     }
@@ -192,14 +201,17 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
 
 /// A step named after cooling in a part in which nothing was hot before it and something is later.
 fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
-    let (at, cool) = in_place(part).find(|(_, step)| called(step, beginnings!["cool", "cooling"]) && step.kind == StepKind::Wait)?;
+    let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| step.kind == StepKind::Wait)?;
     let warm = |step: &Step| cooks(step) || says(step, WARMS);
+    if part.steps.iter().take(at).any(warm) {
+        return None;
+    }
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
             || line.preparation.as_ref().is_some_and(|text| has_word(text, WARMS))
             || matches!(line.refers, Refers::Part(of) if subject.recipe.part(of).is_some_and(|part| part.steps.iter().any(cooks)))
     });
-    if hot_line || part.steps.iter().take(at).any(warm) {
+    if hot_line {
         return None;
     }
     let hot = part.steps.iter().skip(at + 1).find(|step| cooks(step))?;
@@ -208,7 +220,7 @@ fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> 
 }
 
 fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
-    let (at, serve) = in_place(part).find(|(_, step)| called(step, beginnings!["serve"]))?;
+    let (at, serve) = called_in_place(part, beginnings!["serve"]).next()?;
     let cook = part.steps.iter().skip(at + 1).find(|step| cooks(step) && step.order.is_empty())?;
     let message = format!("`{}` comes before `{}`", serve.name, cook.name);
     Some(problem(serve, cook, message, "cooked here", &format!("move it below `{}`", cook.name)))
@@ -258,11 +270,11 @@ fn takes_kind(part: &Part, step: &Step, kind: Kind) -> bool {
 
 /// A rest to cool that stands right before the only heat of its part.
 fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
-    let (at, cool) = in_place(part).find(|(_, step)| called(step, beginnings!["cool", "cooling"]) && step.kind == StepKind::Wait && !chills(step))?;
+    let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| step.kind == StepKind::Wait && !chills(step))?;
     let bake = part.steps.get(at + 1).filter(|step| called(step, beginnings!["bake"]) && step.order.is_empty() && cooks(step))?;
     let proved = at.checked_sub(1).and_then(|before| part.steps.get(before)).is_some_and(|step| called(step, PROVES));
     let hot = part.steps.iter().take(at).any(cooks) || !(takes_by_loads(cool, bake) || proved);
-    if hot || part.steps.iter().skip(at + 2).any(|step| called(step, beginnings!["cool", "cooling"])) {
+    if hot || part.steps.iter().skip(at + 2).any(|step| called(step, COOLS)) {
         return None;
     }
     let message = format!("`{}` comes before `{}`, and nothing cools after it", cool.name, bake.name);
@@ -271,11 +283,9 @@ fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
 
 /// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
 fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
-    let cuts = |step: &Step| {
-        called(step, beginnings!["cut", "stamp"]) && says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
-    };
+    let cuts = |step: &Step| says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"]);
     let rolls = |step: &Step| called(step, beginnings!["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
-    let (at, cut) = in_place(part).find(|(_, step)| cuts(step))?;
+    let (at, cut) = called_in_place(part, beginnings!["cut", "stamp"]).find(|(_, step)| cuts(step))?;
     let (later, roll) = in_place(part).find(|(later, step)| *later > at && rolls(step))?;
     let again = part.steps.iter().skip(later + 1).any(|step| called(step, CUTS));
     if again || part.steps.iter().take(at).any(rolls) {
@@ -293,9 +303,9 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
             !line.aside && matches!(line.kind, Kind::Flour | Kind::Nut | Kind::Grain | Kind::Starch) && matches!(line.refers, Refers::Pantry(_))
         })
     };
-    let (at, early) = in_place(part).find(|(_, step)| {
-        let names = called(step, beginnings!["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"]);
-        names && step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
+    let names = beginnings!["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"];
+    let (at, early) = called_in_place(part, names).find(|(_, step)| {
+        step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
     })?;
     let (_, make) = in_place(part).find(|(later, step)| {
         let lines: Vec<usize> = step.lines_taken().collect();
@@ -329,7 +339,8 @@ fn takes_by_loads(cool: &Step, bake: &Step) -> bool {
 
 /// Peeling, trimming and washing what an earlier step of the part has taken already.
 fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
-    let (at, trim) = in_place(part).find(|(_, step)| called(step, beginnings!["trim", "peel", "wash", "rinse", "scrub", "shell", "stone", "pod"]) && step.kind == StepKind::Hands)?;
+    let names = beginnings!["trim", "peel", "wash", "rinse", "scrub", "shell", "stone", "pod"];
+    let (at, trim) = called_in_place(part, names).find(|(_, step)| step.kind == StepKind::Hands)?;
     if takes(trim) || called(trim, beginnings!["egg"]) {
         return None;
     }
@@ -348,7 +359,7 @@ fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
 
 /// Holding hot what is cooked only later.
 fn held_before_cooked(part: &Part) -> Option<Diagnostic> {
-    let (at, hold) = in_place(part).find(|(_, step)| called(step, beginnings!["hold"]) && cooks(step))?;
+    let (at, hold) = called_in_place(part, beginnings!["hold"]).find(|(_, step)| cooks(step))?;
     let cook = part.steps.iter().skip(at + 1).find(|step| {
         let simmers = called(step, beginnings!["simmer", "boil", "cook", "stew", "braise", "roast", "fry", "season"]);
         simmers && (cooks(step) || step.equipment.is_some() || takes(step)) && step.order.is_empty()

@@ -8,7 +8,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
-use crate::model::cooking::{Later, bakes, called, cooks, first_draws, has_word, says};
+use crate::model::cooking::{Later, bakes, called, cooks, first_draw, first_draws, has_word, says};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -187,17 +187,18 @@ const BOILS: Number = Number::whole(95);
 
 /// Dried beans that only what does not boil cooks.
 fn never_boiled(part: &Part) -> Option<Diagnostic> {
-    let draws = first_draws(part);
     let is_bean = |line: &Ingredient| {
-        let prepared = line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), NOT_RAW) && !has_word(&words.to_lowercase(), ["dried"]));
-        let name = line.name.key.as_str();
         let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
-        let raw = !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"]);
-        is_known && raw && !prepared && has_word(name, BEANS)
+        let name = line.name.key.as_str();
+        if !is_known || !has_word(name, BEANS) {
+            return false;
+        }
+        let prepared = line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), NOT_RAW) && !has_word(&words.to_lowercase(), ["dried"]));
+        !prepared && !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
     };
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
-    let from = draws.get(&Target::Line(number)).copied()?;
-    let slow = |step: &Step| step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["slow", "crock"]));
+    let from = first_draw(part, Target::Line(number))?;
+    let slow = |step: &Step| step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["slow", "crock"]));
     let is_cooking = |step: &&Step| step.kind != StepKind::Wait && (cooks(step) || slow(step) || called(step, beginnings!["cook"]));
     let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(is_cooking).collect();
     let mild = |step: &Step| {

@@ -57,6 +57,12 @@ const NEAR: Number = Number::ONE;
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let alive = LazyCell::new(|| Alive::of(subject.recipe));
     for (id, part, _) in subject.own_parts() {
+        // An overflow here means a temperature that is reported elsewhere.
+        let of_mix = of_mix(subject, id, part).ok().flatten();
+        // What lives in a part is a walk through all that lies in it, which next to none needs.
+        if of_mix.is_none() && !part.lines.iter().any(|line| is_too_hot(line).is_some()) {
+            continue;
+        }
         let leavens = leavens(subject.recipe, &alive, id, part);
         if leavens.is_empty() {
             continue;
@@ -65,10 +71,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (at, line) in part.lines.iter().enumerate() {
             diagnostics.extend(leavens.iter().find_map(|leaven| kills(&draws, leaven, (at, line))));
         }
-        // An overflow here means a temperature that is reported elsewhere.
-        if let Ok(Some(problem)) = of_mix(subject, id, part) {
-            diagnostics.push(problem);
-        }
+        diagnostics.extend(of_mix);
     }
 }
 
@@ -90,9 +93,14 @@ fn leavens<'r>(recipe: &'r Recipe, alive: &LazyCell<Alive, impl FnOnce() -> Aliv
     lines.chain(ripened.map(|(other, part)| Leaven { target: Target::Preferment(other), name: &part.name, span: part.name.span })).collect()
 }
 
+/// How warm a line goes in, if yeast would die in it.
+fn is_too_hot(line: &Ingredient) -> Option<Temperature> {
+    line.temperature.filter(|temperature| temperature.celsius() > YEAST_DIES)
+}
+
 /// A liquid that goes in together with the yeast and is too hot for it.
 fn kills(draws: &QuickMap<Target, usize>, leaven: &Leaven<'_>, other: (usize, &Ingredient)) -> Option<Diagnostic> {
-    let temperature = other.1.temperature.filter(|temperature| temperature.celsius() > YEAST_DIES)?;
+    let temperature = is_too_hot(other.1)?;
     let together = draws.get(&leaven.target)? == draws.get(&Target::Line(other.0))?;
     let message = format!(
         "`{}` at {} goes in together with `{}`, which dies above 43 °C",

@@ -13,27 +13,29 @@ use crate::text::source::{Span, Spanned};
 pub fn evaluate(quantity: &Quantity, measures: Option<Measures>, diagnostics: &mut Vec<Diagnostic>) -> Option<Said> {
     let first = quantity.terms.first()?;
     let unit = first.unit.map(|unit| unit.value);
-    let mut all_terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
-    if let Some(unit) = all_terms.find_map(|term| sizeless(term, measures)) {
-        diagnostics.push(which_cup(unit.1, unit.0, measures));
-        return None;
-    }
     let value = total(&quantity.terms, measures);
     let upper = quantity.upper.as_ref().map(|terms| total(terms, measures)).transpose();
-    match (value, upper) {
-        (Ok((value, slack)), Ok(upper)) => Some(Said {
-            value,
-            upper: upper.map(|(value, _)| value),
-            slack,
-            unit,
-            size: unit.and_then(|unit| unit.size(measures)),
-            whole: quantity.terms.iter().all(|term| term.number.value.is_whole()),
-            span: quantity.span,
-        }),
-        _ => {
-            diagnostics.push(too_large(quantity.span));
-            None
-        }
+    let (Ok((value, slack)), Ok(upper)) = (value, upper) else {
+        diagnostics.push(without_value(quantity, measures));
+        return None;
+    };
+    Some(Said {
+        value,
+        upper: upper.map(|(value, _)| value),
+        slack,
+        unit,
+        size: unit.and_then(|unit| unit.size(measures)),
+        whole: quantity.terms.iter().all(|term| term.number.value.is_whole()),
+        span: quantity.span,
+    })
+}
+
+/// The problem of a quantity that has no value: a unit of no size here, or sums that are too large.
+fn without_value(quantity: &Quantity, measures: Option<Measures>) -> Diagnostic {
+    let mut all_terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
+    match all_terms.find_map(|term| sizeless(term, measures)) {
+        Some((unit, span)) => which_cup(span, unit, measures),
+        None => too_large(quantity.span),
     }
 }
 
@@ -126,20 +128,21 @@ fn temperature(terms: &[Term]) -> Result<(Value, Number), Overflow> {
     let written = term.number.value;
     match term.unit.map(|unit| unit.value) {
         Some(Unit::Fahrenheit) => {
-            let slack = dial_slack(written, Number::whole(200), Number::whole(25)).unwrap_or(term.number.slack());
+            let slack = dial_slack(written, 200, 25).unwrap_or_else(|| term.number.slack());
             let slack = slack.over(Number::constant(9, 5))?;
             Ok((Value::Temperature(Temperature::from_fahrenheit(written)?), slack))
         }
         _ => {
-            let slack = dial_slack(written, Number::whole(100), Number::whole(10)).unwrap_or(term.number.slack());
+            let slack = dial_slack(written, 100, 10).unwrap_or_else(|| term.number.slack());
             Ok((Value::Temperature(Temperature::from_celsius(written)), slack))
         }
     }
 }
 
 /// Oven dials go by 25 °F and by 10 °C: a hot reading on such a mark stands for the whole mark.
-fn dial_slack(written: Number, hot: Number, mark: Number) -> Option<Number> {
-    if written < hot || !written.over(mark).ok()?.is_whole() {
+fn dial_slack(written: Number, hot: i64, mark: i64) -> Option<Number> {
+    let mark = Number::whole(mark);
+    if written < Number::whole(hot) || !written.is_whole() || !written.over(mark).ok()?.is_whole() {
         return None;
     }
     mark.over(Number::whole(2)).ok()

@@ -7,13 +7,11 @@
 use crate::measure::number::Number;
 use crate::measure::unit::{Measures, Unit};
 use crate::text::source::{SourceId, Span, Spanned};
-use std::borrow::Borrow;
-use std::fmt;
-use std::sync::Arc;
 
 mod aim_words;
 mod book_words;
 mod log_words;
+mod name;
 mod pan_words;
 mod pantry_words;
 mod reader_words;
@@ -23,6 +21,7 @@ mod step_words;
 pub use aim_words::{AimAmount, AimBound, AimLine, AimOf};
 pub use book_words::{BookLine, PageClause, PageSize};
 pub use log_words::{BakeClause, CameTo, HeatOf, LogLine, RanClause, RanTime, Verdict};
+pub use name::{Key, Name};
 pub use pan_words::{PanKind, WrittenPan};
 pub use pantry_words::{
     CookClause, Drained, EquipmentClause, FactKind, Flag, MakeClause, Moment, SaleField, Shift, StoreClause, TraceKind,
@@ -31,90 +30,6 @@ pub use pantry_words::{
 pub use reader_words::{PictureLine, StandInClause, TextKind};
 pub(crate) use spans::Spans;
 pub use step_words::{LaterHeat, StepClause, StepKind, StepLine};
-
-/// A name folded for comparing: lower case, runs of spaces one space.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Key(Arc<str>);
-
-impl Key {
-    /// Folds a name.
-    pub fn new(name: &str) -> Key {
-        let mut folded = String::with_capacity(name.len());
-        for word in name.split_whitespace() {
-            if !folded.is_empty() {
-                folded.push(' ');
-            }
-            if word.is_ascii() {
-                folded.extend(word.chars().map(|c| c.to_ascii_lowercase()));
-            } else {
-                folded.extend(word.chars().flat_map(char::to_lowercase));
-            }
-        }
-        Key(folded.into())
-    }
-
-    /// The folded name.
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-}
-
-/// A key is found by any text that is folded as it is.
-impl Borrow<str> for Key {
-    fn borrow(&self) -> &str {
-        &self.0
-    }
-}
-
-/// A name as it was written, and where.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct Name {
-    /// As written, runs of spaces folded.
-    pub text: Arc<str>,
-    /// For comparing.
-    pub key: Key,
-    /// Where.
-    pub span: Span,
-}
-
-/// Whether a text in ASCII has capitals; `None` for any other, and where something else than single blanks parts its words.
-fn capitals(text: &str) -> Option<bool> {
-    let (mut before, mut capitals) = (b' ', false);
-    for byte in text.bytes() {
-        if !byte.is_ascii() || (byte == b' ' && before == b' ') || matches!(byte, b'\t'..=b'\r') {
-            return None;
-        }
-        capitals |= byte.is_ascii_uppercase();
-        before = byte;
-    }
-    Some(capitals)
-}
-
-impl Name {
-    /// Reads a name.
-    pub fn new(text: &str, span: Span) -> Name {
-        if let Some(capitals) = capitals(text) {
-            let text: Arc<str> = text.strip_suffix(' ').unwrap_or(text).into();
-            // Most names are written as they are compared; then both are one text.
-            let key = if capitals { Key::new(&text) } else { Key(Arc::clone(&text)) };
-            return Name { text, key, span };
-        }
-        let folded = text.split_whitespace().collect::<Vec<_>>().join(" ");
-        let key = Key::new(&folded);
-        Name { text: folded.into(), key, span }
-    }
-
-    /// Whether both name the same thing.
-    pub fn same(&self, other: &Name) -> bool {
-        self.key == other.key
-    }
-}
-
-impl fmt::Display for Name {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(&self.text)
-    }
-}
 
 /// A number with the precision that its digits claim.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

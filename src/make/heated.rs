@@ -2,14 +2,14 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::{Beginnings, bakes, called, first_draws, has_word};
+use crate::model::cooking::{Beginnings, bakes, called, first_draws};
 use crate::model::flow::heats_empty;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, Target, Timing};
 use crate::solve::formula::Formula;
 
 /// Equipment in which pieces lose of their weight, beside ovens.
-const HEATS: &[&str] = &["fryer", "griddle", "grill", "steamer", "waffle", "plancha", "tandoor"];
+const HEATS: &Beginnings = &Beginnings::of(&["fryer", "griddle", "grill", "steamer", "waffle", "plancha", "tandoor"]);
 
 /// Verbs of it.
 const VERBS: &Beginnings = &Beginnings::of(&["bak", "fry", "fried", "griddl", "grill", "steam"]);
@@ -94,7 +94,7 @@ fn is_by(part: &Part, id: PartId, step: usize, last: usize) -> bool {
 }
 
 fn takes_of_the_weight(step: &Step) -> bool {
-    let uses = |step: &Step| step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), HEATS));
+    let uses = |step: &Step| step.equipment.as_ref().is_some_and(|name| name.has_word(HEATS));
     let is_heat = bakes(step) || uses(step) || (step.temperature.is_none() && called(step, VERBS));
     is_heat && !heats_empty(step) && (!called(step, BESIDE) || called(step, VERBS))
 }

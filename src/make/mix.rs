@@ -13,6 +13,7 @@ use crate::measure::show;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
@@ -187,11 +188,8 @@ fn flour_part<'a>(recipe: &'a Recipe, formula: &Formula, line: &Ingredient) -> O
 
 /// How warm the last place of a part is. Where it cools last, it is as warm as the step says that it becomes, or else as the room.
 fn place(part: &Part) -> Option<Temperature> {
-    let last = part
-        .steps
-        .iter()
-        .rev()
-        .find(|step| step.temperature.is_some() || has_word(step.name.key.as_str(), ["cool"]))?;
+    let last =
+        part.steps.iter().rev().find(|step| step.temperature.is_some() || step.name.has_word(beginnings!["cool"]))?;
     match last.temperature {
         Some((low, _)) => Some(low),
         None => last.cue.iter().chain(&last.words).find_map(temperature_in),
@@ -213,7 +211,7 @@ pub fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, 
         let equipment = recipe.kitchen.find(step.equipment.as_ref()?)?;
         Some((equipment.friction?, Friction::Kitchen(equipment.name.to_string())))
     });
-    let is_mixer = |name: &crate::language::syntax::Name| has_word(name.key.as_str(), ["mixer", "spiral", "planetary"]);
+    let is_mixer = |name: &crate::language::syntax::Name| name.has_word(beginnings!["mixer", "spiral", "planetary"]);
     let in_a_mixer = part.steps.iter().any(|step| step.equipment.as_ref().is_some_and(is_mixer));
     with.or_else(|| {
         (!in_a_mixer && !part.steps.is_empty())

@@ -1,8 +1,9 @@
 //! What is alive: from the moment a leaven goes in until it is baked or frozen, a part does not wait.
 
 use crate::measure::number::Number;
-use crate::model::cooking::{cooks_by_head, has_word};
+use crate::model::cooking::cooks_by_head;
 use crate::model::flow;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepRef, Target};
 use std::collections::HashMap;
@@ -101,8 +102,8 @@ fn freezes(step: &Step) -> bool {
     match step.temperature {
         Some((low, _)) => low.celsius() <= FREEZING,
         None => {
-            let equipment = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["freez"]));
-            equipment || has_word(step.name.key.as_str(), ["freez"])
+            let equipment = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["freez"]));
+            equipment || step.name.has_word(beginnings!["freez"])
         }
     }
 }

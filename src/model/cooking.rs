@@ -11,12 +11,12 @@ use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
-use crate::model::lowered::Lowered;
 pub(crate) use crate::model::lowered::beginnings;
-pub use crate::model::lowered::{Beginnings, has_word};
+use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::quick::QuickMap;
+pub use crate::text::word_begins::{Beginnings, has_word};
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
 pub const COOKING: Number = Number::whole(63);
@@ -57,7 +57,39 @@ pub fn says(step: &Step, beginnings: &Beginnings) -> bool {
 
 /// Whether the name of a step has a word that begins with one of these.
 pub fn called(step: &Step, beginnings: &Beginnings) -> bool {
-    lowered(step).may_be_called(beginnings) && has_word(step.name.key.as_str(), beginnings)
+    lowered(step).may_be_called(beginnings) && step.name.has_word(beginnings)
+}
+
+/// How the words of any step of a part begin.
+fn in_any(part: &Part) -> &InAny {
+    part.said.or_find(|| InAny::of(part.steps.iter().map(lowered)))
+}
+
+/// The steps of a part that say this, as [`says`] has it. All of them are asked at once whether any does, and nearly all answers are no.
+pub fn saying<'p>(
+    part: &'p Part,
+    beginnings: &'static Beginnings,
+) -> impl DoubleEndedIterator<Item = (usize, &'p Step)> {
+    let may_be = in_any(part).may_say(beginnings);
+    debug_assert!(may_be || !part.steps.iter().any(|step| says(step, beginnings)), "{beginnings:?} is said");
+    let steps = if may_be { part.steps.as_slice() } else { &[] };
+    steps.iter().enumerate().filter(|(_, step)| says(step, beginnings))
+}
+
+/// Whether a step of a part says this.
+pub fn some_says(part: &Part, beginnings: &'static Beginnings) -> bool {
+    saying(part, beginnings).next().is_some()
+}
+
+/// The steps of a part that are called this, as [`called`] has it.
+pub fn steps_called<'p>(
+    part: &'p Part,
+    beginnings: &'static Beginnings,
+) -> impl DoubleEndedIterator<Item = (usize, &'p Step)> {
+    let may_be = in_any(part).may_be_called(beginnings);
+    debug_assert!(may_be || !part.steps.iter().any(|step| called(step, beginnings)), "one is called {beginnings:?}");
+    let steps = if may_be { part.steps.as_slice() } else { &[] };
+    steps.iter().enumerate().filter(|(_, step)| called(step, beginnings))
 }
 
 /// Whether the name of a step or a sentence of its own begins with one of these verbs: `warm water` in a sentence warms nothing.
@@ -74,7 +106,7 @@ pub fn does(step: &Step, beginnings: &Beginnings) -> bool {
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
 pub fn is_brine(line: &Ingredient) -> bool {
     match line.refers {
-        Refers::Part(_) => has_word(line.name.key.as_str(), ["brine"]),
+        Refers::Part(_) => line.name.has_word(beginnings!["brine"]),
         Refers::Pantry(_) => line.kind == Kind::Brine,
     }
 }
@@ -83,7 +115,7 @@ pub fn is_brine(line: &Ingredient) -> bool {
 pub fn is_hot(step: &Step) -> bool {
     match step.temperature {
         Some((low, high)) => high.unwrap_or(low).celsius() >= COOKING,
-        None => step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), HOT)),
+        None => step.equipment.as_ref().is_some_and(|name| name.has_word(HOT)),
     }
 }
 
@@ -112,7 +144,7 @@ pub fn cooks(step: &Step) -> bool {
                 Words::Use { .. } | Words::Measure(_) => false,
             })
     };
-    let named = || has_word(step.name.key.as_str(), COOKS);
+    let named = || called(step, COOKS);
     let verbs = || named() || says() || does(step, COOKS_AS_VERB);
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
     *step.cooks.or_find(finds)
@@ -128,7 +160,7 @@ pub fn cooks_by_head(step: &Step) -> bool {
 pub fn chills(step: &Step) -> bool {
     match step.temperature {
         Some((low, high)) => high.unwrap_or(low).celsius() <= WARMEST_COLD,
-        None => has_word(step.name.key.as_str(), ["chill", "freez", "refrigerat", "cold"]),
+        None => step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]),
     }
 }
 
@@ -140,13 +172,13 @@ pub fn waits_kept(keeps: i64, rest: Option<&Step>, stretch: i64) -> i64 {
 
 /// Whether what some steps make is hot when they are over: it is cooked, and neither cooled nor left to cool after that.
 pub fn ends_hot(steps: &[Step]) -> bool {
-    let cools = |step: &Step| chills(step) || has_word(step.name.key.as_str(), ["cool", "chill", "freez", "set"]);
+    let cools = |step: &Step| chills(step) || step.name.has_word(beginnings!["cool", "chill", "freez", "set"]);
     steps.iter().rposition(cooks_by_head).is_some_and(|hot| !steps.iter().skip(hot + 1).any(cools))
 }
 
 /// Whether a step bakes in an oven.
 pub fn bakes(step: &Step) -> bool {
-    is_hot(step) && step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven"]))
+    is_hot(step) && step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["oven"]))
 }
 
 /// Beginnings of verbs by which a liquid loses water in a pot.
@@ -169,10 +201,10 @@ const FRIES: &Beginnings = &Beginnings::of(&["fry", "fried", "deep-f"]);
 /// and a step fries with it. How much stays nobody reads off a recipe.
 pub fn is_fried_in(part: &Part, at: usize) -> bool {
     let Some(line) = part.lines.get(at).filter(|line| !line.stays_in() && line.kind == Kind::Fat) else { return false };
-    let is_for_it = has_word(line.name.key.as_str(), ["fry", "fryer"]);
+    let is_for_it = line.name.has_word(beginnings!["fry", "fryer"]);
     let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
     part.steps.iter().any(|step| {
-        let fryer = || step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["fryer"]));
+        let fryer = || step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
         (is_for_it || draws(step)) && (fryer() || says(step, FRIES))
     })
 }

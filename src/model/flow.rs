@@ -1,6 +1,6 @@
 //! In which order the steps of a part follow each other, and which of them take up the parts that it holds.
 
-use crate::model::cooking::has_word;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
 use crate::text::quick::QuickSet;
@@ -45,7 +45,7 @@ pub fn heats_empty(step: &Step) -> bool {
     let takes = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
     !takes
         && step.equipment.is_some()
-        && has_word(step.name.key.as_str(), ["preheat", "pre-heat", "heat", "fire", "light"])
+        && step.name.has_word(beginnings!["preheat", "pre-heat", "heat", "fire", "light"])
 }
 
 /// Whether a step waits for none of the parts that its part holds: it runs beside another, is done before another, or

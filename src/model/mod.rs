@@ -17,6 +17,7 @@ pub mod kind;
 pub mod kitchen;
 pub mod larder;
 pub mod lowered;
+pub mod made;
 pub mod medium;
 pub mod notes;
 pub mod nutrient;

@@ -2,8 +2,7 @@
 
 use crate::language::syntax::{Key, Name, TextKind};
 use crate::measure::number::Overflow;
-use crate::measure::pan::Pan;
-use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
 use crate::model::aim::Aim;
@@ -12,12 +11,14 @@ pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
+use crate::model::lowered::InAny;
+pub use crate::model::made::{BakedIn, Divide, HeadMakes, MakesMass, Sort};
 use crate::model::places::Places;
 use crate::model::published::{Picture, Published, StandIn};
 pub use crate::model::reference::PartId;
 use crate::model::sale::Sale;
 use crate::model::shared_list::SharedList;
-use crate::model::step::{Step, StepRef, Words};
+use crate::model::step::{Asked, Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
 use std::sync::Arc;
 
@@ -152,44 +153,6 @@ impl Ingredient {
     }
 }
 
-/// `divide 24 x 78 g, loss 1.5 %`
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Divide {
-    /// How many pieces.
-    pub count: Count,
-    /// What one weighs before baking.
-    pub each: Mass,
-    /// What sticks, trims and evaporates.
-    pub loss: Option<Proportion>,
-    /// The line.
-    pub span: Span,
-}
-
-/// `24 x 450 g small`, where a part is divided into pieces of several sizes. Its [`Divide`] holds all pieces together, at what
-/// one weighs on average.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Sort {
-    /// What they are called.
-    pub name: Name,
-    /// How many pieces.
-    pub count: Count,
-    /// What one weighs before baking.
-    pub each: Mass,
-}
-
-/// `makes 1.1 kg, loss 23 %`
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct MakesMass {
-    /// What comes out.
-    pub mass: Mass,
-    /// What is lost.
-    pub loss: Option<Proportion>,
-    /// Whether it is everything alike that is lost, and not water.
-    pub alike: bool,
-    /// The line.
-    pub span: Span,
-}
-
 /// A note, a caution or a credit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Text {
@@ -253,6 +216,8 @@ pub struct Part {
     pub aims: Vec<Aim>,
     /// Whether a line of it could not be read, so that its sums would mislead.
     pub broken: bool,
+    /// How the words of its steps begin, which most checks ask first.
+    pub said: Asked<InAny>,
 }
 
 impl Part {
@@ -266,31 +231,6 @@ impl Part {
             same.next().filter(|_| same.next().is_none()).map(|(at, _)| at)
         })
     }
-}
-
-/// What the head says is made.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum HeadMakes {
-    /// So many of something.
-    Pieces {
-        /// How many.
-        count: Count,
-        /// Of what.
-        noun: Name,
-        /// The line.
-        span: Span,
-    },
-    /// So much.
-    Mass(MakesMass),
-}
-
-/// `tin 23 cm x 13 cm x 7 cm`
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct BakedIn {
-    /// The tin, round or sheet.
-    pub pan: Pan,
-    /// The clause.
-    pub span: Span,
 }
 
 /// A recipe whose parts are drawn on.

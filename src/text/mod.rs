@@ -6,3 +6,4 @@ pub mod hidden;
 pub mod line_break;
 pub mod quick;
 pub mod source;
+pub mod word_begins;

@@ -3,7 +3,7 @@
 use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::has_word;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{Part, PartId, Recipe, Refers, Sort};
 
 impl Formula {
@@ -28,7 +28,7 @@ impl Formula {
     fn is_baked(&self, recipe: &Recipe, id: PartId) -> bool {
         let flour = self.part(id).is_some_and(|solved| solved.composition.flour > Mass::ZERO);
         let steps = recipe.part(id).map_or(&[][..], |part| &part.steps);
-        flour && steps.iter().any(|step| has_word(step.name.key.as_str(), ["bak"]))
+        flour && steps.iter().any(|step| step.name.has_word(beginnings!["bak"]))
     }
 }
 

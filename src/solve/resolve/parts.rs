@@ -22,6 +22,7 @@ use crate::model::recipe::{
     Base, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };
 use crate::model::shared_list::SharedList;
+use crate::model::step::Asked;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use std::sync::Arc;
@@ -141,6 +142,7 @@ fn bare_part(
         pictures: Vec::new(),
         aims: Vec::new(),
         broken: outline.broken,
+        said: Asked::default(),
     };
     if let Some(from) = outline.from {
         part.from = bind_from(from, outline, all, places, reading);

@@ -1,0 +1,106 @@
+//! A name as it is written, and as it is compared.
+
+use crate::text::source::Span;
+use crate::text::word_begins::{Beginnings, name_begins};
+use std::borrow::Borrow;
+use std::fmt;
+use std::sync::Arc;
+
+/// A name folded for comparing: lower case, runs of spaces one space.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Key(Arc<str>);
+
+impl Key {
+    /// Folds a name.
+    pub fn new(name: &str) -> Key {
+        let mut folded = String::with_capacity(name.len());
+        for word in name.split_whitespace() {
+            if !folded.is_empty() {
+                folded.push(' ');
+            }
+            if word.is_ascii() {
+                folded.extend(word.chars().map(|c| c.to_ascii_lowercase()));
+            } else {
+                folded.extend(word.chars().flat_map(char::to_lowercase));
+            }
+        }
+        Key(folded.into())
+    }
+
+    /// The folded name.
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A key is found by any text that is folded as it is.
+impl Borrow<str> for Key {
+    fn borrow(&self) -> &str {
+        &self.0
+    }
+}
+
+/// A name as it was written, and where.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Name {
+    /// As written, runs of spaces folded.
+    pub text: Arc<str>,
+    /// For comparing.
+    pub key: Key,
+    /// Where.
+    pub span: Span,
+    /// How its words begin, which tells at once of most words that it has none of them.
+    begins: u32,
+}
+
+/// Whether a text in ASCII has capitals; `None` for any other, and where something else than single blanks parts its words.
+fn capitals(text: &str) -> Option<bool> {
+    let (mut before, mut capitals) = (b' ', false);
+    for byte in text.bytes() {
+        if !byte.is_ascii() || (byte == b' ' && before == b' ') || matches!(byte, b'\t'..=b'\r') {
+            return None;
+        }
+        capitals |= byte.is_ascii_uppercase();
+        before = byte;
+    }
+    Some(capitals)
+}
+
+impl Name {
+    /// Reads a name.
+    pub fn new(text: &str, span: Span) -> Name {
+        if let Some(capitals) = capitals(text) {
+            let text: Arc<str> = text.strip_suffix(' ').unwrap_or(text).into();
+            // Most names are written as they are compared; then both are one text.
+            let key = if capitals { Key::new(&text) } else { Key(Arc::clone(&text)) };
+            return Name::of(text, key, span);
+        }
+        let folded = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let key = Key::new(&folded);
+        Name::of(folded.into(), key, span)
+    }
+
+    fn of(text: Arc<str>, key: Key, span: Span) -> Name {
+        let begins = name_begins(key.as_str());
+        Name { text, key, span, begins }
+    }
+
+    /// Whether it has a word that begins with one of these.
+    #[inline]
+    pub fn has_word(&self, beginnings: &Beginnings) -> bool {
+        let may_be = beginnings.may_be_in_name(self.begins);
+        debug_assert!(may_be || !beginnings.begin_in(self.key.as_str()), "`{self}` has {beginnings:?}");
+        may_be && beginnings.begin_in(self.key.as_str())
+    }
+
+    /// Whether both name the same thing.
+    pub fn same(&self, other: &Name) -> bool {
+        self.key == other.key
+    }
+}
+
+impl fmt::Display for Name {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.text)
+    }
+}

@@ -1,0 +1,257 @@
+//! How the words of a text begin, and whether one of them begins with `bak`, as `bake` and `baking` do.
+//!
+//! It is asked so often that bits tell what no word begins with.
+
+/// A bit for the first two bytes of each word of a text: others may have the same bit, so that it tells only what is not there.
+pub type Begins = [u64; 16];
+
+/// Beginnings of words that are looked for together. Which bits a text must have for one of them is worked out when miche is built.
+#[derive(Debug)]
+pub struct Beginnings {
+    words: &'static [&'static str],
+    begins: Begins,
+    /// The same in fewer bits, for names.
+    few: u32,
+}
+
+impl Beginnings {
+    /// Beginnings of two letters at least; in lower case.
+    pub const fn of(words: &'static [&'static str]) -> Beginnings {
+        let (mut begins, mut few) = ([0; 16], 0);
+        let mut rest = words;
+        while let Some((word, others)) = rest.split_first() {
+            match place(word.as_bytes()) {
+                Some((slot, bit)) => {
+                    set(&mut begins, slot, bit);
+                    few |= fold(slot, bit);
+                }
+                // It may be the beginning of anything.
+                None => (begins, few) = ([u64::MAX; 16], u32::MAX),
+            }
+            rest = others;
+        }
+        Beginnings { words, begins, few }
+    }
+
+    /// The beginnings.
+    pub fn words(&self) -> &'static [&'static str] {
+        self.words
+    }
+
+    /// Whether one of them may begin a word of a text with these bits.
+    pub fn may_be_in(&self, begins: &Begins) -> bool {
+        self.begins.iter().zip(begins).fold(0, |all, (one, other)| all | one & other) != 0
+    }
+
+    /// Whether one of them may begin a word of a name with these bits, as [`name_begins`] has them.
+    pub fn may_be_in_name(&self, begins: u32) -> bool {
+        self.few & begins != 0
+    }
+
+    /// Whether a text has a word that begins with one of them.
+    pub fn begin_in(&self, text: &str) -> bool {
+        let text_bytes = text.as_bytes();
+        word_starts(text).any(|at| {
+            let rest = text_bytes.get(at..).unwrap_or_default();
+            let may_be = place(rest)
+                .is_none_or(|(slot, bit)| self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0));
+            let begins = |beginning: &[u8]| beginning.first() == rest.first() && rest.starts_with(beginning);
+            may_be && self.words.iter().any(|beginning| begins(beginning.as_bytes()))
+        })
+    }
+}
+
+impl AsRef<[&'static str]> for Beginnings {
+    fn as_ref(&self) -> &[&'static str] {
+        self.words
+    }
+}
+
+/// Beginnings of words, where they are asked for: `says(step, beginnings!["bak", "boil"])`.
+macro_rules! beginnings {
+    ($($word:literal),+ $(,)?) => {
+        const { &$crate::text::word_begins::Beginnings::of(&[$($word),+]) }
+    };
+}
+pub(crate) use beginnings;
+
+/// The bit of what begins with two bytes; `None` for less.
+pub const fn place(text: &[u8]) -> Option<(u8, u64)> {
+    let [first, second, ..] = text else { return None };
+    Some((*first & 15, 1 << (((*first >> 4) & 1) << 5 | (*second & 31))))
+}
+
+/// One of few bits for each of many: those of one slot keep apart what follows one first letter.
+const fn fold(slot: u8, bit: u64) -> u32 {
+    1_u32.rotate_left(bit.trailing_zeros().wrapping_add(slot as u32 * 11))
+}
+
+/// Sets a bit; written with patterns, since nothing is indexed here and a loop over a slice is not for what is worked out at building.
+const fn set(begins: &mut Begins, slot: u8, bit: u64) {
+    let (mut left, mut at) = (begins.as_mut_slice(), 0);
+    while let Some((first, rest)) = left.split_first_mut() {
+        if at == slot {
+            *first |= bit;
+        }
+        left = rest;
+        at += 1;
+    }
+}
+
+/// How the words of a name begin, in few bits.
+pub fn name_begins(name: &str) -> u32 {
+    let mut bits = 0;
+    // A last word of one letter may be any.
+    let of_word = |word: &[u8]| place(word).map_or(u32::MAX, |(slot, bit)| fold(slot, bit));
+    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u32::MAX, of_word));
+    bits
+}
+
+/// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Byte {
+    Between,
+    Within,
+    Rest,
+    Wide,
+}
+
+const BYTES: [Byte; 256] = {
+    let mut bytes = [Byte::Between; 256];
+    let (mut left, mut byte) = (bytes.as_mut_slice(), 0_u8);
+    while let Some((first, rest)) = left.split_first_mut() {
+        *first = match byte {
+            b'-' | b'0'..=b'9' | b'A'..=b'Z' | b'a'..=b'z' => Byte::Within,
+            0..128 => Byte::Between,
+            128..192 => Byte::Rest,
+            _ => Byte::Wide,
+        };
+        left = rest;
+        byte = byte.wrapping_add(1);
+    }
+    bytes
+};
+
+/// Whether a byte is part of a word, whatever stands beside it.
+pub fn is_plain(byte: u8) -> bool {
+    BYTES.get(usize::from(byte)) == Some(&Byte::Within)
+}
+
+/// The byte at which each word of a text begins.
+fn word_starts(text: &str) -> impl Iterator<Item = usize> {
+    let mut in_word = false;
+    text.bytes().enumerate().filter_map(move |(at, byte)| {
+        let goes_on = match BYTES.get(usize::from(byte)).copied().unwrap_or(Byte::Between) {
+            Byte::Between => false,
+            Byte::Within => true,
+            Byte::Rest => return None,
+            Byte::Wide => text.get(at..).and_then(|rest| rest.chars().next()).is_some_and(char::is_alphanumeric),
+        };
+        let begins = goes_on && !in_word;
+        in_word = goes_on;
+        begins.then_some(at)
+    })
+}
+
+/// Hands over the byte at which each word of a text begins, from the first to the last: as [`word_starts`], in fewer steps for ASCII.
+pub fn each_word(text: &str, mut begins: impl FnMut(usize)) {
+    if !text.is_ascii() {
+        return word_starts(text).for_each(begins);
+    }
+    let mut in_word = false;
+    for (at, byte) in text.bytes().enumerate() {
+        let goes_on = is_plain(byte);
+        if goes_on && !in_word {
+            begins(at);
+        }
+        in_word = goes_on;
+    }
+}
+
+/// Whether a text has a word that begins with one of these.
+#[inline]
+pub fn has_word<'b>(text: &str, beginnings: impl AsRef<[&'b str]>) -> bool {
+    has_any(text, beginnings.as_ref())
+}
+
+fn has_any(text: &str, beginnings: &[&str]) -> bool {
+    if text.len() <= NAME && text.is_ascii() {
+        return has_plain_word(text.as_bytes(), beginnings);
+    }
+    // Most words begin with another letter, which is quicker to see than that they are another word.
+    let bit = |byte: u8| 1_u64 << (byte & 63);
+    let firsts =
+        beginnings.iter().fold(0, |all, beginning| all | beginning.as_bytes().first().map_or(0, |first| bit(*first)));
+    word_starts(text).any(|at| {
+        let rest = text.as_bytes().get(at..).unwrap_or_default();
+        let Some(first) = rest.first().filter(|first| firsts & bit(**first) != 0) else { return false };
+        beginnings.iter().any(|beginning| {
+            let beginning = beginning.as_bytes();
+            beginning.first() == Some(first) && rest.starts_with(beginning)
+        })
+    })
+}
+
+/// So many bytes, of which nearly all names have fewer, are looked through without asking first how the beginnings begin.
+const NAME: usize = 32;
+
+/// As [`has_word`], of a short text in ASCII.
+fn has_plain_word(text: &[u8], beginnings: &[&str]) -> bool {
+    let is_within = |byte: &u8| is_plain(*byte);
+    let mut rest = text;
+    loop {
+        let Some(word) = rest.iter().position(is_within).and_then(|at| rest.get(at..)) else { return false };
+        let begins = |beginning: &&str| {
+            let beginning = beginning.as_bytes();
+            beginning.first() == word.first() && word.starts_with(beginning)
+        };
+        if beginnings.iter().any(begins) {
+            return true;
+        }
+        let behind = word.iter().position(|byte| !is_within(byte)).and_then(|end| word.get(end..));
+        let Some(behind) = behind else { return false };
+        rest = behind;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_word_is_found_where_it_begins() {
+        for (text, beginnings, is_there) in [
+            ("bake until gold", &["bak", "boil"][..], true),
+            ("unbaked", &["bak"], false),
+            ("deep-fry at 180", &["fry"], false),
+            ("deep-fry at 180", &["deep-fry"], true),
+            ("(fry)", &["fry"], true),
+            ("crème brûlée", &["br"], true),
+            ("sauté", &["saut", "é"], true),
+            ("café é", &["é"], true),
+            ("café", &["é"], false),
+            ("", &["bak"], false),
+            ("add a", &["a"], true),
+            ("vitamin c", &["c"], true),
+            ("c", &["c", "vitamin"], true),
+            ("c", &["vitamin"], false),
+            ("roll in a", &["a l", "in a"], true),
+            ("roll in a", &["a l", "n a"], false),
+            ("bake", &[], false),
+            ("bake", &[""], false),
+        ] {
+            assert_eq!(has_word(text, beginnings), is_there, "{text} {beginnings:?}");
+            // Longer than a name, it is looked through in the other way.
+            let long = format!("{text}{}", " ".repeat(NAME));
+            assert_eq!(has_word(&long, beginnings), is_there, "{long} {beginnings:?}");
+            let asked = Beginnings::of(beginnings);
+            let mut starts = Vec::new();
+            each_word(text, |at| starts.push(at));
+            assert!(word_starts(text).eq(starts), "{text}");
+            assert_eq!(asked.begin_in(text), is_there, "{text} {beginnings:?}");
+            assert!(!is_there || asked.may_be_in_name(name_begins(text)), "{text} {beginnings:?}");
+        }
+        // The bits tell something.
+        assert!(!beginnings!["bak", "boil"].may_be_in_name(name_begins("rye flour")));
+    }
+}
