@@ -374,11 +374,42 @@ fn nobody_gets_up_in_the_night_for_what_can_rest() {
     }
     write("");
     let page = json(folder.path(), &["--serve", "12:00"]);
+    // By hand: mixed by 22:00, out of the cold at 06:00, shaped for 4 min, proved for 45: nobody mixes at two, and somebody gets up at six.
     let night = page["night"].as_str().unwrap_or_default();
-    assert!(night.starts_with("mix at 02:") && night.contains("no rest in this recipe"), "{page:#}");
+    assert!(
+        night.starts_with("shape at 06:00, bake at 06:49: ") && night.contains("no rest in this recipe"),
+        "{page:#}"
+    );
     let text = reader(folder.path(), "buns.miche", &["--serve", "12:00", "--format", "text"]);
-    assert!(text.contains("In the night: mix at 02:"), "{text}");
+    assert!(text.contains("In the night: shape at 06:00"), "{text}");
     // By day nothing is said, whatever can rest.
     let page = json(folder.path(), &["--serve", "18:00"]);
     assert_eq!(page["night"], Value::Null, "{page:#}");
+}
+
+/// Folds 45 and 90 min into a bulk have a place each when it is said at what time it is served, and what is made in more loads than the
+/// oven takes at once has times all the same.
+#[test]
+fn every_fold_has_its_time_and_two_loads_have_one() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let text = "recipe Fold loaf\nmakes 9 loaves\nplain flour .... 4 kg\nwater .... 72 %\nsalt .... 2 %\ninstant yeast .... 0.4 %\n\
+        divide 9 x 760 g, loss 1.7 %\nmix: hands 10 min, using mixer\n    Mix {plain flour}, {water}, {salt} and {instant yeast}.\n\
+        bulk: wait 3 h 30 min, at 25 C\nfold: hands 4 min, 45 and 90 min into bulk\ncut: hands 20 s, each, after bulk\n\
+        prove: wait 50 min, at 25 C\nbake: tend 44 min, using oven at 245 C\n    until dark\n";
+    std::fs::write(folder.path().join("buns.miche"), text).expect("written");
+    let steps = |page: &Value| -> Vec<Value> {
+        let days = page["days"].as_array().expect("days").iter();
+        days.flat_map(|day| day["steps"].as_array().cloned().unwrap_or_default()).collect()
+    };
+    let folds = |page: &Value| -> Vec<String> {
+        let folds = steps(page).into_iter().filter(|step| step["step"] == "fold");
+        folds.map(|step| step["begins"].as_str().unwrap_or_default().to_owned()).collect()
+    };
+    let page = json(folder.path(), &["--serve", "19:00"]);
+    let bulk = steps(&page).iter().find(|step| step["step"] == "bulk").expect("bulk")["begins"].clone();
+    assert_eq!((bulk, folds(&page)), ("13:53".into(), vec!["14:38".to_owned(), "15:23".to_owned()]), "{page:#}");
+    assert_eq!(folds(&json(folder.path(), &[])).len(), 1, "without a time they are one step, with its moments");
+    std::fs::write(folder.path().join("buns.miche"), text.replace("245 C\n", "245 C, 5 at a time\n")).expect("written");
+    let page = json(folder.path(), &[]);
+    assert!(page["total_minutes"].as_i64() > Some(317), "two loads take longer than one: {page:#}");
 }

@@ -336,7 +336,7 @@ impl Loader {
             .map_err(|why| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}")))?;
         stock::read(&text).map_err(|why| {
             Box::new(
-                Diagnostic::error("stray-line", span, format!("`{written}`, {why}"))
+                Diagnostic::error("stray-line", span, format!("`{written}`, {}", why.join("; ")))
                     .help("a list of what there is has lines like `strong white flour .... 2 kg` and comments"),
             )
         })

@@ -276,9 +276,15 @@ fn other_selections(recipe: &Recipe) -> Vec<(Key, String, Selection)> {
 
 fn way(batch: &Batch, card: &Card, asked: Asked) -> Result<Way, Overflow> {
     let options: Vec<&str> = card.choices.iter().map(|(_, option)| option.as_str()).collect();
+    // What the oven does not take at once waits at home; a page without times would not say when to begin.
+    let has_steps = card.parts.iter().any(|part| !part.steps.is_empty());
+    let timeline = match has_steps && card.timeline.rows.is_empty() {
+        true => timeline::with_waiting(&batch.recipe, &batch.formula)?,
+        false => card.timeline.clone(),
+    };
     let (timeline, night) = match asked.serve {
-        Some(serve) => days::served(batch, card, serve)?,
-        None => (card.timeline.clone(), None),
+        Some(serve) => days::served(batch, (card, timeline), serve)?,
+        None => (timeline, None),
     };
     Ok(Way {
         name: options.join(", "),

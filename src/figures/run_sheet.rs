@@ -77,6 +77,8 @@ pub struct Now {
     pub limits: Vec<NextLimit>,
     /// Rows that no log names, but that must be over.
     pub assumed: Vec<usize>,
+    /// By how many minutes somebody stays beyond the kitchen's hours; mostly 0.
+    pub overtime: Minute,
 }
 
 /// A limit on how long something may go on or stand that runs now.

@@ -5,7 +5,7 @@ use crate::make::resize::{self, resize};
 use crate::make::size::{Impossible, Size};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::{Part, PartId, Recipe, Sort};
 use crate::model::ways;
 use crate::solve::formula::Formula;
 use crate::solve::resolve::day::store::DayStore;
@@ -187,7 +187,10 @@ struct AgainstStore<'a, 'd> {
 
 impl resize::Wanted for AgainstStore<'_, '_> {
     fn factor(&mut self, id: PartId) -> Result<Option<Number>, Overflow> {
-        Ok(self.finals.contains(&id).then_some(Number::ONE))
+        // A sort that nobody asked for is not made.
+        let is_made = self.order.formula.part(id).is_none_or(|part| part.is_made);
+        let all = if is_made { Number::ONE } else { Number::ZERO };
+        Ok(self.finals.contains(&id).then_some(all))
     }
 
     fn there(&mut self, id: PartId, need: Mass, each: Option<Mass>) -> Result<Mass, Overflow> {
@@ -243,7 +246,36 @@ fn less(order: Order, store: &mut [There<'_>], used: Option<Date>) -> Result<Ord
     let of_final = order.recipe.final_part().and_then(|id| resized.factors.get(id.0).copied()).unwrap_or(Number::ONE);
     let mut making = resized.formula;
     making.pieces = making.pieces.map(|pieces| pieces.times(of_final)).transpose()?;
+    lacking_of_sorts(&order, &mut making)?;
     Ok(Order { making: Some(making), in_store: InStore { counted, taken }, ..order })
+}
+
+/// Of each sort as many pieces are divided off as are lacking of that sort, whatever there was of the others.
+fn lacking_of_sorts(order: &Order, making: &mut Formula) -> Result<(), Overflow> {
+    let recipe = &order.recipe;
+    for (id, part) in recipe.parts().filter(|(_, part)| !part.sorts.is_empty()) {
+        let count = |sort: &Sort| {
+            let is_of_sort = |part: &Part| part.sort.as_ref().is_some_and(|name| name.same(&sort.name));
+            let (user, _) = recipe.parts().find(|(_, part)| is_of_sort(part))?;
+            let user = making.part(user)?;
+            if user.is_made { user.pieces } else { Some(Count::ZERO) }
+        };
+        let Some(counts) = part.sorts.iter().map(count).collect::<Option<Vec<Count>>>() else { continue };
+        let mut all = Number::ZERO;
+        for count in &counts {
+            all = all.plus(count.value())?;
+        }
+        let all = Count::new(all);
+        if let Some(solved) = making.parts.get_mut(id.0) {
+            (solved.sorts, solved.pieces) = (counts, Some(all));
+        }
+        // All pieces of the order, if these are they.
+        let asked = order.formula.part(id).and_then(|part| part.pieces);
+        if asked.is_some() && asked == order.formula.pieces {
+            making.pieces = Some(all);
+        }
+    }
+    Ok(())
 }
 
 /// A line of a day that cannot be made as it asks.

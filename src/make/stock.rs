@@ -13,6 +13,7 @@ use crate::solve::formula::Formula;
 use crate::text::diagnostic::Severity;
 use crate::text::line_break;
 use crate::text::source::SourceId;
+use std::collections::BTreeMap;
 
 /// One ingredient of the stock, after what was made of it.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -62,24 +63,30 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
 /// Reads a list of what there is: lines like `strong white flour .... 2 kg` or `egg .... 30`, comments and blank lines.
 ///
 /// # Errors
-/// A sentence that names the line.
-pub fn read(text: &str) -> Result<Vec<There>, String> {
+/// For each line that cannot be read a sentence that names it, in their order.
+pub fn read(text: &str) -> Result<Vec<There>, Vec<String>> {
     const HEAD: &str = "recipe what there is\n";
     let text = format!("{HEAD}{}", text.trim_start_matches('\u{feff}'));
     let (tree, diagnostics) = parse(SourceId(u32::MAX), &text);
-    // The line of the head is not the baker's.
-    if let Some(problem) = diagnostics.iter().find(|problem| problem.severity == Severity::Error) {
+    let mut wrong: BTreeMap<usize, String> = BTreeMap::new();
+    for problem in diagnostics.iter().filter(|problem| problem.severity == Severity::Error) {
         let at = usize::try_from(problem.span.start).unwrap_or(usize::MAX);
-        let number = line_break::count_before(&text, at);
-        return Err(format!("line {number}: {}", problem.message));
+        // The line of the head is not the baker's.
+        wrong.entry(line_break::count_before(&text, at)).or_insert_with(|| problem.message.clone());
     }
     let mut all: Vec<There> = Vec::new();
     for (number, line) in tree.lines.iter().enumerate().skip(1) {
-        let unread = |why: &str| format!("line {number}: {why}; write what there is as `strong white flour .... 2 kg`");
+        let mut unread = |why: String| {
+            let said = format!("{why}; write what there is as `strong white flour .... 2 kg`");
+            wrong.entry(number).or_insert(said);
+        };
         let line = match &line.content {
             Content::Blank | Content::Comment => continue,
             Content::Ingredient(line) => line,
-            _ => return Err(unread("this is no ingredient with its weight")),
+            _ => {
+                unread("this is no ingredient with its weight".to_owned());
+                continue;
+            }
         };
         let said: Option<Told> = match &line.amount {
             Amount::Chain(chain) => {
@@ -87,10 +94,15 @@ pub fn read(text: &str) -> Result<Vec<There>, String> {
             }
             _ => None,
         };
-        let value = said.filter(|said| is_amount(said.value));
-        all.push((line.name.clone(), value.ok_or_else(|| unread(&format!("of {} no amount is said", line.name)))?));
+        match said.filter(|said| is_amount(said.value)) {
+            Some(value) => all.push((line.name.clone(), value)),
+            None => unread(format!("of {} no amount is said", line.name)),
+        }
     }
-    Ok(all)
+    if wrong.is_empty() {
+        return Ok(all);
+    }
+    Err(wrong.into_iter().map(|(number, why)| format!("line {number}: {why}")).collect())
 }
 
 /// Whether there can be so much of an ingredient: something, by weight, by volume or by number.

@@ -69,10 +69,10 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
 fn in_pieces(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass) -> Option<Number> {
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     let is_handed_over = part.per_piece && flow::ends(recipe).any(|end| end == id);
-    if part.divide.is_none() && !is_handed_over || !part.sorts.is_empty() || part.sort.is_some() {
+    if part.divide.is_none() && !is_handed_over || !part.sorts.is_empty() {
         return None;
     }
-    let pieces = if is_handed_over { formula.pieces } else { solved.pieces }?;
+    let pieces = if is_handed_over { formula.pieces_for(part, id) } else { solved.pieces }?;
     let makes = solved.makes.filter(|makes| *makes > Mass::ZERO)?;
     let taken = mass.ratio(makes).and_then(|share| pieces.value().times(share)).ok()?;
     (taken.is_positive() && taken.is_whole()).then_some(taken)

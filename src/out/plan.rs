@@ -17,6 +17,7 @@ use crate::figures::card::Portion;
 use crate::figures::run_sheet::{Line, RunSheet, State};
 use crate::model::step::StepKind;
 use crate::out::report::seen;
+use crate::plan::clock::Change;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Rest, Row, Schedule};
 use crate::text::capital::capital;
@@ -92,11 +93,14 @@ enum Entry<'a> {
     Light(&'a Light),
     /// Somebody's rest.
     Rest(&'a Rest),
+    /// The clocks are put forward or back.
+    Clock(Change),
 }
 
 impl Entry<'_> {
     fn starts(self) -> (Minute, u8) {
         match self {
+            Entry::Clock(change) => (change.minute, 0),
             Entry::Light(light) => (light.start, 0),
             Entry::Row(_, row, _) => (row.start, 1),
             Entry::Rest(rest) => (rest.start, 2),
@@ -130,11 +134,15 @@ fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
         });
         let rows = rows.filter(|entry| match entry {
             Entry::Row(at, one, _) => is_ahead(*at) && row(one),
-            Entry::Light(_) | Entry::Rest(_) => true,
+            Entry::Light(_) | Entry::Rest(_) | Entry::Clock(_) => true,
         });
         let lights = schedule.lights.iter().filter(|one| one.end >= since && light(one)).map(Entry::Light);
         let rests = schedule.rests.iter().filter(|one| one.end >= since && rest(one)).map(Entry::Rest);
         let mut entries: Vec<Entry<'_>> = rows.chain(lights).chain(rests).collect();
+        // Whoever reads times by the clock has to know that it changes.
+        if !entries.is_empty() {
+            entries.extend(schedule.clock_changes().into_iter().filter(|one| one.minute >= since).map(Entry::Clock));
+        }
         // Rows of one minute stay in the order of their numbers.
         entries.sort_by_key(|entry| entry.starts());
         Sheet { title, entries }
@@ -227,6 +235,12 @@ fn line(sheet: &RunSheet, entry: Entry<'_>) -> Cells {
                 heat,
             ];
             (cells, Paint::None, None)
+        }
+        Entry::Clock(change) => {
+            let when = format!("{} → {}", change.before.strftime("%H:%M"), change.after.strftime("%H:%M"));
+            let what = if change.after < change.before { "clocks go back" } else { "clocks go forward" };
+            let nothing = String::new;
+            ([when, nothing(), what.to_owned(), nothing(), nothing()], Paint::Bold, None)
         }
         Entry::Rest(rest) => {
             let when = words::when(schedule, rest.start, rest.end);

@@ -1,5 +1,6 @@
 //! Tasks and a kitchen to the planner's problem.
 
+use super::anyway;
 use super::problem::{
     Due, Equipment, Holding, Kind, Label, Lag, Minute, Person, Point, Problem, Rule, Stand, Standing, Task, Window,
 };
@@ -59,11 +60,12 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         open: hours.open.clone(),
         earliest: hours.earliest,
         dues: Vec::new(),
-        standing: tasks.standing.clone(),
+        standing: tasks.standing.iter().filter(|standing| standing.weight > 0).copied().collect(),
         long: tasks.long.clone(),
         again: true,
         begun: true,
         pause: PAUSE,
+        warm: tasks.warm.clone(),
     };
     for hold in &tasks.holds {
         held_on(&mut problem, hold);
@@ -115,6 +117,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
             attend(&mut problem, Point::end(*task));
         }
     }
+    anyway::rest_as_written(&mut problem, &tasks.warm);
     problem
 }
 

@@ -72,7 +72,13 @@ pub fn cooks(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &Den
 
 /// Whether the people there are can do what is to be done at these times.
 pub fn can(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> bool {
-    problem.people.is_empty() || people(&problem.people, &works(problem, starts, ends)).is_some()
+    problem.people.is_empty() || who(problem, starts, ends).is_some()
+}
+
+/// Who of the people there are works at each task, counted from 0, when everything is done at these times; `None` if they cannot, or
+/// that was not found.
+pub fn who(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Option<Vec<Vec<usize>>> {
+    people(&problem.people, &works(problem, starts, ends))
 }
 
 /// When people rest: those who work in a shift with a rest, counted from 1, from when to when. Where there is a choice, nobody rests

@@ -15,6 +15,9 @@ const LATER: [Minute; 17] = [5, 10, 15, 20, 30, 45, 60, 75, 90, 120, 150, 180, 2
 /// Up to so many minutes it is told to the minute by how much something is late.
 const TO_THE_MINUTE: Minute = 120;
 
+/// By so many minutes somebody stays longer, the least that is enough.
+const OVERTIME: [Minute; 4] = [15, 30, 60, 120];
+
 /// The longest that is tried.
 const LATEST: Minute = 1440;
 
@@ -50,7 +53,12 @@ pub struct Wanted {
 ///
 /// # Errors
 /// When there is no plan even with everything a day late.
-pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Result<CaughtUp, Infeasible> {
+pub fn catch_up(
+    from_now: &FromNow,
+    now_at: Minute,
+    wanted: &[Wanted],
+    limit: &Limit<'_>,
+) -> Result<CaughtUp, Infeasible> {
     let possible = |problem: &FromNow| {
         let little = Limit { stop: limit.stop, ..Limit::steps(EFFORT) };
         !(limit.stop)() && solve::possible(&problem.problem, &little) == Some(true)
@@ -61,9 +69,13 @@ pub fn catch_up(from_now: &FromNow, wanted: &[Wanted], limit: &Limit<'_>) -> Res
         if matches!(why, Infeasible::Faults(_)) {
             return Err(why.clone());
         }
-        // First later; what runs beyond its limits only when nothing else is left.
-        let ways = [from_now.clone(), from_now.without_limits()];
-        let Some(way) = ways.into_iter().find(|way| possible(&way.later(|_| LATEST))) else { return Err(why.clone()) };
+        // First later; then somebody stays longer, since what has risen does not wait; what runs beyond its limits only when nothing else
+        // is left.
+        let longer = |way: &FromNow| OVERTIME.map(|by| way.with_overtime(now_at, by));
+        let anew = from_now.without_limits();
+        let ways = std::iter::once(from_now.clone()).chain(longer(from_now)).chain([anew.clone()]).chain(longer(&anew));
+        let mut ways = ways.into_iter();
+        let Some(way) = ways.find(|way| possible(&way.later(|_| LATEST))) else { return Err(why.clone()) };
         let by = least_late(&way, &possible);
         // Before anything is late its rests end as soon as they may.
         let is_late = |task: usize| {

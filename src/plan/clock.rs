@@ -13,6 +13,17 @@ pub struct Clock {
     zero: i64,
 }
 
+/// The clocks are put forward or back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Change {
+    /// When.
+    pub minute: Minute,
+    /// What they would show then.
+    pub before: DateTime,
+    /// What they show instead.
+    pub after: DateTime,
+}
+
 /// Why a time on the wall is none that can be planned with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoSuchTime {
@@ -63,6 +74,19 @@ impl Clock {
     /// The time on the wall at a minute.
     pub fn at(&self, minute: Minute) -> Option<DateTime> {
         Some(self.zone.to_datetime(self.timestamp(minute)?))
+    }
+
+    /// When between two minutes the clocks are put forward or back, and what they show just before that and just after it.
+    pub fn changes(&self, from: Minute, until: Minute) -> Vec<Change> {
+        let Some(first) = self.timestamp(from) else { return Vec::new() };
+        let minute = |at: Timestamp| at.as_second().div_euclid(60) - self.zero;
+        let moments = self.zone.following(first).map(|change| change.timestamp());
+        let change = |at: Timestamp| {
+            let before = self.zone.to_datetime(at.checked_sub(1.second()).ok()?).checked_add(1.second()).ok()?;
+            Some(Change { minute: minute(at), before, after: self.zone.to_datetime(at) })
+        };
+        let near = moments.take_while(|at| minute(*at) < until);
+        near.filter_map(change).filter(|change| change.before != change.after).collect()
     }
 
     /// The hours that begin on a day; those that end no later than they begin end on the next day. `None` where there are none,

@@ -38,14 +38,42 @@ pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
             break;
         }
     }
+    rest_less(&mut closing, times);
     at_their_moments(problem, model, times);
+}
+
+/// Lets what rests in the warm go on less, where the plan is as good: what is taken out of it sooner stands elsewhere instead.
+fn rest_less(closing: &mut Closing<'_>, times: &mut Times) {
+    let model = closing.model;
+    let warm = |idle: &&Idle| {
+        let made = if model.mirrored { idle.to / 2 } else { idle.from / 2 };
+        is_between(model, idle) && closing.problem.warm.contains(&made)
+    };
+    let warm: Vec<Idle> = model.idle.iter().filter(warm).copied().collect();
+    for idle in &warm {
+        closing.bring(idle, times, &warm);
+    }
+}
+
+/// For how long some of what stands does so.
+fn lasts(idle: &[Idle], times: &Times) -> Minute {
+    let events = score::events(times);
+    idle.iter().map(|idle| (events[idle.to] - events[idle.from] - idle.free).max(0)).sum()
 }
 
 /// Does what is done at a moment of something else at that moment, or as soon after it as it can be.
 pub fn at_their_moments(problem: &Problem, model: &StandardForm, times: &mut Times) {
-    let mut closing = Closing { problem, model, misses: 0 };
-    for idle in model.moments(problem) {
-        closing.at_its_moment(&idle, times);
+    let moments = model.moments(problem);
+    for _ in 0..ROUNDS {
+        let before = times.clone();
+        let mut closing = Closing { problem, model, misses: 0 };
+        for idle in &moments {
+            closing.at_its_moment(idle, times);
+        }
+        // What moved may have made room for another.
+        if *times == before {
+            break;
+        }
     }
 }
 
@@ -63,17 +91,23 @@ struct Closing<'a> {
 impl Closing<'_> {
     /// Brings the ends of what stands about nearer to each other, where that makes the plan better.
     fn close(&mut self, idle: &Idle, times: &mut Times) -> bool {
+        self.bring(idle, times, &[])
+    }
+
+    /// The same; also where the plan is as good, and less of some of what stands does so.
+    fn bring(&mut self, idle: &Idle, times: &mut Times, less: &[Idle]) -> bool {
         let events = score::events(times);
         let over = events[idle.to] - events[idle.from] - idle.free;
         if over <= 0 || idle.weight == 0 {
             return false;
         }
-        let now = Score::of(self.model, times);
+        let now = (Score::of(self.model, times), lasts(less, times));
+        let of = |times: &Times| (Score::of(self.model, times), lasts(less, times));
         for by in steps(over) {
             for (event, by) in [(idle.to, -by), (idle.from, by)] {
                 for with_more in [false, true] {
                     let moved = self.moved(times, &events, event, by, with_more);
-                    let better = moved.filter(|moved| Score::of(self.model, moved) < now);
+                    let better = moved.filter(|moved| of(moved) < now);
                     if let Some(moved) = better.and_then(|moved| self.fits(times, moved)) {
                         *times = moved;
                         return true;
@@ -149,6 +183,8 @@ impl Closing<'_> {
             return None;
         }
         self.misses += 1;
+        // Where it matters who works, all of them are shared out anew below.
+        let is_number = self.problem.people.is_empty();
         let tasks = 0..self.model.jobs.len();
         let is_moved =
             |task: &usize| times.starts[*task] != moved.starts[*task] || times.ends[*task] != moved.ends[*task];
@@ -162,7 +198,8 @@ impl Closing<'_> {
             let is_open = !job.attended || within_hours(self.model, start, end - start) == start;
             let has_room =
                 job.holds.is_none_or(|holds| start == end || taken.can_hold_on(holds, moved.units[task], start, end));
-            if start < 0 || !is_open || !has_room || !taken.has_hands(self.model, task, start, end) {
+            let has_hands = !is_number || taken.has_hands(self.model, task, start, end);
+            if start < 0 || !is_open || !has_room || !has_hands {
                 return None;
             }
             taken.take(self.model, task, moved.units[task], start, end);
@@ -171,11 +208,8 @@ impl Closing<'_> {
             |minutes: &Dense<Minute>| minutes.iter().map(|minute| self.model.outward(*minute)).collect::<Vec<_>>();
         let (one, other) = (out(&moved.starts), out(&moved.ends));
         let (starts, ends) = if self.model.mirrored { (other, one) } else { (one, other) };
-        if !assign::can(self.problem, &starts, &ends) {
-            return None;
-        }
-        if !self.problem.people.is_empty() {
-            moved.people = taken.people(self.model.jobs.len());
+        if !is_number {
+            moved.people = assign::who(self.problem, &starts, &ends)?.into();
         }
         self.misses -= 1;
         Some(moved)

@@ -98,6 +98,11 @@ pub fn possible(model: &StandardForm, budget: &mut Budget) -> Option<bool> {
     }
 }
 
+/// The earliest each event can come, by arcs and opening hours together; `None` where they contradict each other.
+pub fn earliest(model: &StandardForm) -> Option<Dense<Minute>> {
+    closure::bounds(model, &model.network).map(|(earliest, _)| earliest)
+}
+
 /// Finds any plan.
 fn find(model: &StandardForm, budget: &mut Budget) -> Result<(Score, Times), Answer> {
     // Contradictions between arcs and hours alone show in a model of any size.

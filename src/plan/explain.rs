@@ -14,12 +14,13 @@ mod ripe;
 mod standing;
 
 pub use early::ready_days_early;
-pub use gluten::{Contact, KEEP_APART, gluten_after_wheat};
+pub use gluten::{Contact, KEEP_APART, gluten_after_wheat, without_gluten_first};
 
 use super::ask::Hours;
 use super::clock::Clock;
 use super::fault::Fault;
 use super::problem::{Minute, Problem};
+use super::shifts;
 use super::solve::Infeasible;
 use super::tasks::{Task, Tasks};
 use crate::language::parse::nearest;
@@ -156,6 +157,14 @@ impl Case<'_> {
             Diagnostic::error(check, at(task).map_or(place(self.work), |task| task.span), message)
         };
         match fault {
+            Fault::LongerThanOpen { open: there, .. } | Fault::LongerThanShift { longest: there, .. }
+                if *there <= shifts::NEVER && !self.kitchen.named.is_empty() =>
+            {
+                let said = self.kitchen.span.unwrap_or(place(self.work));
+                let message = format!("nobody who is named is ever there while {} is open", called(self.kitchen));
+                Diagnostic::error("no-plan", said, message)
+                    .help("say `open` for as long as somebody works, or let a `cook` come while it is open")
+            }
             Fault::TooFewCooks { task, needs, has } => {
                 let message =
                     format!("`{}` needs {needs} people at once, but {} has {has}", name(task), called(self.kitchen));

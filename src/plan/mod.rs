@@ -1,6 +1,7 @@
 //! When to do what: steps become tasks, tasks a problem, a problem the best plan, the plan a schedule.
 
 pub mod ahead;
+mod anyway;
 pub mod ask;
 mod assign;
 mod bounds;
@@ -18,6 +19,7 @@ mod first;
 mod heats;
 pub mod kept;
 pub mod limit;
+mod lit_once;
 pub mod logged;
 mod moves;
 mod network;

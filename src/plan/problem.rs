@@ -373,4 +373,6 @@ pub struct Problem {
     pub begun: bool,
     /// The longest pause that does not break a spell of work.
     pub pause: Minute,
+    /// Rests that go on where it is warm: of two plans that are as good they go on less in the better one.
+    pub warm: Vec<usize>,
 }

@@ -4,7 +4,7 @@
 //! what is left of it, and what depends on either counts from when it really began or ended.
 
 use super::logged::Logged;
-use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Task};
+use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Task, Window};
 use super::tasks::Tasks;
 use crate::model::step::StepKind;
 
@@ -22,6 +22,9 @@ pub struct RunningLimit {
     /// Which lag of the problem it is.
     lag: usize,
 }
+
+/// Who comes within so many minutes comes on the same day.
+const A_DAY_ON: Minute = 720;
 
 /// A problem from now on.
 #[derive(Debug, Clone)]
@@ -103,6 +106,43 @@ impl FromNow {
         other
     }
 
+    /// The same when whoever is there at a moment, or comes on that day, stays so much longer.
+    #[must_use]
+    pub fn with_overtime(&self, now: Minute, by: Minute) -> FromNow {
+        let mut other = self.clone();
+        let longer = |window: &mut Window| {
+            if window.closes >= now && window.opens < now + A_DAY_ON {
+                window.closes += by;
+            }
+        };
+        for window in &mut other.problem.open {
+            longer(window);
+        }
+        // What then touches is one.
+        let mut joined: Vec<Window> = Vec::with_capacity(other.problem.open.len());
+        for window in other.problem.open.drain(..) {
+            match joined.last_mut().filter(|before| before.closes >= window.opens) {
+                Some(before) => before.closes = before.closes.max(window.closes),
+                None => joined.push(window),
+            }
+        }
+        other.problem.open = joined;
+        for person in &mut other.problem.people {
+            person.longest += by;
+            for shift in &mut person.shifts {
+                longer(&mut shift.window);
+            }
+            // Nobody has two shifts at once.
+            let mut until = Minute::MIN;
+            for shift in &mut person.shifts {
+                shift.window.opens = shift.window.opens.max(until);
+                shift.window.closes = shift.window.closes.max(shift.window.opens);
+                until = shift.window.closes;
+            }
+        }
+        other
+    }
+
     /// The same without tasks that need not be done any more.
     #[must_use]
     pub fn without(&self, out: impl Fn(usize) -> bool) -> FromNow {
@@ -131,9 +171,22 @@ fn nothing(task: &mut Task) {
     *task = Task { kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None, ..task.clone() };
 }
 
-/// What the log says, and what follows from it: what must come before something that has begun is over.
+/// What the log says, and what follows from it: what must come before something that has begun is over, and so is what was to be done at
+/// a moment of it that went by.
 fn over_by_now(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<Option<Logged>> {
     let mut logged = logged.to_vec();
+    for lag in whole.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.from.edge == Edge::Start) {
+        let began = logged.get(lag.from.task).copied().flatten().map(|one| one.start);
+        let shortest = whole.tasks.get(lag.to.task).map_or(0, |task| task.shortest);
+        let (Some(began), Some(most), Some(None)) = (began, lag.most, logged.get(lag.to.task)) else { continue };
+        let start = began + lag.least;
+        if began + most < now
+            && start + shortest <= now
+            && let Some(slot) = logged.get_mut(lag.to.task)
+        {
+            *slot = Some(Logged { start, end: Some(start + shortest), said: None });
+        }
+    }
     loop {
         let mut found: Option<(usize, Minute, Edge)> = None;
         for lag in &whole.lags {
@@ -167,6 +220,42 @@ fn over_by_now(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<O
             (Some(running), _) => Logged { end: Some(by.max(running.start)), ..running },
         });
     }
+}
+
+/// When each task can start at the soonest, by what hangs on what and what is done: lighting what must be hot is left out of it.
+fn soonest(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<Minute> {
+    let known = |task: usize| logged.get(task).copied().flatten();
+    let mut times: Vec<(Minute, Minute)> = (0..whole.tasks.len())
+        .map(|task| match known(task) {
+            Some(logged) => (logged.start, logged.end.unwrap_or(now)),
+            None => (now, now),
+        })
+        .collect();
+    // As many rounds as there are tasks one after the other, of which there are mostly few.
+    for _ in 0..=whole.tasks.len() {
+        let before = times.clone();
+        for (at, task) in whole.tasks.iter().enumerate() {
+            if let Some((start, end)) = times.get_mut(at) {
+                *end = (*end).max(*start + task.shortest);
+                *start = if known(at).is_some() { *start } else { (*start).max(*end - task.longest) };
+            }
+        }
+        for lag in whole.lags.iter().filter(|lag| lag.rule != Rule::Lit) {
+            let Some((start, end)) = times.get(lag.from.task).copied() else { continue };
+            let from = if lag.from.edge == Edge::Start { start } else { end };
+            let is_known = known(lag.to.task);
+            let Some((start, end)) = times.get_mut(lag.to.task) else { continue };
+            match lag.to.edge {
+                Edge::Start if is_known.is_none() => *start = (*start).max(from + lag.least),
+                Edge::End if is_known.is_none_or(|one| one.end.is_none()) => *end = (*end).max(from + lag.least),
+                _ => {}
+            }
+        }
+        if times == before {
+            break;
+        }
+    }
+    times.into_iter().map(|(start, _)| start).collect()
 }
 
 struct Left<'a> {
@@ -242,6 +331,10 @@ impl Left<'_> {
             .map(|holds| holds.equipment)
             .collect();
         let is_step = |point: Point| point.task < self.logged.len();
+        // While the day runs, what is to be hot soon was lit in time unless it is needed later than it takes to heat it.
+        let begun = self.logged.iter().any(Option::is_some);
+        let soonest = if begun { soonest(self.whole, self.logged, self.now) } else { Vec::new() };
+        let is_lit = |lag: &Lag| soonest.get(lag.to.task).is_some_and(|start| *start < self.now + lag.least);
         let mut lags = Vec::with_capacity(self.problem.lags.len());
         for lag in &self.whole.lags {
             let (from, to) = (self.was(lag.from), self.was(lag.to));
@@ -254,7 +347,8 @@ impl Left<'_> {
                 (false, true) if lag.rule == Rule::Lit => {
                     let holder = self.tasks.holder(lag.to.task).unwrap_or(lag.to.task);
                     let holds = self.whole.tasks.get(holder).and_then(|task| task.holds);
-                    Some(*lag).filter(|_| !holds.is_some_and(|holds| used.contains(&holds.equipment)))
+                    let is_hot = holds.is_some_and(|holds| used.contains(&holds.equipment)) || is_lit(lag);
+                    Some(*lag).filter(|_| !is_hot)
                 }
                 _ => Some(*lag),
             };
@@ -325,12 +419,12 @@ impl Left<'_> {
                 until = until.max(self.now + task.shortest);
             }
         }
-        let is_there = |windows: &[super::problem::Window]| {
+        let is_there = |windows: &[Window]| {
             windows.is_empty() || windows.iter().any(|window| window.opens <= self.now && until <= window.closes)
         };
         let people = self.problem.people.iter();
         let here = people.filter(|person| {
-            let windows: Vec<super::problem::Window> = person.shifts.iter().map(|shift| shift.window).collect();
+            let windows: Vec<Window> = person.shifts.iter().map(|shift| shift.window).collect();
             is_there(&windows)
         });
         let have =

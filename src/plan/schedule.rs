@@ -2,7 +2,7 @@
 
 mod lights;
 
-use super::clock::Clock;
+use super::clock::{Change, Clock};
 use super::kept::{self, Kept};
 use super::problem::{Minute, Stand, Window};
 use super::solve::Plan;
@@ -211,6 +211,19 @@ impl Schedule {
     /// The time on the wall at a minute of the plan.
     pub fn wall(&self, minute: Minute) -> Option<jiff::civil::DateTime> {
         self.clock.as_ref()?.at(self.start + minute)
+    }
+
+    /// When the clocks are put forward or back while the plan runs, in minutes from its start.
+    pub fn clock_changes(&self) -> Vec<Change> {
+        let until = self.rows.iter().map(|row| row.end).max().unwrap_or(0);
+        let all = self.clock.as_ref().map(|clock| clock.changes(self.start, self.start + until)).unwrap_or_default();
+        all.into_iter().map(|change| Change { minute: change.minute - self.start, ..change }).collect()
+    }
+
+    /// Whether the times on the wall at two minutes are as far apart as they are.
+    pub fn is_by_the_clock(&self, start: Minute, end: Minute) -> bool {
+        let (Some(from), Some(until)) = (self.wall(start), self.wall(end)) else { return true };
+        from.checked_add(jiff::Span::new().minutes(end - start)).is_ok_and(|there| there == until)
     }
 
     /// Lays a solved plan out.

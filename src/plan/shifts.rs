@@ -16,6 +16,9 @@ pub fn reach(tasks: &Tasks) -> Minute {
     (busy.saturating_mul(3) / 2 + 7 * 1440).min(400 * 1440)
 }
 
+/// The minutes of the shift of somebody who never comes.
+pub(super) const NEVER: Minute = 1;
+
 /// The hours of a kitchen and of its people.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Staff {
@@ -101,8 +104,8 @@ fn person(kitchen: &Kitchen, cook: &Cook, clock: &Clock, open: &[Window], betwee
     }
     // Somebody who never comes has a shift in which nothing can be done, so as not to be there always.
     if shifts.is_empty() {
-        let long_ago = between.0 - 2;
-        shifts.push(Shift { window: Window { opens: long_ago, closes: long_ago + 1 }, rest: 0 });
+        let long_ago = between.0 - 2 * NEVER;
+        shifts.push(Shift { window: Window { opens: long_ago, closes: long_ago + NEVER }, rest: 0 });
     }
     Person { shifts, longest, away: 0, nights: Vec::new() }
 }

@@ -11,6 +11,7 @@ use super::dense::Dense;
 use super::engine::{self, Outcome};
 use super::fault::Fault;
 use super::limit::{Budget, Limit};
+use super::lit_once::lit_once;
 pub use super::network::Cause;
 use super::problem::{Minute, Problem, SPAN_WEIGHS};
 use super::score::Score;
@@ -180,6 +181,7 @@ pub fn contradiction(problem: &Problem) -> Option<(Vec<Cause>, Minute)> {
 fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Score, steps: u64) -> Plan {
     settle::settle(model, &mut times);
     at_their_moments(problem, model, &mut times);
+    lit_once(model, &mut times);
     let score = Score::of(model, &times);
     let out = |minutes: &[Minute]| minutes.iter().map(|minute| model.outward(*minute)).collect::<Vec<Minute>>();
     let (one, other) = (out(times.starts.as_slice()), out(times.ends.as_slice()));

@@ -5,6 +5,8 @@ mod cut;
 mod left_over;
 mod live;
 mod long;
+mod pairs;
+mod stands;
 
 pub use live::IntoCold;
 
@@ -24,6 +26,8 @@ use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, StepRef, Timing};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::source::Span;
+use pairs::is_at_once;
+use stands::{HALF_DONE, MAY_WAIT, beside_other_work};
 use std::collections::{HashMap, HashSet};
 
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
@@ -31,19 +35,6 @@ const MOST_LOADS: i64 = 24;
 
 /// Through so many parts without steps the ends of what they take are looked for.
 const DEEPEST: usize = 200;
-
-/// What a minute of standing counts, by what stands. Common practice, no source: a dough that has risen suffers most, then
-/// what is ready and grows stale (in `ask`), then work left half done; what keeps, or may rest longer, suffers least.
-const OVERDONE: u32 = 8;
-const HALF_DONE: u32 = 5;
-const MAY_WAIT: u32 = 1;
-
-/// How long what keeps so long may be ready before it is taken without standing about: a quarter of that, when it keeps for a day
-/// or more, and no more than a night. A pickle is boiled beside other work, and not by itself at the last minute. Common
-/// practice, no source.
-fn beside_other_work(keeps: Minute) -> Minute {
-    if keeps < 1440 { 0 } else { (keeps / 4).min(720) }
-}
 
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -101,7 +92,7 @@ pub struct Tasks {
     pub list: Vec<Task>,
     /// What depends on what.
     pub lags: Vec<Lag>,
-    /// What should stand about little, apart from what is ready.
+    /// What should stand about little, apart from what is ready; a weight of 0 only says what is taken up when.
     pub standing: Vec<Standing>,
     /// What is half done and should not stand long.
     pub long: Vec<Stand>,
@@ -122,6 +113,8 @@ pub struct Tasks {
     /// Stretches in which a unit is held beyond one task: until what is in it is taken out, and through steps that stay
     /// in it.
     pub holds: Vec<Hold>,
+    /// Rests that may go on where it is warm: what rests there goes on changing.
+    pub warm: Vec<usize>,
 }
 
 /// A unit of equipment that is held from the start of a task, through others that stay in it, until a moment.
@@ -150,6 +143,9 @@ pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
     }
     making.link_left_over();
     making.finals();
+    let is_warm = |at: &usize| making.step_of(*at).is_some_and(|step| flow::has_slack(step) && !cooking::chills(step));
+    let warm = (0..making.tasks.list.len()).filter(is_warm).collect();
+    making.tasks.warm = warm;
     // What stays in its unit ends when it is taken out, which whoever takes it sees to.
     let Tasks { holds, ends_attended, .. } = &mut making.tasks;
     ends_attended.retain(|task| !holds.iter().any(|hold| hold.tasks.contains(task)));
@@ -295,13 +291,15 @@ impl<'a> Making<'a> {
 
     /// One step after the one above it.
     fn next_step(&mut self, first: &[usize], then: &[usize]) {
-        for (at, (first, then)) in self.pairs(first, then).into_iter().enumerate() {
+        let pairs = self.pairs(first, then);
+        let leads = self.leading_pairs(first, then);
+        for (first, then) in pairs.iter().copied() {
             let (Some(one), Some(other)) = (self.task(first).cloned(), self.task(then).cloned()) else { continue };
             let rests = one.kind == StepKind::Wait;
             if let (Some(most), true) = (one.most_minutes, rests) {
                 self.tasks.lags.push(Lag::after(first, then));
                 self.tasks.lags.push(up_to(first, then, most));
-            } else if is_at_once(&one, &other, at) {
+            } else if is_at_once(&one, &other, leads.contains(&(first, then))) {
                 // A rest begins where it is left: the moment the work before it ends.
                 self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(first, then) });
             } else {
@@ -314,13 +312,8 @@ impl<'a> Making<'a> {
             if other.kind == StepKind::Wait && rests {
                 self.tasks.starts_attended.push(then);
             }
-            let weight = match (rests, one.most_minutes) {
-                (true, Some(_)) => MAY_WAIT,
-                (true, None) => OVERDONE,
-                (false, _) => HALF_DONE,
-            };
-            self.stand(first, then, weight);
         }
+        self.stands_between(&pairs, Rule::After);
         self.live(first, then);
     }
 
@@ -328,7 +321,8 @@ impl<'a> Making<'a> {
     fn follow(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
         let ends = first.last().copied();
         let begins = then.first().copied();
-        for (first, then) in self.pairs(first, then) {
+        let pairs = self.pairs(first, then);
+        for (first, then) in pairs.iter().copied() {
             let stretch =
                 self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
             // Of many loads only the first can come straight after the last.
@@ -341,16 +335,11 @@ impl<'a> Making<'a> {
             if most == Some(0) {
                 self.stay_in_one(first, then);
             }
-            self.stand(first, then, HALF_DONE);
         }
+        self.stands_between(&pairs, rule);
         if rule != Rule::Within {
             self.live(first, then);
         }
-    }
-
-    /// Which loads of a step wait for which of the one before.
-    fn pairs(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
-        if self.parts_here(first, then) { self.parting_pairs(first, then) } else { pairs(first, then) }
     }
 
     fn during(&mut self, first: &[usize], then: &[usize]) {
@@ -381,15 +370,17 @@ impl<'a> Making<'a> {
 
     /// A part that is taken when its end has come and while it keeps.
     fn use_part(&mut self, (end, keeps): (usize, Option<Minute>), then: &[usize]) {
-        for then in then {
-            self.use_in(end, keeps, *then);
+        for (at, one) in then.iter().enumerate() {
+            // However many loads take of it, it has stood until the last does.
+            let is_last = then.iter().skip(at + 1).all(|other| self.turn(*other) != self.turn(*one));
+            self.use_in(end, keeps, *one, is_last);
         }
         let begins = then.first().copied();
         let rests = |at: &usize| self.task(*at).is_some_and(|task| task.kind == StepKind::Wait);
         self.tasks.starts_attended.extend(begins.filter(rests));
     }
 
-    fn use_in(&mut self, end: usize, keeps: Option<Minute>, then: usize) {
+    fn use_in(&mut self, end: usize, keeps: Option<Minute>, then: usize, is_last: bool) {
         let rest = self.task(end).filter(|task| task.kind == StepKind::Wait);
         let stretch = rest.and_then(|task| Some((task.most_minutes?, task.minutes)));
         match (stretch, keeps) {
@@ -410,11 +401,8 @@ impl<'a> Making<'a> {
             false if self.is_alive(end) => (MAY_WAIT, 0),
             false => (MAY_WAIT, beside_other_work(keeps.unwrap_or(0))),
         };
+        let weight = if is_last { weight } else { 0 };
         self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight, free });
-    }
-
-    fn stand(&mut self, made: usize, used: usize, weight: u32) {
-        self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight, free: 0 });
     }
 
     /// The tasks that end a part, and how long it keeps after each; of a part without steps, those of what it takes.
@@ -471,30 +459,10 @@ fn up_to(first: usize, then: usize, most: Minute) -> Lag {
     Lag { from: Point::start(first), to: Point::start(then), least: 0, most: Some(most), rule: Rule::UpTo }
 }
 
-/// Whether a step is a rest that begins the moment the one before it ends: load by load, else the first that follows when all
-/// there was before it has ended.
-fn is_at_once(one: &Task, other: &Task, pair: usize) -> bool {
-    let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
-    let flows = one.loads == other.loads || pair == 0;
-    other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
-}
-
 /// Whether two tasks are loads of the same number, of steps with equally many.
 fn first_meets(first: usize, then: usize, making: &Making<'_>) -> bool {
     match (making.task(first), making.task(then)) {
         (Some(one), Some(other)) => one.loads == other.loads && one.load == other.load,
         _ => false,
     }
-}
-
-/// Loads of equal number flow load by load; otherwise the whole step before must have ended, and every load of both
-/// matters: what comes out first stands longest.
-fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
-    if first.len() == then.len() {
-        return first.iter().copied().zip(then.iter().copied()).collect();
-    }
-    let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
-    let waiting = then.iter().map(|then| (last, *then));
-    let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
-    waiting.chain(early).collect()
 }

@@ -9,7 +9,7 @@ use crate::plan::ask::{self, Hours};
 use crate::plan::explain::{self, Case};
 use crate::plan::kept::{self, Kept};
 use crate::plan::limit::Limit;
-use crate::plan::problem::{Minute, Problem, Window};
+use crate::plan::problem::{Minute, Problem, Rule, Window};
 use crate::plan::solve::{self, Infeasible, Plan};
 use crate::plan::tasks::{self, Task, Tasks};
 use crate::solve::formula::Formula;
@@ -93,6 +93,24 @@ pub fn of_again(recipe: &Recipe, formula: &Formula, memory: &mut Memory) -> Resu
     Ok(solved.as_ref().map_or_else(|| unplanned(&tasks), |solved| told(recipe, &work, &tasks, solved)))
 }
 
+/// The timeline of a batch of which there is none in its recipe's kitchen, for who reads it at home: what has risen stands until the oven is
+/// free. Without rows where there is none then either.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn with_waiting(recipe: &Recipe, formula: &Formula) -> Result<Timeline, Overflow> {
+    let work = Work::of(vec![Order::of(recipe.clone(), formula.clone())])?;
+    let tasks = tasks::of(&work, &recipe.kitchen)?;
+    let mut problem = ask::problem(&tasks, &recipe.kitchen, &Hours::default());
+    for lag in &mut problem.lags {
+        if matches!(lag.rule, Rule::Alive | Rule::FirstPiece | Rule::UpTo) {
+            lag.most = None;
+        }
+    }
+    let solved = solve::quickly(&problem).ok();
+    Ok(solved.as_ref().map_or_else(|| unplanned(&tasks), |solved| told(recipe, &work, &tasks, solved)))
+}
+
 /// What is known of a batch of which there is no plan: not when, and still how long somebody works on it.
 fn unplanned(tasks: &Tasks) -> Timeline {
     let (hands_minutes, tend_minutes) = worked(tasks);
@@ -122,24 +140,28 @@ const DAYS_BEFORE: Minute = 20;
 /// Steps of search for times that leave the nights alone.
 const STEPS_OF_NIGHTS: u64 = 20_000;
 
-/// When somebody is up, for what is served at a minute of a day; counted from the midnight before that.
-fn awake(serve: Minute) -> Vec<Window> {
+/// Who has to get up for the last of it does so by so many minutes sooner, the least first.
+const SOONER: [Minute; 4] = [0, 60, 120, 180];
+
+/// When somebody is up, on the day on which something is served by so much sooner than usual, for what is served at a minute of that day;
+/// counted from the midnight before that.
+fn awake(serve: Minute, sooner: Minute) -> Vec<Window> {
     let (up, to_bed) = AWAKE;
     let day = |back: Minute| Window { opens: up - back * DAY, closes: to_bed - back * DAY };
-    let served = Window { opens: up.min(serve - UP_BEFORE), closes: to_bed.max(serve) };
+    let served = Window { opens: up.min(serve - UP_BEFORE) - sooner, closes: to_bed.max(serve) };
     (1..=DAYS_BEFORE).rev().map(day).chain([served]).collect()
 }
 
-/// The first piece of work of a timeline that ends when something is served for which somebody has to be up in the night, and
-/// its minute, counted from the midnight before that.
-pub fn in_the_night(timeline: &Timeline, serve: Minute) -> Option<(&TimelineRow, Minute)> {
+/// The work of a timeline that ends when something is served for which somebody has to be up in the night, and its minutes, counted from
+/// the midnight before that.
+pub fn in_the_night(timeline: &Timeline, serve: Minute) -> Vec<(&TimelineRow, Minute)> {
     let first = serve - timeline.span_minutes;
-    let awake = awake(serve);
+    let awake = awake(serve, 0);
     let at_night = |row: &&TimelineRow| {
         let (start, end) = (first + row.start, first + row.end);
         row.kind != StepKind::Wait && !awake.iter().any(|window| window.opens <= start && end <= window.closes)
     };
-    timeline.rows.iter().find(at_night).map(|row| (row, first + row.start))
+    timeline.rows.iter().filter(at_night).map(|row| (row, first + row.start)).collect()
 }
 
 /// The timeline of a batch that is served at a minute of a day by somebody at home, who sleeps at night: its rests go on for
@@ -151,20 +173,26 @@ pub fn in_the_night(timeline: &Timeline, serve: Minute) -> Option<(&TimelineRow,
 pub fn served(recipe: &Recipe, formula: &Formula, serve: Minute) -> Result<Option<Timeline>, Overflow> {
     let work = Work::of(vec![Order::of(recipe.clone(), formula.clone())])?;
     let tasks = tasks::of(&work, &recipe.kitchen)?;
-    let hours = Hours { open: awake(serve), dues: vec![Some(serve)], ..Hours::default() };
-    let problem = ask::problem(&tasks, &recipe.kitchen, &hours);
-    let searched = || solve::plan(&problem, &Limit::steps(STEPS_OF_NIGHTS));
-    let Ok(mut solved) = solve::quickly(&problem).or_else(|_| searched()) else { return Ok(None) };
-    // What does not keep is not made on the day before.
+    for sooner in SOONER {
+        let hours = Hours { open: awake(serve, sooner), dues: vec![Some(serve)], ..Hours::default() };
+        if let Some(mut solved) = served_in(&tasks, &ask::problem(&tasks, &recipe.kitchen, &hours), sooner == 0) {
+            let first = solved.starts.iter().take(tasks.list.len()).copied().min().unwrap_or(serve);
+            for minute in solved.starts.iter_mut().chain(&mut solved.ends) {
+                *minute -= first;
+            }
+            return Ok(Some(Timeline { span_minutes: serve - first, ..told(recipe, &work, &tasks, &solved) }));
+        }
+    }
+    Ok(None)
+}
+
+/// A plan of what is served; `None` where there is none, or what does not keep would be ready on the day before.
+fn served_in(tasks: &Tasks, problem: &Problem, searches: bool) -> Option<Plan> {
+    let searched = || searches.then(|| solve::plan(problem, &Limit::steps(STEPS_OF_NIGHTS)).ok()).flatten();
+    let solved = solve::quickly(problem).ok().or_else(searched)?;
     let ready = tasks.finals.iter().flatten().filter_map(|last| solved.ends.get(*last)).max();
-    if ready.is_some_and(|ready| *ready < 0) && tasks.keeps.first().is_none_or(Option::is_none) {
-        return Ok(None);
-    }
-    let first = solved.starts.iter().take(tasks.list.len()).copied().min().unwrap_or(serve);
-    for minute in solved.starts.iter_mut().chain(&mut solved.ends) {
-        *minute -= first;
-    }
-    Ok(Some(Timeline { span_minutes: serve - first, ..told(recipe, &work, &tasks, &solved) }))
+    let is_stale = ready.is_some_and(|ready| *ready < 0) && tasks.keeps.first().is_none_or(Option::is_none);
+    (!is_stale).then_some(solved)
 }
 
 /// What a plan that counts from zero says of each step.

@@ -246,6 +246,9 @@ fn follows_alive(part: &Part, (before, then): (&Done<'_>, &Done<'_>), wrong: &mu
         let same = before.loads.len() == then.loads.len();
         let (began, ended) = if same { before.loads[load] } else { (before.begins(), before.ends()) };
         let most = before.step.up_to.and_then(|time| time.whole_minutes()).unwrap_or(0);
+        // Work that several may share goes on when the share before is done, if one alone does them all.
+        let is_share = then.step.shared_by > 1 && then.step.kind == StepKind::Hands && load > 0;
+        let ended = if is_share { ended.max(then.loads[load - 1].1) } else { ended };
         let stands = begins - ended;
         if (slack && begins - began > most) || (!slack && stands > stand) {
             wrong.push(format!(

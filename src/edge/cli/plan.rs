@@ -19,7 +19,7 @@ use crate::out;
 use crate::plan::catch_up::catch_up;
 use crate::plan::explain::{self, Contact};
 use crate::plan::limit::Limit;
-use crate::plan::problem::Problem;
+use crate::plan::problem::{Lag, Minute, Problem};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Schedule, Setting};
 use crate::plan::solve::{self, Infeasible};
@@ -246,6 +246,9 @@ pub(super) fn page(
     Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())
 }
 
+/// By so many minutes work may begin sooner so that what is free of gluten goes into a machine first. Common practice, no source.
+const SOONER: Minute = 240;
+
 /// A plan, and how the day stands where some of it is done.
 struct LaidOut {
     schedule: Schedule,
@@ -296,12 +299,22 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };
     let Some((now, (logged, warnings))) = asked.now.zip(told) else {
         let solved = solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?;
-        let schedule = Schedule::of(setting, &asked.work, &tasks, &solved);
+        let schedule = Schedule::of(setting.clone(), &asked.work, &tasks, &solved);
+        // What is free of gluten goes into a machine first where that can be.
+        let first = explain::without_gluten_first(&schedule, &asked.work);
+        let kept_apart = (!first.is_empty()).then(|| {
+            problem.lags.extend(first.iter().map(|(without, with)| Lag::after(*without, *with)));
+            solve::plan(&problem, &limit).ok().filter(|other| other.score.span <= solved.score.span + SOONER)
+        });
+        let schedule = match kept_apart.flatten() {
+            Some(solved) => Schedule::of(setting, &asked.work, &tasks, &solved),
+            None => schedule,
+        };
         return Ok(LaidOut { schedule, now: None, warnings: Vec::new() });
     };
     let from_now = FromNow::of(&problem, &tasks, &logged, now);
     let wanted = rest::orders(asked, &tasks);
-    let caught_up = catch_up(&from_now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
+    let caught_up = catch_up(&from_now, now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
     let (schedule, now) = rest::laid_out(setting, &asked.work, &tasks, &from_now, caught_up, now);
     Ok(LaidOut { schedule, now: Some(now), warnings })
 }

@@ -4,11 +4,13 @@ use crate::figures::card::{Card, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
 use crate::make::batch::Batch;
 use crate::measure::number::Overflow;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::cooking::cooks_by_head;
 use crate::model::published::Picture;
 use crate::model::step::{StepKind, StepRef};
-use crate::plan::timeline;
+use crate::plan::timeline::{self, TimelineRow};
 use jiff::civil::Time;
 
 /// Minutes of a day.
@@ -84,9 +86,19 @@ pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<
     for part in &card.parts {
         for step in &part.steps {
             let here = StepRef { part: part.id, step: step.at };
-            let row = timeline.rows.iter().find(|row| row.at == here);
-            let (start, end) = row.map_or((i64::MAX, i64::MAX), |row| (row.start, row.end));
-            steps.push((start, end, told(batch, part, step, is_headed)));
+            let rows = timeline.rows.iter().filter(|row| row.at == here);
+            let mut times: Vec<(i64, i64)> = rows.map(|row| (row.start, row.end)).collect();
+            let step = told(batch, part, step, is_headed);
+            // What is done at several moments of a rest has a place at each of them where the clock's time is said.
+            if serve.is_some() && times.len() > 1 {
+                times.sort_unstable();
+                times.dedup_by_key(|time| time.0);
+                let moments = at_moments(batch, step, times.len());
+                steps.extend(times.into_iter().zip(moments).map(|((start, end), step)| (start, end, step)));
+                continue;
+            }
+            let (start, end) = times.first().copied().unwrap_or((i64::MAX, i64::MAX));
+            steps.push((start, end, step));
         }
     }
     // Of two that begin at once the author's order counts.
@@ -127,6 +139,24 @@ pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<
     days
 }
 
+/// A step that is done so many times, at each of its moments: what is done is said once.
+fn at_moments(batch: &Batch, step: Step, times: usize) -> Vec<Step> {
+    let written = batch.recipe.part(step.at.part).and_then(|part| part.steps.get(step.at.step));
+    let moments: &[Duration] = written.map_or(&[], |step| &step.moments);
+    let order = |at: usize| -> Vec<String> {
+        // With several loads of the rest a time is not of one moment alone.
+        let moment = moments.get(at).filter(|_| moments.len() == times);
+        let said = |order: &String| match (moment, order.rsplit_once(" into ")) {
+            (Some(moment), Some((_, rest))) => format!("{} into {rest}", show::duration(*moment)),
+            _ => order.clone(),
+        };
+        step.order_shown.iter().map(said).collect()
+    };
+    let again = Step { prose: Prose::default(), cue: Prose::default(), pictures: Vec::new(), ..step.clone() };
+    let of = |at: usize| Step { order_shown: order(at), ..if at == 0 { step.clone() } else { again.clone() } };
+    (0..times).map(of).collect()
+}
+
 fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Step {
     let place = match (&step.equipment, &step.temperature_shown) {
         (Some(equipment), Some(heat)) => Some(format!("{equipment} at {heat}")),
@@ -158,18 +188,29 @@ fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Ste
 }
 
 /// The timeline of what is served at an hour: the card's, unless somebody would have to be up in the night; then one whose rests go
-/// on until the morning, and where none can, the card's with what is to be done in the night.
-pub(super) fn served(batch: &Batch, card: &Card, serve: Time) -> Result<(Timeline, Option<String>), Overflow> {
+/// on until the morning, and where none can for all of it, with what is to be done in the night.
+pub(super) fn served(
+    batch: &Batch,
+    (card, known): (&Card, Timeline),
+    serve: Time,
+) -> Result<(Timeline, Option<String>), Overflow> {
     let minute = minute_of_day(serve);
-    let Some((row, at)) = timeline::in_the_night(&card.timeline, minute) else {
-        return Ok((card.timeline.clone(), None));
-    };
-    if let Some(better) = timeline::served(&batch.recipe, &batch.formula, minute)? {
-        return Ok((better, None));
+    if timeline::in_the_night(&known, minute).is_empty() {
+        return Ok((known, None));
     }
-    let words =
-        format!("{} at {}: no rest in this recipe can go on so long that the night is free", row.step, clock(at));
-    Ok((card.timeline.clone(), Some(words)))
+    // Who has to get up for a part of it sleeps through the rest all the same.
+    let found = timeline::served(&batch.recipe, &batch.formula, minute)?;
+    let timeline = found.unwrap_or(known);
+    let night = timeline::in_the_night(&timeline, minute);
+    let is_headed = card.parts.len() > 1;
+    let told = |(row, at): &(&TimelineRow, i64)| match is_headed {
+        true => format!("{} of {} at {}", row.step, row.part, clock(*at)),
+        false => format!("{} at {}", row.step, clock(*at)),
+    };
+    let work: Vec<String> = night.iter().map(told).collect();
+    let words = || format!("{}: no rest in this recipe can go on so long that the night is free", work.join(", "));
+    let words = (!work.is_empty()).then(words);
+    Ok((timeline, words))
 }
 
 /// When to begin what takes so long, to serve it at an hour: `08:20`, or `18:40 on the day before`.

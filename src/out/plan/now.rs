@@ -10,7 +10,9 @@ use crate::plan::schedule::Row;
 /// The blocks that tell it.
 pub(super) fn blocks(sheet: &RunSheet, now: &Now) -> Vec<Block> {
     let at = sheet.plan.wall(now.minute).map(|at| at.strftime("%H:%M on %A").to_string()).unwrap_or_default();
-    let facts = late(sheet, now).into_iter().chain(limits(sheet, now)).chain(so_far(sheet, now));
+    let overtime = (now.overtime > 0)
+        .then(|| format!("Somebody stays {} longer: what has risen does not wait.", words::time(now.overtime)));
+    let facts = late(sheet, now).into_iter().chain(overtime).chain(limits(sheet, now)).chain(so_far(sheet, now));
     let facts: Vec<Vec<Phrase>> = facts.map(|fact| vec![Phrase::plain(fact)]).collect();
     vec![Block::Gap, Heading::looking(2, format!("Now: {at}"), Look::Underlined), Block::Bullets(facts)]
 }

@@ -201,13 +201,19 @@ pub(super) fn starts(schedule: &Schedule, minute: Minute) -> String {
 }
 
 /// `04:30–04:42`; an end on another day says which.
-pub(super) fn when(schedule: &Schedule, start: Minute, end: Minute) -> String {
-    match (schedule.wall(start), schedule.wall(end)) {
+pub(super) fn when(schedule: &Schedule, start_at: Minute, end_at: Minute) -> String {
+    match (schedule.wall(start_at), schedule.wall(end_at)) {
         (Some(start), Some(end)) => {
             let until = if start.date() == end.date() { end.strftime("%H:%M") } else { end.strftime("%a %H:%M") };
-            format!("{}–{until}", start.strftime("%H:%M"))
+            // Where the clocks are put forward or back meanwhile, they do not tell how long it is.
+            let lasts = if schedule.is_by_the_clock(start_at, end_at) {
+                String::new()
+            } else {
+                format!(" ({})", time(end_at - start_at))
+            };
+            format!("{}–{until}{lasts}", start.strftime("%H:%M"))
         }
-        _ => format!("{}–{}", show::offset(start), show::offset(end)),
+        _ => format!("{}–{}", show::offset(start_at), show::offset(end_at)),
     }
 }
 

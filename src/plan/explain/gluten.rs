@@ -63,6 +63,26 @@ pub fn gluten_after_wheat(schedule: &Schedule, work: &Work) -> Vec<Contact> {
     contacts
 }
 
+/// Where something without gluten follows something with gluten in a machine: the tasks that go into it without gluten, each with one that
+/// has gluten and should come after it. Empty where nothing does.
+pub fn without_gluten_first(schedule: &Schedule, work: &Work) -> Vec<(usize, usize)> {
+    let contacts = gluten_after_wheat(schedule, work);
+    let machines: Vec<&String> =
+        contacts.iter().filter_map(|contact| schedule.rows.get(contact.row)?.equipment.as_ref()).collect();
+    let there =
+        || schedule.rows.iter().filter(|row| row.equipment.as_ref().is_some_and(|name| machines.contains(&name)));
+    let of = |row: &Row| work.batches.get(row.batch);
+    let without = there().filter(|row| of(row).is_some_and(|batch| is_made_without(batch, row.at.part)));
+    let with = || there().filter(|row| of(row).is_some_and(|batch| has_gluten(batch, [row.at.part])));
+    let with: Vec<&Row> = with().collect();
+    let mut pairs = Vec::new();
+    for row in without {
+        let after = with.iter().filter(|other| other.equipment == row.equipment);
+        pairs.extend(after.map(|other| (row.task, other.task)));
+    }
+    pairs
+}
+
 /// What lay in the same machine last.
 fn before<'s>(schedule: &'s Schedule, row: &Row) -> Option<&'s Row> {
     let equipment = row.equipment.as_ref().filter(|name| has_word(&name.to_lowercase(), TOUCHES_FOOD))?;

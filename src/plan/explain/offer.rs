@@ -10,6 +10,10 @@ use crate::text::source::Span;
 /// By so many minutes more each, one after the other, lengths are tried of which the first guess was not enough.
 const MORE: [Minute; 3] = [0, 120, 1440];
 
+/// A rest that would have to go on for more times as long as it may is offered only where nothing else helps: a levain of a day is sour.
+/// Common practice, no source.
+const MOST_TIMES: Minute = 3;
+
 /// A way out of what is impossible: some changes that are enough together.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Offer(Vec<Term>);
@@ -198,6 +202,14 @@ impl Offer {
         }
     }
 
+    /// Whether a rest would go on for more times as long than it bears.
+    fn overdoes_a_rest(&self) -> bool {
+        self.0.iter().any(|term| match term {
+            Term::Length(length) => length.step.is_some() && length.minutes > MOST_TIMES * length.now,
+            Term::Said(..) => false,
+        })
+    }
+
     fn has_lengths(&self) -> bool {
         self.0.iter().any(|term| matches!(term, Term::Length(_)))
     }
@@ -244,6 +256,13 @@ pub(super) fn one_length_each(offers: &mut Vec<Offer>) {
         }
     }
     *offers = kept;
+}
+
+/// Leaves out the rests that would be overdone, where something else helps.
+pub(super) fn within_reason(offers: &mut Vec<Offer>) {
+    if offers.iter().any(|offer| !offer.overdoes_a_rest()) {
+        offers.retain(|offer| !offer.overdoes_a_rest());
+    }
 }
 
 #[cfg(test)]

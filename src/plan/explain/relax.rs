@@ -5,7 +5,7 @@ use super::super::problem::{self, Minute, Problem, Window};
 use super::super::solve::{self, Infeasible};
 use super::cycle::{Contradiction, begin_sooner};
 use super::mend::{Apart, Mend};
-use super::offer::{Length, Limited, Offer, one_length_each};
+use super::offer::{Length, Limited, Offer, one_length_each, within_reason};
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
 use crate::measure::quantity::Duration;
@@ -59,6 +59,7 @@ impl Case<'_> {
         ways.splice(0..0, enough);
         let less = self.leave_out();
         one_length_each(&mut ways);
+        within_reason(&mut ways);
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }

@@ -8,6 +8,10 @@ use crate::plan::problem::{Equipment, Holding, Minute};
 use crate::plan::solve::Plan;
 use crate::plan::tasks::{Task, Tasks};
 
+/// How long before the first load an oven at home is lit, of which no kitchen says how long it takes: it is told, and nothing waits for it.
+/// Common practice, no source.
+const AT_HOME: Minute = 30;
+
 /// A load in a unit.
 struct Load<'a> {
     start: Minute,
@@ -27,8 +31,14 @@ pub(super) fn of(
 ) -> Vec<Light> {
     let problem = ask::problem(tasks, kitchen, hours);
     let mut lights = Vec::new();
-    for (number, equipment) in problem.equipment.iter().enumerate().filter(|(_, equipment)| equipment.heating > 0) {
+    for (number, equipment) in problem.equipment.iter().enumerate() {
         let name = kitchen.equipment.get(number).map(|equipment| equipment.name.to_string()).unwrap_or_default();
+        let is_at_home = kitchen.span.is_none() && hours.cold && name == "oven";
+        let heating = if is_at_home && equipment.heating == 0 { AT_HOME } else { equipment.heating };
+        if heating == 0 {
+            continue;
+        }
+        let equipment = &Equipment { heating, ..equipment.clone() };
         for unit in 1..=equipment.count {
             let holder = |at: &usize| {
                 let holds = problem.tasks.get(*at)?.holds?;
@@ -49,7 +59,7 @@ pub(super) fn of(
             let all = 0..problem.tasks.len();
             let mut loads: Vec<Load<'_>> = all.filter(|at| holder(at).is_some()).filter_map(load).collect();
             loads.sort_by_key(|load| (load.start, load.end));
-            for light in of_unit(&loads, equipment, hours) {
+            for light in of_unit(&loads, equipment, hours).into_iter().filter(|light| !(is_at_home && light.again)) {
                 let people = by_whom(hours, kitchen, solved, light.start);
                 let temperature = light.load.tasks.0.temperature;
                 lights.push(Light {

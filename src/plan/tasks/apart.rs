@@ -93,7 +93,7 @@ impl<'a> Making<'a> {
         }
     }
 
-    fn turn(&self, task: usize) -> Option<usize> {
+    pub(super) fn turn(&self, task: usize) -> Option<usize> {
         self.task(task).and_then(|task| task.turn)
     }
 

@@ -69,9 +69,24 @@ pub(super) fn loads_of(
             let (pieces, share) = dealt.between(step, (moment(part)?, moment(part + 1)?), loads)?;
             // What is done piece by piece in loads takes as long as the load has pieces.
             let by_piece = pieces.filter(|_| matches!(step.loads, Loads::EachOf(_)));
+            // Shares of one work come to as many minutes as the whole of it; a longer one comes later, so that what is begun at once ends
+            // in this order.
+            let is_shared = step.shared_by > 1 && count > 1;
+            let (whole, begun) = match each {
+                true => (Number::whole(loads), Number::whole(before)),
+                false => (Number::whole(times), Number::whole(times * part).over(Number::whole(split.max(1)))?),
+            };
             let takes = |time: Duration| match by_piece {
                 Some(pieces) => minutes_of(time.times(pieces)?),
-                None => minutes(time, times, split),
+                None => {
+                    let share = Number::whole(times).over(Number::whole(split.max(1)))?;
+                    if !is_shared {
+                        return minutes_of(time.times(share)?);
+                    }
+                    let left = whole.minus(begun)?;
+                    let (with, without) = (time.times(left)?, time.times(left.minus(share)?)?);
+                    Ok((minutes_of(with)? - minutes_of(without)?).max(minutes_of(with)?.min(1)))
+                }
             };
             let minutes = takes(step.time.1)?;
             Ok(Task {
@@ -82,7 +97,7 @@ pub(super) fn loads_of(
                 loads: count,
                 turn: None,
                 leads: load == 1,
-                bundle: (step.shared_by > 1 && count > 1).then_some(if each { 1 } else { bundle }),
+                bundle: is_shared.then_some(if each { 1 } else { bundle }),
                 kind: step.kind,
                 least_minutes: takes(step.time.0)?,
                 minutes,
@@ -100,10 +115,6 @@ pub(super) fn loads_of(
             })
         })
         .collect()
-}
-
-fn minutes(time: Duration, times: i64, shares: i64) -> Result<Minute, Overflow> {
-    minutes_of(time.times(Number::whole(times))?.over(Number::whole(shares.max(1)))?)
 }
 
 fn minutes_of(time: Duration) -> Result<Minute, Overflow> {

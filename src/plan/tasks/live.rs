@@ -1,7 +1,7 @@
 //! What is alive goes on at once, and what is in a unit stays in it until somebody takes it out.
 
 use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
-use super::{Hold, Making, Tasks};
+use super::{Hold, Making, Task, Tasks};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::alive::STAND;
@@ -93,10 +93,10 @@ impl Making<'_> {
         }
         let of_this_time = |tasks| self.with_turn_of(tasks, then.first().copied());
         let (shaping, resting) = (of_this_time(self.tasks_of(batch, shaped)), of_this_time(self.tasks_of(batch, rest)));
-        let ([first], [rest]) = (&shaping[..], &resting[..]) else { return };
-        let (Some(stand), Some(minutes)) = (self.may_stand(*first), self.task(*first).map(|task| task.minutes)) else {
-            return;
-        };
+        let ([first, ..], [rest]) = (&shaping[..], &resting[..]) else { return };
+        let Some(stand) = self.may_stand(*first) else { return };
+        // As long as one takes alone, where several share it.
+        let minutes = shaping.iter().filter_map(|at| self.task(*at)).map(|task| task.minutes).sum();
         let Some(most) = self.task(*rest).and_then(|task| task.most_minutes) else { return };
         let done_before = self.done_before(then);
         for (then, share) in then.iter().zip(done_before) {
@@ -152,6 +152,12 @@ impl Making<'_> {
             }
             return;
         }
+        for (first, then) in self.alongside(first, then) {
+            self.live_alongside(&first, &then);
+        }
+    }
+
+    fn live_alongside(&mut self, first: &[usize], then: &[usize]) {
         if first.len() == then.len() {
             for (first, then) in first.iter().zip(then) {
                 self.goes_on(*first, *then);
@@ -161,10 +167,24 @@ impl Making<'_> {
         }
         let Some(last) = first.last() else { return };
         for then in then {
-            self.goes_on(*last, *then);
+            self.is_taken_up(*last, *then);
         }
         for first in first {
             self.stays_in(*first, then);
+        }
+    }
+
+    /// What is alive goes on at once with a load of the next step. Of work that several may share the first share begins so: one alone
+    /// may do them all, one after the other.
+    fn is_taken_up(&mut self, first: usize, then: usize) {
+        let bundle = |at: Option<&Task>| at.and_then(|task| Some((task.label, task.bundle?)));
+        let before = then.checked_sub(1);
+        let is_later_share = match (bundle(before.and_then(|at| self.task(at))), bundle(self.task(then))) {
+            (Some((one, bundle)), Some((other, same))) => one.same_step(other) && bundle == same,
+            _ => false,
+        };
+        if !is_later_share {
+            self.goes_on(first, then);
         }
     }
 
@@ -191,7 +211,7 @@ impl Making<'_> {
     /// What is alive, and no longer kept, is taken up at once; the unit it is in is held until the last has taken of it.
     pub(super) fn take_up(&mut self, end: usize, then: &[usize]) {
         for then in then {
-            self.goes_on(end, *then);
+            self.is_taken_up(end, *then);
         }
         let Some(last) = then.last().copied().map(Point::start) else { return };
         match self.tasks.holds.iter_mut().find(|hold| hold.tasks == [end]) {

@@ -10,6 +10,8 @@ impl Making<'_> {
     /// what it made may stand, is a rest that may go on or stands in the cold, or what it made is cooked already. One load speaks for
     /// all.
     pub(super) fn not_long(&mut self, first: &[usize], then: &[usize]) {
+        let parts_here = self.parts_here(first, then);
+        let Some((first, then)) = self.alongside(first, then).into_iter().next() else { return };
         let (Some(lead), Some(last), Some(used)) = (first.first(), first.last(), then.first()) else { return };
         let made = if first.len() == then.len() { *lead } else { *last };
         let Some((task, step)) = self.task(made).zip(self.step_of(made)) else { return };
@@ -20,7 +22,7 @@ impl Making<'_> {
             self.step_of(*used).is_some_and(|then| cooking::cooks_by_head(then) && !flow::heats_empty(then));
         let may_wait =
             !is_for_the_heat || step.may_stand.is_some() || flow::has_slack(step) || cooking::chills(step) || is_cooked;
-        if !may_wait && !self.parts_here(first, then) {
+        if !may_wait && !parts_here {
             self.tasks.long.push(Stand::Between { made, used: *used });
         }
     }

@@ -9,7 +9,7 @@ use crate::plan::catch_up::{CaughtUp, Wanted as Order};
 use crate::plan::clock::Clock;
 use crate::plan::explain;
 use crate::plan::logged::{Logged, Reading};
-use crate::plan::problem::Minute;
+use crate::plan::problem::{Minute, Window};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Row, Schedule, Setting};
 use crate::plan::tasks::{self, Task, Tasks};
@@ -195,6 +195,7 @@ pub(super) fn laid_out(
             *end = was;
         }
     }
+    let hours = setting.hours.open.clone();
     let mut schedule = Schedule::of(setting, work, tasks, &plan);
     let first = schedule.start;
     let of = |row: &Row| from_now.logged.get(row.task).copied().flatten();
@@ -228,6 +229,20 @@ pub(super) fn laid_out(
             limits.push(next);
         }
     }
-    let now = Now { minute: now - first, states, leave_out, late, limits, assumed };
+    let overtime = overtime(&schedule, &hours, now - first, first);
+    let now = Now { minute: now - first, states, leave_out, late, limits, assumed, overtime };
     (schedule, now)
+}
+
+/// By how many minutes what somebody has to be there for lasts beyond the hours in which anybody is.
+fn overtime(schedule: &Schedule, open: &[Window], now: Minute, first: Minute) -> Minute {
+    let attended =
+        schedule.rows.iter().filter(|row| row.kind != StepKind::Wait && row.start >= now && row.start < row.end);
+    let over = attended.map(|row| {
+        let (start, end) = (row.start + first, row.end + first);
+        let is_open = open.is_empty() || open.iter().any(|window| window.opens <= start && end <= window.closes);
+        let closed = open.iter().map(|window| window.closes).filter(|closes| *closes <= end).max();
+        closed.filter(|_| !is_open).map_or(0, |closed| end - closed)
+    });
+    over.max().unwrap_or(0)
 }

@@ -1,0 +1,97 @@
+//! Orders that are ready long before they are wanted, whatever is done.
+//!
+//! How long a rest may go on says how long it does no harm, and not what a baker aims at. It is made use of so that something is ready
+//! when it is wanted; where that cannot be, by far, nothing is gained by it, and what rests in the warm has its written time.
+
+use super::dense::Dense;
+use super::engine;
+use super::problem::{Minute, Point, Problem, Stand};
+use super::standard_form::StandardForm;
+
+/// From so many minutes on an order is ready too soon anyway. Common practice, no source.
+const BY_FAR: Minute = 60;
+
+/// What a minute counts then in which one of its last loads is ready and not yet wanted: more than one in the cold, and less than one in the
+/// warm. Common practice, no source.
+const STALE_ANYWAY: u32 = 2;
+
+/// Weighs the minutes in which such orders are ready less, and those in which what is for them alone goes on resting where it is warm
+/// (`warm` are those rests) more than that.
+pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
+    if problem.dues.is_empty() {
+        return;
+    }
+    let Some(early) = too_early(problem) else { return };
+    if !early.contains(&true) {
+        return;
+    }
+    let is_early = |due: usize| early.get(due).copied().unwrap_or(false);
+    // Nothing else is left undone or overdone for it either.
+    problem.long.retain(|stand| !matches!(stand, Stand::Ready { due, .. } if is_early(*due)));
+    let mut eased = vec![0; problem.dues.len()];
+    for standing in &mut problem.standing {
+        if let Stand::Ready { due, .. } = standing.stand
+            && is_early(due)
+        {
+            standing.weight = standing.weight.min(STALE_ANYWAY);
+            if let Some(sum) = eased.get_mut(due) {
+                *sum += standing.weight;
+            }
+        }
+    }
+    // What each order needs, and for each rest the orders that need it.
+    let needs: Vec<Dense<bool>> = problem.dues.iter().map(|due| needed(problem, &due.tasks)).collect();
+    let weights: Vec<Option<u32>> = (0..problem.tasks.len())
+        .map(|task| {
+            let orders = || (0..needs.len()).filter(|due| needs.get(*due).is_some_and(|needs| needs[task]));
+            let is_theirs = warm.contains(&task) && orders().next().is_some() && orders().all(is_early);
+            is_theirs.then(|| orders().filter_map(|due| eased.get(due)).sum::<u32>() + 1)
+        })
+        .collect();
+    for standing in &mut problem.standing {
+        let weight = rests(standing).and_then(|rest| weights.get(rest).copied().flatten());
+        if let Some(weight) = weight.filter(|_| standing.free == 0) {
+            standing.weight = standing.weight.max(weight);
+        }
+    }
+}
+
+/// What goes on resting in a stand.
+fn rests(standing: &super::problem::Standing) -> Option<usize> {
+    match standing.stand {
+        Stand::Between { made, .. } => Some(made),
+        Stand::DrawnOut { rest } => Some(rest),
+        Stand::Ready { .. } => None,
+    }
+}
+
+/// For each time at which something is wanted, whether all of it is ready too soon anyway; `None` where nothing can be planned.
+fn too_early(problem: &Problem) -> Option<Vec<bool>> {
+    if !problem.faults().is_empty() {
+        return None;
+    }
+    let model = StandardForm::new(problem);
+    // In the mirror the earliest is the latest.
+    let earliest = engine::earliest(&model).filter(|_| model.mirrored)?;
+    let is_early =
+        |task: &usize, minute: Minute| earliest[model.event(Point::end(*task))] - model.inward(minute) >= BY_FAR;
+    let dues = problem.dues.iter();
+    Some(dues.map(|due| !due.tasks.is_empty() && due.tasks.iter().all(|task| is_early(task, due.minute))).collect())
+}
+
+/// Which tasks have to come before some, and those themselves.
+fn needed(problem: &Problem, tasks: &[usize]) -> Dense<bool> {
+    let mut before: Dense<Vec<usize>> = Dense::filled(problem.tasks.len(), Vec::new());
+    for lag in problem.lags.iter().filter(|lag| lag.least >= 0) {
+        before[lag.to.task].push(lag.from.task);
+    }
+    let mut needed = Dense::filled(problem.tasks.len(), false);
+    let mut open = tasks.to_vec();
+    while let Some(task) = open.pop() {
+        if !needed[task] {
+            needed[task] = true;
+            open.extend(&before[task]);
+        }
+    }
+    needed
+}

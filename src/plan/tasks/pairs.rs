@@ -1,0 +1,63 @@
+//! Which loads of a step wait for which of the step before it.
+
+use super::{Making, Task};
+use crate::model::step::StepKind;
+
+impl Making<'_> {
+    /// Which loads of a step wait for which of the one before.
+    pub(super) fn pairs(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+        match self.parts_here(first, then) {
+            true => self.parting_pairs(first, then),
+            false => self.alongside(first, then).iter().flat_map(|(first, then)| pairs(first, then)).collect(),
+        }
+    }
+
+    /// Of the pairs of loads those by which each stretch of a step follows the one before it.
+    pub(super) fn leading_pairs(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+        match self.parts_here(first, then) {
+            true => self.parting_pairs(first, then).into_iter().take(1).collect(),
+            false => self
+                .alongside(first, then)
+                .iter()
+                .filter_map(|(one, other)| pairs(one, other).first().copied())
+                .collect(),
+        }
+    }
+
+    /// Two steps that follow each other, cut into what goes on by itself: where several share the loads of one of them and the other has
+    /// as many loads, the shares of each load beside it; else all together.
+    pub(super) fn alongside(&self, first: &[usize], then: &[usize]) -> Vec<(Vec<usize>, Vec<usize>)> {
+        let (one, other) = (self.by_bundle(first), self.by_bundle(then));
+        if first.len() == then.len() || one.len() != other.len() {
+            return vec![(first.to_vec(), then.to_vec())];
+        }
+        one.into_iter().zip(other).collect()
+    }
+
+    /// The tasks of each load together: shares of its work, or it alone.
+    fn by_bundle(&self, tasks: &[usize]) -> Vec<Vec<usize>> {
+        let bundle = |at: usize| self.task(at).and_then(|task| Some((task.turn, task.bundle?)));
+        let same = |one: &usize, next: &usize| bundle(*one).is_some() && bundle(*one) == bundle(*next);
+        tasks.chunk_by(same).map(<[usize]>::to_vec).collect()
+    }
+}
+
+/// Whether a step is a rest that begins the moment the one before it ends: load by load, else the first that follows when all
+/// there was before it has ended.
+pub(super) fn is_at_once(one: &Task, other: &Task, is_leading: bool) -> bool {
+    let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
+    let flows = one.loads == other.loads || is_leading;
+    other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
+}
+
+/// Loads of equal number flow load by load; otherwise the whole step before must have ended, and every load of both
+/// matters: what comes out first stands longest.
+fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+    if first.len() == then.len() {
+        return first.iter().copied().zip(then.iter().copied()).collect();
+    }
+    let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
+    let waiting = then.iter().map(|then| (last, *then));
+    let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
+    waiting.chain(early).collect()
+}

@@ -1,0 +1,52 @@
+//! What stands about between two steps, and what a minute of it counts.
+
+use super::super::problem::{Minute, Rule, Stand, Standing};
+use super::Making;
+use crate::model::step::StepKind;
+
+/// What a minute of standing counts, by what stands. Common practice, no source: what is alive suffers most, and what is to be gone on with
+/// while it is hot, then what is ready and grows stale (in `ask`), then other work left half done; what keeps, may rest longer or cools
+/// meanwhile suffers least.
+pub(super) const OVERDONE: u32 = 8;
+pub(super) const HALF_DONE: u32 = 5;
+pub(super) const MAY_WAIT: u32 = 1;
+
+/// How long what keeps so long may be ready before it is taken without standing about: a quarter of that, when it keeps for a day
+/// or more, and no more than a night. A pickle is boiled beside other work, and not by itself at the last minute. Common
+/// practice, no source.
+pub(super) fn beside_other_work(keeps: Minute) -> Minute {
+    if keeps < 1440 { 0 } else { (keeps / 4).min(720) }
+}
+
+impl Making<'_> {
+    /// What stands between the loads of one step and those of another that follows it by a rule.
+    pub(super) fn stands_between(&mut self, pairs: &[(usize, usize)], rule: Rule) {
+        for (made, used) in pairs.iter().copied() {
+            let (Some(one), Some(other)) = (self.task(made), self.task(used)) else { continue };
+            let rests = one.kind == StepKind::Wait;
+            let may_rest_on = rests && one.most_minutes.is_some();
+            // What rests may go on is one thing, however many loads are taken of it: it has gone on when the last is.
+            let is_last = self.is_last_of_its_turn(made, used, pairs);
+            let cools = other.kind == StepKind::Wait && other.equipment.is_none();
+            let weight = match (rests, rule) {
+                (true, _) if may_rest_on => {
+                    if is_last {
+                        MAY_WAIT
+                    } else {
+                        0
+                    }
+                }
+                (true, _) | (false, Rule::Within) => OVERDONE,
+                _ if self.is_alive(made) => OVERDONE,
+                _ if cools => MAY_WAIT,
+                _ => HALF_DONE,
+            };
+            self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight, free: 0 });
+        }
+    }
+
+    /// Whether a load is the last that follows another, of those for its time.
+    fn is_last_of_its_turn(&self, made: usize, used: usize, pairs: &[(usize, usize)]) -> bool {
+        pairs.iter().all(|(one, other)| *one != made || *other <= used || self.turn(*other) != self.turn(used))
+    }
+}
