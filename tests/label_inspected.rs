@@ -13,7 +13,7 @@ use std::process::Command;
 
 fn run(recipe: &str, arguments: &[&str]) -> (bool, String) {
     let arguments = [&["label", "a.miche"], arguments].concat();
-    one_file::run(tempfile::tempdir().expect("a folder").path(), recipe, &arguments, false)
+    one_file::alone(recipe, &arguments, false)
 }
 
 fn page(recipe: &str, arguments: &[&str]) -> String {

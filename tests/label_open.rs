@@ -6,17 +6,7 @@
 #[path = "examples/one_file.rs"]
 mod one_file;
 
-use serde_json::Value;
-
-/// What a command prints of a file called `a.miche`, with its problems where it ends in one.
-fn run(text: &str, arguments: &[&str]) -> String {
-    one_file::run(tempfile::tempdir().expect("a folder").path(), text, arguments, false).1
-}
-
-fn json(text: &str, arguments: &[&str]) -> Value {
-    let all = run(text, arguments);
-    serde_json::from_str(&all).unwrap_or_else(|_| panic!("no JSON: {all}"))
-}
+use one_file::{json, said as run};
 
 const CREAM_BUNS: &str = "recipe Cream buns\nmakes 40 buns, bake loss 30 %\npart choux\nplain flour .... 250 g\nwater .... 310 g\nwhole milk .... 190 g\n\
     butter .... 225 g\nsalt .... 5 g\negg .... 500 g\ndivide 40 x 36 g, loss 2.7 %\n\

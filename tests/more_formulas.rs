@@ -11,7 +11,7 @@ use std::process::Command;
 
 /// What a command prints of a file called `a.miche`, with its problems.
 fn run(text: &str, arguments: &[&str]) -> String {
-    one_file::run(tempfile::tempdir().expect("a folder").path(), text, arguments, true).1
+    one_file::alone(text, arguments, true).1
 }
 
 fn check(text: &str) -> String {

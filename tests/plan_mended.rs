@@ -12,29 +12,13 @@ mod apply;
 mod random_days;
 
 use apply::{Mended, apply};
-use jiff::civil::Date;
-use jiff::tz::TimeZone;
-use miche::check::work_out;
-use miche::edge::loader::Loader;
-use miche::make;
-use miche::make::work::Work;
-use miche::model::kitchen::Kitchen;
-use miche::plan::ask::{self, Hours};
-use miche::plan::clock::Clock;
 use miche::plan::doughs;
 use miche::plan::explain::Case;
 use miche::plan::limit::Limit;
-use miche::plan::problem::{Minute, Problem};
-use miche::plan::shifts::Staff;
+use miche::plan::problem::Minute;
 use miche::plan::solve::{self, Infeasible};
-use miche::plan::tasks::{self, Tasks};
-use miche::solve::resolve::day::{DayOrder, day};
-use miche::text::diagnostic::Severity;
-use random_days::{Chance, Files};
+use random_days::{Asked, Chance, Files, clock};
 use rayon::prelude::*;
-use std::sync::Arc;
-
-const DAY: Date = jiff::civil::date(2027, 4, 17);
 
 /// How long before the last due time work may begin, in minutes.
 const REACH: Minute = 2 * 1440;
@@ -43,45 +27,10 @@ const REACH: Minute = 2 * 1440;
 const STEPS: u64 = 60_000;
 const STEPS_OF_FIGURE: u64 = 4_000;
 
-/// A day that was read, and what is asked of the planner.
-struct Asked {
-    work: Work,
-    kitchen: Arc<Kitchen>,
-    tasks: Tasks,
-    hours: Hours,
-    problem: Problem,
-}
-
-fn clock() -> Clock {
-    Clock::around(TimeZone::UTC, DAY).unwrap()
-}
-
 /// Reads a day; `earliest` is when work may begin.
 fn asked(files: &Files, earliest: Option<Minute>) -> Result<Asked, String> {
-    let folder = tempfile::tempdir().unwrap();
-    for (name, text) in files {
-        std::fs::write(folder.path().join(name), text).unwrap();
-    }
-    let mut loader = Loader::new();
-    let source = loader.load(&folder.path().join("day.miche")).unwrap();
-    let project = loader.into_project();
-    let mut problems = Vec::new();
-    let read = day(&project, source, &mut problems).unwrap();
-    let work = |line: &DayOrder| work_out(&project, line.recipe, &line.selection, &mut Vec::new());
-    let orders = make::day::orders(&read, work);
-    let errors: Vec<_> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-    let (true, Ok(orders)) = (errors.is_empty(), orders) else { return Err(format!("{errors:#?} in {files:#?}")) };
-    let due = |when: Option<miche::language::syntax::Moment>| when.map(|when| clock().minute(when.when).unwrap());
-    let dues: Vec<_> = orders.iter().map(|order| due(order.ready)).collect();
-    let last = dues.iter().flatten().copied().max().unwrap();
-    let kitchen = read.kitchen.clone();
-    let work = doughs::work(orders, &kitchen).unwrap();
-    let tasks = tasks::of(&work, &kitchen).unwrap();
-    let earliest = earliest.unwrap_or(last - REACH);
-    let Staff { open, people } = Staff::by_the_clock(&kitchen, &clock(), earliest, last);
-    let hours = Hours { open, people, cold: true, dues, earliest: Some(earliest) };
-    let problem = ask::problem(&tasks, &kitchen, &hours);
-    Ok(Asked { work, kitchen, tasks, hours, problem })
+    let begins = |last: Minute| earliest.unwrap_or(last - REACH);
+    random_days::asked(files, begins, |orders, kitchen| doughs::work(orders, kitchen).unwrap())
 }
 
 /// A day of that number with something that may be too much.

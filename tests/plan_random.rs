@@ -15,69 +15,16 @@ mod random_days;
 #[path = "plan/verify.rs"]
 mod verify;
 
-use jiff::civil::Date;
-use jiff::tz::TimeZone;
-use miche::check::work_out;
-use miche::edge::loader::Loader;
-use miche::make;
 use miche::make::work::Work;
 use miche::measure::show::Units;
-use miche::model::kitchen::Kitchen;
-use miche::plan::ask::{self, Hours};
-use miche::plan::clock::Clock;
 use miche::plan::limit::Limit;
-use miche::plan::problem::Problem;
 use miche::plan::schedule::{Schedule, Setting};
-use miche::plan::shifts::Staff;
 use miche::plan::solve::{self, Infeasible};
-use miche::plan::tasks::{self, Tasks};
-use miche::solve::resolve::day::{DayOrder, day};
-use miche::text::diagnostic::Severity;
-use random_days::Files;
+use random_days::{Asked, DAY, Files, clock};
 use rayon::prelude::*;
-use std::sync::Arc;
-
-const DAY: Date = jiff::civil::date(2027, 4, 17);
-
-/// A day that was read, and what is asked of the planner.
-struct Asked {
-    work: Work,
-    kitchen: Arc<Kitchen>,
-    tasks: Tasks,
-    hours: Hours,
-    problem: Problem,
-}
-
-fn clock() -> Clock {
-    Clock::around(TimeZone::UTC, DAY).unwrap()
-}
 
 fn asked(files: &Files) -> Asked {
-    let folder = tempfile::tempdir().unwrap();
-    for (name, text) in files {
-        std::fs::write(folder.path().join(name), text).unwrap();
-    }
-    let mut loader = Loader::new();
-    let source = loader.load(&folder.path().join("day.miche")).unwrap();
-    let project = loader.into_project();
-    let mut problems = Vec::new();
-    let read = day(&project, source, &mut problems).unwrap();
-    let work = |line: &DayOrder| work_out(&project, line.recipe, &line.selection, &mut Vec::new());
-    let orders = make::day::orders(&read, work);
-    let errors: Vec<_> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
-    assert!(errors.is_empty() && orders.is_ok(), "{errors:#?} in {files:#?}");
-    let orders = orders.unwrap_or_default();
-    let due = |when: Option<miche::language::syntax::Moment>| when.map(|when| clock().minute(when.when).unwrap());
-    let dues: Vec<_> = orders.iter().map(|order| due(order.ready)).collect();
-    let last = dues.iter().flatten().copied().max().unwrap();
-    let work = Work::of(orders).unwrap();
-    let kitchen = read.kitchen.clone();
-    let tasks = tasks::of(&work, &kitchen).unwrap();
-    let earliest = last - 4 * 1440;
-    let Staff { open, people } = Staff::by_the_clock(&kitchen, &clock(), earliest, last);
-    let hours = Hours { open, people, cold: true, dues, earliest: Some(earliest) };
-    let problem = ask::problem(&tasks, &kitchen, &hours);
-    Asked { work, kitchen, tasks, hours, problem }
+    random_days::asked(files, |last| last - 4 * 1440, |orders, _| Work::of(orders).unwrap()).unwrap()
 }
 
 /// Plans a day; what is wrong with its plan, and whether there is one.

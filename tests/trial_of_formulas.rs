@@ -6,19 +6,9 @@
 #[path = "examples/one_file.rs"]
 mod one_file;
 
-use serde_json::Value;
+use one_file::{json, said as run};
 use std::fs;
 use std::process::Command;
-
-/// What a command prints of a file called `a.miche`, with its problems where it ends in one.
-fn run(text: &str, arguments: &[&str]) -> String {
-    one_file::run(tempfile::tempdir().expect("a folder").path(), text, arguments, false).1
-}
-
-fn json(text: &str, arguments: &[&str]) -> Value {
-    let all = run(text, arguments);
-    serde_json::from_str(&all).unwrap_or_else(|_| panic!("no JSON: {all}"))
-}
 
 const CARAMELS: &str = "recipe Caramels\nmakes 40 caramels\nnote Sugar at {121 C} is harder.\n\nglucose syrup .... 100 g\ncaster sugar .... 400 g\n\
                         double cream .... 300 g\ncaution Hot sugar sticks and burns: keep others away.\n\

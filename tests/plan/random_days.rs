@@ -1,6 +1,26 @@
 //! Days made up by chance: a kitchen, a few recipes and a day that orders them, as files, with every rule of the language that
 //! a plan must keep.
 
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use miche::check::work_out;
+use miche::edge::loader::Loader;
+use miche::make;
+use miche::make::order::Order;
+use miche::make::work::Work;
+use miche::model::kitchen::Kitchen;
+use miche::plan::ask::{self, Hours};
+use miche::plan::clock::Clock;
+use miche::plan::problem::{Minute, Problem};
+use miche::plan::shifts::Staff;
+use miche::plan::tasks::{self, Tasks};
+use miche::solve::resolve::day::{DayOrder, day as read_day};
+use miche::text::diagnostic::Severity;
+use std::sync::Arc;
+
+/// The day on which all is wanted.
+pub const DAY: Date = jiff::civil::date(2027, 4, 17);
+
 /// Files by name; the day is the last.
 pub type Files = Vec<(String, String)>;
 
@@ -242,4 +262,50 @@ fn of_dough(chance: &mut Chance, at: u64, pieces: u64) -> String {
         prove(chance),
         oven(chance, pieces),
     )
+}
+
+/// A day that was read, and what is asked of the planner.
+pub struct Asked {
+    pub work: Work,
+    pub kitchen: Arc<Kitchen>,
+    pub tasks: Tasks,
+    pub hours: Hours,
+    pub problem: Problem,
+}
+
+pub fn clock() -> Clock {
+    Clock::around(TimeZone::UTC, DAY).unwrap()
+}
+
+/// Reads a day; `begins` says from the last due time when work may begin, and `divide` makes work of its orders. What is wrong with the
+/// files otherwise.
+pub fn asked(
+    files: &Files,
+    begins: impl FnOnce(Minute) -> Minute,
+    divide: impl FnOnce(Vec<Order>, &Kitchen) -> Work,
+) -> Result<Asked, String> {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        std::fs::write(folder.path().join(name), text).unwrap();
+    }
+    let mut loader = Loader::new();
+    let source = loader.load(&folder.path().join("day.miche")).unwrap();
+    let project = loader.into_project();
+    let mut problems = Vec::new();
+    let read = read_day(&project, source, &mut problems).unwrap();
+    let work = |line: &DayOrder| work_out(&project, line.recipe, &line.selection, &mut Vec::new());
+    let orders = make::day::orders(&read, work);
+    let errors: Vec<_> = problems.iter().filter(|problem| problem.severity == Severity::Error).collect();
+    let (true, Ok(orders)) = (errors.is_empty(), orders) else { return Err(format!("{errors:#?} in {files:#?}")) };
+    let due = |when: Option<miche::language::syntax::Moment>| when.map(|when| clock().minute(when.when).unwrap());
+    let dues: Vec<_> = orders.iter().map(|order| due(order.ready)).collect();
+    let last = dues.iter().flatten().copied().max().unwrap();
+    let kitchen = read.kitchen.clone();
+    let work = divide(orders, &kitchen);
+    let tasks = tasks::of(&work, &kitchen).unwrap();
+    let earliest = begins(last);
+    let Staff { open, people } = Staff::by_the_clock(&kitchen, &clock(), earliest, last);
+    let hours = Hours { open, people, cold: true, dues, earliest: Some(earliest) };
+    let problem = ask::problem(&tasks, &kitchen, &hours);
+    Ok(Asked { work, kitchen, tasks, hours, problem })
 }
