@@ -447,3 +447,17 @@ fn what_a_rest_does_counts_and_not_its_name() {
     let dough = RINGS.replace("rise: wait 1 h, at 24 C", "stand: wait 1 h, at 75 C\n    until doubled");
     assert!(check(&dough).contains("75 °C is unusual here: doughs rise and prove"), "{}", check(&dough));
 }
+
+/// That a step comes before the one below it, or after the one above, is said by where it stands; what is beside or further off is not.
+#[test]
+fn a_card_does_not_say_the_order_in_which_its_steps_stand() {
+    let text = "recipe Rolls\nplain flour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {plain flour} and {water}.\nrise: wait 1 h, after mix\n\
+                heat: tend 30 min, using oven at 220 C, before bake\nshape: hands 10 min, after rise\nprove: wait 40 min, before bake\n\
+                bake: tend 16 min, using oven at 220 C, straight after prove\n    until gold\n";
+    let card = run(text, &["card", "a.miche"]);
+    for said in ["after mix", "straight after prove"] {
+        assert!(!card.contains(said), "{said}: {card}");
+    }
+    // Of `heat` the bake is not the next step, and of `shape` the rise is not.
+    assert_eq!((card.matches("before bake").count(), card.matches("after rise").count()), (1, 1), "{card}");
+}

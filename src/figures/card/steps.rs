@@ -77,7 +77,7 @@ impl Maker<'_> {
 
     /// When a step of a part is done beside others, and how long what it made may stand, in the words of the file.
     ///
-    /// That a step comes straight after the one that stands above it, is what a reader takes it for anyway.
+    /// That a step comes after the one that stands above it, straight or not, and before the one below, is what a reader takes it for anyway.
     fn order(&self, (id, at): (PartId, usize), step: &Step) -> Vec<String> {
         let name = |other: StepRef| {
             let part = self.recipe.part(other.part);
@@ -94,8 +94,12 @@ impl Maker<'_> {
             Timing::Within(time, other) => format!("within {} after {}", show::duration(time), name(other)),
         };
         let stands = step.may_stand.map(|time| format!("may stand {}", show::duration(time)));
-        let is_above = |other: StepRef| other.part == id && other.step + 1 == at;
-        let told = |order: &&Timing| !matches!(**order, Timing::StraightAfter(other) if is_above(other));
+        let is_next = |one: usize, other: usize| one + 1 == other;
+        let told = |order: &&Timing| match **order {
+            Timing::StraightAfter(other) | Timing::After(other) if other.part == id => !is_next(other.step, at),
+            Timing::Before(other) if other.part == id => !is_next(at, other.step),
+            _ => true,
+        };
         step.order.iter().filter(told).map(said).chain(stands).collect()
     }
 
