@@ -249,13 +249,24 @@ pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Ca
         }
     }
     for one in &batch.made_for {
-        made.made_for.push(MadeForCard {
-            recipe: one.recipe.clone(),
-            part: one.part.clone(),
-            mass: one.mass,
-            shown: maker.weighed_alone(one.mass)?,
-            ready_shown: one.ready.map(moment),
-        });
+        let ready_shown = one.ready.map(moment);
+        // Two orders that nothing tells apart take it together.
+        let same = |known: &&mut MadeForCard| {
+            (&known.recipe, &known.part, &known.ready_shown) == (&one.recipe, &one.part, &ready_shown)
+        };
+        match made.made_for.iter_mut().find(same) {
+            Some(known) => {
+                known.mass = known.mass.plus(one.mass)?;
+                known.shown = maker.weighed_alone(known.mass)?;
+            }
+            None => made.made_for.push(MadeForCard {
+                recipe: one.recipe.clone(),
+                part: one.part.clone(),
+                mass: one.mass,
+                shown: maker.weighed_alone(one.mass)?,
+                ready_shown,
+            }),
+        }
     }
     for (part, card) in made.parts.iter_mut().map(|part| (part.id, &mut part.steps)) {
         for card in card.iter_mut().filter(|card| batch.apart.as_ref().is_some_and(|apart| apart.is_own(part, card.at)))
