@@ -165,3 +165,41 @@ fn a_label_that_cannot_be_names_what_has_no_weight() {
     let said = run(text, &["label", "a.miche"]);
     assert!(said.contains("no known weight") && said.contains("quandong paste"), "{said}");
 }
+
+/// 974 g of dough and 500 g of cream that is filled in afterwards, by hand 974 g x 0.8 + 500 g = 1279 g: however the heat is said, and whatever
+/// is done while it bakes. Of 20 g of cream that are brushed on before, the oven takes a fifth.
+#[test]
+fn the_heat_takes_of_what_is_in_it_however_it_is_said() {
+    let net = |steps: &str| {
+        let text = format!(
+            "recipe Cream buns\nmakes 10 buns, bake loss 20 %\n\npart dough\nstrong white flour .... 600 g\nwater .... 350 g\nsalt .... 12 g\nfresh yeast .... 12 g\n\
+             mix: hands 10 min\n    Mix {{strong white flour}}, {{water}}, {{salt}} and {{fresh yeast}}.\n    until smooth\n\npart buns\ndough .... all\n\
+             whipping cream .... 500 g\n{steps}"
+        );
+        json(&text, &["label", "a.miche", "--format", "json"])["labels"][0]["net_g"].as_f64().expect("a net weight")
+    };
+    let fill = "fill: hands 10 min\n    Fill with {whipping cream}.\n";
+    for head in [
+        "bake: tend 20 min, using oven at 220 C",
+        "bake: tend 20 min, at 220 C",
+        "bake: tend 20 min, using deck at 220 C",
+        "bake: tend 20 min, using airfryer",
+        "roast: tend 20 min, using airfryer",
+        "cook: tend 8 min, using barbecue",
+        "finish: tend 8 min, using hotplate",
+        "fry: tend 4 min, using pan at 180 C",
+        "fry: tend 4 min, using hob at 180 C",
+        "boil: tend 8 min, using hob",
+    ] {
+        let of_all = net(&format!("{head}\n    Work {{dough}}.\n    until done\n{fill}"));
+        assert!((of_all - 1279.0).abs() < 1.5, "{head}: {of_all}");
+    }
+    let bake = "bake: tend 20 min, using oven at 220 C\n    Bake {dough}.\n    until brown\n";
+    let beside = net(&format!(
+        "{bake}whip: hands 10 min, during bake\n    Whip {{whipping cream}}.\nfill: hands 4 min\n    Fill.\n"
+    ));
+    assert!((beside - 1279.0).abs() < 1.5, "{beside}");
+    let brushed = bake.replace("{dough}.", "{dough}, brushed with {20 g of whipping cream}.");
+    let brushed = net(&format!("{brushed}{}", fill.replace("{whipping", "{rest of whipping")));
+    assert!((brushed - 1275.0).abs() < 1.5, "{brushed}");
+}

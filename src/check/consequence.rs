@@ -84,6 +84,7 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .filter(|problem| problem.check == "undercooked")
         .flat_map(|problem| problem.also.iter().map(|label| label.span).chain([problem.span]))
         .collect();
+    let is_unbaked = diagnostics.iter().any(|problem| problem.check == "no-bake");
     let mut told_cups = 0;
     let is_in_vain = |span: Span| tree.line_at(span.start).is_some_and(|line| said_in_vain.contains(&line.span.start));
     diagnostics.retain(|problem| {
@@ -94,6 +95,8 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             "unknown-name" => {
                 !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
             }
+            // What is to be baked and was forgotten to be is raw; that is one slip.
+            "raw-flour-or-egg" if is_unbaked => false,
             "odd-temperature" | "raw-meat" | "raw-flour-or-egg" => !undercooked.contains(&problem.span),
             "which-cup" => {
                 told_cups += 1;

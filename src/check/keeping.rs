@@ -1,11 +1,12 @@
 //! What stands for days or months because something keeps it, salt, sourness, a spirit, a mould: told from the words of a file.
 
 use crate::language::syntax::{Content, Line, Piece, StepKind, StepLine};
-use crate::model::cooking::has_word;
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::model::cooking::rests::FERMENTS;
+use crate::model::cooking::{called, has_word};
 use crate::model::lowered::{Beginnings, beginnings};
-
-/// Beginnings of words for what ferments without being a dough.
-pub(super) const FERMENTS: &Beginnings = beginnings!["ferment", "culture", "incubat", "bubbl", "sour"];
+use crate::model::step::Step;
 
 /// Beginnings of words for what is kept by more than the cold.
 const KEPT: &Beginnings = beginnings![
@@ -89,6 +90,14 @@ pub(super) fn says_below(lines: &[Line], words: &Beginnings) -> bool {
         }
         _ => false,
     })
+}
+
+/// So long something stands until it is sour by itself, without anybody's leaven.
+const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
+
+/// Whether something ferments in a step, by its name, and for a day at least.
+pub(super) fn turns_sour(step: &Step) -> bool {
+    step.kind == StepKind::Wait && called(step, FERMENTS) && step.time.0 >= SOUR_AFTER
 }
 
 /// Whether a name of a file is that of something which is kept so.

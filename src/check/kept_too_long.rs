@@ -1,9 +1,9 @@
 //! `kept-too-long`: cooked or ready food kept chilled for longer than the food code allows.
 
+use super::keeping::turns_sour;
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{called, chills, cooks};
-use crate::model::lowered::beginnings;
+use crate::model::cooking::{beginnings, called, chills, cooks};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
@@ -129,18 +129,18 @@ fn is_ready(part: &Part, flour: Mass) -> bool {
 /// practice, no source.
 const SWEET: Proportion = Proportion::new(Number::constant(55, 100));
 const SALTED: Proportion = Proportion::new(Number::constant(8, 100));
-const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
+const A_DAY: Duration = Duration::new(Number::whole(86_400));
 
 /// Whether sugar, salt or a ferment keeps a part, and not the cold alone: jam, salted lemons, kimchi.
 pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
     let composition = &solved.comes_out;
     let share = |mass: Mass, least: Proportion| mass.as_share_of(composition.total).is_ok_and(|share| share >= least);
-    let ferments = |step: &Step| step.kind == StepKind::Wait && called(step, beginnings!["ferment", "sour", "cure", "culture"]) && step.time.1 >= SOUR_AFTER;
+    let keeps = |step: &Step| turns_sour(step) || (step.kind == StepKind::Wait && called(step, beginnings!["cure"]) && step.time.0 >= A_DAY);
     // Meat and milk are no jar, whatever they are called.
     let spoils = || part.lines.iter().any(|line| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg));
-    let sour = || part.steps.iter().any(ferments) && composition.flour == Mass::ZERO && !spoils();
+    let sour = || part.steps.iter().any(keeps) && composition.flour == Mass::ZERO && !spoils();
     // What is cooked after it fermented is another food.
-    let is_cooked = || part.steps.iter().rposition(ferments).is_some_and(|at| part.steps.iter().skip(at + 1).any(cooks));
+    let is_cooked = || part.steps.iter().rposition(keeps).is_some_and(|at| part.steps.iter().skip(at + 1).any(cooks));
     share(composition.sugar, SWEET) || share(composition.salt, SALTED) || (sour() && !is_cooked())
 }
 

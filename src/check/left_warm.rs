@@ -7,6 +7,8 @@ use crate::check::caution;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
+use crate::model::cooking::raw_flesh::is_raw;
+use crate::model::cooking::state::is_said_to_be;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, says, time_before_cold};
 use crate::model::lowered::beginnings;
 use crate::model::kind::Kind;
@@ -23,7 +25,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "raw meat or fish, whipped cream and other milk, and dishes that are cooked and moist, in a step that stands above 8 °C for hours",
     why: "Between 5 and 57 °C germs double in less than an hour, and some leave poisons that no later heat takes away: rice that stood overnight, \
           cream in a warm window, mince that thaws on the bench. The FDA Food Code keeps such food at 5 °C or below, and lets it out of the cold for \
-          four hours at most; what thaws, in the cold or under running water. Looked at are steps that wait for more than four hours, thawing for more \
+          four hours at most; what thaws, in the cold or under running water. Looked at are steps that wait for more than four hours, thawing, and what is eaten raw, for more \
           than two. Doughs, what is sweet as jam, sour, salted or cured, chocolate, and what a culture or a leaven turns sour are left alone, as is what is held hot \
           (`held-too-cool`) and what is cooled on its way to the cold (`slow-cooling`). This is general advice: local food law and licensed practice go before it.",
     bad: "recipe Burgers\nbeef mince .... 1 kg, frozen\nsalt .... 10 g\nthaw: wait 10 h, at 22 C\n    Leave {beef mince} to thaw.\n\
@@ -43,14 +45,19 @@ const HELD: Number = Number::whole(57);
 /// So long it may stand, and so long it may thaw.
 const LONGEST: Duration = Duration::new(Number::whole(4 * 3600));
 const THAWS: Duration = Duration::new(Number::whole(2 * 3600));
+/// Fish and meat that nothing cooks afterwards. Common practice, no source.
+const EATEN_RAW: Duration = THAWS;
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(subject.recipe);
     for (id, part, _) in subject.own_parts() {
         for (at, step) in part.steps.iter().enumerate() {
             let thaws = called(step, beginnings!["thaw", "defrost"]);
-            let Some(time) = stands(step, part, at).filter(|time| *time > if thaws { THAWS } else { LONGEST }) else { continue };
-            let Some((what, span)) = spoiling(subject, (id, part), at, &mut later) else { continue };
+            let Some(time) = stands(step, part, at).filter(|time| *time > THAWS) else { continue };
+            let Some((what, span, most)) = spoiling(subject, (id, part), at, &mut later) else { continue };
+            if time <= most && !thaws {
+                continue;
+            }
             if caution::is_said(subject.recipe, part, &["hour", "discard", "ph", "cured", "ferment", "acid", "chill", "refrigerat"]) {
                 continue;
             }
@@ -91,44 +98,47 @@ fn stands(step: &Step, part: &Part, at: usize) -> Option<Duration> {
 }
 
 /// What of the food in a step spoils, in words, and where it is listed.
-fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later: &mut Later<'_>) -> Option<(String, crate::text::source::Span)> {
+fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later: &mut Later<'_>) -> Option<(String, crate::text::source::Span, Duration)> {
     let draws = first_draws(part);
     let gone_in = |number: usize| draws.get(&Target::Line(number)).is_some_and(|first| *first <= at);
-    let is_raw = |number: usize| draws.get(&Target::Line(number)).is_some_and(|first| !part.steps.iter().take(at).skip(*first).any(cooks));
-    let flesh = part.lines.iter().enumerate().find(|(number, line)| gone_in(*number) && is_raw(*number) && is_raw_flesh(line));
-    if let Some((_, line)) = flesh {
-        return Some((format!("raw {}", line.name), line.name.span));
+    let is_still_raw = |number: usize| draws.get(&Target::Line(number)).is_some_and(|first| !part.steps.iter().take(at).skip(*first).any(cooks));
+    let flesh = part.lines.iter().enumerate().find(|(number, line)| gone_in(*number) && is_still_raw(*number) && is_raw_flesh(line));
+    if let Some((number, line)) = flesh {
+        let is_eaten_raw = later.is_line_cooked(id, at + 1, number) == Some(false);
+        return Some((format!("raw {}", line.name), line.name.span, if is_eaten_raw { EATEN_RAW } else { LONGEST }));
     }
     let is_cooked_later = later.is_cooked(id, at + 1) != Some(false);
     part.lines.iter().enumerate().filter(|(number, _)| gone_in(*number)).find_map(|(number, line)| {
         let solved = subject.formula.part(id)?;
         let found = match line.refers {
             Refers::Pantry(_) if is_safe(part, solved) => None,
-            Refers::Pantry(_) => spoils(line, !is_raw(number), is_cooked_later).then_some(line.name.span),
+            Refers::Pantry(_) => spoils(line, !is_still_raw(number), is_cooked_later).then_some(line.name.span),
             // What was made of it spoils in it.
             Refers::Part(other) => {
                 let made = subject.recipe.part(other)?;
                 let safe = inside(subject.recipe, other).into_iter().any(|inner| {
                     subject.recipe.part(inner).zip(subject.formula.part(inner)).is_some_and(|(part, solved)| is_safe(part, solved))
                 });
-                let cooked = made.steps.iter().any(cooks) || !is_raw(number);
+                let cooked = made.steps.iter().any(cooks) || !is_still_raw(number);
                 (!safe && !made.lines.is_empty() && made.lines.iter().any(|line| spoils(line, cooked, is_cooked_later))).then_some(line.name.span)
             }
         }?;
-        Some((line.name.to_string(), found))
+        Some((line.name.to_string(), found, LONGEST))
     })
 }
 
-/// What is no raw meat, whatever animal it is of.
+/// What keeps flesh from spoiling within hours, by the beginnings of words.
 const KEPT: &[&str] = &[
-    "cooked", "roasted", "boiled", "tinned", "canned", "smoked", "cured", "dried", "confit", "bacon", "salami", "prosciutto", "pancetta", "chorizo",
-    "anchov", "jerky", "salt", "salted", "stock", "broth", "fat", "gelatin", "jarred",
+    "tinned", "canned", "smoked", "cured", "dried", "confit", "bacon", "salami", "prosciutto", "pancetta", "chorizo", "anchov", "jerky", "salted",
+    "stock", "broth", "fat", "gelatin", "jarred",
 ];
+/// The same, said behind a name.
+const KEPT_BY: &[&str] = &["smoked", "cured", "dried", "salted"];
 
 fn is_raw_flesh(line: &Ingredient) -> bool {
     let name = line.name.key.as_str();
-    let prepared = || line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), KEPT));
-    line.kind.is_flesh() && !has_word(name, KEPT) && !name.ends_with("ham") && !prepared()
+    let prepared = || line.preparation.as_ref().is_some_and(|said| is_said_to_be("", Some(&said.to_lowercase()), KEPT_BY));
+    is_raw(line) && !has_word(name, KEPT) && !has_word(name, ["salt ", "saltfish"]) && !name.ends_with("ham") && !prepared()
 }
 
 /// Milk, cream and what is soft of them, cooked meat and rice, and what else is cooked and moist.

@@ -5,6 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
+use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{beginnings, called, has_word};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId};
@@ -93,13 +94,14 @@ fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
 }
 
 fn is_rise(step: &Step) -> bool {
-    step.kind == StepKind::Wait && called(step, beginnings!["rise", "rising", "prove", "proof", "ferment", "bulk"])
+    let rises = || called(step, RISES) || called(step, PROVES) || called(step, beginnings!["ferment"]);
+    step.kind == StepKind::Wait && rises()
 }
 
 /// What is shaped and proves in a warm place with leaven is over in the night. A rise in the tub may take longer.
 fn over_with_leaven(step: &Step, leavened: impl Fn() -> bool) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
-    let most = if has_word(name, ["prove", "proof"]) { 7 } else { 12 };
+    let most = if has_word(name, PROVES) { 7 } else { 12 };
     let most = Duration::new(Number::whole(most * 3600));
     let warm = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(24));
     if !warm || step.time.0 <= most || has_word(name, ["ferment"]) || !leavened() {

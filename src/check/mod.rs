@@ -143,6 +143,7 @@ mod dough;
 pub mod explain;
 mod heated_empty;
 mod keeping;
+mod layered;
 mod pickled;
 mod proportions;
 mod runner;
@@ -150,7 +151,6 @@ mod shared;
 
 pub(crate) use kept_too_long::keeps_by_itself;
 pub(crate) use raw_flour_or_egg::raw as raw_in;
-pub(crate) use raw_meat::is_raw as is_raw_meat;
 pub use runner::{
     Checked, Checking, Found, Memory, check_again, check_but, check_file, check_files, reachable, told_once, work_out,
 };

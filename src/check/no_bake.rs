@@ -4,7 +4,8 @@ use crate::model::lowered::beginnings;
 use super::dough::{fermented, inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::heat_words::COOKS;
-use crate::model::cooking::{cooks, has_word};
+use crate::model::cooking::rests::PROVES;
+use crate::model::cooking::{called, cooks, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::step::Step;
@@ -52,7 +53,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Pieces that another part fills are shaped in their own.
     let all: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let steps = || all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps);
-    let shaped = steps().any(|step| step.name.has_word(beginnings!["shape", "prove", "proof", "proving"]));
+    let shaped = steps().any(|step| step.name.has_word(beginnings!["shape"]) || called(step, PROVES));
     let away = |step: &Step| step.name.has_word(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));

@@ -2,9 +2,11 @@
 
 use crate::model::lowered::Beginnings;
 use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
+use super::keeping::turns_sour;
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{bakes, beginnings, says, words_of};
+use crate::model::cooking::rests::WORKS;
+use crate::model::cooking::{bakes, beginnings, called, says, words_of};
 use crate::model::kind::Kind;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -160,13 +162,9 @@ fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -
     )
 }
 
-/// So long flour and water turn sour without anybody's leaven.
-const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
-
 /// A step called `ferment` of a day and more in a warm place: injera and dosa, which ferment by themselves.
 fn sours_by_itself(step: &Step) -> bool {
-    let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(18));
-    step.name.has_word(beginnings!["ferment", "sour"]) && step.time.0 >= SOUR_AFTER && warm
+    turns_sour(step) && step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(18))
 }
 
 /// The first step in which a dough rises.
@@ -174,7 +172,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && !sours_by_itself(step)
-            && (step.name.has_word(beginnings!["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"])
+            && (called(step, WORKS)
                 || says(step, beginnings!["doubled", "risen"]))
     })
 }

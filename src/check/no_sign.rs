@@ -2,6 +2,7 @@
 
 use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
+use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, is_hot, says};
 use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -75,10 +76,6 @@ fn ends_by_feel(step: &Step) -> bool {
     let described = || says(step, beginnings!["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
     (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described()
 }
-
-/// Names of a dough's rests.
-const RISES: &Beginnings = &Beginnings::of(&["rise", "rising", "bulk"]);
-const PROVES: &Beginnings = &Beginnings::of(&["prove", "proof", "proving", "proofing"]);
 
 /// A last prove by the clock alone in a recipe that says of the rise, or of another such prove, how one sees that it is done: the
 /// line was lost.

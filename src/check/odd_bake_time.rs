@@ -1,13 +1,14 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
-use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::lowered::beginnings;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use super::dough::mass_of;
 use crate::language::syntax::Name;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{bakes, chills, cooks};
+use crate::model::cooking::heat_words::GRIDDLES;
+use crate::model::cooking::{bakes, chills, cooks, uses};
 use crate::model::heat;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -93,15 +94,13 @@ fn sizes(recipe: &Recipe, part: &Part, piece: Mass) -> (Mass, Mass) {
 }
 
 /// What is baked on a plate of iron is flat, and done in minutes.
-const GRIDDLES: &Beginnings = &Beginnings::of(&["griddle", "skillet", "tawa", "comal", "plancha", "frying pan", "hot plate", "hotplate"]);
 const GRIDDLED: Duration = Duration::new(Number::whole(15 * 60));
 const FLAT_BREAD: i64 = 200;
 
 /// Flatbreads that lie on the griddle for half an hour, a few at a time.
 fn on_the_griddle(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let by_load = |step: &Step| step.loads.size().is_some() || step.loads.is_by_piece();
-    let on = |step: &Step| step.equipment.as_ref().is_some_and(|name| name.has_word(GRIDDLES));
-    let step = part.steps.iter().find(|step| step.kind != StepKind::Wait && on(step) && by_load(step) && step.time.0 > GRIDDLED)?;
+    let step = part.steps.iter().find(|step| step.kind != StepKind::Wait && uses(step, GRIDDLES) && by_load(step) && step.time.0 > GRIDDLED)?;
     if piece > grams(FLAT_BREAD) || piece < grams(2) {
         return None;
     }

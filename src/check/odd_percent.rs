@@ -66,6 +66,7 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics.extend(super::layered::problems(subject, super::odd_temperature::CHECK.name));
     diagnostics.extend(super::pickled::problems(subject, CHECK.name, super::odd_temperature::CHECK.name));
     let leavened = LazyCell::new(|| leavened(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {

@@ -3,6 +3,7 @@
 use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{is_of_dough, says_below};
 use super::{Check, Family, Run};
+use crate::model::cooking::rests::{PROVES, RISES, WORKS};
 use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
@@ -28,7 +29,8 @@ pub(super) const CHECK: Check = Check {
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
-          103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
+          103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
+          middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -40,7 +42,8 @@ pub(super) const CHECK: Check = Check {
 /// What is done, told from the name of a step, and at how many degrees Celsius that is usual.
 const USUAL: &[(&Beginnings, &str, i64, i64)] = &[
     (beginnings!["retard"], "doughs are retarded", -5, 16),
-    (beginnings!["rise", "rising", "prove", "proof", "ferment", "ripen", "autolyse", "bulk", "bench"], "doughs rise and prove", 2, 40),
+    (WORKS, RISE_AND_PROVE, 2, 40),
+    (beginnings!["autolyse", "bench"], RISE_AND_PROVE, 2, 40),
     (beginnings!["freez"], "food is frozen", -45, -5),
     (beginnings!["chill", "refrigerat"], "food is chilled", -5, 12),
     (beginnings!["fry", "deep-fry"], "food is fried", 110, 240),
@@ -49,8 +52,7 @@ const USUAL: &[(&Beginnings, &str, i64, i64)] = &[
     (beginnings!["cool", "warm", "dry", "hold", "keep", "temper", "melt"], "what is not to freeze stands", -5, 400),
 ];
 
-/// What a dough does while it waits, in the words below a step.
-const RISES: &Beginnings = beginnings!["rise", "rising", "prove", "proving", "proof", "ferment", "ripen", "doubl"];
+const RISE_AND_PROVE: &str = "doughs rise and prove";
 
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
@@ -119,7 +121,7 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             return outside(at, "what ferments stands", 2, 80, step.name.span);
         }
         // A name that says nothing: what is written below it says what is done.
-        if known.is_none() && step.kind.value == StepKind::Wait && says_below(below, RISES) && is_of_dough(part) {
+        if known.is_none() && step.kind.value == StepKind::Wait && (says_below(below, WORKS) || says_below(below, beginnings!["doubl"])) && is_of_dough(part) {
             return outside(at, "doughs rise and prove", 2, 40, step.name.span);
         }
         match known {
@@ -248,11 +250,7 @@ const MELTS: i64 = 24;
 
 /// Rests between the turns of a dough into which butter is folded.
 fn butter_that_melts(part: &[Line]) -> Vec<Diagnostic> {
-    let turns = |step: &StepLine| {
-        let name = &step.name;
-        name.has_word(beginnings!["lock", "laminat", "book", "letter"])
-            || name.has_word(beginnings!["turn"]) && !name.has_word(beginnings!["out", "over"])
-    };
+    let turns = |step: &StepLine| super::layered::turns(&step.name);
     let steps: Vec<&StepLine> = part.iter().filter_map(|line| if let Content::Step(step) = &line.content { Some(step) } else { None }).collect();
     let (Some(first), Some(last)) = (steps.iter().position(|step| turns(step)), steps.iter().rposition(|step| turns(step))) else { return Vec::new() };
     let has_butter = part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["butter"])));
@@ -260,7 +258,7 @@ fn butter_that_melts(part: &[Line]) -> Vec<Diagnostic> {
         return Vec::new();
     }
     let between = steps.get(first..last).unwrap_or_default().iter();
-    let rests = between.filter(|step| step.kind.value == StepKind::Wait && !step.name.has_word(beginnings!["prove", "proof", "rise"]));
+    let rests = between.filter(|step| step.kind.value == StepKind::Wait && ![PROVES, RISES].into_iter().any(|words| step.name.has_word(words)));
     let at_heat = |step: &&StepLine| {
         step.clauses.iter().find_map(|clause| match &clause.value {
             StepClause::Using(_, at, _) | StepClause::At(at) => outside(at, "between its turns a dough with butter in it rests", -20, MELTS, step.name.span),

@@ -11,6 +11,7 @@ use crate::language::evaluate::evaluate;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::cooking::has_word;
+use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use std::cell::LazyCell;
@@ -45,11 +46,9 @@ const DAY: i64 = 24 * HOUR;
 /// What is usual: what is done, and from how many to how many seconds.
 type Usual = (&'static str, i64, i64);
 
-const RISES: &Beginnings = beginnings!["rise", "rising", "prove", "proof", "ferment", "ripen", "bulk", "retard"];
-
 /// Steps that wait, by the beginnings of words in their names.
 const WAITS: &[(&Beginnings, Usual)] = &[
-    (RISES, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
+    (WORKS, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
     (beginnings!["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
     (beginnings!["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
     (beginnings!["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
@@ -385,9 +384,9 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
 /// From how many times its time on a step does not go on. A dough that proves is over soon; in the cold it waits.
 fn most_stretched(step: &StepLine, high: Duration) -> Number {
     let warm = step.kind.value == StepKind::Wait && high >= seconds(HOUR) && celsius(step).is_some_and(|at| at >= Number::whole(18));
-    if warm && step.name.has_word(beginnings!["prove", "proof", "proving"]) {
+    if warm && step.name.has_word(PROVES) {
         Number::constant(5, 2)
-    } else if warm && step.name.has_word(RISES) {
+    } else if warm && step.name.has_word(WORKS) {
         Number::whole(4)
     } else {
         Number::whole(60)
@@ -456,11 +455,11 @@ fn waits(step: &StepLine) -> Usual {
     let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word(words)) else {
         return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
     };
-    if words.words() != RISES.words() {
+    if words.words() != WORKS.words() {
         return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
     }
     // In twenty minutes yeast has hardly begun.
-    let least = &if step.name.has_word(beginnings!["rise", "rising", "prove", "proof"]) { 18 * MINUTE } else { *least };
+    let least = &if step.name.has_word(PROVES) || step.name.has_word(beginnings!["rise", "rising"]) { 18 * MINUTE } else { *least };
     // A preferment ripens slowly with a trace of yeast.
     let slow = step.name.has_word(beginnings!["ripen", "ferment"]);
     match celsius(step) {

@@ -44,6 +44,7 @@ const SEASONED: &Beginnings = &Beginnings::of(&[
     "brine", "pickl", "cure", "curing", "rub", "crust", "salt", "spice", "mix", "seasoning", "ferment", "kraut", "kimchi", "masala",
     "curry", "pesto", "sauce", "chutney", "relish", "marinad", "paste", "dukkah", "za'atar", "herb", "tea", "stock", "garlic", "blend",
     "dressing", "oil", "butter", "topping", "sugar", "miso", "koji", "olive", "preserve", "caper", "anchov", "lox", "gravlax", "ham", "bacon",
+    "candied", "peel", "marmalade", "zest",
 ]);
 
 /// What is a pinch beside others and is meant so.

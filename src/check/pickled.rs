@@ -2,10 +2,10 @@
 
 use super::Subject;
 use super::dough::{inside, massed, mille};
-use super::keeping::FERMENTS;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
+use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{beginnings, called, chills, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};

@@ -2,7 +2,8 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
-use crate::model::cooking::{Later, beginnings, cooks, first_draws, has_word, says};
+use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::{Later, beginnings, cooks, first_draws, says};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
@@ -41,14 +42,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| may_be_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             // Most of it is cooked, so that its words are not looked at.
-            if later.is_cooked(id, step) != Some(false) {
+            if later.is_line_cooked(id, step, at) != Some(false) {
                 continue;
             }
             let Some(raw) = raw(line) else { continue };
             if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
                 continue;
             }
-            if caution::is_said(recipe, part, &[raw, "raw", "pasteuri"]) {
+            if caution::says_served(recipe, part, RAW) || caution::is_said(recipe, part, &["pasteuri"]) {
                 continue;
             }
             let name = part.steps.get(step).map_or("", |step| &step.name.text);
@@ -61,18 +62,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// What makes flour and egg safe to eat.
+const SAFE: &[&str] = &["pasteurised", "pasteurized", "cooked", "boiled", "toasted", "roasted", "baked", "heat-treated", "dried"];
+/// What is eaten raw on purpose, as a caution says it.
+const RAW: &[&str] = &["raw", "uncooked", "undercooked", "unbaked"];
+
 /// `flour` or `egg`, when a line is one of them and raw.
 pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     if !may_be_raw(line) {
         return None;
     }
-    let mut text = line.name.key.as_str().to_owned();
-    if let Some(preparation) = &line.preparation {
-        text.push(' ');
-        text.push_str(&preparation.to_lowercase());
-    }
-    let made_safe = ["pasteuri", "cooked", "boiled", "hard-boiled", "toasted", "roasted", "baked", "heat-treated", "dried"];
-    if has_word(&text, made_safe) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
+    let preparation = line.preparation.as_ref().map(|said| said.to_lowercase());
+    let is_safe = is_said_to_be(line.name.key.as_str(), preparation.as_deref(), SAFE);
+    if is_safe || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
         return None;
     }
     Some(if is_egg(line) { "egg" } else { "flour" })

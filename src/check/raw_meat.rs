@@ -3,12 +3,14 @@
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
 use crate::measure::value::Value;
-use crate::model::cooking::{bakes, cooks_through, first_draws, has_word, is_raw_flesh, Later};
+use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB};
+use crate::model::cooking::raw_flesh::is_raw;
+use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, has_word, is_long_bath, Later};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, PartId, Recipe};
+use crate::model::recipe::{PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
+use crate::text::quick::QuickMap;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
 
@@ -37,21 +39,24 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
+    let mut only_baked = OnlyBaked::default();
     for (id, part, _) in subject.own_parts() {
         let draws = LazyCell::new(|| first_draws(part));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            let is_said = recipe.sale.directions.is_some() || caution::is_said(recipe, part, &["raw", "cook", "cured"]);
-            let cooked = later.is_cooked(id, step);
+            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || caution::says_served(recipe, part, RAW);
+            let cooked = later.is_line_cooked(id, step, at);
+            // Parasites die in the cold; what is cured is then eaten as it is.
+            let is_frozen = line.kind == Kind::Fish && caution::is_said(recipe, part, &["freez", "frozen", "parasit"]);
             let in_bath = part.steps.iter().skip(step).any(is_long_bath);
-            if cooked == Some(false) && !is_said && !in_bath {
+            if cooked == Some(false) && !is_said && !is_frozen && !in_bath {
                 let name = part.steps.get(step).map_or("", |step| &step.name.text);
                 let message = format!("`{}` is raw, and nothing cooks it after `{name}`", line.name);
                 diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help(
                     "cook it, or add a `caution` line that says it is raw; where who buys it cooks it, say how with `directions`; local \
                      food law goes before this",
                 ));
-            } else if cooked == Some(true) && is_only_baked(recipe, id, step, 0) == Some(true) {
+            } else if cooked == Some(true) && only_baked.of(recipe, id, step, 0) == Some(true) {
                 let message = format!("`{}` goes raw into the oven, and nothing says how hot it is inside when it is done", line.name);
                 diagnostics.push(
                     Diagnostic::advice(CHECK.name, line.name.span, message)
@@ -62,49 +67,51 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Whether a line is raw meat, poultry or fish, by its name and how it is prepared. A part of that name is looked at by itself.
-pub(crate) fn is_raw(line: &Ingredient) -> bool {
-    // What is of no animal is known by its kind.
-    let may_be = line.kind.is_flesh() || line.kind == Kind::Other;
-    if !may_be || line.part().is_some() {
-        return false;
-    }
-    let mut name = line.name.key.as_str().to_owned();
-    if let Some(preparation) = &line.preparation {
-        name.push(' ');
-        name.push_str(&preparation.to_lowercase());
-    }
-    let made_safe = ["cooked", "roasted", "boiled", "poached", "braised", "grilled", "fried", "tinned"];
-    is_raw_flesh(&name, line.kind, line.facts()) && !has_word(&name, made_safe)
+/// What is eaten raw on purpose, as a caution says it.
+const RAW: &[&str] = &["raw", "uncooked", "cured", "undercooked", "rare"];
+
+/// Whether who buys it is told to cook it.
+fn tells_to_cook(directions: &str) -> bool {
+    let said = directions.to_lowercase();
+    has_word(&said, COOKS) || has_word(&said, COOKS_AS_VERB)
 }
 
-/// Whether all that cooks what goes in at a step is an oven whose step says no temperature of what is in it; `None` where nothing cooks it
-/// that can be told.
-fn is_only_baked(recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<bool> {
-    let part = recipe.part(id).filter(|_| depth <= recipe.parts.len())?;
-    let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(|step| cooks_through(step)).collect();
-    if !cooking.is_empty() {
-        return Some(cooking.iter().all(|step| bakes(step) && !says_how_hot_inside(step)));
-    }
-    let mut found = None;
-    for (user, line) in recipe.users(id) {
-        let from = recipe.part(user).and_then(|part| first_draws(part).get(&Target::Line(line)).copied()).unwrap_or(0);
-        match is_only_baked(recipe, user, from, depth + 1) {
-            Some(false) => return Some(false),
-            known => found = found.or(known),
+/// Of what goes in at a step of a part, whether all that cooks it is an oven whose step says no temperature of what is in it. What was found
+/// out once is kept, since many ways may lead through the same part.
+#[derive(Default)]
+struct OnlyBaked(QuickMap<(PartId, usize), Option<bool>>);
+
+impl OnlyBaked {
+    /// `None` where nothing cooks it that can be told.
+    fn of(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<bool> {
+        if let Some(known) = self.0.get(&(id, from)) {
+            return *known;
         }
+        let found = self.find(recipe, id, from, depth);
+        self.0.insert((id, from), found);
+        found
     }
-    found
+
+    fn find(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<bool> {
+        let part = recipe.part(id).filter(|_| depth <= recipe.parts.len())?;
+        let mut cooking = part.steps.iter().skip(from).filter(|step| cooks_through(step)).peekable();
+        if cooking.peek().is_some() {
+            return Some(cooking.all(|step| bakes(step) && !says_how_hot_inside(step)));
+        }
+        let mut found = None;
+        for (user, line) in recipe.users(id) {
+            let from = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
+            match self.of(recipe, user, from, depth + 1) {
+                Some(false) => return Some(false),
+                known => found = found.or(known),
+            }
+        }
+        found
+    }
 }
 
 /// From here on a temperature is that of the middle of something cooked; whether it is enough is `undercooked`.
 const SAID: Number = Number::whole(48);
-
-/// Whether a step keeps what is in it so warm for so long that it is safe: 54.4 °C for 112 min (FDA Food Code 3-401.11(B)(2), from memory).
-fn is_long_bath(step: &Step) -> bool {
-    let long = step.time.0 >= Duration::new(Number::whole(112 * 60));
-    long && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::constant(544, 10))
-}
 
 /// Whether the sentences or the sign of a step say a temperature at which something is cooked: its head says that of the oven.
 fn says_how_hot_inside(step: &Step) -> bool {

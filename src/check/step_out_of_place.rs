@@ -1,6 +1,8 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
 use super::{Check, Family, Run, Subject};
+use crate::model::cooking::heat_words::{COOKS, WARM};
+use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, steps_called, words_of};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
@@ -33,13 +35,9 @@ pub(super) const CHECK: Check = Check {
 };
 
 const MIXES: &Beginnings = &Beginnings::of(&["mix", "knead"]);
-const RISES: &Beginnings = &Beginnings::of(&["rise", "rising", "bulk"]);
-const PROVES: &Beginnings = &Beginnings::of(&["prove", "proof", "proving", "proofing"]);
 const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "mould", "plait", "braid"]);
 const CUTS: &Beginnings = &Beginnings::of(&["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"]);
 const COOLS: &Beginnings = &Beginnings::of(&["cool", "cooling"]);
-/// Words in a step that say that something in it is warm.
-const WARMS: &Beginnings = &Beginnings::of(&["melt", "warm", "hot", "heat", "boil", "toast", "scald", "steam", "bake", "temper"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
@@ -98,7 +96,7 @@ fn waits_for_nothing(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnos
     let later = part.steps.iter().skip(1).find(|step| takes(step) && beside(step))?;
     // Pieces that were shaped in a part of their own prove before anything is piped on them.
     let shaped = |line: &Ingredient| matches!(line.refers, Refers::Part(of) if recipe.part(of).is_some_and(|part| part.divide.is_some()));
-    if part.per_piece && called(first, beginnings!["prove", "proof", "proving", "rest", "chill", "stand", "thaw"]) && part.lines.iter().any(shaped) {
+    if part.per_piece && (called(first, PROVES) || called(first, beginnings!["rest", "chill", "stand", "thaw"])) && part.lines.iter().any(shaped) {
         return None;
     }
     // Pieces that came from another part stand before they are brushed.
@@ -202,13 +200,13 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
 /// A step named after cooling in a part in which nothing was hot before it and something is later.
 fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> {
     let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| step.kind == StepKind::Wait)?;
-    let warm = |step: &Step| cooks(step) || says(step, WARMS);
+    let warm = |step: &Step| cooks(step) || says(step, WARM);
     if part.steps.iter().take(at).any(warm) {
         return None;
     }
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
-            || line.preparation.as_ref().is_some_and(|text| has_word(text, WARMS))
+            || line.preparation.as_ref().is_some_and(|text| has_word(text, WARM) || has_word(text, COOKS))
             || matches!(line.refers, Refers::Part(of) if subject.recipe.part(of).is_some_and(|part| part.steps.iter().any(cooks)))
     });
     if hot_line {

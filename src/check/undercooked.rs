@@ -1,18 +1,23 @@
 //! `undercooked`: meat, poultry, fish and egg that are said to be done before they are hot enough in the middle, and beans that never boil.
 
-use super::dough::inside;
+use super::dough::{fermented, inside};
+use super::odd_temperature;
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
-use crate::measure::show::{self, Units};
+use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
-use crate::model::cooking::{Later, bakes, called, cooks, first_draw, first_draws, has_word, says};
+use crate::model::cooking::animals::is_bird;
+use crate::model::cooking::raw_flesh::{DONE, is_minced, is_raw};
+use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draw, first_draws, has_word, says};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
+use std::cell::LazyCell;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -22,8 +27,8 @@ pub(super) const CHECK: Check = Check {
     family: Family::Safety,
     looks_for: "poultry, minced meat, pork, fish or egg that a step calls done at less in the middle than what makes it safe, and dried kidney \
                 beans that are never boiled",
-    why: "Salmonella and Campylobacter live in what is pink inside. The FDA Food Code wants 74 °C in the middle of poultry, 68 °C of minced \
-          meat, 63 °C of fish, pork and dishes of egg. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
+    why: "Salmonella and Campylobacter live in what is pink inside. The FDA Food Code wants 74 °C (165 °F) in the middle of poultry, 68 °C (155 °F) of minced \
+          meat, 63 °C (145 °F) of fish, pork and dishes of egg; of a range its low end counts. What is half done and then stands is no better for being cooked again. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
           (58 °C for poultry, 54 °C for other meat), what rests after the roast may come out three degrees before, and whole cuts of beef, lamb and game are \
           left alone. Dried beans of the kidney bean's kind hold a poison that only boiling takes away; a slow pot leaves it. What is served rare on purpose \
           says so in a `caution` line. This is general advice: local food law and licensed practice go before it.",
@@ -39,30 +44,32 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
-/// What a food has in the middle at least, in °C, and what it is called.
+/// What a food has in the middle at least, in °C and in °F as the Food Code prints both, and what it is called.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-struct Least(i64, &'static str);
+struct Least(i64, i64, &'static str);
 
-const POULTRY: Least = Least(74, "poultry");
-const MINCED: Least = Least(68, "minced meat");
-const FISH: Least = Least(63, "fish");
-const PORK: Least = Least(63, "pork");
-const EGG: Least = Least(63, "egg");
+impl Least {
+    /// The lower of the two: 165 °F are 73.9 °C, and 68 °C are 154.4 °F.
+    fn celsius(self) -> Number {
+        let Least(celsius, fahrenheit, _) = self;
+        let other = Temperature::from_fahrenheit(Number::whole(fahrenheit)).map_or(Number::whole(celsius), Temperature::celsius);
+        other.min(Number::whole(celsius))
+    }
 
-/// Birds, by the beginnings of words in a name.
-const BIRDS: &[&str] =
-    &["chicken", "poultry", "turkey", "duck", "goose", "poussin", "quail", "guinea", "pheasant", "partridge", "pigeon", "capon"];
-/// What is made of an animal and is no meat, by the last word of a name.
-const NO_MEAT: &[&str] = &[
-    "stock", "broth", "fat", "egg", "eggs", "bouillon", "seasoning", "gravy", "powder", "jus", "cube", "cubes", "skin", "dripping", "oil", "sauce",
-    "yolk", "yolks", "white", "whites", "paste", "roe",
-];
-/// What is not raw any more.
-const NOT_RAW: &[&str] = &[
-    "cooked", "roasted", "boiled", "hard-boiled", "poached", "braised", "grilled", "fried", "tinned", "canned", "smoked", "cured", "confit",
-    "gammon", "bacon", "salami", "prosciutto", "pancetta", "chorizo", "dried", "pasteuri", "leftover", "jarred", "hot-smoked", "salt-cured",
-];
-const MINCED_WORDS: &[&str] = &["mince", "ground", "sausage", "burger", "patt", "meatball", "forcemeat", "kofta"];
+    fn shown(self) -> String {
+        let Least(celsius, fahrenheit, _) = self;
+        format!("{celsius} °C ({fahrenheit} °F)")
+    }
+}
+
+const POULTRY: Least = Least(74, 165, "poultry");
+const MINCED: Least = Least(68, 155, "minced meat");
+const FISH: Least = Least(63, 145, "fish");
+const PORK: Least = Least(63, 145, "pork");
+const EGG: Least = Least(63, 145, "egg");
+
+/// What is served so on purpose, as a caution says it.
+const SERVED: &[&str] = &["undercooked", "raw", "rare", "pink"];
 /// Kept so long in what is no hotter than [`MILD`], a piece is safe at less.
 const LONG: Duration = Duration::new(Number::whole(90 * 60));
 const MILD: Number = Number::whole(85);
@@ -74,63 +81,153 @@ const MIDDLE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centr
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
+    let raised = LazyCell::new(|| fermented(recipe));
     for (id, part, _) in subject.own_parts() {
         diagnostics.extend(never_boiled(part));
         for (at, step) in part.steps.iter().enumerate() {
             let Some((said, temperature)) = done_at(step) else { continue };
-            let Some((least, line)) = needed(recipe, part, at) else { continue };
-            if !is_too_cool(part, (at, step), temperature, least) || later.is_cooked(id, at + 1) != Some(false) {
+            let needed = needed(recipe, part, at);
+            if let Some(problem) = hotter_than_steam(step, needed.is_some()) {
+                diagnostics.push(problem);
                 continue;
             }
-            if caution::is_said(recipe, part, &["undercook", "raw", "rare", "pink", "core", "pasteuri"]) {
+            let Some((least, line, number)) = needed else {
+                diagnostics.extend(raw_crumb(step, (said, temperature), || raised.has(id)));
+                continue;
+            };
+            if !is_too_cool(part, (at, step), temperature, least) {
                 continue;
             }
-            let Least(degrees, what) = least;
-            let safe = show::temperature(Temperature::from_celsius(Number::whole(degrees)), Units::Metric);
+            let cooked_later = later.is_line_cooked(id, at + 1, number);
+            if cooked_later != Some(false) && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at)) {
+                continue;
+            }
+            if caution::says_served(recipe, part, SERVED) || caution::is_said(recipe, part, &["pasteuri"]) {
+                continue;
+            }
+            let Least(.., what) = least;
+            let safe = least.shown();
             let message = format!("`{}` is done at {}: {what} has {safe} in the middle at least", step.name, show::said_plain(said));
-            diagnostics.push(
-                Diagnostic::advice(CHECK.name, said.span, message)
-                    .also(line.name.span, "raw when it goes in")
-                    .help(format!("cook it to {safe}, or add a `caution` line that says it is served undercooked; local food law goes before this")),
-            );
+            let help = match cooked_later {
+                Some(true) => format!("cook it to {safe} at once: what is half done and stands until it is cooked again is how people fall ill; local food law goes before this"),
+                _ => format!("cook it to {safe}, or add a `caution` line that says it is served undercooked; local food law goes before this"),
+            };
+            diagnostics.push(Diagnostic::advice(CHECK.name, said.span, message).also(line.name.span, "raw when it goes in").help(help));
         }
     }
 }
 
-/// The temperature in the middle at which a step that cooks is done.
-fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
-    if step.kind == StepKind::Wait || !cooks(step) || says(step, beginnings!["cool", "lukewarm", "tepid"]) {
+/// Whether what a step half cooked stands before anything of its part is cooked again: for half an hour, in the cold, or for days.
+fn stands_before(part: &Part, at: usize) -> bool {
+    let mut rest = part.steps.iter().skip(at + 1);
+    let mut between = rest.by_ref().take_while(|step| !cooks(step));
+    let stands = between.any(|step| step.kind == StepKind::Wait && (chills(step) || step.time.1 >= Duration::minutes(30)));
+    stands || (part.keeps.is_some() && !part.steps.iter().skip(at + 1).any(cooks))
+}
+
+/// In the middle of what is moist it is no hotter than steam, however hot the oven is.
+const STEAM: Number = Number::whole(101);
+
+/// A sign that says more in the middle than there can be.
+fn hotter_than_steam(step: &Step, has_flesh: bool) -> Option<Diagnostic> {
+    let (said, at) = in_the_middle(&step.cue)?;
+    if at.celsius() <= STEAM || !(bakes(step) || has_flesh) {
         return None;
     }
-    fn measures(words: &[Words]) -> impl Iterator<Item = (&Said, Temperature)> {
-        let first = words.iter().filter_map(|word| if let Words::Measure(said) = word { said.first() } else { None });
-        first.filter_map(|said| if let Value::Temperature(at) = said.most() { Some((said, at)) } else { None })
+    let message = format!("`{}` is done at {} in the middle: what is moist gets no hotter than 100 °C", step.name, show::said_plain(said));
+    Some(Diagnostic::advice(odd_temperature::CHECK.name, said.span, message).help("look whether a digit has slipped, or the unit, C or F"))
+}
+
+/// A raised dough is crumb from here on; a lean one from 88 °C. Common practice, no source.
+const CRUMB: Number = Number::whole(82);
+
+/// Bread that comes out of the oven raw in the middle.
+fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn() -> bool) -> Option<Diagnostic> {
+    let is_told_elsewhere = at.celsius() < Number::whole(50);
+    if !bakes(step) || is_told_elsewhere || at.celsius() >= CRUMB || !is_raised() {
+        return None;
     }
-    let in_words = || measures(&step.words).filter(|_| says(step, MIDDLE)).max_by_key(|(_, at)| *at);
-    measures(&step.cue).max_by_key(|(_, at)| *at).or_else(in_words)
+    let message = format!("`{}` is done at {}: a raised dough is crumb from 82 °C in the middle, a lean one from 88 °C", step.name, show::said_plain(said));
+    Some(Diagnostic::advice(odd_temperature::CHECK.name, said.span, message).help("look whether the digits are in order: a loaf is done at 93 to 98 °C"))
+}
+
+/// The temperature in the middle at which a step that cooks is done: the low end of a range.
+fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
+    let cools = |word: &Words| matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
+    if !cooks(step) || step.cue.iter().any(cools) {
+        return None;
+    }
+    let in_cue = || measures(&step.cue).max_by_key(|(_, at)| *at);
+    in_the_middle(&step.cue).or_else(in_cue).or_else(|| in_the_middle(&step.words)).or_else(|| measured_at_the_end(&step.words))
+}
+
+fn temperature(word: &Words) -> Option<(&Said, Temperature)> {
+    let Words::Measure(said) = word else { return None };
+    let first = said.first()?;
+    if let Value::Temperature(at) = first.value { Some((first, at)) } else { None }
+}
+
+fn measures(words: &[Words]) -> impl Iterator<Item = (&Said, Temperature)> {
+    words.iter().filter_map(temperature)
+}
+
+/// The temperature of which the words behind it, up to a comma, or right before it say that it is that of the middle: `{74 C} outside and
+/// {60 C} inside`.
+fn in_the_middle(words: &[Words]) -> Option<(&Said, Temperature)> {
+    words.iter().enumerate().find_map(|(at, word)| {
+        let found = temperature(word)?;
+        let behind = words.get(at + 1).is_some_and(|word| matches!(word, Words::Text(text) if begins_with_middle(text)));
+        let before = at.checked_sub(1).and_then(|before| words.get(before));
+        let before = before.is_some_and(|word| matches!(word, Words::Text(text) if ends_with(text, MIDDLE)));
+        (behind || before).then_some(found)
+    })
+}
+
+fn begins_with_middle(text: &str) -> bool {
+    let clause: String = text.chars().take_while(|c| c.is_alphanumeric() || c.is_whitespace()).collect();
+    let clause = clause.to_lowercase();
+    let first = clause.split(" and ").next().unwrap_or_default();
+    has_word(first, MIDDLE)
+}
+
+/// Words right before what a thermometer shows when something is done.
+const READS: &Beginnings = &Beginnings::of(&["until", "reads", "reaches", "probe", "thermometer"]);
+
+fn measured_at_the_end(words: &[Words]) -> Option<(&Said, Temperature)> {
+    words.windows(2).find_map(|two| match two {
+        [Words::Text(text), measure] if ends_with(text, READS) => temperature(measure),
+        _ => None,
+    })
+}
+
+/// Whether one of the last words of a text, four at most and of the same clause, begins so.
+fn ends_with(text: &str, beginnings: &Beginnings) -> bool {
+    let text = text.to_lowercase();
+    let clause = text.rsplit(['.', ';', ',', ':']).next().unwrap_or_default();
+    clause.split_whitespace().rev().take(4).any(|word| has_word(word, beginnings))
 }
 
 /// What the food that has gone in up to a step needs, and the line that needs the most.
-fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &'r Ingredient)> {
+fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &'r Ingredient, usize)> {
     let draws = first_draws(part);
     let gone_in = part.lines.iter().enumerate().filter(|(number, _)| {
         // Where no step takes anything, all is there from the start.
         draws.is_empty() || draws.get(&Target::Line(*number)).is_some_and(|first| *first <= at)
     });
-    let mut most: Option<(Least, &Ingredient)> = None;
-    let mut take = |line: &'r Ingredient| {
+    let mut most: Option<(Least, &Ingredient, usize)> = None;
+    let mut take = |number: usize, line: &'r Ingredient| {
         // A dough with egg in it is done when its crumb is; that is told by `odd-temperature`.
         let in_dough = line.kind == Kind::Egg && part.lines.iter().any(|line| line.is_flour && !line.aside);
         if let Some(least) = least(line).filter(|_| !in_dough)
-            && most.is_none_or(|(known, _)| known < least)
+            && most.is_none_or(|(known, ..)| known < least)
         {
-            most = Some((least, line));
+            most = Some((least, line, number));
         }
     };
-    for (_, line) in gone_in {
+    for (number, line) in gone_in {
         match line.refers {
-            Refers::Pantry(_) => take(line),
-            Refers::Part(other) => raw_lines(recipe, other).for_each(&mut take),
+            Refers::Pantry(_) => take(number, line),
+            Refers::Part(other) => raw_lines(recipe, other).for_each(|inner| take(number, inner)),
         }
     }
     most
@@ -146,32 +243,34 @@ fn raw_lines(recipe: &Recipe, id: PartId) -> impl Iterator<Item = &Ingredient> {
 
 /// What a line needs in the middle, if it is raw and an animal's.
 fn least(line: &Ingredient) -> Option<Least> {
-    let mut name = line.name.key.as_str().to_owned();
-    let last = name.split(' ').next_back().unwrap_or("").to_owned();
-    if let Some(preparation) = &line.preparation {
-        name.push(' ');
-        name.push_str(&preparation.to_lowercase());
-    }
-    if line.aside || line.strained_out || has_word(&name, NOT_RAW) || last == "ham" || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
+    let name = line.name.key.as_str();
+    let preparation = line.preparation.as_ref().map(|said| said.to_lowercase());
+    let preparation = preparation.as_deref();
+    if line.aside || line.strained_out {
         return None;
     }
-    let is_bird = has_word(&name, BIRDS) && !NO_MEAT.contains(&last.as_str());
+    if line.kind == Kind::Egg {
+        let is_done = is_said_to_be(name, preparation, DONE) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat);
+        return (!is_done).then_some(EGG);
+    }
+    if !is_raw(line) {
+        return None;
+    }
     match line.kind {
-        Kind::Egg => Some(EGG),
-        Kind::Meat | Kind::Other if is_bird => Some(POULTRY),
-        Kind::Meat if has_word(&name, MINCED_WORDS) => Some(MINCED),
-        Kind::Meat if has_word(&name, ["pork"]) => Some(PORK),
         Kind::Fish => Some(FISH),
+        Kind::Shellfish => None,
+        _ if is_bird(name) => Some(POULTRY),
+        _ if is_minced(name, preparation) => Some(MINCED),
+        _ if has_word(name, ["pork"]) => Some(PORK),
         _ => None,
     }
 }
 
 fn is_too_cool(part: &Part, (at, step): (usize, &Step), done: Temperature, least: Least) -> bool {
-    let Least(degrees, _) = least;
     let rests = part.steps.get(at + 1).is_some_and(|next| next.kind == StepKind::Wait && called(next, beginnings!["rest", "stand"]));
     let carried = if rests && bakes(step) && least != EGG { CARRIED } else { 0 };
     let celsius = done.celsius();
-    if celsius >= Number::whole(degrees - carried) {
+    if celsius.plus(Number::whole(carried)).is_ok_and(|at| at >= least.celsius()) {
         return false;
     }
     // A bath or a slow oven does in hours what heat does at once.
@@ -181,7 +280,9 @@ fn is_too_cool(part: &Part, (at, step): (usize, &Step), done: Temperature, least
 }
 
 /// Beans of the kidney bean's kind, by words of their names.
-const BEANS: &[&str] = &["kidney", "cannellini", "borlotti", "haricot", "pinto", "navy bean", "black bean", "white bean", "red bean", "pea bean"];
+const BEANS: &[&str] = &["kidney", "cannellini", "borlotti", "haricot", "pinto", "navy bean", "black bean", "white bean", "red bean", "pea bean", "black turtle", "turtle bean",
+    "great northern", "lima bean", "butter bean", "flageolet", "dried bean", "dry bean", "rajma",
+];
 /// Below, nothing boils.
 const BOILS: Number = Number::whole(95);
 
@@ -193,7 +294,7 @@ fn never_boiled(part: &Part) -> Option<Diagnostic> {
         if !is_known || !has_word(name, BEANS) {
             return false;
         }
-        let prepared = line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), NOT_RAW) && !has_word(&words.to_lowercase(), ["dried"]));
+        let prepared = line.preparation.as_ref().is_some_and(|said| is_said_to_be("", Some(&said.to_lowercase()), DONE));
         !prepared && !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
     };
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;

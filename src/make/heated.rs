@@ -2,20 +2,11 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::{Beginnings, bakes, called, first_draws};
+use crate::model::cooking::may_cook::{Takes, takes_of_the_weight};
 use crate::model::flow::heats_empty;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, Target, Timing};
-use crate::solve::formula::Formula;
-
-/// Equipment in which pieces lose of their weight, beside ovens.
-const HEATS: &Beginnings = &Beginnings::of(&["fryer", "griddle", "grill", "steamer", "waffle", "plancha", "tandoor"]);
-
-/// Verbs of it.
-const VERBS: &Beginnings = &Beginnings::of(&["bak", "fry", "fried", "griddl", "grill", "steam"]);
-
-/// What an oven does beside baking: its step is called so.
-const BESIDE: &Beginnings = &Beginnings::of(&["toast", "warm", "reheat", "preheat", "steril", "glaz", "brown"]);
+use crate::solve::formula::{Formula, SolvedPart};
 
 /// What the heat takes of all that is made, when it takes so much of what was in it: of a bun that is filled after it was baked less.
 ///
@@ -31,9 +22,11 @@ pub fn loss_of_all(recipe: &Recipe, formula: &Formula, id: PartId, loss: Proport
 /// # Errors
 /// When a sum leaves the range of exact numbers.
 pub fn share(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Proportion, Overflow> {
-    let all = Looked { recipe, formula, all: false };
-    // What a part says that it loses by itself, as roasted onions do, the head does not say again; but where nothing else is heated.
-    for looked in [all, Looked { all: true, ..all }] {
+    let baked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let cooked = Looked { least: Takes::AsCooking, ..baked };
+    // What a part says that it loses by itself, as roasted onions do, the head does not say again; but where nothing else is heated. Where
+    // nothing is baked or fried, what is lost is lost in pots.
+    for looked in [baked, Looked { all: true, ..baked }, cooked, Looked { all: true, ..cooked }] {
         let share = looked.share(id, None, 0)?;
         if share.is_positive() {
             return Ok(Proportion::new(share));
@@ -48,6 +41,8 @@ struct Looked<'a> {
     formula: &'a Formula,
     /// Also parts that say their own loss.
     all: bool,
+    /// What a step takes at least to be one that is meant.
+    least: Takes,
 }
 
 impl Looked<'_> {
@@ -60,8 +55,7 @@ impl Looked<'_> {
             return Ok(Number::ZERO);
         }
         let done = part.steps.get(..until.unwrap_or(part.steps.len())).unwrap_or(&part.steps);
-        let last = done.iter().rposition(takes_of_the_weight);
-        let drawn = first_draws(part);
+        let last = done.iter().rposition(|step| self.is_meant(step));
         let (mut all, mut heated) = (Mass::ZERO, Mass::ZERO);
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let Some(mass) = amount.mass.filter(|_| line.stays_in() && !amount.left_out) else { continue };
@@ -71,30 +65,44 @@ impl Looked<'_> {
                 continue;
             }
             all = all.plus(mass)?;
-            let is_in = |last: usize| drawn.get(&Target::Line(at)).is_none_or(|step| is_by(part, id, *step, last));
-            if last.is_some_and(is_in) {
-                heated = heated.plus(mass)?;
-            } else if let Refers::Part(inner) = line.refers {
+            let is_in = match last {
+                Some(last) => in_by((id, part), solved, at, last)?.min(mass),
+                None => Mass::ZERO,
+            };
+            heated = heated.plus(is_in)?;
+            if let Refers::Part(inner) = line.refers {
                 let until = line.before.filter(|before| before.part == inner).map(|before| before.step);
-                heated = heated.plus(mass.times(self.share(inner, until, depth + 1)?)?)?;
+                heated = heated.plus(mass.minus(is_in)?.times(self.share(inner, until, depth + 1)?)?)?;
             }
         }
         if all > Mass::ZERO { heated.ratio(all) } else { Ok(Number::ZERO) }
     }
+
+    fn is_meant(&self, step: &Step) -> bool {
+        let takes = takes_of_the_weight(step);
+        let is_enough = takes == Takes::AsBaking || (takes == Takes::AsCooking && self.least == Takes::AsCooking);
+        is_enough && !heats_empty(step)
+    }
 }
 
-/// Whether a step is done by the time another one of its part is: above it, or beside it or before it by its own words.
+/// How much of a line is in by the step that heats last: what the steps until then take of it, all of it where none takes any.
+fn in_by((id, part): (PartId, &Part), solved: &SolvedPart, line: usize, last: usize) -> Result<Mass, Overflow> {
+    let all = solved.lines.get(line).and_then(|amount| amount.mass).unwrap_or(Mass::ZERO);
+    let mut draws = solved.draws.iter().filter(|draw| draw.target == Target::Line(line)).peekable();
+    if draws.peek().is_none() {
+        return Ok(all);
+    }
+    let before = draws.filter(|draw| is_by(part, id, draw.step, last));
+    // What could not be compared was reported, and counts as all there is.
+    Mass::sum(before.map(|draw| draw.drawn.mass.unwrap_or(all)))
+}
+
+/// Whether what a step takes is in when another one of its part heats: it stands above it or is that one, and does not say that it comes
+/// later or goes on beside it; or it says that it comes before, or into it.
 fn is_by(part: &Part, id: PartId, step: usize, last: usize) -> bool {
-    let said = |order: &Timing| {
-        matches!(order, Timing::During(_) | Timing::Into(_) | Timing::Before(_))
-            && order.other().part == id
-            && order.other().step <= last
-    };
-    step <= last || part.steps.get(step).is_some_and(|step| step.order.iter().any(said))
-}
-
-fn takes_of_the_weight(step: &Step) -> bool {
-    let uses = |step: &Step| step.equipment.as_ref().is_some_and(|name| name.has_word(HEATS));
-    let is_heat = bakes(step) || uses(step) || (step.temperature.is_none() && called(step, VERBS));
-    is_heat && !heats_empty(step) && (!called(step, BESIDE) || called(step, VERBS))
+    let orders =
+        || part.steps.get(step).into_iter().flat_map(|step| &step.order).filter(|order| order.other().part == id);
+    let into = |order: &Timing| matches!(order, Timing::Into(_) | Timing::Before(_)) && order.other().step <= last;
+    let later = |order: &Timing| !matches!(order, Timing::Into(_) | Timing::Before(_)) && order.other().step >= last;
+    step == last || orders().any(into) || (step < last && !orders().any(later))
 }

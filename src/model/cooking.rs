@@ -3,17 +3,26 @@
 //! The language does not say 'this is baked'; a baker reads it from `using oven at 190 C` and from the verbs. What is
 //! found here feeds advice and cautions only, never a sum.
 
+mod act;
+pub mod animals;
 pub mod heat_words;
+pub mod later;
+pub mod may_cook;
+pub mod raw_flesh;
+pub mod rests;
+pub mod state;
 
-use self::heat_words::{COOKS, COOKS_AS_VERB, HOT};
+use self::act::says_act;
+use self::heat_words::{COOKS, COOKS_AS_VERB, FRIES, HOT, MAY_COOK, WARM};
+pub use self::later::Later;
+use self::rests::WITHOUT_HEAT;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
-use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe, Refers, WARMEST_COLD};
+use crate::model::recipe::{Ingredient, Keeps, Part, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::quick::QuickMap;
 pub use crate::text::word_begins::{Beginnings, has_word};
@@ -115,8 +124,23 @@ pub fn is_brine(line: &Ingredient) -> bool {
 pub fn is_hot(step: &Step) -> bool {
     match step.temperature {
         Some((low, high)) => high.unwrap_or(low).celsius() >= COOKING,
-        None => step.equipment.as_ref().is_some_and(|name| name.has_word(HOT)),
+        None => uses(step, HOT) && !is_without_heat(step),
     }
+}
+
+/// Whether the name of a step's equipment has a word that begins with one of these.
+pub fn uses(step: &Step, beginnings: &Beginnings) -> bool {
+    step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), beginnings))
+}
+
+/// Whether equipment is used for something else than its heat, by the name of a step: a dough proves in an oven that is off, a batter is
+/// mixed in its pan. Where a word of heat or a temperature that cooks stands beside it, it is not.
+pub fn is_without_heat(step: &Step) -> bool {
+    let words = || step.name.key.as_str().split(|c: char| !c.is_alphanumeric());
+    let is_heat = || [COOKS, COOKS_AS_VERB, MAY_COOK, WARM].into_iter().any(|words| called(step, words));
+    words().any(|word| WITHOUT_HEAT.contains(&word))
+        && !is_heat()
+        && hottest(step).is_none_or(|hottest| hottest.celsius() < COOKING)
 }
 
 /// Whether a step cooks: by its head, or by its verbs where the head says no lower temperature. What it takes is no verb: baking
@@ -140,12 +164,11 @@ pub fn cooks(step: &Step) -> bool {
     let says = || {
         (lowered(step).says(COOKS) || glued())
             && said().any(|word| match word {
-                Words::Text(words) => has_word(&words.to_lowercase(), COOKS),
+                Words::Text(words) => says_act(&words.to_lowercase(), COOKS),
                 Words::Use { .. } | Words::Measure(_) => false,
             })
     };
-    let named = || called(step, COOKS);
-    let verbs = || named() || says() || does(step, COOKS_AS_VERB);
+    let verbs = || is_called(step, COOKS) || says() || does(step, COOKS_AS_VERB);
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
     *step.cooks.or_find(finds)
 }
@@ -153,7 +176,12 @@ pub fn cooks(step: &Step) -> bool {
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
 pub fn cooks_by_head(step: &Step) -> bool {
     let named = step.temperature.is_none() && step.kind != StepKind::Wait;
-    is_hot(step) || named && (called(step, COOKS) || called(step, COOKS_AS_VERB))
+    is_hot(step) || named && (is_called(step, COOKS) || is_called(step, COOKS_AS_VERB))
+}
+
+/// Whether a step is called after an act of cooking: not `line baking trays`.
+fn is_called(step: &Step, verbs: &Beginnings) -> bool {
+    called(step, verbs) && says_act(step.name.key.as_str(), verbs)
 }
 
 /// Whether a step stands in the cold.
@@ -182,7 +210,7 @@ pub fn bakes(step: &Step) -> bool {
 }
 
 /// Beginnings of verbs by which a liquid loses water in a pot.
-const BOILS: &Beginnings = &Beginnings::of(&["boil", "simmer", "reduc", "stew", "thicken"]);
+pub const BOILS: &Beginnings = &Beginnings::of(&["boil", "simmer", "reduc", "stew", "thicken"]);
 
 /// Whether what a part loses has left as water, rather than stayed on the bench or in the bowl as a share of everything: what says `makes`
 /// and not `of everything`, and what is boiled down in it and divided at once, jam into jars. A dough that is divided loses dough.
@@ -194,19 +222,13 @@ pub fn loses_water(part: &Part) -> bool {
     }
 }
 
-/// Beginnings of verbs that fry.
-const FRIES: &Beginnings = &Beginnings::of(&["fry", "fried", "deep-f"]);
-
 /// Whether a line of a part is fat that something is fried in and of which some stays in what is fried: it is set aside or comes out again,
 /// and a step fries with it. How much stays nobody reads off a recipe.
 pub fn is_fried_in(part: &Part, at: usize) -> bool {
     let Some(line) = part.lines.get(at).filter(|line| !line.stays_in() && line.kind == Kind::Fat) else { return false };
     let is_for_it = line.name.has_word(beginnings!["fry", "fryer"]);
     let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
-    part.steps.iter().any(|step| {
-        let fryer = || step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
-        (is_for_it || draws(step)) && (fryer() || says(step, FRIES))
-    })
+    part.steps.iter().any(|step| (is_for_it || draws(step)) && (uses(step, FRIES) || says(step, FRIES)))
 }
 
 /// Below this nothing counts as cooked that was heated in a pot or an oven: 54 °C, the lowest of the FDA Food Code's times and temperatures for
@@ -233,6 +255,12 @@ pub fn cooks_through(step: &Step) -> bool {
     cooks(step) && !is_too_cool()
 }
 
+/// Whether a step keeps what is in it so warm for so long that it is safe: 54.4 °C for 112 min (FDA Food Code 3-401.11(B)(2), from memory).
+pub fn is_long_bath(step: &Step) -> bool {
+    step.time.0 >= Duration::minutes(112)
+        && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::constant(544, 10))
+}
+
 /// The hottest that the sentences of a step say, its head and its sign aside.
 fn hottest_in_words(step: &Step) -> Option<Temperature> {
     let said = step.words.iter().filter_map(|word| match word {
@@ -243,113 +271,6 @@ fn hottest_in_words(step: &Step) -> Option<Temperature> {
         _ => None,
     });
     said.max()
-}
-
-/// Names of animals whose meat no larder knows by them alone, and what tells that it is cooked or no meat. Common practice, no source.
-const ANIMALS: &[&str] =
-    &["beef", "chicken", "duck", "goose", "lamb", "mutton", "pork", "rabbit", "turkey", "veal", "venison"];
-const NOT_RAW: &[&str] = &[
-    "boiled",
-    "bouillon",
-    "broth",
-    "confit",
-    "cooked",
-    "cured",
-    "crackling",
-    "dripping",
-    "egg",
-    "fat",
-    "gelatin",
-    "gooseberr",
-    "goosefoot",
-    "grill",
-    "lambrusco",
-    "lettuce",
-    "roast",
-    "scratching",
-    "smoked",
-    "stock",
-    "tinned",
-];
-
-/// Whether something is raw meat, poultry or fish, by its name in lower case with what is said of it, its kind, and what the larder knows.
-pub fn is_raw_flesh(name: &str, kind: Kind, facts: Option<&Facts>) -> bool {
-    let is_flesh = match kind {
-        Kind::Meat | Kind::Fish | Kind::Shellfish => facts.is_some() || !has_word(name, NOT_RAW),
-        // What no larder knows and is called after an animal.
-        Kind::Other => facts.is_none() && has_word(name, ANIMALS) && !has_word(name, NOT_RAW),
-        _ => false,
-    };
-    is_flesh && !facts.is_some_and(|facts| facts.flags.ready_to_eat)
-}
-
-/// So many parts lie in one another at most where it is asked whether something is cooked later.
-const DEEPEST: usize = 200;
-
-/// Whether what is drawn in a step is cooked then or later, in its part or in one that takes it up. What was found out once
-/// is kept, since many ways may lead through the same part.
-pub struct Later<'r> {
-    recipe: &'r Recipe,
-    known: QuickMap<(PartId, usize), Option<bool>>,
-    /// Of each part that was asked for: in which step something is drawn first.
-    draws: QuickMap<PartId, QuickMap<Target, usize>>,
-}
-
-impl<'r> Later<'r> {
-    /// For a recipe.
-    pub fn of(recipe: &'r Recipe) -> Later<'r> {
-        Later { recipe, known: QuickMap::default(), draws: QuickMap::default() }
-    }
-
-    /// The step of a part in which something is drawn first; the first step when none draws it.
-    fn goes_in(&mut self, id: PartId, target: Target) -> usize {
-        let recipe = self.recipe;
-        let of_part = || recipe.part(id).map(first_draws).unwrap_or_default();
-        self.draws.entry(id).or_insert_with(of_part).get(&target).copied().unwrap_or(0)
-    }
-
-    /// Whether something drawn in the step of that place is cooked then or later.
-    ///
-    /// `None` when that cannot be told, because a part on the way has no steps.
-    pub fn is_cooked(&mut self, id: PartId, from_step: usize) -> Option<bool> {
-        self.look(id, from_step, 0)
-    }
-
-    fn look(&mut self, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
-        if let Some(known) = self.known.get(&(id, from_step)) {
-            return *known;
-        }
-        // Parts cannot draw on themselves, but a ring that was reported must not hang.
-        if depth > DEEPEST {
-            return None;
-        }
-        let found = self.find(id, from_step, depth);
-        self.known.insert((id, from_step), found);
-        found
-    }
-
-    fn find(&mut self, id: PartId, from_step: usize, depth: usize) -> Option<bool> {
-        let recipe = self.recipe;
-        let part = recipe.part(id)?;
-        if part.steps.is_empty() {
-            return None;
-        }
-        if part.steps.iter().skip(from_step).any(cooks_through) {
-            return Some(true);
-        }
-        if let Some(total) = part.from {
-            let step = self.goes_in(total, Target::Preferment(id));
-            return self.look(total, step, depth + 1);
-        }
-        let mut all = true;
-        let mut used = false;
-        for (user, line) in recipe.users(id) {
-            used = true;
-            let step = self.goes_in(user, Target::Line(line));
-            all &= self.look(user, step, depth + 1)?;
-        }
-        Some(used && all)
-    }
 }
 
 /// The first step that draws on something.

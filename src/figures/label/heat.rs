@@ -4,14 +4,16 @@ use super::items::{Item, leaves};
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
-use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB, DRIES, MAY_BE_HOT, MAY_COOK, MAY_STAND_ON_FIRE, WARMS};
+use crate::model::cooking::later::is_about_others;
+use crate::model::cooking::may_cook::{is_of_empty_vessels, may_cook, may_warm};
+use crate::model::cooking::raw_flesh::{DONE, is_raw_flesh};
+use crate::model::cooking::state::is_said_to_be;
 use crate::model::cooking::{
-    Beginnings, COOKING, bakes, beginnings, called, chills, cooks_through, does, first_draw, first_draws, has_word,
-    hottest, is_raw_flesh, loses_water, words_of,
+    BOILS, bakes, beginnings, called, chills, does, first_draw, first_draws, has_word, loses_water,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{Step, StepKind, Take, Target, Words};
+use crate::model::step::{Step, Take, Target, Words};
 
 /// What is lost between what is mixed and what is sold, as far as anybody says it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,12 +31,6 @@ pub enum Loss {
     /// Nothing bakes or cooks it.
     Unheated,
 }
-
-/// What goes into an oven to be warm or clean, and not to be baked: its step is called so.
-const VESSELS: &Beginnings = &Beginnings::of(&["bottle", "bowl", "glass", "jar", "lid", "plate", "platter"]);
-
-/// What is done to vessels that are still empty.
-const READIES: &Beginnings = &Beginnings::of(&["clean", "dry", "heat", "preheat", "steril", "warm"]);
 
 /// Grain that has been steamed or is a trimming of milling, and is eaten as it comes: muesli. Common practice, no source.
 const EATEN_DRY: &[&str] = &["bran", "flake", "germ", "muesli", "oat", "popped", "puffed", "sprout"];
@@ -58,14 +54,14 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     if is_baked_dough || recipe.part(id).is_some_and(divides) {
         return Loss::OvenNotSaid;
     }
-    let is_heated = |part: &&&Part| part.steps.iter().any(heats);
+    let is_heated = |part: &&&Part| part.steps.iter().any(may_warm);
     let is_cooked = may_be_cooked || within.iter().filter(is_heated).any(|part| !says_what_comes_out(part));
     match making_loss(recipe, id) {
         // What a dough loses when it is divided stays on the bench: what the fat of a fryer takes is another thing.
         Some(_) if is_dough && is_cooked => Loss::CookingNotSaid,
         Some(loss) => Loss::Making(loss),
         None if is_cooked => Loss::CookingNotSaid,
-        None if within.iter().any(|part| part.steps.iter().any(heats)) => Loss::InParts,
+        None if within.iter().any(|part| part.steps.iter().any(may_warm)) => Loss::InParts,
         None => Loss::Unheated,
     }
 }
@@ -79,9 +75,7 @@ pub(super) fn boiled_away(recipe: &Recipe, id: PartId, loss: Loss) -> Vec<String
         return Vec::new();
     }
     let is_long = |step: &Step| step.time.1.in_minutes().is_ok_and(|minutes| minutes >= LONG);
-    let boils = |step: &Step| {
-        does(step, beginnings!["boil", "simmer", "reduc", "stew", "thicken"]) && cooks_food(step) && is_long(step)
-    };
+    let boils = |step: &Step| does(step, BOILS) && may_cook(step) && is_long(step);
     let inner = within(recipe, id).into_iter().skip(1).filter(|part| {
         let says = part.makes.is_some() || part.divide.is_some();
         !says && part.steps.iter().any(boils)
@@ -104,7 +98,7 @@ pub(super) fn to_cook(recipe: &Recipe, id: PartId, list: &[Item]) -> Vec<String>
     if !is_said && is_wet(list) {
         return Vec::new();
     }
-    let is_any_cooked = within.iter().any(|part| part.steps.iter().any(cooks_food));
+    let is_any_cooked = within.iter().any(|part| part.steps.iter().any(may_cook));
     let mut left = Vec::new();
     left_raw(recipe, id, (Done::Raw, !is_any_cooked), &mut Vec::new(), &mut left);
     let raw = leaves(list).into_iter().filter(|item| !item.strained_out && is_raw(item));
@@ -128,22 +122,31 @@ fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), seen: &mut Vec<(Pa
     let Some(part) = recipe.part(id).filter(|_| !seen.contains(&(id, later))) else { return };
     seen.push((id, later));
     for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| !line.strained_out) {
+        let target = Target::Line(at);
+        let cooks_it = |step: &Step| may_cook(step) && !is_about_others(part, step, target);
         let here = match later {
             Done::Cooked => Done::Cooked,
             _ if part.steps.is_empty() => Done::NotSaid,
-            _ if part.steps.iter().skip(goes_in(part, Target::Line(at))).any(cooks_food) => Done::Cooked,
+            _ if part.steps.iter().skip(goes_in(part, target)).any(cooks_it) => Done::Cooked,
             later => later,
         };
         match &line.refers {
             // A preferment's lines stand in the total formula too.
             Refers::Part(inner) if recipe.part(*inner).is_some_and(|inner| inner.from == Some(id)) => {}
             Refers::Part(inner) => left_raw(recipe, *inner, (here, counts_as_raw), seen, left),
+            Refers::Pantry(_) if is_done(line) => {}
             Refers::Pantry(facts) if here == Done::Raw || (here == Done::NotSaid && counts_as_raw) => {
                 left.push(Item::of_line(line, None, facts.clone()).entry());
             }
             Refers::Pantry(_) => {}
         }
     }
+}
+
+/// Whether a line says that it was cooked before it goes in: `chicken breast .... 400 g, cooked`.
+fn is_done(line: &Ingredient) -> bool {
+    let said = line.preparation.as_ref().map(|said| said.to_lowercase());
+    is_said_to_be(line.name.key.as_str(), said.as_deref(), DONE)
 }
 
 /// The step with which all of a line has gone in: the first that draws on it, or the last that takes some of it. `Carve {chicken}` after
@@ -167,52 +170,9 @@ fn is_raw(item: &Item) -> bool {
         Kind::Flour => true,
         Kind::Grain => !has_word(&name, EATEN_DRY) && (facts.is_none() || is_dry()),
         Kind::Pulse => is_dry(),
-        kind => is_raw_flesh(&name, kind, facts.map(|facts| &**facts)),
+        kind => is_raw_flesh(&name, None, kind, facts.map(|facts| &**facts)),
     };
     !flags.ready_to_eat && (by_kind || flags.raw_flour || flags.raw_egg)
-}
-
-/// Whether a step cooks what is in it, vessels that are warmed empty aside.
-fn cooks_food(step: &Step) -> bool {
-    let is_hotter = || hottest(step).is_some_and(|hottest| hottest.celsius() >= COOKING);
-    let may_cook = || uses(step, MAY_BE_HOT) || does(step, MAY_COOK) || does(step, COOKS_AS_VERB);
-    !is_of_empty_vessels(step) && (cooks_through(step) || is_hotter() || (is_not_cool(step) && may_cook()))
-}
-
-/// Whether heat or dry air may take something of what is in it.
-fn heats(step: &Step) -> bool {
-    let dries = || called(step, DRIES) || uses(step, DRIES);
-    let warms = || is_not_cool(step) && (does(step, WARMS) || uses(step, MAY_STAND_ON_FIRE));
-    // Fat and chocolate lose nothing when they melt.
-    let melts = called(step, beginnings!["melt"]) && takes_only_fat(step);
-    !is_of_empty_vessels(step) && !melts && (cooks_food(step) || dries() || warms())
-}
-
-/// Whether all that a step takes is fat or chocolate.
-fn takes_only_fat(step: &Step) -> bool {
-    let mut taken = step.words.iter().filter_map(|word| match word {
-        Words::Use { name, .. } => Some(Kind::of_name(name.key.as_str())),
-        _ => None,
-    });
-    let is_fat = |kind: Kind| matches!(kind, Kind::Fat | Kind::Chocolate);
-    taken.next().is_some_and(is_fat) && taken.all(is_fat)
-}
-
-/// Whether nothing says that it stands below what cooks: at a low temperature, or only waiting in a warm place.
-fn is_not_cool(step: &Step) -> bool {
-    step.temperature.is_none() && (step.kind != StepKind::Wait || step.equipment.is_some())
-}
-
-fn uses(step: &Step, beginnings: &Beginnings) -> bool {
-    step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), beginnings))
-}
-
-/// Whether a step warms vessels in which there is nothing yet: in an oven, and by no word of cooking.
-fn is_of_empty_vessels(step: &Step) -> bool {
-    let draws = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
-    let in_an_oven = step.equipment.is_none() || uses(step, beginnings!["oven"]);
-    let is_bare = called(step, READIES) && !called(step, COOKS) && !called(step, beginnings!["steam", "fill"]);
-    called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), ["fill"])
 }
 
 /// Whether something has to be kept cold: it says so, its last step stands in the cold, or what goes into it and is not cooked then does.
@@ -234,7 +194,7 @@ fn stands_cold(recipe: &Recipe, id: PartId, seen: &mut Vec<PartId>) -> bool {
     part.lines.iter().enumerate().any(|(at, line)| {
         let Refers::Part(inner) = line.refers else { return false };
         let from = drawn.get(&Target::Line(at)).copied().unwrap_or(0);
-        let is_left = !part.steps.is_empty() && !part.steps.iter().skip(from).any(cooks_food);
+        let is_left = !part.steps.is_empty() && !part.steps.iter().skip(from).any(may_cook);
         is_left && !line.aside && !line.strained_out && stands_cold(recipe, inner, seen)
     })
 }
@@ -297,14 +257,15 @@ mod tests {
     use super::*;
     use crate::language::parse::parse;
     use crate::model::cooking::cooks;
-    use crate::model::cooking::heat_words::{Says, TABLE};
+    use crate::model::cooking::heat_words::{Also, Says, TABLE};
+    use crate::model::cooking::may_cook::{Takes, takes_of_the_weight};
     use crate::model::project::{File, Project};
     use crate::solve::resolve;
     use crate::text::source::SourceId;
     use std::sync::Arc;
 
-    /// What a check finds of a step (it cooks), and what a label does (it cooks; it warms or dries, or cooks).
-    fn told(step: &str) -> (bool, bool, bool) {
+    /// What a check finds of a step (it cooks), what a label does (it cooks; it warms or dries, or cooks), and what it takes of the weight.
+    fn told(step: &str) -> ((bool, bool, bool), Takes) {
         let text = format!("recipe Thing\nmakes 1 kg\nwhole milk .... 1 kg\n{step}");
         let (tree, diagnostics) = parse(SourceId(0), &text);
         assert!(diagnostics.is_empty(), "{diagnostics:?}");
@@ -313,10 +274,11 @@ mod tests {
         let recipe = resolve::recipe(&project, SourceId(0), &Default::default(), &mut Vec::new()).expect("a recipe");
         let part = recipe.own_parts().next().expect("a part").1;
         let step = part.steps.first().expect("a step");
-        (cooks(step), cooks_food(step), heats(step))
+        ((cooks(step), may_cook(step), may_warm(step)), takes_of_the_weight(step))
     }
 
-    /// Checks and labels read one table: what surely cooks does for both, what may cook only for a label, and nothing that warms cooks.
+    /// Checks, labels and weights read one table: what surely cooks does for all, what may cook only for a label, and nothing that warms
+    /// cooks; what a label takes for cooked also takes of the weight, and nothing is hot in which a dough proves.
     #[test]
     fn every_word_of_heat_is_heard_by_checks_and_labels() {
         const COOKED: (bool, bool, bool) = (true, true, true);
@@ -324,16 +286,22 @@ mod tests {
         const WARMED: (bool, bool, bool) = (false, false, true);
         const LEFT_AS_IT_IS: (bool, bool, bool) = (false, false, false);
         let mut heard = 0;
-        for (says, words) in TABLE {
-            for word in words.words() {
+        for row in TABLE {
+            for word in row.words {
+                let says = row.says;
                 let called = format!("{word}: hands 5 min\n    Turn once.\n");
                 let sentence = format!("finish: hands 5 min\n    Turn once. {word} it.\n");
                 let within = format!("finish: hands 5 min\n    Turn in the {word} sauce.\n");
                 let using = format!("finish: hands 5 min, using {word}\n    Turn once.\n");
+                let proves = format!("prove: wait 30 min, using {word}\n    Turn once.\n");
+                let mixes = format!("mix: hands 5 min, using {word}\n    Turn once.\n");
                 let at_rest = format!("{word}: wait 5 min\n    Turn once.\n");
                 let wanted = match says {
                     Says::Cooks => {
-                        vec![(called, COOKED), (sentence, COOKED), (within, COOKED), (at_rest, LEFT_AS_IT_IS)]
+                        // `in the fried sauce` fries nothing, it was fried before; and `the cook` is who cooks.
+                        let is_none = word.ends_with("ed") || *word == "cook";
+                        let within = (within, if is_none { LEFT_AS_IT_IS } else { COOKED });
+                        vec![(called, COOKED), (sentence, COOKED), within, (at_rest, LEFT_AS_IT_IS)]
                     }
                     Says::CooksAsVerb => {
                         vec![(called, COOKED), (sentence, COOKED), (within, LEFT_AS_IT_IS), (at_rest, LEFT_AS_IT_IS)]
@@ -344,14 +312,32 @@ mod tests {
                         (within, LEFT_AS_IT_IS),
                         (at_rest, LEFT_AS_IT_IS),
                     ],
-                    Says::Hot => vec![(using.replace("hands", "wait"), COOKED), (using, COOKED)],
-                    Says::MayBeHot => vec![(using.replace("hands", "wait"), MAY_BE_COOKED), (using, MAY_BE_COOKED)],
+                    Says::Hot => vec![
+                        (using.replace("hands", "wait"), COOKED),
+                        (using, COOKED),
+                        (proves, LEFT_AS_IT_IS),
+                        (mixes, LEFT_AS_IT_IS),
+                    ],
+                    Says::MayBeHot => vec![
+                        (using.replace("hands", "wait"), MAY_BE_COOKED),
+                        (using, MAY_BE_COOKED),
+                        (proves, LEFT_AS_IT_IS),
+                        (mixes, LEFT_AS_IT_IS),
+                    ],
                     Says::Warms => vec![(called, WARMED), (sentence, WARMED), (within, LEFT_AS_IT_IS)],
-                    Says::MayStandOnFire => vec![(using, WARMED)],
+                    Says::MayStandOnFire => vec![(using, WARMED), (proves, LEFT_AS_IT_IS), (mixes, LEFT_AS_IT_IS)],
                     Says::Dries => vec![(called, WARMED), (using, WARMED), (within, LEFT_AS_IT_IS)],
+                    Says::Beside => vec![(called, LEFT_AS_IT_IS), (sentence, LEFT_AS_IT_IS)],
                 };
                 for (step, wanted) in wanted {
-                    assert_eq!(told(&step), wanted, "{says:?}: {step}");
+                    let (told, takes) = told(&step);
+                    assert_eq!(told, wanted, "{says:?}: {step}");
+                    let is_called = step.starts_with(word);
+                    let takes_little = is_called && row.also.contains(&Also::TakesLittle);
+                    assert_eq!(takes == Takes::Nothing, !told.1 || takes_little, "{says:?} {takes:?}: {step}");
+                    if row.also.contains(&Also::TakesOfWeight) && told.1 && (is_called || step.contains(", using")) {
+                        assert_eq!(takes, Takes::AsBaking, "{says:?}: {step}");
+                    }
                     heard += 1;
                 }
             }

@@ -1,4 +1,5 @@
-//! Words of heat: what cooks, what is hot and what only warms, in one table for all who ask. Common practice, no source.
+//! Words of heat: what cooks, what is hot, what only warms, and what takes of the weight, in one table for all who ask. Common practice, no
+//! source.
 //!
 //! Checks and cautions count as cooked only what surely is. A label that says how food is sold asks the other way round: what may be
 //! cooked is not called raw, and what may be warmed has lost nobody knows how much.
@@ -25,53 +26,177 @@ pub enum Says {
     MayStandOnFire,
     /// A verb or equipment that dries, as [`Says::Warms`], however warm: smoke and dry air take water at any temperature.
     Dries,
+    /// What is done in an oven or to it, and cooks nothing by itself.
+    Beside,
+}
+
+/// What else a word says.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Also {
+    /// What is in it loses of its weight what a recipe says that baking takes: dry heat, fat and steam, not a pot of syrup.
+    TakesOfWeight,
+    /// So little that it is no loss of baking, whatever it is done in: toasting, glazing.
+    TakesLittle,
+    /// In fat, of which some stays in what is in it.
+    Fries,
+    /// A plate of iron, on which what is flat is done in minutes.
+    Griddle,
+    /// Said of something in a step, it is warm.
+    Warm,
+}
+
+/// Words that say the same.
+#[derive(Debug)]
+pub struct Row {
+    /// What they say of the step.
+    pub says: Says,
+    /// What else.
+    pub also: &'static [Also],
+    /// Their beginnings.
+    pub words: &'static [&'static str],
+}
+
+const fn row(says: Says, also: &'static [Also], words: &'static [&'static str]) -> Row {
+    Row { says, also, words }
 }
 
 /// By what a word begins, for each of what it may say.
 #[rustfmt::skip]
-pub const TABLE: [(Says, &Beginnings); 8] = [
-    (Says::Cooks, COOKS),
-    (Says::CooksAsVerb, COOKS_AS_VERB),
-    (Says::MayCook, MAY_COOK),
-    (Says::Hot, HOT),
-    (Says::MayBeHot, MAY_BE_HOT),
-    (Says::Warms, WARMS),
-    (Says::MayStandOnFire, MAY_STAND_ON_FIRE),
-    (Says::Dries, DRIES),
+pub const TABLE: &[Row] = &[
+    row(Says::Cooks, &[Also::TakesOfWeight], &["bak", "griddl", "grill", "roast"]),
+    row(Says::Cooks, &[Also::TakesOfWeight, Also::Fries], &["fry", "fried"]),
+    row(Says::Cooks, &[], &["simmer", "poach", "carameli", "cook", "brais", "stew", "blanch", "sweat"]),
+    row(Says::Cooks, &[Also::Fries], &["saut", "sear"]),
+    row(Says::Cooks, &[Also::Warm], &["boil", "scald"]),
+    row(Says::Cooks, &[Also::TakesLittle, Also::Warm], &["toast"]),
+    row(Says::CooksAsVerb, &[Also::TakesOfWeight],
+        &["barbecu", "braai", "broil", "chargrill"]),
+    row(Says::CooksAsVerb, &[Also::TakesOfWeight, Also::Fries], &["deep-fr", "pan-fr", "shallow-fr", "stir-fr"]),
+    row(Says::CooksAsVerb, &[Also::TakesOfWeight, Also::Warm], &["steam"]),
+    row(Says::CooksAsVerb, &[], &["pasteuri"]),
+    row(Says::MayCook, &[], &["microwav", "scorch", "sous"]),
+    row(Says::MayCook, &[Also::TakesLittle], &["steril"]),
+    row(Says::Hot, &[Also::TakesOfWeight],
+        &["airfryer", "barbecue", "bratt", "grill", "oven", "salamander", "steamer", "tandoor", "toaster", "waffle"]),
+    row(Says::Hot, &[Also::TakesOfWeight, Also::Fries], &["fryer"]),
+    row(Says::Hot, &[Also::TakesOfWeight, Also::Griddle], &["comal", "griddle", "hot plate", "hotplate", "plancha", "tawa"]),
+    row(Says::Hot, &[], &["boiler", "burner", "cooker", "hob", "kettle", "stove"]),
+    row(Says::Hot, &[Also::Fries], &["wok"]),
+    row(Says::MayBeHot, &[Also::TakesOfWeight], &["iron"]),
+    row(Says::MayBeHot, &[Also::TakesOfWeight, Also::Griddle], &["frying pan", "skillet"]),
+    row(Says::MayBeHot, &[], &["microwave", "saucepan"]),
+    row(Says::Warms, &[Also::Warm], &["flamb", "heat", "infus", "melt", "reduc", "render", "temper", "torch"]),
+    row(Says::Warms, &[Also::TakesLittle, Also::Warm], &["reheat", "warm"]),
+    row(Says::MayStandOnFire, &[], &["pan", "pot"]),
+    row(Says::Dries, &[], &["bain", "blowtorch", "dehydrat", "dryer", "smok", "torch"]),
+    row(Says::Beside, &[Also::TakesLittle], &["glaz", "preheat"]),
+    row(Says::Beside, &[Also::TakesLittle, Also::Fries], &["brown"]),
+    row(Says::Beside, &[Also::Fries], &["confit", "deep fr"]),
+    row(Says::Beside, &[Also::Warm], &["hot"]),
 ];
 
-/// [`Says::Cooks`].
-#[rustfmt::skip]
-pub const COOKS: &Beginnings = &Beginnings::of(&[
-    "bak", "boil", "simmer", "fry", "fried", "roast", "poach", "toast", "grill", "scald", "carameli", "cook", "sear", "brais", "stew", "saut",
-    "blanch", "sweat",
-]);
+/// A question to the table.
+#[derive(Debug, Clone, Copy)]
+enum Column {
+    Says(Says),
+    Also(Also),
+    /// Verbs of cooking that take of the weight.
+    TakingVerbs,
+    /// Equipment that does.
+    TakingEquipment,
+}
 
-/// [`Says::CooksAsVerb`].
-#[rustfmt::skip]
-pub const COOKS_AS_VERB: &Beginnings = &Beginnings::of(&[
-    "barbecu", "braai", "broil", "chargrill", "deep-fr", "pan-fr", "pasteuri", "shallow-fr", "steam", "stir-fr",
-]);
+impl Row {
+    const fn says_also(&self, wanted: Also) -> bool {
+        let mut rest = self.also;
+        while let Some((one, others)) = rest.split_first() {
+            if *one as u8 == wanted as u8 {
+                return true;
+            }
+            rest = others;
+        }
+        false
+    }
 
-/// [`Says::MayCook`].
-pub const MAY_COOK: &Beginnings = &Beginnings::of(&["microwav", "scorch", "sous", "steril"]);
+    const fn is_in(&self, column: Column) -> bool {
+        let is_equipment = matches!(self.says, Says::Hot | Says::MayBeHot);
+        match column {
+            Column::Says(says) => self.says as u8 == says as u8,
+            Column::Also(also) => self.says_also(also),
+            Column::TakingVerbs => !is_equipment && self.says_also(Also::TakesOfWeight),
+            Column::TakingEquipment => is_equipment && self.says_also(Also::TakesOfWeight),
+        }
+    }
+}
 
-/// [`Says::Hot`].
-#[rustfmt::skip]
-pub const HOT: &Beginnings = &Beginnings::of(&[
-    "airfryer", "barbecue", "boiler", "bratt", "burner", "cooker", "fryer", "griddle", "grill", "hob", "hotplate", "kettle", "oven", "plancha",
-    "salamander", "steamer", "stove", "tandoor", "toaster", "waffle", "wok",
-]);
+/// How many words answer a question.
+const fn count(column: Column) -> usize {
+    let (mut found, mut rows) = (0, TABLE);
+    while let Some((row, others)) = rows.split_first() {
+        if row.is_in(column) {
+            found += row.words.len();
+        }
+        rows = others;
+    }
+    found
+}
 
-/// [`Says::MayBeHot`].
-pub const MAY_BE_HOT: &Beginnings = &Beginnings::of(&["iron", "microwave", "saucepan", "skillet"]);
+/// The words that answer it; written with patterns, since nothing is indexed here.
+const fn words<const COUNT: usize>(column: Column) -> [&'static str; COUNT] {
+    let mut all = [""; COUNT];
+    let mut left = all.as_mut_slice();
+    let mut rows = TABLE;
+    while let Some((row, others)) = rows.split_first() {
+        let mut words = if row.is_in(column) { row.words } else { &[] };
+        while let Some((word, more)) = words.split_first() {
+            let Some((first, rest)) = { left }.split_first_mut() else { return [""; COUNT] };
+            *first = word;
+            (left, words) = (rest, more);
+        }
+        rows = others;
+    }
+    all
+}
 
-/// [`Says::Warms`].
-pub const WARMS: &Beginnings =
-    &Beginnings::of(&["flamb", "heat", "infus", "melt", "reduc", "render", "temper", "torch", "warm"]);
+macro_rules! column {
+    ($($(#[$doc:meta])* $name:ident = $column:expr;)+) => {
+        $(
+            $(#[$doc])*
+            pub const $name: &Beginnings = {
+                const WORDS: [&str; count($column)] = words($column);
+                &Beginnings::of(&WORDS)
+            };
+        )+
+    };
+}
 
-/// [`Says::MayStandOnFire`].
-pub const MAY_STAND_ON_FIRE: &Beginnings = &Beginnings::of(&["pan", "pot"]);
-
-/// [`Says::Dries`].
-pub const DRIES: &Beginnings = &Beginnings::of(&["bain", "blowtorch", "dehydrat", "dryer", "smok", "torch"]);
+column! {
+    /// [`Says::Cooks`].
+    COOKS = Column::Says(Says::Cooks);
+    /// [`Says::CooksAsVerb`].
+    COOKS_AS_VERB = Column::Says(Says::CooksAsVerb);
+    /// [`Says::MayCook`].
+    MAY_COOK = Column::Says(Says::MayCook);
+    /// [`Says::Hot`].
+    HOT = Column::Says(Says::Hot);
+    /// [`Says::MayBeHot`].
+    MAY_BE_HOT = Column::Says(Says::MayBeHot);
+    /// [`Says::Warms`].
+    WARMS = Column::Says(Says::Warms);
+    /// [`Says::MayStandOnFire`].
+    MAY_STAND_ON_FIRE = Column::Says(Says::MayStandOnFire);
+    /// [`Says::Dries`].
+    DRIES = Column::Says(Says::Dries);
+    /// Verbs with [`Also::TakesOfWeight`].
+    TAKES_OF_WEIGHT = Column::TakingVerbs;
+    /// Equipment with [`Also::TakesOfWeight`].
+    TAKES_OF_WEIGHT_IN = Column::TakingEquipment;
+    /// [`Also::TakesLittle`].
+    TAKES_LITTLE = Column::Also(Also::TakesLittle);
+    /// [`Also::Fries`].
+    FRIES = Column::Also(Also::Fries);
+    /// [`Also::Griddle`].
+    GRIDDLES = Column::Also(Also::Griddle);
+    /// [`Also::Warm`].
+    WARM = Column::Also(Also::Warm);
+}

@@ -1,0 +1,151 @@
+//! Which words of a text are acts of cooking: `roast the leeks` is one; `line a baking tray`, `do not cook`, `with toast` and `the cook's
+//! knife` are none.
+
+use crate::text::word_begins::{Beginnings, has_word};
+
+/// Words shortly before a verb that take it back, or leave it for another time.
+const TAKEN_BACK: &[&str] =
+    &["not", "never", "don't", "dont", "don’t", "cannot", "without", "no", "before", "instead", "nothing", "for"];
+
+/// What is called after what is done in it, with it or to it.
+const NAMED_AFTER: &[&str] = &[
+    "tray",
+    "trays",
+    "sheet",
+    "sheets",
+    "paper",
+    "parchment",
+    "powder",
+    "soda",
+    "tin",
+    "tins",
+    "dish",
+    "dishes",
+    "pan",
+    "pans",
+    "rack",
+    "bag",
+    "bags",
+    "basket",
+    "time",
+    "times",
+    "stone",
+    "steel",
+    "spray",
+    "apple",
+    "apples",
+    "chocolate",
+    "margarine",
+    "potato",
+    "potatoes",
+    "fat",
+    "oil",
+    "thermometer",
+    "string",
+    "twine",
+    "brush",
+    "juices",
+    "instructions",
+    "ring",
+    "rings",
+    "beans",
+    "cases",
+];
+
+/// What is done and eaten, behind such words as `with`.
+const DISHES: &[&str] = &["toast", "toasts", "roast", "roasts", "stew", "stews", "fries", "bakes", "fry-up", "grill"];
+
+/// Words that begin like a verb of cooking and are none.
+const OTHERS: &[&str] = &["cookie", "cookbook", "cookery", "baker", "search", "stewards"];
+
+/// Words behind a participle by which it is still done here: `cooked and chilled`.
+const GOES_ON: &[&str] = &[
+    "and", "or", "it", "them", "in", "until", "till", "through", "at", "on", "for", "to", "with", "then", "over",
+    "under", "by", "off", "all",
+];
+
+/// Whether a text in lower case tells of an act whose verb begins with one of these.
+pub fn says_act(text: &str, verbs: &Beginnings) -> bool {
+    acts(text, verbs).next().is_some()
+}
+
+/// For each act of a text the words that stand behind it at the end of the text; `None` where its clause ends before that.
+pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Option<Vec<&'t str>>> {
+    let clauses = text.split(['.', ';', ',', ':', '(', ')', '!']);
+    let count = clauses.clone().count();
+    clauses.enumerate().flat_map(move |(number, clause)| {
+        let words: Vec<&str> = words(clause).collect();
+        let is_last = number + 1 == count;
+        let found: Vec<usize> = (0..words.len()).filter(|at| is_act(&words, *at, verbs)).collect();
+        found.into_iter().map(move |at| is_last.then(|| words.iter().skip(at + 1).copied().collect()))
+    })
+}
+
+/// The words of a clause; `deep-fry` is two.
+fn words(clause: &str) -> impl Iterator<Item = &str> {
+    let words = clause.split(|c: char| !(c.is_alphanumeric() || c == '\'' || c == '’'));
+    words.map(|word| word.trim_matches('\'')).filter(|word| !word.is_empty())
+}
+
+fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
+    let Some(word) = words.get(at).copied().filter(|word| has_word(word, verbs) && !has_word(word, OTHERS)) else {
+        return false;
+    };
+    let before = |back: usize| at.checked_sub(back).and_then(|at| words.get(at)).copied().unwrap_or_default();
+    let next = words.get(at + 1).copied();
+    let is_taken_back = (1..=3).any(|back| TAKEN_BACK.contains(&before(back)) && (before(back) != "for" || back == 1));
+    let is_vessel = word.ends_with("ing") && next.is_some_and(|next| NAMED_AFTER.contains(&next));
+    let is_dish = DISHES.contains(&word) && ["with", "on", "of", "from"].contains(&before(1));
+    let is_person = word.ends_with("'s")
+        || word.ends_with("’s")
+        || (["cook", "cooks"].contains(&word) && ["the", "a", "one", "another"].contains(&before(1)));
+    let is_done_here = ["is", "are", "be", "been", "was", "were"].contains(&before(1));
+    let is_of_next = next.map_or(["the", "some", "with", "of"].contains(&before(1)), |next| {
+        !GOES_ON.contains(&next) && !next.ends_with("ly")
+    });
+    let is_state = word.ends_with("ed") && !is_done_here && is_of_next;
+    !(is_taken_back || is_vessel || is_dish || is_person || is_state)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::says_act;
+    use crate::model::cooking::heat_words::COOKS;
+
+    /// Findings of a trial: each of the second kind made raw meat cooked.
+    #[test]
+    fn an_act_is_neither_a_vessel_nor_a_dish_nor_denied() {
+        for act in [
+            "simmer for 20 min",
+            "bring to the boil",
+            "mix, then roast the leeks",
+            "leave until cooked",
+            "boiled and drained",
+            "put on the grill",
+            "deep-fry",
+            "let it simmer gently",
+            "cook",
+            "fried until gold",
+            "keep it boiling",
+        ] {
+            assert!(says_act(act, COOKS), "{act}");
+        }
+        for other in [
+            "line a baking tray",
+            "serve with toast",
+            "with a cook's knife",
+            "do not cook it",
+            "on toast",
+            "the toasted nuts",
+            "ready for baking",
+            "brush before baking",
+            "baker's yeast",
+            "cookies",
+            "top with fried onions",
+            "in a roasting tin",
+            "never boil it",
+        ] {
+            assert!(!says_act(other, COOKS), "{other}");
+        }
+    }
+}

@@ -1,0 +1,133 @@
+//! Whether what goes in at a step is cooked then or later, in its part or in one that takes it up.
+
+use super::act::acts;
+use super::heat_words::{COOKS, COOKS_AS_VERB, WARMS};
+use super::{cooks_through, first_draws, has_word};
+use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::step::{Step, Target, Words};
+use crate::text::quick::QuickMap;
+
+/// So many parts lie in one another at most where it is asked whether something is cooked later.
+const DEEPEST: usize = 200;
+
+/// Whether what is drawn in a step is cooked then or later, in its part or in one that takes it up. What was found out once
+/// is kept, since many ways may lead through the same part.
+pub struct Later<'r> {
+    recipe: &'r Recipe,
+    known: QuickMap<(PartId, usize, Option<Target>), Option<bool>>,
+    /// Of each part that was asked for: in which step something is drawn first.
+    draws: QuickMap<PartId, QuickMap<Target, usize>>,
+}
+
+impl<'r> Later<'r> {
+    /// For a recipe.
+    pub fn of(recipe: &'r Recipe) -> Later<'r> {
+        Later { recipe, known: QuickMap::default(), draws: QuickMap::default() }
+    }
+
+    /// The step of a part in which something is drawn first; the first step when none draws it.
+    fn goes_in(&mut self, id: PartId, target: Target) -> usize {
+        let recipe = self.recipe;
+        let of_part = || recipe.part(id).map(first_draws).unwrap_or_default();
+        self.draws.entry(id).or_insert_with(of_part).get(&target).copied().unwrap_or(0)
+    }
+
+    /// Whether something drawn in the step of that place is cooked then or later.
+    ///
+    /// `None` when that cannot be told, because a part on the way has no steps.
+    pub fn is_cooked(&mut self, id: PartId, from_step: usize) -> Option<bool> {
+        self.look((id, from_step, None), 0)
+    }
+
+    /// Whether one line of a part is cooked in a step or later: not by a step that is about other things, `Toast {buns}`.
+    pub fn is_line_cooked(&mut self, id: PartId, from_step: usize, line: usize) -> Option<bool> {
+        self.look((id, from_step, Some(Target::Line(line))), 0)
+    }
+
+    fn look(&mut self, place: (PartId, usize, Option<Target>), depth: usize) -> Option<bool> {
+        if let Some(known) = self.known.get(&place) {
+            return *known;
+        }
+        // Parts cannot draw on themselves, but a ring that was reported must not hang.
+        if depth > DEEPEST {
+            return None;
+        }
+        let found = self.find(place, depth);
+        self.known.insert(place, found);
+        found
+    }
+
+    fn find(&mut self, (id, from_step, target): (PartId, usize, Option<Target>), depth: usize) -> Option<bool> {
+        let recipe = self.recipe;
+        let part = recipe.part(id)?;
+        if part.steps.is_empty() {
+            return None;
+        }
+        let cooks_it =
+            |step: &Step| cooks_through(step) && !target.is_some_and(|target| is_about_others(part, step, target));
+        if part.steps.iter().skip(from_step).any(cooks_it) {
+            return Some(true);
+        }
+        if let Some(total) = part.from {
+            let step = self.goes_in(total, Target::Preferment(id));
+            return self.look((total, step, Some(Target::Preferment(id))), depth + 1);
+        }
+        let mut all = true;
+        let mut used = false;
+        for (user, line) in recipe.users(id) {
+            used = true;
+            let step = self.goes_in(user, Target::Line(line));
+            all &= self.look((user, step, Some(Target::Line(line))), depth + 1)?;
+        }
+        Some(used && all)
+    }
+}
+
+/// What is warmed with nothing in it.
+const VESSELS: &[&str] = &["plate", "bowl", "jar", "bottle", "dish", "glass", "lid", "platter"];
+
+/// Whether a step cooks other things than what a target stands for: its name says so, `toast buns`, `warm plates`, or it takes others and each
+/// of its verbs of cooking stands right before one of them. What takes it, or heats without a word of what, heats all that is there.
+pub fn is_about_others(part: &Part, step: &Step, target: Target) -> bool {
+    let mut takes = step.words.iter().filter_map(|word| match word {
+        Words::Use { target: Some(found), .. } => Some(*found),
+        _ => None,
+    });
+    if takes.any(|found| found == target) {
+        return false;
+    }
+    let name = step.name.key.as_str();
+    let object = name
+        .split_once(' ')
+        .map(|(verb, object)| (verb, object))
+        .filter(|(verb, _)| [COOKS, COOKS_AS_VERB, WARMS].into_iter().any(|verbs| has_word(verb, verbs)));
+    let last_word = |at: usize| part.lines.get(at).and_then(|line| line.name.key.as_str().rsplit(' ').next());
+    let is_line = |object: &str, at: usize| last_word(at).is_some_and(|word| has_word(object, [word]));
+    let is_target = |object: &str| matches!(target, Target::Line(at) if is_line(object, at));
+    let named = object.is_some_and(|(_, object)| {
+        let is_other = (0..part.lines.len()).any(|at| is_line(object, at));
+        !is_target(object) && (is_other || has_word(object, VESSELS))
+    });
+    named || each_act_is_of_braces(step)
+}
+
+/// Words that may stand between a verb and what it is done to.
+const BETWEEN: &[&str] =
+    &["the", "all", "half", "of", "its", "their", "these", "those", "some", "then", "rest", "both"];
+
+fn each_act_is_of_braces(step: &Step) -> bool {
+    let mut of_braces = 0;
+    let mut rest = step.words.iter().peekable();
+    while let Some(word) = rest.next() {
+        let Words::Text(text) = word else { continue };
+        let is_before_braces = matches!(rest.peek(), Some(Words::Use { .. }));
+        let text = text.to_lowercase();
+        for behind in acts(&text, COOKS).chain(acts(&text, COOKS_AS_VERB)) {
+            if !is_before_braces || !behind.is_some_and(|behind| behind.iter().all(|word| BETWEEN.contains(word))) {
+                return false;
+            }
+            of_braces += 1;
+        }
+    }
+    of_braces > 0
+}

@@ -1,0 +1,208 @@
+//! Whether something is raw meat, poultry or fish: one answer for all checks, cautions and labels. Common practice, no source.
+
+use super::animals::is_of_animal;
+use super::state::{is_said_to_be, words};
+use crate::model::kind::Kind;
+use crate::model::larder::Facts;
+use crate::model::recipe::Ingredient;
+
+/// Meat that names no animal, by the last word of its name.
+const CUTS: &[&str] = &[
+    "steak",
+    "mince",
+    "burger",
+    "hamburger",
+    "patty",
+    "patties",
+    "liver",
+    "sausage",
+    "meatball",
+    "brisket",
+    "sirloin",
+    "hen",
+    "meat",
+];
+
+/// What is called a cut and has no meat in it.
+const OF_PLANTS: &[&str] = &[
+    "bean",
+    "mushroom",
+    "nut",
+    "lentil",
+    "tofu",
+    "soy",
+    "soya",
+    "cauliflower",
+    "celeriac",
+    "cabbage",
+    "aubergine",
+    "halloumi",
+    "coconut",
+    "walnut",
+    "pecan",
+];
+
+/// What is called after an animal, or made of one, and is no flesh, wherever the word stands.
+const NO_FLESH: &[&str] = &[
+    "bouillon",
+    "broth",
+    "crackling",
+    "dripping",
+    "egg",
+    "fat",
+    "gelatin",
+    "gelatine",
+    "gooseberry",
+    "gooseberries",
+    "goosefoot",
+    "lambrusco",
+    "lettuce",
+    "scratching",
+    "stock",
+    "tomato",
+    "tomatoes",
+    "woods",
+    "vegan",
+    "vegetarian",
+    "veggie",
+    "plant-based",
+    "rind",
+];
+
+/// The same by the last word.
+const MADE_OF_IT: &[&str] = &[
+    "seasoning",
+    "gravy",
+    "powder",
+    "jus",
+    "cube",
+    "oil",
+    "sauce",
+    "yolk",
+    "paste",
+    "roe",
+    "pie",
+    "extract",
+    "flavour",
+    "flavouring",
+    "bun",
+    "rub",
+    "marinade",
+    "soup",
+    "spice",
+    "ham",
+];
+
+/// What was done to it so that it is not raw any more, whatever it is.
+pub const DONE: &[&str] = &[
+    "cooked",
+    "precooked",
+    "roasted",
+    "boiled",
+    "poached",
+    "braised",
+    "grilled",
+    "chargrilled",
+    "barbecued",
+    "fried",
+    "baked",
+    "steamed",
+    "stewed",
+    "simmered",
+    "tinned",
+    "canned",
+    "jarred",
+    "confit",
+    "leftover",
+    "leftovers",
+    "rotisserie",
+    "pulled",
+    "pasteurised",
+    "pasteurized",
+];
+
+/// What keeps flesh that was not cooked; what a larder knows, it knows better.
+const PRESERVED: &[&str] = &[
+    "smoked",
+    "cured",
+    "dried",
+    "jerky",
+    "biltong",
+    "salami",
+    "prosciutto",
+    "pancetta",
+    "chorizo",
+    "corned",
+    "bresaola",
+    "pastrami",
+];
+
+/// Words for minced meat.
+const MINCED: &[&str] = &[
+    "mince",
+    "minced",
+    "ground",
+    "sausage",
+    "sausages",
+    "burger",
+    "burgers",
+    "beefburger",
+    "beefburgers",
+    "hamburger",
+    "hamburgers",
+    "patty",
+    "patties",
+    "meatball",
+    "meatballs",
+    "sausagemeat",
+    "forcemeat",
+    "kofta",
+];
+
+/// Whether a name or what is said of it, in lower case, tells of minced meat.
+pub fn is_minced(name: &str, preparation: Option<&str>) -> bool {
+    is_said_to_be(name, preparation, MINCED)
+}
+
+/// Whether a word is one of these, or several of it.
+fn is(word: &str, of: &[&str]) -> bool {
+    of.contains(&word) || word.strip_suffix('s').is_some_and(|one| of.contains(&one))
+}
+
+fn is_no_flesh(name: &str) -> bool {
+    words(name).any(|word| is(word, NO_FLESH)) || words(name).last().is_some_and(|last| is(last, MADE_OF_IT))
+}
+
+fn is_called_flesh(name: &str) -> bool {
+    let is_cut =
+        || words(name).last().is_some_and(|last| is(last, CUTS)) && !words(name).any(|word| is(word, OF_PLANTS));
+    is_of_animal(name) || is_cut()
+}
+
+/// Whether something is raw meat, poultry or fish, by its name and what is said of it, both in lower case, its kind, and what the larder
+/// knows.
+pub fn is_raw_flesh(name: &str, preparation: Option<&str>, kind: Kind, facts: Option<&Facts>) -> bool {
+    let is_said = |states: &[&str]| is_said_to_be(name, preparation, states);
+    let is_other = || is_no_flesh(name) || is_said(PRESERVED);
+    let is_flesh = match kind {
+        Kind::Meat | Kind::Fish | Kind::Shellfish => facts.is_some() || !is_other(),
+        // What no larder knows and is called after an animal or a cut of one.
+        Kind::Other => facts.is_none() && is_called_flesh(name) && !is_other(),
+        _ => false,
+    };
+    // A larder's tuna is tinned; who writes `raw` has another.
+    let says_raw = || words(name).chain(preparation.into_iter().flat_map(words)).any(|word| word == "raw");
+    // A joint to roast is a roasting joint; `roast chicken` was roasted.
+    let is_done = || is_said(DONE) || name.starts_with("roast ");
+    is_flesh && !is_done() && (says_raw() || !facts.is_some_and(|facts| facts.flags.ready_to_eat))
+}
+
+/// Whether a line is raw meat, poultry or fish. A part of that name is looked at by itself.
+pub fn is_raw(line: &Ingredient) -> bool {
+    // What is of no animal is known by its kind.
+    if !(line.kind.is_flesh() || line.kind == Kind::Other) || line.part().is_some() {
+        return false;
+    }
+    let preparation = line.preparation.as_ref().map(|said| said.to_lowercase());
+    is_raw_flesh(line.name.key.as_str(), preparation.as_deref(), line.kind, line.facts())
+}
