@@ -5,6 +5,8 @@
 
 #[path = "made_figures/asked.rs"]
 mod asked;
+#[path = "made_figures/at_the_bowl.rs"]
+mod at_the_bowl;
 #[path = "made_figures/stock.rs"]
 mod stock;
 

@@ -268,3 +268,45 @@ fn a_range_is_counted_short_before_anything_is_late() {
     let plan = json(&[&day, "--now", "08:05", "--bakes", &log]);
     assert!(task(&plan, "bake", 2)["end"].as_str().unwrap() > "2027-04-17T09:00", "what cannot be in time is late");
 }
+
+/// Folds 30 and 45 min into a bulk that began at 06:18, so at 06:48 and 07:03: a line of one of them does not do the other, and a line
+/// is of the one that is due when it was done.
+#[test]
+fn a_fold_in_the_log_is_the_one_that_was_due() {
+    let folded = ROLLS
+        .replace("shape:", "fold: hands 3 min, 30 and 45 min into rise\nshape:")
+        .replace("may stand 5 min", "after rise, may stand 5 min");
+    let begun = "bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\nmix: 06:05-06:18\nrise: 06:18-\n";
+    let states = |name: &str, now: &str, lines: &str| {
+        let (day, log) = files(name, &format!("{begun}{lines}"));
+        std::fs::write(day.replace("day.miche", "rolls.miche"), &folded).unwrap();
+        let plan = json(&[&day, "--now", now, "--bakes", &log]);
+        [1, 2].map(|load| {
+            let fold = task(&plan, "fold", load);
+            (fold["state"].as_str().unwrap_or("to do").to_owned(), fold["start"].as_str().unwrap()[11..].to_owned())
+        })
+    };
+    let [first, second] = states("fold-one", "06:55", "fold: 06:48-06:51\n");
+    assert_eq!(first, ("done".to_owned(), "06:48".to_owned()));
+    assert_eq!((second.0 != "done", second.1.as_str()), (true, "07:03"));
+    let [first, second] = states("fold-two", "07:10", "fold: 06:48-06:51\nfold: 07:03-07:06\n");
+    assert_eq!((first.1.as_str(), second), ("06:48", ("done".to_owned(), "07:03".to_owned())));
+}
+
+/// The oven that bakes 48 at once by the formula was filled twice: the step lasts from the first load to the last, and a load that
+/// stands twice is told.
+#[test]
+fn a_step_of_one_load_may_have_gone_in_in_two() {
+    let shaped = "mix: 06:05-06:17\nrise: 06:17-07:17\nload";
+    let log = |lines: &str| {
+        format!("bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\n{}", shaped.replace("load", lines))
+    };
+    let plan = rest("two-loads", "08:00", &log("shape: 07:17-07:30, load 1\nshape: 07:32-07:44, load 2\n"));
+    let shape = task(&plan, "shape", 1);
+    assert_eq!(
+        (&shape["state"], &shape["start"], &shape["end"]),
+        (&"done".into(), &"2027-04-17T07:17".into(), &"2027-04-17T07:44".into())
+    );
+    let twice = wrong("load-twice", "08:00", &log("shape: 07:17-07:30, load 1\nshape: 07:32-07:44, load 1\n"));
+    assert!(twice.contains("is in the log twice"), "{twice}");
+}

@@ -1,14 +1,12 @@
 //! `changed-piece-weight`: a piece weight in the prose that is not the one of the formula.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
-use crate::model::recipe::{LineAmount, Part, Recipe, Refers};
 use crate::measure::show;
-use crate::text::source::Span;
-use crate::model::step::{Step, Words};
-use crate::measure::value::Value;
+use crate::model::piece_weight::{Spoken, divided, spoken};
+use crate::model::recipe::Divide;
+use crate::model::step::Step;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -26,69 +24,20 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-/// What stands before a piece weight.
-const BEFORE: &[&str] = &[
-    "pieces of", "piece of", "pieces at", "portions of", "balls of", "rounds of", "buns of", "rolls of", "loaves of", "scale at",
-    "scale to", "scaled at", "scaled to", "weighing", "divide into", "cut at", "ladle", "portion", "spoon",
-];
-/// What stands before one that can be nothing else, however far from it.
-const SURELY: &[&str] = &["scale at", "scale to", "scaled at", "scaled to"];
-/// What stands behind one.
-const BEHIND: &[&str] = &["piece", "pieces", "each", "portions", "balls", "rounds"];
-
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, _) in subject.own_parts() {
-        let Some((each, span)) = piece_weight(subject.recipe, part) else { continue };
+    for (id, part, _) in subject.own_parts() {
+        let Some((_, divide)) = divided(subject.recipe, id) else { continue };
         for step in &part.steps {
-            for (said, at, surely) in spoken(step) {
-                diagnostics.extend(differs(step, (said, at, surely), each, span));
-            }
+            diagnostics.extend(spoken(&step.words).into_iter().filter_map(|one| differs(step, one, divide)));
         }
     }
 }
 
-/// What one piece of a part weighs: by its own `divide`, else by that of the part it takes piece by piece.
-fn piece_weight(recipe: &Recipe, part: &Part) -> Option<(Mass, Span)> {
-    if let Some(divide) = part.divide {
-        return Some((divide.each, divide.span));
-    }
-    let by_piece = part.lines.iter().filter(|line| {
-        matches!(&line.amount, LineAmount::Said(said) if said.first().is_some_and(|said| matches!(said.value, Value::Count(_))))
-    });
-    let mut divides = by_piece.filter_map(|line| match line.refers {
-        Refers::Part(other) => recipe.part(other)?.divide,
-        Refers::Pantry(_) => None,
-    });
-    let divide = divides.next()?;
-    // With two kinds of pieces nobody can tell which is meant.
-    divides.next().is_none().then_some((divide.each, divide.span))
-}
-
-/// The masses in a step's prose that are said of pieces, and whether they can be nothing else.
-fn spoken(step: &Step) -> Vec<(Mass, Span, bool)> {
-    let mut list = Vec::new();
-    for (at, word) in step.words.iter().enumerate() {
-        let Words::Measure(said) = word else { continue };
-        let Some(first) = said.first() else { continue };
-        let Value::Mass(mass) = first.value else { continue };
-        let text = |at: Option<usize>| match at.and_then(|at| step.words.get(at)) {
-            Some(Words::Text(text)) => text.to_lowercase(),
-            _ => String::new(),
-        };
-        let before = text(at.checked_sub(1)).split_whitespace().collect::<Vec<_>>().join(" ");
-        let behind = text(at.checked_add(1));
-        let next = behind.split_whitespace().next().unwrap_or("").trim_matches(|c: char| !c.is_alphanumeric());
-        if BEFORE.iter().any(|said| before.ends_with(said)) || BEHIND.contains(&next) {
-            list.push((mass, first.span, SURELY.iter().any(|said| before.ends_with(said))));
-        }
-    }
-    list
-}
-
-fn differs(step: &Step, (said, at, surely): (Mass, Span, bool), each: Mass, span: Span) -> Option<Diagnostic> {
+fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
+    let (said, each) = (one.mass, divide.each);
     let ratio = said.ratio(each).ok()?;
     let apart = ratio.minus(Number::ONE).ok()?.size();
-    let far = Number::whole(if surely { 5 } else { 2 });
+    let far = Number::whole(if one.surely { 5 } else { 2 });
     let near = ratio <= far && Number::ONE.over(far).is_ok_and(|least| ratio >= least);
     // Two whole grams are not the rounding of each other; ounces may be.
     let rounded = !(said.value().is_whole() && each.value().is_whole()) && apart <= Number::constant(1, 100);
@@ -105,8 +54,8 @@ fn differs(step: &Step, (said, at, surely): (Mass, Span, bool), each: Mass, span
         show::mass_plain(each)
     );
     Some(
-        Diagnostic::warning(CHECK.name, at, message)
-            .also(span, format!("{} each", show::mass_plain(each)))
+        Diagnostic::warning(CHECK.name, one.span, message)
+            .also(divide.span, format!("{} each", show::mass_plain(each)))
             .help("make the two weights the same"),
     )
 }

@@ -296,19 +296,9 @@ pub fn others(
     let (Some(part), Some(solved)) = (recipe.part(mix.part), formula.part(mix.part)) else { return Ok(Vec::new()) };
     let settled = mix.settled().filter_map(|one| Some(Warm { mass: one.mass, heat: one.heat, at: one.at? }));
     let mut all: Vec<Warm> = settled.collect();
-    let as_placed =
-        |part: Option<&Part>, of_today: Option<Temperature>| of_today.or_else(|| place(part?)).unwrap_or(figures.room);
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
         let Some(mass) = amount.final_mix.filter(|_| !line.aside && !is_liquid(line)) else { continue };
-        let usual = match line.refers {
-            Refers::Part(other) => {
-                as_placed(recipe.part(other), today.preferment.filter(|_| flour_part(recipe, formula, line).is_some()))
-            }
-            Refers::Pantry(_) if line.is_flour => figures.flour,
-            Refers::Pantry(_) if is_cold(line) => CHILLED,
-            Refers::Pantry(_) => figures.room,
-        };
-        let at = line.temperature.unwrap_or(usual);
+        let at = goes_in_at(recipe, formula, line, figures, today);
         let heat = match line.refers {
             Refers::Part(other) => of_part(formula, other, at)?,
             Refers::Pantry(_) => heat::of(line.facts(), line.is_flour, Some(at))?,
@@ -317,10 +307,40 @@ pub fn others(
     }
     for (other, preferment) in recipe.preferments(mix.part) {
         let Some(mass) = formula.part(other).and_then(|part| part.goes_in) else { continue };
-        let at = as_placed(Some(preferment), today.preferment);
+        let at = today.preferment.or_else(|| place(preferment)).unwrap_or(figures.room);
         all.push(Warm { mass, heat: of_part(formula, other, at)?, at });
     }
     Ok(all)
+}
+
+/// How warm a line goes in.
+fn goes_in_at(recipe: &Recipe, formula: &Formula, line: &Ingredient, figures: &Figures, today: &Today) -> Temperature {
+    let usual = || match line.refers {
+        Refers::Part(other) => {
+            let of_today = today.preferment.filter(|_| flour_part(recipe, formula, line).is_some());
+            of_today.or_else(|| place(recipe.part(other)?)).unwrap_or(figures.room)
+        }
+        Refers::Pantry(_) if line.is_flour => figures.flour,
+        Refers::Pantry(_) if is_cold(line) => CHILLED,
+        Refers::Pantry(_) => figures.room,
+    };
+    line.temperature.unwrap_or_else(usual)
+}
+
+/// The parts that go into the bowl besides a preferment, a porridge or a soaker, with a warmth of their own: that of their line or of their
+/// last place. The others are as warm as the room.
+pub fn parts_taken<'a>(
+    recipe: &'a Recipe,
+    formula: &Formula,
+    mix: &Mix,
+) -> impl Iterator<Item = (&'a str, Temperature)> {
+    let lines = recipe.part(mix.part).into_iter().flat_map(|part| part.lines.iter());
+    lines.filter(|line| !line.aside && !is_liquid(line) && flour_part(recipe, formula, line).is_none()).filter_map(
+        |line| {
+            let part = recipe.part(line.part()?)?;
+            Some((&*line.name.text, line.temperature.or_else(|| place(part))?))
+        },
+    )
 }
 
 /// The specific heat of a part at a temperature, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).

@@ -21,6 +21,7 @@ pub mod made;
 pub mod medium;
 pub mod notes;
 pub mod nutrient;
+pub mod piece_weight;
 pub(crate) mod places;
 pub mod project;
 pub mod published;

@@ -1,7 +1,7 @@
 //! Which tasks of a plan a log of bakes says have begun and ended, and when.
 
 use super::clock::Clock;
-use super::problem::Minute;
+use super::problem::{Lag, Minute, Rule};
 use super::tasks::{Task, Tasks};
 use crate::language::bakes::{Bake, Log, Ran, Took};
 use crate::language::parse::nearest;
@@ -224,12 +224,40 @@ impl<'a> Reading<'a> {
             }
             return one.map(|task| vec![task]);
         }
+        // Of work at moments of another step, a fold, a line is of one moment: those that are still to come are not done by it.
+        if tasks.iter().any(|task| self.due(*task).is_some()) {
+            let next = self.next_moment(ran, &tasks);
+            return Some(vec![next.or(tasks.first().copied())?]);
+        }
         // What still runs is at its first load that is not in the log.
         if let Some(Took::Since(_)) = ran.time.map(|time| time.value) {
             let next = tasks.iter().copied().find(|task| self.logged.get(*task).is_some_and(Option::is_none));
             return Some(vec![next.or(tasks.first().copied())?]);
         }
         Some(tasks)
+    }
+
+    /// The lag by which a task is due at a moment of another.
+    fn due(&self, task: usize) -> Option<&Lag> {
+        self.tasks.lags.iter().find(|lag| lag.rule == Rule::Into && lag.to.task == task)
+    }
+
+    /// Of work at moments, that which is not in the log yet and is due nearest to when a line says that it was done; the first of them
+    /// where no time of the day is said, or nobody knows when what it is done in began.
+    fn next_moment(&self, ran: &Ran, tasks: &[usize]) -> Option<usize> {
+        let open = tasks.iter().copied().filter(|task| self.logged.get(*task).is_some_and(Option::is_none));
+        let began = ran.time.and_then(|time| match time.value {
+            Took::Since(begin) | Took::Between(begin, _) => Some(begin),
+            Took::Lasted(_) => None,
+        });
+        let off = |task: &usize| {
+            let lag = self.due(*task)?;
+            let outer = self.logged.get(lag.from.task)?.as_ref()?;
+            let due = outer.start + lag.least;
+            Some(self.next(began?, outer.start)?.abs_diff(due))
+        };
+        // The earlier of two that are as near comes first.
+        open.min_by_key(|task| off(task).unwrap_or_default())
     }
 
     /// No step begins before its bake, nor before a step above it in its part that is in the log.

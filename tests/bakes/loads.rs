@@ -157,3 +157,17 @@ fn what_cannot_be_of_a_bake_is_told() {
         assert!(!checked(folder).contains("error") && !checked(folder).contains("warning"), "{}", checked(folder));
     });
 }
+
+/// How many hands rounded the pieces, no clock says: a step that two may share has no seconds of a piece in the log.
+#[test]
+fn a_step_that_may_be_shared_has_no_time_of_a_piece() {
+    let shared = ROLLS.replace("shape: hands 30 s, each", "shape: hands 30 s, each, shared by 2");
+    for line in ["shape: 3 min\n", "shape: 6 min\n", "shape: 08:10-08:14\n"] {
+        with_log_of(&shared, line, |folder| {
+            let told = told(folder);
+            assert!(told["figures"].as_array().expect("figures").iter().all(|one| one["figure"] != "time"), "{told}");
+            assert!(!checked(folder).contains("log-out-of-time"), "{}", checked(folder));
+        });
+    }
+    with_log("shape: 6 min\n", |folder| is(&figure(&told(folder), "time", "shape", "min")["mean"], 0.5));
+}

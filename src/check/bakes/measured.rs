@@ -179,6 +179,8 @@ impl Place<'_> {
             _ => Some(loads::pieces_at(of, solved, scaled, self.at.step).ok()??.times(share?).ok()?),
         };
         let one = minutes.over(pieces.filter(|pieces| pieces.is_positive()).unwrap_or(turns)).ok()?;
+        // Where several may share it, the clock may show so many times less.
+        let low = low.over(Number::whole(i64::from(step.shared_by.max(1)))).ok()?;
         // What hands do of a larger batch takes longer, of a smaller one less.
         let by_size = if step.kind == StepKind::Hands && pieces.is_none() { self.factor } else { Number::ONE };
         let stands = step.up_to.and_then(|most| most.in_minutes().ok()).unwrap_or(high).max(high);

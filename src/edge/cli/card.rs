@@ -144,7 +144,8 @@ fn pour_today(made: &Made, mut cards: Vec<Card>, arguments: &Arguments) -> Resul
     let units = arguments.to_make.scaling.units();
     for (batch, card) in made.work.batches.iter().zip(&mut cards) {
         for part in &mut card.parts {
-            let water = on_card(&batch.recipe, &batch.formula, part.id, &today, units)
+            let loads = part.load.as_ref().map_or(1, |load| load.loads);
+            let water = on_card(&batch.recipe, &batch.formula, part.id, (&today, loads), units)
                 .map_err(|_| "temperatures of that size leave the range of exact numbers".to_owned())?;
             part.water_shown = water.as_ref().map(|water| water.words.clone());
             part.water_rooms = water.and_then(|water| water.rooms);

@@ -250,6 +250,10 @@ fn time(
     let Claims { recipe, formula, times } = claims;
     let step = recipe.part(at.part)?.steps.get(at.step)?;
     if step.loads.is_by_piece() {
+        // How many hands did it, no clock says.
+        if step.shared_by > 1 {
+            return None;
+        }
         let came_to = match ran.came_to.map(|came_to| came_to.value) {
             Some(CameTo::Pieces(count, _)) => Some(count),
             _ => None,

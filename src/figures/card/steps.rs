@@ -14,6 +14,7 @@ use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::heat;
+use crate::model::piece_weight::{Spoken, divided, spoken};
 use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Loads, Step, StepRef, Target, Timing, Words};
 use crate::model::words::mere_prose_on;
@@ -67,7 +68,7 @@ impl Maker<'_> {
                 station: self.recipe.station_of(id, step),
                 people: step.people,
                 uses: self.uses(part, &of_step)?,
-                prose: self.prose((part, solved), step, &of_one),
+                prose: self.prose(id, (part, solved), step, &of_one),
                 is_by_load,
                 cue: mere_prose_on(&step.cue, self.units, heat::dial(step)),
             });
@@ -219,11 +220,15 @@ impl Maker<'_> {
         Ok(list.into_iter().map(|(_, one)| one).collect())
     }
 
-    fn prose(&self, part: (&Part, &SolvedPart), step: &Step, draws: &[(&Draw, &Shown)]) -> Prose {
+    fn prose(&self, id: PartId, part: (&Part, &SolvedPart), step: &Step, draws: &[(&Draw, &Shown)]) -> Prose {
         let mut prose = Prose::default();
+        let reweighed = self.reweighed(id, step);
         for (at, words) in step.words.iter().enumerate() {
             match words {
                 Words::Text(text) => prose.push_text(text),
+                Words::Measure(_) if let Some((_, now)) = reweighed.iter().find(|(word, _)| *word == at) => {
+                    prose.push_insert(Insert::Measure(now.clone()));
+                }
                 Words::Measure(said) => {
                     prose.push_insert(Insert::Measure(in_own_words_on(said, self.units, heat::dial(step))))
                 }
@@ -234,6 +239,22 @@ impl Maker<'_> {
             }
         }
         prose
+    }
+
+    /// The words of a step that say what a piece weighs, where all of an ingredient is used up and a piece weighs something else
+    /// than is written.
+    fn reweighed(&self, id: PartId, step: &Step) -> Vec<(usize, Shown)> {
+        let now = |one: &Spoken| {
+            let (of, divide) = divided(self.recipe, id)?;
+            let (part, solved) = (self.recipe.part(of)?, self.formula.part(of)?);
+            let sort = part.sorts.iter().find(|sort| sort.each == one.mass);
+            let each = match sort {
+                Some(sort) => solved.each_of(part, sort).ok()?,
+                None => solved.each.filter(|_| divide.each == one.mass)?,
+            };
+            Some((one.word, self.to_a_tenth(each).ok().filter(|_| each != one.mass)?))
+        };
+        spoken(&step.words).iter().filter_map(now).collect()
     }
 
     fn insert(

@@ -53,7 +53,8 @@ impl Maker<'_> {
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
         let preferments = self.columns(id, part, mix, bowl)?;
-        let water = on_card(self.recipe, self.formula, id, &Today::default(), self.units)?;
+        let water =
+            on_card(self.recipe, self.formula, id, (&Today::default(), load.map_or(1, |load| load.loads)), self.units)?;
         let total = solved.goes_in;
         let is_mix = self.formula.is_mix(self.recipe, id);
         let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
@@ -379,10 +380,12 @@ impl Maker<'_> {
         weigh::alone(mass, &self.scales).map(|weighed| show::mass_weighed(weighed.mass, self.units, WeighedIn::Alone))
     }
 
-    /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale.
+    /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale where that hardly
+    /// moves it.
     pub(super) fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
         let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
         match self.units {
+            Units::Us if in_ounces()?.moved.value() > NOTICEABLE => Ok(show::mass(mass, Units::Us)),
             Units::Us => self.by_itself(mass),
             Units::Metric => Ok(show::mass(mass, Units::Metric)),
             Units::Both => Ok(show::mass_and_ounces(mass, in_ounces()?.mass)),
@@ -400,7 +403,6 @@ impl Maker<'_> {
         if let (Some(_), Some(each)) = (part.divide, solved.each)
             && let Ok(weighed) = weigh::alone(each, &self.scales)
             && weighed.moved.value() > NOTICEABLE
-            && self.units != Units::Us
         {
             let (each, step) = (show::mass(each, self.units), show::mass(self.scales.main.step, self.units));
             notes.push(format!("a piece of {each} is not shown in steps of {step}"));

@@ -96,6 +96,8 @@ fn leaven(recipe: &Recipe, formula: &Formula, id: PartId, part: &Part) -> Result
         let (Some(form), Some(mass), Some(base)) = (line.kind.yeast_form(), amount.mass, solved.base) else {
             continue;
         };
+        // What another part brings along is flour of the dough as well: that of a sponge which is taken whole.
+        let base = base.max(solved.composition.flour);
         if base > Mass::ZERO && mass > Mass::ZERO {
             return Ok(Some(Leaven {
                 name: form.word().to_owned(),

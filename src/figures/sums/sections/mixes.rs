@@ -5,7 +5,7 @@ use crate::figures::sums::topic;
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
-use crate::make::mix::{Friction, Mix, TAP};
+use crate::make::mix::{Friction, Mix, TAP, parts_taken};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -75,7 +75,8 @@ pub(super) fn section(
         Some(room) => {
             let flour = asked.today.flour.unwrap_or(room);
             let Some(found) = pour(recipe, formula, mix, room, flour, &asked.today)? else { return Ok(()) };
-            today(mix, &part.name.to_string(), &found, (room, flour), asked, &mut section, all)?;
+            let taken: Vec<(&str, Temperature)> = parts_taken(recipe, formula, mix).collect();
+            today(mix, &part.name.to_string(), (&found, &taken), (room, flour), asked, &mut section, all)?;
         }
         None => {
             section.table = Some(table(recipe, formula, mix, asked)?);
@@ -86,6 +87,9 @@ pub(super) fn section(
                     |at| format!("at {}", show::temperature(at, asked.units)),
                 );
                 section.remarks.push(format!("Reckoned with {} {how}.", found.name));
+            }
+            for (name, at) in parts_taken(recipe, formula, mix) {
+                section.remarks.push(format!("Reckoned with {name} at {}.", show::temperature(at, asked.units)));
             }
             section
                 .remarks
@@ -129,7 +133,7 @@ fn difference(celsius: Number, units: Units) -> String {
 fn today(
     mix: &Mix,
     part: &str,
-    found: &Pour,
+    (found, taken): (&Pour, &[(&str, Temperature)]),
     (room, flour): (Temperature, Temperature),
     asked: &Asked,
     section: &mut Section,
@@ -141,6 +145,9 @@ fn today(
     if let Some(preferment) = &mix.preferment {
         let at = asked.today.preferment.or(preferment.place).unwrap_or(room);
         section.row(preferment.name.clone(), show::temperature(at, units), at.celsius(), "°C");
+    }
+    for (name, at) in taken {
+        section.row((*name).to_owned(), show::temperature(*at, units), at.celsius(), "°C");
     }
     for liquid in mix.settled() {
         let at = liquid.at.unwrap_or(room);
@@ -159,9 +166,14 @@ fn today(
             show::temperature(mix.desired, units),
             degrees(used.at, units)
         )),
-        Verdict::KillsYeast => section.remarks.push(
-            "Above 43 °C (110 °F) yeast dies: warm the flour, add the yeast later, or desire a cooler dough.".to_owned(),
-        ),
+        Verdict::KillsYeast => {
+            let cold: Vec<&str> = taken.iter().filter(|(_, at)| *at < room).map(|(name, _)| *name).collect();
+            let warmed =
+                if cold.is_empty() { String::new() } else { format!("let {} come to the room, ", show::list(&cold)) };
+            section.remarks.push(format!(
+                "Above 43 °C (110 °F) yeast dies: {warmed}warm the flour, add the yeast later, or desire a cooler dough."
+            ));
+        }
         Verdict::Frozen | Verdict::Fine => {}
     }
     cold_rows(mix, part, found, asked, section, all)?;

@@ -4,8 +4,8 @@ use super::mixes::{self, degrees, is_off, whole_grams};
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
-use crate::make::mix::{Mix, TAP, Today, mix};
-use crate::measure::number::Overflow;
+use crate::make::mix::{Mix, TAP, Today, mix, parts_taken};
+use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
@@ -48,7 +48,8 @@ pub struct RoomWater {
 }
 
 /// What a card says of the water of a part; `None` where there is nothing to say: no desired temperature, no known friction, or a baker
-/// who wrote the temperature of every liquid and a day that is not told.
+/// who wrote the temperature of every liquid and a day that is not told. Of so many loads in which it is mixed the ice is that of one, as
+/// everything else on the card.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
@@ -56,7 +57,7 @@ pub fn on_card(
     recipe: &Recipe,
     formula: &Formula,
     id: PartId,
-    day: &Today,
+    (day, loads): (&Today, i64),
     units: Units,
 ) -> Result<Option<OnCard>, Overflow> {
     let Some(mix) = mix(recipe, formula, id, day)? else { return Ok(None) };
@@ -66,7 +67,12 @@ pub fn on_card(
     let Some(room) = day.room else { return rooms(recipe, formula, &mix, day, units) };
     let flour = day.flour.unwrap_or(room);
     let Some(found) = pour(recipe, formula, &mix, room, flour, day)? else { return Ok(None) };
-    let weather = format!("(room {}, flour {})", show::temperature(room, units), show::temperature(flour, units));
+    let taken: String = parts_taken(recipe, formula, &mix)
+        .filter(|(_, at)| *at != room)
+        .map(|(name, at)| format!(", {name} {}", show::temperature(at, units)))
+        .collect();
+    let weather =
+        format!("(room {}, flour {}{taken})", show::temperature(room, units), show::temperature(flour, units));
     let tap = day.tap.unwrap_or(TAP);
     let words = match mix.written()?.zip(found.used().as_written) {
         // One liquid has one temperature on a card, the written one; `miche sums` has the day's.
@@ -83,7 +89,7 @@ pub fn on_card(
         }
         None => {
             let both = both(&found, units);
-            format!("{} at {both}{} {weather}", mix.names(), cooled(&mix, found.used(), tap, units)?)
+            format!("{} at {both}{} {weather}", mix.names(), cooled(&mix, found.used(), (tap, loads), units)?)
         }
     };
     Ok(Some(OnCard { words, rooms: None }))
@@ -109,7 +115,7 @@ fn both(found: &Pour, units: Units) -> String {
 }
 
 /// What makes it that cold, by the method to be used.
-fn cooled(mix: &Mix, used: &Found, tap: Temperature, units: Units) -> Result<String, Overflow> {
+fn cooled(mix: &Mix, used: &Found, (tap, loads): (Temperature, i64), units: Units) -> Result<String, Overflow> {
     let others: Vec<&str> = mix.asked().filter(|one| !one.is_water).map(|one| one.name.as_str()).collect();
     let others = show::list(&others);
     let too_hot = matches!(verdict(used.at), Verdict::KillsYeast | Verdict::Boils);
@@ -123,7 +129,9 @@ fn cooled(mix: &Mix, used: &Found, tap: Temperature, units: Units) -> Result<Str
         }
         Cooling::Ice { ice } => {
             let cold = if others.is_empty() { String::new() } else { format!("; {others} from the refrigerator") };
-            format!("{cold}; {} of the water as ice (tap {tap})", show::mass(whole_grams(ice)?, units))
+            let ice = show::mass(whole_grams(ice.over(Number::whole(loads.max(1)))?)?, units);
+            let of_each = if loads > 1 { " of each load" } else { "" };
+            format!("{cold}; {ice} of the water{of_each} as ice (tap {tap})")
         }
         Cooling::OutOfReach { .. } if mix.water()?.value().is_zero() => {
             "; colder than it comes from the refrigerator".to_owned()
