@@ -12,19 +12,21 @@ use std::path::Path;
 use std::process::Command;
 
 /// Fats whose saturates the USDA revised between the release behind the published dishes (FNDDS 2.0 of 2003-2004) and Release 26: SR code,
-/// and g in 100 g. The old figures were not seen: they are solved from the published dishes themselves, by least squares over all whose
-/// saturates are compared, and rounded to 0.1 g. Release 26 has 25.0, 18.1, 15.7, 19.3 and 1.7. Five figures are solved, two dozen are
-/// compared: a wrong sum would leave the dishes apart from each other. Energy is of Release 26 throughout.
+/// and g in 100 g. Soybean oil and the two cheeses were seen in an earlier release, `ABBREV.txt` as github.com/Leekailklk/mypython has it, which
+/// lacks the two shortenings: these are solved from the published dishes themselves, by least squares over all whose saturates are compared,
+/// and rounded to 0.1 g. (Solved likewise, the three that were seen came to 14.0, 21.9 and 2.8.) Release 26 has 25.0, 18.1, 15.7, 19.3 and
+/// 1.7. Two figures are solved, two dozen are compared: a wrong sum would leave the dishes apart from each other. Energy is of Release 26
+/// throughout.
 const REVISED: [(&str, f64); 5] = [
-    ("4615", 20.0), // vegetable shortening, in eleven of the dishes
-    ("4651", 14.8), // oil for bakers, in four
-    ("4044", 14.0), // soybean oil, in three
-    ("1017", 21.9), // cream cheese, in two
-    ("1012", 2.8),  // cottage cheese, in three
+    ("4615", 20.0),   // vegetable shortening, in eleven of the dishes
+    ("4651", 14.8),   // oil for bakers, in four
+    ("4044", 14.4),   // soybean oil, in three, seen
+    ("1017", 21.966), // cream cheese, in two, seen
+    ("1012", 2.853),  // cottage cheese, in three, seen
 ];
 
 /// What the energy of a dish may be off by, %, beside half a kcal in 100 g, to which it is published: foods were revised between the releases.
-/// The most is 1.1 %, in a blintz, cottage cheese having gone from 103 to 98 kcal (the old figure from memory). Dishes of a food that was revised by more have a tolerance of their own in the file.
+/// The most is 1.1 %, in a blintz, cottage cheese having gone from 103 to 98 kcal (the old figure in that earlier release, seen). Dishes of a food that was revised by more have a tolerance of their own in the file.
 const RELEASES: f64 = 1.0;
 /// Of saturates, %: what is left of the releases and of figures solved to 0.1 g, beside 0.02 g.
 const SATURATES: f64 = 1.5;
@@ -135,7 +137,11 @@ impl Table {
             let revised = REVISED.iter().find(|(fat, _)| fat == code).map(|(_, saturates)| saturates.to_string());
             if fields[1] == "larder" {
                 if let Some(saturates) = revised {
-                    let _ = write!(text, "ingredient {}\nsaturates {saturates} %\nsource Solved\n\n", fields[0]);
+                    let _ = write!(
+                        text,
+                        "ingredient {}\nsaturates {saturates} %\nsource An earlier release of the USDA, or solved\n\n",
+                        fields[0]
+                    );
                 }
                 continue;
             }
