@@ -18,6 +18,9 @@ use super::score::Score;
 use super::standard_form::{StandardForm, Times};
 use super::{assign, first, settle};
 
+/// Up to so many tasks a plan that is made at once is closed up too.
+const FEW_TASKS: usize = 60;
+
 /// How many measures there are: the span, the standing, the spells.
 const MEASURES: usize = 3;
 
@@ -209,6 +212,10 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
         return Ok(plan);
     }
     let model = StandardForm::new(problem);
-    let (score, times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;
+    let (score, mut times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;
+    // What is wanted at a time was built from that time back; what it left standing before it is closed up.
+    if !problem.dues.is_empty() && problem.tasks.len() <= FEW_TASKS {
+        close_up(problem, &model, &mut times);
+    }
     Ok(finish(problem, &model, times, lower_bound(&model, score), 0))
 }
