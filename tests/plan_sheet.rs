@@ -176,7 +176,7 @@ fn what_is_made_without_gluten_after_wheat_is_said_on_the_plan() {
         divide 10 x 150 g, loss 6.25 %\nmix: hands 10 min, using mixer\nbake: tend 15 min, using oven at 220 C\n    until gold\n";
     let free = "recipe Rice rounds\nmakes 10 rounds\nuse \"kitchen.miche\"\nrice flour .... 1 kg\nwater .... 60 %\n\
         divide 10 x 150 g, loss 6.25 %\nmix: hands 10 min, using mixer\n\
-        bake: tend 5 h, using oven at 120 C, within 30 min after mix\n    until set\n";
+        bake: tend 5 h, using oven at 120 C, within 20 min after mix\n    until set\n";
     // Before the rolls it would have to be mixed five hours sooner, since it is in the one oven at once and for so long.
     let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 15:00\nmake 10 of \"rolls.miche\", ready 2027-04-17 09:00\n\
         make 10 of \"rounds.miche\"\n";
