@@ -73,8 +73,8 @@ pub fn catch_up(
         // is left.
         let longer = |way: &FromNow| OVERTIME.map(|by| way.with_overtime(now_at, by));
         let anew = from_now.without_limits();
-        let ways = std::iter::once(from_now.clone()).chain(longer(from_now)).chain([anew.clone()]).chain(longer(&anew));
-        let mut ways = ways.into_iter();
+        let within = std::iter::once(from_now.clone()).chain(longer(from_now));
+        let mut ways = within.chain([anew.clone()]).chain(longer(&anew));
         let Some(way) = ways.find(|way| possible(&way.later(|_| LATEST))) else { return Err(why.clone()) };
         let by = least_late(&way, &possible);
         // Before anything is late its rests end as soon as they may.
