@@ -315,7 +315,9 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
 
 fn check_kitchen(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(pantry::blocks(tree).1);
-    diagnostics.extend(pantry::unknown_likes(tree, &project.pantry(&[tree.source]).larder));
+    let larder = project.pantry(&[tree.source]).larder;
+    diagnostics.extend(pantry::unknown_likes(tree, &larder));
+    diagnostics.extend(pantry::unknown_prices(tree, &larder));
     pantry::kitchen(tree, &pantry::bare_kitchen(), diagnostics);
 }
 

@@ -3,6 +3,7 @@
 mod by_sort;
 
 use crate::language::syntax::Key;
+use crate::make::have::bought;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::larder::Facts;
@@ -254,7 +255,7 @@ fn line_cost(
     amount: Option<Mass>,
     currency: &mut Option<String>,
 ) -> Result<LineCost, NoCost> {
-    let bought = amount.map(|mass| line.bought(mass)).transpose()?;
+    let bought = amount.map(|mass| bought(line, mass)).transpose()?;
     let price = facts.and_then(|facts| facts.price.as_ref());
     if let Some(said) = price.and_then(|price| price.currency.as_ref()) {
         if let Some(known) = currency.as_ref().filter(|known| !known.eq_ignore_ascii_case(said)) {
@@ -265,7 +266,7 @@ fn line_cost(
         }
         *currency = Some(said.clone());
     }
-    let per_gram = price.map(|price| price.per_gram);
+    let per_gram = facts.and_then(Facts::price_of_a_gram);
     let cost = match (paid_for_a_gram(facts), bought) {
         (Some(per_gram), Some(bought)) => Some(bought.value().times(per_gram)?),
         _ => None,
@@ -277,8 +278,7 @@ fn line_cost(
 /// What a gram as it is bought costs; water without a price costs nothing.
 pub(crate) fn paid_for_a_gram(facts: Option<&Facts>) -> Option<Number> {
     let is_water = facts.is_some_and(|facts| facts.contents.water == Some(Proportion::WHOLE));
-    let price = facts.and_then(|facts| facts.price.as_ref());
-    price.map(|price| price.per_gram).or(is_water.then_some(Number::ZERO))
+    facts.and_then(Facts::price_of_a_gram).or(is_water.then_some(Number::ZERO))
 }
 
 fn add(cost: &mut Cost, line: LineCost) -> Result<(), Overflow> {

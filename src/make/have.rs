@@ -1,13 +1,13 @@
 //! What there is to make something of: said as a weight, or as what the larder can turn into one.
 
 use crate::language::syntax::{Key, Name};
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::{Told, Value};
 use crate::model::counted::most_pieces;
 use crate::model::larder::{Facts, is_called, kind_of};
-use crate::model::recipe::{Recipe, Refers};
+use crate::model::recipe::{Ingredient, Recipe, Refers};
 use crate::solve::resolve::weigh;
 use std::sync::Arc;
 
@@ -52,6 +52,14 @@ pub fn weigh_one(name: &Name, told: Told, facts: Option<&Facts>) -> Result<Mass,
         return Err(no_unit(name, count.value()));
     }
     weigh(value, facts).ok_or_else(|| no_weight(name, value))?.map_err(|_| too_large(name))
+}
+
+/// What is bought so that so much of a line goes in: with what is peeled or cut off.
+///
+/// # Errors
+/// When it leaves the range of exact numbers.
+pub fn bought(line: &Ingredient, goes_in: Mass) -> Result<Mass, Overflow> {
+    goes_in.over(line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE).value())
 }
 
 /// What so much of something weighs as it was bought, peel and stones with it. What one piece weighs is its edible part; a weight or a

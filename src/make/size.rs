@@ -290,7 +290,7 @@ impl Written<'_> {
                 let is_it =
                     matches!(line.refers, Refers::Pantry(_)) && self.recipe.larder.is_called(&line.name.key, key);
                 if let (true, Some(mass)) = (is_it, amount) {
-                    total = Some(total.unwrap_or(Mass::ZERO).plus(line.bought(mass)?)?);
+                    total = Some(total.unwrap_or(Mass::ZERO).plus(have::bought(line, mass)?)?);
                 }
             }
         }

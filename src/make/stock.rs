@@ -3,7 +3,7 @@
 use crate::language::evaluate::evaluate;
 use crate::language::parse::parse;
 use crate::language::syntax::{Amount, Content, Key, Name};
-use crate::make::have::There;
+use crate::make::have::{There, bought};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::value::{Told, Value};
@@ -53,7 +53,7 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         for (line, amount) in part.lines.iter().zip(solved.bought(part)?.unwrap_or_default()) {
             if matches!(line.refers, Refers::Pantry(_)) && recipe.larder.is_called(&line.name.key, key) {
-                used = used.plus(line.bought(amount.unwrap_or(Mass::ZERO))?)?;
+                used = used.plus(bought(line, amount.unwrap_or(Mass::ZERO))?)?;
             }
         }
     }

@@ -3,6 +3,7 @@
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Density, Mass, Proportion};
+use crate::measure::unit::{Dimension, Unit};
 use crate::model::kind::Kind;
 use crate::text::source::Span;
 use std::collections::{BTreeSet, HashMap};
@@ -29,8 +30,12 @@ pub const MOST_WORDS: usize = 8;
 /// What an ingredient costs.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Price {
-    /// Per gram.
-    pub per_gram: Number,
+    /// How much money.
+    pub amount: Number,
+    /// For so many of the unit.
+    pub number: Number,
+    /// By weight, by volume or by the piece.
+    pub unit: Unit,
     /// The name of the money, if said.
     pub currency: Option<String>,
     /// Of which day it is, if said.
@@ -231,6 +236,23 @@ impl Facts {
     }
 }
 
+impl Facts {
+    /// What a gram costs, as it is bought. `None` without a price, or where nobody says what so many pieces or so much of a volume weigh.
+    pub fn price_of_a_gram(&self) -> Option<Number> {
+        let price = self.price.as_ref()?;
+        let one = match price.unit {
+            // What one weighs is its edible part, and its peel is paid for.
+            Unit::Piece => {
+                let edible = self.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
+                self.one_weighs?.over(edible.value()).ok()?.value()
+            }
+            unit if unit.dimension() == Dimension::Mass => unit.size(None)?,
+            unit => unit.size(None)?.times(self.density?.value()).ok()?,
+        };
+        price.amount.over(one.times(price.number).ok()?).ok()
+    }
+}
+
 /// Names to facts. The built-in larder lies under what used files say.
 #[derive(Debug, Clone, Default)]
 pub struct Larder {
@@ -368,7 +390,8 @@ mod tests {
 
     fn priced(name: &str) -> Facts {
         let span = Span::new(SourceId(0), 0, 0);
-        let price = Price { per_gram: Number::ONE, currency: None, on: None, span };
+        let price =
+            Price { amount: Number::ONE, number: Number::ONE, unit: Unit::Gram, currency: None, on: None, span };
         Facts { name: name.to_owned(), price: Some(price), ..Facts::default() }
     }
 

@@ -1,7 +1,6 @@
 //! A recipe with its names bound and its choices made.
 
 use crate::language::syntax::{Key, Name, TextKind};
-use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
@@ -110,15 +109,6 @@ impl Ingredient {
     pub fn is_in_pieces(&self) -> bool {
         let counts = self.said().first().is_some_and(|said| matches!(said.value, Value::Count(_)));
         counts || self.amount == LineAmount::All
-    }
-
-    /// What is bought so that so much of it goes in: with what is peeled or cut off.
-    ///
-    /// # Errors
-    /// When it leaves the range of exact numbers.
-    pub fn bought(&self, goes_in: Mass) -> Result<Mass, Overflow> {
-        let edible = self.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
-        goes_in.over(edible.value())
     }
 
     /// Whether it stays in what the part makes: it is neither set aside nor strained out.

@@ -5,8 +5,7 @@ use super::figures::Figure;
 use crate::figures::cost::{self, Cost};
 use crate::measure::number::Number;
 use crate::measure::shown::Shown;
-use crate::model::larder::Price;
-use crate::model::recipe::{Ingredient, Refers};
+use crate::model::recipe::Ingredient;
 
 /// The price of an ingredient, for each kilogram, when it is another than before.
 pub(super) fn of_line(old: &Ingredient, new: &Ingredient) -> Option<Figure> {
@@ -16,22 +15,21 @@ pub(super) fn of_line(old: &Ingredient, new: &Ingredient) -> Option<Figure> {
     }
     let (old, new) = (price(old), price(new));
     let is_same = match (old, new) {
-        (Some(old), Some(new)) => old.per_gram == new.per_gram && old.currency == new.currency,
+        (Some(old), Some(new)) => old == new,
         (old, new) => old.is_none() && new.is_none(),
     };
     if is_same { None } else { Figure::words("price for each kg", shown(old), shown(new)) }
 }
 
-fn price(line: &Ingredient) -> Option<&Price> {
-    match &line.refers {
-        Refers::Pantry(Some(facts)) => facts.price.as_ref(),
-        _ => None,
-    }
+/// What a gram costs, and in which money.
+fn price(line: &Ingredient) -> Option<(Number, Option<&str>)> {
+    let facts = line.facts()?;
+    Some((facts.price_of_a_gram()?, facts.price.as_ref()?.currency.as_deref()))
 }
 
-fn shown(price: Option<&Price>) -> Shown {
-    let per_kilogram = price.and_then(|price| Some((price.per_gram.times(Number::whole(1000)).ok()?, price)));
-    per_kilogram.map(|(amount, price)| money(amount, 2, price.currency.as_deref())).unwrap_or_default()
+fn shown(price: Option<(Number, Option<&str>)>) -> Shown {
+    let per_kilogram = price.and_then(|(gram, currency)| Some((gram.times(Number::whole(1000)).ok()?, currency)));
+    per_kilogram.map(|(amount, currency)| money(amount, 2, currency)).unwrap_or_default()
 }
 
 fn money(amount: Number, places: u32, currency: Option<&str>) -> Shown {

@@ -1,6 +1,6 @@
 //! Trees of kitchens and larders to what is known of a kitchen and of ingredients.
 
-use crate::language::evaluate::{density, evaluate, mass, too_large};
+use crate::language::evaluate::{density, evaluate, mass};
 use crate::language::near::with_nearest;
 use crate::language::syntax::{
     Content, EquipmentClause, FactKind, Flag, Key, Line, Name, Quantity, SaleField, TraceKind, Tree, WrittenNumber,
@@ -17,7 +17,7 @@ use crate::model::larder::{Contents, Facts, Larder, NOTHING, Price, Sold, staff}
 use crate::model::places::Places;
 use crate::model::sale::unknown_traces;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::{Span, Spanned};
+use crate::text::source::Spanned;
 use jiff::civil::time;
 use std::collections::HashSet;
 
@@ -154,9 +154,10 @@ fn take_fact(block: &mut Block, line: &Line, diagnostics: &mut Vec<Diagnostic>) 
         Content::AlsoCalled(names) => block.names.extend(names.iter().cloned()),
         Content::Contains(names) => contains(facts, names, diagnostics),
         Content::Costs { price, currency, number, unit, on } => {
-            let per_gram = price_per_gram(facts, *price, *number, *unit, line.said, diagnostics);
-            facts.price = per_gram.map(|per_gram| Price {
-                per_gram,
+            facts.price = Some(Price {
+                amount: price.value,
+                number: number.map_or(Number::ONE, |number| number.value),
+                unit: unit.map_or(Unit::Piece, |unit| unit.value),
                 currency: currency.as_ref().map(|name| name.text.to_string()),
                 on: on.map(|on| on.value),
                 span: line.said,
@@ -191,6 +192,22 @@ pub fn bring(blocks: Vec<Block>, larder: &mut Larder) {
         }
         left = waiting;
     }
+}
+
+/// The prices by the piece or by volume of which no larder says what it weighs.
+pub fn unknown_prices(tree: &Tree, larder: &Larder) -> Vec<Diagnostic> {
+    let (blocks, _) = blocks(tree);
+    let priced = blocks.iter().filter_map(|block| {
+        let price = block.facts.price.as_ref()?;
+        let known = block.names.first().and_then(|name| larder.find(&name.key));
+        let is_known = known.is_some_and(|facts| facts.price_of_a_gram().is_some());
+        (!is_known).then(|| {
+            let message = format!("the weight that {} costs so much for is not known", block.facts.name);
+            Diagnostic::error("no-weight", price.span, message)
+                .help("give the price per g, kg, oz or lb, or say in the block what one or a volume of it weighs")
+        })
+    });
+    priced.collect()
 }
 
 /// The blocks that say they are something that is no kind of ingredient and that no larder knows, or that is each other.
@@ -302,41 +319,6 @@ fn slot(facts: &mut Facts, kind: FactKind) -> &mut Option<Proportion> {
         FactKind::AddedSugar => &mut facts.contents.added_sugar,
         FactKind::Polyols => &mut facts.contents.polyols,
         FactKind::Alcohol => &mut facts.contents.alcohol,
-    }
-}
-
-fn price_per_gram(
-    facts: &Facts,
-    price: WrittenNumber,
-    number: Option<WrittenNumber>,
-    unit: Option<Spanned<Unit>>,
-    span: Span,
-    diagnostics: &mut Vec<Diagnostic>,
-) -> Option<Number> {
-    let count = number.map_or(Number::ONE, |number| number.value);
-    let grams = match unit.map_or(Unit::Piece, |unit| unit.value) {
-        Unit::Piece => facts.one_weighs.map(Mass::value),
-        unit if unit.dimension() == crate::measure::unit::Dimension::Mass => unit.size(None),
-        unit => unit.size(None).and_then(|size| size.times(facts.density?.value()).ok()),
-    };
-    let Some(grams) = grams else {
-        diagnostics.push(
-            Diagnostic::error(
-                "no-weight",
-                span,
-                format!("the weight that {} costs so much for is not known", facts.name),
-            )
-            .help("give the price per g, kg, oz or lb, or say above it what one or a volume of it weighs"),
-        );
-        return None;
-    };
-    let per_gram = grams.times(count).and_then(|grams| price.value.over(grams));
-    match per_gram {
-        Ok(per_gram) => Some(per_gram),
-        Err(_) => {
-            diagnostics.push(too_large(span));
-            None
-        }
     }
 }
 
