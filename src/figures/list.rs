@@ -117,12 +117,41 @@ struct Line<'a> {
     line: &'a LineCard,
 }
 
+/// Lines that are one thing in a shop.
+struct Group<'a> {
+    /// What they are called.
+    names: Vec<Key>,
+    /// What the larders of their recipes have them as: one recipe may have a block of its own on what another knows by the larder below.
+    entries: Vec<Key>,
+    lines: Vec<Line<'a>>,
+}
+
+impl<'a> Group<'a> {
+    /// Puts a line to those of its name, else to those of its entry.
+    fn take(groups: &mut Vec<Group<'a>>, line: Line<'a>) {
+        let (name, entry) = (Key::new(shop_name(line.line)), bought_as(line.line));
+        let by_name = groups.iter().position(|group| group.names.contains(&name));
+        let at = by_name.or_else(|| groups.iter().position(|group| group.entries.contains(&entry)));
+        let Some(group) = at.and_then(|at| groups.get_mut(at)) else {
+            groups.push(Group { names: vec![name], entries: vec![entry], lines: vec![line] });
+            return;
+        };
+        group.lines.push(line);
+        if !group.names.contains(&name) {
+            group.names.push(name);
+        }
+        if !group.entries.contains(&entry) {
+            group.entries.push(entry);
+        }
+    }
+}
+
 /// Makes the list of these cards.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
-    let mut groups: Vec<(Key, Vec<Line<'_>>)> = Vec::new();
+    let mut groups: Vec<Group<'_>> = Vec::new();
     let called: Vec<String> = cards.iter().map(|card| called(card, cards)).collect();
     for (card, recipe) in cards.iter().zip(&called) {
         for part in &card.parts {
@@ -130,17 +159,12 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
             let is_weighed = |line: &&LineCard| line.part.is_none() && !line.final_mix_shown.is_empty();
             let lines = part.lines.iter().filter(is_weighed);
             for line in lines {
-                let key = bought_as(line);
-                let line = Line { recipe, part: &part.name, line };
-                match groups.iter_mut().find(|(known, _)| *known == key) {
-                    Some((_, group)) => group.push(line),
-                    None => groups.push((key, vec![line])),
-                }
+                Group::take(&mut groups, Line { recipe, part: &part.name, line });
             }
         }
     }
     let mut list = List { batches: cards.iter().zip(&called).map(listed).collect(), ..List::default() };
-    for (_, group) in &groups {
+    for Group { lines: group, .. } in &groups {
         list.weigh.push(portions(group, units)?);
         // Water comes from the tap.
         if group.iter().any(|line| larder(line).is_some_and(|facts| facts.name == "water")) {

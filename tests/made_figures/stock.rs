@@ -99,3 +99,35 @@ fn what_is_in_stock_has_its_peel_and_its_stones() {
         assert!(buys(half).contains("937.5") && buys(half).contains("\"pieces\":5"), "{half}: {}", buys(half));
     }
 }
+
+/// One recipe has a block of its own on strong white flour, the other knows it by the larder below: it is one flour. 2 kg and 2 kg are 4 kg.
+#[test]
+fn one_name_is_one_thing_whatever_larder_knows_it() {
+    let loaf = |name: &str, pantry: &str| {
+        format!("recipe {name}\nmakes 4 loaves\n{pantry}strong white flour .. 2 kg\nwater .. 1.3 kg\nsalt .. 40 g\n")
+    };
+    let files = [
+        ("a.miche", loaf("Alpha loaf", "")),
+        ("b.miche", loaf("Beta loaf", "use \"prices.miche\"\n")),
+        ("prices.miche", "ingredient strong white flour\ncosts 0.92 EUR per kg\n".to_owned()),
+    ];
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    let bench = Bench::of(&files);
+    for order in [["a.miche", "b.miche"], ["b.miche", "a.miche"]] {
+        let list = bench.json(&[&["list"][..], &order].concat());
+        assert_eq!(list["buy"].to_string().matches("strong white flour").count(), 1, "{}", list["buy"]);
+        let there = bench.json(&[&["list"][..], &order, &["--have", "strong white flour=10 kg"]].concat());
+        assert!(!there["buy"].to_string().contains("strong white flour"), "{}", there["buy"]);
+        assert!(there["stock"].to_string().contains("6000"), "{}", there["stock"]);
+    }
+}
+
+/// A piece is its edible part of 150 g, of 187.5 g bought: 1500 g of peeled apple are ten pieces at 0.20, whatever is peeled off.
+#[test]
+fn a_piece_is_paid_for_with_its_peel() {
+    let text = "recipe Apple buns\nmakes 30 buns\nuse \"larder.miche\"\napple .. 1.5 kg, diced\n";
+    let larder = "ingredient apple\ncosts 0.20 EUR per piece\nyield 80 %\none weighs 150 g\n";
+    let bench = Bench::of(&[("buns.miche", text), ("larder.miche", larder)]);
+    let cost = bench.json(&["cost", "buns.miche"]).to_string();
+    assert!(cost.contains("\"total\":2.0") || cost.contains("\"total\":2,"), "{cost}");
+}
