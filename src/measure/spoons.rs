@@ -155,8 +155,8 @@ fn cups_and_spoons(volume: Volume, whose: Measures) -> Option<Shown> {
 /// More than this is counted in quarts: two of them, in millilitres.
 const LARGE: Number = Number::whole(1893);
 
-/// Any volume as it is measured in the US: in cups and spoons, the nearest quarter of a teaspoon where there is nothing nearer, a pinch below
-/// half of that, and much of it in quarts and cups. Nothing for nothing.
+/// Any volume as it is measured in the US: in cups and spoons, the nearest quarter of a teaspoon where there is nothing nearer, or the two it lies
+/// between where both are a fifth off, a pinch below half of that, and much of it in quarts and cups. Nothing for nothing.
 pub fn customary(volume: Volume) -> Option<Shown> {
     if !volume.value().is_positive() {
         return None;
@@ -169,8 +169,15 @@ pub fn customary(volume: Volume) -> Option<Shown> {
         if count < Number::constant(1, 8) {
             return Some(Shown::words("a pinch"));
         }
-        let count = count.rounded_to(QUARTER).ok()?;
-        Some(Shown::new(count_of(count), Unit::Teaspoon.word(count <= Number::ONE)))
+        let rounded = count.rounded_to(QUARTER).ok()?;
+        let spoon = |digits: String| Shown::new(digits, Unit::Teaspoon.word(rounded <= Number::ONE));
+        // Between two spoons that are far apart the cook takes what lies between: 3/8 are neither a quarter nor a half.
+        if moved(rounded, count)? > Number::constant(1, 5) {
+            let below = count.over(QUARTER).ok()?.floor().times(QUARTER).ok()?;
+            let low = if below.is_positive() { count_of(below) } else { "⅛".to_owned() };
+            return Some(spoon(low).to(spoon(count_of(below.plus(QUARTER).ok()?))));
+        }
+        Some(spoon(count_of(rounded)))
     })
 }
 
@@ -269,6 +276,9 @@ mod tests {
         assert_eq!(poured(49).as_deref(), Some("a pinch"));
         assert_eq!(poured(542).as_deref(), Some("1 tsp"));
         assert_eq!(poured(0), None);
+        // 3/8 and 3/16 of 4.929 ml: a quarter is a third too little, a half a third too much.
+        assert_eq!(poured(185).as_deref(), Some("¼–½ tsp"));
+        assert_eq!(poured(92).as_deref(), Some("⅛–¼ tsp"));
     }
 
     /// An imperial pint is 20 fl oz, its quarter 5 (UK gallon of 4.54609 l); no British kitchen has a cup of half of it.

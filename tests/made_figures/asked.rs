@@ -12,6 +12,9 @@ fn what_cannot_be_asked_for_is_answered_with_its_mend() {
         (&["--pieces", "-3"][..], "a batch is more than nothing"),
         (&["--pieces", "99999999999999999999"], "more than anybody makes"),
         (&["--total", "1,5 kg"], "a decimal has a point: `1.5 kg`"),
+        // One bun was made where a thousand were wanted.
+        (&["--pieces", "1,000"], "a thousand has no comma: `1000`"),
+        (&["--total", "1,500 kg"], "write `1500 kg` or, of a decimal, `1.500 kg`"),
         (&["--have", "water=1,5 kg"], "a decimal has a point: `1.5 kg`"),
         (&["--use-up", "dough=3 kg"], "`dough` is a part of the recipe, and is made"),
     ] {

@@ -205,7 +205,13 @@ fn unreadable(option: &str, text: &str, wanted: &str) -> String {
         is_digit(before.chars().last()) && is_digit(behind.chars().next()) && !behind.contains(',')
     };
     if let Some((before, behind)) = value.split_once(',').filter(|parts| by_comma(*parts)) {
-        return format!("{option} {text}: a decimal has a point: `{before}.{behind}`");
+        // Three digits behind a comma are a thousand to one reader and a decimal to another; of pieces there are no decimals.
+        let digits = behind.chars().take_while(char::is_ascii_digit).count();
+        return match (digits, option) {
+            (3, "--pieces") => format!("{option} {text}: a thousand has no comma: `{before}{behind}`"),
+            (3, _) => format!("{option} {text}: write `{before}{behind}` or, of a decimal, `{before}.{behind}`"),
+            _ => format!("{option} {text}: a decimal has a point: `{before}.{behind}`"),
+        };
     }
     if value.starts_with(['-', '−']) {
         return format!("{option} {text}: a batch is more than nothing; this is not {wanted}");
