@@ -71,6 +71,100 @@ fn both_slacks(first: &Said, other: &Said) -> Result<Number, Overflow> {
     own(first, other).plus(own(other, first))
 }
 
+/// The rounding of British cookbooks: grams, and the ounces beside them, in quarters. From memory, of the conversion tables that stand in
+/// their first pages; no rule of rounding gives them.
+const POUNDS: &[(i64, i64)] = &[
+    (15, 2),
+    (20, 3),
+    (25, 4),
+    (40, 6),
+    (50, 8),
+    (60, 10),
+    (75, 12),
+    (75, 10),
+    (100, 16),
+    (100, 14),
+    (110, 16),
+    (125, 18),
+    (125, 16),
+    (150, 20),
+    (175, 24),
+    (200, 28),
+    (225, 32),
+    (250, 36),
+    (275, 40),
+    (300, 44),
+    (350, 48),
+    (375, 52),
+    (400, 56),
+    (425, 60),
+    (450, 64),
+    (500, 72),
+    (700, 96),
+    (900, 128),
+    (1000, 144),
+    (1350, 192),
+    (1800, 256),
+];
+/// The same of millilitres, and quarters of an imperial fluid ounce, of which twenty are a pint.
+const PINTS: &[(i64, i64)] = &[
+    (25, 4),
+    (30, 4),
+    (50, 8),
+    (60, 8),
+    (75, 10),
+    (75, 12),
+    (85, 12),
+    (100, 14),
+    (100, 16),
+    (120, 16),
+    (125, 16),
+    (150, 20),
+    (175, 24),
+    (200, 28),
+    (225, 32),
+    (250, 36),
+    (275, 40),
+    (300, 40),
+    (350, 48),
+    (400, 56),
+    (425, 60),
+    (450, 60),
+    (450, 64),
+    (500, 72),
+    (600, 80),
+    (700, 100),
+    (725, 100),
+    (850, 120),
+    (900, 120),
+    (1000, 140),
+    (1200, 160),
+    (1500, 200),
+    (1700, 240),
+    (1750, 240),
+];
+/// An imperial fluid ounce in millilitres (UK Units of Measurement Regulations 1995: the gallon is 4.54609 l).
+const IMPERIAL_OUNCE: Number = Number::constant(454_609, 16_000);
+
+/// Whether two amounts stand side by side in the tables of cookbooks: 25 g and 1 oz, 300 ml and half a pint.
+fn is_in_cookbooks(one: &Said, other: &Said) -> bool {
+    let quarters_of = |said: &Said, ounce: Number| said.value.number().times(Number::whole(4)).ok()?.over(ounce).ok();
+    let stands_in = |metric: &Said, other: &Said| {
+        let (table, ounce, metric_units) = match (metric.value, other.value) {
+            (Value::Mass(_), Value::Mass(_)) => (POUNDS, show::OUNCE, [Unit::Gram, Unit::Kilogram]),
+            (Value::Volume(_), Value::Volume(_)) => (PINTS, IMPERIAL_OUNCE, [Unit::Millilitre, Unit::Litre]),
+            _ => return false,
+        };
+        let quarters = quarters_of(other, ounce);
+        let is_metric = metric.unit.is_some_and(|unit| metric_units.contains(&unit));
+        is_metric
+            && table.iter().any(|(grams, ounces)| {
+                metric.value.number() == Number::whole(*grams) && quarters == Some(Number::whole(*ounces))
+            })
+    };
+    stands_in(one, other) || stands_in(other, one)
+}
+
 /// The problem of two figures that do not agree; `None` when they do. `texts` tells both.
 pub fn disagreement(
     (agreement, share): (Agreement, Number),
@@ -105,6 +199,9 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
     for other in others {
         let same_kind = first.value.dimension() == other.value.dimension();
         if matches!((first.value, other.value), (Value::Proportion(_), _) | (_, Value::Proportion(_))) {
+            continue;
+        }
+        if is_in_cookbooks(first, other) {
             continue;
         }
         let are_degrees = matches!(first.value, Value::Temperature(_)) && same_kind;
