@@ -13,6 +13,8 @@ mod damage;
 mod many;
 #[path = "checks/safe.rs"]
 mod safe;
+#[path = "checks/slips.rs"]
+mod slips;
 
 use careful_baker::{FILES, LOAF, SLIPS};
 use miche::check::{self, ALL, Check, check_file};
@@ -268,6 +270,21 @@ const PAIRS: &[&str] = &[
     "butter .... 225 g = 8 oz",
     "butter .... 340 g = 12 oz",
     "butter .... 450 g = 1 lb",
+    // The tables of British cookbooks, from memory.
+    "butter .... 25 g = 1 oz",
+    "butter .... 2 oz = 50 g",
+    "butter .... 75 g = 3 oz",
+    "butter .... 100 g = 4 oz",
+    "butter .... 110 g = 4 oz",
+    "butter .... 125 g = 4 1/2 oz",
+    "butter .... 150 g = 5 oz",
+    "butter .... 175 g = 6 oz",
+    "butter .... 200 g = 7 oz",
+    "butter .... 250 g = 9 oz",
+    "butter .... 275 g = 10 oz",
+    "butter .... 350 g = 12 oz",
+    "butter .... 500 g = 1 lb 2 oz",
+    "butter .... 1 kg = 2 1/4 lb",
     "plain flour .... 900 g = 2 lb",
     "whole milk .... 240 ml = 1 cup",
     "water .... 120 ml = 1/2 cup",

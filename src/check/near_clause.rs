@@ -2,7 +2,8 @@
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
-use crate::measure::unit::{Dimension, Unit};
+use crate::language::in_words;
+use crate::measure::unit::Dimension;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
@@ -25,14 +26,19 @@ pub(super) const CHECK: Check = Check {
 const CLAUSES: [&str; 6] = ["counts as flour", "not flour", "optional", "aside", "strained out", "from store"];
 
 /// What people write for a clause, where the letters are not near.
-const IN_OTHER_WORDS: [(&str, &str); 8] = [
+const IN_OTHER_WORDS: [(&str, &str); 13] = [
     ("set aside", "aside"),
     ("put aside", "aside"),
+    ("kept aside", "aside"),
+    ("left aside", "aside"),
     ("to be set aside", "aside"),
+    ("optionally", "optional"),
+    ("if wanted", "optional"),
     ("strain out", "strained out"),
     ("strained off", "strained out"),
     ("from the store", "from store"),
     ("counts as a flour", "counts as flour"),
+    ("counts as flower", "counts as flour"),
     ("count it as flour", "counts as flour"),
 ];
 
@@ -49,43 +55,63 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         for clause in &ingredient.clauses {
             if let IngredientClause::Preparation(text) = &clause.value {
                 let nearly = || meant(text).map(|meant| problem(clause.span, text, &meant));
-                diagnostics.extend(second_amount(clause.span, text).or_else(nearly));
+                diagnostics.extend(second_amount(clause.span, text).or_else(nearly).or_else(|| temperature(clause.span, text)));
             }
         }
     }
 }
 
 fn problem(span: Span, text: &str, meant: &str) -> Diagnostic {
-    Diagnostic::warning(CHECK.name, span, format!("`{text}` is read as how it is prepared, and counts in no sum"))
+    read_as_preparation(span, text)
         .help(format!("did you mean `{meant}`?"))
         .suggest(format!("write `{meant}`"), span, meant.to_owned())
+}
+
+fn read_as_preparation(span: Span, text: &str) -> Diagnostic {
+    Diagnostic::warning(CHECK.name, span, format!("`{text}` is read as how it is prepared, and counts in no sum"))
 }
 
 /// The clause that was meant.
 fn meant(text: &str) -> Option<String> {
     let text = text.trim().to_lowercase();
     let other = || IN_OTHER_WORDS.iter().find(|(words, _)| *words == text).map(|(_, clause)| (*clause).to_owned());
-    near_one(&text).or_else(other).or_else(|| temperature(&text)).or_else(|| with_a_share(&text))
+    near_one(&text).or_else(other).or_else(|| with_a_share(&text))
 }
 
-/// One slip in a short clause, two in a longer one.
+/// One slip in a word, which begins with the right letter: `side` is a side of salmon, and stock is no store.
 fn near_one(text: &str) -> Option<String> {
+    let near = |(one, other): (&str, &str)| {
+        one == other || (one.len() > 3 && one.get(..1) == other.get(..1) && strsim::osa_distance(one, other) <= 1)
+    };
     let is_near = |clause: &&str| {
-        let allowed = if clause.len() < 9 { 1 } else { 2 };
-        clause.len().abs_diff(text.len()) <= allowed && strsim::osa_distance(clause, text) <= allowed
+        *clause != text && clause.split(' ').count() == text.split(' ').count() && clause.split(' ').zip(text.split(' ')).all(near)
     };
     CLAUSES.into_iter().find(is_near).map(str::to_owned)
 }
 
-/// `30 C`: a temperature and nothing else.
-fn temperature(text: &str) -> Option<String> {
-    let figure = text.strip_suffix(['c', 'f'])?.trim_end_matches(['°', 'º', ' ']);
-    let is_figure = !figure.is_empty() && figure.bytes().all(|byte| byte.is_ascii_digit() || matches!(byte, b'.' | b'-'));
-    let letter = text.chars().next_back()?.to_ascii_uppercase();
-    is_figure.then(|| format!("at {figure} {letter}"))
+/// What may stand around a temperature that is all that was said.
+const AROUND: [&str; 18] = [
+    "about", "approx", "approximately", "around", "ca", "circa", "roughly", "some", "warm", "hot", "cold", "cool", "lukewarm", "tepid", "to", "the",
+    "touch", "or",
+];
+
+/// `30 C`, `about 30 C`, `30 C warm`: a temperature and nothing else. Sums are done with one: of a range the writer takes which.
+fn temperature(span: Span, text: &str) -> Option<Diagnostic> {
+    let found = in_words::amount(text).filter(|found| found.unit.dimension() == Dimension::Temperature)?;
+    let around = [text.get(..found.at.start)?, text.get(found.at.end..)?].concat().to_lowercase();
+    let mut words = around.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    if !words.all(|word| AROUND.contains(&word)) {
+        return None;
+    }
+    let written = &found.written;
+    Some(match found.said.upper {
+        None => problem(span, text, &format!("at {written}")),
+        Some(_) => read_as_preparation(span, text)
+            .help(format!("sums are done with one temperature: write `at` and one of `{written}`, as `, at 30 C`")),
+    })
 }
 
-/// `yeild 80 %`, `92 % yield`, `leave apple peel 20 %`.
+/// `yeild 80 %`, `92 % yield`, `loss 20 %`, `leave apple peel 20 %`.
 fn with_a_share(text: &str) -> Option<String> {
     let share = text.strip_suffix('%').map(str::trim_end);
     let (first, rest) = text.split_once(' ')?;
@@ -93,12 +119,16 @@ fn with_a_share(text: &str) -> Option<String> {
         return Some(format!("yield {figure}"));
     }
     let ends_in_figure = share?.ends_with(|c: char| c.is_ascii_digit());
-    let words = rest.split(' ').count();
-    match first {
-        "leave" | "leafs" if ends_in_figure && words > 2 => Some(format!("leaves {rest}")),
-        _ if ends_in_figure && words == 2 && first != "yield" && strsim::osa_distance(first, "yield") == 1 => {
-            Some(format!("yield {rest}"))
+    let rest = rest.strip_prefix("of ").unwrap_or(rest);
+    let figure = rest.strip_suffix('%').map(str::trim).filter(|figure| !figure.contains(' '));
+    match (first, figure) {
+        ("leave" | "leafs", None) if ends_in_figure && rest.split(' ').count() > 2 => Some(format!("leaves {rest}")),
+        // What is peeled off is told by what is left.
+        ("loss" | "waste", Some(figure)) => {
+            let lost: u8 = figure.parse().ok().filter(|lost| *lost < 100)?;
+            Some(format!("yield {} %", 100 - lost))
         }
+        (_, Some(figure)) if strsim::osa_distance(first, "yield") <= 1 => Some(format!("yield {figure} %")),
         _ => None,
     }
 }
@@ -119,28 +149,23 @@ fn from_without_comma(tree: &Tree, name: &Name) -> Option<Diagnostic> {
 
 /// `water at 30 C .... 600 g`, `600 g water .... 600 g`: a temperature or an amount in the name, where no sum knows of it.
 fn amount_in_name(name: &Name) -> Option<Diagnostic> {
-    let of_figure = |byte: u8| byte.is_ascii_digit() || byte == b'.';
-    if !name.text.bytes().any(of_figure) {
-        return None;
-    }
-    let words: Vec<&str> = name.text.split(' ').collect();
-    let is_figure = |word: &str| !word.is_empty() && word.bytes().all(of_figure);
-    let is = |word: &str, wanted: &[Dimension]| {
-        Unit::from_word(word).is_some_and(|unit| wanted.contains(&unit.dimension()))
-    };
-    let (what, help) = match words.as_slice() {
-        [rest @ .., at, figure, unit]
-            if at.eq_ignore_ascii_case("at") && is_figure(figure) && is(unit, &[Dimension::Temperature]) =>
-        {
-            let rest = rest.join(" ");
-            (format!("at {figure} {unit}"), format!("it stands behind the amount: `{rest} .... AMOUNT, at {figure} {unit}`"))
+    let text = name.text.as_ref();
+    let found = in_words::amount(text)?;
+    let (before, behind) = (text.get(..found.at.start)?, text.get(found.at.end..)?);
+    let is_at_an_end = before.trim().is_empty() || behind.trim_matches([' ', ')', '.']).is_empty();
+    let help = match found.unit.dimension() {
+        Dimension::Temperature => {
+            let what = [before.trim_end_matches([' ', '(', '@']).trim_end_matches(" at"), behind.trim_matches([' ', ')', '.'])];
+            let what = what.into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join(" ");
+            let one = found.written.split_once('-').map_or(found.written.clone(), |(low, _)| format!("{low} {}", found.unit.word(false)));
+            format!("it stands behind the amount: `{what} .... AMOUNT, at {one}`")
         }
-        [figure, unit, _, ..] if is_figure(figure) && is(unit, &[Dimension::Mass, Dimension::Volume]) => {
-            (format!("{figure} {unit}"), "the amount stands behind the leader, and nothing of it in the name".to_owned())
+        Dimension::Mass | Dimension::Volume if is_at_an_end => {
+            "the amount stands behind the leader, and nothing of it in the name".to_owned()
         }
         _ => return None,
     };
-    let message = format!("`{what}` is read as part of the name, and counts in no sum");
+    let message = format!("`{}` is read as part of the name, and counts in no sum", text.get(found.at.clone())?);
     Some(Diagnostic::warning(CHECK.name, name.span, message).help(help))
 }
 

@@ -1,7 +1,11 @@
 //! `wrong-kind`: an amount of the wrong kind: a weight where a time is wanted, a range where one amount is computed with.
 
 use super::{Check, Family, Run};
+use crate::language::in_words;
 use crate::language::syntax::{Content, Name, StepClause, Tree};
+use crate::measure::number::Number;
+use crate::measure::unit::Dimension;
+use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation; most of its problems are found while a file is read and bound.
@@ -44,50 +48,68 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 fn heat_in_words(name: &Name) -> Option<Diagnostic> {
     let Some((equipment, heat)) = name.text.split_once(" at ") else { return heat_without_at(name) };
     let problem = Diagnostic::error(CHECK.name, name.span, format!("`{heat}` is no temperature"));
-    let heat = heat.to_lowercase();
-    let mark = heat.strip_prefix("gas mark ").or_else(|| heat.strip_prefix("gas "));
-    let mark = mark.map(|mark| mark.trim().parse::<i64>());
-    let marks = 1..=10;
-    match mark {
-        // Mark 1 is 275 °F, and each further one 25 °F more (GNU units 2.22, gas mark).
-        Some(Ok(mark)) if marks.contains(&mark) => {
-            let heat = format!("{} F", 275 + 25 * (mark - 1));
-            Some(
-                problem
-                    .help(format!("gas {mark} is {heat}: write `{equipment} at {heat}`"))
-                    .suggest(format!("write `{heat}`"), name.span, format!("{equipment} at {heat}")),
-            )
-        }
-        _ => Some(problem.help(IN_DEGREES)),
-    }
+    Some(match gas_mark(heat) {
+        Some(mark) => by_mark(problem, name, equipment, mark),
+        None => problem.help(IN_DEGREES),
+    })
 }
 
-/// `oven 220 C`, `oven 220C`, `oven gas 7`: the degrees would be part of the name, and no check could look at them.
+/// `gas 7`, `gas mark 7`.
+fn gas_mark(heat: &str) -> Option<i64> {
+    let heat = heat.to_lowercase();
+    let mark = heat.strip_prefix("gas mark ").or_else(|| heat.strip_prefix("gas "))?;
+    mark.trim().parse().ok().filter(|mark| (1..=10).contains(mark))
+}
+
+/// Mark 1 is 275 °F, and each further one 25 °F more (GNU units 2.22, gas mark).
+fn by_mark(problem: Diagnostic, name: &Name, equipment: &str, mark: i64) -> Diagnostic {
+    let heat = format!("{} F", 275 + 25 * (mark - 1));
+    problem
+        .help(format!("gas {mark} is {heat}: write `{equipment} at {heat}`"))
+        .suggest(format!("write `{heat}`"), name.span, format!("{equipment} at {heat}"))
+}
+
+/// Nothing is baked below so many degrees: `deck 2 F` may be a name.
+const WARM: i64 = 30;
+/// What a bare number behind an oven's name is from so many on.
+const HOT: i64 = 100;
+
+/// `oven 220 C`, `oven (220C)`, `oven gas mark 7`, `oven 220`: the degrees would be part of the name, and no check could look at them.
 fn heat_without_at(name: &Name) -> Option<Diagnostic> {
-    let is_degrees = |word: &str| {
-        let figure = word.trim_end_matches(['C', 'F', 'c', 'f']).trim_end_matches(['°', 'º']);
-        figure.len() < word.len() && !figure.is_empty() && figure.bytes().all(|byte| byte.is_ascii_digit())
+    let text = name.text.as_ref();
+    let read_as_name = |heat: &str| {
+        let message = format!("`{}` is read as part of the equipment's name", heat.trim());
+        Diagnostic::error(CHECK.name, name.span, message)
     };
-    let (before, last) = name.text.rsplit_once(char::is_whitespace)?;
-    let (equipment, heat) = match before.rsplit_once(char::is_whitespace) {
-        // A letter behind a number is a degree, but `deck 2 F` may be a name: ovens begin at 30 °C.
-        Some((equipment, figure)) if is_degrees(&format!("{figure}{last}")) => {
-            (equipment, name.text.get(equipment.len()..)?)
-        }
-        Some((equipment, gas)) if gas.eq_ignore_ascii_case("gas") && last.parse::<u8>().is_ok() => {
-            (equipment, name.text.get(equipment.len()..)?)
-        }
-        _ if is_degrees(last) => (before, last),
-        _ => return None,
-    };
-    let heat = heat.trim();
-    let figure: i64 = heat.chars().filter(char::is_ascii_digit).collect::<String>().parse().ok()?;
-    if !heat.to_lowercase().starts_with("gas") && figure < 30 {
-        return None;
+    let place = |from: &str| from.as_ptr().addr() - text.as_ptr().addr();
+    let gas = text.split_whitespace().find(|word| word.eq_ignore_ascii_case("gas")).map(place).and_then(|at| text.split_at_checked(at));
+    if let Some((equipment, heat)) = gas
+        && let Some(mark) = gas_mark(heat)
+    {
+        return Some(by_mark(read_as_name(heat), name, equipment.trim(), mark));
     }
-    let problem = Diagnostic::error(CHECK.name, name.span, format!("`{heat}` is read as part of the equipment's name"));
-    let meant = format!("{equipment} at {heat}");
-    Some(problem.help(format!("write `using {meant}`")).suggest("put `at` before it", name.span, meant))
+    let degrees = in_words::amount(text).filter(|found| {
+        let number = found.said.value.number();
+        found.unit.dimension() == Dimension::Temperature && number >= Number::whole(WARM)
+    });
+    if let Some(found) = degrees {
+        let equipment = text.get(..found.at.start)?.trim_end_matches([' ', '(', '@', ',', '-']);
+        let problem = read_as_name(text.get(found.at.clone())?);
+        let meant = format!("{equipment} at {}", found.written);
+        return Some(match equipment.is_empty() {
+            true => problem.help(IN_DEGREES),
+            false => problem.help(format!("write `using {meant}`")).suggest("put `at` before it", name.span, meant),
+        });
+    }
+    // Behind an oven a number of degrees that says no unit is one all the same.
+    let bare = text.trim_end_matches(" degrees").trim_end_matches(['°', 'º', ' ', ')']);
+    let (equipment, figure) = bare.rsplit_once([' ', '('])?;
+    let is_hot = figure.parse::<i64>().is_ok_and(|degrees| degrees >= HOT);
+    let is_oven = has_word(name.key.as_str(), ["oven"]);
+    (is_hot && is_oven).then(|| {
+        let equipment = equipment.trim_end_matches([' ', '(', '@']);
+        read_as_name(figure).help(format!("write `using {equipment} at {figure} C`, or `F`"))
+    })
 }
 
 const IN_DEGREES: &str = "write it in degrees, `oven at 230 C` or `oven at 450 F`";

@@ -3,6 +3,7 @@
 pub mod bakes;
 pub mod evaluate;
 pub mod for_each;
+pub(crate) mod in_words;
 pub mod mend;
 pub mod merge;
 pub mod near;

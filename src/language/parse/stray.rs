@@ -258,8 +258,71 @@ pub(super) fn said_twice(reader: &mut Reader<'_>, span: Span, what: &str) {
         .report(Diagnostic::error("twice-named", span, format!("{what} is said twice on this line")).help("keep one"));
 }
 
+/// Reports `600 g + 50 g`, `100 g plus 20 g for the tins` and `600 g .... 60 %`: a comma would take the second amount out of every sum.
+fn second_amount(reader: &mut Reader<'_>, span: Span, after: Span) -> bool {
+    let (whole, first) = (reader.slice(span), shortened(reader.slice(after)));
+    let text = shortened(whole);
+    let begins_with_figure = |text: &str| text.trim_start().starts_with(|c: char| c.is_numeric());
+    let added =
+        ["+", "plus ", "and ", "& "].iter().any(|word| whole.strip_prefix(word).is_some_and(begins_with_figure));
+    let other = whole.trim_start_matches(['.', '…', ' ', '/', '|', '(']);
+    let said_again = other.len() < whole.len() && begins_with_figure(other);
+    let message = format!("`{text}` is a second amount behind `{first}`");
+    let problem = Diagnostic::error("stray-line", span, message);
+    let problem = if let Some(one) = in_two_units(&first, whole).filter(|_| added) {
+        problem.help(format!("an amount in two units has none between them: `{one}`"))
+    } else if added {
+        problem.help("a line has one amount: add the two up, or give the second a line of its own")
+    } else if said_again {
+        problem.help(format!(
+            "where both say the same, write `{first} = {}`; else give the second a line of its own",
+            other.trim_end_matches(')')
+        ))
+    } else {
+        return false;
+    };
+    reader.report(problem);
+    true
+}
+
+/// `1 cup 2 tbsp` for `1 cup + 2 tbsp`: the second in another unit of what the first measures.
+fn in_two_units(first: &str, added: &str) -> Option<String> {
+    let second = added.trim_start_matches(|c: char| !c.is_numeric());
+    let unit = |text: &str| text.rsplit_once(' ').and_then(|(_, word)| Unit::from_word(word));
+    let (one, two) = (unit(first)?, unit(second)?);
+    (one != two && one.dimension() == two.dimension()).then(|| format!("{first} {second}"))
+}
+
+/// Reports `12 oz.`, a point behind a unit, and `1'000 g`, a thousand with a mark in it.
+fn mark_behind(reader: &mut Reader<'_>, span: Span, after: Span) -> bool {
+    let (text, first) = (reader.slice(span), reader.slice(after));
+    let all = Span { start: after.end, ..span };
+    if text == "." {
+        let problem = Diagnostic::error("stray-line", span, "a unit has no point behind it");
+        reader.report(problem.help("leave the point out").mend("leave the point out", all, ""));
+        return true;
+    }
+    let Some(rest) = text.strip_prefix(['\'', '’']) else { return false };
+    let is_thousand =
+        rest.bytes().take_while(u8::is_ascii_digit).count() == 3 && first.bytes().all(|byte| byte.is_ascii_digit());
+    if is_thousand {
+        let (whole, written) = (format!("{first}{rest}"), format!("{first}{text}"));
+        let problem =
+            Diagnostic::error("stray-line", span, format!("`{}` has a mark between its digits", shortened(&written)));
+        reader.report(problem.help(format!("write `{whole}`")).suggest(
+            format!("write `{whole}`"),
+            Span { start: after.start, ..span },
+            whole,
+        ));
+    }
+    is_thousand
+}
+
 /// Words between the amount and the next comma.
 pub(super) fn wants_comma(reader: &mut Reader<'_>, span: Span, after: Span) {
+    if mark_behind(reader, span, after) || second_amount(reader, span, after) {
+        return;
+    }
     let text = shortened(reader.slice(span));
     let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
         .help(format!("write `{}, {text}`", shortened(reader.slice(after))));

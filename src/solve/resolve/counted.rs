@@ -16,6 +16,10 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
     if said.iter().any(|said| said.mass().is_some()) {
         return None;
     }
+    // `basil .... 4, leaves` says itself what is counted.
+    if line.preparation.as_deref().is_some_and(is_of_pieces) {
+        return None;
+    }
     let most = most_pieces(&line.name.key, line.kind, facts.as_deref());
     let number = bare.value.number();
     if number <= most {
@@ -33,6 +37,19 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
             .help(format!("did you mean `{written}`? Where pieces are meant, write `{} pieces`", number.decimal(3)))
             .suggest(format!("write `{written}`"), line.amount_span, written),
     )
+}
+
+/// Whether words behind an amount say of what pieces it is a number. Common practice, no source.
+fn is_of_pieces(preparation: &str) -> bool {
+    const PIECES: &[&str] = &[
+        "bulb", "bunch", "bunches", "clove", "cloves", "cube", "cubes", "ear", "ears", "fillet", "fillets", "half",
+        "halves", "head", "heads", "leaf", "leaves", "piece", "pieces", "pod", "pods", "rasher", "rashers", "rib",
+        "ribs", "segment", "segments", "sheet", "sheets", "slice", "slices", "sprig", "sprigs", "stalk", "stalks",
+        "star", "stars", "stem", "stems", "stick", "sticks", "strip", "strips", "tip", "tips",
+    ];
+    let first = preparation.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty());
+    let last = preparation.split(|c: char| !c.is_alphabetic()).rfind(|word| !word.is_empty());
+    [first, last].into_iter().flatten().any(|word| PIECES.contains(&word.to_lowercase().as_str()))
 }
 
 /// The unit in which most lines of the part are said. A number over 100 is no percentage, and a small one no gram where the

@@ -8,6 +8,7 @@ use crate::language::evaluate;
 use crate::language::syntax::{self, Content, Makes, Name, Quantity, SaleField};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass, Proportion, Volume};
+use crate::measure::unit::{Dimension, Unit};
 use crate::measure::value::Value;
 use crate::model::published::Published;
 use crate::model::recipe::{BakedIn, HeadMakes, MakesMass, Selection, Text};
@@ -148,6 +149,18 @@ fn good_for(time: &Quantity, use_by: Option<&String>, reading: &mut Reading) -> 
     None
 }
 
+/// `makes 2 l`, `makes 3 kilos`: no noun of pieces. Cups and pints may be what something is sold in.
+fn of_a_volume(noun: &Name, span: Span) -> Option<Diagnostic> {
+    let unit = Unit::from_word(&noun.text).or_else(|| Unit::meant_by(&noun.text).and_then(Unit::from_word))?;
+    let is_sold_in = matches!(unit, Unit::Cup | Unit::Pint | Unit::Quart | Unit::Gallon);
+    let is_amount = matches!(unit.dimension(), Dimension::Volume | Dimension::Mass) && !is_sold_in;
+    is_amount.then(|| {
+        let message = format!("`{noun}` is an amount, and would be the noun of the pieces");
+        Diagnostic::error("wrong-kind", span, message)
+            .help("write what it weighs, `makes 2 kg`, or what it is filled into, `makes 8 bottles`")
+    })
+}
+
 fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Reading) -> Option<HeadMakes> {
     match makes {
         Makes::Pieces(count, noun) => {
@@ -160,6 +173,10 @@ fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Re
                     )
                     .help("write a whole number, `makes 24 buns`"),
                 );
+                return None;
+            }
+            if let Some(problem) = of_a_volume(noun, span) {
+                reading.report(problem);
                 return None;
             }
             Some(HeadMakes::Pieces { count: Count::new(count.value), noun: noun.clone(), span })
