@@ -7,6 +7,8 @@
 mod bench;
 #[path = "aims/command.rs"]
 mod command;
+#[path = "aims/kept.rs"]
+mod kept;
 #[path = "aims/published.rs"]
 mod published;
 #[path = "aims/swap_options.rs"]

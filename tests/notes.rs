@@ -29,6 +29,8 @@ mod dishes;
 mod people;
 #[path = "notes/typed.rs"]
 mod typed;
+#[path = "notes/whose.rs"]
+mod whose;
 
 /// How often each run of digits stands in a text.
 fn counted(text: &str) -> BTreeMap<String, usize> {

@@ -16,6 +16,7 @@ pub use ways::{Line, Way, lines, with_amounts};
 
 use super::{Verdict, held};
 use crate::measure::number::{Number, Overflow};
+use crate::model::kind::Kind;
 use form::{Quotient, forms};
 use goal::Goal;
 use program::{Found, Prices, least};
@@ -161,16 +162,7 @@ impl<'w> Problem<'w> {
 
     fn solve(&self, terms: Terms, wish: Wish) -> Result<Option<Answer>, Overflow> {
         let mut goals = self.goals(terms, wish);
-        let Some(Settled { times: mut exact, taken }) = self.settle(&goals, wish)?.or(match wish {
-            // The batch may have to grow for the aims to be met at all.
-            Wish::Cheapest => {
-                goals.pop();
-                self.settle(&goals, wish)?
-            }
-            Wish::LeastChange => None,
-        }) else {
-            return Ok(None);
-        };
+        let Some(Settled { times: mut exact, taken }) = self.settle_above(&mut goals, wish)? else { return Ok(None) };
         let binding = self.binding(&goals, &exact)?;
         let loose: Vec<Goal<'w>> = goals.iter().filter(|goal| goal.about != goal::About::Total).map(widened).collect();
         let Some(rounded) = round::to_scale(self, &loose, &exact, taken)? else { return Ok(None) };
@@ -188,8 +180,57 @@ impl<'w> Problem<'w> {
         }))
     }
 
-    /// Exact amounts that meet the goals at the least price, in times what is written; `None` where there are none.
-    fn settle(&self, goals: &[Goal<'w>], wish: Wish) -> Result<Option<Settled>, Overflow> {
+    /// As [`Problem::settle`]; for the least price nothing is left out that the dish cannot do without, unless the aims want it.
+    fn settle_above(&self, goals: &mut Vec<Goal<'w>>, wish: Wish) -> Result<Option<Settled>, Overflow> {
+        if wish == Wish::LeastChange {
+            return self.settle(goals, wish, &[]);
+        }
+        for floors in [self.halves(Self::is_alone)?, self.halves(Self::is_needed)?, Vec::new()] {
+            if let Some(found) = self.settle(goals, wish, &floors)? {
+                return Ok(Some(found));
+            }
+            // The batch may have to grow for the aims to be met at all.
+            let total = goals.pop();
+            if let Some(found) = self.settle(goals, wish, &floors)? {
+                return Ok(Some(found));
+            }
+            goals.extend(total);
+        }
+        Ok(None)
+    }
+
+    /// Rows that leave half of what is written of each line of some.
+    fn halves(&self, is_some: impl Fn(&Self, usize) -> bool) -> Result<Vec<Row>, Overflow> {
+        let some = self.free.iter().enumerate().filter(|(_, line)| is_some(self, **line));
+        let half = |(at, _): (usize, &usize)| {
+            let slopes =
+                (0..self.free.len()).map(|other| if other == at { Number::ONE } else { Number::ZERO }).collect();
+            Ok(Row { slopes, constant: Number::ONE.over(Number::whole(2))?, is_equal: false, goal: usize::MAX })
+        };
+        some.map(half).collect()
+    }
+
+    fn kind(&self, line: usize) -> Option<Kind> {
+        let (way, part, at) = self.lines.get(line)?.places.first()?;
+        Some(self.ways.get(*way)?.recipe.part(*part)?.lines.get(*at)?.kind)
+    }
+
+    /// Whether nothing else of its part is of its kind: what it does there nothing else would do.
+    fn is_alone(&self, line: usize) -> bool {
+        let Some((own, kind)) = self.lines.get(line).zip(self.kind(line)) else { return true };
+        let others = self.lines.iter().enumerate().filter(|(other, one)| *other != line && one.part == own.part);
+        kind == Kind::Other || !others.into_iter().any(|(other, _)| self.kind(other) == Some(kind))
+    }
+
+    /// Whether it raises or salts, of which a little does much.
+    fn is_needed(&self, line: usize) -> bool {
+        use Kind::{BakingPowder, Leaven, RaisingAgent, Salt, Soda, Yeast};
+        matches!(self.kind(line), Some(BakingPowder | Leaven | RaisingAgent | Salt | Soda | Yeast(_)))
+    }
+
+    /// Exact amounts that meet the goals at the least price, in times what is written; `None` where there are none. `floors`: rows that
+    /// hold besides.
+    fn settle(&self, goals: &[Goal<'w>], wish: Wish, floors: &[Row]) -> Result<Option<Settled>, Overflow> {
         let mut times = vec![Number::ONE; self.lines.len()];
         let mut best: Option<Number> = None;
         let price = [goal::cost(), goal::total(self.ways).unwrap_or_else(goal::cost)];
@@ -210,7 +251,7 @@ impl<'w> Problem<'w> {
                     (self.by_cost(&priced)?, false)
                 }
             };
-            let given: Vec<&Row> = all.iter().collect();
+            let given: Vec<&Row> = all.iter().chain(floors).collect();
             let Found::Corner(corner) = least(&given, &prices) else { return Ok(None) };
             let changes = exact::changes(&corner, &given);
             let before = times.clone();

@@ -1,6 +1,7 @@
 //! One ingredient for others: amounts that keep what the part consists of, as near as can be, and the lines and steps that say so.
 
 mod rewrite;
+mod warm;
 
 use crate::aims::nearest_mix;
 use crate::figures::sums::yeast;
@@ -285,6 +286,8 @@ fn one(
         return Err(format!("what `{}` weighs is not known, so nothing can stand in for it", line.name));
     };
     let mut rows: Vec<String> = Vec::new();
+    // Which of those that came each row is of.
+    let mut written_for: Vec<usize> = Vec::new();
     let mut came: Vec<Came> = Vec::new();
     for comer in comers.iter().filter(|comer| comer.share.is_positive()) {
         let more = out.times(comer.share).map_err(too_large)?;
@@ -294,6 +297,7 @@ fn one(
             Some((other, mass)) => (add_to(tree, part, other, mass, more, swap)?, true),
             None => {
                 let (words, mass) = amount_words((recipe, formula), (id, part), line, out, comer.share)?;
+                written_for.push(came.len());
                 rows.push(format!("{}{words}", leader(&comer.name)));
                 (mass, false)
             }
@@ -303,6 +307,7 @@ fn one(
     if came.is_empty() {
         return Err(format!("none of these comes near `{}`: nothing of them would be taken", line.name));
     }
+    warm::keep((text, written, line), (&came, comers), (&mut rows, &written_for), &mut swap.remarks);
     let salt = keep_salt(tree, (part, solved), line, known, comers, out, swap)?;
     rewrite::replace_line(text, node, written, &rows, &mut swap.edits);
     rewrite::rename_uses((tree, text), (&recipe.selection, part), line, out, &came, swap);

@@ -6,10 +6,12 @@
 //! language would not take becomes a comment too; so any text at all gives a file without a stray line.
 
 mod about;
+mod acts;
 mod amount;
 mod apart;
 mod country;
 mod divided;
+mod drawn;
 mod each;
 mod entry;
 mod fruit;
@@ -26,11 +28,13 @@ mod left_out;
 mod manner;
 mod measure;
 mod method;
+mod one_line;
 mod part;
 mod pieces;
 mod recipe_data;
 mod share;
 mod short;
+mod spoken;
 mod strength;
 mod table;
 mod taken;
@@ -124,6 +128,11 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let heads = table::with_units(&mut lines);
     for line in &mut lines {
         *line = plain(&replaced(line, |_| Some('\u{FFFD}')));
+    }
+    let first = lines.iter().position(|line| !line.is_empty());
+    let told = first.filter(|_| name.is_none()).and_then(|at| one_line::apart(lines.get(at)?));
+    if let Some((at, told)) = first.zip(told).filter(|_| heads.is_empty()) {
+        lines.splice(at..=at, told);
     }
     if let Some(language) = language::of_notes(&lines) {
         let words = format!(
@@ -348,6 +357,9 @@ impl Place<'_> {
             }
             return;
         }
+        if self.names_more_than_itself(line, bare, sheet) {
+            return;
+        }
         if self.section == Section::Open
             && !self.began
             && !sheet.says_what_it_makes()
@@ -379,7 +391,10 @@ impl Place<'_> {
             }
             return;
         }
-        if self.heads_a_timed_part(line, bare, sheet) {
+        if self.takes_a_part(line, bare, sheet)
+            || self.heads_a_timed_part(line, bare, sheet)
+            || self.heads_a_dated_part(line, bare, sheet)
+        {
             return;
         }
         let (heading, aside) = kinds::with_aside(kinds::behind_day(bare));
@@ -427,7 +442,7 @@ impl Place<'_> {
             && bare.split_whitespace().count() <= 6
             && (!bare.contains(',')
                 || ingredient::ends_in_bare_number(bare)
-                || self.below.is_empty() && !ingredient::lists_known(bare))
+                || (self.below.is_empty() || title::says_what_kind(bare)) && !ingredient::lists_known(bare))
             && self.title(line, bare, sheet)
         {
             return;

@@ -83,6 +83,8 @@ const NUMBERS: &[(&str, &str)] = &[
 ];
 /// Why a mark stands at a figure with three places.
 pub(super) const IN_THOUSANDS: &str = "three places behind the point: was it one between thousands?";
+/// Why a mark stands at a whole and a share with a dash between that has blanks around it.
+const HALF_OR_RANGE: &str = "the dash is read as one between a whole and its share: is it a range?";
 /// Words for a share of one, longest first.
 const SHARES: &[(&str, &str, &str)] = &[
     ("three quarters", "3", "4"),
@@ -106,7 +108,9 @@ pub(super) fn figure(text: &str) -> Option<(Figure, &str)> {
             && after.starts_with(['-', '–'])
             && low.shown.chars().all(|c| c.is_ascii_digit())
         {
-            return Some((Figure::fraction(format!("{} {}", low.shown, high.shown), &low.shown, fraction), rest));
+            let figure = Figure::fraction(format!("{} {}", low.shown, high.shown), &low.shown, fraction);
+            let look = after.starts_with(['-', '\u{2013}']).then_some(()).filter(|()| behind_low.starts_with(' '));
+            return Some((Figure { look: look.map(|()| HALF_OR_RANGE), ..figure }, rest));
         }
         // `rye flour 1150 - 300 g` has a type of flour, and no range.
         let goes_up = low.value.zip(high.value).is_none_or(|(low, high)| low < high);
@@ -231,6 +235,16 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
             }
         }
     }
+    // A French spoon: `1 c. à s.` is none of cups.
+    for (spoon, unit) in FRENCH {
+        if let Some(rest) = lower.strip_prefix(spoon).filter(|_| lower.len() == text.len()) {
+            let length = text.len() - rest.len();
+            let rest = text.get(length..)?;
+            if !rest.starts_with(char::is_alphabetic) {
+                return Some((Unit::Spoon(unit), text.get(..length)?, rest.strip_prefix('.').unwrap_or(rest)));
+            }
+        }
+    }
     let start = text.len() - text.trim_start_matches(['°', 'º']).len();
     let end = text.get(start..)?.find(|c: char| !c.is_alphabetic()).map_or(text.len(), |end| end + start);
     let word = text.get(start..end)?;
@@ -239,6 +253,14 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
     let rest = if start == 0 { rest.strip_prefix('.').unwrap_or(rest) } else { rest };
     Some((unit, word, rest))
 }
+
+/// French spoons as they are written in full and cut short, longest first.
+#[rustfmt::skip]
+const FRENCH: [(&str, &str); 14] = [
+    ("cuillères à soupe", "tbsp"), ("cuillère à soupe", "tbsp"), ("cuillères à café", "tsp"), ("cuillère à café", "tsp"),
+    ("c. à soupe", "tbsp"), ("c. à café", "tsp"), ("c à soupe", "tbsp"), ("c à café", "tsp"), ("c. à s", "tbsp"), ("c. à c", "tsp"),
+    ("c à s", "tbsp"), ("c à c", "tsp"), ("càs", "tbsp"), ("càc", "tsp"),
+];
 
 /// Whether a word, in small letters, is a unit.
 pub(super) fn is_unit(word: &str) -> bool {

@@ -1,5 +1,6 @@
 //! A paragraph that tells several things one after the other, told apart: one step for each time that it gives.
 
+use super::acts;
 use super::heat::{heat, is_of_an_oven};
 use super::keeping;
 use super::method;
@@ -59,13 +60,16 @@ pub(super) fn steps(text: &str) -> Vec<Step> {
 
 /// The verb that a step without one takes from the step before: `Bake at 230 C for 20 min, then at 180 C for an hour`.
 fn lent(own: &str, before: &Step) -> Option<String> {
-    if !method::verbs(own).is_empty() {
+    let goes_on = acts::is_more_of_it(own);
+    if !goes_on && !acts::verbs_of_time(own).is_empty() {
         return None;
     }
+    // `Bake at 250C for 10 min, reduce to 200C for 35 min`: the oven is set, and the bake goes on.
+    let sets = acts::sets_the_oven(own);
     let bare_figure = own.starts_with(|c: char| c.is_numeric());
     let joined =
         ["At ", "For ", "An hour", "Half an hour", "Gas mark", "Another "].iter().any(|word| own.starts_with(word));
-    if !(bare_figure || joined) {
+    if !(bare_figure || joined || goes_on || sets) {
         return None;
     }
     let (verb, kind) = match &before.verb {
@@ -73,6 +77,7 @@ fn lent(own: &str, before: &Step) -> Option<String> {
         None => method::named(&before.text, &[])?,
     };
     match kind {
+        _ if goes_on && !is_of_an_oven(own) => Some(verb),
         // What was boiled is not boiled in an oven.
         "tend" if is_of_an_oven(own) && !["bake", "roast", "toast"].contains(&verb.as_str()) => None,
         "tend" => Some(verb),

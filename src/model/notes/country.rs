@@ -8,8 +8,8 @@ use crate::measure::unit::{Measures, Unit};
 
 /// Words that only notes from the British Isles have. Common practice, no source.
 #[rustfmt::skip]
-const BRITISH: [&str; 9] = [
-    "gas", "caster", "self-raising", "bicarb", "sultanas", "wholemeal", "treacle", "demerara", "grammes",
+const BRITISH: [&str; 12] = [
+    "gas mark", "sr flour", "icing sugar", "golden syrup", "caster", "self-raising", "bicarb", "sultanas", "wholemeal", "treacle", "demerara", "grammes",
 ];
 
 /// What was seen that tells it.
@@ -48,7 +48,9 @@ impl Whose {
     pub(super) fn see_words(&mut self, text: &str) {
         let lower = text.to_lowercase();
         let stands = |word: &&&str| super::taken::has_word(&lower, word);
-        self.british = self.british.or(BRITISH.iter().find(stands).copied());
+        // A gas grill is an American thing, an oven at gas 7 a British one.
+        let gas = || super::heat::gas(&lower).map(|_| "gas");
+        self.british = self.british.or_else(|| BRITISH.iter().find(stands).copied()).or_else(gas);
     }
 
     /// The line that says it, as the language writes it; the words of the notes; why it is marked. `None` where no such measure stands.
@@ -71,7 +73,9 @@ impl Whose {
 /// Whose measure an amount fits that is said in millilitres or litres too: `150 ml = 1/4 pt`. `None` where none is within a tenth, and
 /// where a spoon or a cup is near more than one.
 fn fitting(amount: &str) -> Option<Measures> {
-    let terms: Vec<Measure> = amount.split(" = ").filter_map(|term| Some(measure(term)?.0)).collect();
+    // `1 cup 2 tbsp` is more than the cup.
+    let whole = |term| measure(term).filter(|(_, rest)| rest.trim().is_empty()).map(|(one, _)| one);
+    let terms: Vec<Measure> = amount.split(" = ").filter_map(whole).collect();
     let size = |one: &Measure, whose| {
         let unit = Unit::from_word(one.known()?)?;
         one.value?.times(unit.size(Some(whose))?).ok()

@@ -212,6 +212,12 @@ impl Gathered {
         self.parts.iter().any(|part| part.name.as_deref().is_some_and(|own| is_called(own, name)))
     }
 
+    /// Whether something goes into a part of this name that stands above the one that is read.
+    pub(super) fn has_part_above(&self, name: &str) -> bool {
+        let others = self.parts.iter().enumerate().filter(|(at, part)| *at != self.at && !part.ingredients.is_empty());
+        others.filter_map(|(_, part)| part.name.as_deref()).any(|own| is_called(own, name))
+    }
+
     /// A list begins below a blank line: behind what was told of a preferment it is another part's, whose name is not said.
     pub(super) fn list_begins(&mut self) {
         let is_done = |part: &Part| part.goes_into_a_dough() && !part.told.is_empty() && !part.ingredients.is_empty();
@@ -230,7 +236,7 @@ impl Gathered {
                 Some(part) => {
                     part.clone_into(&mut read.name);
                     read.amount = "all".to_owned();
-                    read.look.clear();
+                    read.look.retain(|why| why != NO_AMOUNT);
                     let some = if read.stays_out { "some of it stays out, but this takes all of " } else { "" };
                     read.look.push(format!("{some}the part above"));
                 }
@@ -269,9 +275,14 @@ impl Gathered {
 
     /// Prose about the whole recipe.
     pub(super) fn head_note(&mut self, text: &str, line: &str) {
-        let look =
-            holds_amount(text).then(|| "amounts stand in these words: give each a line, `NAME .... AMOUNT`".to_owned());
-        self.head.push(Item { lines: method::note(text), ..Item::new("", line, look) });
+        let look = if holds_amount(text) {
+            Some("amounts stand in these words: give each a line, `NAME .... AMOUNT`")
+        } else {
+            text.contains(char::is_numeric).then_some("figures stand in these words: are they amounts?")
+        };
+        self.whose.see_words(text);
+        let plain = text.replace("**", "").replace("__", "");
+        self.head.push(Item { lines: method::note(&plain), ..Item::new("", line, look.map(str::to_owned)) });
     }
 
     /// Prose about a part that is no step.
@@ -358,6 +369,7 @@ impl Gathered {
     }
 
     fn tell(&mut self, text: &str, line: &str, own: Own) {
+        self.whose.see_words(text);
         let heading =
             self.heading.take().map(|heading| Item::remark(&format!("of the page, heading: {heading}"), None));
         if let Some(time) = keeping::keeps(text) {

@@ -1,7 +1,7 @@
 //! Which lines head a part, though no sign marks them: a name above a list, with a time, or with a list behind it.
 
 use super::gathered::Gathered;
-use super::{Place, Section, ingredient, kinds, left_out, method, together, words};
+use super::{Place, Section, drawn, ingredient, kinds, left_out, method, title, together, words};
 
 impl Place<'_> {
     /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
@@ -16,6 +16,47 @@ impl Place<'_> {
         let listed = is_listed(next) || sheet.has_part(next) && goes_on();
         let is_taken = sheet.has_part(bare) || ingredient::all_of(line_of(bare, aside).as_str()).is_some();
         !next.is_empty() && titled && !is_taken && kinds::bare_part(bare, aside, self.after_gap) && listed
+    }
+
+    /// Takes a line for one that takes a part made above: `all soaker`, `half the sour`; whether it is one.
+    pub(super) fn takes_a_part(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        if self.section == Section::Method {
+            return false;
+        }
+        let Some(read) = drawn::read(bare, |name| sheet.has_part_above(name)) else { return false };
+        self.began = true;
+        self.section = Section::Ingredients;
+        sheet.ingredients(vec![read], line);
+        true
+    }
+
+    /// Takes a line for the name of the recipe where it says what is made as well, `Samosas, makes 16`, or begins with a number that counts
+    /// nothing, `5 seed bread`; whether it is one.
+    pub(super) fn names_more_than_itself(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        if !self.may_name_the_recipe(bare, sheet) {
+            return false;
+        }
+        match title::with_what_it_makes(bare) {
+            Some((name, makes, look)) => {
+                sheet.title = Some(words::name(name));
+                sheet.makes(&makes, look.as_deref(), line);
+                true
+            }
+            None => title::counts_nothing(bare) && self.title(line, bare, sheet),
+        }
+    }
+
+    /// Takes a line for the name of a part with the day or the hour at which it is made, `SOUR day 1, 18:00`; whether it is one.
+    pub(super) fn heads_a_dated_part(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        let (next, _) = words::without_mark(self.next(), 0);
+        let titled = self.named || self.began || sheet.title.is_some();
+        let name = kinds::dated_part(bare).filter(|_| titled && self.section != Section::Method);
+        let Some(name) = name.filter(|_| ingredient::has_amount(next)) else { return false };
+        let shouted = !name.chars().any(char::is_lowercase);
+        sheet.part(&if shouted { name.to_lowercase() } else { name.to_owned() });
+        sheet.keep(line, "said in the heading");
+        self.section = Section::Ingredients;
+        true
     }
 
     /// Takes a line for the name of what goes into a dough with the time that it takes, `Levain build (night before) 12 h at 22 C`, or

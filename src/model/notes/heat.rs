@@ -64,14 +64,47 @@ fn bare_degrees(text: &str) -> Option<amount::Figure> {
     })
 }
 
-/// Whether a text says a heat that only an oven has: 100 °C and more.
+/// A figure behind `at` or `@` that can only be a heat, of which neither degrees nor the scale are said: `20 min at 190`, `3 h @ 24`.
+pub(super) fn bare_heat(text: &str) -> Option<Number> {
+    let lower = text.to_lowercase();
+    lower.match_indices(|c: char| c.is_ascii_digit()).find_map(|(at, _)| {
+        let before = lower.get(..at)?.trim_end();
+        let led = before.ends_with('@') || before == "at" || before.ends_with(" at");
+        let (figure, rest) = amount::figure(lower.get(at..)?).filter(|_| led)?;
+        let value = figure.value.filter(|value| value.is_whole())?;
+        let (next, is_unit) = (rest.trim_start(), amount::unit(rest).is_some());
+        // `at 20, 40 and 60 min` and `at 18:00` are moments.
+        let end = next.trim_start_matches(['.', ',', ';', ')', '!']);
+        let ends =
+            end.is_empty() || end.len() < next.len() && !end.trim_start().starts_with(|c: char| c.is_ascii_digit());
+        let hot = value >= Number::whole(100) && value <= Number::whole(550);
+        (ends || hot && !is_unit && rest.starts_with([' ', '-'])).then_some(value)
+    })
+}
+
+/// The mark of a gas oven, in the words of the text: `gas 7`, `gas mark 4`.
+pub(super) fn gas(text: &str) -> Option<String> {
+    let lower = text.to_lowercase();
+    let words: Vec<&str> =
+        lower.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | '(' | ')' | ':')).collect();
+    let at = words.iter().position(|word| word.trim_end_matches('.').ends_with("gas"))?;
+    let mark = words.get(at + 1).filter(|word| word.starts_with("mark") || **word == "no" || **word == "no.");
+    let figure = words.get(at + if mark.is_some() { 2 } else { 1 })?.trim_end_matches('.');
+    let is_mark = ["1/4", "1/2", "\u{bc}", "\u{bd}"].contains(&figure)
+        || figure.parse::<u8>().is_ok_and(|mark| (1..=10).contains(&mark));
+    let said = if mark.is_some() { "gas mark" } else { "gas" };
+    is_mark.then(|| format!("{said} {figure}"))
+}
+
+/// Whether a text says a heat that only an oven has: 100 °C and more, or the mark of a gas oven.
 pub(super) fn is_of_an_oven(text: &str) -> bool {
     let said = heat(text).and_then(|heat| {
         let (degrees, scale) = heat.split_once(' ')?;
         Some(degrees.parse::<i64>().ok()? >= if scale == "F" { 212 } else { 100 })
     });
-    let bare = || bare_degrees(text).and_then(|figure| figure.value).is_some_and(|value| value >= Number::whole(100));
-    said.unwrap_or_else(bare)
+    let is_hot = |value: Number| value >= Number::whole(100);
+    let bare = || bare_degrees(text).and_then(|figure| figure.value).is_some_and(is_hot);
+    said.unwrap_or_else(|| bare() || bare_heat(text).is_some_and(is_hot) || gas(text).is_some())
 }
 
 /// Whether a text speaks of the cold.

@@ -5,7 +5,7 @@ use super::fruit;
 use super::item::{DONE, FOR_EACH, MANNERS, Made, NO_AMOUNT, Read};
 use super::kinds;
 use super::left_out;
-use super::manner::{AMONG_WORDS, for_use, is_figure};
+use super::manner::{AMONG_WORDS, for_use, is_figure, is_ratio};
 use super::measure::{Measure, holds_amount, measure};
 use super::short::settle_name;
 use super::times::times;
@@ -110,7 +110,7 @@ fn may_be_counted(rest: &str) -> bool {
 
 /// A line without signs of emphasis and without the bars of a table.
 fn plain(line: &str) -> String {
-    let mut line = line.replace("**", "").replace("__", "").replace('\u{A0}', " ");
+    let mut line = super::table::joined_units(line).replace("**", "").replace("__", "").replace('\u{A0}', " ");
     // A leader that was typed.
     while let Some(at) = line.find("...") {
         let dots = line.get(at..).map_or(0, |rest| rest.len() - rest.trim_start_matches('.').len());
@@ -154,7 +154,9 @@ fn amount_first(text: &str) -> Option<Read> {
 /// The amount at the start of a text.
 fn begins(text: &str) -> Option<(Measure, &str)> {
     let (first, rest) = measure(text)?;
-    let no_amount = first.unit == Some(Unit::Other) || (first.unit.is_none() && first.shown.chars().all(|c| c == '0'));
+    let no_amount = is_ratio(&first.shown)
+        || first.unit == Some(Unit::Other)
+        || (first.unit.is_none() && first.shown.chars().all(|c| c == '0'));
     // `70 % chocolate 200 g` is chocolate, `65 % water` is water.
     let in_name =
         first.known() == Some("%") && rest.split_whitespace().skip(1).any(is_figure) && !rest.contains(['(', ',']);
@@ -205,6 +207,11 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     let name = name.strip_suffix(" x").unwrap_or(name);
     // `sour less 40 g`: the amount is none of the sour.
     if ends_no_name(name) || holds_amount(name) {
+        return None;
+    }
+    // `Ketchup. 3 kg ripe tomatoes`: the amount is none of the name's.
+    let ends_sentence = text.get(..at)?.ends_with(". ") && !text.get(..at)?.trim_end().ends_with(" .");
+    if ends_sentence && measure(behind).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic)) {
         return None;
     }
     // `225 g / 8 oz` is an amount, said twice.
@@ -277,6 +284,9 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     }
     // `Butter block: 550 g dry butter (84 %)`: what stands in brackets is said of the butter.
     let mut next = amount_last(rest).filter(|_| !rest.trim_end().ends_with("%)"))?;
+    if next.last().is_some_and(|last| last.look.iter().any(|why| why == AMONG_WORDS)) {
+        return None;
+    }
     next.insert(0, made.named(name)?);
     Some(next)
 }

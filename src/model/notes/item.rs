@@ -1,8 +1,11 @@
 //! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
 
 use super::amount::{self, Unit};
-use super::manner::{AMONG_WORDS, HANGERS, cut_manner, for_use, is_figure, is_grade, temperature, without_brackets};
-use super::measure::{Measure, measure};
+use super::manner::{
+    AMONG_WORDS, HANGERS, cut_manner, for_use, holds_another, is_figure, is_grade, is_ratio, temperature,
+    without_brackets,
+};
+use super::measure::{Measure, leaves_open, measure};
 use super::pieces;
 use super::strength::kind;
 use super::words;
@@ -146,7 +149,10 @@ impl Made {
         let (more, after) = measure(other.unwrap_or(text))?;
         let ends = after.trim_start().is_empty() || after.trim_start().starts_with([',', ';', ')', '|']);
         let is_share = |measure: &Measure| measure.known() == Some("%");
-        let fits = (is_share(&first) && more.is_quantity()) || (first.is_quantity() && is_share(&more) && ends);
+        // `100% 1000`, `500 100%`: a table whose columns have no unit.
+        let is_bare = |measure: &Measure| measure.unit.is_none() && measure.has_figure;
+        let fits = (is_share(&first) && (more.is_quantity() || is_bare(&more) && ends))
+            || ((first.is_quantity() || is_bare(&first)) && is_share(&more) && ends);
         fits.then(|| {
             self.also(more, false);
             after
@@ -253,7 +259,7 @@ impl Made {
             }
             // What is surest comes first: sums are made with it.
             None => self.first_is(more, " = "),
-            Some(Unit::Known("%")) => self.first_is(more, " = "),
+            Some(Unit::Known("%")) if more.unit.is_some() => self.first_is(more, " = "),
             _ => {
                 self.read.look.extend(more.look);
                 self.read.amount = format!("{} = {}", self.read.amount, more.shown);
@@ -357,6 +363,10 @@ impl Made {
         if known || before.is_empty() {
             return (plain.to_owned(), Vec::new());
         }
+        // `ground beef 80/20`: of what it is made, and no number of pieces.
+        if is_ratio(&tail) {
+            return (before.join(" "), vec![tail]);
+        }
         let mut at = figure;
         let hangs = before.iter().rposition(|word| HANGERS.contains(&word.to_lowercase().as_str()));
         let bare = before.last().is_some_and(|word| ["/", "=", "-"].contains(word));
@@ -402,6 +412,13 @@ impl Made {
             self.read.clauses.push(format!("of {}", plain.replace('%', " %").replace("  ", " ")));
         } else if self.is_number_of_pieces(&plain, name) && self.says_again(&plain) {
         } else {
+            let spoon = matches!(self.first.as_ref().and_then(|first| first.unit), Some(Unit::Spoon(_)));
+            if spoon && leaves_open(&plain) {
+                self.read.look.push(format!("how much is a {plain} one?"));
+            }
+            if holds_another(&plain) {
+                self.read.look.push("something else seems to stand in these words".to_owned());
+            }
             if plain.split_whitespace().any(is_figure) && !self.read.look.iter().any(|why| why == AMONG_WORDS) {
                 self.read.look.push(AMONG_WORDS.to_owned());
             }
@@ -424,9 +441,19 @@ impl Made {
         }
     }
 
+    /// Marks a number without a unit that is larger than a number of such pieces.
+    fn ask_unit(&mut self, value: Option<Number>, name: &str, larder: &Larder) {
+        let key = Key::new(name);
+        let facts = larder.find(&key);
+        let most = most_pieces(&key, kind(name, facts.as_deref()), facts.as_deref());
+        if value.is_none_or(|value| value > most) {
+            self.read.look.push(NO_UNIT.to_owned());
+        }
+    }
+
     /// What a bare number is, and a number of cloves or slices, now that it is known of what.
     fn count(&mut self, name: &str, larder: &Larder) {
-        let Some(first) = &self.first else { return };
+        let Some(first) = self.first.clone() else { return };
         let key = Key::new(name);
         if let Some((weight, pieces)) = pieces::weight_of_one(&self.read.amount, &key, larder) {
             self.read.amount = pieces;
@@ -446,11 +473,12 @@ impl Made {
                     self.read.look.push(NO_WEIGHT.to_owned());
                 }
             }
-            None if !self.read.amount.contains('=') => {
-                let facts = larder.find(&key);
-                let most = most_pieces(&key, kind(name, facts.as_deref()), facts.as_deref());
-                if first.value.is_none_or(|value| value > most) {
-                    self.read.look.push(NO_UNIT.to_owned());
+            None if !self.read.amount.contains('=') => self.ask_unit(first.value, name, larder),
+            // `100 % = 500`.
+            Some(Unit::Known("%")) => {
+                let other = self.read.amount.split(" = ").nth(1).and_then(measure);
+                if let Some((bare, _)) = other.filter(|(bare, _)| bare.unit.is_none()) {
+                    self.ask_unit(bare.value, name, larder);
                 }
             }
             _ => {}

@@ -8,6 +8,11 @@ use super::words::sentences;
 pub(super) fn keeping_time(text: &str) -> Option<String> {
     let (figure, rest) = amount::figure(text).filter(|(figure, _)| figure.most.is_none() && figure.look.is_none())?;
     let word = rest.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty())?.to_lowercase();
+    let word = match word.as_str() {
+        "wk" => "week".to_owned(),
+        "wks" => "weeks".to_owned(),
+        _ => word,
+    };
     let unit =
         ["hour", "day", "week"].into_iter().find(|unit| word == *unit || word.strip_suffix('s') == Some(unit))?;
     Some(format!("{} {}", figure.shown, if unit == "hour" { "h" } else { word.as_str() }))
@@ -31,8 +36,19 @@ pub(super) fn keeping(sentence: &str) -> Option<String> {
             .iter()
             .any(|words| lower.contains(words))
         || matches!(first, "eat" | "use" | "consume" | "best") && lower.contains("within ");
-    let at = lower.find(char::is_numeric).filter(|_| says)?;
-    let time = keeping_time(lower.get(at..)?)?;
+    // `Best after 2 weeks, good for 3 months` ripens for two weeks, and keeps three months.
+    let figures = lower.match_indices(char::is_numeric).map(|(at, _)| at);
+    let is_limit = |at: &usize| {
+        let before = lower.get(..*at).unwrap_or_default();
+        let word = super::words::all_of(before).last().unwrap_or_default();
+        !before.ends_with(char::is_numeric) && !["after", "until", "from"].contains(&word.as_str())
+    };
+    let at = figures.into_iter().find(is_limit).filter(|_| says)?;
+    let behind = lower.get(at..)?;
+    // `Keep 6 weeks before eating` too.
+    let ripens = ["before eating", "before using", "before use", "before opening", "before cutting", "before serving"];
+    let time = keeping_time(behind)
+        .filter(|time| time.ends_with(" h") || !ripens.iter().any(|words| behind.contains(words)))?;
     let to_the_end = lower.get(..at).is_some_and(|before| {
         ["up to", "keeps", "stores", "will ", "they keep", "these keep", "within", "lasts", "good for", "life"]
             .iter()

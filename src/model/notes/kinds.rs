@@ -160,7 +160,8 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     let text = text.strip_prefix("for ").or_else(|| text.strip_prefix("For ")).unwrap_or(text);
     let (count, rest) = measure(text).filter(|(count, _)| count.has_figure)?;
     // Slices and pieces are a measure of what goes in, too.
-    let counted = count.unit.is_none() || count.unit == Some(Unit::Counted);
+    let jars = count.unit == Some(Unit::Loose) && is_product(&count.word.to_lowercase()) && rest.trim().is_empty();
+    let counted = count.unit.is_none() || count.unit == Some(Unit::Counted) || jars;
     let noun = format!("{}{rest}", count.word);
     let noun = noun.trim();
     let last = noun.split_whitespace().last().unwrap_or("").to_lowercase();
@@ -208,7 +209,9 @@ fn noun_of(words: &str, key: &str) -> String {
         false => words.to_owned(),
     };
     // `80-90 of 4 g`: the last word is a unit.
-    let noun = words::name(if super::amount::is_unit(&noun.to_lowercase()) { "" } else { &noun });
+    let lower = noun.to_lowercase();
+    let is_jar = super::amount::is_container(&lower) && is_product(&lower);
+    let noun = words::name(if super::amount::is_unit(&lower) && !is_jar { "" } else { &noun });
     match (noun.is_empty(), key) {
         (true, "serves" | "servings" | "portions") => "portions".to_owned(),
         (true, _) => "pieces".to_owned(),
@@ -217,6 +220,8 @@ fn noun_of(words: &str, key: &str) -> String {
 }
 
 fn makes(bare: &str) -> Option<Kind> {
+    let plain = bare.replace("**", "").replace("__", "");
+    let bare = plain.as_str();
     let lower = bare.to_lowercase();
     let keys = ["makes", "yields", "yield", "serves", "servings", "portions", "gives"];
     let figure = |rest: &str| measure(rest.trim_start_matches([':', ' '])).is_some();
@@ -228,7 +233,9 @@ fn makes(bare: &str) -> Option<Kind> {
     let rest = bare.get(key.len()..)?.trim_start_matches([':', ' ']);
     let rest = rest.strip_prefix("enough for ").unwrap_or(rest);
     let (count, rest) = measure(rest)?;
-    let words = rest.split(['.', ',', ';', '(', '@']).next().unwrap_or("");
+    let words = rest.split(['.', ',', ';', '(', '@', '|']).next().unwrap_or("");
+    // `2 large or 4 small`.
+    let words = words.split(" or ").next().filter(|_| words.contains(char::is_numeric)).unwrap_or(words);
     // `2 loaves at 985 g`: what each weighs is told apart.
     let each = [" at ", " of ", " x "].iter().filter_map(|joint| words.find(joint)).min();
     let words = each
@@ -273,7 +280,8 @@ pub(super) fn with_pieces(bare: &str) -> Option<(&str, String, Option<String>)> 
     }
     let times = joined.strip_suffix(" x").or_else(|| joined.strip_suffix('×'));
     let name = joined.trim_end_matches(|c: char| c.is_whitespace() || joints(c));
-    let counted = |count: &Measure| count.unit.is_none() || count.unit == Some(Unit::Counted);
+    let counted =
+        |count: &Measure| matches!(count.unit, None | Some(Unit::Counted)) || is_product(&count.word.to_lowercase());
     let (count, rest) = measure(behind).filter(|(count, _)| counted(count))?;
     let whole = count.value?.to_whole()?;
     let ends = |rest: &str| rest.trim_matches([')', ' ', '.']).is_empty();
@@ -308,6 +316,26 @@ pub(super) fn timed_part(bare: &str) -> Option<(&str, Option<String>, &str)> {
     };
     let last = name.split_whitespace().last()?.to_lowercase();
     (INTO_A_DOUGH.contains(&last.as_str()) && super::times::durations(time) == 1).then_some((name, aside, time))
+}
+
+/// A heading over a part with the day or the hour at which it is made behind it: `SOUR day 1, 18:00`.
+pub(super) fn dated_part(bare: &str) -> Option<&str> {
+    const DAYS: [&str; 12] =
+        ["day", "at", "on", "the", "before", "night", "evening", "morning", "noon", "am", "pm", "afternoon"];
+    let lower = bare.to_lowercase();
+    let at = [lower.find(" day "), lower.find(char::is_numeric)].into_iter().flatten().min()?;
+    let (name, when) = bare.split_at_checked(at)?;
+    let name = name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, '-' | '–' | '—' | ':' | ',' | '('));
+    let is_when = |word: &str| {
+        let word = word.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+        let clock = word.contains(':') && word.chars().all(|c| c.is_ascii_digit() || c == ':');
+        let day = word.parse::<u8>().is_ok_and(|day| day <= 12);
+        let hour =
+            ["am", "pm", "h"].iter().any(|end| word.strip_suffix(end).is_some_and(|hour| hour.parse::<u8>().is_ok()));
+        word.is_empty() || clock || day || hour || DAYS.contains(&word.as_str())
+    };
+    let dated = when.contains(':') || when.to_lowercase().contains("day ") || when.to_lowercase().ends_with(['m', 'h']);
+    (names_a_part(name) && dated && when.split_whitespace().all(is_when)).then_some(name)
 }
 
 /// Last words of the names of what is made to go into a dough.

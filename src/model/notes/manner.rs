@@ -28,11 +28,26 @@ const ASIDE: &[&str] = &[
 /// Words with which what stands behind a name and holds a figure begins.
 pub(super) const HANGERS: &[&str] = &[
     "or", "per", "less", "minus", "plus", "+", "in", "with", "from", "for", "soaked", "cut", "into", "at", "to",
-    "until", "after", "of",
+    "until", "after", "of", "@",
 ];
 /// Whether a word is a figure, and not a mark of a sort such as `T65`.
 pub(super) fn is_figure(word: &str) -> bool {
     word.trim_start_matches(['(', '~', '+', '-', '.']).starts_with(char::is_numeric)
+}
+
+/// Whether words are a ratio of two parts of a whole, `80/20`, and no amount.
+pub(super) fn is_ratio(words: &str) -> bool {
+    let parts = words.split_once('/').map(|(one, other)| (one.trim().parse::<u16>(), other.trim().parse::<u16>()));
+    matches!(parts, Some((Ok(one), Ok(other))) if one >= 10 && one.checked_add(other) == Some(100))
+}
+
+/// Whether words behind a name bring in another thing, `+ milk half-half`, and not more of the same, `+ more for the pan`.
+pub(super) fn holds_another(words: &str) -> bool {
+    let lower = words.to_lowercase();
+    let joined = ["+ ", "plus ", "& "].iter().find_map(|joint| lower.strip_prefix(joint));
+    let same = |rest: &str| ["more", "extra", "a little", "some"].iter().any(|word| rest.starts_with(word));
+    joined.is_some_and(|rest| !same(rest))
+        || ["half-half", "half/half", "equal parts"].iter().any(|word| lower.contains(word))
 }
 
 /// The words outside brackets, and those of each pair of brackets.
@@ -82,7 +97,8 @@ pub(super) fn for_use(text: &str) -> Option<(String, String)> {
 /// `35C`, `at 35 °C`, as the language says it.
 pub(super) fn temperature(text: &str) -> Option<String> {
     let bare = text.trim();
-    let bare = bare.strip_prefix("at ").unwrap_or(bare);
+    let bare = ["at ", "@"].into_iter().find_map(|word| bare.strip_prefix(word)).unwrap_or(bare).trim_start();
+    let bare = bare.strip_prefix(['~', '\u{2248}']).unwrap_or(bare);
     let (figure, rest) = amount::figure(bare)?;
     match rest.trim_start_matches(['°', 'º', ' ']) {
         scale @ ("C" | "F") if figure.most.is_none() && figure.look.is_none() => {

@@ -52,6 +52,11 @@ const FILLED: &[(&str, bool)] = &[
     ("flat", false),
 ];
 
+/// Whether a word for how a spoon is filled leaves open how much it is: `heaped`, and not `level`.
+pub(super) fn leaves_open(word: &str) -> bool {
+    FILLED.iter().any(|(filled, open)| *open && *filled == word)
+}
+
 /// An amount.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Measure {
@@ -296,6 +301,9 @@ fn thousands<'t>(mut measure: Measure, text: &'t str, behind: &'t str) -> Option
 
 /// `1 lb 8 oz`, `1 kg 200 g`: the same weight goes on in the smaller unit.
 fn more_terms<'t>(measure: &mut Measure, rest: &'t str) -> &'t str {
+    if matches!(measure.known(), Some("cup" | "tbsp")) {
+        return more_spoons(measure, rest);
+    }
     let smaller = match measure.known() {
         Some("lb") => "oz",
         Some("kg") => "g",
@@ -305,6 +313,25 @@ fn more_terms<'t>(measure: &mut Measure, rest: &'t str) -> &'t str {
     let Some((figure, behind)) = next.filter(|_| rest.starts_with(' ')) else { return rest };
     match amount::unit(behind) {
         Some((Unit::Known(word), _, after)) if word == smaller && !after.starts_with(char::is_alphanumeric) => {
+            measure.shown = format!("{} {} {word}", measure.shown, figure.shown);
+            measure.value = None;
+            after
+        }
+        _ => rest,
+    }
+}
+
+/// `1 cup plus 2 tablespoons`, `1 tbsp + 1 tsp`: the same volume goes on in the smaller spoon.
+fn more_spoons<'t>(measure: &mut Measure, rest: &'t str) -> &'t str {
+    let behind = ["plus ", "and ", "+ ", "+"].into_iter().find_map(|joint| rest.trim_start().strip_prefix(joint));
+    let next = behind.and_then(amount::figure).filter(|(figure, _)| figure.most.is_none() && figure.look.is_none());
+    let Some((figure, after)) = next.filter(|_| measure.value.is_some()) else { return rest };
+    let smaller = |word: &str| match measure.known() {
+        Some("cup") => matches!(word, "tbsp" | "tsp"),
+        _ => word == "tsp",
+    };
+    match amount::unit(after) {
+        Some((Unit::Spoon(word), _, after)) if smaller(word) && !after.starts_with(char::is_alphanumeric) => {
             measure.shown = format!("{} {} {word}", measure.shown, figure.shown);
             measure.value = None;
             after

@@ -1,12 +1,14 @@
 //! Prose that says what is done: a step where it gives one time, a note where it does not.
 
+use super::acts;
 use super::amount;
-use super::heat::{has_bare_degrees, heat, in_fridge, is_of_an_oven};
+use super::heat::{bare_heat, gas, has_bare_degrees, heat, in_fridge};
 use super::keeping::keeping;
 use super::language;
 use super::measure::holds_amount;
+use super::spoken;
 use super::taken;
-use super::times::{first_time, says_for_one, says_time_otherwise, times};
+use super::times::{says_every, says_for_one, says_time_otherwise, times};
 use super::verbs::{BEGUN, LEFT, TENDED, TOLD, WAITED, is_verb};
 use super::words::{self, sentences};
 use crate::language::syntax::Key;
@@ -71,7 +73,7 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         _ => return as_note("several times are said: make this steps, one for each"),
     };
     // `375° 9 to 11 min`: no verb is said, and nothing but an oven is so hot.
-    let is_hot = own.verb.is_none() && verbs(text).is_empty() && is_of_an_oven(text);
+    let is_hot = own.verb.is_none() && own.time.is_none() && acts::is_baked_unsaid(text);
     let verb = own.verb.or_else(|| is_hot.then_some("bake"));
     let guessed = match verb {
         Some(verb) => named(&format!("{verb} 1 min"), taken),
@@ -98,11 +100,21 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     };
     // Hands are at nothing for so long without a rest.
     let kind = if kind == "hands" && is_long(&time) { "wait" } else { kind };
+    // `fold every 30 min for 2 h`: hands are there now and then, and how long they take is not said.
+    if kind == "hands" && own.time.is_none() && says_every(text) {
+        return as_note("how long hands are at it is not said: make this a rest, and steps for what is done in it");
+    }
+    let baked = kind == "tend" && (in_oven(text) || verb.is_some_and(in_oven));
+    let said_heat = heat(text);
     // What is said beside the time is the heat of the step: `Mix to 24 C. Prove 2 h at 27 C.`
-    let beside = sentences(text).find(|sentence| !times(sentence).is_empty()).and_then(heat);
-    let heat = beside.or_else(|| heat(text)).or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned()));
+    let heat = match own.time {
+        Some(_) => said_heat.clone(),
+        None => acts::heat_of(text)
+            .or_else(|| acts::heat_of_oven(text).filter(|_| baked))
+            .or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned())),
+    };
     let clause = match (&heat, kind) {
-        (heat, _) if (in_oven(text) || verb.is_some_and(in_oven)) && kind == "tend" => {
+        (heat, _) if baked => {
             format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
         }
         (Some(heat), "wait") => format!(", at {heat}"),
@@ -129,8 +141,18 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
         (None, None) => "name, who is busy",
     };
     let one = if says_for_one(text) { "the time is said for one side or load: how long is it for all?; " } else { "" };
-    let scale = if heat.is_none() && has_bare_degrees(text) { "C or F is not said; " } else { "" };
-    Told { lines, look: format!("{night}{one}{scale}{guess} and what is used are guessed from the words below") }
+    let bare = has_bare_degrees(text) || bare_heat(text).is_some();
+    let scale = match (&heat, gas(text), &said_heat) {
+        (None, Some(gas), _) => format!("how hot is {gas}?; "),
+        (None, None, _) if bare => "C or F is not said; ".to_owned(),
+        (None, None, Some(other)) if kind != "hands" => format!("{other} seems to be said of something else; "),
+        _ => String::new(),
+    };
+    let couple = if own.time.is_none() && spoken::says_a_couple(text) { "a couple is read as 2; " } else { "" };
+    Told {
+        lines,
+        look: format!("{night}{one}{couple}{scale}{guess} and what is used are guessed from the words below"),
+    }
 }
 
 /// Makes what is baked after another bake of the same paragraph follow it at once, as bread does that is turned down; the name of the
@@ -203,7 +225,8 @@ pub(super) fn is_told(text: &str) -> bool {
     }
     let next = words.next().unwrap_or_default().to_lowercase();
     let behind = text.get(begins..).unwrap_or_default();
-    let timed = next.starts_with(|c: char| c.is_numeric()) && (!times(behind).is_empty() || heat(behind).is_some());
+    let is_figure = next.starts_with(|c: char| c.is_numeric()) || spoken::number(&next).is_some();
+    let timed = is_figure && (!times(behind).is_empty() || heat(behind).is_some());
     let divides = ["divide", "portion", "scale", "cut", "shape", "form"].contains(&verb.as_str())
         && next.starts_with(|c: char| c.is_numeric());
     let is_known = TOLD.contains(&verb.as_str()) || BEGUN.contains(&verb.as_str());
@@ -224,7 +247,9 @@ pub(super) fn is_told(text: &str) -> bool {
 fn is_long(time: &str) -> bool {
     let longest = time.rsplit('-').next().unwrap_or(time);
     let figure = amount::figure(longest).and_then(|(figure, _)| figure.value);
-    longest.ends_with("days") || (longest.ends_with(" h") && figure.is_some_and(|hours| hours > Number::whole(3)))
+    longest.ends_with("days")
+        || longest.ends_with("weeks")
+        || (longest.ends_with(" h") && figure.is_some_and(|hours| hours > Number::whole(3)))
 }
 
 /// Words as prose of which no line is too long.
@@ -256,29 +281,9 @@ fn in_oven(text: &str) -> bool {
     lower.contains("oven") || ["bake", "baking", "roast"].iter().any(|verb| lower.contains(verb))
 }
 
-/// A name for the step from its verb, and who is busy: the last verb before the time says what takes it, else the first that says who
-/// is busy.
+/// A name for the step from the verb that takes its time, and who is busy.
 pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
-    let before = text.get(..first_time(text).unwrap_or(0)).unwrap_or_default();
-    let own = sentences(before).last().unwrap_or_default();
-    // `Fold four times. Then in the fridge for 12 h`: the verb is not said.
-    let chilled = (verbs(own).is_empty() && in_fridge(own)).then(|| "chill".to_owned());
-    // `Take the butter out. Cream it with the sugar 5 min`: what begins the sentence of the time is what is done for so long.
-    let begun = || {
-        let told_before = sentences(before).count() > 1 && verbs(own).is_empty();
-        words::all_of(own).next().filter(|word| told_before && (BEGUN.contains(&word.as_str()) || word == "cream"))
-    };
-    let timed = chilled.or_else(begun).or_else(|| verbs(before).pop());
-    let all = verbs(text);
-    let any = |list: &[&str]| all.iter().find(|word| list.contains(&word.as_str())).cloned();
-    // A first word that only joins names nothing that is done.
-    let first = || {
-        // `4C 16 h` and `20 min` name nothing either.
-        let word = text.split_whitespace().next().filter(|word| !word.contains(char::is_numeric));
-        let word = word.and_then(|word| words::all_of(word).next()).filter(|word| !NO_VERBS.contains(&word.as_str()));
-        all.first().cloned().or(word)
-    };
-    let verb = timed.or_else(|| any(&TENDED)).or_else(|| any(&WAITED)).or_else(|| any(&LEFT)).or_else(first)?;
+    let verb = acts::verb_of(text)?;
     let (verb, kind) = match verb.as_str() {
         verb if TENDED.contains(&verb) => (verb.to_owned(), "tend"),
         verb if WAITED.contains(&verb) => (verb.to_owned(), "wait"),
@@ -292,12 +297,9 @@ pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)>
     AGAIN.iter().map(|word| format!("{word} {verb}")).find(|name| free(name)).map(|name| (name, kind))
 }
 
-/// First words of a sentence that tell nothing that is done, in the languages of the neighbours too.
-#[rustfmt::skip]
-const NO_VERBS: [&str; 30] = [
-    "in", "at", "on", "for", "after", "with", "by", "to", "the", "a", "an", "bei", "nach", "mit", "auf", "im", "zu", "der", "die", "das",
-    "den", "dans", "au", "à", "pour", "le", "la", "il", "con", "per",
-];
+/// Words before `heat` that make it a thing: `top/bottom heat`, `over low heat`.
+const HEAT_OF: [&str; 12] =
+    ["bottom", "top", "high", "low", "medium", "gentle", "moderate", "over", "off", "on", "direct", "residual"];
 
 /// What is called `baking` something and bakes nothing by itself.
 const BAKED_ON: [&str; 10] = ["sheet", "tray", "tin", "pan", "paper", "parchment", "stone", "dish", "powder", "soda"];
@@ -311,6 +313,7 @@ pub(super) fn verbs(text: &str) -> Vec<String> {
         ["the", "a", "an"].contains(&before(at))
             || word == "brown" && ["until", "till", "golden", "is", "are", "lightly", "nicely"].contains(&before(at))
             || word == "stand" && next.starts_with("mixer")
+            || word == "heat" && HEAT_OF.iter().any(|of| before(at).ends_with(of))
             || word == "baking" && BAKED_ON.iter().any(|thing| next.starts_with(thing))
     };
     let told = words.iter().enumerate().filter(|(at, word)| is_verb(word) && !is_noun(*at, word));

@@ -140,6 +140,9 @@ pub(super) fn settle(parts: &mut [Part]) {
     let whole = flour(each());
     // Shares that cannot be what a thing holds, beside no weight or beside one.
     let alone = each().filter(|line| line.rest.is_none() && line.share.is_some() && !line.may_hold()).count();
+    let are_others_weighed = each().any(|line| line.share.is_none() && line.weight.is_some());
+    // Flour of which only the share is said is as good as weighed: the others tell how much it is.
+    let is_flour_given = each().any(|line| line.is_flour() && line.share.is_some());
     let counts = each().any(|line| line.share.is_some() && !line.may_hold());
     for (part, lines) in parts.iter_mut().zip(&all) {
         let bases: Vec<Number> =
@@ -156,6 +159,15 @@ pub(super) fn settle(parts: &mut [Part]) {
                 continue;
             };
             if line.is_of(&bases) {
+                continue;
+            }
+            // `sea salt 90 g (5 %)` where no flour is weighed: of what, a person knows.
+            if bases.is_empty() && are_others_weighed && !is_flour_given && line.holds_none() {
+                let name = item.lines.first().and_then(|line| line.split_once(" .. ")).map(|(name, _)| name.to_owned());
+                if let Some(name) = name {
+                    item.lines = vec![format!("{name} .. {amount}, {shown} %{clauses}")];
+                    mark(item, &format!("{shown} % of what?"));
+                }
                 continue;
             }
             let name = item.lines.first().and_then(|line| line.split_once(" .. ")).map(|(name, _)| name.to_owned());

@@ -70,6 +70,23 @@ fn of_commas(line: &str) -> Option<String> {
     fits.then(|| cells.join(" | "))
 }
 
+/// A row in which a unit stands in a cell of its own behind the number: `flour | 1000 | g` is `flour | 1000 g`.
+pub(super) fn joined_units(line: &str) -> String {
+    let cells: Vec<&str> = line.split(" | ").collect();
+    let mut joined = String::with_capacity(line.len());
+    for (at, cell) in cells.iter().enumerate() {
+        let before = at.checked_sub(1).and_then(|before| cells.get(before));
+        let is_unit = before.is_some_and(|before| is_bare(before)) && amount::is_unit(&cell.trim().to_lowercase());
+        joined.push_str(match at {
+            0 => "",
+            _ if is_unit => " ",
+            _ => " | ",
+        });
+        joined.push_str(cell);
+    }
+    joined
+}
+
 /// A row with its units: what has none stands behind what has one, so that no two figures stand side by side.
 fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<String>]) -> String {
     let mut names: Vec<&str> = Vec::new();

@@ -49,7 +49,9 @@ fn given(text: &str) -> Vec<Given> {
             let list = if ends_in_word(before, &["@", "at"]) { &mut moments } else { &mut found };
             let for_one = is_for_one(after);
             let more = at_another_speed(after);
-            for figure in earlier(before, unit).into_iter().chain(one_or_two(figure)).chain(more) {
+            // `Rest 20 min twice.`
+            let again = says_twice(after).then(|| figure.clone());
+            for figure in earlier(before, unit).into_iter().chain(one_or_two(figure)).chain(more).chain(again) {
                 list.push(Given { at, figure, unit, goes_on, for_one });
             }
         }
@@ -83,7 +85,7 @@ fn earlier(before: &str, unit: &str) -> Vec<amount::Figure> {
             break;
         };
         // `1 x 20 min` is said once.
-        if !(times && figure.value == Some(Number::ONE)) && unit != "days" {
+        if !(times && figure.value == Some(Number::ONE)) && !matches!(unit, "days" | "weeks") {
             found.push(figure);
         }
         bare = rest.trim_end();
@@ -115,10 +117,30 @@ fn or_more(figure: amount::Figure, after: &str) -> (amount::Figure, &str) {
     }
 }
 
+/// Whether what stands behind a time says that it is taken more than once.
+fn says_twice(after: &str) -> bool {
+    let behind = after.trim_start().to_lowercase();
+    let mut words = behind.split(|c: char| !c.is_alphanumeric());
+    match words.next() {
+        Some("twice" | "thrice") => true,
+        Some(many) => {
+            (super::spoken::number(many).is_some() || many.parse::<u8>().is_ok()) && words.next() == Some("times")
+        }
+        None => false,
+    }
+}
+
 /// Whether what stands behind a time says that it is one side's or one load's.
 fn is_for_one(after: &str) -> bool {
     let behind = after.trim_start().trim_start_matches(['/', '(', ' ']).to_lowercase();
     ["each", "per ", "a side", "side", "on each", "on both", "both sides"].iter().any(|word| behind.starts_with(word))
+}
+
+/// Whether a text says that something is done every so many minutes.
+pub(super) fn says_every(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    let behind = |(at, word): (usize, &str)| lower.get(at + word.len()..).and_then(amount::figure);
+    lower.match_indices("every ").filter_map(behind).any(|(_, rest)| unit_of_time(rest).0.is_some())
 }
 
 /// Whether a text gives a time for one side or one load.
@@ -193,10 +215,21 @@ pub(super) fn with_figures(text: &str) -> Option<String> {
     let lower = text.to_lowercase();
     let clocks: Vec<_> = lower.match_indices(':').filter_map(|(at, _)| is_clock(&lower, at)).collect();
     // Places are those of the small letters only where both are as long.
-    if (!lower.contains("hour") && clocks.is_empty()) || lower.len() != text.len() {
+    if lower.len() != text.len() {
+        return None;
+    }
+    let spoken = super::spoken::figures(&lower);
+    if !lower.contains("hour") && clocks.is_empty() && spoken.is_empty() {
         return None;
     }
     let mut figures = text.to_owned();
+    for (place, figure) in spoken {
+        let width = place.len();
+        if figures.get(place.clone()).is_none() {
+            continue;
+        }
+        figures.replace_range(place, &format!("{figure:<width$}"));
+    }
     for (words, figure) in IN_WORDS {
         for (at, _) in lower.match_indices(words) {
             let place = at..at + words.len();
@@ -315,6 +348,7 @@ fn unit_of_time(text: &str) -> (Option<&'static str>, &str) {
         "h" | "hr" | "hrs" | "hour" | "hours" => "h",
         "s" | "sec" | "secs" | "second" | "seconds" => "s",
         "day" | "days" => "days",
+        "week" | "weeks" | "wk" | "wks" => "weeks",
         // `45m` as it is typed on a telephone; `2 m` is a length.
         "m" if trimmed.len() == text.len() => "min",
         _ => return (None, text),

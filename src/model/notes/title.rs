@@ -59,6 +59,49 @@ pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
     }
 }
 
+/// A title with what it makes said behind it, `Samosas, makes 16`: the name, what it makes, and what was guessed.
+pub(super) fn with_what_it_makes(bare: &str) -> Option<(&str, String, Option<String>)> {
+    let joints = [", ", " - ", " \u{2013} ", " \u{2014} ", " | ", "; "];
+    let places = joints.iter().flat_map(|joint| bare.match_indices(joint).map(|(at, joint)| (at, joint.len())));
+    places.into_iter().find_map(|(at, length)| {
+        let (name, said) = (bare.get(..at)?, bare.get(at + length..)?);
+        let first = words::all_of(said).next()?;
+        let says = ["makes", "yields", "yield", "serves", "gives"].contains(&first.as_str());
+        let named = name.chars().any(char::is_alphabetic) && !name.contains(char::is_numeric);
+        let (makes, look) = kinds::says_makes(said).filter(|_| says && named)?;
+        let read = "read from the title".to_owned();
+        Some((name, makes, Some(look.map_or(read.clone(), |look| format!("{read}; {look}")))))
+    })
+}
+
+/// Whether a number at the start of a title counts nothing: `5 seed bread` is one bread.
+pub(super) fn counts_nothing(bare: &str) -> bool {
+    let many =
+        measure(bare).filter(|(count, _)| count.unit.is_none() && count.value.is_some_and(|many| many > Number::ONE));
+    let words: Vec<String> = words::all_of(bare).collect();
+    let single = words.last().is_some_and(|last| {
+        kinds::is_product(last) && !last.ends_with('s') && !["people", "pc"].contains(&last.as_str())
+    });
+    many.is_some() && words.len() > 1 && single && bare.starts_with(|c: char| c.is_ascii_digit())
+}
+
+/// Whether the words behind the comma of a title say of which kind it is, and not how something that goes in is prepared: `Apple butter,
+/// US style`.
+pub(super) fn says_what_kind(bare: &str) -> bool {
+    let Some((name, behind)) = bare.split_once(", ") else { return false };
+    let manner = |word: String| {
+        super::item::MANNERS.contains(&word.as_str())
+            || super::item::DONE.contains(&word.as_str())
+            || word.ends_with("ed")
+    };
+    let first = words::all_of(behind).next().unwrap_or_default();
+    bare.starts_with(char::is_uppercase)
+        && !bare.contains(char::is_numeric)
+        && name.split_whitespace().count() > 1
+        && !["to", "for", "as", "or", "and", "optional"].contains(&first.as_str())
+        && !words::all_of(behind).any(manner)
+}
+
 /// Where the first word stands that is a figure, alone or behind `x`.
 fn first_figure(bare: &str) -> Option<usize> {
     let mut before = ' ';

@@ -38,7 +38,7 @@ pub(super) fn name(text: &str) -> String {
     let plain = text.replace(MARKS, " ").replace("..", " ");
     let plain = plain.replace("..", " ");
     let joined = plain.split_whitespace().collect::<Vec<&str>>().join(" ");
-    joined.trim_matches(|c: char| matches!(c, '.' | ';' | '*' | '_' | '-' | '–' | ' ')).to_owned()
+    joined.trim_matches(|c: char| matches!(c, '.' | ';' | '*' | '_' | '-' | '–' | '@' | ' ')).to_owned()
 }
 
 /// A title without the word for what it is: `Slipway rolls` of `Recipe for Slipway rolls`.

@@ -1,0 +1,101 @@
+//! A recipe that somebody wrote in one line: its name, what goes in with each amount before its thing, and what is done.
+//!
+//! `Ketchup. 3 kg ripe tomatoes, 350 g onions, 25 g salt. Simmer 1 h, sieve.`
+
+use super::amount;
+use super::{ingredient, kinds, method};
+
+/// The lines that such a line stands for; `None` for any other.
+pub(super) fn apart(line: &str) -> Option<Vec<String>> {
+    let at = [". ", ": "].into_iter().filter_map(|mark| line.find(mark)).min()?;
+    let (name, rest) = (line.get(..at)?.trim(), line.get(at + 2..)?.trim());
+    let is_name = name.split_whitespace().count() <= 6
+        && name.chars().any(char::is_alphabetic)
+        && !name.contains(char::is_numeric)
+        && !name.contains([',', '='])
+        && !kinds::names_a_part(name)
+        && !method::is_told(line)
+        && !["note", "notes", "nb", "tip", "ps", "subject", "makes", "yield", "serves", "ingredients", "for"]
+            .contains(&name.to_lowercase().as_str());
+    if !is_name || !ingredient::begins_a_list(rest) {
+        return None;
+    }
+    let told = rest.match_indices(". ").map(|(at, _)| at + 1).find(|at| rest.get(*at..).is_some_and(is_work));
+    let (list, told) = rest.split_at_checked(told.unwrap_or(rest.len()))?;
+    let list = list.trim().trim_end_matches('.');
+    let mut items: Vec<String> = Vec::new();
+    for piece in outside_brackets(list) {
+        let begins = amount::figure(piece).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic));
+        match items.last_mut() {
+            Some(last) if !begins && !ingredient::is_known(piece) => last.push_str(&format!(", {piece}")),
+            _ => items.push(piece.to_owned()),
+        }
+    }
+    // Of less than three it is no list.
+    if items.len() < 3 {
+        return None;
+    }
+    let mut lines = vec![name.to_owned(), String::new()];
+    lines.append(&mut items);
+    if !told.trim().is_empty() {
+        lines.extend([String::new(), told.trim().to_owned()]);
+    }
+    Some(lines)
+}
+
+/// Whether what stands behind a full stop tells what is done.
+fn is_work(text: &str) -> bool {
+    let bare = text.trim_start();
+    bare.starts_with(char::is_uppercase)
+        && (method::begins_with_verb(bare) || method::is_told(bare) || method::tells(bare))
+}
+
+/// The pieces that commas part, and no commas within brackets.
+fn outside_brackets(text: &str) -> Vec<&str> {
+    let (mut depth, mut start, mut pieces) = (0_usize, 0, Vec::new());
+    for (at, character) in text.char_indices() {
+        match character {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            ',' if depth == 0 && text.get(at + 1..).is_some_and(|behind| behind.starts_with(' ')) => {
+                pieces.extend(text.get(start..at).map(str::trim));
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+    pieces.extend(text.get(start..).map(str::trim));
+    pieces.retain(|piece| !piece.is_empty());
+    pieces
+}
+
+#[cfg(test)]
+mod tests {
+    use super::apart;
+
+    #[test]
+    fn each_amount_stands_before_its_own_thing() {
+        let lines =
+            apart("Quay relish. 3kg ripe plums, 350 g onions, 2 red peppers, 25 g salt, 6 cloves. Simmer 1hr, sieve.");
+        let wanted = [
+            "Quay relish",
+            "",
+            "3kg ripe plums",
+            "350 g onions",
+            "2 red peppers",
+            "25 g salt",
+            "6 cloves",
+            "",
+            "Simmer 1hr, sieve.",
+        ];
+        assert_eq!(lines.as_deref(), Some(&wanted.map(str::to_owned)[..]));
+        for line in [
+            "Flour: 500 g",
+            "Dough: 500 g flour, 300 g water, 10 g salt",
+            "Mix 500 g flour. Bake 20 min.",
+            "Note: 500 g flour, 2 eggs, 3 g salt",
+        ] {
+            assert_eq!(apart(line), None, "{line}");
+        }
+    }
+}
