@@ -26,6 +26,9 @@ fn a_heat_is_that_of_its_own_sentence_and_act() {
         assert!(text.contains(wanted) && !text.contains(not), "{line}\n{text}");
     }
     // What was not taken is asked about.
+    for line in ["Bake 180fan for 22 mins.", "bake 240 falling to 210, 40 min total"] {
+        assert!(told(line).contains("# look (C or F is not said"), "{line}\n{}", told(line));
+    }
     assert!(told("Add the eggs when 60C, pipe, bake 20 min at 190.").contains("# look (C or F is not said"));
     assert!(told("Bulk 3h @ 24, shape, retard 12h @ 4").matches("C or F is not said").count() == 2);
     assert!(

@@ -70,7 +70,13 @@ pub(super) fn bare_heat(text: &str) -> Option<Number> {
     lower.match_indices(|c: char| c.is_ascii_digit()).find_map(|(at, _)| {
         let before = lower.get(..at)?.trim_end();
         let led = before.ends_with('@') || before == "at" || before.ends_with(" at");
-        let (figure, rest) = amount::figure(lower.get(at..)?).filter(|_| led)?;
+        // `bake 240 falling to 210`, `180fan`.
+        let of_oven = ["bake", "oven", "roast"].iter().any(|word| before.ends_with(word));
+        let behind = |rest: &str, words: &[&str]| words.iter().any(|word| rest.trim_start().starts_with(word));
+        let begins = !before.ends_with(|c: char| c.is_alphanumeric() || c == '.') || before.len() < at;
+        let (figure, rest) = amount::figure(lower.get(at..)?)?;
+        let fan = begins && behind(rest, &["fan"]);
+        let set = of_oven && (rest.is_empty() || behind(rest, &["falling", "then", "for", ",", ".", ";"]));
         let value = figure.value.filter(|value| value.is_whole())?;
         let (next, is_unit) = (rest.trim_start(), amount::unit(rest).is_some());
         // `at 20, 40 and 60 min` and `at 18:00` are moments.
@@ -78,7 +84,7 @@ pub(super) fn bare_heat(text: &str) -> Option<Number> {
         let ends =
             end.is_empty() || end.len() < next.len() && !end.trim_start().starts_with(|c: char| c.is_ascii_digit());
         let hot = value >= Number::whole(100) && value <= Number::whole(550);
-        (ends || hot && !is_unit && rest.starts_with([' ', '-'])).then_some(value)
+        (led && (ends || hot && !is_unit && rest.starts_with([' ', '-'])) || hot && (fan || set)).then_some(value)
     })
 }
 
