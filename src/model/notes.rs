@@ -130,7 +130,8 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         *line = plain(&replaced(line, |_| Some('\u{FFFD}')));
     }
     let first = lines.iter().position(|line| !line.is_empty());
-    let told = first.filter(|_| name.is_none()).and_then(|at| one_line::apart(lines.get(at)?));
+    let is_alone = |at: usize| lines.get(at + 1..).is_some_and(|rest| rest.iter().all(String::is_empty));
+    let told = first.filter(|_| name.is_none()).and_then(|at| one_line::apart(lines.get(at)?, is_alone(at)));
     if let Some((at, told)) = first.zip(told).filter(|_| heads.is_empty()) {
         lines.splice(at..=at, told);
     }

@@ -5,6 +5,7 @@
 use super::heat::{heat, in_fridge, is_of_an_oven};
 use super::keeping::keeping;
 use super::method::{forbids, says_overnight, verbs};
+use super::taken::VERBS;
 use super::times::{first_time, times};
 use super::verbs::{BEGUN, LEFT, TENDED, WAITED, is_verb};
 use super::words::{self, sentences};
@@ -169,7 +170,8 @@ pub(super) fn verb_of(text: &str) -> Option<String> {
     let first = || {
         let word = own.split_whitespace().next().filter(|word| !word.contains(char::is_numeric))?;
         let word = words::all_of(word).next().filter(|word| !NO_VERBS.contains(&word.as_str()))?;
-        let is_thing = kinds::names_a_part(&word) || ingredient::is_known(&word) && !is_verb(&word);
+        let is_thing = kinds::names_a_part(&word)
+            || ingredient::is_known(&word) && !is_verb(&word) && !VERBS.contains(&word.as_str());
         (!is_thing).then_some(word)
     };
     begun()

@@ -236,7 +236,7 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
         return None;
     }
     let (amount, rest) = measure(behind)?;
-    if amount.unit == Some(Unit::Other) || (amount.unit.is_none() && !is_known(first)) {
+    if is_ratio(&amount.shown) || amount.unit == Some(Unit::Other) || (amount.unit.is_none() && !is_known(first)) {
         return None;
     }
     // `flour 550 1 kg`: the first figure is the flour's type.

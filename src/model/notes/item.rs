@@ -428,6 +428,9 @@ impl Made {
 
     /// Whether words that may be a number of pieces are one: only of what is counted.
     fn is_number_of_pieces(&self, words: &str, name: &str) -> bool {
+        if is_ratio(words) {
+            return false;
+        }
         match measure(words) {
             Some((more, _)) if more.unit.is_none() => {
                 if more.value.is_some_and(|pieces| !pieces.is_whole()) {

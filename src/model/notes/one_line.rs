@@ -5,15 +5,15 @@
 use super::amount;
 use super::{ingredient, kinds, method};
 
-/// The lines that such a line stands for; `None` for any other.
-pub(super) fn apart(line: &str) -> Option<Vec<String>> {
+/// The lines that such a line stands for; `None` for any other. `alone`: the notes are nothing else, so that even `Sauce: …` names them.
+pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
     let at = [". ", ": "].into_iter().filter_map(|mark| line.find(mark)).min()?;
     let (name, rest) = (line.get(..at)?.trim(), line.get(at + 2..)?.trim());
     let is_name = name.split_whitespace().count() <= 6
         && name.chars().any(char::is_alphabetic)
         && !name.contains(char::is_numeric)
         && !name.contains([',', '='])
-        && !kinds::names_a_part(name)
+        && (alone || !kinds::names_a_part(name))
         && !method::is_told(line)
         && !["note", "notes", "nb", "tip", "ps", "subject", "makes", "yield", "serves", "ingredients", "for"]
             .contains(&name.to_lowercase().as_str());
@@ -75,8 +75,10 @@ mod tests {
 
     #[test]
     fn each_amount_stands_before_its_own_thing() {
-        let lines =
-            apart("Quay relish. 3kg ripe plums, 350 g onions, 2 red peppers, 25 g salt, 6 cloves. Simmer 1hr, sieve.");
+        let lines = apart(
+            "Quay relish. 3kg ripe plums, 350 g onions, 2 red peppers, 25 g salt, 6 cloves. Simmer 1hr, sieve.",
+            false,
+        );
         let wanted = [
             "Quay relish",
             "",
@@ -95,7 +97,7 @@ mod tests {
             "Mix 500 g flour. Bake 20 min.",
             "Note: 500 g flour, 2 eggs, 3 g salt",
         ] {
-            assert_eq!(apart(line), None, "{line}");
+            assert_eq!(apart(line, false), None, "{line}");
         }
     }
 }

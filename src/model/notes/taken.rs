@@ -86,7 +86,8 @@ fn stands_alone(line: &str, at: usize, length: usize) -> bool {
 }
 
 /// Foods whose names tell what is done as well: `Cream butter and sugar`, `Flour the tin`.
-const VERBS: [&str; 10] = ["cream", "flour", "water", "butter", "sugar", "salt", "oil", "ice", "zest", "juice"];
+pub(super) const VERBS: [&str; 10] =
+    ["cream", "flour", "water", "butter", "sugar", "salt", "oil", "ice", "zest", "juice"];
 
 /// Whether a food's name at the start of a sentence tells what is done with what follows it.
 fn is_verb(line: &str, at: usize, length: usize) -> bool {
