@@ -124,7 +124,7 @@ fn after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnost
 /// A prove before the shaping, and none after it.
 fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
     let bulk = |step: &Step| called(step, beginnings!["bulk", "first", "pre", "intermediate"]);
-    let (at, prove) = called_in_place(part, PROVES).filter(|(_, step)| !bulk(step)).last()?;
+    let (at, prove) = called_in_place(part, PROVES).rfind(|(_, step)| !bulk(step))?;
     let (_, shape) = in_place(part).skip(at + 1).find(|(later, step)| *later > at && called(step, SHAPES))?;
     let message = format!("`{}` comes before `{}`, and nothing is proved after it", prove.name, shape.name);
     let help = format!("move it below `{}`; if the whole dough rises here, call it `rise`", shape.name);

@@ -99,7 +99,6 @@ pub fn is_about_others(part: &Part, step: &Step, target: Target) -> bool {
     let name = step.name.key.as_str();
     let object = name
         .split_once(' ')
-        .map(|(verb, object)| (verb, object))
         .filter(|(verb, _)| [COOKS, COOKS_AS_VERB, WARMS].into_iter().any(|verbs| has_word(verb, verbs)));
     let last_word = |at: usize| part.lines.get(at).and_then(|line| line.name.key.as_str().rsplit(' ').next());
     let is_line = |object: &str, at: usize| last_word(at).is_some_and(|word| has_word(object, [word]));

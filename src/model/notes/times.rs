@@ -85,7 +85,8 @@ fn earlier(before: &str, unit: &str) -> Vec<amount::Figure> {
             break;
         };
         // `1 x 20 min` is said once.
-        if !(times && figure.value == Some(Number::ONE)) && !matches!(unit, "days" | "weeks") {
+        let is_once = times && figure.value == Some(Number::ONE);
+        if !is_once && !matches!(unit, "days" | "weeks") {
             found.push(figure);
         }
         bare = rest.trim_end();
