@@ -454,7 +454,7 @@ fn a_card_does_not_say_the_order_in_which_its_steps_stand() {
     let text = "recipe Rolls\nplain flour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {plain flour} and {water}.\nrise: wait 1 h, after mix\n\
                 heat: tend 30 min, using oven at 220 C, before bake\nshape: hands 10 min, after rise\nprove: wait 40 min, before bake\n\
                 bake: tend 16 min, using oven at 220 C, straight after prove\n    until gold\n";
-    let card = run(text, &["card", "a.miche"]);
+    let card = one_file::said(text, &["card", "a.miche"]);
     for said in ["after mix", "straight after prove"] {
         assert!(!card.contains(said), "{said}: {card}");
     }

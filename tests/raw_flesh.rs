@@ -83,6 +83,7 @@ fn a_caution_counts_only_where_it_says_how_it_is_served() {
         "caution Served raw: not for children.\n",
         "caution Raw meat: not for those who are pregnant.\n",
         "caution The meat is raw.\n",
+        "caution Raw meat meets broth of {90 C}: not for the very young.\n",
         "caution Sold raw; cook it before it is eaten.\n",
         "directions Bake for 20 min at 200 °C.\n",
     ] {

@@ -420,7 +420,8 @@ fn said<'r>(recipe: &'r Recipe, part: &'r Part) -> impl Iterator<Item = String> 
 /// What is done with food that is given to somebody, by the beginnings of words.
 const SERVES: &[&str] = &["serve", "sold", "sell", "eat", "contain", "consum", "inside", "middle", "centre", "center"];
 /// Who should not eat what is raw.
-const AT_RISK: &[&str] = &["pregnan", "child", "elder", "old people", "immun", "vulnerable", "risk"];
+const AT_RISK: &[&str] =
+    &["pregnan", "young", "child", "infant", "babies", "elder", "old", "ill", "immun", "vulnerable", "risk"];
 /// Verbs by which who buys it is told to cook it, where a clause begins with one.
 const COOK_IT: &[&str] = &["cook", "bake", "fry", "roast", "grill", "boil", "simmer", "poach", "steam"];
 
