@@ -15,7 +15,7 @@ use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
+use std::cell::{LazyCell, OnceCell};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -41,7 +41,7 @@ const SWELLS: &Beginnings = &Beginnings::of(&["soak", "scald", "tangzhong", "yud
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Nearly every dough lists its yeast or is none, so that nobody asks.
-    let raised = LazyCell::new(|| Raised::in_parts(subject.recipe));
+    let raised = Raised::in_parts(subject.recipe);
     let has_salt = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Salt);
     let salted = LazyCell::new(|| Nearest::inside(subject.recipe, has_salt));
     for (id, part, solved) in subject.whole_parts() {
@@ -177,38 +177,36 @@ fn rises(part: &Part) -> Option<usize> {
     })
 }
 
-/// Which parts something raises, or something that may.
-struct Raised {
+/// Which parts something raises, or something that may. Each is a walk over all parts, made when it is asked for.
+struct Raised<'r> {
+    recipe: &'r Recipe,
     /// It lies in them.
-    inside: Nearest,
+    inside: OnceCell<Nearest>,
     /// It, or a part that is a leaven by its name, lies in them.
-    kept_inside: Nearest,
+    kept_inside: OnceCell<Nearest>,
     /// They go into such a part.
-    kept_around: Nearest,
+    kept_around: OnceCell<Nearest>,
 }
 
-impl Raised {
-    fn in_parts(recipe: &Recipe) -> Raised {
-        let raises = |_, part: &Part| part.lines.iter().any(may_raise);
-        let or_kept = |id, part: &Part| raises(id, part) || Kind::of_name(part.name.key.as_str()).ferments();
-        Raised {
-            inside: Nearest::inside(recipe, raises),
-            kept_inside: Nearest::inside(recipe, or_kept),
-            kept_around: Nearest::around(recipe, or_kept),
-        }
+impl<'r> Raised<'r> {
+    fn in_parts(recipe: &'r Recipe) -> Raised<'r> {
+        Raised { recipe, inside: OnceCell::new(), kept_inside: OnceCell::new(), kept_around: OnceCell::new() }
     }
 
     /// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
     fn has(&self, id: PartId, part: &Part) -> bool {
+        let raises = |_, part: &Part| part.lines.iter().any(may_raise);
+        let or_kept = |id, part: &Part| raises(id, part) || Kind::of_name(part.name.key.as_str()).ferments();
         if part.from.is_some() {
             return part.lines.iter().any(|line| match line.refers {
                 // A starter that is kept is flour and water on paper.
-                Refers::Part(other) => Kind::of_name(line.name.key.as_str()).ferments() || self.inside.has(other),
+                Refers::Part(other) => Kind::of_name(line.name.key.as_str()).ferments() || self.inside.get_or_init(|| Nearest::inside(self.recipe, raises)).has(other),
                 Refers::Pantry(_) => may_raise(line),
             });
         }
         // A sponge that another part takes may be raised there.
-        self.kept_inside.has(id) || self.kept_around.has(id)
+        self.kept_inside.get_or_init(|| Nearest::inside(self.recipe, or_kept)).has(id)
+            || self.kept_around.get_or_init(|| Nearest::around(self.recipe, or_kept)).has(id)
     }
 }
 

@@ -310,7 +310,8 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
 }
 
 fn has_digit(text: &str) -> bool {
-    text.bytes().any(|byte| byte.is_ascii_digit())
+    // To the end, which is done for many bytes at once.
+    text.bytes().fold(false, |found, byte| found | byte.is_ascii_digit())
 }
 
 /// The first temperature in words without braces, in degrees Celsius, and as it is written.

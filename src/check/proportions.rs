@@ -6,11 +6,10 @@ use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{beginnings, has_word, says};
+use crate::model::cooking::{beginnings, has_word, saying, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 
 /// A line, and what is unusual about it.
@@ -33,9 +32,10 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
 
 /// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
 fn fat_in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    part.lines.iter().find(|line| line.kind == Kind::Pulse)?;
     let pulses = mass_of(part, solved, |line| line.kind == Kind::Pulse).filter(|pulses| *pulses > Mass::ZERO)?;
     let wet = mass_of(part, solved, |line| line.kind == Kind::Water)?;
-    let fried = part.steps.iter().any(|step| says(step, beginnings!["fry", "fried", "confit"]));
+    let fried = some_says(part, beginnings!["fry", "fried", "confit"]);
     let (line, fat) = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat)?;
     let much = wet > Mass::ZERO && !fried && fat > pulses;
     much.then(|| (line, format!("{}: that is unusual in a pot", beside(line, fat, pulses, "pulses"))))
@@ -46,6 +46,10 @@ const THICKENED: &Beginnings =
     &Beginnings::of(&["custard", "cream", "crème", "creme", "pudding", "blancmange", "sauce", "gravy", "curd", "soup"]);
 
 fn stiff<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let is_starch = |line: &Ingredient| line.kind == Kind::Starch;
+    if !part.name.has_word(THICKENED) || !part.lines.iter().any(is_starch) {
+        return None;
+    }
     let wet = mass_of(part, solved, |line| {
         line.kind.is_liquid() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Juice | Kind::Fruit | Kind::Egg)
     });
@@ -57,8 +61,8 @@ fn stiff<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> O
             amount.mass.filter(|_| made.water.as_share_of(made.total).is_ok_and(|share| share > mille(400)))
         });
     let wet = wet.and_then(|wet| Mass::sum(drawn.chain([wet])).ok());
-    let wet = wet.filter(|wet| *wet > Mass::ZERO && part.name.has_word(THICKENED))?;
-    let (line, starch) = massed(part, solved).find(|(line, _)| line.kind == Kind::Starch)?;
+    let wet = wet.filter(|wet| *wet > Mass::ZERO)?;
+    let (line, starch) = massed(part, solved).find(|(line, _)| is_starch(line))?;
     let much =
         !part.per_piece && !is_dough(part, solved) && starch.as_share_of(wet).is_ok_and(|share| share > mille(200));
     much.then(|| (line, format!("{}: that is unusual in what it thickens", beside(line, starch, wet, "what is wet"))))
@@ -94,7 +98,9 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
 
 /// Where fat is rubbed in, flour is the most.
 fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let rubs = || part.steps.iter().any(|step| says(step, beginnings!["rub"]));
+    if !some_says(part, beginnings!["rub"]) {
+        return None;
+    }
     let ground = |line: &Ingredient| {
         matches!(
             line.kind,
@@ -103,7 +109,7 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     };
     let flour = mass_of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
     let flours = mass_of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
-    flours.filter(|_| !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))) && rubs())?;
+    flours.filter(|_| !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))))?;
     massed(part, solved).find_map(|(line, mass)| {
         let most = match line.kind {
             Kind::Fat | Kind::Sugar => Number::ONE,
@@ -119,6 +125,7 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
 
 /// Vinegar keeps a raised dough and shortens another, it does not moisten it. With soda and powder it raises.
 fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    part.lines.iter().find(|line| line.kind == Kind::Vinegar)?;
     let flour = solved.composition.flour;
     let raised = part.lines.iter().any(|line| line.kind.ferments());
     let powder = part.lines.iter().any(|line| line.kind.is_chemical_raising());
@@ -137,11 +144,13 @@ fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
 
 /// Jam with next to no sugar, and fruit with a heap of lemon juice.
 fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let is_told = |line: &Ingredient| matches!(line.kind, Kind::Juice | Kind::Sugar);
+    part.lines.iter().find(|line| is_told(line))?;
     let fruit = mass_of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
     let jam = [part.name.key.as_str(), subject.recipe.name.key.as_str()]
         .iter()
         .any(|name| has_word(name, ["jam", "marmalade", "jelly", "preserve"]));
-    massed(part, solved).find_map(|(line, mass)| {
+    massed(part, solved).filter(|(line, _)| is_told(line)).find_map(|(line, mass)| {
         let share = mass.as_share_of(fruit).ok()?;
         let sour = line.kind == Kind::Juice && line.name.has_word(beginnings!["lemon", "lime"]);
         if sour
@@ -159,8 +168,7 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
 
 /// Fat that is more than a third of all that a step sweats in it.
 fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    let sweats = |step: &&Step| says(step, beginnings!["sweat"]);
-    let step = part.steps.iter().find(sweats)?;
+    let (_, step) = saying(part, beginnings!["sweat"]).next()?;
     let taken: Vec<(&Ingredient, Mass)> =
         step.lines_taken().filter_map(|at| Some((part.lines.get(at)?, solved.lines.get(at)?.mass?))).collect();
     let rest = Mass::sum(taken.iter().filter(|(line, _)| line.kind != Kind::Fat).map(|(_, mass)| *mass)).ok()?;

@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until \
            smooth\nshape: hands 10 min\nbake: tend 15 min, using oven at 220 C\n    until gold all over\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// What is seen of things that were in an oven or a pan.

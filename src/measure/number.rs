@@ -113,13 +113,15 @@ impl Number {
     }
 
     /// Sum.
+    #[inline]
     pub fn plus(self, other: Number) -> Result<Number, Overflow> {
         if other.is_zero() {
             return Ok(self);
         }
-        if self.is_zero() {
-            return Ok(other);
-        }
+        if self.is_zero() { Ok(other) } else { self.sum(other) }
+    }
+
+    fn sum(self, other: Number) -> Result<Number, Overflow> {
         self.combined(other, i64::checked_add, |one, two| beside(one, two, i64::checked_add), Ratio::checked_add)
     }
 
@@ -132,13 +134,15 @@ impl Number {
     }
 
     /// Product.
+    #[inline]
     pub fn times(self, other: Number) -> Result<Number, Overflow> {
         if self.is_zero() || other == Number::ONE {
             return Ok(self);
         }
-        if other.is_zero() || self == Number::ONE {
-            return Ok(other);
-        }
+        if other.is_zero() || self == Number::ONE { Ok(other) } else { self.product(other) }
+    }
+
+    fn product(self, other: Number) -> Result<Number, Overflow> {
         let narrow = |one: &Narrow, two: &Narrow| {
             lowest(one.numer().checked_mul(two.numer()), one.denom().checked_mul(two.denom()))
         };
@@ -193,16 +197,19 @@ impl Number {
     }
 
     /// Whether this is nothing.
+    #[inline]
     pub fn is_zero(self) -> bool {
         self.0.is_zero()
     }
 
     /// Whether this is less than nothing.
+    #[inline]
     pub fn is_negative(self) -> bool {
         self.0.is_negative()
     }
 
     /// Whether this is more than nothing.
+    #[inline]
     pub fn is_positive(self) -> bool {
         self.0.is_positive()
     }
@@ -243,6 +250,7 @@ impl Number {
     }
 
     /// The parts of the fraction in lowest terms.
+    #[inline]
     pub fn parts(self) -> (i128, i128) {
         (*self.0.numer(), *self.0.denom())
     }
@@ -296,12 +304,20 @@ fn trim_zeros(digits: &str) -> &str {
 }
 
 impl Ord for Number {
+    #[inline]
     fn cmp(&self, other: &Number) -> Ordering {
         // Denominators are above nothing, so that against nothing the sign tells.
         let ((above, below), (other_above, other_below)) = (self.parts(), other.parts());
         if below == other_below || above == 0 || other_above == 0 {
             return above.cmp(&other_above);
         }
+        self.compared(other)
+    }
+}
+
+impl Number {
+    /// How it compares with a number of another denominator.
+    fn compared(&self, other: &Number) -> Ordering {
         let cross = |one: Narrow, other: Narrow| i128::from(*one.numer()) * i128::from(*other.denom());
         match (self.narrow(), other.narrow()) {
             (Some(one), Some(two)) => cross(one, two).cmp(&cross(two, one)),
@@ -311,6 +327,7 @@ impl Ord for Number {
 }
 
 impl PartialOrd for Number {
+    #[inline]
     fn partial_cmp(&self, other: &Number) -> Option<Ordering> {
         Some(self.cmp(other))
     }

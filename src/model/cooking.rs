@@ -66,7 +66,7 @@ pub fn says(step: &Step, beginnings: &Beginnings) -> bool {
 
 /// Whether the name of a step has a word that begins with one of these.
 pub fn called(step: &Step, beginnings: &Beginnings) -> bool {
-    lowered(step).may_be_called(beginnings) && step.name.has_word(beginnings)
+    step.name.has_word(beginnings)
 }
 
 /// How the words of any step of a part begin.
@@ -104,7 +104,9 @@ pub fn steps_called<'p>(
 /// Whether the name of a step or a sentence of its own begins with one of these verbs: `warm water` in a sentence warms nothing.
 pub fn does(step: &Step, beginnings: &Beginnings) -> bool {
     let begins = |text: &str| {
-        let mut clauses = text.split(['.', ';', ',']).map(str::trim_start);
+        // No verb has a full stop or a comma in it, so that each clause may as well go on with the next.
+        let ends = memchr::memchr3_iter(b'.', b';', b',', text.as_bytes()).map(|end| end + 1);
+        let mut clauses = std::iter::once(0).chain(ends).filter_map(|begin| text.get(begin..)).map(str::trim_start);
         clauses.any(|clause| beginnings.words().iter().any(|verb| clause.starts_with(verb)))
     };
     let lower = lowered(step);

@@ -78,6 +78,11 @@ pub(super) fn push_text(words: &mut Vec<Words>, text: &str) {
         Some(Words::Text(last)) => last.push_str(text),
         // Blank lines before the first word say nothing.
         None if text.trim().is_empty() => {}
-        _ => words.push(Words::Text(text.to_owned())),
+        // Most lines end behind it.
+        _ => {
+            let mut own = String::with_capacity(text.len() + 1);
+            own.push_str(text);
+            words.push(Words::Text(own));
+        }
     }
 }
