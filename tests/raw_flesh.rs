@@ -40,6 +40,8 @@ fn a_name_tells_of_raw_flesh_and_not_of_what_is_called_after_it() {
         "quail .... 1.2 kg",
         "pigeon breast .... 1.2 kg",
         "hen breast .... 1.2 kg",
+        "rump steak .... 1.2 kg",
+        "minced meat .... 1.2 kg",
         "tuna .... 1.2 kg, raw",
         "salmon .... 1.2 kg",
     ] {
@@ -61,6 +63,22 @@ fn a_name_tells_of_raw_flesh_and_not_of_what_is_called_after_it() {
         "turkey ham .... 1.2 kg",
         "pork rind .... 1.2 kg",
         "chicken breast .... 1.2 kg, cooked and pulled",
+        "vegetable burgers .... 1.2 kg",
+        "beetroot burgers .... 1.2 kg",
+        "potato patties .... 1.2 kg",
+        "jackfruit mince .... 1.2 kg",
+        "swede steaks .... 1.2 kg",
+        "seitan sausage .... 1.2 kg",
+        "pumpkin meat .... 1.2 kg",
+        "pigeon peas .... 1.2 kg",
+        "guinea pepper .... 10 g",
+        "grouse berries .... 1.2 kg",
+        "bologna sausage .... 1.2 kg",
+        "wiener sausages .... 1.2 kg",
+        "cocktail sausages .... 1.2 kg",
+        "liver sausage .... 1.2 kg",
+        "pork rillettes .... 1.2 kg",
+        "chicken crisps .... 1.2 kg",
     ] {
         assert!(!is_raw(line), "{line}: {}", check(&rolls(line, "", "")));
     }

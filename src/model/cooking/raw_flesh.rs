@@ -23,23 +23,50 @@ const CUTS: &[&str] = &[
     "meat",
 ];
 
-/// What is called a cut and has no meat in it.
-const OF_PLANTS: &[&str] = &[
-    "bean",
-    "mushroom",
-    "nut",
-    "lentil",
-    "tofu",
-    "soy",
-    "soya",
-    "cauliflower",
-    "celeriac",
-    "cabbage",
-    "aubergine",
-    "halloumi",
-    "coconut",
-    "walnut",
-    "pecan",
+/// Words beside a cut by which it is meat still: of `vegetable burgers` and `pumpkin meat` nobody here says that they are.
+const OF_MEAT: &[&str] = &[
+    "minced",
+    "ground",
+    "raw",
+    "lean",
+    "fat",
+    "fatty",
+    "fresh",
+    "frozen",
+    "thin",
+    "thick",
+    "grilling",
+    "frying",
+    "stewing",
+    "braising",
+    "roasting",
+    "rump",
+    "sirloin",
+    "fillet",
+    "ribeye",
+    "rib-eye",
+    "flank",
+    "skirt",
+    "minute",
+    "t-bone",
+    "small",
+    "large",
+    "breakfast",
+    "butcher's",
+    "calf",
+    "calf's",
+    "calves",
+    "ox",
+    "game",
+    "boneless",
+    "bone-in",
+    "trimmed",
+    "diced",
+    "sliced",
+    "sausage",
+    "hamburger",
+    "burger",
+    "steak",
 ];
 
 /// What is called after an animal, or made of one, and is no flesh, wherever the word stands.
@@ -91,6 +118,20 @@ const MADE_OF_IT: &[&str] = &[
     "soup",
     "spice",
     "ham",
+    "pea",
+    "pepper",
+    "corn",
+    "berry",
+    "berries",
+    "fig",
+    "crisp",
+    "noodle",
+    "casing",
+    "floss",
+    "rillette",
+    "pate",
+    "pâté",
+    "terrine",
 ];
 
 /// What was done to it so that it is not raw any more, whatever it is.
@@ -135,6 +176,7 @@ const PRESERVED: &[&str] = &[
     "corned",
     "bresaola",
     "pastrami",
+    "deli",
 ];
 
 /// Words for minced meat.
@@ -174,8 +216,11 @@ fn is_no_flesh(name: &str) -> bool {
 }
 
 fn is_called_flesh(name: &str) -> bool {
-    let is_cut =
-        || words(name).last().is_some_and(|last| is(last, CUTS)) && !words(name).any(|word| is(word, OF_PLANTS));
+    let words: Vec<&str> = words(name).collect();
+    let is_cut = || {
+        let split = words.split_last();
+        split.is_some_and(|(last, before)| is(last, CUTS) && before.iter().all(|word| OF_MEAT.contains(word)))
+    };
     is_of_animal(name) || is_cut()
 }
 
