@@ -85,16 +85,17 @@ impl Looked<'_> {
     }
 }
 
-/// How much of a line is in by the step that heats last: what the steps until then take of it, all of it where none takes any.
+/// How much of a line is in by the step that heats last: what the steps until then take of it, and what none of them takes, such as what
+/// lies in a preferment, but for what later ones do.
 fn in_by((id, part): (PartId, &Part), solved: &SolvedPart, line: usize, last: usize) -> Result<Mass, Overflow> {
     let all = solved.lines.get(line).and_then(|amount| amount.mass).unwrap_or(Mass::ZERO);
-    let mut draws = solved.draws.iter().filter(|draw| draw.target == Target::Line(line)).peekable();
-    if draws.peek().is_none() {
-        return Ok(all);
-    }
-    let before = draws.filter(|draw| is_by(part, id, draw.step, last));
-    // What could not be compared was reported, and counts as all there is.
-    Mass::sum(before.map(|draw| draw.drawn.mass.unwrap_or(all)))
+    let taken = |is_in: bool| {
+        let draws = solved.draws.iter().filter(|draw| draw.target == Target::Line(line));
+        let draws = draws.filter(|draw| is_by(part, id, draw.step, last) == is_in);
+        // What could not be compared was reported, and counts as all there is.
+        Mass::sum(draws.map(|draw| draw.drawn.mass.unwrap_or(all))).map(|mass| mass.min(all))
+    };
+    Ok(taken(true)?.max(all.minus(taken(false)?)?))
 }
 
 /// Whether what a step takes is in when another one of its part heats: it stands above it or is that one, and does not say that it comes
