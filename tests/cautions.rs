@@ -347,3 +347,137 @@ fn raw_meat_is_told_and_a_meat_pie_is_cooled() {
     let fruit = pie.replace("minced pork", "apple");
     assert!(of(&fruit).iter().all(|caution| !["raw-meat", "slow-cooling"].contains(&caution.check)));
 }
+
+/// How often a check speaks in a recipe of one file.
+fn told(text: &str, check: &str) -> usize {
+    count_of(&problems(&[("a.miche", text)]), check)
+}
+
+/// FDA Food Code 3-501.16 and 3-501.19 (from memory): what keeps food is told by how much of it there is, and a caution by what it states.
+#[test]
+fn a_speck_and_a_word_keep_nothing() {
+    let pot = |keeper: &str, caution: &str| {
+        format!(
+            "recipe Pot\nrice .... 1 kg\nwater .... 1 kg\n{keeper}{caution}boil: tend 20 min, using hob\n    Boil {{rice}} in {{water}}.\n    until soft\n\
+             stand: wait 12 h, at 21 C\n    Stir in what is left.\n"
+        )
+    };
+    assert_eq!(told(&pot("", ""), "left-warm"), 1);
+    for speck in ["rice vinegar .... 5 g\n", "dark chocolate .... 1 g\n", "buttermilk .... 10 g\n"] {
+        assert_eq!(told(&pot(speck, ""), "left-warm"), 1, "{speck}");
+    }
+    assert_eq!(told(&pot("white wine vinegar .... 400 g\n", ""), "left-warm"), 0);
+    for (caution, count) in [
+        ("Discard the skin.", 1),
+        ("Serve with pheasant.", 1),
+        ("Refrigerate leftovers.", 1),
+        ("Finished pH 4.2 or below.", 0),
+        ("Discard what is left after 4 hours.", 0),
+    ] {
+        assert_eq!(told(&pot("", &format!("caution {caution}\n")), "left-warm"), count, "{caution}");
+    }
+    // Two stands after one another are one.
+    let twice = pot("", "").replace(
+        "stand: wait 12 h, at 21 C",
+        "stand: wait 3 h, at 21 C\nturn: hands 2 min\nstand again: wait 3 h, at 21 C",
+    );
+    assert_eq!(told(&twice, "left-warm"), 1);
+    assert_eq!(told(&twice.replace("turn: hands 2 min", "chill: wait 2 h, at 4 C"), "left-warm"), 0);
+}
+
+/// Regulation (EU) 1169/2011, Article 24; FDA Food Code 3-501.17; CDC and FDA on garlic in oil; USDA, Complete Guide to Home Canning (all from
+/// memory): a date for the label is a promise, oil and honey keep nothing, and boiling water keeps only what is sour.
+#[test]
+fn what_is_sold_and_what_is_shut_off_from_air_is_looked_at() {
+    let custard = |head: &str| {
+        format!(
+            "recipe Custard\nmakes 10 pots\n{head}whole milk .... 900 g\negg yolk .... 200 g\ncaster sugar .... 150 g\ndivide 10 x 120 g, loss 4 %\n\
+             bake: tend 45 min, using oven at 140 C\n    Bake {{whole milk}}, {{egg yolk}} and {{caster sugar}}.\n    until {{80 C}} in the middle\n"
+        )
+    };
+    for (head, shelf, long) in [
+        ("", 0, 0),
+        ("best before 1 day\n", 0, 0),
+        ("best before 5 days\nstore Cool and dry.\n", 1, 0),
+        ("best before 5 days\nstore Below 5 °C.\n", 0, 0),
+        ("use by 30 days, milk\nstore Below 5 °C.\n", 0, 1),
+        ("use by 30 days, milk\nstore At -18 °C.\n", 0, 0),
+    ] {
+        let text = custard(head);
+        assert_eq!((told(&text, "shelf-storage"), told(&text, "kept-too-long")), (shelf, long), "{head}");
+    }
+    // Milk that is boiled thick for a bread is no custard.
+    let bread = "recipe Milk loaf\nmakes 1 loaf\nbest before 3 days\nstore Cool and dry.\npart paste\nwhole milk .... 200 g\nflour .... 30 g\ncook: tend 5 min\n    \
+                 Boil {whole milk} with {flour}.\n    until thick\npart dough\nflour .... 500 g\nwater .... 150 g\npaste .... all\nsalt .... 10 g\ninstant yeast .... 5 g\n\
+                 mix: hands 9 min\n    Mix {flour}, {water}, {paste}, {salt} and {instant yeast}.\n    until smooth\nbake: tend 40 min, using oven at 200 C\n    until brown\n";
+    assert_eq!(told(bread, "shelf-storage"), 0);
+    let oil = |garlic: &str, stands: &str| {
+        format!(
+            "recipe Cloves\n{garlic}olive oil .... 400 g\nstand: wait {stands}\n    Cover what is there with {{olive oil}}.\n"
+        )
+    };
+    assert_eq!(told(&oil("garlic .... 20 g\n", "2 days, at 20 C"), "shelf-storage"), 1);
+    assert_eq!(told(&oil("garlic .... 20 g, dried\n", "2 days, at 20 C"), "shelf-storage"), 0);
+    assert_eq!(told(&oil("garlic .... 20 g\n", "2 days, at 4 C"), "shelf-storage"), 0);
+    assert_eq!(told(&oil("garlic .... 20 g\nred wine vinegar .... 2 g\n", "2 days, at 20 C"), "shelf-storage"), 1);
+    let jar = |acid: &str, heat: &str| {
+        format!(
+            "recipe Beans\ngreen beans .... 1 kg\nwater .... 600 g\n{acid}can: tend 30 min, using hob at {heat}\n    Fill jars with {{green beans}} and {{water}}; \
+             boil them closed.\n    until the time is up\n"
+        )
+    };
+    assert_eq!(told(&jar("", "100 C"), "shelf-storage"), 1);
+    assert_eq!(told(&jar("white wine vinegar .... 500 g\n", "100 C"), "shelf-storage"), 0);
+    assert_eq!(told(&jar("", "118 C"), "shelf-storage"), 0);
+}
+
+/// Bottles that burst: common practice, no source. Full jam: Directive 2001/113/EC, 60 % soluble dry matter (from memory).
+#[test]
+fn bottles_burst_and_a_full_jam_is_in_no_hurry() {
+    let fizz = of(
+        "recipe Fizz\nwater .... 2 l\nsugar .... 200 g\ninstant yeast .... 1 g\nstir: wait 1 day, at 20 C\n    Stir {sugar} and {instant yeast} into {water}.\n\
+                   fill: hands 5 min\n    Fill into bottles.\n",
+    );
+    says(&fizz, "hot-or-caustic", &["bottles may burst"]);
+    let jam = |sugar: &str| {
+        of(&format!(
+            "recipe Plum jam\nplums .... 500 g\nsugar .... {sugar}\nmakes 900 g\nkeeps 5 weeks, chilled\ncook: tend 30 min, using hob\n    Boil {{plums}} and \
+             {{sugar}}.\n    until thick\ncool: wait 3 h\n"
+        ))
+    };
+    let checks = |list: &[Caution]| list.iter().map(|caution| caution.check).collect::<Vec<_>>();
+    assert!(checks(&jam("200 g")).contains(&"slow-cooling") && checks(&jam("200 g")).contains(&"shelf-storage"));
+    let full = checks(&jam("600 g"));
+    assert!(!full.contains(&"slow-cooling") && !full.contains(&"shelf-storage"), "{full:?}");
+    let pudding = of(
+        "recipe Pudding\nmilk .... 600 g\ncornflour .... 45 g\ncook: tend 6 min, using hob\n    Whisk {cornflour} into {milk}; boil.\n    until thick\n",
+    );
+    assert!(!checks(&pudding).contains(&"raw-flour-or-egg"), "{pudding:#?}");
+}
+
+/// Common practice, no source: what is past the date of its label is not handed over.
+#[test]
+fn a_store_is_past_the_date_of_its_label() {
+    let buns = "recipe Buns\nmakes 12 buns\nbest before 2 days\nflour .... 500 g\nwater .... 300 g\nsalt .... 9 g\ninstant yeast .... 5 g\nbake: tend 20 min, using oven at 200 C\n    \
+                Bake {flour}, {water}, {salt} and {instant yeast}.\n    until brown\n";
+    for (made, count) in [("2026-12-03", 0), ("2026-11-10", 1)] {
+        let day = format!(
+            "day Buns\nready 2026-12-05 09:00\nmake 24 of \"buns.miche\"\nstore 6 of \"buns.miche\", made {made}\n"
+        );
+        assert_eq!(count_of(&problems(&[("day.miche", &day), ("buns.miche", buns)]), "past-keeps"), count, "{made}");
+    }
+}
+
+/// Common practice, no source: a pickle that is sour keeps for weeks in the cold; what only has a little vinegar in it does not.
+#[test]
+fn a_sour_pickle_keeps_for_weeks_in_the_cold() {
+    let jar = |vinegar: &str, more: &str| {
+        format!(
+            "recipe Turnips\nturnip .... 1 kg\nwater .... 300 g\nwhite wine vinegar .... {vinegar}\n{more}keeps 30 days, chilled\nboil: tend 8 min, using hob\n    \
+             Boil {{turnip}} in {{water}} and {{white wine vinegar}}.\n    until tender\n"
+        )
+    };
+    assert_eq!(told(&jar("400 g", ""), "kept-too-long"), 0);
+    assert_eq!(told(&jar("20 g", ""), "kept-too-long"), 1);
+    assert_eq!(told(&jar("400 g", "chicken thigh .... 300 g\n"), "kept-too-long"), 1);
+}

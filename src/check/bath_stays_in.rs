@@ -1,11 +1,13 @@
 //! `bath-stays-in`: a bath in which something is dipped, boiled or fried, counted as if it were eaten.
 
-use crate::model::lowered::Beginnings;
+use super::dough::mille;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::has_word;
+use crate::measure::quantity::Mass;
+use crate::model::cooking::{Beginnings, has_word};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, Target, Words};
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -13,10 +15,11 @@ pub(super) const CHECK: Check = Check {
     name: "bath-stays-in",
     severity: Severity::Warning,
     family: Family::Formula,
-    looks_for: "lye, water or fat in which a dough is dipped, boiled or fried, weighed as if all of it stayed in what is made",
+    looks_for: "lye, water or fat in which a dough is dipped, boiled or fried, weighed as if all of it stayed in what is made; and lye in a dough itself",
     why: "Two litres of lye bath weigh as much as thirty pretzels: left in, they stand in the list of ingredients, in the weight of a piece and in its \
           figures. What comes out again is `strained out`: it is listed for what it leaves behind, and weighs nothing. Fat for frying is \
-          `aside`, and what a piece takes up of it is an ingredient of its own: weigh the fat before and after.",
+          `aside`, and what a piece takes up of it is an ingredient of its own: weigh the fat before and after. Less than a quarter of the dough is no bath. \
+          Lye that is mixed into a dough is eaten, and burns.",
     bad: "recipe Pretzels\nmakes 10 pretzels\n\npart dough\nstrong white flour .... 600 g\nwater .... 310 g\nsalt .... 12 g\nfresh yeast .... 12 g\n\
 mix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until smooth\nprove: wait 45 min, at 24 C\n\npart lye bath\n\
 water .... 1 kg\nfood-grade lye .... 40 g\ncaution Goggles and gloves: lye burns.\ndissolve: hands 5 min\n    Strew {food-grade lye} into {water}.\n    until clear\n\n\
@@ -31,14 +34,21 @@ part pretzels\ndough .... all\nlye bath .... all, strained out\ndip: hands 10 mi
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
-    for (_, part, _) in subject.own_parts() {
+    for (_, part, solved) in subject.own_parts() {
         // Without a dough beside it nothing is a bath for one.
-        if !part.lines.iter().any(|line| holds_dough(recipe, line)) {
+        if !part.lines.iter().any(|line| line.kind == Kind::Lye || holds_dough(recipe, line)) {
             continue;
         }
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.stays_in()) {
             let is_fat = line.kind == Kind::Fat;
-            if !is_lye_bath(recipe, part, line) && !is_bath(recipe, part, at) {
+            if is_lye_in_dough(part, solved, line) {
+                let message = format!("`{}` goes into a dough and is eaten: lye burns mouth and throat", line.name);
+                diagnostics.push(Diagnostic::error(CHECK.name, line.name.span, message).help(
+                    "look whether salt or soda is meant; a bath is a part of its own, and `strained out` or `aside` where something is dipped in it",
+                ));
+                continue;
+            }
+            if !is_lye_bath(recipe, part, line) && !is_bath(recipe, part, solved, at) {
                 continue;
             }
             let clause = if is_fat { "aside" } else { "strained out" };
@@ -65,10 +75,73 @@ fn is_lye_bath(recipe: &Recipe, part: &Part, line: &Ingredient) -> bool {
     has_lye && !is_dough(bath) && part.lines.iter().any(|other| holds_dough(recipe, other))
 }
 
-/// Whether a step boils, dips or fries a dough `in` a line: water or fat, by weight.
-fn is_bath(recipe: &Recipe, part: &Part, at: usize) -> bool {
+/// Less lye on the flour than this is a trace of it. Common practice, no source.
+const A_TRACE: i64 = 2;
+
+/// Whether a line is lye that goes into a dough. The lye water of noodles and moon cakes is potash, and of another strength.
+fn is_lye_in_dough(part: &Part, solved: &SolvedPart, line: &Ingredient) -> bool {
+    let is_it = line.kind == Kind::Lye && line.part().is_none() && !has_word(line.name.key.as_str(), ["lye water", "lye solution", "alkaline"]);
+    let lines = || part.lines.iter().zip(&solved.lines);
+    let lye = Mass::sum(lines().filter(|(other, _)| other.name.same(&line.name)).filter_map(|(_, amount)| amount.mass));
+    let share = || lye.and_then(|lye| lye.as_share_of(solved.composition.flour));
+    is_it && is_dough(part) && share().is_ok_and(|share| share >= mille(A_TRACE))
+}
+
+/// What a bath is at least of the dough that goes through it, in thousandths: a doughnut takes up a tenth and more of fat, and a pull-apart
+/// loaf is dipped in as much butter. Common practice, no source.
+const LEAST: i64 = 250;
+/// From here on nobody adds so much to a dough that was boiled.
+const MUCH: i64 = 1000;
+
+/// Whether a step boils, dips or fries a dough in a line: water or fat, by weight.
+fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, at: usize) -> bool {
     let is_liquid = part.lines.get(at).is_some_and(|line| matches!(line.kind, Kind::Water | Kind::Fat) && line.part().is_none());
-    is_liquid && part.steps.iter().any(|step| takes_dough_in(recipe, part, step, at))
+    if !is_liquid {
+        return false;
+    }
+    let lines = || part.lines.iter().zip(&solved.lines);
+    let dough = Mass::sum(lines().filter(|(line, _)| holds_dough(recipe, line)).filter_map(|(_, amount)| amount.mass));
+    let bath = solved.lines.get(at).and_then(|amount| amount.mass);
+    let Some(share) = bath.zip(dough.ok()).and_then(|(bath, dough)| bath.as_share_of(dough).ok()) else { return false };
+    // Soup stays in: what else is in the pot is eaten with it.
+    let is_soup = || {
+        part.lines.iter().any(|line| line.stays_in() && (line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse | Kind::Grain)))
+    };
+    let into = || part.steps.iter().any(|step| takes_dough_in(recipe, part, step, at)) || goes_into_it(recipe, part, at, share >= mille(MUCH));
+    share >= mille(LEAST) && into() && !is_soup()
+}
+
+/// Beginnings of verbs by which something goes into what is hot there already.
+const DROPS: &[&str] = &["drop", "lower", "slide", "slip", "ease", "put", "lay", "boil", "poach", "blanch", "fry", "dip"];
+
+/// Whether a dough goes into a liquid that was taken before: `Bring {water} to the boil. Drop {dough} into it.`
+fn goes_into_it(recipe: &Recipe, part: &Part, at: usize, is_much: bool) -> bool {
+    let mut is_there = false;
+    for step in &part.steps {
+        let mut before = "";
+        for (place, word) in step.words.iter().enumerate() {
+            match word {
+                Words::Text(text) => before = text,
+                Words::Use { target: Some(Target::Line(found)), .. } => {
+                    let is_put = is_there && part.lines.get(*found).is_some_and(|line| holds_dough(recipe, line));
+                    let last = before.rsplit(['.', ';', ',']).next().unwrap_or_default().to_lowercase();
+                    let behind = match step.words.get(place + 1) {
+                        Some(Words::Text(text)) => text.trim_start().to_lowercase(),
+                        _ => String::new(),
+                    };
+                    let in_it = ["in it", "into it", "in the ", "into the "].iter().any(|words| behind.starts_with(words));
+                    let boils = || is_much && has_word(&last, ["boil", "poach", "blanch", "fry"]);
+                    if is_put && (in_it && has_word(&last, DROPS) || boils()) {
+                        return true;
+                    }
+                    is_there |= *found == at;
+                    before = "";
+                }
+                Words::Use { .. } | Words::Measure(_) => before = "",
+            }
+        }
+    }
+    false
 }
 
 /// Beginnings of verbs that put something into a bath.

@@ -3,25 +3,22 @@
 //! They are found from what a recipe says, so they can miss what it does not say. Each defers to local food law and
 //! licensed practice.
 
-use crate::check::{keeps_by_itself, raw_in, stands_on_shelf};
+use super::danger::{Danger, danger_in, degrees};
+use super::kept::is_pickle;
+use crate::check::{is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::language::syntax::TextKind;
 
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
-use crate::measure::shown::Shown;
-use crate::measure::temperature::Temperature;
-use crate::measure::value::Value;
 use crate::model::allergen::Law;
 use crate::model::cooking::raw_flesh::is_raw;
 use crate::model::cooking::state;
-use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, hottest, is_brine, is_hot, says, words_of};
+use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, is_brine, is_hot};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
-use crate::model::step::{Step, Words};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::step::Words;
 use crate::solve::formula::Formula;
-use crate::text::source::Span;
 
 /// One caution of a recipe.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,7 +54,7 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     list.extend(allergens(recipe, formula));
     list.extend(raw(recipe, formula));
     list.extend(raw_meat(recipe, formula, units));
-    list.extend(cooling(recipe, &made, units));
+    list.extend(cooling(recipe, formula, units));
     list.extend(date_marking(recipe, formula, units));
     list.extend(hot_holding(&made, units));
     list.extend(preserves(recipe, formula));
@@ -72,11 +69,6 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
 /// The parts of the recipe itself, and those of other recipes that are made for it.
 fn made_parts<'r>(recipe: &'r Recipe, formula: &Formula) -> impl Iterator<Item = (PartId, &'r Part)> {
     recipe.parts().filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
-}
-
-/// So many degrees Celsius in the reader's units. The Food Code has 135, 70 and 41 °F, which is what they come to.
-fn degrees(celsius: i64, units: Units) -> Shown {
-    show::temperature(Temperature::from_celsius(Number::whole(celsius)), units)
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
@@ -101,7 +93,9 @@ fn raw(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     let has = |what: &str| {
         made_parts(recipe, formula).any(|(id, part)| {
             let lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
-            lines.into_iter().any(|(_, line)| raw_in(line) == Some(what))
+            // A starch that is boiled thick is in no dough that anybody tastes.
+            let in_pot = part.steps.iter().any(|step| cooks(step) && !bakes(step));
+            lines.into_iter().any(|(_, line)| raw_in(line) == Some(what) && !(in_pot && line.kind == Kind::Starch))
         })
     };
     let (hazard, text) = match (has("flour"), has("egg")) {
@@ -172,9 +166,13 @@ fn is_cooked_and_chilled(recipe: &Recipe, part: &Part) -> bool {
     hot.is_some() && (chilled || cold_after) && (!part.steps.iter().any(bakes) || holds_meat(recipe, part))
 }
 
-fn cooling(recipe: &Recipe, made: &[&Part], units: Units) -> Option<Caution> {
-    let parts: Vec<String> =
-        made.iter().filter(|part| is_cooked_and_chilled(recipe, part)).map(|part| part.name.to_string()).collect();
+fn cooling(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
+    let parts: Vec<String> = made_parts(recipe, formula)
+        .filter(|(_, part)| is_cooked_and_chilled(recipe, part))
+        // What sugar or salt keeps is in no hurry.
+        .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
+        .map(|(_, part)| part.name.to_string())
+        .collect();
     let all = show::list(&parts);
     let [hot, warm, cold] = [57, 21, 5].map(|celsius| degrees(celsius, units));
     let text = format!("Cool {all} from {hot} to {warm} within 2 hours, and to {cold} within 6 hours in all.");
@@ -186,6 +184,7 @@ fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caut
     let parts: Vec<String> = made_parts(recipe, formula)
         // Jam and kraut keep longer, and nothing says that they do not.
         .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
+        .filter(|(id, _)| !is_pickle(recipe, formula, *id))
         .map(|(_, part)| part)
         .filter(|part| part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time.value() > Number::whole(86_400)))
         .filter(|part| part.steps.iter().any(cooks))
@@ -217,8 +216,10 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
 }
 
 fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
+    let is_full = |id: PartId| formula.part(id).is_some_and(is_full_jam);
     let is_preserve = |(id, part): &(PartId, &Part)| {
-        part.name.has_word(beginnings!["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
+        !is_full(*id)
+            && has_word(part.name.key.as_str(), ["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
             || part.lines.iter().any(is_brine)
             || stands_on_shelf(recipe, formula, *id)
     };
@@ -230,173 +231,6 @@ fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     );
     let short = format!("{} not tested for it; keep it refrigerated.", show::list(&parts));
     (!parts.is_empty()).then(|| caution("shelf-storage", text, "21 CFR 114.3", ("Storing on a shelf", short)))
-}
-
-/// Work that burns.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Danger {
-    /// Sodium hydroxide for glazing.
-    Lye,
-    /// Sugar boiled to syrup or caramel.
-    HotSugar,
-    /// Frying in deep fat.
-    DeepFat,
-}
-
-impl Danger {
-    const ALL: [Danger; 3] = [Danger::Lye, Danger::HotSugar, Danger::DeepFat];
-
-    /// What it is called.
-    pub(crate) fn noun(self) -> &'static str {
-        match self {
-            Danger::Lye => "lye",
-            Danger::HotSugar => "boiling sugar",
-            Danger::DeepFat => "deep fat",
-        }
-    }
-
-    /// Beginnings of words by which a caution is known to be about it.
-    pub(crate) fn words(self) -> &'static [&'static str] {
-        match self {
-            Danger::Lye => &["lye", "caustic", "glove", "goggle"],
-            Danger::HotSugar => &["sugar", "caramel", "syrup", "burn"],
-            Danger::DeepFat => &["fat", "oil", "fry", "fire", "burn"],
-        }
-    }
-
-    /// A caution that a recipe could carry.
-    pub(crate) fn example(self) -> &'static str {
-        match self {
-            Danger::Lye => "Lye burns: goggles and gloves, lye into cold water and never the other way round.",
-            Danger::HotSugar => {
-                "Hot sugar sticks and burns: keep others away, add liquid slowly, cool a burn under running water."
-            }
-            Danger::DeepFat => "Hot fat: dry what goes in, never leave it alone, lid at hand, no water near.",
-        }
-    }
-
-    fn text(self, units: Units) -> String {
-        let fryer = degrees(190, units);
-        match self {
-            Danger::Lye => {
-                "Lye burns skin and eyes: wear goggles and gloves, add lye to cold water and never water to lye, use no aluminium, \
-                 and keep it locked away and labelled. Use food-grade lye at the strength the law allows."
-                    .to_owned()
-            }
-            Danger::HotSugar => {
-                "Boiling sugar sticks and burns deeply: keep people away, add liquid slowly, and cool burns with running water."
-                    .to_owned()
-            }
-            Danger::DeepFat => {
-                format!(
-                    "Hot fat burns and catches fire: fill the fryer half at most, keep it below {fryer}, put in nothing wet, never \
-                     leave it alone, and put a fire out with the lid, never with water."
-                )
-            }
-        }
-    }
-
-    fn short(self, units: Units) -> (&'static str, String) {
-        match self {
-            Danger::Lye => {
-                let words = "goggles and gloves; lye into cold water, never water into lye; no aluminium; locked away.";
-                ("Lye burns", words.to_owned())
-            }
-            Danger::HotSugar => {
-                let words = "keep people away; add liquid slowly; cool a burn with running water.";
-                ("Boiling sugar", words.to_owned())
-            }
-            Danger::DeepFat => {
-                let most = degrees(190, units);
-                let words = format!(
-                    "fryer half full at most, below {most}, nothing wet, never alone; lid on a fire, no water."
-                );
-                ("Hot fat", words)
-            }
-        }
-    }
-
-    fn source(self) -> &'static str {
-        "common practice, no source; work-safety law of the place"
-    }
-}
-
-/// What is said where deep fat is hot. What was `deep-fried` is not hot any more when it is filled.
-const DEEP_FAT: &[&str] = &["deep fry", "deep-fry", "deep fat", "deep-fat"];
-/// What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
-const FRYING: &[&str] = &["frying oil", "frying fat"];
-
-/// Fat at this heat fries: °C.
-const FRIES: Number = Number::whole(150);
-/// Less fat than this covers a pan's floor: grams or millilitres. Common practice, no source.
-const A_FLOOR: Number = Number::whole(150);
-
-/// Whether so little of something is said that nothing swims in it.
-fn is_little(line: &Ingredient) -> bool {
-    let LineAmount::Said(said) = &line.amount else { return false };
-    said.iter().any(|said| match said.value {
-        Value::Mass(mass) => mass < Mass::new(A_FLOOR),
-        Value::Volume(volume) => volume.value() < A_FLOOR,
-        _ => false,
-    })
-}
-
-/// Whether a step works with hot deep fat.
-fn fries(part: &Part, step: &Step) -> bool {
-    let fryer = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
-    if fryer {
-        return true;
-    }
-    let words = words_of(step);
-    // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
-    let at_heat = || hottest(step).is_some_and(|hottest| hottest.celsius() >= FRIES);
-    let heats = || is_hot(step) || at_heat() || step.name.has_word(beginnings!["fry", "heat"]);
-    let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
-    let of_frying = || FRYING.iter().any(|said| words.contains(said));
-    // Oil set aside, in which something is fried hot: it is in no dough. A spoon of it greases a pan.
-    let in_oil = || {
-        let is_oil = |line: &Ingredient| {
-            line.aside
-                && line.kind == Kind::Fat
-                && line.name.has_word(beginnings!["oil", "lard", "dripping", "shortening"])
-                && !is_little(line)
-        };
-        cooks(step)
-            && (step.name.has_word(beginnings!["fry"]) || at_heat() && words.contains("fry"))
-            && part.lines.iter().any(is_oil)
-    };
-    // Two questions tell of most steps what eight would.
-    let may = ["deep", "fry"].iter().any(|stem| words.contains(stem));
-    may && (DEEP_FAT.iter().any(|said| words.contains(said))
-        || (of_frying() && heats())
-        || in_oil()
-        || (step.name.has_word(beginnings!["fry"]) && listed()))
-}
-
-/// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.
-const CANDY: Number = Number::whole(108);
-
-/// Where a part works with something that burns.
-pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
-    match danger {
-        Danger::Lye => part.lines.iter().find(|line| line.kind == Kind::Lye).map(|line| line.name.span),
-        Danger::HotSugar => {
-            if !part.lines.iter().any(|line| line.kind.is_sweet()) {
-                return None;
-            }
-            let boils = part.steps.iter().find(|step| {
-                let is_hot = || {
-                    hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
-                        && !bakes(step)
-                        && !fries(part, step)
-                };
-                says(step, beginnings!["carameli"])
-                    || says(step, beginnings!["sugar", "syrup", "honey", "boil"]) && is_hot()
-            });
-            boils.map(|step| step.name.span)
-        }
-        Danger::DeepFat => part.steps.iter().find(|step| fries(part, step)).map(|step| step.name.span),
-    }
 }
 
 /// Whether a `caution` of the part or of the recipe's head has a word that begins with one of these.

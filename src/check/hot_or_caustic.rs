@@ -1,7 +1,12 @@
 //! `hot-or-caustic`: lye, boiling sugar and deep fat without a word of caution.
 
 use super::{Check, Family, Run, Subject};
-use crate::check::caution::{self, Danger};
+use super::statement;
+use super::danger::{self, Danger};
+use crate::model::cooking::has_word;
+use crate::model::kind::Kind;
+use crate::model::recipe::Part;
+use crate::model::step::{Step, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -9,9 +14,9 @@ pub(super) const CHECK: Check = Check {
     name: "hot-or-caustic",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "work with lye, boiling sugar or deep fat in a recipe that carries no caution for it",
+    looks_for: "work with lye, boiling sugar or deep fat, or sweet drinks bottled while they ferment, in a recipe that carries no caution for it",
     why: "Lye burns skin and blinds; sugar at 150 °C sticks while it burns; hot fat catches fire and boils over with water. \
-          Who reads the card at the bench may do it for the first time. A `caution` line in the part or the head says what \
+          Glass in which yeast finds sugar bursts. Who reads the card at the bench may do it for the first time. A `caution` line in the part or the head says what \
           to wear and what to keep away. The program's own general caution prints on the card in any case. This is general \
           advice: the law on work safety and licensed practice go before it.",
     bad: "recipe Ring doughnuts\nflour .... 500 g\nwater .... 300 g\nfrying oil .... as needed, aside\nmix: hands 10 min\n    \
@@ -25,9 +30,15 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
-        for danger in [Danger::Lye, Danger::HotSugar, Danger::DeepFat] {
-            let Some(span) = caution::danger_in(part, danger) else { continue };
-            if caution::is_said(subject.recipe, part, danger.words()) {
+        for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.kind == Kind::Lye) {
+            if part.steps.iter().any(|step| pours_onto(part, step, at)) {
+                let message = format!("water is poured onto `{}`: it boils up and spits", line.name);
+                diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help("strew the lye into cold water, never the other way round"));
+            }
+        }
+        for danger in Danger::ALL {
+            let Some(span) = danger::danger_in(part, danger) else { continue };
+            if statement::states(subject.recipe, part, danger.ways()) {
                 continue;
             }
             let message = format!("`{}` works with {}, and no `caution` says so", part.name, danger.noun());
@@ -36,4 +47,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// Whether a step pours water onto a line.
+fn pours_onto(part: &Part, step: &Step, at: usize) -> bool {
+    let mut water = false;
+    let mut between = "";
+    for word in &step.words {
+        match word {
+            Words::Text(text) => between = text,
+            Words::Use { target: Some(Target::Line(found)), .. } => {
+                let onto = || between.split_whitespace().next_back().is_some_and(|word| ["onto", "into", "over", "on", "to"].contains(&word));
+                if *found == at && water && onto() && !has_word(&between.to_lowercase(), ["strew", "add", "stir"]) {
+                    return true;
+                }
+                water = part.lines.get(*found).is_some_and(|line| line.kind == Kind::Water);
+                between = "";
+            }
+            Words::Use { .. } | Words::Measure(_) => between = "",
+        }
+    }
+    false
 }

@@ -1,17 +1,21 @@
 //! `kept-too-long`: cooked or ready food kept chilled for longer than the food code allows.
 
-use super::keeping::turns_sour;
+use super::promise::{self, Promise};
+use super::shelf_storage::shut_off;
+use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
-use crate::check::caution;
-use crate::model::cooking::{beginnings, called, chills, cooks};
+use super::dough::{inside, mass_of, mille};
+use super::keeping::turns_sour;
+use super::kept::{is_in_dough, is_kept, is_pickle};
+use crate::model::cooking::{beginnings, called, chills, cooks, has_word};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::model::recipe::{Keeps, Part, PartId};
+use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::measure::show::{self, Units};
-use crate::solve::formula::SolvedPart;
+use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::source::Span;
 use std::collections::HashMap;
 
@@ -23,8 +27,9 @@ pub(super) const CHECK: Check = Check {
     looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
-          freezing stops the clock. Jam and syrup with 55 % sugar and more, what is salted with 8 %, and vegetables and drinks that fermented for a day and \
-          more keep by themselves and are left alone. Kept warmer than 5 °C, four days are the most. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
+          freezing stops the clock. Jam and syrup with 55 % sugar and more, what is salted with 8 %, pickles with 0.6 % acid on everything, and vegetables and drinks that fermented for a day and \
+          more keep by themselves and are left alone. Kept warmer than 5 °C, four days are the most, and so they are for garlic, herbs and cheese in oil. What a label \
+          promises, `best before` or `use by`, counts as what a part keeps. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
           advice: local food law and licensed practice go before it.",
     bad: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 9 days, chilled\ncook: tend 30 min, using hob\n    \
           Simmer {peas} in {water}.\n    until soft\n",
@@ -33,6 +38,7 @@ pub(super) const CHECK: Check = Check {
     sources: &[
         "FDA Food Code 3-501.17, date marking: 7 days at 5 °C, the day of preparation is day 1",
         "FDA Food Code 1999 3-501.17: 4 days at up to 7 °C (from memory)",
+        "CDC and FDA on garlic in oil: 4 days (from memory)",
     ],
     run: Run::Recipe(run),
 };
@@ -43,8 +49,15 @@ const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut known = HashMap::new();
     for (id, part, solved) in subject.own_parts() {
+        if statement::states(subject.recipe, part, LONG_IN_THE_COLD) {
+            continue;
+        }
+        if let Some(problem) = sold_too_long(subject, id, (part, solved)).or_else(|| too_long_in_oil(subject, id, (part, solved))) {
+            diagnostics.push(problem);
+            continue;
+        }
         let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)) else { continue };
-        if caution::is_said(subject.recipe, part, &["keep", "kept", "chill", "discard", "shelf", "refrigerat", "store"]) {
+        if is_pickle(subject.recipe, subject.formula, id) {
             continue;
         }
         if let Some(problem) = too_warm(part, &keeps) {
@@ -81,6 +94,56 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         diagnostics.push(problem);
     }
+}
+
+/// What the label promises of food that needs refrigeration, where its part does not promise it too.
+fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
+    let (recipe, formula) = (subject.recipe, subject.formula);
+    let sold = promise::on_label(recipe, id, part).filter(|sold| sold.is_chilled() && sold.time > LONGEST)?;
+    let is_told = part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time > LONGEST);
+    let spoils = inside(recipe, id).into_iter().any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
+    if is_told || !is_ready(part, solved.composition.flour) || keeps_by_itself(part, solved) || !spoils || is_pickle(recipe, formula, id) {
+        return None;
+    }
+    let message = format!(
+        "`{}` is sold for {}, chilled; food that needs refrigeration is kept 7 days, the day it is made counted",
+        part.name,
+        show::duration(sold.time)
+    );
+    let law = if sold.on_label == Some(false) { " and says `use by` (Regulation (EU) 1169/2011, Article 24; from memory)" } else { "" };
+    Some(Diagnostic::advice(CHECK.name, sold.span, message).help(format!(
+        "what is ready to eat is sold for 6 days at most{law}; freeze it, or add a `caution` line that says why it keeps; local food law goes before this"
+    )))
+}
+
+/// Whether meat, milk, cream, egg or vegetables are a good deal of a part, and nothing in it keeps them.
+fn is_perishable(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
+    let dry = ["dried", "powder", "powdered", "condensed", "tinned"];
+    let is_it = |line: &Ingredient| {
+        let body = line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
+        body && !has_word(line.name.key.as_str(), dry)
+    };
+    let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 120)) && !is_kept(recipe, formula, id, part.steps.len())
+}
+
+/// So long garlic, herbs and cheese are kept in oil: CDC and FDA (from memory).
+const IN_OIL: Duration = Duration::new(Number::whole(4 * 86_400));
+
+/// What is kept chilled in oil or honey for longer than that.
+fn too_long_in_oil(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
+    let said: [Option<Promise>; 2] = [promise::kept(part), promise::on_label(subject.recipe, id, part)];
+    let kept = said.into_iter().flatten().find(|kept| kept.is_chilled() && kept.time > IN_OIL)?;
+    let line = shut_off(subject.recipe, subject.formula, id, (part, solved))?;
+    let message = format!(
+        "`{}` is kept chilled for {}; shut off from air by oil or honey, what is moist and not sour is kept 4 days",
+        part.name,
+        show::duration(kept.time)
+    );
+    Some(Diagnostic::advice(CHECK.name, kept.span, message).also(line.name.span, "moist, and not sour").help(
+        "keep it for 4 days at most, freeze it, or make it sour by a tested recipe and say so in a `caution` line; local food law goes before this",
+    ))
 }
 
 /// Date marks count by the day: what chills for some hours is still of the day on which it was made.
@@ -141,7 +204,13 @@ pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
     let sour = || part.steps.iter().any(keeps) && composition.flour == Mass::ZERO && !spoils();
     // What is cooked after it fermented is another food.
     let is_cooked = || part.steps.iter().rposition(keeps).is_some_and(|at| part.steps.iter().skip(at + 1).any(cooks));
-    share(composition.sugar, SWEET) || share(composition.salt, SALTED) || (sour() && !is_cooked())
+    // No sugar keeps meat, and none the yolks of a cream that is not sour.
+    let sweet = || {
+        let sour = || part.lines.iter().any(|line| matches!(line.kind, Kind::Juice | Kind::Vinegar | Kind::Fruit));
+        let egg = |line: &Ingredient| line.kind == Kind::Egg && !has_word(line.name.key.as_str(), ["egg white"]);
+        !part.lines.iter().any(|line| line.stays_in() && (line.kind.is_flesh() || egg(line) && !sour()))
+    };
+    share(composition.sugar, SWEET) && sweet() || share(composition.salt, SALTED) || (sour() && !is_cooked())
 }
 
 /// How old a part may be, and where that is said.

@@ -138,23 +138,28 @@ pub mod bakes;
 pub mod book;
 pub mod caution;
 mod consequence;
+mod curing;
+mod danger;
 mod day;
 mod dough;
 pub mod explain;
 mod heated_empty;
 mod keeping;
+mod kept;
 mod layered;
 mod pickled;
+mod promise;
 mod proportions;
 mod runner;
 mod shared;
+mod statement;
 
 pub(crate) use kept_too_long::keeps_by_itself;
 pub(crate) use raw_flour_or_egg::raw as raw_in;
 pub use runner::{
     Checked, Checking, Found, Memory, check_again, check_but, check_file, check_files, reachable, told_once, work_out,
 };
-pub(crate) use shelf_storage::stands_on_shelf;
+pub(crate) use shelf_storage::{is_full_jam, stands_on_shelf};
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-percent",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough",
+    looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
           dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
@@ -68,6 +68,7 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(super::layered::problems(subject, super::odd_temperature::CHECK.name));
     diagnostics.extend(super::pickled::problems(subject, CHECK.name, super::odd_temperature::CHECK.name));
+    diagnostics.extend(super::curing::problems(subject, CHECK.name));
     let leavened = LazyCell::new(|| leavened(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
         let flour = solved.composition.flour;

@@ -9,7 +9,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Safety,
     looks_for: "a `store` line of a day whose part keeps no longer on that day, or that is made only after it",
-    why: "What is in the store is taken before anything is made, but never past what its part says it `keeps`: counted in whole \
+    why: "What is in the store is taken before anything is made, but never past what its part says it `keeps`, or its label: counted in whole \
           days from the day on which it was made to the day for which it is wanted. It is then made anew, and what is past its time \
           belongs in the bin.",
     bad: "day Market\nready 2027-04-20 09:00\nmake 12 of \"doughnuts.miche\"\n\

@@ -30,7 +30,7 @@ const WARM: Number = Number::whole(30);
 /// They are told under the names of the checks of amounts and of temperatures.
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
-    let is_vegetable = |line: &Ingredient| line.kind == Kind::Vegetable;
+    let is_vegetable = |line: &Ingredient| matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Egg);
     for (id, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.lines.iter().any(is_vegetable)) {
         problems.extend(too_little_acid(of_amounts, subject, id, part, solved));
         if !part.steps.iter().any(ferments) || !is_jar(subject, id, part, solved) {
@@ -68,6 +68,9 @@ fn is_jar(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -
 /// Complete Guide to Home Canning, Guide 6, quick fresh-pack dill pickles; from memory). Far below it, in thousandths.
 const SOUR: (i64, i64) = (20, 15);
 
+/// The strongest vinegar of a shelf, in thousandths, where nobody says how strong it is. Common practice, no source.
+const STRONGEST: i64 = 100;
+
 /// Vegetables called pickled whose liquid is hardly sour, and that no salt keeps.
 fn too_little_acid(
     check: &'static str,
@@ -79,15 +82,30 @@ fn too_little_acid(
     let (recipe, formula) = (subject.recipe, subject.formula);
     let others: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
     let is_called =
-        part.name.has_word(beginnings!["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"]);
-    let vegetables =
-        Mass::sum(massed(part, solved).filter(|(line, _)| line.kind == Kind::Vegetable).map(|(_, mass)| mass)).ok()?;
+        has_word(part.name.key.as_str(), ["pickl"]) || has_word(&recipe.name.to_string().to_lowercase(), ["pickl"]);
+    let vegetables = Mass::sum(
+        massed(part, solved)
+            .filter(|(line, _)| matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Egg))
+            .map(|(_, mass)| mass),
+    )
+    .ok()?;
     let enough = solved.composition.total.share(mille(300)).ok()?;
     let is_other = others.iter().any(|part| {
         part.broken || part.steps.iter().any(ferments) || part.lines.iter().any(|line| line.is_flour && !line.aside)
     });
     // What stands in brine for a night is drained before the vinegar comes to it.
-    let is_drained = part.steps.iter().any(|step| step.name.has_word(beginnings!["drain", "rinse"]));
+    let brings = |line: usize| {
+        part.lines
+            .get(line)
+            .is_some_and(|line| matches!(line.kind, Kind::Vinegar | Kind::Juice) || line.part().is_some())
+    };
+    let sour_at = part.steps.iter().position(|step| step.lines_taken().any(brings));
+    let drained_at = part.steps.iter().position(|step| has_word(step.name.key.as_str(), ["drain", "rinse"]));
+    let is_drained = drained_at.is_some_and(|drained| sour_at.is_none_or(|sour| drained <= sour));
+    // Salt or sugar keeps what it is heaped on: salted plums, ginger in syrup.
+    let of_all =
+        |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    let is_drained = is_drained || of_all(solved.composition.salt, 50) || of_all(solved.composition.sugar, 200);
     if !is_called || is_other || is_drained || vegetables <= enough {
         return None;
     }
@@ -95,22 +113,36 @@ fn too_little_acid(
     // What no larder knows, bought brine, and what has no weight may be sour.
     let hides = |line: &Ingredient| {
         let acid = line.facts().and_then(|facts| facts.contents.acid);
-        line.refers == Refers::Pantry(None)
+        let essence = || has_word(line.name.key.as_str(), ["essence", "concentrate"]);
+        (line.refers == Refers::Pantry(None) && line.kind != Kind::Vinegar)
             || line.kind == Kind::Brine
-            || (line.kind == Kind::Vinegar && acid.is_none())
+            || (line.kind == Kind::Vinegar && acid.is_none() && essence())
     };
     let is_open = |part: &&Part| {
         part.lines.iter().any(|line| {
             hides(line) || (line.kind.is_liquid() && matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded))
         })
     };
-    if others.iter().any(is_open) || leaves.iter().any(|leaf| hides(leaf.line)) {
+    // Of what has only a volume that no larder weighs nobody knows how sour it makes the rest.
+    let is_unweighed = |inner: PartId| {
+        let lines =
+            recipe.part(inner).zip(formula.part(inner)).map(|(part, solved)| part.lines.iter().zip(&solved.lines));
+        let brings =
+            |line: &Ingredient| line.kind.is_liquid() || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit);
+        lines.into_iter().flatten().any(|(line, amount)| line.stays_in() && brings(line) && amount.mass.is_none())
+    };
+    let is_open_somewhere = others.iter().any(is_open) || inside(recipe, id).into_iter().any(is_unweighed);
+    if is_open_somewhere || leaves.iter().any(|leaf| hides(leaf.line)) {
         return None;
     }
     let mut liquid = Mass::ZERO;
     let mut acid = Mass::ZERO;
+    let mut at_most = false;
     for leaf in &leaves {
-        let share = leaf.line.facts().and_then(|facts| facts.contents.acid);
+        let known = leaf.line.facts().and_then(|facts| facts.contents.acid);
+        let is_unsaid = known.is_none() && leaf.line.kind == Kind::Vinegar;
+        at_most |= is_unsaid;
+        let share = known.or_else(|| is_unsaid.then(|| mille(STRONGEST)));
         if leaf.line.kind.is_liquid() {
             liquid = liquid.plus(leaf.mass).ok()?;
         }
@@ -129,8 +161,9 @@ fn too_little_acid(
     let sour = part.lines.iter().find(|line| line.kind.is_liquid() || line.part().is_some());
     let span = sour.map_or(part.name.span, |line| line.amount_span);
     let message = format!(
-        "the liquid of `{}` holds {} acid: published pickles have {} and more",
+        "the liquid of `{}` holds {}{} acid: published pickles have {} and more",
         part.name,
+        if at_most { "at most " } else { "" },
         if acid > Mass::ZERO { show::percent(share).to_string() } else { "no".to_owned() },
         show::percent(mille(SOUR.0))
     );

@@ -2,15 +2,17 @@
 
 use crate::model::lowered::Beginnings;
 use super::dough::{inside, mass_of, mille};
-use super::left_warm::is_kept;
+use super::kept::{is_in_dough, is_kept, is_pickle, is_sour};
+use super::promise::{self, Promise};
+use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
-use crate::check::caution;
-use crate::model::cooking::{bakes, beginnings, is_brine, says};
+use crate::model::cooking::{bakes, beginnings, called, chills, cooks, first_draws, has_word, hottest, is_brine, says, words_of};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
-use crate::model::recipe::{Keeps, KeptAt, Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, KeptAt, Part, PartId, Recipe};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::measure::show;
 
@@ -19,7 +21,8 @@ pub(super) const CHECK: Check = Check {
     name: "shelf-storage",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration",
+    looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration, by its `keeps` or by its label; vegetables, \
+                herbs and cheese in oil or honey; and vegetables, beans, meat and fish in closed jars that are only boiled",
     why: "What keeps on a shelf is decided by its acid, its sugar and its heating, and that is tested, not guessed: a pH of \
           4.6 or below, or water too bound for bacteria. A recipe that has not been tested belongs into the refrigerator. \
           Breads, biscuits and other dry food baked in an oven are left alone; garlic in oil, a quiche, a custard and a pot of beans are not, whatever they \
@@ -31,67 +34,226 @@ pub(super) const CHECK: Check = Check {
            Simmer {carrot} in {vinegar}.\n    until just tender\n",
     sources: &[
         "21 CFR 114.3: acidified foods, finished equilibrium pH of 4.6 or below; refrigerated foods are excluded",
-        "CDC and FDA on garlic in oil: refrigerated, and for days only (from memory)",
+        "CDC and FDA on garlic in oil: refrigerated, and for 4 days at most (from memory)",
+        "USDA, Complete Guide to Home Canning, and 21 CFR 113: low-acid foods under pressure (from memory)",
+        "Directive 2001/113/EC: jam has 60 % soluble dry matter and more (from memory)",
         "FDA Food Code 3-501.16: cold holding at 5 °C or below; 3-501.19: four hours without it (from memory)",
     ],
-    run: Run::Parts(run),
+    run: Run::Recipe(run),
 };
 
 /// Food whose name says that it is moist.
 const MOIST: &Beginnings = &Beginnings::of(&[
     "jam", "preserve", "pickl", "chutney", "relish", "curd", "sauce", "syrup", "compote", "filling", "custard", "cream",
-    "spread", "vinegar", "brine", "marinad", "soup", "stock", "stew", "puree", "purée", "paste", "confit", "garlic",
+    "spread", "vinegar", "brine", "marinad", "soup", "stock", "stew", "puree", "purée", "paste", "confit", "garlic", "mayonnaise", "aioli", "pesto",
+    "hummus", "houmous",
 ]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (id, part, _) in subject.own_parts() {
-        let (recipe, formula) = (subject.recipe, subject.formula);
-        let is_moist = || is_moist(part, formula.part(id)) || is_moist_from_the_oven(recipe, formula, id);
-        let Some(keeps) = part.keeps.filter(|keeps| (is_shelf(keeps) || is_on_the_bench(keeps, part)) && is_moist()) else { continue };
-        if caution::is_said(subject.recipe, part, &["ph", "acid", "tested", "shelf", "chill", "refrigerat", "steril", "canned", "canning"]) {
-            continue;
-        }
-        let where_kept = match keeps.how {
-            KeptAt::At(temperature) => format!("at {}", show::temperature(temperature, show::Units::Metric)),
-            _ => "and not said to be chilled".to_owned(),
+    let (recipe, formula) = (subject.recipe, subject.formula);
+    for (id, part, solved) in subject.own_parts() {
+        let is_cold = promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
+        let found = match canned(recipe, formula, id, (part, solved)).filter(|_| !is_cold) {
+            Some(problem) => Some(problem),
+            None => stands_shut_off(recipe, formula, id, (part, solved)).or_else(|| kept_warm(recipe, formula, id, (part, solved))),
         };
-        let message = format!("`{}` is kept for {} {where_kept}", part.name, show::duration(keeps.time));
-        diagnostics.push(
-            Diagnostic::advice(CHECK.name, keeps.span, message)
-                .label("nothing says that it was tested for the shelf")
-                .help(
-                    "write `, chilled` behind the time, or follow a tested process for shelf storage and say so in a `caution` \
-                     line; local food law goes before this",
-                ),
-        );
+        diagnostics.extend(found);
     }
 }
 
-/// Kept out of the cold for more than a day.
-fn is_shelf(keeps: &Keeps) -> bool {
-    let warm = match keeps.how {
-        KeptAt::At(temperature) => temperature.celsius() > Number::whole(8),
-        KeptAt::Unsaid => true,
-        KeptAt::Chilled | KeptAt::Frozen => false,
+/// Moist food that is kept out of the cold, by its `keeps` or by its label.
+fn kept_warm(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
+    let is_full_jam = || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
+    let is_moist = || is_moist(part, Some(solved)) && !is_full_jam() || is_moist_from_the_oven(recipe, formula, id);
+    let by_keeps = promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(kept, part)) && is_moist());
+    // Of what is sold a topping of vegetables makes no dish that spoils.
+    let is_moist_food = || {
+        let is_flour = solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(200));
+        let spoils = || inside(recipe, id).into_iter().any(|inner| spoils_most(recipe, formula, inner) && !is_in_dough(recipe, inner));
+        // Sour pickles and fruit in syrup are sold from a shelf by many.
+        let is_sour = || is_pickle(recipe, formula, id) || is_of_fruit(recipe, id);
+        spoils() || is_creamed(part, solved) || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
     };
-    warm && keeps.time > Duration::minutes(24 * 60)
+    let kept = by_keeps.or_else(|| promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && is_moist_food()))?;
+    if statement::states(recipe, part, SHELF) {
+        return None;
+    }
+    let where_kept = match kept.how {
+        KeptAt::At(temperature) => format!("at {}", show::temperature(temperature, show::Units::Metric)),
+        _ => "and not said to be chilled".to_owned(),
+    };
+    let message = match kept.on_label {
+        None => format!("`{}` is kept for {} {where_kept}", part.name, show::duration(kept.time)),
+        Some(_) => format!("`{}` is sold for {} {where_kept}", part.name, show::duration(kept.time)),
+    };
+    let help = match kept.on_label {
+        None => "write `, chilled` behind the time, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this",
+        Some(true) => "say how cold it is kept, `store Below 5 °C.`, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this",
+        Some(false) => {
+            "say how cold it is kept, `store Below 5 °C.`, and `use by` for what soon spoils (Regulation (EU) 1169/2011, Article 24; from memory), or \
+             follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
+        }
+    };
+    Some(Diagnostic::advice(CHECK.name, kept.span, message).label("nothing says that it was tested for the shelf").help(help))
+}
+
+/// Whether fruit is what is kept, with nothing that is less sour: pears in syrup.
+fn is_of_fruit(recipe: &Recipe, id: PartId) -> bool {
+    let lines = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
+    let spoils = |line: &Ingredient| is_low_acid(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg);
+    lines().any(|line| line.kind == Kind::Fruit) && !lines().any(spoils)
+}
+
+/// So much sugar in what comes out, in thousandths, is a full jam.
+const FULL_JAM: i64 = 600;
+
+/// Whether what comes out is as sweet as a full jam.
+pub(crate) fn is_full_jam(solved: &SolvedPart) -> bool {
+    solved.comes_out.sugar.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(FULL_JAM))
+}
+
+/// Kept out of the cold for more than a day.
+fn is_shelf(kept: &Promise) -> bool {
+    kept.is_warm() && kept.time > Duration::minutes(24 * 60)
 }
 
 /// Custard, cream or a meat filling that stands in a warm place for more than four hours.
-fn is_on_the_bench(keeps: &Keeps, part: &Part) -> bool {
-    let warm = match keeps.how {
-        KeptAt::At(temperature) => temperature.celsius() > Number::whole(8),
-        KeptAt::Unsaid => true,
-        KeptAt::Chilled | KeptAt::Frozen => false,
-    };
+fn is_on_the_bench(kept: &Promise, part: &Part) -> bool {
     let spoils = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Milk | Kind::Egg | Kind::Dairy);
-    warm && keeps.time > Duration::minutes(4 * 60) && part.lines.iter().any(|line| spoils(line.kind))
+    kept.is_warm() && kept.time > Duration::minutes(4 * 60) && part.lines.iter().any(|line| spoils(line.kind))
 }
 
-/// Whether a part that was cooked moist in an oven is kept where it is warm; what is told by its name is no matter.
-pub(crate) fn stands_on_shelf(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
-    let kept = recipe.part(id).and_then(|part| part.keeps);
-    kept.is_some_and(|keeps| is_shelf(&keeps)) && is_moist_from_the_oven(recipe, formula, id)
+/// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
+fn is_creamed(part: &Part, solved: &SolvedPart) -> bool {
+    let draws = first_draws(part);
+    let is_cold = |at: usize| draws.get(&Target::Line(at)).is_some_and(|first| !part.steps.iter().skip(*first).any(cooks));
+    let is_cream = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        line.kind == Kind::Dairy && has_word(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"]) && !has_word(name, ["powder", "vegan"])
+    };
+    let lines = part.lines.iter().zip(&solved.lines).enumerate();
+    let cream = lines.filter(|(at, (line, _))| line.stays_in() && is_cream(line) && is_cold(*at)).filter_map(|(_, (_, amount))| amount.mass);
+    Mass::sum(cream).and_then(|cream| cream.as_share_of(solved.composition.total)).is_ok_and(|share| share >= mille(80))
+}
+
+/// Whether a part is meat, milk or cream for a good deal, and nothing keeps it.
+fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
+    let is_it = |line: &Ingredient| {
+        let dry = ["dried", "powder", "powdered", "condensed", "butter"];
+        (line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !has_word(line.name.key.as_str(), dry)
+    };
+    let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 200))
+        && share(solved.composition.water, 300)
+        && !is_candy(part, solved)
+        && !is_kept(recipe, formula, id, part.steps.len())
+}
+
+/// Names of vegetables that are sour enough for a jar in boiling water, or were made so before.
+const SOUR: &[&str] = &["tomato", "tomatillo", "rhubarb", "pickl", "gherkin", "caper", "olive", "sauerkraut", "kimchi", "dried", "dry", "powder", "powdered", "flakes", "seed"];
+
+/// What is not sour, by itself.
+fn is_low_acid(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    let preparation = line.preparation.as_deref().unwrap_or_default().to_lowercase();
+    let is_food = matches!(line.kind, Kind::Vegetable | Kind::Pulse) || line.kind.is_flesh();
+    is_food && !has_word(name, SOUR) && !has_word(&preparation, SOUR)
+}
+
+/// Vegetables, beans, meat and fish in closed jars that boiling water is to keep.
+fn canned(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
+    let is_most = || {
+        let low = mass_of(part, solved, is_low_acid);
+        low.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(300)))
+    };
+    let at = part.steps.iter().position(seals_and_boils)?;
+    let step = part.steps.get(at)?;
+    // Jars that are boiled before anything goes in are cleaned.
+    let draws = first_draws(part);
+    let filled = part.lines.iter().enumerate().any(|(line, each)| is_low_acid(each) && draws.get(&Target::Line(line)).is_some_and(|first| *first <= at));
+    let ferments = || part.steps.iter().any(|step| says(step, beginnings!["ferment", "sour", "kraut"]));
+    if !filled || !is_most() || is_kept(recipe, formula, id, at) || ferments() || statement::states(recipe, part, CANNED) {
+        return None;
+    }
+    let message = format!("`{}` boils closed jars of `{}`, which is not sour: what makes botulism outlives boiling water, and grows in the jar", step.name, part.name);
+    Some(Diagnostic::advice(CHECK.name, step.name.span, message).help(
+        "keep it in the refrigerator and for a few days, freeze it, or follow a tested process for canning under pressure and say so in a `caution` line; \
+         local food law goes before this",
+    ))
+}
+
+/// Whether a step cooks what is in closed jars, and not under pressure.
+fn seals_and_boils(step: &Step) -> bool {
+    let words = words_of(step);
+    let whole = |sought: &[&str]| step.name.key.as_str().split(' ').any(|word| sought.contains(&word));
+    let by_name = whole(&["can", "canning", "bottle", "process", "preserve", "sterilise", "sterilize"]);
+    let jars = says(step, beginnings!["jar", "tins", "kilner", "bottle"]);
+    let closed = says(step, beginnings!["seal", "close", "screw", "lids", "canner", "bath"]);
+    let hotter = words.contains("pressure") || step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(110));
+    let heats = cooks(step) || says(step, beginnings!["boil", "simmer"]);
+    heats && !bakes(step) && !hotter && (by_name && (jars || step.temperature.is_some()) || jars && closed)
+}
+
+/// Herbs that are used fresh; dried ones are told by their names.
+const HERBS: &[&str] = &[
+    "basil", "rosemary", "thyme", "sage", "oregano", "tarragon", "mint", "parsley", "dill", "chive", "marjoram", "garlic", "ginger", "chilli", "chili", "onion",
+    "shallot", "wild garlic", "ramson",
+];
+
+/// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
+pub(super) fn shut_off<'p>(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&'p Part, &SolvedPart)) -> Option<&'p Ingredient> {
+    let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
+    let mass = |is: &dyn Fn(&Ingredient) -> bool| Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok();
+    let total = mass(&|_| true)?;
+    let share = |is: &dyn Fn(&Ingredient) -> bool, least: i64| mass(is).is_some_and(|mass| mass.as_share_of(total).is_ok_and(|share| share >= mille(least)));
+    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
+    let is_honey = |line: &Ingredient| has_word(line.name.key.as_str(), ["honey"]);
+    let in_it = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        let herb = matches!(line.kind, Kind::Spice | Kind::Vegetable | Kind::Other) && has_word(name, HERBS) && !has_word(name, SOUR);
+        let dried = || line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), SOUR));
+        (herb || is_low_acid(line) || line.kind == Kind::Dairy) && !dried() && !has_word(name, ["oil", "salt", "ground", "butter"])
+    };
+    let in_oil = share(&is_oil, 350);
+    let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
+    // Fried until it is dry, it holds no water.
+    let dries = || part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "deep-f"]));
+    let is_dough = solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg);
+    if is_dough || !share(&in_it, 5) || !(in_oil || in_honey()) || dries() || part.steps.iter().any(bakes) || is_sour(recipe, formula, id) {
+        return None;
+    }
+    part.lines.iter().find(|line| in_it(line))
+}
+
+/// So long food in oil is out of the cold at most: CDC and FDA say 2 hours, and what is pressed or mixed takes its time too.
+const IN_OIL: Duration = Duration::new(Number::whole(4 * 3600));
+
+/// Vegetables, herbs or cheese that stand in oil or honey where it is warm.
+fn stands_shut_off(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
+    let warm = [promise::kept(part), promise::on_label(recipe, id, part)].into_iter().flatten().find(|kept| kept.is_warm() && kept.time > IN_OIL);
+    let waits = |step: &&Step| {
+        let is_warm = step.temperature.is_none_or(|(low, high)| high.unwrap_or(low).celsius() > Number::whole(8) && low.celsius() < Number::whole(57));
+        let is_said_cold = || step.temperature.is_none() && says(step, beginnings!["fridge", "chill", "refrigerat", "cold"]);
+        step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
+    };
+    let (span, time, told) = match part.steps.iter().find(waits) {
+        Some(step) => (step.time_span, step.time.1, format!("stands for {} in `{}`", show::duration(step.time.1), step.name)),
+        None => warm.map(|kept| (kept.span, kept.time, format!("is kept for {} and not said to be chilled", show::duration(kept.time))))?,
+    };
+    let line = shut_off(recipe, formula, id, (part, solved))?;
+    if called_cured(part) || time <= IN_OIL || statement::states(recipe, part, CANNED) {
+        return None;
+    }
+    let message = format!("`{}` {told}: shut off from air by oil or honey, `{}` may grow what makes botulism", part.name, line.name);
+    Some(Diagnostic::advice(CHECK.name, span, message).also(line.name.span, "moist, and not sour").help(
+        "keep it chilled and for 4 days at most, or make it sour by a tested recipe and say so in a `caution` line; local food law goes before this",
+    ))
+}
+
+/// What is cured or turned sour in its oil is another food.
+fn called_cured(part: &Part) -> bool {
+    part.steps.iter().any(|step| called(step, beginnings!["cure", "ferment"]))
 }
 
 /// Honey boiled for a stock dough is no syrup any more.
@@ -101,17 +263,34 @@ fn is_sweet_dough(solved: &SolvedPart) -> bool {
     share(composition.flour, 300) && share(composition.sugar, 150)
 }
 
+/// Sugar that is boiled hotter than this has hardly any water left: °C. Common practice, no source.
+const CANDY: Number = Number::whole(112);
+
+/// Whether a part is sugar for a good deal and boiled to candy: caramels, drops.
+fn is_candy(part: &Part, solved: &SolvedPart) -> bool {
+    let sweet = mass_of(part, solved, |line| line.kind.is_sweet());
+    let is_sweet = sweet.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(250)));
+    is_sweet && part.steps.iter().any(|step| hottest(step).is_some_and(|hot| hot.celsius() >= CANDY))
+}
+
 fn is_moist(part: &Part, solved: Option<&SolvedPart>) -> bool {
     let named = part.name.has_word(MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
     let simmered = part.steps.iter().any(|step| says(step, beginnings!["simmer", "boil", "pickl", "brine"]));
-    (named || simmered) && !part.steps.iter().any(bakes) && !solved.is_some_and(is_sweet_dough)
+    let is_dry = || solved.is_some_and(|solved| is_sweet_dough(solved) || is_candy(part, solved));
+    (named || simmered) && !part.steps.iter().any(bakes) && !is_dry()
+}
+
+/// Whether a part that was cooked moist in an oven is kept where it is warm; what is told by its name is no matter.
+pub(crate) fn stands_on_shelf(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let kept = recipe.part(id).and_then(promise::kept);
+    kept.is_some_and(|kept| is_shelf(&kept)) && is_moist_from_the_oven(recipe, formula, id)
 }
 
 /// What cannot be dry, whatever it was cooked in: a pot of vegetables, meat or beans in oil or water, a filling of egg and cream.
 fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some(part) = recipe.part(id) else { return false };
     let dries = |part: &Part| part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]));
-    let is_moist = |part: &Part, solved: &SolvedPart| {
+    let is_moist = |inner: PartId, part: &Part, solved: &SolvedPart| {
         let of = |is: &dyn Fn(Kind) -> bool, least: i64| {
             let mass = mass_of(part, solved, |line| is(line.kind) && !line.name.has_word(beginnings!["dried", "powder", "powdered"]));
             mass.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least)))
@@ -120,9 +299,9 @@ fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> boo
         let wet = solved.composition.water.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(150));
         // In a pot water and oil weigh most of it.
         let in_pot = |kind: Kind| body(kind) || kind.is_poured() || kind == Kind::Fat;
-        of(&body, 150) && of(&in_pot, 400) && wet && !of(&|kind| kind == Kind::Nut, 200) && !is_kept(part, solved) && !dries(part)
+        of(&body, 150) && of(&in_pot, 400) && wet && !of(&|kind| kind == Kind::Nut, 200) && !is_kept(recipe, formula, inner, part.steps.len()) && !dries(part)
     };
     let inner = inside(recipe, id).into_iter();
-    let mut solved = inner.filter_map(|inner| recipe.part(inner).zip(formula.part(inner)));
-    part.steps.iter().any(bakes) && !dries(part) && solved.any(|(part, solved)| is_moist(part, solved))
+    let mut solved = inner.filter_map(|inner| Some((inner, recipe.part(inner)?, formula.part(inner)?)));
+    part.steps.iter().any(bakes) && !dries(part) && solved.any(|(inner, part, solved)| is_moist(inner, part, solved))
 }

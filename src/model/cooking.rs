@@ -16,6 +16,7 @@ use self::act::says_act;
 use self::heat_words::{COOKS, COOKS_AS_VERB, FRIES, HOT, MAY_COOK, WARM};
 pub use self::later::Later;
 use self::rests::WITHOUT_HEAT;
+use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
@@ -186,12 +187,19 @@ fn is_called(step: &Step, verbs: &Beginnings) -> bool {
     called(step, verbs) && says_act(step.name.key.as_str(), verbs)
 }
 
-/// Whether a step stands in the cold.
+/// Whether a step stands in the cold: by its temperature, by its name, or by the equipment that it stands in.
 pub fn chills(step: &Step) -> bool {
     match step.temperature {
         Some((low, high)) => high.unwrap_or(low).celsius() <= WARMEST_COLD,
-        None => step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]),
+        None => is_cold_place(&step.name) || step.equipment.as_ref().is_some_and(is_cold_place),
     }
+}
+
+/// Whether a name is that of a cold place, or of what is done there. A retarder that proves as well is cold by its temperature only.
+fn is_cold_place(name: &Name) -> bool {
+    let proves = || ["prov", "proof"].iter().any(|word| name.key.as_str().contains(word));
+    name.has_word(beginnings!["chill", "freez", "refrigerat", "cold", "fridge"])
+        || name.has_word(beginnings!["retard"]) && !proves()
 }
 
 /// How many minutes what a part makes may wait once its last rest has ended at the soonest: as long as it keeps. A rest in the cold

@@ -13,6 +13,8 @@ pub struct GoodFor {
     pub time: Duration,
     /// Why it says `use by` and not `best before`.
     pub use_by: Option<String>,
+    /// Where the time is said.
+    pub span: Span,
 }
 
 /// What is said for a label; what is `None` nobody said.

@@ -141,7 +141,7 @@ fn good_for(time: &Quantity, use_by: Option<&String>, reading: &mut Reading) -> 
     let (time_said, _) = reading.said(time)?.times()?;
     let days = time_said.in_minutes().and_then(|minutes| minutes.over(Number::whole(1440))).ok()?;
     if days.is_whole() && days.is_positive() && days <= Number::whole(MOST_DAYS) {
-        return Some(GoodFor { time: time_said, use_by: use_by.cloned() });
+        return Some(GoodFor { time: time_said, use_by: use_by.cloned(), span: time.span });
     }
     let problem =
         Diagnostic::error("impossible-number", time.span, "a date on a label is whole days away, one at least");

@@ -29,7 +29,7 @@ pub struct DayStore {
     pub selection: Selection,
     /// When it was made.
     pub made: Option<Date>,
-    /// How long it keeps, if its part says so.
+    /// How long it keeps, if its part or its label says so.
     pub keeps: Option<Duration>,
     /// The line.
     pub span: Span,
@@ -112,7 +112,7 @@ fn by_part(tree: &Tree) -> impl Iterator<Item = (Option<&Name>, &crate::language
     })
 }
 
-/// How long a part keeps, or the last part when none is named.
+/// How long a part keeps, or the last part when none is named; what is sold keeps as long as its label says.
 fn keeps_of(tree: &Tree, selection: &Selection, part: Option<&Name>) -> Option<Duration> {
     let last = by_part(tree).filter_map(|(part, _)| part).last();
     let wanted = part.or(last);
@@ -128,7 +128,15 @@ fn keeps_of(tree: &Tree, selection: &Selection, part: Option<&Name>) -> Option<D
         Content::Keeps { time, .. } => evaluate(time, None, &mut Vec::new())?.times(),
         _ => None,
     });
-    keeps.map(|(_, longest)| longest).next()
+    let is_sold = part.is_none_or(|part| last.is_none_or(|last| last.same(part)));
+    let on_label =
+        tree.lines.iter().filter(|line| is_sold && selection.holds(&line.only)).filter_map(|line| {
+            match &line.content {
+                Content::GoodFor { time, .. } => evaluate(time, None, &mut Vec::new())?.times(),
+                _ => None,
+            }
+        });
+    keeps.chain(on_label).map(|(_, longest)| longest).next()
 }
 
 /// The name of the one part of a recipe without `part` lines.

@@ -1,0 +1,255 @@
+//! Work that burns: lye, boiling sugar, deep fat, and bottles that burst; where a part does it, and what is said of it.
+
+use super::statement::Way;
+use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
+use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
+use crate::measure::temperature::Temperature;
+use crate::measure::value::Value;
+use crate::model::cooking::{bakes, beginnings, cooks, has_word, hottest, is_hot, says, words_of};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, LineAmount, Part};
+use crate::model::step::Step;
+use crate::text::source::Span;
+
+/// So many degrees Celsius in the reader's units. The Food Code has 135, 70 and 41 °F, which is what they come to.
+pub(super) fn degrees(celsius: i64, units: Units) -> Shown {
+    show::temperature(Temperature::from_celsius(Number::whole(celsius)), units)
+}
+
+/// Work that burns.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Danger {
+    /// Sodium hydroxide for glazing.
+    Lye,
+    /// Sugar boiled to syrup or caramel.
+    HotSugar,
+    /// Frying in deep fat.
+    DeepFat,
+    /// What still ferments in closed bottles.
+    Bottles,
+}
+
+impl Danger {
+    pub(crate) const ALL: [Danger; 4] = [Danger::Lye, Danger::HotSugar, Danger::DeepFat, Danger::Bottles];
+
+    /// What it is called.
+    pub(crate) fn noun(self) -> &'static str {
+        match self {
+            Danger::Lye => "lye",
+            Danger::HotSugar => "boiling sugar",
+            Danger::DeepFat => "deep fat",
+            Danger::Bottles => "closed bottles that ferment",
+        }
+    }
+
+    /// In which ways a caution says it.
+    pub(super) fn ways(self) -> &'static [Way] {
+        const CARE: &[&str] = &[
+            "burn", "hot$", "spit", "splash", "splatter", "stick", "careful", "never$", "fire", "flam", "lid$",
+            "water", "half$", "dry$", "away$", "boil", "#",
+        ];
+        match self {
+            Danger::Lye => &[
+                &[&["glove", "goggle", "caustic", "corros"]],
+                &[
+                    &["lye$", "hydroxide", "soda$"],
+                    &[
+                        "burn", "never$", "eye", "skin", "wear", "careful", "danger", "locked$", "children", "water",
+                        "cold",
+                    ],
+                ],
+            ],
+            Danger::HotSugar => &[&[&["sugar", "caramel", "syrup", "toffee"], CARE], &[&["burn"]]],
+            Danger::DeepFat => &[&[&["fat$", "oil$", "fry", "fryer"], CARE], &[&["burn", "fire$"]]],
+            Danger::Bottles => &[&[
+                &["bottle", "glass", "pressure", "cork", "lid"],
+                &[
+                    "burst", "explode", "loose", "vent", "release", "open", "plastic", "pressure", "gas", "swing",
+                    "chill", "cold", "fridge",
+                ],
+            ]],
+        }
+    }
+
+    /// A caution that a recipe could carry.
+    pub(crate) fn example(self) -> &'static str {
+        match self {
+            Danger::Lye => "Lye burns: goggles and gloves, lye into cold water and never the other way round.",
+            Danger::HotSugar => {
+                "Hot sugar sticks and burns: keep others away, add liquid slowly, cool a burn under running water."
+            }
+            Danger::DeepFat => "Hot fat: dry what goes in, never leave it alone, lid at hand, no water near.",
+            Danger::Bottles => "It goes on fermenting: bottles may burst; chill them, and open them a little each day.",
+        }
+    }
+
+    pub(super) fn text(self, units: Units) -> String {
+        let fryer = degrees(190, units);
+        match self {
+            Danger::Lye => {
+                "Lye burns skin and eyes: wear goggles and gloves, add lye to cold water and never water to lye, use no aluminium, \
+                 and keep it locked away and labelled. Use food-grade lye at the strength the law allows."
+                    .to_owned()
+            }
+            Danger::HotSugar => {
+                "Boiling sugar sticks and burns deeply: keep people away, add liquid slowly, and cool burns with running water."
+                    .to_owned()
+            }
+            Danger::DeepFat => {
+                format!(
+                    "Hot fat burns and catches fire: fill the fryer half at most, keep it below {fryer}, put in nothing wet, never \
+                     leave it alone, and put a fire out with the lid, never with water."
+                )
+            }
+            Danger::Bottles => {
+                "What is sweet and alive goes on fermenting, and closed bottles may burst: use bottles made for pressure and leave room, keep them \
+                 cold, and let the gas out a little each day."
+                    .to_owned()
+            }
+        }
+    }
+
+    pub(super) fn short(self, units: Units) -> (&'static str, String) {
+        match self {
+            Danger::Lye => {
+                let words = "goggles and gloves; lye into cold water, never water into lye; no aluminium; locked away.";
+                ("Lye burns", words.to_owned())
+            }
+            Danger::HotSugar => {
+                let words = "keep people away; add liquid slowly; cool a burn with running water.";
+                ("Boiling sugar", words.to_owned())
+            }
+            Danger::DeepFat => {
+                let most = degrees(190, units);
+                let words = format!(
+                    "fryer half full at most, below {most}, nothing wet, never alone; lid on a fire, no water."
+                );
+                ("Hot fat", words)
+            }
+            Danger::Bottles => (
+                "Bottles that burst",
+                "bottles for pressure, not filled to the top; keep them cold; let the gas out each day.".to_owned(),
+            ),
+        }
+    }
+
+    pub(super) fn source(self) -> &'static str {
+        "common practice, no source; work-safety law of the place"
+    }
+}
+
+/// What is said where deep fat is hot. What was `deep-fried` is not hot any more when it is filled.
+const DEEP_FAT: &[&str] = &["deep fry", "deep-fry", "deep fat", "deep-fat"];
+/// What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
+const FRYING: &[&str] = &["frying oil", "frying fat"];
+
+/// Fat at this heat fries: °C.
+const FRIES: Number = Number::whole(150);
+/// Less fat than this covers a pan's floor: grams or millilitres. Common practice, no source.
+const A_FLOOR: Number = Number::whole(150);
+
+/// Whether so little of something is said that nothing swims in it.
+fn is_little(line: &Ingredient) -> bool {
+    let LineAmount::Said(said) = &line.amount else { return false };
+    said.iter().any(|said| match said.value {
+        Value::Mass(mass) => mass < Mass::new(A_FLOOR),
+        Value::Volume(volume) => volume.value() < A_FLOOR,
+        _ => false,
+    })
+}
+
+/// Whether a step works with hot deep fat.
+fn fries(part: &Part, step: &Step) -> bool {
+    let fryer = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
+    if fryer {
+        return true;
+    }
+    let words = words_of(step);
+    // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
+    let at_heat = || hottest(step).is_some_and(|hottest| hottest.celsius() >= FRIES);
+    let heats = || is_hot(step) || at_heat() || step.name.has_word(beginnings!["fry", "heat"]);
+    let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
+    let of_frying = || FRYING.iter().any(|said| words.contains(said));
+    // Oil set aside, in which something is fried hot: it is in no dough. A spoon of it greases a pan.
+    let in_oil = || {
+        let is_oil = |line: &Ingredient| {
+            // Nobody strains off what only greases a pan, however little comes to a piece.
+            (line.strained_out || line.aside && !is_little(line))
+                && line.kind == Kind::Fat
+                && has_word(line.name.key.as_str(), ["oil", "lard", "dripping", "shortening"])
+        };
+        cooks(step)
+            && (step.name.has_word(beginnings!["fry"]) || at_heat() && words.contains("fry"))
+            && part.lines.iter().any(is_oil)
+    };
+    // Two questions tell of most steps what eight would.
+    let may = ["deep", "fry"].iter().any(|stem| words.contains(stem));
+    may && (DEEP_FAT.iter().any(|said| words.contains(said))
+        || (of_frying() && heats())
+        || in_oil()
+        || (step.name.has_word(beginnings!["fry"]) && listed()))
+}
+
+/// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.
+const CANDY: Number = Number::whole(108);
+
+/// The step in which a sweet drink is closed up with what ferments it: yeast, a culture of kefir or kombucha.
+fn bottles_alive(part: &Part) -> Option<&Step> {
+    let is_alive = |line: &Ingredient| {
+        line.kind.ferments() || has_word(line.name.key.as_str(), ["kombucha", "scoby", "water kefir", "ginger bug"])
+    };
+    let is_drink = part.lines.iter().any(|line| matches!(line.kind, Kind::Water | Kind::Juice | Kind::Liquid));
+    let is_sweet = part.lines.iter().any(|line| line.kind.is_sweet() || line.kind == Kind::Juice);
+    let has_flour = part.lines.iter().any(|line| line.is_flour);
+    let alive = part.lines.iter().position(is_alive).filter(|_| is_drink && is_sweet && !has_flour)?;
+    let first = part.steps.iter().position(|step| step.lines_taken().any(|line| line == alive))?;
+    let at = part.steps.iter().skip(first).position(|step| says(step, beginnings!["bottle", "cork"]))? + first;
+    // What fermented to its end, or was heated since, is quiet.
+    let is_over = part
+        .steps
+        .iter()
+        .take(at + 1)
+        .skip(first)
+        .any(|step| says(step, beginnings!["no longer", "stops", "finished"]));
+    let is_killed = part.steps.iter().skip(first + 1).any(cooks);
+    part.steps.get(at).filter(|_| !is_over && !is_killed)
+}
+
+/// Whether a step takes sugar or syrup.
+fn takes_sweet(part: &Part, step: &Step) -> bool {
+    step.lines_taken().filter_map(|line| part.lines.get(line)).any(|line| line.kind.is_sweet())
+}
+
+/// Where a part works with something that burns.
+pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
+    match danger {
+        Danger::Lye => part.lines.iter().find(|line| line.kind == Kind::Lye).map(|line| line.name.span),
+        Danger::HotSugar => {
+            if !part.lines.iter().any(|line| line.kind.is_sweet()) {
+                return None;
+            }
+            let boils = part.steps.iter().find(|step| {
+                let is_hot = || {
+                    hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
+                        && !bakes(step)
+                        && !fries(part, step)
+                };
+                // Sugar that is amber is at 170 °C, and cream that comes to it spits.
+                let browns = || {
+                    cooks(step)
+                        && !bakes(step)
+                        && says(step, beginnings!["amber", "caramel"])
+                        && takes_sweet(part, step)
+                };
+                says(step, beginnings!["carameli"])
+                    || browns()
+                    || says(step, beginnings!["sugar", "syrup", "honey", "boil"]) && is_hot()
+            });
+            boils.map(|step| step.name.span)
+        }
+        Danger::DeepFat => part.steps.iter().find(|step| fries(part, step)).map(|step| step.name.span),
+        Danger::Bottles => bottles_alive(part).map(|step| step.name.span),
+    }
+}

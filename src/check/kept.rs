@@ -1,0 +1,236 @@
+//! What spoils and what keeps food where it is warm: told by how much of it there is, for a gram of vinegar keeps no kilo.
+
+use super::dough::{inside, mass_of, mille};
+use crate::measure::quantity::{Mass, Proportion};
+use crate::model::cooking::raw_flesh::is_raw;
+use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::{beginnings, cooks, first_draws, has_word, says};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::step::Target;
+use crate::solve::formula::leaves::{Counted, leaves};
+use crate::solve::formula::{Formula, SolvedPart};
+
+/// What keeps flesh from spoiling within hours, by the beginnings of words.
+const KEPT: &[&str] = &[
+    "tinned",
+    "canned",
+    "smoked",
+    "cured",
+    "dried",
+    "confit",
+    "bacon",
+    "salami",
+    "prosciutto",
+    "pancetta",
+    "chorizo",
+    "anchov",
+    "jerky",
+    "salted",
+    "stock",
+    "broth",
+    "gelatin",
+    "jarred",
+];
+/// The same, said behind a name.
+const KEPT_BY: &[&str] = &["smoked", "cured", "dried", "salted"];
+
+/// Whether meat or fish is one that keeps, by its name: `fatty mince` is no fat, `saltmarsh lamb` not salted.
+fn is_kept_meat(name: &str) -> bool {
+    has_word(name, KEPT)
+        || has_word(name, ["salt ", "saltfish"])
+        || name.ends_with("ham")
+        || name.split(' ').any(|word| word == "fat")
+}
+
+/// The name of a line with what is said of it, in lower case.
+fn told(line: &Ingredient) -> String {
+    let preparation = line.preparation.as_deref().unwrap_or_default().to_lowercase();
+    format!("{} {preparation}", line.name.key.as_str())
+}
+
+/// Whether a line is raw meat or fish that nothing keeps.
+pub(super) fn is_raw_flesh(line: &Ingredient) -> bool {
+    let prepared =
+        || line.preparation.as_ref().is_some_and(|said| is_said_to_be("", Some(&said.to_lowercase()), KEPT_BY));
+    is_raw(line) && !is_kept_meat(line.name.key.as_str()) && !prepared()
+}
+
+/// Whether something spoils: milk, cream and what is soft of them, cooked meat and rice, and what else is cooked and moist.
+pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) -> bool {
+    let (name, told) = (line.name.key.as_str(), told(line));
+    let dry = [
+        "powder",
+        "powdered",
+        "dried",
+        "tinned",
+        "condensed",
+        "hard",
+        "parmesan",
+        "pecorino",
+        "cheddar",
+        "gruy",
+        "emmental",
+        "comt",
+        "gouda",
+        "grana",
+        "pasteuri",
+        "uht",
+        "vegan",
+        "plant",
+    ];
+    if !line.stays_in() || has_word(&told, dry) {
+        return false;
+    }
+    match line.kind {
+        // What was cooked in sauce is smoked or salted no more.
+        Kind::Meat | Kind::Fish | Kind::Shellfish => is_cooked && has_word(name, ["smoked"]) || !is_kept_meat(name),
+        // Its poison stays, whatever comes after.
+        Kind::Grain if has_word(name, ["rice"]) => is_cooked,
+        Kind::Grain | Kind::Pulse => is_cooked && !is_cooked_later,
+        // So does what grows in milk that was cooked; raw, it is cooked in time.
+        Kind::Dairy | Kind::Milk => is_cooked || !is_cooked_later,
+        _ => false,
+    }
+}
+
+/// What turns food sour on purpose, and keeps it so.
+const CULTURES: &[&str] = &[
+    "culture",
+    "yogurt",
+    "yoghurt",
+    "kefir",
+    "buttermilk",
+    "starter",
+    "koji",
+    "miso",
+    "rennet",
+    "kombucha",
+    "tempeh",
+    "whey",
+    "scoby",
+    "natto",
+];
+
+/// Whether a line is a living culture, a leaven or yeast.
+pub(super) fn is_culture(line: &Ingredient) -> bool {
+    line.kind.ferments() || has_word(line.name.key.as_str(), CULTURES)
+}
+
+/// So much acid on everything keeps food. The brines that are published for pickles hold 2.1 % and are half of the jar; common practice, no source.
+const SOUR: i64 = 6;
+/// What vinegar holds of which nobody says how strong it is. Common practice, no source; the law of the United States wants 4 % at least
+/// (FDA CPG Sec. 525.825).
+const VINEGAR: i64 = 50;
+
+/// Whether what lies in a part is sour, with the parts that go into it.
+pub(super) fn is_sour(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    // How much of it there is nobody knows where only a volume is said that no larder weighs.
+    let is_vinegar = |line: &Ingredient| line.kind == Kind::Vinegar;
+    let mut parts =
+        inside(recipe, id).into_iter().filter_map(|inner| Some((recipe.part(inner)?, formula.part(inner)?)));
+    if parts.any(|(part, solved)| has_unweighed(part, solved, &is_vinegar)) {
+        return true;
+    }
+    let Ok(leaves) = leaves(recipe, formula, id, Counted::GoesIn) else { return false };
+    let acid = Mass::sum(leaves.iter().filter_map(|leaf| leaf.mass.share(acid_of(leaf.line)?).ok()));
+    let total = Mass::sum(leaves.iter().map(|leaf| leaf.mass));
+    acid.and_then(|acid| acid.as_share_of(total?)).is_ok_and(|share| share >= mille(SOUR))
+}
+
+/// Whether a part is a pickle that vinegar keeps in the cold, and no meat, milk or egg lies in it.
+pub(crate) fn is_pickle(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let spoils = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg);
+    let mut parts = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
+    !parts.any(|part| part.lines.iter().any(spoils)) && is_sour(recipe, formula, id)
+}
+
+/// Whether an amount is said of such a line and no weight known.
+fn has_unweighed(part: &Part, solved: &SolvedPart, is: &dyn Fn(&Ingredient) -> bool) -> bool {
+    let mut lines = part.lines.iter().zip(&solved.lines);
+    let said = |line: &Ingredient| line.stays_in() && matches!(line.amount, LineAmount::Said(_));
+    lines.any(|(line, amount)| said(line) && is(line) && amount.mass.is_none())
+}
+
+fn acid_of(line: &Ingredient) -> Option<Proportion> {
+    let known = line.facts().and_then(|facts| facts.contents.acid);
+    known.or_else(|| (line.kind == Kind::Vinegar).then(|| mille(VINEGAR)))
+}
+
+/// Whether a part is mixed into one that lists flour itself: the milk that was scalded or boiled thick for a bread is no filling.
+pub(super) fn is_in_dough(recipe: &Recipe, id: PartId) -> bool {
+    let has_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && line.stays_in());
+    recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(has_flour))
+}
+
+/// Whether food keeps where it is warm at one of its steps: what keeps it, or half of it is fat.
+pub(super) fn is_safe(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
+    let kept_in_fat = || {
+        recipe.part(id).zip(formula.part(id)).is_some_and(|(part, solved)| {
+            let fat = mass_of(part, solved, |line| line.kind == Kind::Fat);
+            fat.is_some_and(|fat| fat.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(500)))
+        })
+    };
+    is_kept(recipe, formula, id, at) || kept_in_fat()
+}
+
+/// What keeps food before one of its steps: flour about it, much sugar, acid, salt, chocolate, a living culture. Fat does not count: what
+/// lies in oil is shut off from air, and keeps none of it.
+pub(super) fn is_kept(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return false };
+    let composition = &solved.composition;
+    let share = |mass: Mass, least: i64| mass.as_share_of(composition.total).is_ok_and(|share| share >= mille(least));
+    let of = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
+        has_unweighed(part, solved, is) || mass_of(part, solved, is).is_some_and(|mass| share(mass, least))
+    };
+    share(composition.flour, 200)
+        || share(composition.sugar, 350)
+        || share(composition.salt, 50)
+        || of(&|line| line.kind == Kind::Chocolate, 200)
+        || of(&|line| line.kind == Kind::Brine, 200)
+        || of(&is_culture, 200)
+        // A third of spirit makes 14 % of alcohol.
+        || of(&|line| line.kind == Kind::Spirit, 350)
+        || is_sour(recipe, formula, id)
+        || is_turned(part, at)
+        || part.steps.iter().any(|step| says(step, beginnings!["ferment", "dehydrat"]))
+        || part.steps.iter().any(|step| says(step, beginnings!["cure"])) && !is_weakly_cured(part, solved)
+}
+
+/// Whether a culture lives in a part when it comes to a step: nothing cooks it after it went in. Meat and rice are turned sour by a sausage's
+/// cultures and by koji, and by no spoon of buttermilk.
+fn is_turned(part: &Part, at: usize) -> bool {
+    let draws = first_draws(part);
+    let on_it = |line: &Ingredient| {
+        line.kind.is_flesh() || (line.kind == Kind::Grain && has_word(line.name.key.as_str(), ["rice"]))
+    };
+    let has_on_it = part.lines.iter().any(|line| line.stays_in() && on_it(line));
+    part.lines.iter().enumerate().filter(|(_, line)| is_culture(line)).any(|(number, line)| {
+        let goes_in = draws.get(&Target::Line(number)).copied().unwrap_or(0);
+        let lives = !part.steps.iter().take(at).skip(goes_in + 1).any(cooks);
+        let is_its_own = || {
+            line.kind.ferments() || has_word(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh", "natto"])
+        };
+        lives && (!has_on_it || is_its_own())
+    })
+}
+
+/// Less salt than this on everything cures nothing where it is warm. Common practice, no source: dry-cured sausage takes 25 to 30 g a kilo with
+/// nitrite and a culture, salted fish far more.
+const WEAK: i64 = 30;
+
+/// Whether raw meat or fish is cured with hardly more salt than it is eaten with, and with nothing else that keeps it.
+pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart) -> bool {
+    let keeps = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        matches!(line.kind, Kind::Vinegar | Kind::Brine)
+            || is_culture(line)
+            || has_word(name, ["curing", "nitrite", "saltpetre", "pink", "prague", "insta"])
+    };
+    let all = part.lines.iter().zip(&solved.lines);
+    let flesh = Mass::sum(all.clone().filter(|(line, _)| is_raw_flesh(line)).filter_map(|(_, amount)| amount.mass));
+    let unknown = || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
+    let salt = Mass::sum(all.filter(|(line, _)| line.kind == Kind::Salt).filter_map(|(_, amount)| amount.mass));
+    let weak = || salt.and_then(|salt| salt.as_share_of(flesh?)).is_ok_and(|share| share < mille(WEAK));
+    part.lines.iter().any(is_raw_flesh) && !unknown() && !part.lines.iter().any(keeps) && weak()
+}

@@ -1,0 +1,118 @@
+//! How long and how cold something is said to keep: by its own `keeps`, or to a buyer by the date and the storage on its label.
+
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::model::cooking::{chills, has_word};
+use crate::model::recipe::{KeptAt, Part, PartId, Recipe};
+use crate::text::source::Span;
+
+/// A time for which something is said to keep.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Promise {
+    /// How long.
+    pub time: Duration,
+    /// How cold.
+    pub how: KeptAt,
+    /// Where it is said.
+    pub span: Span,
+    /// Whether it is said for the label, and then whether as `use by`.
+    pub on_label: Option<bool>,
+}
+
+impl Promise {
+    /// Whether it is kept where it is warm, or nobody says how.
+    pub(super) fn is_warm(&self) -> bool {
+        match self.how {
+            KeptAt::At(temperature) => temperature.celsius() > Number::whole(8),
+            KeptAt::Unsaid => true,
+            KeptAt::Chilled | KeptAt::Frozen => false,
+        }
+    }
+
+    /// Whether it is kept in a refrigerator.
+    pub(super) fn is_chilled(&self) -> bool {
+        !self.is_warm()
+            && !matches!(self.how, KeptAt::Frozen)
+            && !matches!(self.how, KeptAt::At(at) if at.celsius() <= Number::ZERO)
+    }
+}
+
+/// What a part says it keeps.
+pub(super) fn kept(part: &Part) -> Option<Promise> {
+    part.keeps.map(|keeps| Promise { time: keeps.time, how: keeps.how, span: keeps.span, on_label: None })
+}
+
+/// What the label says of a part that is sold: one that goes into no other.
+pub(super) fn on_label(recipe: &Recipe, id: PartId, part: &Part) -> Option<Promise> {
+    let good = recipe.sale.good_for.as_ref()?;
+    if part.from.is_some() || part.foreign.is_some() || recipe.users(id).next().is_some() {
+        return None;
+    }
+    let by_part = || part.keeps.map(|keeps| keeps.how);
+    // `use by` is said of what has to be cold, whether its storage is written down yet or not.
+    let left_cold = || part.steps.last().is_some_and(chills) || good.use_by.is_some();
+    let how = match &recipe.sale.store {
+        Some(words) => stored(words),
+        None => by_part().unwrap_or(if left_cold() { KeptAt::Chilled } else { KeptAt::Unsaid }),
+    };
+    Some(Promise { time: good.time, how, span: good.span, on_label: Some(good.use_by.is_some()) })
+}
+
+/// How cold the words behind `store` want it; what is done once it is open says nothing of it closed.
+fn stored(words: &str) -> KeptAt {
+    let words = words.to_lowercase();
+    let mut how = KeptAt::Unsaid;
+    for clause in words.split([',', ';', '.']).filter(|clause| !has_word(clause, ["open"])) {
+        let below = degrees(clause);
+        if has_word(clause, ["frozen", "freez"]) || below.is_some_and(|degrees| degrees <= -10) {
+            return KeptAt::Frozen;
+        }
+        if has_word(clause, ["chill", "refrigerat", "fridge", "cold"]) || below.is_some_and(|degrees| degrees <= 8) {
+            how = KeptAt::Chilled;
+        }
+    }
+    how
+}
+
+/// The highest whole degrees Celsius that a text names.
+fn degrees(text: &str) -> Option<i64> {
+    let text = text.replace('−', "-");
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let at = |(place, word): (usize, &&str)| {
+        let end = word
+            .char_indices()
+            .find(|(at, c)| !c.is_ascii_digit() && !(*at == 0 && *c == '-'))
+            .map_or(word.len(), |(at, _)| at);
+        let (figure, unit) = word.split_at_checked(end)?;
+        let unit = if unit.is_empty() { words.get(place + 1).copied().unwrap_or_default() } else { unit };
+        let figure: i64 = figure.parse().ok()?;
+        match unit.trim_start_matches('°') {
+            "c" => Some(figure),
+            "f" => Some((figure - 32) * 5 / 9),
+            _ => None,
+        }
+    };
+    words.iter().enumerate().filter_map(at).max()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn how_cold_something_is_stored_is_read_from_the_label() {
+        for (words, cold, frozen) in [
+            ("At 4 °C or below.", true, false),
+            ("Below 5°C", true, false),
+            ("Below 41 F", true, false),
+            ("Chilled.", true, false),
+            ("Keep frozen, at -18 °C", false, true),
+            ("Cool and dry.", false, false),
+            ("In a dark place; chill once it is open.", false, false),
+            ("Below 20 °C", false, false),
+        ] {
+            let how = stored(words);
+            assert_eq!((how == KeptAt::Chilled, how == KeptAt::Frozen), (cold, frozen), "{words}");
+        }
+    }
+}
