@@ -8,7 +8,7 @@ pub mod sheet;
 use super::block::{Block, Column, Frame, Heading, Look, Phrase, Row as Line, Side, Table, Text, words};
 use super::comparison::sentences;
 use super::page::Page;
-use crate::figures::bakes::measure::{Kind, Measured};
+use crate::figures::bakes::measurement::{Kind, Measured};
 use crate::figures::bakes::statistics::FEWEST;
 use crate::figures::bakes::{Figure, Otherwise, Row, Says, Told};
 use crate::measure::noun::agreeing;

@@ -1,7 +1,7 @@
 //! What a recipe would say if it said what was measured: its text and its kitchen's with times, losses and friction as baked.
 
 use super::claims::{find, is_bake_loss, mix_step};
-use super::measure::Kind;
+use super::measurement::Kind;
 use super::statistics::{FEWEST, reach};
 use super::{Figure, Says, Told};
 use crate::figures::compare::FileVersion;

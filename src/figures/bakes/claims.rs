@@ -1,6 +1,6 @@
 //! What a formula says of the figures that a bake measures, for a batch of any size.
 
-use super::measure::Kind;
+use super::measurement::Kind;
 use crate::language::syntax::Key;
 use crate::make::heated;
 use crate::make::loads;

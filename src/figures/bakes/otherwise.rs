@@ -1,7 +1,7 @@
 //! `bakes-say-otherwise`: where at least three bakes agree with each other and not with the formula.
 
 use super::as_baked::taken;
-use super::measure::Kind;
+use super::measurement::Kind;
 use super::statistics::{FEWEST, reach};
 use super::{Says, Told};
 use crate::figures::compare::FileVersion;

@@ -4,7 +4,7 @@
 //! still counts. The time of a step is both: it is what is done, and a step of another time is another step.
 
 use super::claims::{find, mix_step};
-use super::measure::Kind;
+use super::measurement::Kind;
 use crate::model::kind::Kind as Ingredient;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};

@@ -4,7 +4,7 @@
 //! It is read in black and white: what was measured is a disc, what the formula says a dashed line.
 
 use super::{shown, version};
-use crate::figures::bakes::measure::Measured;
+use crate::figures::bakes::measurement::Measured;
 use crate::figures::bakes::{Figure, Row, Told};
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -205,13 +205,13 @@ fn written_at(point: &Point, claims: &[(usize, f64)], height: &impl Fn(f64) -> f
 
 fn figures_of(figure: &Figure, value: f64) -> String {
     let digits = |value: f64| format!("{value:.1}").trim_end_matches('0').trim_end_matches('.').to_owned();
-    let is_short = figure.kind == crate::figures::bakes::measure::Kind::Time && value < 2.0;
+    let is_short = figure.kind == crate::figures::bakes::measurement::Kind::Time && value < 2.0;
     if is_short { format!("{} s", digits(value * 60.0)) } else { digits(value) }
 }
 
 /// What a panel is of, in two short lines.
 fn title(figure: &Figure) -> (String, String) {
-    use crate::figures::bakes::measure::Kind;
+    use crate::figures::bakes::measurement::Kind;
     let what = match figure.kind {
         Kind::Time => "time",
         Kind::LeftAt => "dough, °C",

@@ -1,7 +1,7 @@
 //! What the bakes say for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
 use super::moment;
-use crate::figures::bakes::measure::{Kind, Measured};
+use crate::figures::bakes::measurement::{Kind, Measured};
 use crate::figures::bakes::{Figure as Said, Judged, Row, Told};
 use crate::measure::number::Number;
 use crate::out::comparison::sentences;
