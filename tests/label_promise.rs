@@ -155,6 +155,9 @@ fn a_drink_says_how_strong_it_is_where_that_is_known() {
     let page = label(liqueur, &[]).expect("a label");
     let strength = page.lines().find(|line| line.contains("% vol")).expect("it is said");
     assert!(strength.contains("29.3 % vol"), "{strength}");
+    // What stays on the funnel is a share of everything.
+    let bottled = liqueur.replace("stir: hands", "divide 2 x 735 g, loss 2 %\nstir: hands");
+    assert!(label(&bottled, &[]).expect("a label").contains("29.3 % vol"));
     let steeped = label(
         &liqueur
             .replace("water .... 200 g", "orange .... 200 g, strained out\nwater .... 200 g")
@@ -174,6 +177,9 @@ fn sugar_that_a_ferment_eats_is_not_known() {
     let sugars = page.lines().find(|line| line.contains("of which sugars")).expect("a row");
     assert!(sugars.contains("not known"), "{sugars}");
     assert!(page.contains("A ferment lives on sugar") && page.contains("how strong it is"), "{page}");
+    // Milk that is soured is such a thing too, by whatever name.
+    let yogurt = "recipe Yogurt\nmakes 1 kg\nwhole milk .... 950 g\nyogurt .... 50 g\nculture: wait 6 h, at 43 C\n    until set\n";
+    assert!(label(yogurt, &[]).expect("a label").contains("A ferment lives on sugar"));
     let loaf = "recipe Loaf\nmakes 2 loaves, bake loss 12 %\nstrong white flour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 5 g\n\
         ferment: wait 2 h, at 24 C\nbake: tend 40 min, using oven at 230 C\n";
     assert!(!label(loaf, &[]).expect("a label").contains("A ferment"));

@@ -29,6 +29,15 @@ pub fn shown(mass: Mass, units: Units) -> Shown {
     in_systems(units, metric, || us().unwrap_or_else(|| mass_plain(mass)))
 }
 
+/// What somebody says that a serving weighs, which is no promise: ounces to the nearest tenth beside the grams, so that 56 g are 2 oz.
+pub fn nearest(mass: Mass, units: Units) -> Shown {
+    let us = || {
+        let tenths = mass.value().over(OUNCE).and_then(|ounces| ounces.rounded_to(Number::constant(1, 10)));
+        tenths.map_or_else(|_| mass_plain(mass), in_ounces)
+    };
+    in_systems(units, || mass_plain(mass), us)
+}
+
 /// A net quantity by volume in the reader's units, likewise: millilitres below a litre whole, below ten by tenths, from ten litres on by
 /// tens; US fluid ounces by tenths, from a pint on pints and fluid ounces, from a quart on quarts, as 15 USC 1453(a)(2) wants the largest
 /// whole unit (from memory).
@@ -78,6 +87,13 @@ mod tests {
         assert_eq!(shown(8096, 100), "80.9 g (2.8 oz)");
         assert_eq!(shown(161_968, 100), "1619 g (3 lb 9 oz)");
         assert_eq!(shown(12_349_999, 1000), "12.34 kg (27 lb 3 1/2 oz)");
+    }
+
+    /// 56 g are 1.975 oz, 110 g 3.88, 410 g 14.46.
+    #[test]
+    fn a_serving_is_no_promise() {
+        let shown = |grams| nearest(Mass::new(Number::whole(grams)), Units::Both).to_string();
+        assert_eq!([shown(56), shown(110), shown(410)], ["56 g (2 oz)", "110 g (3.9 oz)", "410 g (14 1/2 oz)"]);
     }
 
     /// A US fluid ounce is 29.5735295625 ml (NIST Handbook 44, Appendix C): 330 ml are 11.158, 500 ml 16.907 (1 pt 0.907), 750 ml 25.36

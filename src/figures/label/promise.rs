@@ -7,12 +7,15 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Density, Mass, Proportion, Volume};
 use crate::measure::show;
 use crate::model::allergen::Law;
-use crate::model::cooking::has_word;
+use crate::model::cooking::may_cook::may_warm;
+use crate::model::cooking::rests::FERMENTS;
+use crate::model::cooking::{called, has_word, loses_water};
 use crate::model::kind::Kind;
 use crate::model::medium::{self, Medium};
 use crate::model::nutrient::Nutrient;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::sale::{Drained, Sale, Serving, Size};
+use crate::model::step::StepKind;
 
 /// Grams of a millilitre of alcohol at 20 °C: 789.24 kg/m³, OIML R 22, International alcoholometric tables (from memory).
 const ALCOHOL: Number = Number::constant(78_924, 100_000);
@@ -112,7 +115,7 @@ fn solid(list: &[Item]) -> Result<Mass, Overflow> {
     Ok(sum)
 }
 
-/// Whether what a part makes ferments and is no dough: a step is called so, or yeast or a leaven is in it, and no flour. What a dough loses of
+/// Whether what a part makes ferments and is no dough: a step is called so, as a culture or souring, or yeast or a leaven is in it, and no flour. What a dough loses of
 /// its sugar is a small part of what it holds.
 pub(super) fn ferments(recipe: &Recipe, id: PartId) -> bool {
     is_fermented(&recipe.within(id).into_iter().filter_map(|id| recipe.part(id)).collect::<Vec<_>>())
@@ -121,7 +124,7 @@ pub(super) fn ferments(recipe: &Recipe, id: PartId) -> bool {
 fn is_fermented(within: &[&Part]) -> bool {
     let is_of_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour || line.kind == Kind::Flour);
     let ferments = |part: &Part| {
-        part.steps.iter().any(|step| has_word(step.name.key.as_str(), ["ferment"]))
+        part.steps.iter().any(|step| step.kind != StepKind::Hands && called(step, FERMENTS))
             || part.lines.iter().any(|line| line.kind.ferments() && line.stays_in())
     };
     within.iter().any(|part| !is_of_flour(part) && ferments(part))
@@ -130,7 +133,15 @@ fn is_fermented(within: &[&Part]) -> bool {
 /// How much alcohol is in that volume, if any may be.
 fn strength(within: &[&Part], list: &[Item], volume: Volume, loss: Loss) -> Result<Option<Strength>, Overflow> {
     let mut grams = Number::ZERO;
-    let mut may_differ = loss != Loss::Unheated;
+    // What stays on a funnel is a share of everything; what boils away is not.
+    let boils_down = |part: &&Part| loses_water(part) && part.makes.is_some_and(|makes| makes.loss.is_some());
+    let is_heated = |part: &&Part| part.steps.iter().any(may_warm);
+    let is_as_it_went_in = match loss {
+        Loss::Unheated => true,
+        Loss::Making(_) => !within.iter().any(|part| boils_down(part) || is_heated(part)),
+        _ => false,
+    };
+    let mut may_differ = !is_as_it_went_in;
     for item in leaves(list) {
         let alcohol = item.facts.as_ref().and_then(|facts| facts.contents.alcohol);
         may_differ |= item.went_in.is_some() || (item.kind() == Kind::Spirit && alcohol.is_none());

@@ -192,7 +192,7 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
 
 /// The same of what is poured: 21 CFR 101.12(b) has 360 ml of most drinks, 240 ml of milk and juice (from memory).
 fn unsaid_drink(label: &Label, by: Serving, volume: Volume) -> Option<String> {
-    let millilitres = volume.value().decimal(0);
+    let millilitres = volume.value().floor().decimal(0);
     match by {
         Serving::Whole => None,
         Serving::Said => household(label).ok()?.is_none().then(|| {
@@ -307,6 +307,8 @@ pub(super) fn serving_parts(label: &Label) -> Result<Option<(String, String)>, O
     let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
     let about = if is_about { "about " } else { "" };
     let size = match label.volume(pack.serving)? {
+        // A bottle holds what is promised of it, and so much is poured.
+        Some(volume) if volume.value() >= Number::whole(10) => format!("{} mL", volume.value().floor().decimal(0)),
         Some(volume) => format!("{} mL", rounding::us_serving_grams(volume.value())?),
         None => format!("{} g", rounding::us_serving_grams(pack.serving.value())?),
     };
@@ -367,7 +369,12 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
     let mut columns = Vec::new();
     if let (Law::Us, Some(pack)) = (label.law, label.pack) {
         let factor = pack.serving.ratio(label.net)?;
-        let weighs = net_quantity(label, pack.serving, units)?;
+        // What is the whole of a piece has its net weight, and what somebody says is a serving weighs what they say.
+        let is_piece = matches!(pack.by, Serving::Piece | Serving::Whole);
+        let weighs = match label.volume(pack.serving)? {
+            None if !is_piece => net_quantity::nearest(pack.serving, units).to_string(),
+            _ => net_quantity(label, pack.serving, units)?,
+        };
         columns.push(Column { head: format!("per serving, {weighs}"), factor, with_daily: true });
         let is_dual = |mass: Mass| -> Result<bool, Overflow> {
             let servings = mass.ratio(pack.serving)?;
