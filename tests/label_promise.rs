@@ -251,6 +251,12 @@ fn the_check_tells_what_a_label_will_lack() {
     assert!(check(CORDIAL).contains("no-net-quantity"));
     assert!(!check(&PEARS.replace("best before", "drained 58 %\nbest before")).contains("no-net-quantity"));
     assert!(!check(&CORDIAL.replace("best before", "weighs 1.2 kg per l\nbest before")).contains("no-net-quantity"));
+    // A slip of the unit: no litre that is poured weighs a gram.
+    for weighs in ["weighs 1.02 g per l", "weighs 10.2 kg per l", "weighs 1000 kg per ml"] {
+        assert!(
+            check(&CORDIAL.replace("best before", &format!("{weighs}\nbest before"))).contains("impossible-number")
+        );
+    }
     // What nobody sells has no label.
     assert!(!check(&PEARS.replace("best before 90 days\n", "")).contains("no-net-quantity"));
     assert!(check(&PEARS.replace("best before", "drained 320 g of 310 g\nbest before")).contains("impossible-number"));

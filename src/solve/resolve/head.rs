@@ -7,7 +7,7 @@ use super::texts::{self, Texts};
 use crate::language::evaluate;
 use crate::language::syntax::{self, Content, Makes, Name, Quantity, SaleField};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Mass, Proportion, Volume};
+use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
 use crate::measure::unit::{Dimension, Unit};
 use crate::measure::value::Value;
 use crate::model::published::Published;
@@ -77,6 +77,7 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
             Content::Weighs { weight, number, unit, measures } => {
                 seen.once("weighs", line, reading);
                 let density = evaluate::density(weight, *number, *unit, *measures, &mut reading.problems);
+                let density = density.filter(|density| is_poured(*density, line.said, reading));
                 head.sale.density = head.sale.density.or(density);
             }
             Content::GoodFor { time, use_by } => {
@@ -111,6 +112,22 @@ fn serving(size: &Quantity, words: Option<&String>, reading: &mut Reading) -> Op
         reading.report(problem.help("write what one eats of it at once, `serving 55 g`"));
     }
     found.map(|size| Serving { size, words: words.cloned() })
+}
+
+/// Grams of a millilitre of what is poured, at least and at most: spirits have 0.79 and more, honey and thick syrups 1.45. Common practice,
+/// no source.
+const POURED: (Number, Number) = (Number::constant(7, 10), Number::constant(8, 5));
+
+/// Whether something poured may weigh so much; what cannot be is reported.
+fn is_poured(density: Density, span: Span, reading: &mut Reading) -> bool {
+    let is_likely = density.value() >= POURED.0 && density.value() <= POURED.1;
+    if !is_likely {
+        let message = "a litre of what is poured weighs from 700 g to 1600 g";
+        reading.report(
+            Diagnostic::error("impossible-number", span, message).help("look at the units, `weighs 1.04 kg per l`"),
+        );
+    }
+    is_likely
 }
 
 /// `drained 320 g of 550 g`, `drained 58 %`, `drained as packed`: something, and less than all.
