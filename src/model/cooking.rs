@@ -245,6 +245,10 @@ pub fn is_fried_in(part: &Part, at: usize) -> bool {
 /// whole roasts (3-401.11(B)(2), 54.4 °C for 112 min; from memory).
 const NOT_COOKED: Number = Number::whole(54);
 
+/// At this and above anything is cooked that is measured in its middle: fish, eggs and whole meat (FDA Food Code 3-401.11(A)(1), 63 °C; from
+/// memory). What wants more, poultry and mince, is asked by `undercooked`.
+const COOKED: Number = Number::whole(63);
+
 /// Words by which something was hotter than the sign at which it is done says: milk is scalded and left until it is lukewarm.
 const WAS_HOT: &Beginnings =
     &Beginnings::of(&["boil", "simmer", "scald", "blanch", "fry", "fried", "sear", "roast", "cool", "toast"]);
@@ -258,11 +262,19 @@ pub fn cooks_through(step: &Step) -> bool {
         }),
         _ => None,
     });
+    let sign = in_cue.max();
     let is_too_cool = || {
-        let sign = in_cue.max().is_some_and(|hottest| hottest.celsius() < NOT_COOKED);
-        sign && !says(step, WAS_HOT) && hottest_in_words(step).is_none_or(|said| said.celsius() < NOT_COOKED)
+        sign.is_some_and(|hottest| hottest.celsius() < NOT_COOKED)
+            && !says(step, WAS_HOT)
+            && hottest_in_words(step).is_none_or(|said| said.celsius() < NOT_COOKED)
     };
-    cooks(step) && !is_too_cool()
+    // What is measured so hot when it is done was cooked, whatever the step is called: `brown`, `char`, `until {75 C} inside`.
+    let is_done_hot = || {
+        sign.is_some_and(|hottest| hottest.celsius() >= COOKED)
+            && step.kind != StepKind::Wait
+            && !step.name.has_word(beginnings!["cool", "chill"])
+    };
+    (cooks(step) && !is_too_cool()) || is_done_hot()
 }
 
 /// Whether a step keeps what is in it so warm for so long that it is safe: 54.4 °C for 112 min (FDA Food Code 3-401.11(B)(2), from memory).

@@ -73,8 +73,9 @@ pub fn says_act(text: &str, verbs: &Beginnings) -> bool {
 pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Option<Vec<&'t str>>> {
     let clauses = text.split(['.', ';', ',', ':', '(', ')', '!']);
     let count = clauses.clone().count();
-    // Most clauses hold none of the verbs, and their words are not looked at one by one.
-    clauses.enumerate().filter(move |(_, clause)| has_word(clause, verbs)).flat_map(move |(number, clause)| {
+    // Most clauses hold none of the verbs, and their words are not looked at one by one; `deep-fry` is two words here alone.
+    let may_say = move |clause: &str| has_word(clause, verbs) || clause.contains(['-', '\'', '’']);
+    clauses.enumerate().filter(move |(_, clause)| may_say(clause)).flat_map(move |(number, clause)| {
         let words: Vec<&str> = words(clause).collect();
         let is_last = number + 1 == count;
         let found: Vec<usize> = (0..words.len()).filter(|at| is_act(&words, *at, verbs)).collect();
