@@ -203,7 +203,7 @@ pub fn all(recipe: &Recipe, formula: &Formula, wanted: &Wanted) -> Result<Vec<La
             sold.push(Sold { id, name, made: solved.makes.or(solved.stays), pieces: solved.pieces });
         }
         for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
-            let made = Some(solved.each_of(part, sort)?.times(count.value())?);
+            let made = Some(solved.each_of(sort)?.times(count.value())?);
             sold.push(Sold { id, name: format!("{}, {}", recipe.name, sort.name), made, pieces: Some(*count) });
         }
     }

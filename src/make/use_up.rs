@@ -49,6 +49,9 @@ pub fn use_up(
             }
             *each = now;
         }
+        if !part.sorts.is_empty() {
+            solved.heavier = Some(heavier);
+        }
         for (sort, count) in part.sorts.iter().zip(&mut solved.sorts) {
             *count = count.over(heavier)?;
             let now = sort.each.times(heavier)?;

@@ -70,6 +70,8 @@ pub struct SolvedPart {
     pub each: Option<Mass>,
     /// How many pieces of each sort, in the order of [`crate::model::recipe::Part::sorts`].
     pub sorts: Vec<Count>,
+    /// How many times what is written a piece of each sort weighs, where all of an ingredient is used up; `None` where it weighs that.
+    pub heavier: Option<Number>,
     /// What `divide` or `makes` needs to come out: pieces times their weight, or the mass said.
     pub needs: Option<Mass>,
     /// What is really lost between going in and coming out.

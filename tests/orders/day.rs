@@ -82,6 +82,43 @@ fn a_day_orders_so_many_of_each_sort() {
     assert_eq!(plan["makes"][0]["wanted"], "9 small loaves");
 }
 
+/// 30 × 450 g and 12 × 900 g are 24.3 kg. Of it 4.3 kg are in the store as dough, so that 20 kg are made, of 20 ÷ 0.98 ÷ 1.68 kg of flour;
+/// all of it is divided into the loaves that are wanted, and each weighs what is written. Of 60 as written likewise, 24 and 36.
+#[test]
+fn dough_in_the_store_makes_no_loaf_lighter() {
+    let scaled =
+        TINS.replace("doubled\n", "doubled\nscale: hands 15 s, each, may stand 3 h\n    Scale small and large.\n");
+    let bench = files(&[("tins.miche", &scaled)]);
+    for (wanted, small_loaves, large_loaves, dough) in
+        [("30 small and 12 large", 30, 12, 24300), ("60", 24, 36, 43200), ("30 small", 30, 0, 13500)]
+    {
+        let day = format!("day M\nmake {wanted} of \"tins.miche\"\nstore 4.3 kg of dough of \"tins.miche\"\n");
+        bench.write("day.miche", &day);
+        let cards = json(&bench, &["card", "day.miche"]);
+        let card = if cards.is_array() { &cards[0] } else { &cards };
+        let divide = &part(card, "dough")["divide"];
+        assert_eq!((&divide["pieces"], &divide["needs_g"]), (&(small_loaves + large_loaves).into(), &dough.into()));
+        for (sort, pieces, each) in [("small", small_loaves, 450), ("large", large_loaves, 900)] {
+            if pieces == 0 {
+                continue;
+            }
+            let divided = one(&divide["sorts"], "sort", sort);
+            assert_eq!((&divided["pieces"], &divided["each_g"]), (&pieces.into(), &each.into()), "{wanted}");
+            assert_eq!(line(card, &format!("{sort} loaves"), "dough")["grams"], pieces * each, "{wanted}");
+        }
+        let flour = line(card, "dough", "strong white flour")["grams"].as_f64().unwrap();
+        assert!((flour - f64::from(dough - 4300) / 0.98 / 1.68).abs() < 1e-6, "{wanted}: {flour}");
+        let listed = json(&bench, &["list", "day.miche"]);
+        let listed = one(&listed["weigh"], "ingredient", "strong white flour")["grams"].as_f64().unwrap();
+        assert!((listed - flour).abs() < 1e-6, "{wanted}: {listed}");
+        let large = if large_loaves == 0 { String::new() } else { format!(" and {large_loaves} × 900 g large") };
+        for command in ["card", "plan"] {
+            let text = said(&bench, &[command, "day.miche", "--format", "text"]);
+            assert!(text.contains(&format!("{small_loaves} × 450 g small{large}")), "{wanted}, {command}: {text}");
+        }
+    }
+}
+
 #[test]
 fn sorts_that_are_not_there_are_told() {
     let bench = files(&[

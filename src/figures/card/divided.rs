@@ -21,7 +21,7 @@ impl Maker<'_> {
         }
         let mut sorts = Vec::with_capacity(part.sorts.len());
         for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
-            let each = solved.each_of(part, sort)?;
+            let each = solved.each_of(sort)?;
             sorts.push(SortCard {
                 name: sort.name.to_string(),
                 pieces: count.value(),
@@ -32,10 +32,8 @@ impl Maker<'_> {
         let each = match solved.each {
             Some(each) => each,
             // On average, as far as there are pieces.
-            None => match solved.needs.filter(|_| pieces.value().is_positive()) {
-                Some(needs) => needs.over(pieces.value())?,
-                None => divide.each,
-            },
+            None if pieces.value().is_positive() => solved.of_all_sorts(part)?.over(pieces.value())?,
+            None => divide.each,
         };
         Ok(Some(DivideCard {
             pieces: pieces.value(),

@@ -249,7 +249,7 @@ impl Maker<'_> {
             let (part, solved) = (self.recipe.part(of)?, self.formula.part(of)?);
             let sort = part.sorts.iter().find(|sort| sort.each == one.mass);
             let each = match sort {
-                Some(sort) => solved.each_of(part, sort).ok()?,
+                Some(sort) => solved.each_of(sort).ok()?,
                 None => solved.each.filter(|_| divide.each == one.mass)?,
             };
             Some((one.word, self.to_a_tenth(each).ok().filter(|_| each != one.mass)?))

@@ -34,18 +34,23 @@ impl Formula {
 
 impl SolvedPart {
     /// What a piece of one of its sorts weighs: as it is written, a little more or less where all of an ingredient is used up in
-    /// whole pieces.
+    /// whole pieces. How much of the part is made says nothing of it: some of what is divided may come from the store.
     ///
     /// # Errors
     /// When a number leaves the range of exact numbers.
-    pub fn each_of(&self, part: &Part, sort: &Sort) -> Result<Mass, Overflow> {
-        let mut written = Mass::ZERO;
+    pub fn each_of(&self, sort: &Sort) -> Result<Mass, Overflow> {
+        self.heavier.map_or(Ok(sort.each), |heavier| sort.each.times(heavier))
+    }
+
+    /// What all pieces of all its sorts weigh together.
+    ///
+    /// # Errors
+    /// When a number leaves the range of exact numbers.
+    pub fn of_all_sorts(&self, part: &Part) -> Result<Mass, Overflow> {
+        let mut all = Mass::ZERO;
         for (sort, count) in part.sorts.iter().zip(&self.sorts) {
-            written = written.plus(sort.each.times(count.value())?)?;
+            all = all.plus(self.each_of(sort)?.times(count.value())?)?;
         }
-        match self.needs.filter(|_| written > Mass::ZERO) {
-            Some(needs) => sort.each.times(needs.ratio(written)?),
-            None => Ok(sort.each),
-        }
+        Ok(all)
     }
 }
