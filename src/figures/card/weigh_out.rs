@@ -10,7 +10,7 @@ use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
 use crate::make::mix::Today;
 use crate::make::store::Taken;
-use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, Weighed};
+use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, TWENTIETH_OUNCE, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
@@ -381,11 +381,15 @@ impl Maker<'_> {
     }
 
     /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale where that hardly
-    /// moves it.
+    /// moves it, else to a tenth of an ounce.
     pub(super) fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
         let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
         match self.units {
-            Units::Us if in_ounces()?.moved.value() > NOTICEABLE => Ok(show::mass(mass, Units::Us)),
+            Units::Us if in_ounces()?.moved.value() > NOTICEABLE => {
+                let tenth = TWENTIETH_OUNCE.times(Number::whole(2))?;
+                let tenths = mass.ratio(tenth)?.rounded_to(Number::ONE)?;
+                Ok(show::mass_weighed(tenth.times(tenths)?, Units::Us, WeighedIn::Alone))
+            }
             Units::Us => self.by_itself(mass),
             Units::Metric => Ok(show::mass(mass, Units::Metric)),
             Units::Both => Ok(show::mass_and_ounces(mass, in_ounces()?.mass)),
@@ -404,7 +408,7 @@ impl Maker<'_> {
             && let Ok(weighed) = weigh::alone(each, &self.scales)
             && weighed.moved.value() > NOTICEABLE
         {
-            let (each, step) = (show::mass(each, self.units), show::mass(self.scales.main.step, self.units));
+            let (each, step) = (self.as_said(each).unwrap_or_default(), show::mass(self.scales.main.step, self.units));
             notes.push(format!("a piece of {each} is not shown in steps of {step}"));
         }
         notes
