@@ -1,7 +1,7 @@
 //! Takes out problems that only follow from another: one slip of the pen, one problem.
 
 use crate::language::syntax::{Content, FileKind, Key, Tree};
-use crate::text::diagnostic::Diagnostic;
+use crate::text::diagnostic::{Diagnostic, Label};
 use crate::text::source::{Source, Span};
 use std::collections::HashSet;
 
@@ -23,6 +23,7 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
         .take(MOST_CAUSES)
         .map(|line| source.slice(line.said).to_lowercase())
         .collect();
+    drop_followers(tree, source, diagnostics);
     // A page of a book says nothing of the others.
     let unknown_option = tree.kind != FileKind::Book && has_unknown_option(diagnostics);
     // Of two lines of prose for two options each names what the other does not have.
@@ -39,7 +40,8 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
     let meant: HashSet<Key> = diagnostics
         .iter()
         .filter(|problem| problem.check == "unknown-name")
-        .filter_map(|problem| problem.mend.as_ref()?.edits.first().map(|edit| Key::new(&edit.text)))
+        .filter_map(|problem| problem.mend.as_ref()?.edits.first())
+        .map(|edit| Key::new(edit.text.rsplit(" of ").next().unwrap_or(&edit.text)))
         .collect();
     let garbled: Vec<String> = diagnostics
         .iter()
@@ -112,6 +114,85 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
             _ => true,
         }
     });
+}
+
+/// Which problems of one line say once more what another of that line says: one digit that has slipped is one problem.
+const FOLLOWS: &[(&str, &[&str])] = &[
+    ("hidden-allergen", &["near-name", "unknown-name"]),
+    ("loose-step", &["unknown-step"]),
+    ("near-name", &["unknown-name"]),
+    ("never-used", &["near-name", "unknown-name"]),
+    ("odd-amount", &["yield-does-not-add-up"]),
+    ("odd-percent", &["extreme-percent"]),
+    ("out-of-proportion", &["extreme-percent", "odd-percent", "odd-amount"]),
+    ("step-out-of-place", &["twice-named"]),
+    ("too-fine-for-scale", &["extreme-percent", "odd-amount", "out-of-proportion"]),
+];
+
+/// What an unknown name speaks of where a leaven was meant.
+const LEAVENS: &[&str] = &["yeast", "leaven", "levain", "starter", "sour", "poolish", "biga", "sponge"];
+
+fn drop_followers(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
+    if diagnostics.len() < 2 {
+        return;
+    }
+    let line = |span: Span| tree.line_at(span.start).map(|line| line.span.start);
+    let on_lines: HashSet<(&str, Option<u32>)> =
+        diagnostics.iter().map(|problem| (problem.check, line(problem.span))).collect();
+    // `yeast` that a step takes and no line lists is why nothing raises the dough, nor the pieces of it.
+    let no_leaven = diagnostics.iter().any(|problem| {
+        let named = || source.slice(problem.span).to_lowercase();
+        problem.check == "unknown-name" && LEAVENS.iter().any(|leaven| named().contains(leaven))
+    });
+    one_of_two_spellings(tree, source, diagnostics);
+    let mut told_leavens = 0;
+    diagnostics.retain(|problem| {
+        let here = line(problem.span);
+        match problem.check {
+            "no-leaven" => {
+                told_leavens += 1;
+                !no_leaven || told_leavens == 1
+            }
+            check => !FOLLOWS.iter().any(|(other, causes)| {
+                *other == check && causes.iter().any(|cause| on_lines.contains(&(*cause, here)))
+            }),
+        }
+    });
+}
+
+/// Of `whole weat flour` on a line and `whole wheat flour` in a step one is misspelt: the first that is told stays. Where the list has
+/// what no larder knows, `watr`, the step that asks for water is right, and its error offers to mend the list.
+fn one_of_two_spellings(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
+    let pair = |problem: &Diagnostic| {
+        let meant = Key::new(&problem.mend.as_ref()?.edits.first()?.text);
+        Some((written(tree, source, problem.span), meant))
+    };
+    let of = |check: &'static str| {
+        let told = diagnostics.iter().filter(move |problem| problem.check == check);
+        told.filter_map(|problem| Some((pair(problem)?, problem.clone()))).collect::<Vec<_>>()
+    };
+    let (unknown, near) = (of("unknown-name"), of("near-name"));
+    let turned = |(wrong, meant): &(Key, Key), all: &[((Key, Key), Diagnostic)]| {
+        all.iter().find(|(other, _)| other.0 == *meant && other.1 == *wrong).map(|(_, problem)| problem.clone())
+    };
+    diagnostics.retain_mut(|problem| match (problem.check, pair(problem)) {
+        ("unknown-name", Some(pair)) => {
+            if let Some(listed) = turned(&pair, &near) {
+                problem.also.push(Label { span: listed.span, text: format!("listed as `{}`", pair.1.as_str()) });
+                problem.help =
+                    Some(format!("no larder knows `{}`: write `{}` there", pair.1.as_str(), pair.0.as_str()));
+                problem.mend = listed.mend;
+                return true;
+            }
+            turned(&pair, &unknown).is_none_or(|other| problem.span.start <= other.span.start)
+        }
+        _ => true,
+    });
+}
+
+/// The name that a problem underlines, of an ingredient line without its amount.
+fn written(tree: &Tree, source: &Source, span: Span) -> Key {
+    name_in(tree, span).unwrap_or_else(|| Key::new(source.slice(span)))
 }
 
 /// Whether a problem is that of a brace of which nobody can tell what it takes: it is not closed, or names what is not there and is near

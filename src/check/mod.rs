@@ -78,6 +78,7 @@ checks! {
     volume_only,
     water_temperature,
     look_alike_name,
+    look_mark,
     near_name,
     never_used,
     used_up,
@@ -146,6 +147,7 @@ pub mod explain;
 mod heated_empty;
 mod keeping;
 mod kept;
+mod larder_figures;
 mod layered;
 mod pickled;
 mod promise;

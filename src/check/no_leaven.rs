@@ -177,6 +177,14 @@ fn rises(part: &Part) -> Option<usize> {
     })
 }
 
+/// Whether a part is a culture that is kept, flour and water on paper: called so, and, where its steps are told, fed, kept or left over.
+/// A first sour that is only stirred and ripens has lost its seed.
+fn is_kept(part: &Part) -> bool {
+    let said = beginnings!["starter", "culture", "feed", "fed", "refresh", "mother", "keep", "kept"];
+    let by_name = Kind::of_name(part.name.key.as_str()).ferments();
+    by_name && (part.steps.is_empty() || part.spare.is_some() || part.keeps.is_some() || part.steps.iter().any(|step| says(step, said) || called(step, said)))
+}
+
 /// Which parts something raises, or something that may. Each is a walk over all parts, made when it is asked for.
 struct Raised<'r> {
     recipe: &'r Recipe,
@@ -196,7 +204,7 @@ impl<'r> Raised<'r> {
     /// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
     fn has(&self, id: PartId, part: &Part) -> bool {
         let raises = |_, part: &Part| part.lines.iter().any(may_raise);
-        let or_kept = |id, part: &Part| raises(id, part) || Kind::of_name(part.name.key.as_str()).ferments();
+        let or_kept = |id, part: &Part| raises(id, part) || is_kept(part);
         if part.from.is_some() {
             return part.lines.iter().any(|line| match line.refers {
                 // A starter that is kept is flour and water on paper.
@@ -211,5 +219,5 @@ impl<'r> Raised<'r> {
 }
 
 fn may_raise(line: &Ingredient) -> bool {
-    line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside)
+    line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside && !line.is_flour)
 }

@@ -38,7 +38,11 @@ const KEEPS_WARM: &Beginnings = &Beginnings::of(&["hold", "keep", "warm", "prehe
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, _) in subject.own_parts() {
-        for step in part.steps.iter().filter(|step| ends_by_feel(step) && raised.has(id)) {
+        // What is stirred together and ripens is no dough, and never smooth and elastic.
+        let ripens = |step: &Step| step.kind == StepKind::Wait && called(step, beginnings!["ripen", "ferment", "sour"]);
+        let is_build = part.divide.is_none() && part.steps.iter().any(ripens) && !part.steps.iter().any(|step| called(step, RISES) || called(step, PROVES));
+        let is_stirred = |step: &Step| is_build && step.kind == StepKind::Hands && !called(step, beginnings!["knead"]);
+        for step in part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && raised.has(id)) {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, format!("`{}` does not say how one sees that the dough is {what}", step.name))

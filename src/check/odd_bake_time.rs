@@ -22,11 +22,11 @@ pub(super) const CHECK: Check = Check {
     family: Family::Steps,
     looks_for: "a bake far too short or too long for what a piece of dough weighs, and pieces that cool for half a day",
     why: "A loaf of 830 g is raw after 3.5 minutes, and a roll is coal after two hours. Common practice, of the oven times of a part \
-          together: pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28; at 160 °C and \
+          together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
           in a quarter of an hour. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
-          oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour. Pieces up to 500 g are cold after four hours, of \
+          oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour, and at 300 °C and above all are after twenty minutes. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
     bad: "recipe Loaf\nmakes 2 loaves\nflour .... 1 kg\nwater .... 660 g\nsalt .... 20 g\ninstant yeast .... 8 g\ndivide 2 x 830 g, loss 1.7 \
@@ -46,9 +46,15 @@ const MOST: &[(i64, i64)] = &[(40, 45), (150, 60), (400, 90)];
 /// The same in an oven of 190 °C and more.
 const MOST_HOT: &[(i64, i64)] = &[(100, 40), (150, 45), (400, 65), (1000, 75)];
 const QUICK: Number = Number::whole(190);
-/// Below, things are dried and not baked; above, flat things bake in minutes.
+/// The same of dough, batter and custard in one of 120 °C and more; below it dries.
+const MOST_GENTLE: &[(i64, i64)] = &[(150, 150), (400, 210)];
+const GENTLE: Number = Number::whole(120);
+/// Below, things bake gently; above, flat things bake in minutes.
 const DRYING: Number = Number::whole(160);
 const FIERCE: Number = Number::whole(270);
+/// In such an oven everything is black after so long.
+const FIERCEST: Number = Number::whole(300);
+const BLACK: Duration = Duration::new(Number::whole(20 * 60));
 /// What weighs no more is cold after so long.
 const SMALL: i64 = 500;
 const COLD_AFTER: Duration = Duration::new(Number::whole(4 * 3600));
@@ -61,7 +67,7 @@ const STILL_HOT: Duration = Duration::new(Number::whole(20 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
-        diagnostics.extend(burns(part, solved));
+        diagnostics.extend(burns(part, solved).or_else(|| foam(part, solved)));
         let Some(piece) = piece(subject.recipe, part) else { continue };
         let (light, heavy) = sizes(subject.recipe, part, piece);
         diagnostics.extend(baked(subject, part, solved, (light, heavy)));
@@ -136,7 +142,9 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         return None;
     }
     if heat >= FIERCE {
-        let coal = light <= grams(FLAT) && bake.time.0 > COAL_AFTER && bake.later.is_empty() && bake.time.1 <= minutes(60);
+        let flat = light <= grams(FLAT) && bake.time.0 > COAL_AFTER;
+        let fiercest = heat >= FIERCEST && bake.time.0 > BLACK;
+        let coal = (flat || fiercest) && bake.later.is_empty() && bake.time.1 <= minutes(60);
         return coal.then(|| {
             let message = format!("pieces of {} bake for {} in so hot an oven", show::mass_plain(light), show::duration(bake.time.0));
             Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped, or of the temperature")
@@ -144,12 +152,15 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
     let long = Duration::sum(in_oven.iter().map(|step| step.time.0)).ok()?;
-    let least = LEAST.iter().find(|(from, _)| heavy >= grams(*from)).map(|(_, least)| minutes(*least));
+    // What lies flat in its tin is done sooner than a loaf of its weight.
+    let round = if lies_flat(subject.recipe, part, heavy) { heavy.min(grams(FLAT)) } else { heavy };
+    let least = LEAST.iter().find(|(from, _)| round >= grams(*from)).map(|(_, least)| minutes(*least));
     let table = if heat >= QUICK && in_oven.iter().all(|step| step.later.is_empty()) { MOST_HOT } else { MOST };
+    let table = if heat < DRYING { MOST_GENTLE } else { table };
     let most = table.iter().find(|(to, _)| light <= grams(*to)).map(|(_, most)| minutes(*most));
     let (time, piece, usual) = match (least, most) {
         (Some(least), _) if short < least => (short, heavy, format!("{} at least", show::duration(least))),
-        (_, Some(most)) if long > most && heat >= DRYING => (long, light, format!("{} at most", show::duration(most))),
+        (_, Some(most)) if long > most && heat >= GENTLE => (long, light, format!("{} at most", show::duration(most))),
         _ => return None,
     };
     // What no oven does, whatever the piece, is `odd-time`.
@@ -162,6 +173,36 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         Diagnostic::advice(CHECK.name, bake.time_span, message)
             .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
     )
+}
+
+/// So many grams of dough on a square centimetre are a slab and no loaf: it comes to some four centimetres.
+const SLAB: Number = Number::constant(8, 5);
+
+/// Whether a dough lies flat on a sheet or in a tin whose size is told.
+fn lies_flat(recipe: &Recipe, part: &Part, piece: Mass) -> bool {
+    let own = part.pan.or(recipe.pan);
+    let square_millimetres = own.and_then(|baked_in| baked_in.pan.area().ok().flatten());
+    let share = |area: Number| piece.value().times(Number::whole(100)).ok()?.over(area).ok();
+    square_millimetres.and_then(share).is_some_and(|share| share <= SLAB)
+}
+
+/// Egg white with its weight of sugar and more, and little else: a foam that dries in a gentle oven. Common practice, no source.
+const FOAM_IS_WET: Duration = Duration::new(Number::whole(25 * 60));
+const FOAM_IS_BLACK: Duration = Duration::new(Number::whole(40 * 60));
+
+fn foam(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let all = mass_of(part, solved, |_| true)?;
+    let white = mass_of(part, solved, |line| line.name.key.as_str().starts_with("egg white"))?;
+    let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
+    let is_foam = white > Mass::ZERO && sweet >= white && white.plus(sweet).ok()?.times(Number::whole(10)).ok()? >= all.times(Number::whole(9)).ok()?;
+    let bake = part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step)).filter(|_| is_foam)?;
+    let heat = bake.temperature.map(|(low, high)| high.unwrap_or(low).celsius())?;
+    let one_heat = bake.later.is_empty() && part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).count() == 1;
+    let wet = heat <= Number::whole(130) && bake.time.1 < FOAM_IS_WET && one_heat;
+    let black = heat >= Number::whole(180) && bake.time.0 > FOAM_IS_BLACK && one_heat;
+    let usual = "a foam of egg white and sugar dries at 80 to 130 °C for an hour and more";
+    let message = format!("{} in so {} an oven: {usual}", show::duration_range(bake.time.0, bake.time.1), if wet { "cool" } else { "hot" });
+    (wet || black).then(|| Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time or of the temperature has slipped"))
 }
 
 /// What is steamed and weighs so much is raw in the middle before so long.

@@ -9,9 +9,9 @@ use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::cooking::{beginnings, cooks, has_word, says};
-use crate::model::recipe::{Ingredient, Part, PartId, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::measure::show;
-use crate::model::step::StepKind;
+use crate::model::step::{Step, StepKind};
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 2.7 %, fresh yeast up to 8 %, hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, fat up to 85 %, egg up \
+          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later, hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
           powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
@@ -91,14 +91,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
             if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
-                let little = if straight { too_little_yeast(part, line, mass, flour) } else { None };
+                let little = if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let share = mass.as_share_of(flour).ok();
                 let extreme = most(subject, (id, part), line.kind, || raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
                 if !extreme {
                     // All the yeast of a dough may stand in its sponge.
                     let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { flour };
-                    diagnostics.extend(little.or_else(|| odd_line(line, mass, flour, raised)));
+                    let much = || odd_line(line, mass, flour, raised).or_else(|| much_for_lean(subject.recipe, (id, part, solved), line, mass, flour));
+                    diagnostics.extend(little.or_else(much));
                 }
             }
         }
@@ -135,7 +136,8 @@ fn is_paste(part: &Part) -> bool {
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
-    let known = usual(line.kind, raised)?;
+    let is_oil = line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
+    let known = if raised && is_oil { Usual { noun: "oil", from: 0, to: 400 } } else { usual(line.kind, raised)? };
     let share = mass.as_share_of(flour).ok()?;
     let (low, high) = (mille(known.from), mille(known.to));
     if share >= low && share <= high {
@@ -161,13 +163,59 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
 const SLOW: Proportion = Proportion::new(Number::constant(1, 1000));
 const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
 
+/// Less than so much dried or fresh yeast raises no dough in so short a time: a fourth of what a straight dough of an hour and a half takes.
+const QUICK_DRY: Proportion = Proportion::new(Number::constant(1, 400));
+const QUICK_FRESH: Proportion = Proportion::new(Number::constant(1, 150));
+const QUICKLY: Duration = Duration::new(Number::whole(2 * 3600));
+
+/// Dried yeast in a dough without fat, sugar and egg that has time to rise: two and a half of a hundred are what fresh yeast would be.
+const MUCH_FOR_LEAN: Proportion = Proportion::new(Number::constant(22, 1000));
+const HAS_TIME: Duration = Duration::new(Number::whole(75 * 60));
+
+fn much_for_lean(recipe: &Recipe, (id, part, solved): (PartId, &Part, &SolvedPart), line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
+    let is_dried = matches!(line.kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
+    let share = mass.as_share_of(flour).ok().filter(|share| is_dried && *share > MUCH_FOR_LEAN)?;
+    let rich = mass_of(part, solved, |line| matches!(line.kind, Kind::Fat | Kind::Egg | Kind::Other) || line.kind.is_sweet() || line.part().is_some())?;
+    if rich.as_share_of(flour).ok()? > mille(60) || waits_until_baked(recipe, id, |step| step.time.1)? < HAS_TIME {
+        return None;
+    }
+    let message = format!("{} of the flour is much dried yeast for a lean dough that has time to rise: common practice is up to 1.5 %", show::percent(share));
+    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether fresh yeast was meant: of dried yeast it takes a third"))
+}
+
+/// How long a dough waits until it is baked, in its own part and on the longest way through those that it goes into; none where no step
+/// bakes it.
+fn waits_until_baked(recipe: &Recipe, id: PartId, time: fn(&Step) -> Duration) -> Option<Duration> {
+    fn longest(recipe: &Recipe, id: PartId, time: fn(&Step) -> Duration, above: &mut Vec<PartId>) -> Option<Duration> {
+        let part = recipe.part(id)?;
+        let baked = part.steps.iter().position(cooks);
+        let before = part.steps.iter().take(baked.unwrap_or(part.steps.len())).filter(|step| step.kind == StepKind::Wait);
+        let own = Duration::sum(before.map(time)).ok()?;
+        if baked.is_some() {
+            return Some(own);
+        }
+        above.push(id);
+        let users: Vec<PartId> = recipe.users(id).map(|(user, _)| user).filter(|user| !above.contains(user)).collect();
+        let most = users.into_iter().filter_map(|user| longest(recipe, user, time, above)).max();
+        Duration::sum([own, most?]).ok()
+    }
+    longest(recipe, id, time, &mut Vec::new())
+}
+
 /// A trace of yeast in a dough that is baked the same afternoon and has nothing else to raise it.
-fn too_little_yeast(part: &Part, line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
-    let share = mass.as_share_of(flour).ok().filter(|share| line.kind.is_yeast() && *share < SLOW)?;
+fn too_little_yeast(recipe: &Recipe, (id, part): (PartId, &Part), line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
+    let quick = match line.kind {
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => QUICK_DRY,
+        _ => QUICK_FRESH,
+    };
+    let share = mass.as_share_of(flour).ok().filter(|share| line.kind.is_yeast() && *share < quick)?;
     let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
-    let waits = part.steps.iter().filter(|step| step.kind == StepKind::Wait);
-    let waiting = Duration::sum(waits.map(|step| step.up_to.unwrap_or(step.time.1))).ok()?;
-    if !alone || waiting == Duration::ZERO || waiting > AFTERNOON {
+    // A trace of it may be meant for the longest that it can stand.
+    let time: fn(&Step) -> Duration = if share < SLOW { |step| step.up_to.unwrap_or(step.time.1) } else { |step| step.time.1 };
+    let waiting = waits_until_baked(recipe, id, time)?;
+    let longest = if share < SLOW { AFTERNOON } else { QUICKLY };
+    let by_powder = part.lines.iter().any(|line| matches!(line.kind, Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent));
+    if !alone || waiting == Duration::ZERO || waiting > longest || (share >= SLOW && by_powder) {
         return None;
     }
     let message = format!(

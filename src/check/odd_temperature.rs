@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
-          freeze stands or goes in below freezing; no shelf is warmer than 40 °C; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
+          freeze stands or goes in below freezing; no shelf is warmer than 40 °C; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
           103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
           middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
@@ -59,6 +59,7 @@ const WARM_SHELF: i64 = 40;
 const DAY: Duration = Duration::new(Number::whole(24 * 3600));
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
+    super::larder_figures::problems(tree, CHECK.name, diagnostics);
     let recipe = tree.lines.iter().find_map(|line| if let Content::Recipe(name) = &line.content { Some(name.key.as_str()) } else { None });
     let recipe = recipe.unwrap_or("");
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });

@@ -3,6 +3,7 @@
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::first_draws;
+use crate::model::recipe::Ingredient;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Target;
 
@@ -35,7 +36,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if super::heated_empty::finished_first(subject.recipe, part).is_some() {
             continue;
         }
-        let used = part.lines.iter().enumerate().filter(|(_, line)| !line.aside);
+        // The piece that everything is done to is there before all of it, whatever step names it.
+        let is_the_piece = |line: &Ingredient| part.per_piece && line.part().is_some() && line.is_in_pieces();
+        let used = part.lines.iter().enumerate().filter(|(_, line)| !line.aside && !is_the_piece(line));
         let draws = first_draws(part);
         let used = used.filter_map(|(at, line)| Some((line, draws.get(&Target::Line(at)).copied()?)));
         let used: Vec<_> = used.collect();

@@ -11,7 +11,7 @@ pub(super) const CHECK: Check = Check {
     name: "percent-without-base",
     severity: Severity::Error,
     family: Family::Formula,
-    looks_for: "percentages in a part where nothing says what 100 % is",
+    looks_for: "percentages in a part where nothing says what 100 % is, also one beside a weight, which is compared with nothing",
     why: "A baker's percentage is a share of the flour. In a part without flour, say what 100 % is: `percent of plums` or \
           `percent of total`. If an ingredient is flour but its name does not end in `flour`, write `counts as flour` \
           behind it.",
@@ -28,9 +28,20 @@ pub(super) fn is_percentage(line: &Ingredient) -> bool {
         if said.first().is_some_and(|said| matches!(said.value, Value::Proportion(_))))
 }
 
+/// `300 g = 90 %` where nothing says of what: the weight holds, and the percentage is compared with nothing.
+fn compared_with_nothing(part: &Part) -> Option<Diagnostic> {
+    let says_percentage = |line: &&Ingredient| line.said().iter().any(|said| matches!(said.value, Value::Proportion(_)));
+    let line = part.lines.iter().find(says_percentage).filter(|_| part.base.is_none() && part.from.is_none())?;
+    let message = format!("nothing says what 100 % is in `{}`, so the percentage of `{}` is compared with nothing", part.name, line.name);
+    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).label("percent of what?").help(help(part)))
+}
+
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
-        let Some(first) = part.lines.iter().find(|line| is_percentage(line)) else { continue };
+        let Some(first) = part.lines.iter().find(|line| is_percentage(line)) else {
+            diagnostics.extend(compared_with_nothing(part));
+            continue;
+        };
         match &part.base {
             None if part.from.is_none() => {
                 let message = format!("`{}` has percentages, but nothing says what 100 % is", part.name);

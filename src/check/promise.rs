@@ -81,7 +81,7 @@ fn degrees(text: &str) -> Option<i64> {
     let at = |(place, word): (usize, &&str)| {
         let end = word
             .char_indices()
-            .find(|(at, c)| !c.is_ascii_digit() && !(*at == 0 && *c == '-'))
+            .find(|(at, c)| !(c.is_ascii_digit() || (*at == 0 && *c == '-')))
             .map_or(word.len(), |(at, _)| at);
         let (figure, unit) = word.split_at_checked(end)?;
         let unit = if unit.is_empty() { words.get(place + 1).copied().unwrap_or_default() } else { unit };

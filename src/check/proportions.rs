@@ -6,7 +6,7 @@ use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{beginnings, has_word, saying, some_says};
+use crate::model::cooking::{beginnings, called, has_word, saying, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, Refers};
@@ -84,9 +84,12 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
         Refers::Pantry(_) => false,
     });
     let dough = Mass::sum(doughs.filter_map(|(_, amount)| amount.mass)).ok().filter(|dough| *dough > Mass::ZERO)?;
+    let washes = || part.steps.iter().any(|step| called(step, beginnings!["wash", "brush", "glaz", "egg"]));
     massed(part, solved).find_map(|(line, mass)| {
         let most = match line.kind {
             Kind::Salt => mille(30),
+            // Three grams of beaten egg are on a piece of 58 g.
+            Kind::Egg if washes() => mille(200),
             Kind::Seed | Kind::Sugar | Kind::Spice | Kind::Syrup | Kind::Flour => mille(1000),
             _ => return None,
         };

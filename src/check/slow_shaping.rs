@@ -29,7 +29,7 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball"]);
+const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball", "form", "strand"]);
 /// What takes its time.
 const SLOW: &Beginnings = &Beginnings::of(&["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line the", "line a", "line each", "line with", "lid", "crimp", "wrap", "stuff"]);
 

@@ -9,6 +9,7 @@ use crate::model::flow::reached;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::Span;
 use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
@@ -43,8 +44,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
         let baked = last_bake(part);
         // One step in the wrong place breaks several of these; the first says enough.
-        let problem = waits_for_nothing(subject.recipe, id, part)
-            .or_else(|| after_the_bake(part, baked))
+        let first = waits_for_nothing(subject.recipe, id, part);
+        let problem = after_the_bake(part, baked)
             .or_else(|| proved_before_shaped(part))
             .or_else(|| two_rises(part))
             .or_else(|| chilled_before_cooled(part))
@@ -60,7 +61,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             .or_else(|| pieces_baked_before_cut(part, baked))
             .or_else(|| held_before_cooked(part))
             .or_else(|| super::heated_empty::problem(subject.recipe, CHECK.name, part));
-        diagnostics.extend(problem);
+        // A second one is told where it speaks of other steps.
+        let speaks_of = |problem: &Diagnostic, span: Span| problem.span == span || problem.also.iter().any(|also| also.span == span);
+        let is_other = |problem: &Diagnostic| first.as_ref().is_none_or(|first| !speaks_of(problem, first.span));
+        let problem = problem.filter(is_other);
+        diagnostics.extend(first.into_iter().chain(problem));
         diagnostics.extend(above_what_it_follows(id, part));
         diagnostics.extend(rest_before_share(part));
     }

@@ -2,10 +2,11 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::text::source::Span;
-use crate::model::step::{Step, Words};
+use crate::model::step::{Loads, Step, Words};
 use crate::measure::value::Value;
 
 /// The check and its explanation.
@@ -13,7 +14,7 @@ pub(super) const CHECK: Check = Check {
     name: "times-do-not-add-up",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "times in the prose of a step that together are longer than the step",
+    looks_for: "times in the prose of a step that together are longer than the step, and `a side` of a step that takes four times both",
     why: "The plan is made from the time in the head of the step; the baker at the mixer goes by the prose. If `mix: hands \
           10 min` asks for 4 and 8 minutes, the plan is two minutes short every time. A time after `after`, `for the \
           first`, `for the last`, `within` or `every` runs beside the others and only has to fit in itself.",
@@ -42,9 +43,43 @@ struct Stretch<'s> {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
-            diagnostics.extend(too_long(step));
+            diagnostics.extend(too_long(step).or_else(|| far_from_its_sides(step)));
         }
     }
+}
+
+/// What is done to a piece on both sides takes twice the time; from so many times that on the step's own time has slipped.
+const FAR: Number = Number::whole(4);
+
+/// `boil: tend 20 min, 8 at a time`, and the prose says {1 min} a side. Without loads the time is for all of them, one after the other.
+fn far_from_its_sides(step: &Step) -> Option<Diagnostic> {
+    if !matches!(step.loads, Loads::Of(_) | Loads::Each) || step.time.0 != step.time.1 {
+        return None;
+    }
+    let sides = |(at, word): (usize, &Words)| {
+        let Words::Measure(said) = word else { return None };
+        let first = said.first()?;
+        let Value::Time(time) = first.value else { return None };
+        let Some(Words::Text(behind)) = step.words.get(at + 1) else { return None };
+        let behind = behind.trim_start().to_lowercase();
+        ["a side", "each side", "per side", "on each side"].iter().any(|said| behind.starts_with(said)).then_some((time, first.span))
+    };
+    let mut said = step.words.iter().enumerate().filter_map(sides);
+    let (time, span) = said.next()?;
+    if said.next().is_some() {
+        return None;
+    }
+    let both = time.times(Number::whole(2)).ok()?;
+    if step.time.0 < both.times(FAR).ok()? {
+        return None;
+    }
+    let own = show::duration_range(step.time.0, step.time.1);
+    let message = format!("`{}` takes {own} a load, and its prose {} a side, {} for both", step.name, show::duration(time), show::duration(both));
+    Some(
+        Diagnostic::warning(CHECK.name, step.time_span, message)
+            .also(span, "on one side")
+            .help("look whether a digit of either time has slipped"),
+    )
 }
 
 fn too_long(step: &Step) -> Option<Diagnostic> {

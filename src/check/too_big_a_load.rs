@@ -14,7 +14,7 @@ pub(super) const CHECK: Check = Check {
     name: "too-big-a-load",
     severity: Severity::Warning,
     family: Family::Kitchen,
-    looks_for: "a load, a piece or an unsplittable step that is larger than the equipment holds",
+    looks_for: "a load, a piece or an unsplittable step that is larger than the equipment holds, and a batch that is worked in more than fifty loads",
     why: "A batch larger than the mixer's bowl is mixed in equal loads that fit. That is not possible when the step itself \
           says a larger load (`12 at a time` in an oven that holds 8), when one piece alone is too heavy, or when it \
           follows another step at once (`straight after`, `within`), so that its second load would come too late.",
@@ -52,6 +52,9 @@ fn worked_on(subject: &Subject<'_>, id: PartId, at: usize) -> Option<Mass> {
     draws_yet.then(|| Mass::sum(drawn).ok()).flatten()
 }
 
+/// Nobody works a batch in more loads. Common practice, no source.
+const MOST_LOADS: Number = Number::whole(50);
+
 struct Load<'a> {
     part: &'a Part,
     step: &'a Step,
@@ -76,6 +79,16 @@ impl Load<'_> {
             (Capacity::Mass(most), Some(load)) => {
                 let mass = self.each?.times(load).ok().filter(|mass| *mass > most)?;
                 format!("`{step}` loads {} at a time, but one `{name}` holds {}", show::mass_plain(mass), show::mass_plain(most))
+            }
+            (Capacity::Mass(most), None) if all().is_some_and(|all| most.times(MOST_LOADS).is_ok_and(|most| all > most)) => {
+                let loads = all()?.ratio(most).ok()?.ceil();
+                format!(
+                    "one `{name}` holds {}, so `{step}` cuts {} of `{}` into {} loads",
+                    show::mass_plain(most),
+                    show::mass_plain(all()?),
+                    self.part.name,
+                    show::count_of(loads)
+                )
             }
             (Capacity::Mass(most), None) => {
                 let all = all().filter(|all| *all > most && self.follows_at_once())?;

@@ -3,8 +3,9 @@
 use super::{Check, Family, Run};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::resolve::choices_of;
-use crate::language::syntax::{FileKind, Tree};
+use crate::language::syntax::{Content, FileKind, Line, Tree};
 use crate::model::choice::Choice;
+use crate::model::cooking::has_word;
 use crate::model::project::Project;
 
 /// The check and its explanation.
@@ -30,6 +31,11 @@ pub(super) const CHECK: Check = Check {
 fn handed_on(project: &Project, tree: &Tree) -> Vec<Choice> {
     let used = project.used(tree.source).filter_map(|used| project.file(used));
     used.filter(|file| file.tree.kind == FileKind::Recipe).flat_map(|file| choices_of(&file.tree)).collect()
+}
+
+/// What is plain is so because nothing is done or added.
+fn is_plain(option: &str) -> bool {
+    option == "no" || option.starts_with("no ") || has_word(option, ["plain", "none", "without", "nothing", "natural"])
 }
 
 fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -60,7 +66,10 @@ fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             );
             continue;
         }
-        for option in idle {
+        // Something goes in or is done with another.
+        let of_others = |line: &Line| line.only.iter().any(|name| marked.iter().any(|option| option.same(name)));
+        let adds = tree.lines.iter().any(|line| matches!(line.content, Content::Ingredient(_)) && of_others(line));
+        for option in idle.into_iter().filter(|option| !(adds && is_plain(option.key.as_str()))) {
             let others: Vec<String> = marked.iter().map(|option| format!("`{option}`")).collect();
             let message = format!("no line holds for `{option}` alone, while {} has its own", crate::measure::show::list(&others));
             let mut problem = Diagnostic::warning(CHECK.name, option.span, message).label("chooses only what is left out");

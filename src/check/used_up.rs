@@ -69,6 +69,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.push(problem);
             }
         }
+        diagnostics.extend(solved.draws.iter().find_map(|draw| draws_nothing(part, solved, draw)));
         for draws in by_target(solved).chunk_by(|(one, _), (other, _)| one == other) {
             if let Some(problem) = overdrawn(subject, part, solved, draws) {
                 diagnostics.push(problem);
@@ -120,6 +121,19 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, draws: &[(
         problem = problem.also(draw.name.span, text);
     }
     Some(problem.also(span, there_is.map_or_else(|| "listed here".to_owned(), |mass| format!("{} listed", show::mass_plain(mass)))))
+}
+
+/// A step that asks for salt of which the preferments have taken all: the card would say 0 g.
+fn draws_nothing(part: &Part, solved: &SolvedPart, draw: &Draw) -> Option<Diagnostic> {
+    let Target::Line(at) = draw.target else { return None };
+    let (line, amount) = (part.lines.get(at)?, solved.lines.get(at)?);
+    let is_gone = amount.final_mix == Some(Mass::ZERO) && amount.mass.is_some_and(|mass| mass > Mass::ZERO);
+    is_gone.then(|| {
+        let message = format!("nothing is left of {} for this step: preferments take all {} of it", line.name, show::mass_plain(amount.mass.unwrap_or(Mass::ZERO)));
+        Diagnostic::warning(CHECK.name, draw.name.span, message)
+            .also(line.span, "listed here")
+            .help("take less of it in a preferment, or leave it out of this step; look whether one of the figures has slipped")
+    })
 }
 
 /// A preferment that takes more than the total formula has.

@@ -8,6 +8,8 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::recipe::{HeadMakes, Part};
 use crate::measure::show;
+use crate::measure::value::Value;
+use crate::model::kind::Kind;
 use crate::text::source::Span;
 
 /// The check and its explanation.
@@ -17,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "`divide` or `makes` lines that do not agree with what goes in, less the loss they state",
     why: "If 1900 g of dough are to give 24 pieces of 82 g, somebody will be short at the end of the bench. The stated and \
-          the actual loss may be a point apart; up to three points are a warning, more is an error. Where a line has no known weight, only too much is told.",
+          the actual loss may be a point apart; up to three points are a warning, more is an error. Where a line has no known weight, too much is told, and too little where it is a few pods or leaves.",
     bad: "recipe Buns\nmakes 24 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 24 x 78 g, loss 1.5 %\n",
     good: "recipe Buns\nmakes 20 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 20 x 79 g, loss 1.5 %\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\n",
@@ -30,7 +32,7 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
         let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else {
-            diagnostics.extend(too_much_at_least(part, solved));
+            diagnostics.extend(with_what_is_known(part, solved));
             continue;
         };
         if let Some(divide) = part.divide
@@ -56,8 +58,21 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// Where one line has no known weight, a vanilla pod, the others may be too much already.
-fn too_much_at_least(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+/// No pod, leaf or stick of a spice weighs more. Common practice, no source.
+const A_PIECE_OF_SPICE: Mass = Mass::new(Number::whole(10));
+
+/// What the lines without a known weight add at most, where all of them are so many pods or leaves.
+fn open_at_most(part: &Part, solved: &SolvedPart) -> Option<Mass> {
+    let unknown = part.lines.iter().zip(&solved.lines).filter(|(line, amount)| line.stays_in() && amount.mass.is_none() && !amount.left_out);
+    let each = unknown.map(|(line, _)| match line.said().first().map(|said| said.value) {
+        Some(Value::Count(count)) if line.kind == Kind::Spice => A_PIECE_OF_SPICE.times(count.value()).ok(),
+        _ => None,
+    });
+    Mass::sum(each.collect::<Option<Vec<Mass>>>()?).ok()
+}
+
+/// Where one line has no known weight, a vanilla pod, the others may be too much already, or too little with any pod.
+fn with_what_is_known(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let known = Mass::sum(massed(part, solved).map(|(_, mass)| mass)).ok()?;
     let (out, loss, span, what) = match (part.divide, part.makes) {
         (Some(divide), _) => {
@@ -68,11 +83,17 @@ fn too_much_at_least(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         (None, None) => return None,
     };
     let needed = out.over(loss.unwrap_or(Proportion::ZERO).rest().ok()?.value()).ok()?;
-    if known <= needed {
-        return None;
-    }
-    let mut problem = compare(part, known, out, loss, span, || what.clone())?;
-    problem.message = problem.message.replacen(" comes to ", " comes to at least ", 1);
+    let (goes_in, bound) = if known > needed {
+        (known, "at least")
+    } else {
+        let most = known.plus(open_at_most(part, solved)?).ok()?;
+        if most >= needed {
+            return None;
+        }
+        (most, "at most")
+    };
+    let mut problem = compare(part, goes_in, out, loss, span, || what.clone())?;
+    problem.message = problem.message.replacen(" comes to ", &format!(" comes to {bound} "), 1);
     Some(problem)
 }
 

@@ -57,7 +57,7 @@ pub(in crate::out) fn ahead(kept: &[Kept], moment: impl Fn(Minute) -> String) ->
         let place = words::which(crate::out::list::place(&kept.recipe, &kept.part), &kept.which);
         vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps))]
     });
-    table("What may be made ahead", ["Part", "At the earliest", "At the latest", "Kept"], rows.collect())
+    table("What may be made ahead", ["Part", "Done at the earliest", "Done at the latest", "Kept"], rows.collect())
 }
 
 fn table(title: &str, heads: [&str; 4], rows: Vec<Vec<Phrase>>) -> Vec<Block> {

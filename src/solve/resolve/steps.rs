@@ -8,6 +8,7 @@ use crate::language::syntax::{
 };
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
+use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
 use crate::model::places::Places;
@@ -343,7 +344,8 @@ fn find_target(name: &Name, scope: &Scope<'_>, reading: &mut Reading) -> Option<
         return None;
     }
     let lines = scope.part.lines.iter().map(|line| line.name.key.as_str());
-    reading.unknown(problem, name, lines);
+    let preferments = scope.recipe.preferments(scope.id).map(|(_, part)| part.name.key.as_str());
+    reading.unknown(problem, name, lines.chain(preferments));
     None
 }
 
@@ -405,7 +407,11 @@ fn order_of<'p>(
     let mut find = |name: &Name| find_step(recipe, places(), here, name, reading);
     Some(match clause {
         StepClause::During(name) => Timing::During(find(name)?),
-        StepClause::Into(_, name) => Timing::Into(find(name)?),
+        StepClause::Into(times, name) => {
+            let other = find(name)?;
+            beyond_its_rest(recipe, here, other, times, reading);
+            Timing::Into(other)
+        }
         StepClause::Before(name) => Timing::Before(find(name)?),
         StepClause::After(name) => Timing::After(find(name)?),
         StepClause::StraightAfter(name) => Timing::StraightAfter(find(name)?),
@@ -415,6 +421,25 @@ fn order_of<'p>(
         }
         _ => return None,
     })
+}
+
+/// A fold 90 min into a rest of 35 min.
+fn beyond_its_rest(recipe: &Recipe, here: StepRef, other: StepRef, times: &[Quantity], reading: &mut Reading) {
+    let step = |at: StepRef| recipe.part(at.part)?.steps.get(at.step);
+    let (Some(step), Some(other)) = (step(here), step(other)) else { return };
+    let longest = other.up_to.unwrap_or(other.time.1).max(other.time.1);
+    let (Some(last), Some(time)) = (step.moments.last(), times.last()) else { return };
+    // A step whose time was reported lasts no time.
+    if longest > Duration::ZERO && *last > longest {
+        let (name, longest) = (&other.name, show::duration(longest));
+        let message =
+            format!("`{name}` is over after {longest}, and nothing is done {} into it", show::duration(*last));
+        reading.report(
+            Diagnostic::error("impossible-number", time.span, message)
+                .also(other.time_span, "its time")
+                .help("count from the beginning of the other step; look whether a digit of either time has slipped"),
+        );
+    }
 }
 
 /// `STEP`, or `STEP of PART`.
