@@ -407,7 +407,7 @@ fn ahead_leaves_the_last_day_light() {
     assert_eq!((&filling["earliest"], &filling["latest"]), (&"2027-04-16T09:48".into(), &"2027-04-18T09:48".into()));
     assert_eq!(filling["keeps"], "2 days, chilled");
     let text = said(&bench, &["plan", "day.miche", "--zone", "UTC", "--ahead", "--format", "text"]);
-    assert!(text.contains("At the earliest") && text.contains("2 days, chilled"), "{text}");
+    assert!(text.contains("Done at the earliest") && text.contains("2 days, chilled"), "{text}");
     assert!(said(&bench, &["plan", "buns.miche", "--ahead"]).contains("--ready"));
 }
 
