@@ -4,10 +4,9 @@
 
 use super::heat::{heat, in_fridge, is_of_an_oven};
 use super::keeping::keeping;
-use super::method::{forbids, says_overnight, verbs};
 use super::taken::VERBS;
 use super::times::{first_time, times};
-use super::verbs::{BEGUN, LEFT, TENDED, WAITED, is_verb};
+use super::verbs::{BEGUN, LEFT, TENDED, WAITED, forbids, is_verb, says_overnight, verbs};
 use super::words::{self, sentences};
 use super::{ingredient, kinds};
 

@@ -5,7 +5,7 @@ use super::heat::{heat, is_of_an_oven};
 use super::keeping;
 use super::method;
 use super::times;
-use super::verbs::is_verb;
+use super::verbs::{self, is_verb};
 use super::words::sentences;
 use crate::text::capital::capital;
 
@@ -31,15 +31,15 @@ pub(super) struct Step {
 /// time belongs to what stands before it, or to the first.
 pub(super) fn steps(text: &str) -> Vec<Step> {
     let whole = || vec![Step { text: text.to_owned(), verb: None }];
-    let several = times::durations(text) + usize::from(method::says_overnight(text)) > 1;
+    let several = times::durations(text) + usize::from(verbs::says_overnight(text)) > 1;
     // Words of another language have no verb that is known here, and their `Min.` ends no sentence.
-    if !several || text.len() > LONGEST || is_doubtful(text) || method::verbs(text).is_empty() {
+    if !several || text.len() > LONGEST || is_doubtful(text) || verbs::verbs(text).is_empty() {
         return whole();
     }
     let mut told: Vec<String> = Vec::new();
     for group in grouped(sentences(text).map(|sentence| (sentence, true))) {
         // `Cool 30 min, then into the fridge overnight` is two, `for 1 h or overnight` one.
-        if times::durations(&group) + usize::from(method::says_overnight(&group)) > 1 {
+        if times::durations(&group) + usize::from(verbs::says_overnight(&group)) > 1 {
             told.extend(grouped(clauses(&group)));
         } else {
             told.push(group);
@@ -99,10 +99,10 @@ fn says_how(text: &str) -> bool {
 /// How many times a text gives that a step can take.
 fn durations(text: &str) -> usize {
     let given: usize = sentences(text)
-        .filter(|one| keeping::keeping(one).is_none() && !method::forbids(one))
+        .filter(|one| keeping::keeping(one).is_none() && !verbs::forbids(one))
         .map(times::durations)
         .sum();
-    if given == 0 { usize::from(method::says_overnight(text)) } else { given }
+    if given == 0 { usize::from(verbs::says_overnight(text)) } else { given }
 }
 
 /// Puts what follows each other together, so that each group gives a time; a piece that may not begin one goes with the one before.

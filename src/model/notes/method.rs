@@ -9,7 +9,7 @@ use super::measure::holds_amount;
 use super::spoken;
 use super::taken;
 use super::times::{says_every, says_for_one, says_time_otherwise, times};
-use super::verbs::{BEGUN, LEFT, TENDED, TOLD, WAITED, is_verb};
+use super::verbs::{BEGUN, LEFT, TENDED, TOLD, WAITED, forbids, is_verb, says_overnight, verbs};
 use super::words::{self, sentences};
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
@@ -167,12 +167,6 @@ pub(super) fn goes_on(told: &mut Told, before: Option<String>) -> Option<String>
     Some(name)
 }
 
-/// Whether a sentence says what is not to be done: `Do not cut for 1 h`.
-pub(super) fn forbids(sentence: &str) -> bool {
-    let lower = sentence.trim_start().to_lowercase();
-    ["do not ", "don't ", "don\u{2019}t ", "never "].iter().any(|words| lower.starts_with(words))
-}
-
 /// Whether words only say how something is served, which takes no time.
 fn is_served(text: &str) -> bool {
     text.get(..6).is_some_and(|first| first.eq_ignore_ascii_case("serve "))
@@ -185,12 +179,6 @@ const FRIDGE: &str = "4 C";
 /// Whether a line says that something takes the night, and nothing else.
 pub(super) fn is_overnight(text: &str) -> bool {
     text.split_whitespace().count() <= 4 && says_overnight(text)
-}
-
-/// Whether a text says that something takes the night.
-pub(super) fn says_overnight(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    lower.contains("overnight") || lower.contains("over night")
 }
 
 fn by_machine(text: &str) -> bool {
@@ -295,29 +283,6 @@ pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)>
         return Some((verb, kind));
     }
     AGAIN.iter().map(|word| format!("{word} {verb}")).find(|name| free(name)).map(|name| (name, kind))
-}
-
-/// Words before `heat` that make it a thing: `top/bottom heat`, `over low heat`.
-const HEAT_OF: [&str; 12] =
-    ["bottom", "top", "high", "low", "medium", "gentle", "moderate", "over", "off", "on", "direct", "residual"];
-
-/// What is called `baking` something and bakes nothing by itself.
-const BAKED_ON: [&str; 10] = ["sheet", "tray", "tin", "pan", "paper", "parchment", "stone", "dish", "powder", "soda"];
-
-/// The words of a text that tell what is done, in their order: `the rest` is what is left, and a stand mixer does not stand.
-pub(super) fn verbs(text: &str) -> Vec<String> {
-    let words: Vec<String> = words::all_of(text).collect();
-    let before = |at: usize| at.checked_sub(1).and_then(|before| words.get(before)).map_or("", String::as_str);
-    let is_noun = |at: usize, word: &str| {
-        let next = words.get(at + 1).map_or("", String::as_str);
-        ["the", "a", "an"].contains(&before(at))
-            || word == "brown" && ["until", "till", "golden", "is", "are", "lightly", "nicely"].contains(&before(at))
-            || word == "stand" && next.starts_with("mixer")
-            || word == "heat" && HEAT_OF.iter().any(|of| before(at).ends_with(of))
-            || word == "baking" && BAKED_ON.iter().any(|thing| next.starts_with(thing))
-    };
-    let told = words.iter().enumerate().filter(|(at, word)| is_verb(word) && !is_noun(*at, word));
-    told.map(|(_, word)| word.clone()).collect()
 }
 
 /// The words, and what stands behind the last `until` if it ends them.
