@@ -174,13 +174,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     (if foreign { crate::model::contains::of_parts(recipe, [*other], |id, line| subject.formula.is_left_out(id, line)).known } else { Vec::new() }, foreign)
                 }
             };
+            let is_in_dough = line.part().and_then(|id| recipe.part(id)).is_some_and(is_dough);
+            let is_of_its_dough = |allergen: &str| is_in_dough && is_of_dough(allergen);
             let mut told = false;
             for allergen in &species::most_exact(&found) {
                 let allergen = allergen.to_lowercase();
                 if let Some(claim) = claims.iter().find(|claim| claim.rules.out(&allergen)) {
                     diagnostics.push(broken(&line.name, &format!("contains {allergen}"), claim));
                     told = true;
-                } else if foreign && !(is_of_dough(&allergen) && line.part().and_then(|id| recipe.part(id)).is_some_and(is_dough)) && !own.contains(&allergen) && !name_tells(line.name.key.as_str(), &allergen) && !is_mentioned(recipe, &allergen) {
+                } else if foreign && !is_of_its_dough(&allergen) && !own.contains(&allergen) && !name_tells(line.name.key.as_str(), &allergen) && !is_mentioned(recipe, &allergen) {
                     let message = format!("{allergen} enters through `{}`, and nothing in this file says so", line.name);
                     diagnostics.push(
                         Diagnostic::advice(CHECK.name, line.name.span, message)
