@@ -5,6 +5,8 @@
 
 #[path = "checks/again.rs"]
 mod again;
+#[path = "checks/by_ten.rs"]
+mod by_ten;
 #[path = "checks/careful_baker.rs"]
 mod careful_baker;
 #[path = "kept/damage.rs"]

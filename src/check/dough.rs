@@ -1,7 +1,8 @@
 //! What a part is as a dough: whether it is one, and what raises it.
 
-use crate::measure::number::Number;
+use crate::measure::number::{Number, sum};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::value::Value;
 use crate::model::cooking::{bakes, has_word};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
@@ -37,6 +38,22 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
     let lines: std::iter::Zip<std::slice::Iter<'p, Ingredient>, std::slice::Iter<'p, SolvedLine>> =
         part.lines.iter().zip(&solved.lines);
     lines.filter(|(line, _)| line.stays_in()).filter_map(|(line, amount)| Some((line, amount.mass?)))
+}
+
+/// Whether something is poured in that no larder can weigh, a twentieth of the flour and more: how wet the part is, and what each line is of
+/// all, is then not known.
+pub(super) fn pours_unweighed(part: &Part, solved: &SolvedPart) -> bool {
+    let volumes =
+        part.lines.iter().zip(&solved.lines).filter(|(line, amount)| !line.aside && amount.mass.is_none()).filter_map(
+            |(_, amount)| match amount.natural {
+                Some(Value::Volume(volume)) => Some(volume.value()),
+                _ => None,
+            },
+        );
+    let flour = solved.composition.flour.value();
+    sum(volumes)
+        .and_then(|poured| poured.times(Number::whole(20)))
+        .is_ok_and(|poured| poured.is_positive() && poured > flour)
 }
 
 /// What all lines of a part that are so weigh together; `None` where that leaves the range of exact numbers.

@@ -48,7 +48,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 fn preheats(step: &Step) -> bool {
     let words = words_of(step);
-    says(step, beginnings!["preheat", "pre-heat"]) || says(step, beginnings!["oven"]) && ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
+    // What is preheated was heated before.
+    let acts = || words.split(|c: char| !(c.is_alphanumeric() || c == '-')).any(|word| ["preheat", "preheating", "pre-heat"].contains(&word));
+    says(step, beginnings!["preheat", "pre-heat"]) && acts() || says(step, beginnings!["oven"]) && ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
 }
 
 /// A step that is nothing but the preheating.

@@ -150,11 +150,13 @@ mod kept;
 mod larder_figures;
 mod layered;
 mod pickled;
+mod piece_sizes;
 mod promise;
 mod proportions;
 mod runner;
 mod shared;
 mod statement;
+mod usual_times;
 
 pub(crate) use kept_too_long::keeps_by_itself;
 pub(crate) use raw_flour_or_egg::raw as raw_in;

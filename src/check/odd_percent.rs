@@ -1,10 +1,11 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
+use super::odd_ripening::hours_at_25;
 use super::{Check, Family, Run, Subject};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
-use super::dough::{leavened, mass_of, massed, mille};
+use super::dough::{leavened, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -21,9 +22,9 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later, hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 40 %, fat up to 85 %, egg up \
+          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 40 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
-          powder up to 10 %, soda up to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
+          powder from 0.2 to 10 %, soda from 0.1 to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 4 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
@@ -57,9 +58,9 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
         Kind::Fat => usual("fat", 0, if raised { 850 } else { 2000 }),
         Kind::Egg if raised => usual("egg", 0, 1200),
         Kind::Spice => usual("spices and herbs", 0, if raised { 60 } else { 150 }),
-        Kind::BakingPowder => usual("baking powder", 0, 100),
+        Kind::BakingPowder => usual("baking powder", 2, 100),
         // Beside yeast it only browns.
-        Kind::Soda => usual("soda", 0, if raised { 15 } else { 30 }),
+        Kind::Soda => usual("soda", 1, if raised { 15 } else { 30 }),
         Kind::RaisingAgent => usual("a raising agent", 0, 50),
         _ => None,
     }
@@ -90,7 +91,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
-            if let Some(mass) = amount.mass.filter(|_| !line.aside && matches!(line.refers, Refers::Pantry(_))) {
+            if let Some(mass) = amount.mass.filter(|_| line.stays_in() && matches!(line.refers, Refers::Pantry(_))) {
                 let little = if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let share = mass.as_share_of(flour).ok();
@@ -98,6 +99,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 if !extreme {
                     // All the yeast of a dough may stand in its sponge.
                     let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { flour };
+                    // Soda takes the sourness of a starter, half of which is flour too.
+                    let jar = (line.kind == Kind::Soda).then(|| mass_of(part, solved, |line| line.kind == Kind::Leaven)).flatten();
+                    let flour = jar.and_then(|jar| flour.plus(jar.over(Number::whole(2)).ok()?).ok()).unwrap_or(flour);
+                    // Where all flour lies in a dough that is taken, sugar is strewn on or rolled in.
+                    if line.kind == Kind::Sugar && !part.lines.iter().any(|line| line.is_flour) {
+                        continue;
+                    }
                     let much = || odd_line(line, mass, flour, raised).or_else(|| much_for_lean(subject.recipe, (id, part, solved), line, mass, flour));
                     diagnostics.extend(little.or_else(much));
                 }
@@ -108,7 +116,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if raised && is_build(subject, id, part) {
             diagnostics.extend(odd_preferment(part, solved));
         } else if raised {
-            diagnostics.extend(odd_hydration(part, solved, from_jar));
+            diagnostics.extend(odd_hydration(part, solved, from_jar).filter(|_| !pours_unweighed(part, solved)));
             diagnostics.extend(is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
         } else if is_dough {
             diagnostics.extend(oil_for_water(part, solved));
@@ -167,6 +175,10 @@ const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
 const QUICK_DRY: Proportion = Proportion::new(Number::constant(1, 400));
 const QUICK_FRESH: Proportion = Proportion::new(Number::constant(1, 150));
 const QUICKLY: Duration = Duration::new(Number::whole(2 * 3600));
+/// Percent of instant yeast times hours at 25 °C with which a dough has hardly begun: 1 % for two hours, and 0.1 % over night, are five times as much.
+const BEGUN: Number = Number::constant(3, 10);
+/// Hours enough for any yeast.
+const LONG: Duration = Duration::new(Number::whole(1_000_000));
 
 /// Dried yeast in a dough without fat, sugar and egg that has time to rise: two and a half of a hundred are what fresh yeast would be.
 const MUCH_FOR_LEAN: Proportion = Proportion::new(Number::constant(22, 1000));
@@ -215,7 +227,8 @@ fn too_little_yeast(recipe: &Recipe, (id, part): (PartId, &Part), line: &Ingredi
     let waiting = waits_until_baked(recipe, id, time)?;
     let longest = if share < SLOW { AFTERNOON } else { QUICKLY };
     let by_powder = part.lines.iter().any(|line| matches!(line.kind, Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent));
-    if !alone || waiting == Duration::ZERO || waiting > longest || (share >= SLOW && by_powder) {
+    let in_time = waiting <= longest || hardly_begun(recipe, id, line.kind, share);
+    if !alone || waiting == Duration::ZERO || !in_time || (share >= SLOW && by_powder) {
         return None;
     }
     let message = format!(
@@ -227,6 +240,20 @@ fn too_little_yeast(recipe: &Recipe, (id, part): (PartId, &Part), line: &Ingredi
         Diagnostic::advice(CHECK.name, line.amount_span, message)
             .help("look whether it is meant in percent, or whether a point has slipped"),
     )
+}
+
+/// Whether so much yeast does next to nothing in all the time until the bake, as long as it may stand and as warm as it stands there.
+fn hardly_begun(recipe: &Recipe, id: PartId, kind: Kind, share: Proportion) -> bool {
+    let as_instant = match kind {
+        Kind::Yeast(Some(YeastForm::InstantDry)) => Number::ONE,
+        Kind::Yeast(Some(YeastForm::ActiveDry)) => Number::constant(4, 5),
+        _ => Number::constant(1, 3),
+    };
+    // What leaves the range of numbers is long enough for any yeast.
+    let work = |step: &Step| hours_at_25(step, step.up_to.unwrap_or(step.time.1)).map_or(LONG, Duration::new);
+    let Some(hours) = waits_until_baked(recipe, id, work) else { return false };
+    let percent = share.value().times(Number::whole(100)).and_then(|percent| percent.times(as_instant));
+    percent.and_then(|percent| percent.times(hours.value())).is_ok_and(|work| work < BEGUN)
 }
 
 /// What brings no water, whether the larder says so or not.
@@ -313,7 +340,7 @@ fn yeast_for_salt(part: &Part, solved: &SolvedPart, salt: Mass) -> Option<Diagno
 const BATTER: Proportion = Proportion::new(Number::constant(5, 2));
 
 fn is_batter(part: &Part) -> bool {
-    let words = ["batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle"];
+    let words = ["batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle", "injera", "dosa", "appam", "socca", "farinata"];
     has_word(part.name.key.as_str(), words) || part.steps.iter().any(|step| says(step, beginnings!["batter", "ladle"]))
 }
 

@@ -99,7 +99,7 @@ fn yeast_in_percent(part: &Part, solved: &SolvedPart) -> Option<Number> {
 }
 
 /// How many hours at 25 °C a time does as much as: at `from` degrees and more so many hundredths.
-fn hours_at_25(step: &Step, time: Duration) -> Result<Number, Overflow> {
+pub(super) fn hours_at_25(step: &Step, time: Duration) -> Result<Number, Overflow> {
     const SPEED: &[(i64, i64)] = &[(29, 150), (26, 120), (23, 90), (20, 65), (17, 50), (13, 30), (9, 20)];
     let celsius = step.temperature.map_or(Number::whole(21), |(low, _)| low.celsius());
     let speed = SPEED.iter().find(|(from, _)| celsius >= Number::whole(*from)).map_or(10, |(_, speed)| *speed);

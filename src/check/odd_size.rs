@@ -44,7 +44,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// What is filled and holds one piece, by the last words before its size: `tins of {8 cm}`.
-const TINS: &[&str] = &["tin of", "tins of", "pot of", "pots of", "ring of", "rings of", "mould of", "moulds of", "ramekins of", "dish of", "dishes of", "cases of"];
+const TINS: &[&str] = &["tin of", "tins of", "pot of", "pots of", "ring of", "rings of", "basin of", "basins of", "mould of", "moulds of", "ramekins of", "dish of", "dishes of", "cases of"];
 /// From and to how many millimetres these are wide.
 const TIN: (i64, i64) = (30, 450);
 

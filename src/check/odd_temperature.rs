@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
-          freeze stands or goes in below freezing; no shelf is warmer than 40 °C; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
+          freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
           103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
           middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
@@ -45,6 +45,8 @@ const USUAL: &[(&Beginnings, &str, i64, i64)] = &[
     (WORKS, RISE_AND_PROVE, 2, 40),
     (beginnings!["autolyse", "bench"], RISE_AND_PROVE, 2, 40),
     (beginnings!["freez"], "food is frozen", -45, -5),
+    // Ice cream hardens in the freezer, chocolate in the cool.
+    (beginnings!["harden"], "what hardens stands", -45, 25),
     (beginnings!["chill", "refrigerat"], "food is chilled", -5, 12),
     (beginnings!["fry", "deep-fry"], "food is fried", 110, 240),
     (beginnings!["boil"], "what boils is", 80, 190),
@@ -125,15 +127,20 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
         if known.is_none() && step.kind.value == StepKind::Wait && (says_below(below, WORKS) || says_below(below, beginnings!["doubl"])) && is_of_dough(part) {
             return outside(at, "doughs rise and prove", 2, 40, step.name.span);
         }
+        // What nobody heats stands in no place that is hotter.
+        let stands = step.kind.value == StepKind::Wait && matches!(clause.value, StepClause::At(_));
         match known {
-            Some((_, what, low, high)) => outside(at, what, *low, *high, step.name.span),
+            Some((_, what, low, high)) => outside(at, what, *low, if stands { *high.min(&PLACE) } else { *high }, step.name.span),
             // A pizza oven bakes in a minute and a half.
             None if oven => outside(at, "ovens bake", 80, if is_flash(step) { 500 } else { 330 }, step.name.span),
-            None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", 0, 400, step.name.span),
+            None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", 0, if stands { PLACE } else { 400 }, step.name.span),
             None => None,
         }
     })
 }
+
+/// Hotter than boiling water no place is in which something waits.
+const PLACE: i64 = 110;
 
 /// So long at most a wood or gas fire bakes at 400 °C and more.
 const FLASH: Duration = Duration::new(Number::whole(6 * 60));
@@ -288,6 +295,7 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
     let boils = at.is_none() && step.name.has_word(beginnings!["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
     let (what, low, high) = match (hot, at) {
         _ if boils && is_cue => ("what boils is", 80, 190),
+        _ if !is_cue && goes_into_hot_jars(pieces) => ("what is closed in hot jars is filled", 70, 130),
         (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),
         (None, Some(at)) if is_cue && at >= Number::whole(55) => ("what is kept hot stands", 50, 400),
         _ if !freezes => ("what is not to freeze stands", -5, 400),
@@ -308,6 +316,19 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
         }
         Piece::Use(..) => None,
     })
+}
+
+/// Whether something is filled into jars or bottles that are hot, and that are closed: it is as hot as they are. Common practice, no source.
+fn goes_into_hot_jars(pieces: &[Piece]) -> bool {
+    let mut text = String::new();
+    for piece in pieces {
+        match piece {
+            Piece::Text(words) => text.push_str(&words.to_lowercase()),
+            Piece::Use(..) | Piece::Measure(_) => text.push(' '),
+        }
+    }
+    let hot = ["hot jar", "hot clean jar", "hot, clean jar", "hot bottle", "hot sterili", "warm jar"].iter().any(|said| text.contains(said));
+    hot && has_word(&text, ["fill", "pot", "pour", "ladle"]) && !has_word(&text, ["cool", "warm the", "heat the"])
 }
 
 fn has_digit(text: &str) -> bool {

@@ -2,6 +2,7 @@
 
 use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{self, keeps_itself};
+use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, usual};
 use super::{Check, Family, Run};
 use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
@@ -25,7 +26,7 @@ pub(super) const CHECK: Check = Check {
     why: "`h` for `min` makes a plan that nobody can keep, and so does a slipped point. Common practice: a dough is mixed for two \
           minutes to three quarters of an hour; no step keeps hands busy for more than three hours, or for one piece five \
           minutes; brushing or strewing one piece takes less than forty seconds; an oven bakes for five minutes to four hours, \
-          below 150 °C longer; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most, and rolled out in one and \
+          below 150 °C longer, and dries for five minutes or more; nuts and crumbs are toasted for an hour and a half at most; what hot fat fries by the load takes ten seconds to twenty minutes; a fold within a rest takes twenty seconds to half an hour; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most, and rolled out in one and \
           a half; a pot on the hob is hot after two hours; a bench rest takes five minutes to one and a half hours; doughs rise for a good quarter of an hour to three days, in a \
           warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
@@ -39,75 +40,25 @@ pub(super) const CHECK: Check = Check {
     run: Run::Tree(run),
 };
 
-const MINUTE: i64 = 60;
-const HOUR: i64 = 3600;
-const DAY: i64 = 24 * HOUR;
-
-/// What is usual: what is done, and from how many to how many seconds.
-type Usual = (&'static str, i64, i64);
-
-/// Steps that wait, by the beginnings of words in their names.
-const WAITS: &[(&Beginnings, Usual)] = &[
-    (WORKS, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
-    (beginnings!["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
-    (beginnings!["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
-    (beginnings!["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
-    (beginnings!["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
-    (beginnings!["age", "ageing", "mature"], ("what is to age stands", 2 * HOUR, 90 * DAY)),
-    (beginnings!["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
-    (beginnings!["swell", "hydrate", "bloom"], ("what is to swell stands", 3 * MINUTE, 2 * DAY)),
-    (beginnings!["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
-];
-
-/// What is done to one piece.
-const EACH: &[(&[&str], Usual)] = &[
-    (
-        &["brush", "dust", "strew", "sprinkle", "score", "slash", "slice", "stamp", "dip", "egg", "wash", "ladle", "turn"],
-        ("such a touch on one piece takes hands", 2, 40),
-    ),
-    // Meat, a side and a sauce on a hot plate.
-    (&["serve", "plate"], ("one plate takes hands", 2, 3 * MINUTE)),
-    (&["line", "fill", "lid", "crimp"], ("a shell is lined and filled", 5, 4 * MINUTE)),
-    (&["shape", "round", "mould", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
-    (&["cut", "set", "lay", "stretch", "pipe", "scale", "weigh", "divide", "portion"], ("one piece takes hands", 3, 90)),
-];
-
-/// What hands do with all of a batch.
-const HANDS: &[(&Beginnings, Usual)] = &[
-    (beginnings!["rub"], ("fat is rubbed in", 2 * MINUTE, 45 * MINUTE)),
-    (beginnings!["stir", "whisk", "feed", "blend", "dissolve"], ("such a mix takes hands", MINUTE, 25 * MINUTE)),
-    (beginnings!["beat out", "flatten"], ("something is beaten flat", MINUTE, HOUR / 2)),
-    (beginnings!["fold", "enclose", "lock", "laminat"], ("dough is folded", MINUTE, 45 * MINUTE)),
-    (beginnings!["roll"], ("dough is rolled", 2 * MINUTE, 90 * MINUTE)),
-    (beginnings!["cool"], ("something is stirred until it is cool", 2 * MINUTE, 90 * MINUTE)),
-    (beginnings!["cut", "slice"], ("a batch is cut", 2 * MINUTE, HOUR)),
-    (beginnings!["season"], ("food is seasoned", 0, 15 * MINUTE)),
-    (beginnings!["brown", "sear"], ("food is browned", 3 * MINUTE, HOUR)),
-    (beginnings!["put", "store"], ("things are put away", 0, 25 * MINUTE)),
-    (beginnings!["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
-    (beginnings!["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
-    (beginnings!["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
-];
-
-/// What is brought to a heat on the hob, by the first word of a step's name.
-const HEATS: &[&str] = &["heat", "warm", "scald", "melt"];
-
-/// What is boiled or simmered, by the first word of a step's name.
-const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", "stew", "churn"];
 /// What simmers for a day, by words in the names of a recipe and its parts.
 const SLOW: &Beginnings = &Beginnings::of(&["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"]);
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     // Asked for few of the steps, and looks at all names.
-    let slow = LazyCell::new(|| is_slow(tree));
+    let slow = LazyCell::new(|| is_named(tree, SLOW));
     let kept = LazyCell::new(|| keeping::is_named(&tree.lines));
+    let large = LazyCell::new(|| is_large(tree));
+    let sour = LazyCell::new(|| is_named(tree, SOUR_BATTERS));
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
-        run_part(part, (&|| *slow, &|| *kept), diagnostics);
+        run_part(part, (&|| *slow, &|| *kept, &|| *large, &|| *sour), diagnostics);
     }
 }
 
-fn run_part(part: &[Line], (slow, kept): (&dyn Fn() -> bool, &dyn Fn() -> bool), diagnostics: &mut Vec<Diagnostic>) {
+/// What is asked of a file for few of its steps.
+type Asked<'f> = &'f dyn Fn() -> bool;
+
+fn run_part(part: &[Line], (slow, kept, large, sour): (Asked<'_>, Asked<'_>, Asked<'_>, Asked<'_>), diagnostics: &mut Vec<Diagnostic>) {
     let mut by_piece = false;
     for (at, line) in part.iter().enumerate() {
         match &line.content {
@@ -118,18 +69,44 @@ fn run_part(part: &[Line], (slow, kept): (&dyn Fn() -> bool, &dyn Fn() -> bool),
             Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
                 diagnostics.extend(odd(step, of_what_keeps(step)));
             }
+            Content::Step(step) if step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["ferment", "sour"]) && sour() => {
+                diagnostics.extend(odd(step, ("such a batter turns sour", 4 * HOUR, 5 * DAY)));
+            }
+            Content::Step(step) if goes_on_in_the_cold(step, part.get(at + 1..).unwrap_or_default()) => {
+                diagnostics.extend(odd(step, ("what then stands in the cold ferments in a warm place", 15 * MINUTE, DAY)));
+            }
             Content::Step(step) if sours_by_itself(step, part) => diagnostics.extend(odd(step, ("what turns sour by itself stands", DAY / 2, 30 * DAY))),
             Content::Step(step) if is_slow_rye(step, part) => diagnostics.extend(odd(step, SLOW_RYE)),
             Content::Step(step) if stretches_much(step, part) => diagnostics.extend(odd(step, ("a large sheet is stretched", 10, 12 * MINUTE))),
             Content::Step(step) => {
                 let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
-                if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow) }) {
+                if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow, large) }) {
                     diagnostics.push(problem);
                 }
             }
             _ => {}
         }
     }
+}
+
+/// Whether a preferment, having begun in a warm place, goes on in the cold: its rests are taken together.
+fn goes_on_in_the_cold(step: &StepLine, below: &[Line]) -> bool {
+    let next = below.iter().find_map(|line| if let Content::Step(next) = &line.content { Some(next) } else { None });
+    step.kind.value == StepKind::Wait
+        && step.name.has_word(beginnings!["ferment", "ripen"])
+        && next.is_some_and(|next| next.kind.value == StepKind::Wait && is_cold(next))
+}
+
+/// Whether pieces of the file weigh 250 g and more, or are made in a tin or a ring.
+fn is_large(tree: &Tree) -> bool {
+    let heavy = |said: &Quantity| evaluate(said, None, &mut Vec::new()).and_then(|said| said.mass()).is_some_and(|mass| mass.value() >= Number::whole(250));
+    let mut divides = tree.lines.iter().filter_map(|line| if let Content::Divide { sizes, .. } = &line.content { Some(sizes) } else { None }).peekable();
+    if divides.peek().is_some() {
+        return divides.flatten().any(|size| size.each.first().is_some_and(heavy));
+    }
+    // Of what is neither divided nor listed by the piece it is not known what a piece weighs.
+    let in_a_pan = |line: &Line| matches!(&line.content, Content::Makes { pan: Some(_), .. });
+    tree.lines.iter().any(in_a_pan) || !tree.lines.iter().any(|line| matches!(line.content, Content::PerPiece(_)))
 }
 
 /// Pita, lavash, flat cakes: a thin dough is done in two to five minutes. Common practice, no source.
@@ -185,12 +162,15 @@ fn has_much_yeast(part: &[Line]) -> bool {
     }
 }
 
-/// Whether a name of the file is that of something which simmers for a day.
-fn is_slow(tree: &Tree) -> bool {
+/// Batters that stand for days, with a starter and without. Common practice, no source.
+const SOUR_BATTERS: &Beginnings = &Beginnings::of(&["injera", "dosa", "idli", "appam", "hopper", "kisra"]);
+
+/// Whether a name of the file, that of the recipe, a part or a step, has such a word.
+fn is_named(tree: &Tree, words: &Beginnings) -> bool {
     tree.lines.iter().any(|line| match &line.content {
-        Content::Recipe(name) => name.has_word(SLOW),
-        Content::Part { name, .. } => name.has_word(SLOW),
-        Content::Step(step) => step.name.has_word(SLOW),
+        Content::Recipe(name) => name.has_word(words),
+        Content::Part { name, .. } => name.has_word(words),
+        Content::Step(step) => step.name.has_word(words),
         _ => false,
     })
 }
@@ -249,6 +229,7 @@ fn of_what_keeps(step: &StepLine) -> Usual {
     let least = match step.name.has_word(beginnings!["ferment"]) {
         true if warm => 2 * HOUR,
         true => DAY / 2,
+        false if step.name.has_word(beginnings!["age", "ageing", "mature"]) => 2 * HOUR,
         false => 3 * MINUTE,
     };
     ("what keeps itself stands", least, 1100 * DAY)
@@ -368,7 +349,13 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
         let message = format!("`up to` {} is no longer than the step itself", show::duration(longest));
         return Some(advice(step, message).also(span, "says nothing").help("look whether a digit has slipped"));
     }
-    if is_cold(step) && longest <= seconds(7 * DAY) && high >= seconds(HOUR / 4) {
+    if step.name.has_word(WORKS) && is_cold(step) && longest > seconds(7 * DAY) {
+        let message = format!("a dough that stands up to {} is over, in the cold too", show::duration(longest));
+        return Some(advice(step, message).also(span, "may go on so long").help("look whether a digit has slipped"));
+    }
+    let frozen = || step.name.has_word(beginnings!["freez", "harden"]) || celsius(step).is_some_and(|at| at <= Number::whole(-10));
+    let most = if frozen() { 180 * DAY } else { 7 * DAY };
+    if is_cold(step) && longest <= seconds(most) && high >= seconds(HOUR / 4) {
         return None;
     }
     let times = longest.ratio(high).ok().filter(|times| *times >= most_stretched(step, high))?;
@@ -409,85 +396,6 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::UpTo(quantity) => evaluate(quantity, None, &mut Vec::new())?.times().map(|(_, most)| (most, clause.span)),
         _ => None,
-    })
-}
-
-/// What is usual for a step.
-fn usual(step: &StepLine, slow: &dyn Fn() -> bool) -> Usual {
-    let name = step.name.key.as_str();
-    let uses = |word: &Beginnings| {
-        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(word)))
-    };
-    let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
-    match step.kind.value {
-        StepKind::Wait => waits(step),
-        _ if uses(beginnings!["mixer"]) => ("mixers run", if step.name.has_word(beginnings!["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE),
-        StepKind::Tend if uses(beginnings!["oven"]) => bakes(step),
-        StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
-        StepKind::Tend if begins(name, HEATS) && !slow() => ("such a pot gets hot", 0, 2 * HOUR),
-        StepKind::Tend if begins(name, SIMMERS) && !slow() => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
-        StepKind::Tend => ("such a step is tended", 0, DAY),
-        StepKind::Hands if has(StepClause::Each) => {
-            let known = EACH.iter().find(|(words, _)| begins(name, words));
-            known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual)
-        }
-        StepKind::Hands if step.name.has_word(beginnings!["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
-        StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
-        // Twenty seconds are for one piece: `each` was forgotten.
-        StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => ("shaping takes hands", MINUTE, 3 * HOUR),
-        StepKind::Hands => {
-            // What stands on the hob while it is stirred may take its time.
-            let hob = step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Using(..)));
-            let known = HANDS.iter().find(|(words, _)| step.name.has_word(words) && !(hob && begins(name, &["stir", "whisk"])));
-            known.map_or(("one step keeps hands busy", 0, 3 * HOUR), |(_, usual)| *usual)
-        }
-    }
-}
-
-/// Whether the first word of a name is one of these, or begins as they do.
-fn begins(name: &str, words: &[&str]) -> bool {
-    let first = name.split(' ').next().unwrap_or("");
-    words.iter().any(|word| first.starts_with(word))
-}
-
-fn waits(step: &StepLine) -> Usual {
-    let cold = celsius(step).is_some_and(|at| at <= Number::whole(8) && !at.is_negative());
-    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word(words)) else {
-        return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
-    };
-    if words.words() != WORKS.words() {
-        return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
-    }
-    // In twenty minutes yeast has hardly begun.
-    let least = &if step.name.has_word(PROVES) || step.name.has_word(beginnings!["rise", "rising"]) { 18 * MINUTE } else { *least };
-    // A preferment ripens slowly with a trace of yeast.
-    let slow = step.name.has_word(beginnings!["ripen", "ferment"]);
-    match celsius(step) {
-        Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
-        Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
-        Some(at) if at <= Number::whole(8) && !at.is_negative() => ("doughs rise in the cold", 3 * HOUR, *most),
-        _ => (what, *least, *most),
-    }
-}
-
-/// In an oven that is hot, things burn; in one that is not, they dry.
-fn bakes(step: &StepLine) -> Usual {
-    if !step.name.has_word(beginnings!["bak", "roast"]) {
-        return ("ovens bake", 0, 12 * HOUR);
-    }
-    match celsius(step) {
-        Some(at) if at >= Number::whole(290) => ("so hot an oven bakes", 30, HOUR),
-        Some(at) if at >= Number::whole(200) => ("so hot an oven bakes", 5 * MINUTE, 2 * HOUR),
-        Some(at) if at >= Number::whole(150) => ("so hot an oven bakes", 5 * MINUTE, 4 * HOUR),
-        _ => ("ovens bake", 5 * MINUTE, 12 * HOUR),
-    }
-}
-
-/// At how many degrees a step stands, if it says so.
-fn celsius(step: &StepLine) -> Option<Number> {
-    step.clauses.iter().find_map(|clause| {
-        let (StepClause::At(at) | StepClause::Using(_, at, _)) = &clause.value else { return None };
-        Some(evaluate(at.first()?, None, &mut Vec::new())?.temperature()?.celsius())
     })
 }
 

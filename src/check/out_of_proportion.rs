@@ -1,7 +1,7 @@
 //! `out-of-proportion`: an ingredient that is far too much or far too little beside the others.
 
 use crate::model::lowered::Beginnings;
-use super::dough::{is_dough, massed, mille};
+use super::dough::{is_dough, massed, mille, pours_unweighed};
 use std::cell::LazyCell;
 use super::{Check, Family, Run, Subject};
 use crate::measure::value::Value;
@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
           weighs more than a fifth of the rest, or below `per piece` more than five times all of it; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
           more than 1.5 % of vinegar on the flour of a raised dough (3 % where husks or gums stand for gluten); jam with less than a fifth of sugar on its fruit, or lemon juice of more \
-          than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %); in a custard less than an eighth or more than four fifths of egg, or more than half of \
+          than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %), seeds strewn on and fat brushed on that weigh more than a third of it; a dough without leaven in which something is poured and that has less than 8 % of water on its flour; a pastry with less than a tenth of fat rubbed in, or more water than three quarters of its flour; three vanilla pods, bay leaves and the like and more, each beside next to nothing; in a custard less than an eighth or more than four fifths of egg, or more than half or, where nothing in it is savoury, less than a fortieth of \
           sugar, on its milk; in what starch thickens more than a fifth of it; fat that is more than \
           a third of what it sweats; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
           out-of-proportion: reason` above the line keeps it quiet.",
@@ -58,7 +58,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(heavier_than_all(part, solved));
         diagnostics.extend(much_aside(part, solved));
         diagnostics.extend(super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
-        if part.from.is_some() {
+        if part.from.is_some() || pours_unweighed(part, solved) {
             continue;
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();

@@ -1,15 +1,16 @@
 //! Proportions that a way of working wants: what `out-of-proportion` looks for beside shares of the whole.
 
 use super::Subject;
-use super::dough::{is_dough, mass_of, massed, mille};
+use super::dough::{is_dough, mass_of, massed, mille, pours_unweighed};
 use super::odd_method::CUSTARDS;
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::measure::value::Value;
 use crate::model::cooking::{beginnings, called, has_word, saying, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
-use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
 use crate::solve::formula::SolvedPart;
 
 /// A line, and what is unusual about it.
@@ -28,6 +29,73 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| custard(part, solved))
         .or_else(|| fat_in_the_pot(part, solved))
         .or_else(|| stiff(subject, part, solved))
+        .or_else(|| dry_dough(part, solved))
+        .or_else(|| counted(subject, part, solved))
+}
+
+/// A dough that nothing raises and into which something is poured: fat alone binds a shortbread, but then nothing is poured. So little water
+/// binds nothing.
+fn dry_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let composition = &solved.composition;
+    let known = part.lines.iter().all(|line| line.kind != Kind::Other && line.part().is_none());
+    if part.per_piece || !known || !is_dough(part, solved) || composition.unknown.water > Mass::ZERO {
+        return None;
+    }
+    let crumbs = part
+        .name
+        .has_word(beginnings!["crumb", "streusel", "mix", "dust", "dredg", "coat", "breading", "flour", "rub"]);
+    let hydration = composition.hydration()?;
+    let (line, _) = massed(part, solved).find(|(line, _)| line.kind.is_poured())?;
+    let dry = !crumbs && !pours_unweighed(part, solved) && hydration < mille(80) && hydration > Proportion::ZERO;
+    let all = || {
+        format!(
+            "{} of water in all, {} on the flour, bind no dough",
+            show::mass_plain(composition.water),
+            show::percent(hydration)
+        )
+    };
+    dry.then(|| (line, all()))
+}
+
+/// What flavours by the piece: for how many grams of the rest one is plenty.
+const BY_THE_PIECE: &[(&Beginnings, i64)] = &[
+    (beginnings!["vanilla pod", "vanilla bean"], 100),
+    (beginnings!["bay lea"], 20),
+    (beginnings!["star anise"], 15),
+    (beginnings!["cinnamon stick"], 40),
+];
+
+/// Three and more of what flavours by the piece, each beside next to nothing.
+fn counted<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+    let is_told = |line: &&'p Ingredient| line.kind == Kind::Spice && !line.aside;
+    part.lines.iter().find(is_told)?;
+    let names = [&part.name, &subject.recipe.name];
+    if part.per_piece
+        || names.iter().any(|name| {
+            name.has_word(beginnings!["extract", "sugar", "paste", "infus", "essence", "spice", "mix", "vodka", "rum"])
+        })
+    {
+        return None;
+    }
+    let all = mass_of(part, solved, |_| true)?;
+    part.lines.iter().filter(is_told).find_map(|line| {
+        let (_, grams) = BY_THE_PIECE.iter().find(|(words, _)| line.name.has_word(words))?;
+        let LineAmount::Said(said) = &line.amount else { return None };
+        let Value::Count(count) = said.first()?.value else { return None };
+        let plenty = Mass::new(Number::whole(*grams)).times(count.value()).ok()?;
+        let much = count.value() >= Number::whole(3) && plenty > all;
+        much.then(|| {
+            (
+                line,
+                format!(
+                    "{} of {} beside {} in all: that is unusual",
+                    count.value().decimal(2),
+                    line.name,
+                    show::mass_plain(all)
+                ),
+            )
+        })
+    })
 }
 
 /// Peas and lentils that are boiled take fat to enrich them, never more than they weigh.
@@ -85,11 +153,21 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
     });
     let dough = Mass::sum(doughs.filter_map(|(_, amount)| amount.mass)).ok().filter(|dough| *dough > Mass::ZERO)?;
     let washes = || part.steps.iter().any(|step| called(step, beginnings!["wash", "brush", "glaz", "egg"]));
+    // Dough that is fried, or stands in fat in its tin, takes more of it.
+    let bathes =
+        || some_says(part, beginnings!["fry", "fried", "pour", "tin", "pan", "soak", "dip", "fold", "lock", "laminat"]);
+    let strews = || {
+        some_says(part, beginnings!["strew", "sprinkl", "scatter", "coat", "press", "dip", "roll", "dust", "top"])
+            && !some_says(part, beginnings!["fill", "spread", "grind", "ground"])
+    };
     massed(part, solved).find_map(|(line, mass)| {
         let most = match line.kind {
             Kind::Salt => mille(30),
             // Three grams of beaten egg are on a piece of 58 g.
             Kind::Egg if washes() => mille(200),
+            // What is brushed on runs off, and what is strewn on falls off.
+            Kind::Fat if washes() && !bathes() => mille(350),
+            Kind::Seed if strews() => mille(350),
             Kind::Seed | Kind::Sugar | Kind::Spice | Kind::Syrup | Kind::Flour => mille(1000),
             _ => return None,
         };
@@ -113,10 +191,25 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let flour = mass_of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
     let flours = mass_of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
     flours.filter(|_| !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))))?;
+    let pastry = part.name.has_word(beginnings!["pastry", "shortcrust", "crust"]);
+    // A tenth of fat makes no crust short.
+    if pastry && !part.lines.iter().any(|line| line.kind.raises()) {
+        let fat = mass_of(part, solved, |line| line.kind == Kind::Fat)?;
+        let little = flour.times(Number::constant(1, 10)).is_ok_and(|least| fat < least);
+        let line = massed(part, solved).find(|(line, _)| line.kind == Kind::Fat).filter(|_| little);
+        if let Some((line, mass)) = line {
+            return Some((
+                line,
+                format!("{}: that is unusual in a pastry into which it is rubbed", beside(line, mass, flour, "flour")),
+            ));
+        }
+    }
     massed(part, solved).find_map(|(line, mass)| {
         let most = match line.kind {
             Kind::Fat | Kind::Sugar => Number::ONE,
             Kind::Egg => Number::constant(1, 2),
+            // Water binds a pastry, and milk a scone or a cobbler that is spooned on.
+            Kind::Water if pastry => Number::constant(3, 4),
             _ => return None,
         };
         let much = flour.times(most).is_ok_and(|most| mass > most);
@@ -180,7 +273,7 @@ fn swims<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     much.then(|| (*line, format!("{}: that is much to sweat in", beside(line, *mass, rest, "what sweats in it"))))
 }
 
-/// A custard that eggs set has from an eighth to four fifths of egg on its milk, and sugar up to half of it.
+/// A custard that eggs set has from an eighth to four fifths of egg on its milk, and sugar from a fortieth to half of it.
 fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let thick = |line: &Ingredient| {
         let body = matches!(line.kind, Kind::Flour | Kind::Starch | Kind::Thickener | Kind::Other | Kind::Chocolate);
@@ -192,10 +285,16 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let milk = mass_of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))
         .filter(|milk| *milk > Mass::ZERO)?;
     let eggs = mass_of(part, solved, |line| line.kind == Kind::Egg)?.as_share_of(milk).ok()?;
+    // A pinch of it may season one that is savoury.
+    let sweet = !part.lines.iter().any(|line| {
+        line.kind.is_flesh()
+            || matches!(line.kind, Kind::Salt | Kind::Vegetable | Kind::Seasoning | Kind::Syrup)
+            || line.name.has_word(beginnings!["cheese", "parmesan", "gruyère", "cheddar", "honey"])
+    });
     massed(part, solved).find_map(|(line, mass)| {
         let odd = match line.kind {
             Kind::Egg => eggs < mille(125) || eggs > mille(800),
-            Kind::Sugar => mass.as_share_of(milk).is_ok_and(|share| share > mille(500)),
+            Kind::Sugar => mass.as_share_of(milk).is_ok_and(|share| share > mille(500) || (sweet && share < mille(25))),
             _ => false,
         };
         odd.then(|| (line, format!("{}: that is unusual in a custard", beside(line, mass, milk, "milk and cream"))))

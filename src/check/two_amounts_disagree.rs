@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
           exact. Against ounces, cups and inches without decimals a metric figure is taken as rounded for the kitchen, as in \
           `30 g = 1 oz`, `240 ml = 1 cup`, `2 cm = 3/4 in`. Where a cup or a piece becomes a weight through the larder, its figure \
           is an average, and what is further apart is a warning too. Oven temperatures agree within half a mark of the dial \
-          (10 °C, 25 °F). The first amount is the one computed with.",
+          (10 °C, 25 °F), and where cookbooks print them side by side, `170 C = 325 F`. Eggs may weigh a fifth more or less. The first amount is the one computed with.",
     bad: "recipe Loaf\nflour .... 500 g = 1 lb\n",
     good: "recipe Loaf\nflour .... 454 g = 1 lb\nweigh: hands 1 min\n    Weigh {flour}.\n",
     sources: &[

@@ -34,7 +34,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let LineAmount::Said(said) = &line.amount else { continue };
             let only_volume = said.iter().all(|said| matches!(said.value, Value::Volume(_)));
             let is_water = line.kind == Kind::Water;
-            let Some(mass) = amount.mass.filter(|_| only_volume && !is_water && !line.aside) else { continue };
+            let Some(mass) = amount.mass.filter(|_| only_volume && !is_water && line.stays_in()) else { continue };
             let written = said.first().map(show::said_plain).unwrap_or_default();
             let grams = mass.value().decimal(if mass.value() < crate::measure::number::Number::whole(10) { 1 } else { 0 });
             let span = line.amount_span;

@@ -146,6 +146,23 @@ const PINTS: &[(i64, i64)] = &[
 /// An imperial fluid ounce in millilitres (UK Units of Measurement Regulations 1995: the gallon is 4.54609 l).
 const IMPERIAL_OUNCE: Number = Number::constant(454_609, 16_000);
 
+/// Ovens and cores in °C and °F as they stand side by side in cookbooks, beyond what half a mark leaves open: 170 C and 325 F (163 °C).
+/// Common practice, no source.
+const DEGREES: &[(i64, i64)] = &[(170, 325), (210, 425), (250, 500), (130, 250), (75, 165)];
+
+/// Whether two temperatures are such a pair.
+fn are_degrees_of_cookbooks(one: &Said, other: &Said) -> bool {
+    let pair = |one: &Said, other: &Said| {
+        let (Value::Temperature(celsius), Value::Temperature(fahrenheit)) = (one.value, other.value) else {
+            return false;
+        };
+        DEGREES.iter().any(|(c, f)| {
+            celsius.celsius() == Number::whole(*c) && fahrenheit.fahrenheit().is_ok_and(|at| at == Number::whole(*f))
+        })
+    };
+    pair(one, other) || pair(other, one)
+}
+
 /// Whether two amounts stand side by side in the tables of cookbooks: 25 g and 1 oz, 300 ml and half a pint.
 fn is_in_cookbooks(one: &Said, other: &Said) -> bool {
     let quarters_of = |said: &Said, ounce: Number| said.value.number().times(Number::whole(4)).ok()?.over(ounce).ok();
@@ -201,7 +218,7 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
         if matches!((first.value, other.value), (Value::Proportion(_), _) | (_, Value::Proportion(_))) {
             continue;
         }
-        if is_in_cookbooks(first, other) {
+        if is_in_cookbooks(first, other) || are_degrees_of_cookbooks(first, other) {
             continue;
         }
         let are_degrees = matches!(first.value, Value::Temperature(_)) && same_kind;
@@ -292,6 +309,9 @@ fn in_the_unit_of(other: &Said, amount: Value) -> Option<String> {
 /// Beranbaum's figures in the table of GNU units 2.22 against USDA SR28 20081).
 const FLOUR_BY_THE_CUP: Number = Number::constant(7, 50);
 
+/// How much more or less than the larder says so many eggs weigh: 46 to 64 g of its 50.
+const EGGS: Number = Number::constant(22, 100);
+
 /// Two amounts of which one is a weight and the other becomes one through the larder.
 fn through_larder(
     (first, mass, slack): (&Said, Mass, Number),
@@ -308,6 +328,11 @@ fn through_larder(
         slack = slack.plus(poured.value().times(FLOUR_BY_THE_CUP)?)?;
     }
     let counted = matches!((&first.value, &other.value), (Value::Count(_), _) | (_, Value::Count(_)));
+    // Shelled eggs of the sizes M to L weigh 46 to 64 g (53 to 73 g in the shell: Regulation (EU) 2023/2465, of which the shell is an eighth,
+    // common practice), each carton another.
+    if counted && facts.is_some_and(|facts| facts.flags.raw_egg) {
+        slack = slack.plus(mass.value().max(other_mass.value()).times(EGGS)?)?;
+    }
     // What grows is half as large or twice: 2 leeks are 180 g or 350 g, and who wrote both weighed theirs. Eggs are sorted by weight.
     // Common practice, no source.
     if counted && facts.is_some_and(|facts| !facts.flags.raw_egg) {

@@ -1,0 +1,193 @@
+//! How long a step usually takes: what `odd-time` compares a time with. Common practice, no source.
+
+use crate::language::evaluate::evaluate;
+use crate::language::syntax::{StepClause, StepKind, StepLine};
+use crate::measure::number::Number;
+use crate::model::cooking::rests::{PROVES, WORKS};
+use crate::model::lowered::{Beginnings, beginnings};
+use crate::text::source::Spanned;
+
+/// In seconds.
+pub(super) const MINUTE: i64 = 60;
+/// In seconds.
+pub(super) const HOUR: i64 = 3600;
+/// In seconds.
+pub(super) const DAY: i64 = 24 * HOUR;
+
+/// What is usual: what is done, and from how many to how many seconds.
+pub(super) type Usual = (&'static str, i64, i64);
+
+/// Steps that wait, by the beginnings of words in their names.
+const WAITS: &[(&Beginnings, Usual)] = &[
+    (WORKS, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
+    (beginnings!["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
+    (beginnings!["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
+    (beginnings!["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
+    (beginnings!["cool"], ("food cools", 5 * MINUTE, 12 * HOUR)),
+    (beginnings!["age", "ageing", "mature"], ("what is to age stands", 2 * HOUR, 90 * DAY)),
+    (beginnings!["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
+    (beginnings!["swell", "hydrate", "bloom"], ("what is to swell stands", 3 * MINUTE, 2 * DAY)),
+    (beginnings!["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
+];
+
+/// What is done to one piece.
+const EACH: &[(&[&str], Usual)] = &[
+    (
+        &["brush", "dust", "strew", "sprinkle", "score", "slash", "stamp", "dip", "egg", "wash", "ladle", "turn"],
+        ("such a touch on one piece takes hands", 2, 40),
+    ),
+    // A side of salmon or a ham is sliced thin, and laid out.
+    (&["slice", "carve"], ("one piece is sliced", 2, 3 * MINUTE)),
+    // Meat, a side and a sauce on a hot plate.
+    (&["serve", "plate"], ("one plate takes hands", 2, 3 * MINUTE)),
+    (&["line", "fill", "lid", "crimp"], ("a shell is lined and filled", 5, 4 * MINUTE)),
+    // Both are done in one go; what is shaped may be plaited of six.
+    (&["round", "mould"], ("rounding or moulding one piece takes hands", 3, 2 * MINUTE)),
+    (&["shape", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
+    (
+        &["cut", "set", "lay", "stretch", "pipe", "scale", "weigh", "divide", "portion"],
+        ("one piece takes hands", 3, 90),
+    ),
+];
+
+/// What hands do with all of a batch.
+const HANDS: &[(&Beginnings, Usual)] = &[
+    (beginnings!["rub"], ("fat is rubbed in", 2 * MINUTE, 45 * MINUTE)),
+    (beginnings!["stir", "whisk", "feed", "blend", "dissolve"], ("such a mix takes hands", MINUTE, 25 * MINUTE)),
+    (beginnings!["beat out", "flatten"], ("something is beaten flat", MINUTE, HOUR / 2)),
+    (beginnings!["beat", "turn"], ("fat is beaten and a dough is turned", 20, 45 * MINUTE)),
+    (beginnings!["fold", "enclose", "lock", "laminat"], ("dough is folded", MINUTE, 45 * MINUTE)),
+    (beginnings!["roll"], ("dough is rolled", 2 * MINUTE, 90 * MINUTE)),
+    (beginnings!["cool"], ("something is stirred until it is cool", 2 * MINUTE, 90 * MINUTE)),
+    (beginnings!["cut", "slice"], ("a batch is cut", 2 * MINUTE, HOUR)),
+    (beginnings!["season"], ("food is seasoned", 0, 15 * MINUTE)),
+    (beginnings!["brown", "sear"], ("food is browned", 3 * MINUTE, HOUR)),
+    (beginnings!["put", "store"], ("things are put away", 0, 25 * MINUTE)),
+    (beginnings!["rinse", "wash", "drain"], ("food is rinsed and drained", 0, HOUR)),
+    (beginnings!["sweat"], ("vegetables sweat", 4 * MINUTE, HOUR)),
+    (beginnings!["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
+];
+
+/// What is brought to a heat on the hob, by the first word of a step's name.
+const HEATS: &[&str] = &["heat", "warm", "scald", "melt"];
+
+/// What is boiled or simmered, by the first word of a step's name.
+pub(super) const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", "stew", "churn"];
+
+/// What is usual for a step.
+pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -> bool) -> Usual {
+    let name = step.name.key.as_str();
+    let uses = |word: &Beginnings| {
+        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(word)))
+    };
+    let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
+    match step.kind.value {
+        StepKind::Wait => waits(step),
+        _ if uses(beginnings!["mixer"]) => {
+            ("mixers run", if step.name.has_word(beginnings!["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE)
+        }
+        StepKind::Tend if uses(beginnings!["oven"]) => bakes(step),
+        // In fat that is not hot, something cooks gently; without loads, the time is of all of them.
+        StepKind::Tend
+            if uses(beginnings!["fryer"])
+                && step.clauses.iter().any(is_load)
+                && celsius(step).is_some_and(|at| at >= Number::whole(150)) =>
+        {
+            ("hot fat fries", 10, 20 * MINUTE)
+        }
+        StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
+        StepKind::Tend if begins(name, HEATS) && !slow() => ("such a pot gets hot", 0, 2 * HOUR),
+        // Ice cream in a small machine or a batch freezer, butter in a churn.
+        StepKind::Tend if begins(name, &["churn"]) => ("something is churned", 5 * MINUTE, 90 * MINUTE),
+        StepKind::Tend if begins(name, SIMMERS) && !slow() => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
+        StepKind::Tend => ("such a step is tended", 0, DAY),
+        StepKind::Hands if has(StepClause::Each) => {
+            let known = EACH.iter().find(|(words, _)| begins(name, words));
+            let (what, least, most) = known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual);
+            // A stollen is brushed all round, and a large ring lined and trimmed.
+            let by_size = most <= 40 || begins(name, &["line", "fill", "lid", "crimp"]);
+            (what, least, if by_size && large() { most * 5 / 2 } else { most })
+        }
+        StepKind::Hands if step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Into(..))) => {
+            ("a fold within a rest takes", 20, 30 * MINUTE)
+        }
+        StepKind::Hands if step.name.has_word(beginnings!["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
+        StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
+        // Twenty seconds are for one piece: `each` was forgotten.
+        StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => {
+            ("shaping takes hands", MINUTE, 3 * HOUR)
+        }
+        StepKind::Hands => {
+            // What stands on the hob while it is stirred may take its time.
+            let hob = step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Using(..)));
+            let known =
+                HANDS.iter().find(|(words, _)| step.name.has_word(words) && !(hob && begins(name, &["stir", "whisk"])));
+            known.map_or(("one step keeps hands busy", 0, 3 * HOUR), |(_, usual)| *usual)
+        }
+    }
+}
+
+/// What is done a few pieces at a time: its time is that of one load.
+fn is_load(clause: &Spanned<StepClause>) -> bool {
+    matches!(clause.value, StepClause::AtATime(_))
+}
+
+/// Whether the first word of a name is one of these, or begins as they do.
+pub(super) fn begins(name: &str, words: &[&str]) -> bool {
+    let first = name.split(' ').next().unwrap_or("");
+    words.iter().any(|word| first.starts_with(word))
+}
+
+fn waits(step: &StepLine) -> Usual {
+    let cold = celsius(step).is_some_and(|at| at <= Number::whole(8) && !at.is_negative());
+    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word(words)) else {
+        return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
+    };
+    if words.words() != WORKS.words() {
+        return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
+    }
+    // In twenty minutes yeast has hardly begun.
+    let least = &if step.name.has_word(PROVES) || step.name.has_word(beginnings!["rise", "rising"]) {
+        18 * MINUTE
+    } else {
+        *least
+    };
+    // A preferment ripens slowly with a trace of yeast.
+    let slow = step.name.has_word(beginnings!["ripen", "ferment"]);
+    match celsius(step) {
+        Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
+        Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
+        Some(at) if at <= Number::whole(8) && !at.is_negative() => ("doughs rise in the cold", 3 * HOUR, *most),
+        _ => (what, *least, *most),
+    }
+}
+
+/// In an oven that is hot, things burn; in one that is not, they dry.
+fn bakes(step: &StepLine) -> Usual {
+    if !step.name.has_word(beginnings!["bak", "roast"]) {
+        let (toasts, dries) = (beginnings!["toast"], beginnings!["dry"]);
+        return match celsius(step) {
+            Some(at) if step.name.has_word(toasts) && at >= Number::whole(120) => {
+                ("nuts, seeds and crumbs are toasted", MINUTE, 90 * MINUTE)
+            }
+            Some(at) if step.name.has_word(dries) && at >= Number::whole(60) && at <= Number::whole(130) => {
+                ("an oven dries", 5 * MINUTE, DAY)
+            }
+            _ => ("ovens bake", 0, 12 * HOUR),
+        };
+    }
+    match celsius(step) {
+        Some(at) if at >= Number::whole(290) => ("so hot an oven bakes", 30, HOUR),
+        Some(at) if at >= Number::whole(200) => ("so hot an oven bakes", 5 * MINUTE, 2 * HOUR),
+        Some(at) if at >= Number::whole(150) => ("so hot an oven bakes", 5 * MINUTE, 4 * HOUR),
+        _ => ("ovens bake", 5 * MINUTE, 12 * HOUR),
+    }
+}
+
+/// At how many degrees a step stands, if it says so.
+pub(super) fn celsius(step: &StepLine) -> Option<Number> {
+    step.clauses.iter().find_map(|clause| {
+        let (StepClause::At(at) | StepClause::Using(_, at, _)) = &clause.value else { return None };
+        Some(evaluate(at.first()?, None, &mut Vec::new())?.temperature()?.celsius())
+    })
+}
