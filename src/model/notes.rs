@@ -41,6 +41,8 @@ mod taken;
 mod times;
 mod title;
 mod together;
+mod unweighed;
+mod vague;
 mod verbs;
 mod words;
 
@@ -127,7 +129,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     }
     let heads = table::with_units(&mut lines);
     for line in &mut lines {
-        *line = plain(&replaced(line, |_| Some('\u{FFFD}')));
+        *line = plain(&vague::in_full(&replaced(line, |_| Some('\u{FFFD}'))));
     }
     let first = lines.iter().position(|line| !line.is_empty());
     let is_alone = |at: usize| lines.get(at + 1..).is_some_and(|rest| rest.iter().all(String::is_empty));
@@ -225,7 +227,16 @@ impl Place<'_> {
             }
             return;
         }
-        match kinds::of(line, bare, self.section == Section::Method) {
+        let kind = kinds::of(line, bare, self.section == Section::Method);
+        // `Makes 8. Bake at 200 C for 20 min.`
+        if matches!(kind, Kind::Makes(..))
+            && let Some((said, told)) = bare.split_once(". ").filter(|(_, told)| method::tells(told))
+        {
+            self.read(said, sheet);
+            self.read(told, sheet);
+            return;
+        }
+        match kind {
             Kind::Ingredients => {
                 self.section = Section::Ingredients;
                 self.list_says(bare, line, sheet);
@@ -271,60 +282,15 @@ impl Place<'_> {
             Kind::Makes(makes, look) => sheet.makes(&makes, look.as_deref(), line),
             // Percentages want it: where no flour is listed, it is the flour.
             Kind::Sum if bare.to_lowercase().contains("flour") && !sheet.has_flour() => {
-                let flour: Vec<&str> =
-                    bare.split_whitespace().filter(|word| !word.to_lowercase().starts_with("total")).collect();
+                let flour: Vec<&str> = bare
+                    .split_whitespace()
+                    .filter(|word| !["total", "weight", "wt"].iter().any(|sum| word.to_lowercase().starts_with(sum)))
+                    .collect();
                 self.words(line, &flour.join(" "), sheet);
             }
             Kind::Sum => sheet.keep(line, "a figure about the whole, and nothing that goes in"),
             Kind::Words => self.words(line, bare, sheet),
         }
-    }
-
-    /// What brackets behind *Ingredients* or *Method* say: how much it makes, or words that are kept.
-    fn list_says(&self, bare: &str, line: &str, sheet: &mut Gathered) {
-        let (_, aside) = kinds::with_aside(bare.trim_end_matches(':').trim());
-        let Some(aside) = aside.filter(|aside| aside.contains(char::is_numeric)) else { return };
-        match kinds::says_makes(&aside) {
-            Some((makes, look)) => sheet.makes(&makes, look.as_deref(), line),
-            None => sheet.keep(line, "said in the heading"),
-        }
-    }
-
-    /// What the brackets behind the name say that it makes: `Hand pies (makes 8)`.
-    fn title_makes(&self, aside: Option<&str>, line: &str, sheet: &mut Gathered) {
-        if let Some((makes, look)) = aside.and_then(kinds::says_makes) {
-            sheet.makes(&makes, look.as_deref(), line);
-        }
-    }
-
-    /// Whether a line may be the name of the recipe.
-    fn may_name_the_recipe(&self, bare: &str, sheet: &Gathered) -> bool {
-        sheet.title.is_none()
-            && !sheet.has_told()
-            && !self.began
-            && self.section == Section::Open
-            && bare.len() < 80
-            && !bare.ends_with(['.', ',', '!', ';'])
-    }
-
-    /// Takes a line for the name of the recipe, and what stands in brackets behind it for what it makes; whether it can be.
-    fn title(&self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
-        let (bare, aside) = match kinds::with_aside(bare) {
-            (title, Some(aside)) if kinds::says_makes(&aside).is_some() => (title, Some(aside)),
-            _ => (bare, None),
-        };
-        let name = words::name(bare);
-        if name.is_empty() || !name.chars().any(char::is_alphabetic) {
-            return false;
-        }
-        // What a name cannot hold is still to be seen.
-        if name == bare {
-            sheet.title = Some(name)
-        } else {
-            sheet.titled(name, line)
-        }
-        self.title_makes(aside.as_deref(), line, sheet);
-        true
     }
 
     /// What is done begins, without a heading: of all parts where a blank line stands above and nothing was told of any.
@@ -372,7 +338,7 @@ impl Place<'_> {
         // `SEEDED TIN LOAF - 2 x 900 g` above everything.
         if self.may_name_the_recipe(bare, sheet)
             && let Some((name, makes, look)) = kinds::with_pieces(bare)
-            && (self.below.is_empty() || !ingredient::is_known(name))
+            && (self.below.is_empty() || !ingredient::is_known(name) || kinds::each_weighs(bare).is_some())
         {
             sheet.title = Some(words::name(name));
             sheet.makes(&makes, look.as_deref(), line);
@@ -387,7 +353,7 @@ impl Place<'_> {
                     sheet.title = Some(titled.name);
                     sheet.makes(&makes, Some("read from the title"), line);
                 }
-                None if titled.name == bare => sheet.title = Some(titled.name),
+                None if titled.name == bare && !bare.contains('(') => sheet.title = Some(titled.name),
                 None => sheet.titled(titled.name, line),
             }
             return;
@@ -448,8 +414,8 @@ impl Place<'_> {
         {
             return;
         }
-        // `2 loaves` below what goes in.
-        if self.section != Section::Method
+        // `2 loaves` below what goes in, or below what is done.
+        if !bare.ends_with('.')
             && !sheet.says_what_it_makes()
             && let Some(Kind::Makes(makes, look)) = kinds::bare_makes(bare)
             && kinds::is_only_product(bare)

@@ -101,7 +101,8 @@ fn a_heat_or_a_verb_is_no_ingredient() {
         assert_eq!(text.matches(" ...").count(), 2, "{line}\n{text}");
         assert!(text.contains(line.split_whitespace().next().unwrap_or_default()) && text.contains("# look"), "{text}");
     }
-    holds(&draft("Loaf\n\n1 kg flour\nrest of the flour 50 g\n", None, "x"), &["rest of the flour .. 50 g"]);
+    // Flour it is, and listed already.
+    holds(&draft("Loaf\n\n1 kg flour\nrest of the flour 50 g\n", None, "x"), &["second flour .. 50 g"]);
 }
 
 #[test]
@@ -162,4 +163,156 @@ fn what_stands_around_a_recipe_is_no_ingredient() {
     let rye = sound("Rye bread\n\nwater 700 g\nrye flour 1 kg\n2 loaves\n");
     holds(&rye, &["makes 2 loaves"]);
     assert!(!rye.text.contains("cloves"), "{}", rye.text);
+}
+
+/// `about` between a name and its amount, amounts in words, what is taken off and what is the rest: read, and marked.
+#[test]
+fn words_round_an_amount_are_no_name() {
+    let list = |line: &str| sound(&format!("Quay cake\n\n1 kg flour\n{line}\n40 g nuts\n"));
+    for (line, wanted) in [
+        ("water ~ 150 ml", "water .. 150 ml"),
+        ("butter approx 50 g", "butter .. 50 g"),
+        ("milk about 200 g", "milk .. 200 g"),
+        ("Plain flour - a pound", "plain flour .. 1 lb"),
+        ("butter - half a pound", "butter .. 1/2 lb"),
+        ("sugar - two ounces", "sugar .. 2 oz"),
+        ("1/4 pt milk less a tbsp", "milk .. 1/4 pt, less a tbsp"),
+        ("rest of the water 30g", "water .. 30 g"),
+        ("25 g plain", "plain flour .. 25 g"),
+        ("9 oz plain flr", "plain flour .. 9 oz"),
+        ("3 yolks", "egg yolk .. 3"),
+    ] {
+        let made = list(line);
+        holds(&made, &[wanted]);
+        let name = wanted.split(" ..").next().unwrap_or_default();
+        assert!(line_of(&made.text, &format!("{name} ")).contains("# look"), "{line}\n{}", made.text);
+    }
+    let pepper = list("200 g breadcrumbs, pepper");
+    assert!(line_of(&pepper.text, "breadcrumbs ").contains("# look (`pepper` may be an ingredient"), "{}", pepper.text);
+    assert!(!line_of(&list("200 g chocolate, dark").text, "chocolate ").contains("# look"));
+    let told =
+        sound("So this is the flapjack thing, two hundred and fifty grams of oats and a pound of butter, melted.\n")
+            .text;
+    assert!(told.contains("# look (amounts stand in these words"), "{told}");
+}
+
+/// What a title says of the pieces is read, or the line is there to be looked at.
+#[test]
+fn no_figure_of_a_title_counts_for_nothing() {
+    for (title, wanted) in [
+        ("Pizza dough (8 balls @ 270)", "makes 8 balls"),
+        ("White tin 800g x 6", "makes 6 pieces"),
+        ("White tin 800g x 6", "divide 6 x 800 g"),
+        ("Rolls for the fete - 60 at 70 g", "divide 60 x 70 g"),
+        ("Naan 10pc", "makes 10 pc"),
+        ("LEMON CURD — fills 4 jars", "makes 4 jars"),
+    ] {
+        let made = sound(&format!("{title}\n\n500 g flour\n300 g water\n"));
+        holds(&made, &[wanted]);
+        assert!(made.text.contains("# look"), "{title}\n{}", made.text);
+    }
+    holds(&sound("Bagels (makes a baker's dozen)\n\n500 g flour\n300 g water\n"), &["makes 13 bagels"]);
+    for title in ["Croissant dough - 2,000 g flour", "CIABATTA 10 KG FLOUR", "Nussecken (für 1 Blech)"] {
+        let made = sound(&format!("{title}\n\n500 g flour\n300 g water\n"));
+        assert!(!made.text.contains("\nmakes "), "{}", made.text);
+        assert!(made.text.contains(&format!("this became the name): {title}")), "{title}\n{}", made.text);
+    }
+    holds(
+        &sound("Quay bread\n\n500 g flour\n300 g water\n\nKnead 10 min. Bake 30 min.\n\n2 loaves\n"),
+        &["makes 2 loaves"],
+    );
+    holds(
+        &sound("Quay bread\n\n500 g flour\n300 g water\n10 pieces of 80 g\n"),
+        &["makes 10 pieces", "divide 10 x 80 g"],
+    );
+    let sums = sound("Quay buns\n\nFlour 1 kg\nWater 600 g\nFlour weight 1 kg\nScaling wt 80 g\n").text;
+    assert!(!sums.contains("\nflour weight") && !sums.contains("\nscaling wt"), "{sums}");
+}
+
+/// Half of something and the rest of it are said as the language says them.
+#[test]
+fn half_the_sugar_is_not_all_of_it() {
+    let made = sound(
+        "Cream\n\n1 l milk\n200 g caster sugar\n160 g egg yolk\n\nBoil the milk with half the sugar 5 min. Whisk the egg yolk with the rest of the sugar 3 min.\n",
+    );
+    assert!(
+        made.text.contains("with {half of caster sugar} 5 min")
+            && made.text.contains("with {rest of caster sugar} 3 min"),
+        "{}",
+        made.text
+    );
+    assert!(!made.text.contains("half the {"), "{}", made.text);
+}
+
+#[test]
+fn months_and_o_n_are_read() {
+    let made = sound("Cake\n\n500 g flour\n300 g water\n\nBake 60 min at 160 C. Keeps 3 months.\n");
+    holds(&made, &["keeps 90 days"]);
+    let night = sound("Buns\n\n500 g flour\n300 g water\n\nMix 10 min.\nFridge o/n 4C.\n");
+    assert!(night.text.contains("wait 8-12 h, at 4 C"), "{}", night.text);
+}
+
+/// Parts whose heading says when they are made, whose one ingredient stands first, or which a list names without an amount.
+#[test]
+fn parts_are_known_by_their_names() {
+    let levain = sound(
+        "Walnut rye (makes 3 loaves)\n\nLevain (night before): 60g starter, 180 g rye flour, 180g water\n\nDough\n700 g bread flour\n540g water\nall the levain\n22g salt\n",
+    );
+    holds(&levain, &["part levain", "levain .. all"]);
+    assert!(!levain.text.contains("all of what") && levain.text.contains("night before"), "{}", levain.text);
+    let scald = sound("Milk bread\nTZ: 25 g bread flour, 125 g milk\nDough: 475 g bread flour, TZ, 150 g milk\n");
+    holds(&scald, &["bread flour .. 475 g", "TZ .. all"]);
+    let seeds = sound("Bagels\n1kg flour\n550g water\ntopping: seeds, about 100g\n");
+    holds(&seeds, &["part topping", "seeds .. 100 g"]);
+}
+
+/// The bake is the time behind an oven that is set, and no rolling; a prove in the fridge is one of its own.
+#[test]
+fn a_time_by_itself_is_the_ovens() {
+    let biscuits = sound(
+        "Biscuits\n\n75g wholemeal flour\n40g margarine\n\nOven 180 (160 fan). Rub in, bind, roll 4mm, cut 6cm, 12-15 mins.\n",
+    );
+    assert!(
+        biscuits.text.contains("bake: tend 12-15 min, using oven") && biscuits.text.contains("C or F is not said"),
+        "{}",
+        biscuits.text
+    );
+    let bread = sound("Bread\n\n1 kg flour\n600 g water\n\nProve 1h, fridge o/n 4C.\n");
+    assert!(
+        bread.text.contains("prove: wait 1 h\n") && bread.text.contains("chill: wait 8-12 h, at 4 C"),
+        "{}",
+        bread.text
+    );
+    let pie = sound("Pie\n\nCRUST\n5 c. flour\n1 lb. lard\nFILLING\n4 lb apples\n1 1/2 c. sugar\n\n425 degrees 20 minutes, then 350, 40 minutes longer\n").text;
+    let last = pie.find("part pie").unwrap_or(usize::MAX);
+    assert!(pie.find("425 degrees").is_some_and(|bake| bake > last), "{pie}");
+    let oven = sound("Cake\n\n300 g flour\n200 g butter\n\nHeat oven to 425. Mix 5 min. Bake 20-25 min.\n").text;
+    assert!(oven.contains("C or F is not said"), "{oven}");
+}
+
+/// Two batches are no amount said twice, and pints leave open whose spoons stand beside them.
+#[test]
+fn another_batch_and_old_spoons_are_marked() {
+    let made = sound("Buns\n\nflour 500g (1kg)\nwater 300 g (300 ml)\n");
+    assert!(
+        line_of(&made.text, "flour ").contains(" 500 g, 1kg ") && line_of(&made.text, "flour ").contains("# look"),
+        "{}",
+        made.text
+    );
+    holds(&made, &["water .. 300 g = 300 ml"]);
+    let parkin = sound("Parkin\n\n8 oz treacle\n150ml / 5fl oz milk\n1 tsp bicarb\n");
+    assert!(line_of(&parkin.text, "measures imperial").contains("15 and 5"), "{}", parkin.text);
+}
+
+#[test]
+fn what_everyday_notes_say_besides() {
+    let made = sound("Teacakes\n\n1 lb strong white flour\n2 oz lard\n\nMakes 8. Bake at 200C for 20 mins.\n");
+    holds(&made, &["makes 8 pieces", "bake: tend 20 min, using oven at 200 C"]);
+    let list = sound(
+        "Quay cake\n\n1 kg flour\n1 kilo and a half of sugar\n250 grs butter\n1 tblsp oil\n(optional) 100 g walnuts\nwater as needed\n",
+    );
+    holds(
+        &list,
+        &["sugar .. 1.5 kg", "butter .. 250 g", "oil .. 1 tbsp", "walnuts .. 100 g, optional", "water .. as needed"],
+    );
 }

@@ -1,6 +1,6 @@
 //! Which of several parts a paragraph is about.
 
-use super::taken;
+use super::{acts, taken};
 
 /// First words of what is done with all parts together.
 const SHAPING: [&str; 8] = ["shape", "bake", "fill", "divide", "assemble", "roll", "decorate", "serve"];
@@ -45,7 +45,8 @@ pub(super) fn about(text: &str, parts: &[About], now: usize) -> Subject {
     let most = scores.iter().position(|score| *score == best).filter(|_| single);
     let all_of_it = ["everything", "all the ingredients", "all ingredients"].iter().any(|words| lower.contains(words));
     let begins = lower.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty());
-    let shapes = begins.is_some_and(|word| SHAPING.contains(&word));
+    // `425 degrees 20 minutes` is told of what all the parts make.
+    let shapes = begins.is_some_and(|word| SHAPING.contains(&word)) || acts::is_baked_unsaid(text);
     match most {
         // Rolled out, and spread with what another part is: that is done with both.
         Some(at) if shapes && at != now && scores.get(now).is_some_and(|own| *own > 0) => Subject::All,

@@ -106,10 +106,13 @@ pub(super) fn heat_of_oven(text: &str) -> Option<String> {
     sentences(text).filter(only_sets).find_map(heat)
 }
 
+/// Words of a time that says nothing else.
+const TIME: [&str; 11] = ["m", "min", "mins", "minute", "minutes", "h", "hr", "hrs", "hour", "hours", "about"];
+
 /// Whether the sentence of the time says no verb and a heat that only an oven has: `150 C 25 min`, also behind the last act of others,
 /// `whisk, coat, 150 C 25 min`.
 pub(super) fn is_baked_unsaid(text: &str) -> bool {
-    let (_, own) = own_sentence(text);
+    let (earlier, own) = own_sentence(text);
     let own = up_to_next_act(own);
     let time = first_time(own).unwrap_or(own.len());
     let before = own.get(..time).unwrap_or(own);
@@ -117,7 +120,13 @@ pub(super) fn is_baked_unsaid(text: &str) -> bool {
     let behind = own.get(verb..).unwrap_or_default();
     let tended = words::all_of(behind).next().is_some_and(|word| TENDED.contains(&word.as_str()));
     let clause = behind.find([',', ';']).filter(|comma| verb + comma < time).and_then(|comma| behind.get(comma..));
-    !tended && clause.is_some_and(is_of_an_oven)
+    // `Oven 180 (160 fan). Rub in, roll, cut, 12-15 mins`: a time by itself, below an oven that is set.
+    let only_time = |clause: &str| {
+        words::all_of(clause).filter(|word| !word.contains(char::is_numeric)).all(|word| TIME.contains(&word.as_str()))
+    };
+    let set = || earlier.to_lowercase().contains("oven") && is_of_an_oven(earlier);
+    let last = before.rfind([',', ';']).and_then(|comma| own.get(comma..));
+    !tended && (clause.is_some_and(is_of_an_oven) || last.is_some_and(only_time) && set())
 }
 
 /// Whether a step goes on with what was done before: `15 min more`, `another 20 min`, and tells no act of its own for that time.

@@ -269,7 +269,9 @@ pub(super) fn is_unit(word: &str) -> bool {
 
 fn of_word(word: &str) -> Option<Unit> {
     Some(match word {
-        "g" | "gr" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => Unit::Known("g"),
+        "g" | "gr" | "grs" | "grm" | "grms" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => {
+            Unit::Known("g")
+        }
         "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Unit::Known("kg"),
         "mg" | "milligram" | "milligrams" => Unit::Known("mg"),
         "oz" | "ozs" | "ounce" | "ounces" => Unit::Known("oz"),
@@ -281,8 +283,8 @@ fn of_word(word: &str) -> Option<Unit> {
         "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" | "t" | "tl" | "tsk" => {
             Unit::Spoon("tsp")
         }
-        "tbsp" | "tbsps" | "tbs" | "tbl" | "tbls" | "tb" | "tablespoon" | "tablespoons" | "tablespoonful"
-        | "tablespoonfuls" | "el" | "msk" => Unit::Spoon("tbsp"),
+        "tbsp" | "tbsps" | "tblsp" | "tblsps" | "tbs" | "tbl" | "tbls" | "tb" | "tablespoon" | "tablespoons"
+        | "tablespoonful" | "tablespoonfuls" | "el" | "msk" => Unit::Spoon("tbsp"),
         "cup" | "cups" | "cupful" | "cupfuls" => Unit::Spoon("cup"),
         "pt" | "pts" | "pint" | "pints" => Unit::Spoon("pt"),
         "qt" | "qts" | "quart" | "quarts" => Unit::Spoon("qt"),

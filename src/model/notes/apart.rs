@@ -143,7 +143,9 @@ fn clauses(sentence: &str) -> impl Iterator<Item = (&str, bool)> {
 fn begins(clause: &str) -> bool {
     let bare = without_joint(clause);
     let first = bare.split(|c: char| !c.is_alphabetic()).next().unwrap_or_default();
-    is_verb(&first.to_lowercase()) || clause.trim_start().starts_with("then ")
+    // `Prove 1 h, fridge overnight`.
+    let into_the_cold = ["fridge", "freezer"].contains(&first.to_lowercase().as_str());
+    is_verb(&first.to_lowercase()) || into_the_cold || clause.trim_start().starts_with("then ")
 }
 
 /// A clause without the words that join it to the one before.

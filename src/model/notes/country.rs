@@ -12,6 +12,9 @@ const BRITISH: [&str; 12] = [
     "gas mark", "sr flour", "icing sugar", "golden syrup", "caster", "self-raising", "bicarb", "sultanas", "wholemeal", "treacle", "demerara", "grammes",
 ];
 
+/// What is to be looked at where notes have pints and spoons: BS 1348 made spoons metric (from memory).
+const OLD_SPOONS: &str = "; its spoons are 17.8 and 5.9 ml, and those in British kitchens 15 and 5: write spoons in ml, or pints, where they are those";
+
 /// What was seen that tells it.
 #[derive(Debug, Default)]
 pub(super) struct Whose {
@@ -20,6 +23,8 @@ pub(super) struct Whose {
     grams: bool,
     /// Whether a line has a measure that is larger than a spoon.
     cups: bool,
+    /// Whether a tablespoon or a teaspoon stands there.
+    spoons: bool,
     /// Whether a pint, a quart or a gallon stands there, which no metric kitchen has.
     pints: bool,
     /// Whether words stand there that only British notes have.
@@ -37,6 +42,7 @@ impl Whose {
         let has = |units: &[&str]| units.iter().any(|unit| read.amount.contains(unit));
         self.pints |= has(&[" pt", " qt", " gal", " fl oz"]);
         self.cups |= has(&[" cup"]);
+        self.spoons |= has(&[" tsp", " tbsp"]);
         self.grams |= [" g", " kg", " ml", " l"].iter().any(|unit| read.amount.ends_with(unit));
         if self.pair.is_none() {
             self.pair = fitting(&read.amount).map(|whose| (whose, read.amount.clone()));
@@ -58,6 +64,10 @@ impl Whose {
         let line = self.line.clone()?;
         let not_said = format!("{not_said} whose spoons and cups");
         let (whose, why) = match (&self.pair, self.british) {
+            // `150 ml = 5 fl oz` fits both, and every British book has it.
+            (Some((Measures::Us, amount)), Some(word)) if !amount.contains("cup") => {
+                (Measures::Imperial, format!("{not_said}: `{word}` is British"))
+            }
             (Some((whose, amount)), _) => (*whose, format!("{not_said}: {amount} fits these")),
             (None, Some(word)) if self.pints && !self.cups => {
                 (Measures::Imperial, format!("{not_said}: `{word}` is British"))
@@ -66,7 +76,9 @@ impl Whose {
             (None, _) if self.grams && !self.cups && !self.pints => (Measures::Metric, not_said),
             (None, _) => (Measures::Us, not_said),
         };
-        Some((format!("measures {}", whose.word()), line, why))
+        // The spoons of the imperial measure are those of before the metric ones.
+        let spoons = if whose == Measures::Imperial && self.spoons { OLD_SPOONS } else { "" };
+        Some((format!("measures {}", whose.word()), line, format!("{why}{spoons}")))
     }
 }
 

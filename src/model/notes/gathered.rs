@@ -15,7 +15,9 @@ use super::measure::holds_amount;
 use super::method::{self, Own};
 use super::part::{Part, main_part, mark_bare_numbers};
 use super::share;
+use super::taken;
 use super::together::{is_called, write_parts};
+use super::vague;
 use super::words;
 use crate::language::syntax::{Content, Key};
 use crate::language::tidy::tidy;
@@ -192,8 +194,21 @@ impl Gathered {
 
     /// The ingredients of a line.
     pub(super) fn ingredients(&mut self, all: Vec<Read>, line: &str) {
-        for read in all {
+        for mut read in all {
+            // `475 g bread flour, TZ`: what is a part above is none of the flour's words.
+            let is_part = |words: &String| {
+                self.parts.iter().any(|part| {
+                    !part.ingredients.is_empty()
+                        && part.name.as_deref().is_some_and(|own| Key::new(own) == Key::new(words))
+                })
+            };
+            let (parts, clauses): (Vec<String>, Vec<String>) =
+                std::mem::take(&mut read.clauses).into_iter().partition(is_part);
+            read.clauses = clauses;
             self.ingredient(read, line);
+            for name in parts {
+                self.ingredient(Read { name, amount: "all".to_owned(), ..Read::default() }, line);
+            }
         }
     }
 
@@ -275,7 +290,7 @@ impl Gathered {
 
     /// Prose about the whole recipe.
     pub(super) fn head_note(&mut self, text: &str, line: &str) {
-        let look = if holds_amount(text) {
+        let look = if holds_amount(text) || vague::holds_in_words(text) {
             Some("amounts stand in these words: give each a line, `NAME .... AMOUNT`")
         } else {
             text.contains(char::is_numeric).then_some("figures stand in these words: are they amounts?")
@@ -287,7 +302,8 @@ impl Gathered {
 
     /// Prose about a part that is no step.
     pub(super) fn note(&mut self, text: &str, line: &str) {
-        let item = Item { lines: method::note(text), ..Item::new("", line, None) };
+        let why = vague::holds_in_words(text).then(|| "amounts stand in these words".to_owned());
+        let item = Item { lines: method::note(text), ..Item::new("", line, why) };
         self.here().told.push(item);
     }
 
@@ -326,8 +342,13 @@ impl Gathered {
         self.small = if continues { self.small } else { small(text) };
         if continues && let Some(last) = self.here().told.pop() {
             let part = self.here();
-            let taken = |name: &&String| last.lines.iter().any(|line| line.contains(&format!("{{{name}}}")));
+            let taken = |name: &&String| {
+                last.lines
+                    .iter()
+                    .any(|line| line.contains(&format!("{{{name}}}")) || line.contains(&format!(" of {name}}}")))
+            };
             let given_back: Vec<String> = part.names.iter().filter(taken).cloned().collect();
+            part.untaken.retain(|name| !given_back.iter().any(|back| name.strip_prefix(taken::REST) == Some(back)));
             part.untaken.extend(given_back);
             // A paragraph that was broken into lines.
             let whole = format!("{} {line}", last.origin);
@@ -365,6 +386,11 @@ impl Gathered {
         if let Some(part) = at.and_then(|at| self.parts.get_mut(at)) {
             let why = Some("read from what it makes".to_owned());
             part.ingredients.push(Item::new(format!("divide {pieces} x {each}"), &line, why));
+        } else {
+            self.head.push(Item::remark(
+                &line,
+                Some("what each weighs is said, and nothing is listed that could be divided"),
+            ));
         }
     }
 

@@ -1,9 +1,60 @@
 //! Which lines head a part, though no sign marks them: a name above a list, with a time, or with a list behind it.
 
 use super::gathered::Gathered;
+use super::measure::measure;
 use super::{Place, Section, drawn, ingredient, kinds, left_out, method, title, together, words};
 
 impl Place<'_> {
+    /// What brackets behind *Ingredients* or *Method* say: how much it makes, or words that are kept.
+    pub(super) fn list_says(&self, bare: &str, line: &str, sheet: &mut Gathered) {
+        let (_, aside) = kinds::with_aside(bare.trim_end_matches(':').trim());
+        let Some(aside) = aside.filter(|aside| aside.contains(char::is_numeric)) else { return };
+        match kinds::says_makes(&aside) {
+            Some((makes, look)) => sheet.makes(&makes, look.as_deref(), line),
+            None => sheet.keep(line, "said in the heading"),
+        }
+    }
+
+    /// What the brackets behind the name say that it makes: `Hand pies (makes 8)`.
+    pub(super) fn title_makes(&self, aside: Option<&str>, line: &str, sheet: &mut Gathered) {
+        if let Some((makes, look)) = aside.and_then(kinds::says_makes) {
+            sheet.makes(&makes, look.as_deref(), line);
+        }
+    }
+
+    /// Whether a line may be the name of the recipe.
+    pub(super) fn may_name_the_recipe(&self, bare: &str, sheet: &Gathered) -> bool {
+        sheet.title.is_none()
+            && !sheet.has_told()
+            && !self.began
+            && self.section == Section::Open
+            && bare.len() < 80
+            && !bare.ends_with(['.', ',', '!', ';'])
+    }
+
+    /// Takes a line for the name of the recipe, and what stands in brackets behind it for what it makes; whether it can be.
+    pub(super) fn title(&self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        let (bare, aside) = match kinds::with_aside(bare) {
+            (title, Some(aside)) if kinds::says_makes(&aside).is_some() => (title, Some(aside)),
+            _ => (bare, None),
+        };
+        let name = words::name(bare);
+        if name.is_empty() || !name.chars().any(char::is_alphabetic) {
+            return false;
+        }
+        // What a name cannot hold is still to be seen, and what it makes, where it was not understood.
+        let figure = bare.find(char::is_numeric).and_then(|at| bare.get(at..)).unwrap_or_default();
+        let counts =
+            measure(figure).is_some_and(|(amount, rest)| amount.unit.is_some() || rest.starts_with([')', '@']));
+        if name == bare && !(counts || bare.contains('(') && !figure.is_empty()) {
+            sheet.title = Some(name)
+        } else {
+            sheet.titled(name, line)
+        }
+        self.title_makes(aside.as_deref(), line, sheet);
+        true
+    }
+
     /// Whether a line by itself is the name of a part: the recipe has its name, and an ingredient with its amount stands below.
     pub(super) fn heads_a_part(&self, bare: &str, aside: Option<&str>, sheet: &Gathered) -> bool {
         let (next, _) = words::without_mark(self.next(), 0);
@@ -79,7 +130,7 @@ impl Place<'_> {
         }
         let Some((name, rest)) = bare.split_once(": ") else { return false };
         let for_the = ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word));
-        let name = for_the.unwrap_or(name);
+        let (name, aside) = kinds::with_aside(for_the.unwrap_or(name));
         // `Sponge: 3 eggs, 90 g flour. Whisk 8 min.`: what is done stands behind what goes in.
         let (list, told) = rest.split_once(". ").filter(|(_, told)| method::tells(told)).unwrap_or((rest, ""));
         let listed = || ingredient::read(list, false);
@@ -93,6 +144,9 @@ impl Place<'_> {
         match heads.then(listed).flatten() {
             Some(mut read) => {
                 sheet.part(name);
+                if let Some(aside) = aside {
+                    sheet.heading_says(&aside, line);
+                }
                 if let Some(first) = read.first_mut() {
                     first.look.push(format!("`{name}` is read as a part"));
                 }

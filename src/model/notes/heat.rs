@@ -71,7 +71,7 @@ pub(super) fn bare_heat(text: &str) -> Option<Number> {
         let before = lower.get(..at)?.trim_end();
         let led = before.ends_with('@') || before == "at" || before.ends_with(" at");
         // `bake 240 falling to 210`, `180fan`.
-        let of_oven = ["bake", "oven", "roast"].iter().any(|word| before.ends_with(word));
+        let of_oven = ["bake", "oven", "roast", "oven to", "oven at"].iter().any(|word| before.ends_with(word));
         let behind = |rest: &str, words: &[&str]| words.iter().any(|word| rest.trim_start().starts_with(word));
         let begins = !before.ends_with(|c: char| c.is_alphanumeric() || c == '.') || before.len() < at;
         let (figure, rest) = amount::figure(lower.get(at..)?)?;

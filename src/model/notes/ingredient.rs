@@ -2,18 +2,20 @@
 
 use super::amount::Unit;
 use super::fruit;
-use super::item::{DONE, FOR_EACH, MANNERS, Made, NO_AMOUNT, Read};
+use super::item::{FOR_EACH, Made, Read};
 use super::kinds;
 use super::left_out;
-use super::manner::{AMONG_WORDS, for_use, is_figure, is_ratio};
+use super::manner::{AMONG_WORDS, DONE, MANNERS, is_figure, is_ratio};
 use super::measure::{Measure, holds_amount, measure};
 use super::short::settle_name;
 use super::times::times;
+pub(super) use super::unweighed::{all_of, is_known};
+use super::unweighed::{in_larder, without_amount};
+use super::vague;
 use super::words;
 use crate::language::no_name::begins_no_name;
 use crate::language::syntax::Key;
 use crate::model::counted::comes_in_pieces;
-use crate::model::larder::Larder;
 
 /// What parts one ingredient from the next on a line.
 const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and ", " plus ", " / "];
@@ -24,8 +26,11 @@ const NO_FOOD: &[&str] = &["fold", "folds", "turn", "turns", "stretch", "stretch
 pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
     let text = plain(line);
     let text = text.trim().trim_end_matches([',', ';']).trim_end();
-    let optional = ["optional: ", "Optional: ", "OPTIONAL: "].into_iter().find_map(|word| text.strip_prefix(word));
-    let text = optional.unwrap_or(text);
+    let optional = ["optional: ", "Optional: ", "OPTIONAL: ", "(optional) ", "(Optional) "]
+        .into_iter()
+        .find_map(|word| text.strip_prefix(word));
+    let (text, about) = vague::without_about(optional.unwrap_or(text));
+    let text = text.as_str();
     let text = text.strip_suffix('.').filter(|bare| !bare.contains(". ")).unwrap_or(text);
     let mut all = left_out::read(text)
         .map(|read| vec![read])
@@ -36,6 +41,9 @@ pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
         .or_else(|| amount_last(text))
         .or_else(|| without_amount(text, expected))?;
     all.iter_mut().for_each(settle_name);
+    if let Some((about, first)) = about.zip(all.first_mut()) {
+        first.look.push(format!("the notes say `{about}`"));
+    }
     if optional.is_some() {
         all.iter_mut().for_each(|read| read.clauses.push("optional".to_owned()));
     }
@@ -71,7 +79,9 @@ pub(super) fn begins_a_list(text: &str) -> bool {
         let name = rest.split([',', '(']).next()?.trim();
         (amount.unit.is_none() && is_known(name)).then_some(())
     };
-    begins_with_amount(text) || counted().is_some() || takes_a_part(text)
+    // `seeds, about 100g`.
+    let single = || vague::without_about(text).1.is_some() && amount_last(&vague::without_about(text).0).is_some();
+    begins_with_amount(text) || counted().is_some() || takes_a_part(text) || single()
 }
 
 /// Whether a text takes a part, whole or but for some of it: `all the sour less 30 g, 400 g rye`.
@@ -186,7 +196,8 @@ fn amount_last(text: &str) -> Option<Vec<Read>> {
             return Some(found);
         }
     }
-    None
+    let (amount, name) = vague::said_in_words(text)?;
+    Some(vec![Made::of(amount).named(name)?])
 }
 
 /// `+ more for the pan`: what stands behind an amount and holds none.
@@ -307,12 +318,6 @@ fn starts_no_name(text: &str) -> bool {
     begins_no_name(&first) || (first == "extra" && words.next().is_none_or(|next| next != "virgin"))
 }
 
-/// Whether an ingredient of this name is known.
-pub(super) fn is_known(name: &str) -> bool {
-    let key = Key::new(&words::name(name));
-    comes_in_pieces(&key) || Larder::new().find(&key).is_some()
-}
-
 /// Several with an amount each: `300 g plain flour, 100 g rye flour`.
 fn several(text: &str) -> Option<Vec<Read>> {
     let mut all: Vec<Read> = Vec::new();
@@ -378,10 +383,6 @@ fn next_between(text: &str, from: usize) -> Option<(usize, usize)> {
     None
 }
 
-fn in_larder(name: &str) -> bool {
-    Larder::new().find(&Key::new(&words::name(name))).is_some()
-}
-
 /// An ingredient with its amount.
 fn whole(text: &str) -> Option<Read> {
     let last = || amount_last(text).and_then(|mut all| if all.len() == 1 { all.pop() } else { None });
@@ -430,71 +431,4 @@ fn of_each(text: &str) -> Option<Vec<Read>> {
         Some(read)
     });
     all.collect()
-}
-
-/// `all the levain`, `levain (all)`, `soaker, all of it`: what was made above, whole.
-pub(super) fn all_of(line: &str) -> Option<&str> {
-    let is_all = |words: &str| ["all", "all of it", "from above", "above"].contains(&words.to_lowercase().as_str());
-    let before = ["all of the ", "all the ", "all of ", "All of the ", "All the "];
-    let name = before.into_iter().find_map(|words| line.strip_prefix(words));
-    let behind = || {
-        let (name, words) = line.split_once([',', '(', '-', '\u{2013}', ':'])?;
-        is_all(words.trim().trim_end_matches([')', '.']).trim()).then_some(name.trim())
-    };
-    let name = name.or_else(behind)?;
-    (name.split_whitespace().count() <= 4 && !name.contains(char::is_numeric)).then_some(name)
-}
-
-/// `salt to taste`, `butter for greasing`, `an egg`, and in a list any short name.
-fn without_amount(line: &str, expected: bool) -> Option<Vec<Read>> {
-    let lower = line.to_lowercase();
-    for open in ["to taste", "as needed"] {
-        let name = lower.strip_prefix(open).and_then(|_| line.get(open.len()..)?.strip_prefix([' ', ':']));
-        if let Some(name) = name.map(|name| name.trim_start().trim_start_matches("of ")).filter(|name| !name.is_empty())
-        {
-            return Made::open(open, None).named(name).map(|read| vec![read]);
-        }
-    }
-    if let Some(name) = all_of(line) {
-        return Made::open("all", None).named(name).map(|read| vec![read]);
-    }
-    for taste in [", to taste", " to taste"] {
-        let Some(at) = lower.find(taste) else { continue };
-        let what = format!("{}{}", line.get(..at)?, line.get(at + taste.len()..)?);
-        let names: Vec<&str> = what.split(" and ").collect();
-        if names.len() > 1 && names.iter().all(|name| is_known(name)) {
-            return names.iter().map(|name| Made::open("to taste", None).named(name)).collect();
-        }
-        return Made::open("to taste", None).named(&what).map(|read| vec![read]);
-    }
-    if let Some((name, use_)) =
-        for_use(&line.replace(", for ", " for ")).filter(|_| line.split_whitespace().count() < 8)
-    {
-        let mut read = Made::open("as needed", None).named(&name)?;
-        read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
-        read.clauses.push(use_);
-        read.clauses.push("aside".to_owned());
-        return Some(vec![read]);
-    }
-    if let Some(rest) = lower.strip_prefix("some ").and_then(|_| line.get(5..)) {
-        return Made::open("as needed", Some("no weight is said")).named(rest).map(|read| vec![read]);
-    }
-    let article = ["an ", "a "].into_iter().find(|word| lower.starts_with(word));
-    if let Some(article) = article {
-        // Only what is known to be an ingredient: `a loaf for Sunday` is none.
-        let name = line.get(article.len()..)?;
-        let (one, _) = measure("1 x")?;
-        return in_larder(name.split([',', '(']).next()?)
-            .then(|| Made::of(one).named(name))
-            .flatten()
-            .map(|read| vec![read]);
-    }
-    let name = words::name(line.split([',', '(']).next()?);
-    let short = line.split_whitespace().count() <= 5 && !line.ends_with(['.', '!', '?', ':']);
-    if !short || !(in_larder(&name) || expected) || line.chars().any(char::is_numeric) {
-        return None;
-    }
-    let listed: Vec<&str> = line.split(", ").collect();
-    let names = if listed.iter().all(|name| in_larder(name)) { listed } else { vec![line] };
-    names.iter().map(|name| Made::open("as needed", Some(NO_AMOUNT)).named(name)).collect()
 }

@@ -2,33 +2,19 @@
 
 use super::amount::{self, Unit};
 use super::manner::{
-    AMONG_WORDS, HANGERS, cut_manner, for_use, holds_another, is_figure, is_grade, is_ratio, temperature,
-    without_brackets,
+    AMONG_WORDS, DONE, HANGERS, MANNERS, SHORT, cut_manner, for_use, holds_another, is_figure, is_grade, is_ratio,
+    temperature, without_brackets,
 };
 use super::measure::{Measure, leaves_open, measure};
 use super::pieces;
 use super::strength::kind;
+use super::vague;
 use super::words;
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::model::counted::{comes_in_pieces, most_pieces};
 use crate::model::larder::Larder;
 
-/// Words about how something is, which people put before its name.
-#[rustfmt::skip]
-pub(super) const MANNERS: &[&str] = &[
-    "large", "medium", "small", "fresh", "freshly", "warm", "lukewarm", "tepid", "cold", "hot", "iced", "melted", "softened", "soft",
-    "chopped", "finely", "roughly", "coarsely", "thinly", "lightly", "grated", "ground", "toasted", "roasted", "sifted", "sieved",
-    "beaten", "ripe", "chilled", "boiling", "cooled", "sliced", "diced", "heaped", "level", "packed", "organic", "free-range",
-    "lg", "lge", "med", "sm",
-];
-/// Some of them cut short.
-const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "medium"), ("sm", "small")];
-/// What was done to it, also where it stands behind the name without a comma.
-pub(super) const DONE: &[&str] = &[
-    "chopped", "sliced", "diced", "grated", "softened", "melted", "beaten", "sifted", "sieved", "crushed", "peeled",
-    "shredded", "toasted", "roasted", "minced", "finely", "roughly", "coarsely", "thinly",
-];
 /// Why a mark stands there.
 const NO_WEIGHT: &str = "no weight is said";
 
@@ -239,7 +225,9 @@ impl Made {
         match (first.unit, more.unit) {
             (Some(Unit::Loose) | None, Some(_)) => more.is_quantity(),
             // How many they are is known by the name only.
-            (Some(Unit::Known(_) | Unit::Spoon(_)), Some(_)) => !each && first.known() != more.known(),
+            (Some(Unit::Known(_) | Unit::Spoon(_)), Some(_)) => {
+                !each && first.known() != more.known() && !first.is_other_weight(more)
+            }
             (Some(Unit::Known(_)), None) => first.is_mass() && !each,
             _ => false,
         }
@@ -278,6 +266,10 @@ impl Made {
         let rest = rest.trim_start();
         let rest = ["of ", "x ", "× "].into_iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
         let rest = rest.strip_prefix("the ").unwrap_or(rest);
+        self.read
+            .look
+            .extend(vague::rest_of(rest).map(|_| "it is said to be the rest: is it listed above?".to_owned()));
+        let rest = vague::rest_of(rest).unwrap_or(rest);
         let (outside, inside) = without_brackets(rest);
         let (name, manner) = cut_manner(&outside);
         let (name, hangers) = self.cut_figures(&name);
@@ -345,8 +337,12 @@ impl Made {
     fn cut_figures(&mut self, name: &str) -> (String, Vec<String>) {
         let plain = name.trim_end_matches(|c: char| c.is_whitespace() || matches!(c, '.' | '/' | '='));
         let words: Vec<&str> = plain.split_whitespace().collect();
-        let some =
-            words.iter().position(|word| ["+", "plus"].contains(&word.to_lowercase().as_str())).filter(|at| *at > 0);
+        let some = words
+            .iter()
+            .position(|word| ["+", "plus", "less", "minus"].contains(&word.to_lowercase().as_str()))
+            .filter(|at| *at > 0);
+        let off = some.and_then(|at| words.get(at)).filter(|word| word.to_lowercase() != "plus" && **word != "+");
+        self.read.look.extend(off.map(|word| format!("the notes say `{word}`: is that taken off?")));
         let Some(figure) = words.iter().position(|word| is_figure(word)) else {
             // `pickle per bread`: so much for each, and how many there are is not said.
             let each = words.iter().position(|word| ["per", "each"].contains(&word.to_lowercase().as_str()));
@@ -422,6 +418,7 @@ impl Made {
             if plain.split_whitespace().any(is_figure) && !self.read.look.iter().any(|why| why == AMONG_WORDS) {
                 self.read.look.push(AMONG_WORDS.to_owned());
             }
+            self.read.look.extend(vague::another(&plain, name));
             self.read.clauses.push(plain);
         }
     }

@@ -95,7 +95,7 @@ fn is_sum(bare: &str) -> bool {
     let words: Vec<String> = words::all_of(bare.split(char::is_numeric).next().unwrap_or_default()).collect();
     let has = |known: &[&str]| words.iter().any(|word| known.contains(&word.as_str()));
     let is_known = |word: &String| is_of_the_whole(word) || WHOLE.contains(&word.as_str());
-    let of_weight = has(&["weight"]) && has(&["dough", "batch", "unit", "piece", "scaling"]);
+    let of_weight = has(&["weight", "wt"]) && has(&["dough", "batch", "unit", "piece", "scaling", "flour"]);
     bare.contains(char::is_numeric)
         && words.iter().all(is_known)
         && (has(&["total", "subtotal", "sum", "hydration"])
@@ -107,8 +107,9 @@ fn is_sum(bare: &str) -> bool {
 
 /// What a figure about the whole may be of, beside words that name nothing.
 #[rustfmt::skip]
-const WHOLE: [&str; 13] = [
-    "all", "date", "dough", "final", "flour", "grand", "ingredients", "liquid", "mix", "recipe", "the", "time", "water",
+const WHOLE: [&str; 15] = [
+    "all", "date", "dough", "final", "flour", "grand", "ingredients", "liquid", "mix", "recipe", "the", "time", "water", "wt",
+    "scaling",
 ];
 
 /// A heading, and what stands in brackets behind it: `Condiment (keeps 2 weeks)`.
@@ -139,7 +140,7 @@ const PRODUCTS: &[&str] = &[
     "bun", "roll", "loaf", "loave", "biscuit", "cookie", "cake", "cupcake", "muffin", "scone", "tart", "tartlet", "pie", "pasty", "pastie",
     "pastrie", "pastry", "croissant", "bagel", "pretzel", "doughnut", "donut", "pizza", "flatbread", "baguette", "stick", "bar", "slice",
     "square", "ball", "cracker", "oatcake", "waffle", "pancake", "crumpet", "ring", "plait", "tin", "tray", "jar", "bottle", "portion",
-    "serving", "piece", "people", "person", "guest", "helping", "bread", "boule", "wrap", "tortilla", "dumpling", "pc",
+    "serving", "piece", "people", "person", "guest", "helping", "bread", "boule", "wrap", "tortilla", "dumpling", "pc", "pâton",
 ];
 
 /// Whether a word in small letters is what the pieces of a batch are called.
@@ -149,9 +150,22 @@ pub(super) fn is_product(word: &str) -> bool {
 
 /// Whether a line says so many of what a batch makes and nothing else: `2 loaves`, `8 small rolls`, and not `2 eggs per tart`.
 pub(super) fn is_only_product(line: &str) -> bool {
-    let words: Vec<String> = words::all_of(line).collect();
+    let words: Vec<String> = words::all_of(without_each(line)).collect();
     let size = |word: &String| ["small", "large", "medium", "big", "mini"].contains(&word.as_str());
     words.split_last().is_some_and(|(noun, before)| is_product(noun) && before.iter().all(size))
+}
+
+/// What joins the weight of one piece to their number.
+const EACH: [&str; 8] = ["@", " at ", " of ", " x ", "\u{d7}", " de ", " à ", " von "];
+
+/// Words for pieces without what each weighs: `8 balls` of `8 balls @ 270 g`, `10 pieces` of `10 pieces of 350 g`.
+fn without_each(text: &str) -> &str {
+    let cut = EACH.iter().filter_map(|joint| text.find(joint).map(|at| (at, joint.len()))).min();
+    let is_weight = |from: usize| text.get(from..).is_some_and(|each| each.trim_start().starts_with(char::is_numeric));
+    match cut {
+        Some((at, length)) if is_weight(at + length) => text.get(..at).unwrap_or(text).trim_end(),
+        _ => text,
+    }
 }
 
 /// `16 buns`, `3 dozen biscuits`, `for 6 people`: what it makes, said without a word for it.
@@ -163,7 +177,7 @@ pub(super) fn bare_makes(bare: &str) -> Option<Kind> {
     let jars = count.unit == Some(Unit::Loose) && is_product(&count.word.to_lowercase()) && rest.trim().is_empty();
     let counted = count.unit.is_none() || count.unit == Some(Unit::Counted) || jars;
     let noun = format!("{}{rest}", count.word);
-    let noun = noun.trim();
+    let noun = without_each(noun.trim());
     let last = noun.split_whitespace().last().unwrap_or("").to_lowercase();
     let known = is_product(&last);
     // `For 10` alone is so many people.
@@ -223,7 +237,7 @@ fn makes(bare: &str) -> Option<Kind> {
     let plain = bare.replace("**", "").replace("__", "");
     let bare = plain.as_str();
     let lower = bare.to_lowercase();
-    let keys = ["makes", "yields", "yield", "serves", "servings", "portions", "gives"];
+    let keys = ["makes", "yields", "yield", "serves", "servings", "portions", "gives", "fills"];
     let figure = |rest: &str| measure(rest.trim_start_matches([':', ' '])).is_some();
     let key = keys.into_iter().find(|key| {
         lower
@@ -262,10 +276,20 @@ fn makes(bare: &str) -> Option<Kind> {
 pub(super) fn each_weighs(line: &str) -> Option<String> {
     let figure = line.find(char::is_numeric)?;
     let behind = line.get(figure..)?;
-    let joints = ["@", " at ", " of ", " x ", "×"].into_iter();
+    let joints = EACH.into_iter();
     let each =
         joints.filter_map(|joint| behind.find(joint).and_then(|at| behind.get(at + joint.len()..))).find_map(measure);
+    let each = each.filter(|(each, _)| each.is_mass()).or_else(|| weight_by_number(behind).map(|(each, _)| (each, "")));
     each.filter(|(each, _)| each.is_mass() && each.value.is_some() && each.look.is_empty()).map(|(each, _)| each.shown)
+}
+
+/// `800 g x 6`: what each weighs, and how many there are.
+fn weight_by_number(text: &str) -> Option<(Measure, i64)> {
+    let (each, rest) = measure(text).filter(|(each, _)| each.is_mass())?;
+    let (count, rest) = measure(rest.trim_start().strip_prefix(['x', '×'])?)?;
+    let whole =
+        count.value.filter(|_| count.unit.is_none() && rest.trim_matches([')', '.', ' ']).is_empty())?.to_whole()?;
+    Some((each, whole))
 }
 
 /// A name of what is made, and how many there are: `Seeded tin loaf - 2 x 900 g`, `Tin rolls x 24`, `Seed bars, 40 pcs`.
@@ -274,6 +298,10 @@ pub(super) fn with_pieces(bare: &str) -> Option<(&str, String, Option<String>)> 
     let (name, behind) = bare.split_at_checked(at)?;
     let joints = |c: char| matches!(c, '-' | '–' | '—' | ':' | ',' | '(' | '×');
     let joined = name.trim_end();
+    if let Some((_, count)) = weight_by_number(behind).filter(|_| name.chars().any(char::is_alphabetic)) {
+        let name = joined.trim_end_matches(|c: char| c.is_whitespace() || joints(c));
+        return Some((name, format!("makes {count} pieces"), None));
+    }
     // `T65 baguettes` and `Cake for 6` say no number behind a joint.
     if !(joined.ends_with(joints) || joined.ends_with(" x")) {
         return None;
@@ -287,7 +315,8 @@ pub(super) fn with_pieces(bare: &str) -> Option<(&str, String, Option<String>)> 
     let ends = |rest: &str| rest.trim_matches([')', ' ', '.']).is_empty();
     let named = name.chars().any(char::is_alphabetic);
     let of_weight = || {
-        let each = rest.trim_start().strip_prefix(['x', '×', '@'])?;
+        let rest = rest.trim_start();
+        let each = rest.strip_prefix(['x', '×', '@']).or_else(|| rest.strip_prefix("at "))?;
         let (each, rest) = measure(each)?;
         (each.is_mass() && ends(rest)).then_some("pieces")
     };

@@ -9,6 +9,22 @@ use crate::model::larder::Larder;
 /// Why a figure of the notes stands among words.
 pub(super) const AMONG_WORDS: &str = "a figure stands in the words";
 
+/// Words about how something is, which people put before its name.
+#[rustfmt::skip]
+pub(super) const MANNERS: &[&str] = &[
+    "large", "medium", "small", "fresh", "freshly", "warm", "lukewarm", "tepid", "cold", "hot", "iced", "melted", "softened", "soft",
+    "chopped", "finely", "roughly", "coarsely", "thinly", "lightly", "grated", "ground", "toasted", "roasted", "sifted", "sieved",
+    "beaten", "ripe", "chilled", "boiling", "cooled", "sliced", "diced", "heaped", "level", "packed", "organic", "free-range",
+    "lg", "lge", "med", "sm",
+];
+/// Some of them cut short.
+pub(super) const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "medium"), ("sm", "small")];
+/// What was done to it, also where it stands behind the name without a comma.
+pub(super) const DONE: &[&str] = &[
+    "chopped", "sliced", "diced", "grated", "softened", "melted", "beaten", "sifted", "sieved", "crushed", "peeled",
+    "shredded", "toasted", "roasted", "minced", "finely", "roughly", "coarsely", "thinly",
+];
+
 /// What is only strewn, greased with or fried in.
 const ASIDE: &[&str] = &[
     "greasing",

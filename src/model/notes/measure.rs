@@ -95,6 +95,16 @@ impl Measure {
         matches!(self.known(), Some("g" | "kg" | "mg"))
     }
 
+    /// Whether both are grams or kilograms and not as many: `500 g (1 kg)` is another batch.
+    pub(super) fn is_other_weight(&self, other: &Measure) -> bool {
+        let grams = |one: &Measure| match one.known() {
+            Some("g") => one.value,
+            Some("kg") => one.value.and_then(|value| value.times(Number::whole(1000)).ok()),
+            _ => None,
+        };
+        matches!((grams(self), grams(other)), (Some(one), Some(two)) if one != two)
+    }
+
     /// Whether it says how much there is: a weight or a volume, no share and no number of pieces.
     pub(super) fn is_quantity(&self) -> bool {
         self.known().is_some_and(|word| word != "%")
@@ -195,6 +205,14 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         // Nobody weighs two thousand kilograms: `2.000 kg` is as a scale shows it.
         if matches!(word, "kg" | "l") {
             measure.look.retain(|why| why != amount::IN_THOUSANDS);
+        }
+        // `1 kilo and a half of sugar`.
+        let half = rest.strip_prefix(" and a half").filter(|rest| !rest.starts_with(char::is_alphanumeric));
+        if let Some((behind, more)) = half.zip(measure.value.and_then(|value| value.plus(Number::constant(1, 2)).ok()))
+        {
+            measure.value = Some(more);
+            measure.shown = format!("{} {word}", more.decimal(3));
+            rest = behind;
         }
         rest = more_terms(&mut measure, rest);
         rest = second_end(&mut measure, rest);

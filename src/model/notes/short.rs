@@ -22,7 +22,8 @@ const WHOLE: &[(&str, &str)] = &[
     ("bicarbonate", "bicarbonate of soda"), ("marg", "margarine"), ("oleo", "margarine"), ("choc", "chocolate"),
     ("conf sugar", "confectioners sugar"), ("confectioner's sugar", "confectioners sugar"), ("oj", "orange juice"),
     ("10x sugar", "confectioners sugar"), ("xxx sugar", "confectioners sugar"), ("pb", "peanut butter"),
-    ("parm", "parmesan"), ("mozz", "mozzarella"), ("cinn", "cinnamon"), ("philly", "cream cheese"),
+    ("plain", "plain flour"), ("strong white", "strong white flour"), ("wholemeal", "wholemeal flour"), ("baking pwd", "baking powder"),
+    ("bkg pwd", "baking powder"), ("yolk", "egg yolk"), ("yolks", "egg yolk"), ("whites", "egg white"), ("parm", "parmesan"), ("mozz", "mozzarella"), ("cinn", "cinnamon"), ("philly", "cream cheese"),
 ];
 /// Short words within a name.
 #[rustfmt::skip]
@@ -34,6 +35,7 @@ const WORDS: &[(&str, &str)] = &[
     ("unsalt", "unsalted"), ("inst", "instant"), ("evap", "evaporated"), ("cond", "condensed"), ("gr", "ground"), ("swt", "sweet"),
     ("bttr", "butter"), ("crm", "cream"), ("chz", "cheese"), ("wh", "white"), ("bkg", "baking"), ("pdr", "powder"),
     ("desic", "desiccated"), ("dess", "desiccated"), ("coc", "coconut"), ("dbl", "double"), ("whipp", "whipping"),
+    ("flr", "flour"), ("v", "very"),
 ];
 
 /// Gives a name that is cut short in full, and asks whether another name was meant where one is not known; both marked.

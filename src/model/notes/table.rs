@@ -13,19 +13,48 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
     let mut units: Vec<Option<&'static str>> = Vec::new();
     let mut prices: Vec<Option<String>> = Vec::new();
     let mut is_first = true;
+    // Whether the head stands over several lists, with a name above each.
+    let mut over_parts = false;
+    let mut headed = false;
     for line in lines.iter_mut() {
-        if let Some(row) = of_commas(line) {
+        let row = of_commas(line, headed);
+        headed = row.is_some() && (headed || line.split(',').skip(1).any(|cell| unit_over(cell).is_some()));
+        if let Some(row) = row {
             *line = row;
         }
     }
     for at in 0..lines.len() {
-        let below = lines.get(at + 1..).unwrap_or_default();
-        let below = below.iter().find(|line| !is_rule(line)).cloned().unwrap_or_default();
-        let Some(line) = lines.get_mut(at) else { break };
+        let Some(line) = lines.get(at) else { break };
         if is_rule(line) {
             continue;
         }
+        // `1x   2x`: how many batches what stands below is.
+        if cells(line).is_some_and(|row| row.iter().all(|cell| counts_times(cell))) {
+            found.push(at);
+            continue;
+        }
+        let by_blanks = |line: &str| !line.contains(['\t', '|']);
+        // `%   kg` above the numbers alone: over the names stands nothing.
+        let bare_head = by_blanks(line)
+            && line.starts_with("   ")
+            && cells(line).is_some_and(|row| row.iter().all(|cell| unit_over(cell).is_some()));
+        let below = lines.get(at + 1..).unwrap_or_default();
+        let below = below
+            .iter()
+            .find(|line| !is_rule(line) && (!bare_head || cells(line).is_some()))
+            .cloned()
+            .unwrap_or_default();
+        let Some(line) = lines.get_mut(at) else { break };
+        if bare_head {
+            line.insert_str(0, "\u{2013}");
+        }
         let Some(row) = cells(line) else {
+            // A part's name among the rows, and a gap above it, end no table of blanks.
+            let is_name =
+                line.split_whitespace().count() <= 3 && !line.contains(char::is_numeric) && !line.ends_with('.');
+            if over_parts && is_name {
+                continue;
+            }
             units.clear();
             is_first = true;
             continue;
@@ -40,6 +69,7 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             let numbered = |cell: &&str| unit_over(cell).is_some() && counts_batches(cell);
             let heads_no_unit = |cell: &&str| is_bare(cell) || (holds_amount(cell) && !numbered(cell));
             if fits && !row.iter().any(heads_no_unit) {
+                over_parts = bare_head;
                 units = heads;
                 prices = row.iter().map(|cell| is_price(cell).then(|| (*cell).to_owned())).collect();
                 found.push(at);
@@ -48,6 +78,15 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
         }
         if !units.is_empty() {
             *line = with_those(&row, &units, &prices);
+        } else if let [name, one, other] = row.as_slice()
+            && by_blanks(line)
+            && !name.contains(char::is_numeric)
+            && [one, other]
+                .into_iter()
+                .all(|cell| measure(cell).is_some_and(|(found, rest)| found.is_quantity() && rest.is_empty()))
+        {
+            // `butter   600 g   1200 g`: two batches of one.
+            *line = format!("{name}  {one} | {other}");
         }
     }
     found
@@ -59,14 +98,23 @@ fn is_rule(line: &str) -> bool {
 }
 
 /// A row out of a spreadsheet whose cells commas part, `flour,1000,100`, with bars between them; `None` for any other line.
-fn of_commas(line: &str) -> Option<String> {
+///
+/// `headed`: a head with a unit stands above, so that a cell may hold words, or nothing.
+fn of_commas(line: &str, headed: bool) -> Option<String> {
     let cells: Vec<&str> = line.trim().split(',').collect();
     let (name, others) = cells.split_first().filter(|(_, others)| others.len() > 1)?;
     let is_cell = |cell: &&str| {
         let plain = !cell.is_empty() && cell.chars().all(|c| c.is_ascii_digit() || c == '.');
         plain || unit_over(cell).is_some() && !cell.contains(' ')
     };
-    let fits = name.starts_with(char::is_alphabetic) && !line.contains(", ") && others.iter().all(is_cell);
+    let is_word = |cell: &&str| !cell.contains(char::is_numeric) && cell.split_whitespace().count() <= 2;
+    let is_head = || others.iter().all(is_word) && others.iter().any(|cell| unit_over(cell).is_some());
+    let is_row = || {
+        headed && others.iter().all(|cell| is_cell(cell) || is_word(cell)) && others.iter().any(|cell| is_bare(cell))
+    };
+    let fits = name.starts_with(char::is_alphabetic)
+        && !line.contains(", ")
+        && (others.iter().all(is_cell) || is_head() || is_row());
     fits.then(|| cells.join(" | "))
 }
 
@@ -147,6 +195,11 @@ fn counts_batches(head: &str) -> bool {
     number.is_some_and(|number| number <= 20) && named
 }
 
+/// Whether a column's head says how many batches stand below it: `2x`.
+fn counts_times(head: &str) -> bool {
+    head.strip_suffix(['x', '\u{d7}']).is_some_and(|many| !many.is_empty() && many.chars().all(|c| c.is_ascii_digit()))
+}
+
 /// Whether a cell is a number without a unit.
 fn is_bare(cell: &str) -> bool {
     measure(cell).is_some_and(|(found, rest)| found.unit.is_none() && found.has_figure && rest.trim().is_empty())
@@ -174,6 +227,27 @@ mod tests {
         let mut lines = vec!["flour,1000,100".to_owned(), "water, 350 g, warm".to_owned()];
         with_units(&mut lines);
         assert_eq!(lines, ["flour | 1000 | 100", "water, 350 g, warm"]);
+    }
+
+    /// Heads set to the right, over nothing but the numbers, over several lists; and columns of words.
+    #[test]
+    fn a_head_may_stand_over_the_numbers_alone() {
+        for (table, wanted) in [
+            (
+                "                 %        kg\nBiga\nflour     30       3.000\n\nDough\nbiga            all\nflour     70       7.000",
+                vec!["flour  30 % | 3.000 kg", "flour  70 % | 7.000 kg"],
+            ),
+            ("              1x        2x\nflour               600 g     1200 g", vec!["flour  600 g | 1200 g"]),
+            (
+                "Ingredient,Weight (g),Supplier\nflour,350,Metro\nflour,300,",
+                vec!["flour  350 g, Metro", "flour  300 g"],
+            ),
+        ] {
+            let mut lines: Vec<String> = table.lines().map(str::to_owned).collect();
+            assert_eq!(with_units(&mut lines), [0], "{table}");
+            let rows: Vec<&str> = lines.iter().map(String::as_str).filter(|line| line.starts_with("flour")).collect();
+            assert_eq!(rows, wanted, "{table}");
+        }
     }
 
     #[test]

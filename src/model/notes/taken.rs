@@ -5,7 +5,7 @@ use super::words;
 /// A line of prose with the ingredients in braces that it names first: by their whole names, then by the last words of one, if none of
 /// `all` shares them, `vinegar` for `cider vinegar`.
 pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> String {
-    let mut line = line.to_owned();
+    let mut line = by_halves(line, all, names);
     let lower = line.to_ascii_lowercase();
     let mut take = |names: &mut Vec<String>, words_of: &dyn Fn(&str) -> Vec<String>| {
         names.retain(|name| {
@@ -26,6 +26,52 @@ pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> Str
         let shared = |end: &String| all.iter().filter(|other| ends_in(other, end)).count() > 1;
         ends(name).into_iter().filter(|end| end.len() > 2 && !shared(end)).collect()
     });
+    line
+}
+
+/// What a name begins with of which half was taken.
+pub(super) const REST: &str = "rest of ";
+/// Words before half of something, and before what is left of it.
+const HALF: [&str; 4] = ["half of the ", "half the ", "half of ", "half "];
+const LEFT: [&str; 8] = [
+    "the rest of the ",
+    "rest of the ",
+    "the other half of the ",
+    "other half of the ",
+    "the remaining ",
+    "remaining ",
+    "the rest of ",
+    "rest of ",
+];
+
+/// `half the sugar`, and behind it `the rest of the sugar`, as the language says them: `{half of sugar}`, `{rest of sugar}`.
+fn by_halves(line: &str, all: &[String], names: &mut Vec<String>) -> String {
+    let mut line = line.to_owned();
+    for name in all {
+        let shared = |end: &String| all.iter().filter(|other| ends_in(other, end)).count() > 1;
+        let aliases =
+            std::iter::once(name.to_owned()).chain(ends(name).into_iter().filter(|end| end.len() > 2 && !shared(end)));
+        let aliases: Vec<String> = aliases.collect();
+        let find = |line: &str, before: &[&str]| {
+            aliases
+                .iter()
+                .flat_map(|alias| before.iter().map(move |words| format!("{words}{alias}")))
+                .find_map(|words| whole_word(line, &words).map(|at| (at, words.len())))
+        };
+        let rest = format!("{REST}{name}");
+        if let Some(own) = names.iter_mut().find(|own| *own == name)
+            && let Some((at, length)) = find(&line, &HALF)
+        {
+            line.replace_range(at..at + length, &format!("{{half of {name}}}"));
+            own.clone_from(&rest);
+        }
+        if names.contains(&rest)
+            && let Some((at, length)) = find(&line, &LEFT)
+        {
+            line.replace_range(at..at + length, &format!("{{{rest}}}"));
+            names.retain(|own| *own != rest);
+        }
+    }
     line
 }
 

@@ -46,9 +46,15 @@ pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
     }
     let joined = joint.is_some() || last_joint.is_some_and(|word| word != "for" && word != "of");
     let tail = bare.get(joint.unwrap_or(head.len())..).unwrap_or_default();
-    let pieces = tail.replace(" - ", "|");
+    let pieces = joined_thousands(&tail.replace(" - ", "|"));
     let segments = || pieces.split(JOINTS).map(without_first).filter(|said| said.contains(char::is_numeric));
     let makes = segments().find_map(|said| pieces_of(said, joined, is_baked));
+    // `Croissant dough - 2,000 g flour`: how much of it all is for.
+    let of_the_whole = |word: String| ["flour", "dough", "mix", "batch", "total", "of"].contains(&word.as_str());
+    let whole = amount.is_quantity() && rest.contains(char::is_alphabetic) && words::all_of(rest).all(of_the_whole);
+    if makes.is_none() && whole && (is_baked || !ingredient::is_known(&name)) {
+        return Some(Titled { name, makes: None });
+    }
     // Less than a title of pieces is not believed right above a list.
     if makes.is_none() && !alone {
         return None;
@@ -66,7 +72,7 @@ pub(super) fn with_what_it_makes(bare: &str) -> Option<(&str, String, Option<Str
     places.into_iter().find_map(|(at, length)| {
         let (name, said) = (bare.get(..at)?, bare.get(at + length..)?);
         let first = words::all_of(said).next()?;
-        let says = ["makes", "yields", "yield", "serves", "gives"].contains(&first.as_str());
+        let says = ["makes", "yields", "yield", "serves", "gives", "fills"].contains(&first.as_str());
         let named = name.chars().any(char::is_alphabetic) && !name.contains(char::is_numeric);
         let (makes, look) = kinds::says_makes(said).filter(|_| says && named)?;
         let read = "read from the title".to_owned();
@@ -90,8 +96,8 @@ pub(super) fn counts_nothing(bare: &str) -> bool {
 pub(super) fn says_what_kind(bare: &str) -> bool {
     let Some((name, behind)) = bare.split_once(", ") else { return false };
     let manner = |word: String| {
-        super::item::MANNERS.contains(&word.as_str())
-            || super::item::DONE.contains(&word.as_str())
+        super::manner::MANNERS.contains(&word.as_str())
+            || super::manner::DONE.contains(&word.as_str())
             || word.ends_with("ed")
     };
     let first = words::all_of(behind).next().unwrap_or_default();
@@ -114,6 +120,14 @@ fn first_figure(bare: &str) -> Option<usize> {
         (earlier, before) = (before, character);
     }
     None
+}
+
+/// A text in which no comma stands between thousands.
+fn joined_thousands(text: &str) -> String {
+    let characters: Vec<char> = text.chars().collect();
+    let digit = |at: usize| characters.get(at).is_some_and(char::is_ascii_digit);
+    let between = |at: usize| at > 0 && digit(at - 1) && (1..=3).all(|next| digit(at + next)) && !digit(at + 4);
+    characters.iter().enumerate().filter(|(at, c)| **c != ',' || !between(*at)).map(|(_, c)| *c).collect()
 }
 
 /// A text without the words behind it that lead to a number, and the last of them.
@@ -145,7 +159,10 @@ fn without_first(text: &str) -> &str {
 fn pieces_of(said: &str, joined: bool, is_baked: bool) -> Option<String> {
     let (count, rest) = measure(said)?;
     // A year, a share of flours, a date.
-    let plain = said.split([' ', 'x', '@']).next().is_some_and(|word| word.chars().all(|c| c.is_ascii_digit()));
+    let plain = said
+        .split([' ', 'x', '@'])
+        .next()
+        .is_some_and(|word| word.trim_end_matches('s').trim_end_matches("pc").chars().all(|c| c.is_ascii_digit()));
     let few = count.value.is_some_and(|many| many.is_whole() && many.is_positive() && many < Number::whole(1900));
     if !plain || !few || count.is_quantity() || count.known().is_some() {
         return None;
@@ -195,6 +212,9 @@ mod tests {
             ("Christmas 2025 biscuits", true, Some(("Christmas 2025 biscuits", None))),
             ("Seal loaf 80/20 bread", true, Some(("Seal loaf 80/20 bread", None))),
             ("Flour 500 g", true, None),
+            ("Croissant dough - 2,000 g flour", false, Some(("Croissant dough", None))),
+            ("CIABATTA 10 KG FLOUR", false, Some(("CIABATTA", None))),
+            ("Naan 10pc", false, Some(("Naan", Some("makes 10 pc")))),
             ("Rye bread 500 g", false, None),
             ("mystery powder 7 g", true, None),
             ("T65 baguettes", true, None),
