@@ -136,8 +136,10 @@ pub fn is_of_one_load(step: &Step, minutes: Number, turns: Number) -> bool {
     turns > Number::ONE && nearer().unwrap_or(false)
 }
 
-/// How much of all that goes through a step one of its loads is, of 1; nothing where there is no such load. The first load of a
-/// step that the formula does not cut into loads is none: an oven may be filled otherwise on a day, and how, nobody says.
+/// How much of all that goes through a step is meant by a line that speaks of one of its loads, of 1; nothing where there is no such
+/// load. All of it is meant where no load is said, and of what is done piece by piece, of which a load is whatever was done at once.
+/// The first load of a step that the formula does not cut into loads is none: an oven may be filled otherwise on a day, and how,
+/// nobody says.
 ///
 /// # Errors
 /// When a number leaves the range of exact numbers.
@@ -146,9 +148,10 @@ pub fn share(
     solved: &SolvedPart,
     formula: &Formula,
     step_at: usize,
-    load: i64,
+    load: Option<i64>,
 ) -> Result<Option<Number>, Overflow> {
     let Some(step) = recipe.part(id).and_then(|part| part.steps.get(step_at)) else { return Ok(None) };
+    let Some(load) = load.filter(|_| step.loads != Loads::Each) else { return Ok(Some(Number::ONE)) };
     let loads = count((recipe, id), solved, formula, step_at, &recipe.kitchen)?;
     let is_cut = step.loads != Loads::Once || capacity(step, &recipe.kitchen).is_some();
     if !is_cut || !(1..=loads).contains(&load) {

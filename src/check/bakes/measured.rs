@@ -13,7 +13,7 @@ use crate::measure::value::Value;
 use crate::model::baked::Names;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::reference::StepRef;
-use crate::model::step::{Loads, Step, StepKind};
+use crate::model::step::{Step, StepKind};
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Spanned;
@@ -115,11 +115,10 @@ impl Place<'_> {
     /// How much of the batch a line is of, of 1, `None` where nobody can tell; tells a load that there is not.
     fn share(&self, ran: &Ran, diagnostics: &mut Vec<Diagnostic>) -> Option<Number> {
         let scaled = self.scaled;
-        let Some(load) = ran.load.filter(|_| self.step.loads != Loads::Each) else { return Some(Number::ONE) };
         let of = (self.recipe, self.at.part);
         let solved = scaled.part(self.at.part)?;
-        let found = loads::share(of, solved, scaled, self.at.step, load.value).ok()?;
-        if found.is_none() {
+        let found = loads::share(of, solved, scaled, self.at.step, ran.load.map(|load| load.value)).ok()?;
+        if let Some(load) = ran.load.filter(|_| found.is_none()) {
             let count = loads::count(of, solved, scaled, self.at.step, &self.recipe.kitchen).ok()?;
             diagnostics.extend(self.no_such_load(ran, load, count));
         }

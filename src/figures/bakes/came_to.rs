@@ -1,10 +1,8 @@
 //! What came out of a step beside what went into it, load by load: the loss of a load is of what that load weighed before.
 
-use super::claims::Claims;
 use crate::language::bakes::CameTo;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::reference::StepRef;
 
 /// What was weighed of a step: of one load, or of all of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -22,17 +20,6 @@ pub(super) struct Weighing {
 }
 
 impl Weighing {
-    /// What a load, or all of a step, came to; `share` is how much of the batch the load is.
-    pub fn new(
-        claims: &Claims<'_>,
-        at: StepRef,
-        (load, share): (Option<i64>, Option<Number>),
-        came_to: CameTo,
-    ) -> Weighing {
-        let pieces = claims.pieces(at).zip(share).and_then(|(pieces, share)| pieces.times(share).ok());
-        Weighing { step: at.step, load, share, pieces, came_to }
-    }
-
     /// What all of it weighs.
     fn all(&self) -> Option<Mass> {
         match self.came_to {

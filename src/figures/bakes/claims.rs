@@ -11,8 +11,9 @@ use crate::measure::temperature::Temperature;
 use crate::model::cooking::has_word;
 use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
-use crate::model::step::{Loads, Step, StepKind};
+use crate::model::step::{Step, StepKind};
 use crate::solve::formula::Formula;
+use std::cell::OnceCell;
 
 /// The part and the step of these names.
 pub fn find(recipe: &Recipe, part: &str, step: &str) -> Option<(PartId, usize)> {
@@ -54,7 +55,7 @@ pub fn is_bake_loss(recipe: &Recipe, part: PartId, step: &Step) -> bool {
 /// What the formula as it is written says of a figure: both ends of a range; nothing where it says nothing.
 pub fn claim(recipe: &Recipe, formula: &Formula, kind: Kind, part: &str, step: &str) -> Option<(Number, Number)> {
     let (id, at) = find(recipe, part, step)?;
-    Claims { recipe, formula, times: Number::ONE }.of(kind, StepRef { part: id, step: at })
+    Claims::at_size(recipe, formula, Number::ONE).of(kind, StepRef { part: id, step: at })
 }
 
 /// What a formula says for a batch of some size.
@@ -65,9 +66,20 @@ pub(super) struct Claims<'a> {
     pub formula: &'a Formula,
     /// The size, as a multiple of that.
     pub times: Number,
+    /// The formula at that size, once something asks for it; nothing where a number leaves the range of exact numbers.
+    scaled: OnceCell<Option<Formula>>,
 }
 
-impl Claims<'_> {
+impl<'a> Claims<'a> {
+    /// Of a recipe and its formula, for so many times that formula.
+    pub fn at_size(recipe: &'a Recipe, formula: &'a Formula, times: Number) -> Claims<'a> {
+        Claims { recipe, formula, times, scaled: OnceCell::new() }
+    }
+
+    fn scaled(&self) -> Option<&Formula> {
+        self.scaled.get_or_init(|| self.formula.times(self.times).ok()).as_ref()
+    }
+
     /// Both ends of what it says of a figure; nothing where it says nothing.
     pub fn of(&self, kind: Kind, at: StepRef) -> Option<(Number, Number)> {
         let (recipe, part) = (self.recipe, self.recipe.part(at.part)?);
@@ -127,10 +139,9 @@ impl Claims<'_> {
     }
 
     /// How much of the batch a load of a step is, of 1; all of it where none is said; nothing where the formula has no such load.
-    pub fn share(&self, at: StepRef, step: &Step, load: Option<i64>) -> Option<Number> {
-        let Some(load) = load.filter(|_| step.loads != Loads::Each) else { return Some(Number::ONE) };
-        let scaled = self.formula.times(self.times).ok()?;
-        loads::share((self.recipe, at.part), scaled.part(at.part)?, &scaled, at.step, load).ok()?
+    pub fn share(&self, at: StepRef, load: Option<i64>) -> Option<Number> {
+        let scaled = self.scaled()?;
+        loads::share((self.recipe, at.part), scaled.part(at.part)?, scaled, at.step, load).ok()?
     }
 
     /// How many pieces there are at a step; nothing of what is in none.
@@ -141,9 +152,8 @@ impl Claims<'_> {
 
     /// How many loads of a step are done one after the other: as many as there is equipment for go side by side.
     pub fn turns(&self, at: StepRef) -> Option<Number> {
-        let Claims { recipe, formula, times } = self;
-        let scaled = formula.times(*times).ok()?;
-        loads::turns((recipe, at.part), scaled.part(at.part)?, &scaled, at.step).ok()
+        let scaled = self.scaled()?;
+        loads::turns((self.recipe, at.part), scaled.part(at.part)?, scaled, at.step).ok()
     }
 
     /// What a piece of a part weighs before it is baked.

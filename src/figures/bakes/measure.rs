@@ -29,20 +29,71 @@ pub struct Beside<'a> {
     formula: &'a Formula,
     names: Names,
     mixes: HashMap<PartId, Option<Mix>>,
-    sizes: HashMap<Number, OfSize>,
+    sizes: HashMap<Number, OfSize<'a>>,
 }
 
-/// What a formula says for a batch of one size.
-#[derive(Default)]
-struct OfSize {
-    claims: HashMap<(Kind, StepRef), Option<(Number, Number)>>,
+/// What a formula says for a batch of one size, each of it asked once.
+struct OfSize<'a> {
+    claims: Claims<'a>,
+    said: HashMap<(Kind, StepRef), Option<(Number, Number)>>,
     turns: HashMap<StepRef, Option<Number>>,
+    pieces: HashMap<StepRef, Option<Number>>,
     shares: HashMap<(StepRef, Option<i64>), Option<Number>>,
 }
 
-impl OfSize {
-    fn share(&mut self, claims: &Claims<'_>, at: StepRef, step: &Step, load: Option<i64>) -> Option<Number> {
-        *self.shares.entry((at, load)).or_insert_with(|| claims.share(at, step, load))
+impl<'a> OfSize<'a> {
+    fn of(claims: Claims<'a>) -> OfSize<'a> {
+        let (said, turns, pieces, shares) = Default::default();
+        OfSize { claims, said, turns, pieces, shares }
+    }
+
+    fn said(&mut self, kind: Kind, at: StepRef) -> Option<(Number, Number)> {
+        *self.said.entry((kind, at)).or_insert_with(|| self.claims.of(kind, at))
+    }
+
+    fn turns(&mut self, at: StepRef) -> Option<Number> {
+        *self.turns.entry(at).or_insert_with(|| self.claims.turns(at))
+    }
+
+    fn share(&mut self, at: StepRef, load: Option<i64>) -> Option<Number> {
+        *self.shares.entry((at, load)).or_insert_with(|| self.claims.share(at, load))
+    }
+
+    /// How many pieces a load, or all of a step, is.
+    fn pieces(&mut self, at: StepRef, load: Option<i64>) -> Option<Number> {
+        let share = self.share(at, load)?;
+        let pieces = *self.pieces.entry(at).or_insert_with(|| self.claims.pieces(at));
+        pieces?.times(share).ok()
+    }
+
+    /// What a line weighed, beside how much of the batch it is of.
+    fn weighing(&mut self, at: StepRef, load: Option<i64>, came_to: CameTo) -> Weighing {
+        Weighing { step: at.step, load, share: self.share(at, load), pieces: self.pieces(at, load), came_to }
+    }
+
+    /// The minutes of one load, or of one piece where the step's time is for one; none where it cannot be told whether a line means
+    /// one load or all of them.
+    fn time(&mut self, at: StepRef, step: &Step, ran: &Ran) -> Option<Number> {
+        let minutes = ran.time?.value.minutes()?;
+        if step.loads.is_by_piece() {
+            // How many hands did it, no clock says.
+            if step.shared_by > 1 {
+                return None;
+            }
+            let pieces = match ran.came_to.map(|came_to| came_to.value) {
+                Some(CameTo::Pieces(count, _)) => Some(count),
+                _ => self.pieces(at, ran.load.map(|load| load.value)),
+            };
+            return minutes.over(pieces.filter(|pieces| pieces.is_positive())?).ok();
+        }
+        if ran.load.is_some() {
+            return Some(minutes);
+        }
+        let turns = self.turns(at)?;
+        if loads::is_of_one_load(step, minutes, turns) {
+            return None;
+        }
+        minutes.over(turns).ok()
     }
 }
 
@@ -58,22 +109,22 @@ impl<'a> Beside<'a> {
     /// Everything that was measured of a bake; `times` is its size as a multiple of the formula as it is written.
     pub fn measured(&mut self, bake: &Bake, times: Number) -> Vec<Measured> {
         let (recipe, formula) = (self.recipe, self.formula);
-        let claims = Claims { recipe, formula, times };
         if self.sizes.len() >= MOST_SIZES && !self.sizes.contains_key(&times) {
             self.sizes.clear();
         }
+        let fresh = || OfSize::of(Claims::at_size(recipe, formula, times));
+        let mut of_size = self.sizes.remove(&times).unwrap_or_else(fresh);
         let went_in = self.lines(bake);
-        let weighed = self.weighed(bake, times);
+        let weighed = self.weighed(bake, &mut of_size);
         let mut all = Vec::with_capacity(bake.steps.len());
         for ran in &bake.steps {
             let Some(at) = self.names.step(recipe, ran).one() else { continue };
             let Some(part) = recipe.part(at.part) else { continue };
             let (Some(step), Some(solved)) = (part.steps.get(at.step), formula.part(at.part)) else { continue };
             let mut found = Vec::with_capacity(3);
-            let of_size = self.sizes.entry(times).or_default();
             let load = ran.load.map(|load| load.value);
-            let share = of_size.share(&claims, at, step, load);
-            if let Some(minutes) = time(&claims, at, (solved, share), ran, &mut of_size.turns) {
+            let share = of_size.share(at, load);
+            if let Some(minutes) = of_size.time(at, step, ran) {
                 found.push((Kind::Time, minutes, minutes));
             }
             if let Some(left_at) = ran.left_at.filter(|told| !left_at::is_slip(part, at.step, told.value)) {
@@ -86,14 +137,13 @@ impl<'a> Beside<'a> {
                 }
             }
             if let Some(came_to) = ran.came_to {
-                let one = Weighing::new(&claims, at, (load, share), came_to.value);
-                let out = Out { claims: &claims, went_in: &went_in, at, solved, step };
+                let one = of_size.weighing(at, load, came_to.value);
+                let out = Out { claims: &of_size.claims, went_in: &went_in, at, solved, step };
                 let earlier = weighed.get(&at.part).map(Vec::as_slice).unwrap_or_default();
                 found.extend(out.measured(one, earlier).into_iter().flatten());
             }
-            let of_size = self.sizes.entry(times).or_default();
             for (kind, value, comparable) in found {
-                let claim = of_size.claims.entry((kind, at)).or_insert_with(|| claims.of(kind, at));
+                let claim = of_size.said(kind, at);
                 all.push(Measured {
                     kind,
                     at,
@@ -109,20 +159,18 @@ impl<'a> Beside<'a> {
                 });
             }
         }
+        self.sizes.insert(times, of_size);
         all
     }
 
     /// Everything that was weighed of a bake, part by part.
-    fn weighed(&mut self, bake: &Bake, times: Number) -> HashMap<PartId, Vec<Weighing>> {
-        let (recipe, claims) = (self.recipe, Claims { recipe: self.recipe, formula: self.formula, times });
-        let of_size = self.sizes.entry(times).or_default();
+    fn weighed(&mut self, bake: &Bake, of_size: &mut OfSize<'_>) -> HashMap<PartId, Vec<Weighing>> {
+        let recipe = self.recipe;
         let mut all: HashMap<PartId, Vec<Weighing>> = HashMap::new();
         for (ran, came_to) in bake.steps.iter().filter_map(|ran| Some((ran, ran.came_to?.value))) {
             let Some(at) = self.names.step(recipe, ran).one() else { continue };
-            let Some(step) = recipe.part(at.part).and_then(|part| part.steps.get(at.step)) else { continue };
             let load = ran.load.map(|load| load.value);
-            let share = of_size.share(&claims, at, step, load);
-            all.entry(at.part).or_default().push(Weighing::new(&claims, at, (load, share), came_to));
+            all.entry(at.part).or_default().push(of_size.weighing(at, load, came_to));
         }
         all
     }
@@ -172,41 +220,6 @@ impl<'a> Beside<'a> {
         let preferment = mix.preferment.as_ref().map(|found| preferment.or(found.place).unwrap_or(room));
         handbook::friction(dough, room, flour, water, preferment).ok().map(|friction| friction.celsius())
     }
-}
-
-/// The minutes of one load, or of one piece where the step's time is for one; none where it cannot be told whether a line means
-/// one load or all of them.
-fn time(
-    claims: &Claims<'_>,
-    at: StepRef,
-    (solved, share): (&SolvedPart, Option<Number>),
-    ran: &Ran,
-    turns: &mut HashMap<StepRef, Option<Number>>,
-) -> Option<Number> {
-    let minutes = ran.time?.value.minutes()?;
-    let Claims { recipe, formula, times } = claims;
-    let step = recipe.part(at.part)?.steps.get(at.step)?;
-    if step.loads.is_by_piece() {
-        // How many hands did it, no clock says.
-        if step.shared_by > 1 {
-            return None;
-        }
-        let came_to = match ran.came_to.map(|came_to| came_to.value) {
-            Some(CameTo::Pieces(count, _)) => Some(count),
-            _ => None,
-        };
-        let usual = || loads::pieces_at((recipe, at.part), solved, formula, at.step).ok().flatten()?.times(*times).ok();
-        let pieces = came_to.or_else(|| usual()?.times(share?).ok()).filter(|pieces| pieces.is_positive())?;
-        return minutes.over(pieces).ok();
-    }
-    if ran.load.is_some() {
-        return Some(minutes);
-    }
-    let turns = (*turns.entry(at).or_insert_with(|| claims.turns(at)))?;
-    if loads::is_of_one_load(step, minutes, turns) {
-        return None;
-    }
-    minutes.over(turns).ok()
 }
 
 /// What came out of a step.
