@@ -8,7 +8,6 @@ use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
-use crate::measure::value::Value;
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -104,7 +103,7 @@ fn wants_cue(step: &Step) -> bool {
 /// Whether the prose itself says a temperature, or until or when.
 fn says_when(step: &Step) -> bool {
     step.words.iter().any(|word| match word {
-        Words::Measure(said) => said.iter().any(|said| matches!(said.value, Value::Temperature(_))),
+        Words::Measure(_) => word.temperature().is_some(),
         Words::Text(text) => has_word(&text.to_lowercase(), ["until", "when"]),
         Words::Use { .. } => false,
     })

@@ -3,13 +3,12 @@
 use super::{Check, Family, Run, Subject};
 use crate::check::caution;
 use crate::measure::number::Number;
-use crate::measure::value::Value;
-use crate::model::cooking::heat_words::{COOKS, COOKS_AS_VERB};
+use crate::model::cooking::heat_words::COOKING_VERBS;
 use crate::model::cooking::raw_flesh::is_raw;
 use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, has_word, is_long_bath, Later};
 use crate::model::kind::Kind;
 use crate::model::recipe::{PartId, Recipe};
-use crate::model::step::{Step, Target, Words};
+use crate::model::step::{Step, Target, hottest_of};
 use crate::text::quick::QuickMap;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
@@ -72,8 +71,7 @@ const RAW: &[&str] = &["raw", "uncooked", "cured", "undercooked", "rare"];
 
 /// Whether who buys it is told to cook it.
 fn tells_to_cook(directions: &str) -> bool {
-    let said = directions.to_lowercase();
-    has_word(&said, COOKS) || has_word(&said, COOKS_AS_VERB)
+    has_word(&directions.to_lowercase(), COOKING_VERBS)
 }
 
 /// Of what goes in at a step of a part, whether all that cooks it is an oven whose step says no temperature of what is in it. What was found
@@ -115,8 +113,5 @@ const SAID: Number = Number::whole(48);
 
 /// Whether the sentences or the sign of a step say a temperature at which something is cooked: its head says that of the oven.
 fn says_how_hot_inside(step: &Step) -> bool {
-    step.words.iter().chain(&step.cue).any(|word| match word {
-        Words::Measure(said) => said.iter().any(|said| matches!(said.most(), Value::Temperature(hot) if hot.celsius() >= SAID)),
-        _ => false,
-    })
+    hottest_of(step.words.iter().chain(&step.cue)).is_some_and(|hottest| hottest.celsius() >= SAID)
 }

@@ -8,7 +8,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
-use crate::measure::value::{Said, Value};
+use crate::measure::value::Said;
 use crate::model::cooking::animals::is_bird;
 use crate::model::cooking::raw_flesh::{DONE, is_minced, is_raw};
 use crate::model::cooking::state::is_said_to_be;
@@ -157,18 +157,12 @@ fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
     if !cooks(step) || step.cue.iter().any(cools) {
         return None;
     }
-    let in_cue = || measures(&step.cue).max_by_key(|(_, at)| *at);
+    let in_cue = || step.cue.iter().filter_map(temperature).max_by_key(|(_, at)| *at);
     in_the_middle(&step.cue).or_else(in_cue).or_else(|| in_the_middle(&step.words)).or_else(|| measured_at_the_end(&step.words))
 }
 
 fn temperature(word: &Words) -> Option<(&Said, Temperature)> {
-    let Words::Measure(said) = word else { return None };
-    let first = said.first()?;
-    if let Value::Temperature(at) = first.value { Some((first, at)) } else { None }
-}
-
-fn measures(words: &[Words]) -> impl Iterator<Item = (&Said, Temperature)> {
-    words.iter().filter_map(temperature)
+    word.temperature().map(|(said, (low, _))| (said, low))
 }
 
 /// The temperature of which the words behind it, up to a comma, or right before it say that it is that of the middle: `{74 C} outside and

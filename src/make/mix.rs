@@ -15,7 +15,7 @@ use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::Words;
+use crate::model::step::temperatures;
 use crate::solve::formula::Formula;
 use balance::Warm;
 use handbook::Figures;
@@ -192,15 +192,7 @@ fn place(part: &Part) -> Option<Temperature> {
         part.steps.iter().rev().find(|step| step.temperature.is_some() || step.name.has_word(beginnings!["cool"]))?;
     match last.temperature {
         Some((low, _)) => Some(low),
-        None => last.cue.iter().chain(&last.words).find_map(temperature_in),
-    }
-}
-
-/// The temperature that a measure in prose is.
-fn temperature_in(word: &Words) -> Option<Temperature> {
-    match word {
-        Words::Measure(said) => said.first()?.temperature(),
-        _ => None,
+        None => temperatures(last.cue.iter().chain(&last.words)).next().map(|(_, (low, _))| low),
     }
 }
 

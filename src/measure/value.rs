@@ -117,6 +117,14 @@ impl Said {
         if let Value::Temperature(temperature) = self.value { Some(temperature) } else { None }
     }
 
+    /// The temperatures, if it is one: from and to.
+    pub fn temperatures(&self) -> Option<(Temperature, Temperature)> {
+        match (self.value, self.most()) {
+            (Value::Temperature(low), Value::Temperature(high)) => Some((low, high)),
+            _ => None,
+        }
+    }
+
     /// The time, if it is one: from and to.
     pub fn times(&self) -> Option<(Duration, Duration)> {
         match (self.value, self.most()) {

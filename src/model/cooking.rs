@@ -13,7 +13,7 @@ pub mod rests;
 pub mod state;
 
 use self::act::says_act;
-use self::heat_words::{COOKS, COOKS_AS_VERB, FRIES, HOT, MAY_COOK, WARM};
+use self::heat_words::{COOKING_VERBS, COOKS, COOKS_AS_VERB, FRIES, HOT, MAY_COOK, WARM};
 pub use self::later::Later;
 use self::rests::WITHOUT_HEAT;
 use crate::language::syntax::Name;
@@ -24,7 +24,7 @@ use crate::model::kind::Kind;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Keeps, Part, Refers, WARMEST_COLD};
-use crate::model::step::{Step, StepKind, Target, Words};
+use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
 use crate::text::quick::QuickMap;
 pub use crate::text::word_begins::{Beginnings, has_word};
 
@@ -57,6 +57,23 @@ fn lowered(step: &Step) -> &Lowered {
             }
         }
         Lowered::named(text, name.len())
+    })
+}
+
+/// The words of a step and of its cue, each beside itself in lower case.
+fn in_lower_case(step: &Step) -> impl Iterator<Item = (&Words, &str)> {
+    let text = lowered(step).text();
+    let mut from = step.name.key.as_str().len() + 2;
+    step.words.iter().chain(&step.cue).map(move |word| {
+        let length = match word {
+            Words::Text(words) if words.is_ascii() => words.len(),
+            Words::Text(words) => words.chars().flat_map(char::to_lowercase).map(char::len_utf8).sum(),
+            Words::Use { name, .. } => name.key.as_str().len(),
+            Words::Measure(_) => 1,
+        };
+        let piece = text.get(from..from + length).unwrap_or_default();
+        from += length;
+        (word, piece)
     })
 }
 
@@ -140,7 +157,7 @@ pub fn uses(step: &Step, beginnings: &Beginnings) -> bool {
 /// mixed in its pan. Where a word of heat or a temperature that cooks stands beside it, it is not.
 pub fn is_without_heat(step: &Step) -> bool {
     let words = || step.name.key.as_str().split(|c: char| !c.is_alphanumeric());
-    let is_heat = || [COOKS, COOKS_AS_VERB, MAY_COOK, WARM].into_iter().any(|words| called(step, words));
+    let is_heat = || [COOKING_VERBS, MAY_COOK, WARM].into_iter().any(|words| called(step, words));
     words().any(|word| WITHOUT_HEAT.contains(&word))
         && !is_heat()
         && hottest(step).is_none_or(|hottest| hottest.celsius() < COOKING)
@@ -166,10 +183,7 @@ pub fn cooks(step: &Step) -> bool {
     };
     let says = || {
         (lowered(step).says(COOKS) || glued())
-            && said().any(|word| match word {
-                Words::Text(words) => says_act(&words.to_lowercase(), COOKS),
-                Words::Use { .. } | Words::Measure(_) => false,
-            })
+            && in_lower_case(step).any(|(word, text)| matches!(word, Words::Text(_)) && says_act(text, COOKS))
     };
     let verbs = || is_called(step, COOKS) || says() || does(step, COOKS_AS_VERB);
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
@@ -179,7 +193,7 @@ pub fn cooks(step: &Step) -> bool {
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
 pub fn cooks_by_head(step: &Step) -> bool {
     let named = step.temperature.is_none() && step.kind != StepKind::Wait;
-    is_hot(step) || named && (is_called(step, COOKS) || is_called(step, COOKS_AS_VERB))
+    is_hot(step) || named && is_called(step, COOKING_VERBS)
 }
 
 /// Whether a step is called after an act of cooking: not `line baking trays`.
@@ -255,18 +269,11 @@ const WAS_HOT: &Beginnings =
 
 /// Whether a step cooks what is in it, as far as it can be told: not one whose sign is met at a temperature at which everything is raw.
 pub fn cooks_through(step: &Step) -> bool {
-    let in_cue = step.cue.iter().filter_map(|word| match word {
-        Words::Measure(said) => said.first().and_then(|said| match said.most() {
-            crate::measure::value::Value::Temperature(temperature) => Some(temperature),
-            _ => None,
-        }),
-        _ => None,
-    });
-    let sign = in_cue.max();
+    let sign = hottest_of(&step.cue);
     let is_too_cool = || {
         sign.is_some_and(|hottest| hottest.celsius() < NOT_COOKED)
             && !says(step, WAS_HOT)
-            && hottest_in_words(step).is_none_or(|said| said.celsius() < NOT_COOKED)
+            && hottest_of(&step.words).is_none_or(|said| said.celsius() < NOT_COOKED)
     };
     // What is measured so hot when it is done was cooked, whatever the step is called: `brown`, `char`, `until {75 C} inside`.
     let is_done_hot = || {
@@ -281,18 +288,6 @@ pub fn cooks_through(step: &Step) -> bool {
 pub fn is_long_bath(step: &Step) -> bool {
     step.time.0 >= Duration::minutes(112)
         && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::constant(544, 10))
-}
-
-/// The hottest that the sentences of a step say, its head and its sign aside.
-fn hottest_in_words(step: &Step) -> Option<Temperature> {
-    let said = step.words.iter().filter_map(|word| match word {
-        Words::Measure(said) => said.first().and_then(|said| match said.most() {
-            crate::measure::value::Value::Temperature(temperature) => Some(temperature),
-            _ => None,
-        }),
-        _ => None,
-    });
-    said.max()
 }
 
 /// The first step that draws on something.
@@ -319,14 +314,7 @@ pub fn first_draws(part: &Part) -> QuickMap<Target, usize> {
 /// The hottest that a step says, in its head or in its words.
 pub fn hottest(step: &Step) -> Option<Temperature> {
     let head = step.temperature.map(|(low, high)| high.unwrap_or(low));
-    let said = step.words.iter().chain(&step.cue).filter_map(|word| match word {
-        Words::Measure(said) => said.first().and_then(|said| match said.most() {
-            crate::measure::value::Value::Temperature(temperature) => Some(temperature),
-            _ => None,
-        }),
-        _ => None,
-    });
-    head.into_iter().chain(said).max()
+    head.into_iter().chain(hottest_of(step.words.iter().chain(&step.cue))).max()
 }
 
 /// How long cooked food of a part may stand before a step in the cold, by the long ends of what is said; `None` when nothing is

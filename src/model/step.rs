@@ -119,6 +119,27 @@ pub enum Words {
     Measure(Vec<Said>),
 }
 
+impl Words {
+    /// The temperature that it is, as it was said first, from and to.
+    pub fn temperature(&self) -> Option<(&Said, (Temperature, Temperature))> {
+        let Words::Measure(said) = self else { return None };
+        let first = said.first()?;
+        Some((first, first.temperatures()?))
+    }
+}
+
+/// The temperatures among some words, from and to, each with how it was said.
+pub fn temperatures<'w>(
+    words: impl IntoIterator<Item = &'w Words>,
+) -> impl Iterator<Item = (&'w Said, (Temperature, Temperature))> {
+    words.into_iter().filter_map(Words::temperature)
+}
+
+/// The hottest that some words say.
+pub fn hottest_of<'w>(words: impl IntoIterator<Item = &'w Words>) -> Option<Temperature> {
+    temperatures(words).map(|(_, (_, high))| high).max()
+}
+
 impl Step {
     /// The numbers of the lines of its part that its words take, as often as they do.
     pub fn lines_taken(&self) -> impl Iterator<Item = usize> {

@@ -100,6 +100,8 @@ pub const TABLE: &[Row] = &[
 enum Column {
     Says(Says),
     Also(Also),
+    /// Verbs of cooking for all who ask, however they stand in a step.
+    CookingVerbs,
     /// Verbs of cooking that take of the weight.
     TakingVerbs,
     /// Equipment that does.
@@ -122,6 +124,7 @@ impl Row {
         let is_equipment = matches!(self.says, Says::Hot | Says::MayBeHot);
         match column {
             Column::Says(says) => self.says as u8 == says as u8,
+            Column::CookingVerbs => matches!(self.says, Says::Cooks | Says::CooksAsVerb),
             Column::Also(also) => self.says_also(also),
             Column::TakingVerbs => !is_equipment && self.says_also(Also::TakesOfWeight),
             Column::TakingEquipment => is_equipment && self.says_also(Also::TakesOfWeight),
@@ -175,6 +178,8 @@ column! {
     COOKS = Column::Says(Says::Cooks);
     /// [`Says::CooksAsVerb`].
     COOKS_AS_VERB = Column::Says(Says::CooksAsVerb);
+    /// [`Says::Cooks`] and [`Says::CooksAsVerb`].
+    COOKING_VERBS = Column::CookingVerbs;
     /// [`Says::MayCook`].
     MAY_COOK = Column::Says(Says::MayCook);
     /// [`Says::Hot`].

@@ -1,8 +1,8 @@
 //! Whether what goes in at a step is cooked then or later, in its part or in one that takes it up.
 
 use super::act::acts;
-use super::heat_words::{COOKS, COOKS_AS_VERB, WARMS};
-use super::{cooks_through, first_draws, has_word};
+use super::heat_words::{COOKING_VERBS, WARMS};
+use super::{cooks_through, first_draws, has_word, in_lower_case};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::text::quick::QuickMap;
@@ -97,9 +97,8 @@ pub fn is_about_others(part: &Part, step: &Step, target: Target) -> bool {
         return false;
     }
     let name = step.name.key.as_str();
-    let object = name
-        .split_once(' ')
-        .filter(|(verb, _)| [COOKS, COOKS_AS_VERB, WARMS].into_iter().any(|verbs| has_word(verb, verbs)));
+    let object =
+        name.split_once(' ').filter(|(verb, _)| [COOKING_VERBS, WARMS].into_iter().any(|verbs| has_word(verb, verbs)));
     let last_word = |at: usize| part.lines.get(at).and_then(|line| line.name.key.as_str().rsplit(' ').next());
     let is_line = |object: &str, at: usize| last_word(at).is_some_and(|word| has_word(object, [word]));
     let is_target = |object: &str| matches!(target, Target::Line(at) if is_line(object, at));
@@ -116,12 +115,11 @@ const BETWEEN: &[&str] =
 
 fn each_act_is_of_braces(step: &Step) -> bool {
     let mut of_braces = 0;
-    let mut rest = step.words.iter().peekable();
-    while let Some(word) = rest.next() {
-        let Words::Text(text) = word else { continue };
-        let is_before_braces = matches!(rest.peek(), Some(Words::Use { .. }));
-        let text = text.to_lowercase();
-        for behind in acts(&text, COOKS).chain(acts(&text, COOKS_AS_VERB)) {
+    let mut rest = in_lower_case(step).take(step.words.len()).peekable();
+    while let Some((word, text)) = rest.next() {
+        let Words::Text(_) = word else { continue };
+        let is_before_braces = matches!(rest.peek(), Some((Words::Use { .. }, _)));
+        for behind in acts(text, COOKING_VERBS) {
             if !is_before_braces || !behind.is_some_and(|behind| behind.iter().all(|word| BETWEEN.contains(word))) {
                 return false;
             }
