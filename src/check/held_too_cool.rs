@@ -2,6 +2,7 @@
 
 use super::kept::is_culture;
 use super::{Check, Family, Run, Subject};
+use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::Ingredient;
@@ -38,7 +39,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             // `hot-hold` is one word.
             let is_called = |words: &[&str]| step.name.key.as_str().split([' ', '-']).any(|word| words.iter().any(|begin| word.starts_with(begin)));
             let holds = is_called(&["hold", "keep"]);
-            let is_cold_place = says(step, beginnings!["fridge", "chill", "refrigerat", "cold", "cellar"]);
+            let is_cold_place = says(step, NOT_WARM);
             let by_equipment = step.equipment.as_ref().is_some_and(|name| {
                 has_word(name.key.as_str(), ["hob", "kettle", "oven", "bain", "warmer", "hot", "heated"])
             });

@@ -7,6 +7,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
+use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, says, time_before_cold};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Keeps, Part, PartId, Refers};
@@ -100,8 +101,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Beginnings of words by which a place is a kitchen's bench and no refrigerator.
 const ON_THE_BENCH: &Beginnings = &Beginnings::of(&["counter", "bench", "worktop", "windowsill", "room temperature", "kitchen table"]);
-/// Beginnings of words by which it is one, and of names of steps in which something only stands.
-const IN_THE_COLD: &Beginnings = &Beginnings::of(&["fridge", "chill", "refrigerat", "cold", "ice", "freez", "cellar"]);
+/// Beginnings of names of steps in which something only stands.
 const STANDS: &Beginnings = &Beginnings::of(&["stand", "rest", "leave", "left", "sit", "wait", "display", "serve", "cool", "thaw", "defrost"]);
 
 /// How long a step stands where it is warm, by the long end of what is said.
@@ -119,7 +119,7 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
         // What cools or stands after it was cooked does so where it is, if nothing says that it is cold there.
         None => {
             let is_after_heat = || called(step, STANDS) && part.steps.iter().take(at).any(cooks);
-            !chills(step) && !says(step, IN_THE_COLD) && (says(step, ON_THE_BENCH) || is_after_heat())
+            !chills(step) && !says(step, NOT_WARM) && (says(step, ON_THE_BENCH) || is_after_heat())
         }
     };
     // What cools on its way to the cold is told by `slow-cooling`.

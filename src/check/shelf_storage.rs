@@ -6,6 +6,7 @@ use super::kept::{is_in_dough, is_kept, is_pickle, is_sour};
 use super::promise::{self, Promise};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
+use crate::model::cooking::cold_words::COLD;
 use crate::model::cooking::{bakes, beginnings, called, chills, cooks, first_draws, has_word, hottest, is_brine, says, words_of};
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -234,7 +235,7 @@ fn stands_shut_off(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved
     let warm = [promise::kept(part), promise::on_label(recipe, id, part)].into_iter().flatten().find(|kept| kept.is_warm() && kept.time > IN_OIL);
     let waits = |step: &&Step| {
         let is_warm = step.temperature.is_none_or(|(low, high)| high.unwrap_or(low).celsius() > Number::whole(8) && low.celsius() < Number::whole(57));
-        let is_said_cold = || step.temperature.is_none() && says(step, beginnings!["fridge", "chill", "refrigerat", "cold"]);
+        let is_said_cold = || step.temperature.is_none() && says(step, COLD);
         step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
     };
     let (span, time, told) = match part.steps.iter().find(waits) {

@@ -1,6 +1,7 @@
 //! What a caution states: whether its author says what a check wants to hear, and not only a word of it.
 
 use crate::language::syntax::TextKind;
+use crate::model::cooking::cold_words;
 use crate::model::recipe::{Part, Recipe};
 use crate::model::step::Words;
 
@@ -9,7 +10,7 @@ use crate::model::step::Words;
 pub(super) type Way = &'static [&'static [&'static str]];
 
 /// Words by which something is kept cold, and by which it is kept at all.
-const COLD: &[&str] = &["chill", "refrigerat", "fridge", "cold$"];
+const COLD: &[&str] = cold_words::COLD.words();
 const KEEP: &[&str] = &["keep", "kept", "store$", "stored$"];
 /// What says how long.
 const LONG: &[&str] = &["hour", "h$", "minute", "min$", "day$", "days$", "week", "month", "#"];

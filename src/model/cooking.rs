@@ -5,6 +5,7 @@
 
 mod act;
 pub mod animals;
+pub mod cold_words;
 pub mod heat_words;
 pub mod later;
 pub mod may_cook;
@@ -13,6 +14,7 @@ pub mod rests;
 pub mod state;
 
 use self::act::says_act;
+use self::cold_words::COLD;
 use self::heat_words::{COOKING_VERBS, COOKS, COOKS_AS_VERB, FRIES, HOT, MAY_COOK, WARM};
 pub use self::later::Later;
 use self::rests::WITHOUT_HEAT;
@@ -212,7 +214,7 @@ pub fn chills(step: &Step) -> bool {
 /// Whether a name is that of a cold place, or of what is done there. A retarder that proves as well is cold by its temperature only.
 fn is_cold_place(name: &Name) -> bool {
     let proves = || ["prov", "proof"].iter().any(|word| name.key.as_str().contains(word));
-    name.has_word(beginnings!["chill", "freez", "refrigerat", "cold", "fridge"])
+    name.has_word(COLD)
         || name.has_word(beginnings!["retard"]) && !proves()
 }
 

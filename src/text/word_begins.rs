@@ -34,7 +34,7 @@ impl Beginnings {
     }
 
     /// The beginnings.
-    pub fn words(&self) -> &'static [&'static str] {
+    pub const fn words(&self) -> &'static [&'static str] {
         self.words
     }
 

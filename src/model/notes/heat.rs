@@ -2,6 +2,8 @@
 
 use super::{amount, words};
 use crate::measure::number::Number;
+use crate::model::cooking::cold_words::FRIDGE;
+use crate::model::cooking::has_word;
 
 /// Whether what stands before a figure makes it less than nothing: `at -18 C`, and not `160-170 C`.
 fn is_below_nothing(before: &str) -> bool {
@@ -115,6 +117,5 @@ pub(super) fn is_of_an_oven(text: &str) -> bool {
 
 /// Whether a text speaks of the cold.
 pub(super) fn in_fridge(text: &str) -> bool {
-    let lower = text.to_lowercase();
-    ["fridge", "refrigerat", "chill", "cold"].iter().any(|word| lower.contains(word))
+    has_word(&text.to_lowercase(), FRIDGE)
 }
