@@ -6,18 +6,14 @@
 use super::danger::{Danger, danger_in, degrees};
 use super::kept::is_pickle;
 use crate::check::{is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
-use crate::language::syntax::TextKind;
-
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::cooking::raw_flesh::is_raw;
-use crate::model::cooking::state;
 use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, is_brine, is_hot};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
-use crate::model::step::Words;
 use crate::solve::formula::Formula;
 
 /// One caution of a recipe.
@@ -231,54 +227,4 @@ fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     );
     let short = format!("{} not tested for it; keep it refrigerated.", show::list(&parts));
     (!parts.is_empty()).then(|| caution("shelf-storage", text, "21 CFR 114.3", ("Storing on a shelf", short)))
-}
-
-/// Whether a `caution` of the part or of the recipe's head has a word that begins with one of these.
-pub(crate) fn is_said(recipe: &Recipe, part: &Part, beginnings: &[&str]) -> bool {
-    said(recipe, part).any(|text| has_word(&text, beginnings))
-}
-
-/// The cautions of a part and of the recipe's head in lower case, `#` for what is measured in them.
-fn said<'r>(recipe: &'r Recipe, part: &'r Part) -> impl Iterator<Item = String> + 'r {
-    let cautions = recipe.texts.iter().chain(&part.texts).filter(|text| text.kind == TextKind::Caution);
-    cautions.map(|text| {
-        let words = text.words.iter().map(|word| match word {
-            Words::Text(text) => text.to_lowercase(),
-            Words::Measure(_) => "#".to_owned(),
-            Words::Use { name, .. } => name.key.as_str().to_owned(),
-        });
-        words.collect()
-    })
-}
-
-/// What is done with food that is given to somebody, by the beginnings of words.
-const SERVES: &[&str] = &["serve", "sold", "sell", "eat", "contain", "consum", "inside", "middle", "centre", "center"];
-/// Who should not eat what is raw.
-const AT_RISK: &[&str] =
-    &["pregnan", "young", "child", "infant", "babies", "elder", "old", "ill", "immun", "vulnerable", "risk"];
-/// Verbs by which who buys it is told to cook it, where a clause begins with one.
-const COOK_IT: &[&str] = &["cook", "bake", "fry", "roast", "grill", "boil", "simmer", "poach", "steam"];
-
-/// Whether a `caution` of the part or of the recipe's head says that it is served or sold in one of these states, or to be cooked by who
-/// buys it. Hygiene says nothing of it: `Raw chicken: wash the boards after it`.
-pub(crate) fn says_served(recipe: &Recipe, part: &Part, states: &[&str]) -> bool {
-    said(recipe, part).any(|text| text.split(['.', '!', '?']).any(|sentence| is_served(sentence, states)))
-}
-
-fn is_served(sentence: &str, states: &[&str]) -> bool {
-    let is_state = |clause: &str| state::words(clause).any(|word| states.contains(&word));
-    let is_none = |clause: &str| has_word(clause, ["nothing", "none"]);
-    let served = |clause: &str| {
-        let words: Vec<&str> = state::words(clause).collect();
-        let at = words.iter().position(|word| states.contains(word)).unwrap_or(0);
-        let is_so = || words.iter().take(at).any(|word| ["is", "are", "stays", "remains", "be"].contains(word));
-        is_state(clause) && !is_none(clause) && (has_word(clause, SERVES) || is_so())
-    };
-    let cooked_later = |clause: &str| {
-        let first = state::words(clause).next().unwrap_or_default();
-        COOK_IT.contains(&first)
-            || ["to be cooked", "must be cooked", "cook before", "cook it"].iter().any(|said| clause.contains(said))
-    };
-    let not_for_all = is_state(sentence) && !is_none(sentence) && has_word(sentence, AT_RISK);
-    not_for_all || sentence.split([':', ';']).any(served) || sentence.split([':', ';', ',']).any(cooked_later)
 }

@@ -7,6 +7,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
+use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT};
 use crate::model::cooking::{bakes, beginnings, cooks, has_word, hottest, is_hot, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
@@ -52,24 +53,28 @@ impl Danger {
         ];
         match self {
             Danger::Lye => &[
-                &[&["glove", "goggle", "caustic", "corros"]],
-                &[
+                Way::Together(&[&["glove", "goggle", "caustic", "corros"]]),
+                Way::Together(&[
                     &["lye$", "hydroxide", "soda$"],
                     &[
                         "burn", "never$", "eye", "skin", "wear", "careful", "danger", "locked$", "children", "water",
                         "cold",
                     ],
-                ],
+                ]),
             ],
-            Danger::HotSugar => &[&[&["sugar", "caramel", "syrup", "toffee"], CARE], &[&["burn"]]],
-            Danger::DeepFat => &[&[&["fat$", "oil$", "fry", "fryer"], CARE], &[&["burn", "fire$"]]],
-            Danger::Bottles => &[&[
+            Danger::HotSugar => {
+                &[Way::Together(&[&["sugar", "caramel", "syrup", "toffee"], CARE]), Way::Together(&[&["burn"]])]
+            }
+            Danger::DeepFat => {
+                &[Way::Together(&[&["fat$", "oil$", "fry", "fryer"], CARE]), Way::Together(&[&["burn", "fire$"]])]
+            }
+            Danger::Bottles => &[Way::Together(&[
                 &["bottle", "glass", "pressure", "cork", "lid"],
                 &[
                     "burst", "explode", "loose", "vent", "release", "open", "plastic", "pressure", "gas", "swing",
                     "chill", "cold", "fridge",
                 ],
-            ]],
+            ])],
         }
     }
 
@@ -140,11 +145,6 @@ impl Danger {
     }
 }
 
-/// What is said where deep fat is hot. What was `deep-fried` is not hot any more when it is filled.
-const DEEP_FAT: &[&str] = &["deep fry", "deep-fry", "deep fat", "deep-fat"];
-/// What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
-const FRYING: &[&str] = &["frying oil", "frying fat"];
-
 /// Fat at this heat fries: °C.
 const FRIES: Number = Number::whole(150);
 /// Less fat than this covers a pan's floor: grams or millilitres. Common practice, no source.
@@ -166,12 +166,18 @@ fn fries(part: &Part, step: &Step) -> bool {
     if fryer {
         return true;
     }
-    let words = words_of(step);
+    if says(step, DEEP_FAT) {
+        return true;
+    }
+    if !words_of(step).contains("fry") {
+        return false;
+    }
     // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
     let at_heat = || hottest(step).is_some_and(|hottest| hottest.celsius() >= FRIES);
     let heats = || is_hot(step) || at_heat() || step.name.has_word(beginnings!["fry", "heat"]);
-    let listed = || part.lines.iter().any(|line| FRYING.iter().any(|said| line.name.key.as_str().contains(said)));
-    let of_frying = || FRYING.iter().any(|said| words.contains(said));
+    // What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
+    let listed = || part.lines.iter().any(|line| line.name.has_word(FRYING_FAT));
+    let of_frying = || says(step, FRYING_FAT);
     // Oil set aside, in which something is fried hot: it is in no dough. A spoon of it greases a pan.
     let in_oil = || {
         let is_oil = |line: &Ingredient| {
@@ -180,16 +186,9 @@ fn fries(part: &Part, step: &Step) -> bool {
                 && line.kind == Kind::Fat
                 && has_word(line.name.key.as_str(), ["oil", "lard", "dripping", "shortening"])
         };
-        cooks(step)
-            && (step.name.has_word(beginnings!["fry"]) || at_heat() && words.contains("fry"))
-            && part.lines.iter().any(is_oil)
+        cooks(step) && (step.name.has_word(beginnings!["fry"]) || at_heat()) && part.lines.iter().any(is_oil)
     };
-    // Two questions tell of most steps what eight would.
-    let may = ["deep", "fry"].iter().any(|stem| words.contains(stem));
-    may && (DEEP_FAT.iter().any(|said| words.contains(said))
-        || (of_frying() && heats())
-        || in_oil()
-        || (step.name.has_word(beginnings!["fry"]) && listed()))
+    (of_frying() && heats()) || in_oil() || (step.name.has_word(beginnings!["fry"]) && listed())
 }
 
 /// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.

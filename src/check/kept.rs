@@ -3,7 +3,8 @@
 use super::dough::{inside, mass_of, mille};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::cooking::raw_flesh::is_raw;
-use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::state::is_said_behind;
+use crate::model::cooking::state_words::State;
 use crate::model::cooking::{beginnings, cooks, first_draws, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
@@ -32,8 +33,6 @@ const KEPT: &[&str] = &[
     "gelatin",
     "jarred",
 ];
-/// The same, said behind a name.
-const KEPT_BY: &[&str] = &["smoked", "cured", "dried", "salted"];
 
 /// Whether meat or fish is one that keeps, by its name: `fatty mince` is no fat, `saltmarsh lamb` not salted.
 fn is_kept_meat(name: &str) -> bool {
@@ -51,9 +50,7 @@ fn told(line: &Ingredient) -> String {
 
 /// Whether a line is raw meat or fish that nothing keeps.
 pub(super) fn is_raw_flesh(line: &Ingredient) -> bool {
-    let prepared =
-        || line.preparation.as_ref().is_some_and(|said| is_said_to_be("", Some(&said.to_lowercase()), KEPT_BY));
-    is_raw(line) && !is_kept_meat(line.name.key.as_str()) && !prepared()
+    is_raw(line) && !is_kept_meat(line.name.key.as_str()) && !is_said_behind(line, State::KeepsFlesh)
 }
 
 /// Whether something spoils: milk, cream and what is soft of them, cooked meat and rice, and what else is cooked and moist.

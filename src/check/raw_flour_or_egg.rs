@@ -1,8 +1,9 @@
 //! `raw-flour-or-egg`: raw flour or egg that is eaten without being cooked.
 
+use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
-use crate::check::caution;
-use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::state::is_so;
+use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, beginnings, cooks, first_draws, says};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
@@ -49,7 +50,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
                 continue;
             }
-            if caution::says_served(recipe, part, RAW) || caution::is_said(recipe, part, &["pasteuri"]) {
+            if statement::states(recipe, part, RAW_FLOUR_OR_EGG) {
                 continue;
             }
             let name = part.steps.get(step).map_or("", |step| &step.name.text);
@@ -62,19 +63,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-/// What makes flour and egg safe to eat.
-const SAFE: &[&str] = &["pasteurised", "pasteurized", "cooked", "boiled", "toasted", "roasted", "baked", "heat-treated", "dried"];
-/// What is eaten raw on purpose, as a caution says it.
-const RAW: &[&str] = &["raw", "uncooked", "undercooked", "unbaked"];
-
 /// `flour` or `egg`, when a line is one of them and raw.
 pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     if !may_be_raw(line) {
         return None;
     }
-    let preparation = line.preparation.as_ref().map(|said| said.to_lowercase());
-    let is_safe = is_said_to_be(line.name.key.as_str(), preparation.as_deref(), SAFE);
-    if is_safe || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
+    if is_so(line, State::SafeFlourOrEgg) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat) {
         return None;
     }
     Some(if is_egg(line) { "egg" } else { "flour" })

@@ -1,7 +1,7 @@
 //! `raw-meat`: raw meat, poultry or fish that nothing cooks, or of which nobody can tell when it is cooked.
 
+use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
-use crate::check::caution;
 use crate::measure::number::Number;
 use crate::model::cooking::heat_words::COOKING_VERBS;
 use crate::model::cooking::raw_flesh::is_raw;
@@ -43,10 +43,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let draws = LazyCell::new(|| first_draws(part));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || caution::says_served(recipe, part, RAW);
+            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || statement::states(recipe, part, RAW_FLESH);
             let cooked = later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
-            let is_frozen = line.kind == Kind::Fish && caution::is_said(recipe, part, &["freez", "frozen", "parasit"]);
+            let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);
             let in_bath = part.steps.iter().skip(step).any(is_long_bath);
             if cooked == Some(false) && !is_said && !is_frozen && !in_bath {
                 let name = part.steps.get(step).map_or("", |step| &step.name.text);
@@ -65,9 +65,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
     }
 }
-
-/// What is eaten raw on purpose, as a caution says it.
-const RAW: &[&str] = &["raw", "uncooked", "cured", "undercooked", "rare"];
 
 /// Whether who buys it is told to cook it.
 fn tells_to_cook(directions: &str) -> bool {

@@ -1,13 +1,24 @@
 //! What a caution states: whether its author says what a check wants to hear, and not only a word of it.
 
 use crate::language::syntax::TextKind;
-use crate::model::cooking::cold_words;
+use crate::model::cooking::state::words;
+use crate::model::cooking::state_words::State;
+use crate::model::cooking::{cold_words, has_word};
 use crate::model::recipe::{Part, Recipe};
 use crate::model::step::Words;
+use std::cell::LazyCell;
 
-/// One way to state something: of each of these groups a word stands in the same sentence. Words are beginnings in lower case;
-/// with a `$` behind it a word is whole. `#` is an amount that is set into the text.
-pub(super) type Way = &'static [&'static [&'static str]];
+/// One way to state something.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Way {
+    /// Of each of these groups a word stands in the same sentence. Words are beginnings in lower case; with a `$` behind it a word is
+    /// whole. `#` is an amount that is set into the text.
+    Together(&'static [&'static [&'static str]]),
+    /// It is served or sold in such a state, or to be cooked by who buys it. Hygiene says nothing of it: `Raw chicken: wash the boards
+    /// after it`.
+    Served(State),
+}
+use Way::{Served, Together};
 
 /// Words by which something is kept cold, and by which it is kept at all.
 const COLD: &[&str] = cold_words::COLD.words();
@@ -16,42 +27,49 @@ const KEEP: &[&str] = &["keep", "kept", "store$", "stored$"];
 const LONG: &[&str] = &["hour", "h$", "minute", "min$", "day$", "days$", "week", "month", "#"];
 
 /// It is sour, by measure or by what was added.
-const IS_SOUR: Way = &[&["ph$", "acidif", "acidity$", "acidic$"]];
+const IS_SOUR: Way = Together(&[&["ph$", "acidif", "acidity$", "acidic$"]]);
 /// It was tested for it.
-const TESTED: Way = &[&["test"], &["shel", "stor", "process", "keep", "kept", "recipe", "method", "salt", "water"]];
+const TESTED: Way =
+    Together(&[&["test"], &["shel", "stor", "process", "keep", "kept", "recipe", "method", "salt", "water"]]);
+/// It stands in the cold.
+const KEPT_COLD: Way = Together(&[KEEP, COLD]);
+/// It stands on a shelf, or does not.
+const ON_A_SHELF: Way = Together(&[&["shelf$", "shelf-stable$"]]);
+/// Its eggs are.
+const PASTEURISED: Way = Together(&[&["pasteuri"]]);
 
 /// Why food may be kept on a shelf, or that it is not.
 pub(super) const SHELF: &[Way] = &[
     IS_SOUR,
     TESTED,
-    &[&["shelf$", "shelf-stable$"]],
-    &[&["steril"], &["jar", "bottle", "retort", "pressure", "#", "h$", "min$"]],
-    &[&["pressure"], &["can$", "canned$", "canner$", "canning$", "cook", "retort"]],
-    &[KEEP, COLD],
+    ON_A_SHELF,
+    Together(&[&["steril"], &["jar", "bottle", "retort", "pressure", "#", "h$", "min$"]]),
+    Together(&[&["pressure"], &["can$", "canned$", "canner$", "canning$", "cook", "retort"]]),
+    KEPT_COLD,
 ];
 
 /// How food that is canned was made safe.
-pub(super) const CANNED: &[Way] = &[IS_SOUR, &[&["pressure", "retort", "autoclave"]], &[KEEP, COLD]];
+pub(super) const CANNED: &[Way] = &[IS_SOUR, Together(&[&["pressure", "retort", "autoclave"]]), KEPT_COLD];
 
 /// Why food keeps in the cold for longer than a week, or when it is thrown away.
 pub(super) const LONG_IN_THE_COLD: &[Way] = &[
     IS_SOUR,
     TESTED,
-    &[&["shelf$", "shelf-stable$"]],
-    &[KEEP, LONG],
-    &[
+    ON_A_SHELF,
+    Together(&[KEEP, LONG]),
+    Together(&[
         KEEP,
         &["under$", "itself$", "safe$", "because$", "long$", "longer$", "for$"],
         &["salt", "sugar", "acid", "vinegar", "brine", "oil$", "juice$", "fat$", "cure", "ferment", "it$"],
-    ],
-    &[&["discard", "throw"], &["mould", "mold", "smell", "after$"]],
+    ]),
+    Together(&[&["discard", "throw"], &["mould", "mold", "smell", "after$"]]),
 ];
 
 /// How long food may stand out of the cold, or why it may.
 pub(super) const OUT_OF_THE_COLD: &[Way] = &[
     IS_SOUR,
     TESTED,
-    &[
+    Together(&[
         LONG,
         &[
             "discard",
@@ -69,18 +87,31 @@ pub(super) const OUT_OF_THE_COLD: &[Way] = &[
             "chill",
             "refrigerat",
         ],
-    ],
-    &[&["cured$", "ferment", "soured$"], &["is$", "are$", "it$", "keep", "kept", "by$"]],
+    ]),
+    Together(&[&["cured$", "ferment", "soured$"], &["is$", "are$", "it$", "keep", "kept", "by$"]]),
 ];
 
 /// How food is cooled.
-pub(super) const COOLING: &[Way] = &[&[
+pub(super) const COOLING: &[Way] = &[Together(&[
     &["cool"],
     &[
         "ice", "shallow", "within$", "fast", "quick", "blast", "bath$", "divid", "water$", "hour", "h$", "min$",
         "minute", "#",
     ],
-]];
+])];
+
+/// That meat or fish is eaten raw on purpose, or cooked by who buys it.
+pub(super) const RAW_FLESH: &[Way] = &[Served(State::EatenCured)];
+
+/// That the parasites of raw fish are dead.
+pub(super) const FROZEN_FISH: &[Way] =
+    &[Together(&[&["freez", "frozen", "parasit", "pre-frozen", "deep-frozen", "blast-frozen", "flash-frozen"]])];
+
+/// That raw flour or egg is eaten on purpose, or that the egg is safe.
+pub(super) const RAW_FLOUR_OR_EGG: &[Way] = &[Served(State::EatenRaw), PASTEURISED];
+
+/// That something is served undercooked on purpose, or that its egg is safe.
+pub(super) const UNDERCOOKED: &[Way] = &[Served(State::EatenPink), PASTEURISED];
 
 /// Whether a `caution` of the part or of the recipe's head states something in one of these ways.
 pub(super) fn states(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
@@ -99,31 +130,61 @@ fn plain(words: &[Words]) -> String {
 }
 
 fn says_one(text: &str, ways: &[Way]) -> bool {
-    text.split_inclusive(['.', ';', '!', '?', ' '])
-        .fold(vec![String::new()], |mut sentences, piece| {
-            // `4.6` ends no sentence, and what ends one stands before a space.
-            if let Some(last) = sentences.last_mut() {
-                last.push_str(piece);
-            }
-            let ends =
-                piece == " " && sentences.last().is_some_and(|last| last.trim_end().ends_with(['.', ';', '!', '?']));
-            if ends {
-                sentences.push(String::new());
-            }
-            sentences
-        })
-        .iter()
-        .any(|sentence| ways.iter().any(|way| has_all(sentence, way)))
+    let sentences = LazyCell::new(|| sentences(text));
+    ways.iter().any(|way| match way {
+        Together(groups) => sentences.iter().any(|sentence| has_all(sentence, groups)),
+        Served(state) => text.split(['.', '!', '?']).any(|sentence| is_served(sentence, *state)),
+    })
 }
 
-fn has_all(sentence: &str, way: Way) -> bool {
+fn sentences(text: &str) -> Vec<String> {
+    text.split_inclusive(['.', ';', '!', '?', ' ']).fold(vec![String::new()], |mut sentences, piece| {
+        // `4.6` ends no sentence, and what ends one stands before a space.
+        if let Some(last) = sentences.last_mut() {
+            last.push_str(piece);
+        }
+        let ends = piece == " " && sentences.last().is_some_and(|last| last.trim_end().ends_with(['.', ';', '!', '?']));
+        if ends {
+            sentences.push(String::new());
+        }
+        sentences
+    })
+}
+
+fn has_all(sentence: &str, groups: &[&[&str]]) -> bool {
     let is_sign = |c: char| !c.is_alphanumeric() && c != '-' && c != '#';
     let words: Vec<&str> = sentence.split(is_sign).filter(|word| !word.is_empty()).collect();
     let is_met = |word: &str, said: &str| match said.strip_suffix('$') {
         Some(whole) => word == whole,
         None => word.starts_with(said),
     };
-    way.iter().all(|group| words.iter().any(|word| group.iter().any(|said| is_met(word, said))))
+    groups.iter().all(|group| words.iter().any(|word| group.iter().any(|said| is_met(word, said))))
+}
+
+/// What is done with food that is given to somebody, by the beginnings of words.
+const SERVES: &[&str] = &["serve", "sold", "sell", "eat", "contain", "consum", "inside", "middle", "centre", "center"];
+/// Who should not eat what is raw.
+const AT_RISK: &[&str] =
+    &["pregnan", "young", "child", "infant", "babies", "elder", "old", "ill", "immun", "vulnerable", "risk"];
+/// Verbs by which who buys it is told to cook it, where a clause begins with one.
+const COOK_IT: &[&str] = &["cook", "bake", "fry", "roast", "grill", "boil", "simmer", "poach", "steam"];
+
+fn is_served(sentence: &str, state: State) -> bool {
+    let is_state = |clause: &str| words(clause).any(|word| state.is_told_by(word));
+    let is_none = |clause: &str| has_word(clause, ["nothing", "none"]);
+    let served = |clause: &str| {
+        let words: Vec<&str> = words(clause).collect();
+        let at = words.iter().position(|word| state.is_told_by(word)).unwrap_or(0);
+        let is_so = || words.iter().take(at).any(|word| ["is", "are", "stays", "remains", "be"].contains(word));
+        is_state(clause) && !is_none(clause) && (has_word(clause, SERVES) || is_so())
+    };
+    let cooked_later = |clause: &str| {
+        let first = words(clause).next().unwrap_or_default();
+        COOK_IT.contains(&first)
+            || ["to be cooked", "must be cooked", "cook before", "cook it"].iter().any(|said| clause.contains(said))
+    };
+    let not_for_all = is_state(sentence) && !is_none(sentence) && has_word(sentence, AT_RISK);
+    not_for_all || sentence.split([':', ';']).any(served) || sentence.split([':', ';', ',']).any(cooked_later)
 }
 
 #[cfg(test)]

@@ -3,15 +3,16 @@
 use super::dough::{fermented, inside};
 use super::odd_temperature;
 use super::{Check, Family, Run, Subject};
-use crate::check::caution;
+use super::statement::{self, UNDERCOOKED};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::cooking::animals::is_bird;
-use crate::model::cooking::raw_flesh::{DONE, is_minced, is_raw};
-use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::raw_flesh::{is_minced, is_raw};
+use crate::model::cooking::state::{is_said_behind, is_so};
+use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draw, first_draws, has_word, says};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
@@ -68,8 +69,6 @@ const FISH: Least = Least(63, 145, "fish");
 const PORK: Least = Least(63, 145, "pork");
 const EGG: Least = Least(63, 145, "egg");
 
-/// What is served so on purpose, as a caution says it.
-const SERVED: &[&str] = &["undercooked", "raw", "rare", "pink"];
 /// Kept so long in what is no hotter than [`MILD`], a piece is safe at less.
 const LONG: Duration = Duration::new(Number::whole(90 * 60));
 const MILD: Number = Number::whole(85);
@@ -102,7 +101,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if cooked_later != Some(false) && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at)) {
                 continue;
             }
-            if caution::says_served(recipe, part, SERVED) || caution::is_said(recipe, part, &["pasteuri"]) {
+            if statement::states(recipe, part, UNDERCOOKED) {
                 continue;
             }
             let Least(.., what) = least;
@@ -244,7 +243,7 @@ fn least(line: &Ingredient) -> Option<Least> {
         return None;
     }
     if line.kind == Kind::Egg {
-        let is_done = is_said_to_be(name, preparation, DONE) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat);
+        let is_done = is_so(line, State::Cooked) || line.facts().is_some_and(|facts| facts.flags.ready_to_eat);
         return (!is_done).then_some(EGG);
     }
     if !is_raw(line) {
@@ -288,8 +287,7 @@ fn never_boiled(part: &Part) -> Option<Diagnostic> {
         if !is_known || !has_word(name, BEANS) {
             return false;
         }
-        let prepared = line.preparation.as_ref().is_some_and(|said| is_said_to_be("", Some(&said.to_lowercase()), DONE));
-        !prepared && !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
+        !is_said_behind(line, State::Cooked) && !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
     };
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
     let from = first_draw(part, Target::Line(number))?;

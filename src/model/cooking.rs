@@ -12,6 +12,7 @@ pub mod may_cook;
 pub mod raw_flesh;
 pub mod rests;
 pub mod state;
+pub mod state_words;
 
 use self::act::says_act;
 use self::cold_words::COLD;
@@ -214,8 +215,7 @@ pub fn chills(step: &Step) -> bool {
 /// Whether a name is that of a cold place, or of what is done there. A retarder that proves as well is cold by its temperature only.
 fn is_cold_place(name: &Name) -> bool {
     let proves = || ["prov", "proof"].iter().any(|word| name.key.as_str().contains(word));
-    name.has_word(COLD)
-        || name.has_word(beginnings!["retard"]) && !proves()
+    name.has_word(COLD) || name.has_word(beginnings!["retard"]) && !proves()
 }
 
 /// How many minutes what a part makes may wait once its last rest has ended at the soonest: as long as it keeps. A rest in the cold

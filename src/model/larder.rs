@@ -377,6 +377,16 @@ pub(crate) fn kind_of(name: &Key, facts: Option<&Facts>) -> Kind {
     })
 }
 
+/// What kind of thing a word of a text is, in lower case: by the larder that the program brings, by the words for kinds, else as a name.
+pub(crate) fn kind_of_word(word: &str) -> Kind {
+    let brought = || forms(word).find_map(|form| builtin::find(&form));
+    let of_kind = || forms(word).find_map(|form| Kind::from_word(&form));
+    match of_kind() {
+        Some(kind) => kind,
+        None => kind_of(&Key::new(word), brought().as_deref()),
+    }
+}
+
 /// Whether what a recipe calls `name` is what somebody calls `asked`, as a larder is asked: `onions` is `onion`, and `butter for
 /// the tins` is `butter`.
 pub(crate) fn is_called(name: &Key, asked: &Key) -> bool {

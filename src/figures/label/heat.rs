@@ -6,8 +6,9 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
 use crate::model::cooking::later::is_about_others;
 use crate::model::cooking::may_cook::{is_of_empty_vessels, may_cook, may_warm};
-use crate::model::cooking::raw_flesh::{DONE, is_raw_flesh};
-use crate::model::cooking::state::is_said_to_be;
+use crate::model::cooking::raw_flesh::is_raw_flesh;
+use crate::model::cooking::state::is_so;
+use crate::model::cooking::state_words::State;
 use crate::model::cooking::{
     BOILS, bakes, beginnings, called, chills, does, first_draw, first_draws, has_word, loses_water,
 };
@@ -145,8 +146,7 @@ fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), seen: &mut Vec<(Pa
 
 /// Whether a line says that it was cooked before it goes in: `chicken breast .... 400 g, cooked`.
 fn is_done(line: &Ingredient) -> bool {
-    let said = line.preparation.as_ref().map(|said| said.to_lowercase());
-    is_said_to_be(line.name.key.as_str(), said.as_deref(), DONE)
+    is_so(line, State::Cooked)
 }
 
 /// The step with which all of a line has gone in: the first that draws on it, or the last that takes some of it. `Carve {chicken}` after

@@ -4,7 +4,9 @@ use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::allergen::Law;
-use crate::model::cooking::{Beginnings, beginnings, has_word, is_fried_in, loses_water, says};
+use crate::model::cooking::state::{is_said_behind, may_be};
+use crate::model::cooking::state_words::State;
+use crate::model::cooking::{beginnings, has_word, is_fried_in, loses_water, says};
 use crate::model::kind::Kind;
 use crate::model::larder::{Contents, Facts};
 use crate::model::nutrient::{Nutrient, held};
@@ -267,10 +269,6 @@ fn is_of_the_bench(line: &Ingredient) -> bool {
     line.name.key.as_str().split(' ').next_back().is_some_and(|last| OF_THE_BENCH.contains(&last))
 }
 
-/// Words behind an amount by which dry grain and pulses went in with water in them already, and those of them by which they are cooked.
-const WET: &Beginnings = &Beginnings::of(&["cooked", "boiled", "steamed", "tinned", "canned", "drained", "soaked"]);
-const COOKED: &Beginnings = &Beginnings::of(&["cooked", "boiled", "steamed", "tinned", "canned"]);
-
 /// What the larder knows of a line as it goes in: of dry grain and pulses that go in cooked, soaked or from a tin the figures of the dry
 /// ones say nothing, so they are those of the tin where the larder has it, and else none.
 fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&Arc<Facts>>) -> Option<Arc<Facts>> {
@@ -278,7 +276,7 @@ fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&Arc<Facts>>)
     let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
     let is_dry = matches!(facts.kind, Some(Kind::Grain | Kind::Pulse))
         && facts.contents.water.is_some_and(|water| water < Proportion::new(Number::constant(1, 5)));
-    if !is_dry || !has_word(&said, WET) || said.contains("not ") {
+    if !is_dry || !may_be(&said, State::Wet) || said.contains("not ") {
         return Some(facts.clone());
     }
     if has_word(&said, ["tinned", "canned"])
@@ -289,7 +287,7 @@ fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&Arc<Facts>>)
     }
     let mut unknown = Facts::clone(facts);
     unknown.contents = Contents::default();
-    unknown.flags.ready_to_eat |= has_word(&said, COOKED);
+    unknown.flags.ready_to_eat |= is_said_behind(line, State::Cooked);
     Some(Arc::new(unknown))
 }
 

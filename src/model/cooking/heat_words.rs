@@ -43,6 +43,10 @@ pub enum Also {
     Griddle,
     /// Said of something in a step, it is warm.
     Warm,
+    /// In deep fat that is hot in this step. What was `deep-fried` is not hot any more when it is filled.
+    DeepFat,
+    /// Fat to fry in.
+    FryingFat,
 }
 
 /// Words that say the same.
@@ -93,6 +97,8 @@ pub const TABLE: &[Row] = &[
     row(Says::Beside, &[Also::TakesLittle, Also::Fries], &["brown"]),
     row(Says::Beside, &[Also::Fries], &["confit", "deep fr"]),
     row(Says::Beside, &[Also::Warm], &["hot"]),
+    row(Says::Beside, &[Also::DeepFat], &["deep fry", "deep-fry", "deep fat", "deep-fat"]),
+    row(Says::Beside, &[Also::FryingFat], &["frying oil", "frying fat"]),
 ];
 
 /// A question to the table.
@@ -204,4 +210,8 @@ column! {
     GRIDDLES = Column::Also(Also::Griddle);
     /// [`Also::Warm`].
     WARM = Column::Also(Also::Warm);
+    /// [`Also::DeepFat`].
+    DEEP_FAT = Column::Also(Also::DeepFat);
+    /// [`Also::FryingFat`].
+    FRYING_FAT = Column::Also(Also::FryingFat);
 }

@@ -2,6 +2,7 @@
 
 use super::animals::is_of_animal;
 use super::state::{is_said_to_be, words};
+use super::state_words::State;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::Ingredient;
@@ -134,76 +135,9 @@ const MADE_OF_IT: &[&str] = &[
     "terrine",
 ];
 
-/// What was done to it so that it is not raw any more, whatever it is.
-pub const DONE: &[&str] = &[
-    "cooked",
-    "precooked",
-    "roasted",
-    "boiled",
-    "poached",
-    "braised",
-    "grilled",
-    "chargrilled",
-    "barbecued",
-    "fried",
-    "baked",
-    "steamed",
-    "stewed",
-    "simmered",
-    "tinned",
-    "canned",
-    "jarred",
-    "confit",
-    "leftover",
-    "leftovers",
-    "rotisserie",
-    "pulled",
-    "pasteurised",
-    "pasteurized",
-];
-
-/// What keeps flesh that was not cooked; what a larder knows, it knows better.
-const PRESERVED: &[&str] = &[
-    "smoked",
-    "cured",
-    "dried",
-    "jerky",
-    "biltong",
-    "salami",
-    "prosciutto",
-    "pancetta",
-    "chorizo",
-    "corned",
-    "bresaola",
-    "pastrami",
-    "deli",
-];
-
-/// Words for minced meat.
-const MINCED: &[&str] = &[
-    "mince",
-    "minced",
-    "ground",
-    "sausage",
-    "sausages",
-    "burger",
-    "burgers",
-    "beefburger",
-    "beefburgers",
-    "hamburger",
-    "hamburgers",
-    "patty",
-    "patties",
-    "meatball",
-    "meatballs",
-    "sausagemeat",
-    "forcemeat",
-    "kofta",
-];
-
 /// Whether a name or what is said of it, in lower case, tells of minced meat.
 pub fn is_minced(name: &str, preparation: Option<&str>) -> bool {
-    is_said_to_be(name, preparation, MINCED)
+    is_said_to_be(name, preparation, State::Minced)
 }
 
 /// Whether a word is one of these, or several of it.
@@ -227,8 +161,8 @@ fn is_called_flesh(name: &str) -> bool {
 /// Whether something is raw meat, poultry or fish, by its name and what is said of it, both in lower case, its kind, and what the larder
 /// knows.
 pub fn is_raw_flesh(name: &str, preparation: Option<&str>, kind: Kind, facts: Option<&Facts>) -> bool {
-    let is_said = |states: &[&str]| is_said_to_be(name, preparation, states);
-    let is_other = || is_no_flesh(name) || is_said(PRESERVED);
+    let is_said = |state| is_said_to_be(name, preparation, state);
+    let is_other = || is_no_flesh(name) || is_said(State::Preserved);
     let is_flesh = match kind {
         Kind::Meat | Kind::Fish | Kind::Shellfish => facts.is_some() || !is_other(),
         // What no larder knows and is called after an animal or a cut of one.
@@ -238,7 +172,7 @@ pub fn is_raw_flesh(name: &str, preparation: Option<&str>, kind: Kind, facts: Op
     // A larder's tuna is tinned; who writes `raw` has another.
     let says_raw = || words(name).chain(preparation.into_iter().flat_map(words)).any(|word| word == "raw");
     // A joint to roast is a roasting joint; `roast chicken` was roasted.
-    let is_done = || is_said(DONE) || name.starts_with("roast ");
+    let is_done = || is_said(State::Cooked) || name.starts_with("roast ");
     is_flesh && !is_done() && (says_raw() || !facts.is_some_and(|facts| facts.flags.ready_to_eat))
 }
 

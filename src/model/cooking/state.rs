@@ -2,6 +2,10 @@
 //! of it: `not cooked`, `to be roasted`, `smoked paprika rubbed in`.
 
 use super::animals::is_of_animal;
+use super::state_words::State;
+use crate::model::kind::Kind;
+use crate::model::larder::kind_of_word;
+use crate::model::recipe::Ingredient;
 
 /// Words right before a state, or one word before that, by which it is not so, or not yet.
 const NOT_YET: &[&str] = &[
@@ -12,90 +16,73 @@ const NOT_YET: &[&str] = &[
 /// Words behind a state by which it is still to come.
 const LATER: &[&str] = &["later", "afterwards", "below", "tomorrow", "above"];
 
-/// Things that stand behind a state which is theirs: what goes onto, into or beside the thing that the line is of.
-const OTHER_THINGS: &[&str] = &[
-    "almond",
-    "anchov",
-    "aubergine",
-    "bacon",
-    "bean",
-    "bread",
-    "breadcrumb",
-    "butter",
-    "cauliflower",
-    "chestnut",
-    "chilli",
-    "coconut",
-    "coriander",
-    "crouton",
-    "crumb",
-    "cumin",
-    "garlic",
-    "glaze",
-    "hazelnut",
-    "herb",
-    "lentil",
-    "mushroom",
-    "mustard",
-    "nut",
-    "oil",
-    "onion",
-    "paprika",
-    "pea",
-    "peanut",
-    "pecan",
-    "pepper",
-    "pine",
-    "pistachio",
-    "potato",
-    "rice",
-    "salt",
-    "sauce",
-    "seed",
-    "sesame",
-    "shallot",
-    "spice",
-    "tomato",
-    "vegetable",
-    "walnut",
-];
+/// Things that no larder has by one word, and the meat that is laid on other meat.
+const OTHER_THINGS: &[&str] = &["bacon", "bean", "crouton", "glaze", "herb", "pine", "sauce"];
 
 /// Words before a hyphen by which it is half so at most: `part-cooked`.
 const HALF: &[&str] = &["half", "part", "par", "un", "non", "under", "semi", "soft", "lightly", "partly"];
 
-/// Whether a name or what is said behind it, both in lower case, says of the thing itself that it is one of these.
-pub fn is_said_to_be(name: &str, preparation: Option<&str>, states: &[&str]) -> bool {
-    let in_name = || says(name, states, |_| true);
-    // `smoked paprika rubbed in`: not the thing itself; `roasted the day before`, `cooked boneless`: that.
-    let goes_on = |next: &str| {
-        is_of_animal(next) || !(LATER.contains(&next) || OTHER_THINGS.iter().any(|thing| is_one_or_more(next, thing)))
+/// Whether the name of a line or what is said behind it says of the thing itself that it is so.
+pub fn is_so(line: &Ingredient, state: State) -> bool {
+    says(line.name.key.as_str(), state, |_| true) || is_said_behind(line, state)
+}
+
+/// As [`is_so`], of what is said behind the name alone.
+pub fn is_said_behind(line: &Ingredient, state: State) -> bool {
+    let said = line.preparation.as_ref().map(|said| said.to_lowercase());
+    said.is_some_and(|said| says_of(line.name.key.as_str(), &said, state))
+}
+
+/// As [`is_so`], of a name and what is said behind it, both in lower case.
+pub fn is_said_to_be(name: &str, preparation: Option<&str>, state: State) -> bool {
+    says(name, state, |_| true) || preparation.is_some_and(|said| says_of(name, said, state))
+}
+
+/// Whether what is said behind a name says it of the thing itself: `smoked paprika rubbed in` does not; `roasted the day before` and
+/// `cooked boneless` do.
+fn says_of(name: &str, said: &str, state: State) -> bool {
+    says(said, state, |next| !LATER.contains(&next) && !is_other_thing(next, name))
+}
+
+/// Whether a word behind a state is that of what goes onto, into or beside the thing that a line is of.
+fn is_other_thing(word: &str, name: &str) -> bool {
+    let is_listed = || OTHER_THINGS.iter().any(|thing| is_one_or_more(word, thing));
+    let is_known = || {
+        let (kind, own) = (kind_of_word(word), kind_of_word(name));
+        kind != Kind::Other && kind != own && (own != Kind::Other || !kind.is_flesh())
     };
-    in_name() || preparation.is_some_and(|said| says(said, states, goes_on))
+    let is_its_own = || words(name).any(|own| is_one_or_more(own, word) || is_one_or_more(word, own));
+    !is_of_animal(word) && (is_listed() || is_known()) && !is_its_own()
 }
 
 /// Whether a word is that of a thing, of one or of several of it.
 fn is_one_or_more(word: &str, thing: &str) -> bool {
-    word.strip_prefix(thing).is_some_and(|end| ["", "s", "es", "y", "ies"].contains(&end))
+    word.strip_prefix(thing).is_some_and(|end| ["", "s"].contains(&end))
 }
 
-/// Whether a clause of a text has one of the states, with nothing shortly before it that takes it back; `may_follow` is asked of the word
+/// Whether a clause of a text has a word of the state, with nothing shortly before it that takes it back; `may_follow` is asked of the word
 /// behind.
-fn says(text: &str, states: &[&str], may_follow: impl Fn(&str) -> bool) -> bool {
+fn says(text: &str, state: State, may_follow: impl Fn(&str) -> bool) -> bool {
     text.split([',', ';', '.', ':', '(', ')', '/']).any(|clause| {
         let words: Vec<&str> = words(clause).collect();
         words.iter().enumerate().any(|(at, word)| {
             // `not smoked or cooked` denies both, and `to be fully cooked` is to come.
             let is_between = |word: &str| ["or", "nor", "be", "being", "been"].contains(&word) || word.ends_with("ly");
-            let before = words.iter().take(at).rev().filter(|word| !is_between(word) && !is_state(word, states));
+            let before = words.iter().take(at).rev().filter(|word| !is_between(word) && !tells(word, state));
             let is_back = before.take(2).any(|before| NOT_YET.contains(before));
-            is_state(word, states) && !is_back && words.get(at + 1).is_none_or(|next| may_follow(next))
+            tells(word, state) && !is_back && words.get(at + 1).is_none_or(|next| may_follow(next))
         })
     })
 }
 
-fn is_state(word: &str, states: &[&str]) -> bool {
-    states.contains(&word)
-        || word.rsplit_once('-').is_some_and(|(before, last)| states.contains(&last) && !HALF.contains(&before))
+fn tells(word: &str, state: State) -> bool {
+    let is_whole = |(before, last): (&str, &str)| state.is_told_by(last) && !HALF.contains(&before);
+    state.is_told_by(word) || word.rsplit_once('-').is_some_and(is_whole)
+}
+
+/// Whether a text, in lower case, has a word of the state, half so or denied as it may be.
+pub fn may_be(text: &str, state: State) -> bool {
+    text.split(|c: char| !c.is_alphanumeric()).any(|word| state.is_told_by(word))
 }
 
 /// The words of a text, hyphens within them kept, signs around them left off.
@@ -106,12 +93,13 @@ pub fn words(text: &str) -> impl Iterator<Item = &str> {
 
 #[cfg(test)]
 mod tests {
-    use super::is_said_to_be;
+    use super::{State, is_said_to_be};
 
     /// Findings of a trial: each of the second kind was taken for cooked.
     #[test]
     fn a_state_is_neither_denied_nor_to_come_nor_of_another_thing() {
-        let cooked = |name, said| is_said_to_be(name, Some(said), &["cooked", "roasted", "fried", "smoked", "boiled"]);
+        let so = [State::Cooked, State::Preserved];
+        let cooked = |name, said| so.into_iter().any(|state| is_said_to_be(name, Some(said), state));
         for (name, said) in [
             ("cooked chicken", ""),
             ("chicken", "cooked"),
@@ -131,6 +119,8 @@ mod tests {
             ("chicken", "no skin and roasted"),
             ("chicken", "cooked/cooled"),
             ("egg", "hard-boiled"),
+            ("egg", "boiled eggs, shelled"),
+            ("kidney beans", "cooked beans"),
         ] {
             assert!(cooked(name, said), "{name}, {said}");
         }
@@ -145,12 +135,79 @@ mod tests {
             ("chicken breast", "roasted later"),
             ("chicken breast", "roasted hazelnuts inside"),
             ("chicken breast", "not yet cooked"),
+            ("chicken breast", "boiled egg inside"),
+            ("chicken breast", "with roasted pine nuts"),
             ("chicken breast", "to be fully cooked"),
             ("chicken", "half cooked"),
             ("chicken", "part-cooked"),
             ("chicken", "uncooked"),
         ] {
             assert!(!cooked(name, said), "{name}, {said}");
+        }
+    }
+
+    /// What lies in, on or beside a roast. Common practice, no source.
+    #[test]
+    fn what_is_roasted_beside_a_thing_does_not_cook_it() {
+        for other in [
+            "almonds",
+            "anchovies",
+            "aubergines",
+            "bacon",
+            "beans",
+            "bread",
+            "breadcrumbs",
+            "butter",
+            "capers",
+            "cauliflower",
+            "chestnuts",
+            "chilli",
+            "coconut",
+            "coriander",
+            "courgettes",
+            "croutons",
+            "crumbs",
+            "cumin",
+            "egg",
+            "eggs",
+            "fennel",
+            "garlic",
+            "glaze",
+            "hazelnuts",
+            "herbs",
+            "leeks",
+            "lentils",
+            "mushrooms",
+            "mustard",
+            "nuts",
+            "oil",
+            "onions",
+            "paprika",
+            "peas",
+            "peanuts",
+            "pecans",
+            "pepper",
+            "peppers",
+            "pine nuts",
+            "pistachios",
+            "potatoes",
+            "rice",
+            "salt",
+            "sauce",
+            "seeds",
+            "sesame",
+            "shallots",
+            "spices",
+            "spinach",
+            "tomatoes",
+            "vegetables",
+            "walnuts",
+        ] {
+            let said = format!("roasted {other} inside");
+            assert!(!is_said_to_be("chicken breast", Some(&said), State::Cooked), "{said}");
+        }
+        for own in ["meat", "breast", "chicken", "whole", "dry", "cold", "pieces", "slices", "joint", "mince"] {
+            assert!(is_said_to_be("chicken breast", Some(&format!("cooked {own}")), State::Cooked), "{own}");
         }
     }
 }
