@@ -8,13 +8,11 @@
 use miche::check::check_file;
 use miche::edge::loader::Loader;
 use miche::language::parse::parse;
-use miche::language::syntax::Content;
-use miche::language::syntax::Key;
+use miche::language::syntax::{Content, Key};
 use miche::language::tidy::tidy;
 use miche::model::larder::Larder;
 use miche::model::notes::{Draft, draft};
-use miche::text::diagnostic::Severity;
-use miche::text::source::SourceId;
+use miche::text::{diagnostic::Severity, source::SourceId};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
@@ -27,6 +25,8 @@ mod bench;
 mod dishes;
 #[path = "notes/people.rs"]
 mod people;
+#[path = "notes/told.rs"]
+mod told;
 #[path = "notes/typed.rs"]
 mod typed;
 #[path = "notes/whose.rs"]

@@ -1,5 +1,6 @@
 //! Notes of different people, British, American and Australian, old and typed on a telephone, each number compared by hand. Invented.
 
+use super::told::gives;
 use super::{draft, holds, sound};
 
 fn line_of<'t>(text: &'t str, begins: &str) -> &'t str {
@@ -108,18 +109,18 @@ fn a_heat_or_a_verb_is_no_ingredient() {
 #[test]
 fn a_heat_is_read_as_it_is_typed() {
     let told = |line: &str| sound(&format!("Quay loaf\n\n1 kg flour\n650 g water\n\n{line}\n")).text;
-    for (line, wanted) in [
-        ("bake 200c 20 min", "bake: tend 20 min, using oven at 200 C"),
-        ("Mix 8 min; dip 10 s; 230 deg C 14-15 min", "bake: tend 14-15 min, using oven at 230 C"),
-        ("150°C/300°F 35 min, turning every 10", "bake: tend 35 min, using oven at 150 C"),
-        ("Bake at 375° for 15 min.", "# look (C or F is not said"),
-        ("Cool to 4C within 90 min.", "note Cool to 4C within 90 min."),
-        ("Hold hot no more than 2 hours.", "note Hold hot no more than 2 hours."),
-        ("Mix 6 min slow, 2 fast", "note Mix 6 min slow, 2 fast"),
-    ] {
-        let text = told(line);
-        assert!(text.contains(wanted), "{line}\n{text}");
-    }
+    gives(
+        told,
+        &[
+            ("bake 200c 20 min", "bake: tend 20 min, using oven at 200 C"),
+            ("Mix 8 min; dip 10 s; 230 deg C 14-15 min", "bake: tend 14-15 min, using oven at 230 C"),
+            ("150°C/300°F 35 min, turning every 10", "bake: tend 35 min, using oven at 150 C"),
+            ("Bake at 375° for 15 min.", "# look (C or F is not said"),
+            ("Cool to 4C within 90 min.", "note Cool to 4C within 90 min."),
+            ("Hold hot no more than 2 hours.", "note Hold hot no more than 2 hours."),
+            ("Mix 6 min slow, 2 fast", "note Mix 6 min slow, 2 fast"),
+        ],
+    );
     // Pretzels are dipped in lye for seconds.
     assert!(!told("Dip 10 s; 230 deg C 14-15 min").contains("dip: hands 14"), "dip");
 }

@@ -2,6 +2,7 @@
 //!
 //! The notes are of our own making, after those in which it was found; how people write so is common practice, no source.
 
+use super::told::{gives, gives_but};
 use super::{holds, sound};
 use miche::model::notes::{Form, read};
 
@@ -12,70 +13,77 @@ fn told(line: &str) -> String {
 
 #[test]
 fn a_heat_is_that_of_its_own_sentence_and_act() {
-    for (line, wanted, not) in [
-        ("Add the eggs when 60C, pipe, bake 20 min at 190.", "bake: tend 20 min, using oven\n", "oven at 60"),
-        ("Eggs in when 60C. Pipe, bake 20' at 190.", "bake: tend 20 min, using oven\n", "oven at 60"),
-        ("Salt, leave 3 hours. Rinse. Bring back to 80C, jar.", "rest: wait 3 h\n", "at 80 C\n"),
-        ("Whisk the whites, coat, 150c 25m.", "bake: tend 25 min, using oven at 150 C", "whisk: hands"),
-        ("Roll 6mm. 175C top/bottom heat, 12-14 mins.", "bake: tend 12-14 min, using oven at 175 C", "heat: hands"),
-        ("Preheat the oven to 200C. Roast for 45 minutes.", "roast: tend 45 min, using oven at 200 C", "preheat:"),
-        ("Bake 20 min at 220C, cool to 30C.", "bake: tend 20 min, using oven at 220 C", "at 30 C"),
-        ("Whisk 12 mins til 40C.", "whisk: hands 12 min\n", "wait"),
-    ] {
-        let text = told(line);
-        assert!(text.contains(wanted) && !text.contains(not), "{line}\n{text}");
-    }
-    // What was not taken is asked about.
-    for line in ["Bake 180fan for 22 mins.", "bake 240 falling to 210, 40 min total"] {
-        assert!(told(line).contains("# look (C or F is not said"), "{line}\n{}", told(line));
-    }
-    assert!(told("Add the eggs when 60C, pipe, bake 20 min at 190.").contains("# look (C or F is not said"));
-    assert!(told("Bulk 3h @ 24, shape, retard 12h @ 4").matches("C or F is not said").count() == 2);
-    assert!(
-        told("Salt, leave 3 hours. Rinse. Bring back to 80C, jar.").contains("80 C seems to be said of something else")
+    gives_but(
+        told,
+        &[
+            ("Add the eggs when 60C, pipe, bake 20 min at 190.", "bake: tend 20 min, using oven\n", "oven at 60"),
+            ("Eggs in when 60C. Pipe, bake 20' at 190.", "bake: tend 20 min, using oven\n", "oven at 60"),
+            ("Salt, leave 3 hours. Rinse. Bring back to 80C, jar.", "rest: wait 3 h\n", "at 80 C\n"),
+            ("Whisk the whites, coat, 150c 25m.", "bake: tend 25 min, using oven at 150 C", "whisk: hands"),
+            ("Roll 6mm. 175C top/bottom heat, 12-14 mins.", "bake: tend 12-14 min, using oven at 175 C", "heat: hands"),
+            ("Preheat the oven to 200C. Roast for 45 minutes.", "roast: tend 45 min, using oven at 200 C", "preheat:"),
+            ("Bake 20 min at 220C, cool to 30C.", "bake: tend 20 min, using oven at 220 C", "at 30 C"),
+            ("Whisk 12 mins til 40C.", "whisk: hands 12 min\n", "wait"),
+        ],
     );
+    // What was not taken is asked about.
+    let asked = "# look (C or F is not said";
+    gives(
+        told,
+        &[
+            ("Bake 180fan for 22 mins.", asked),
+            ("bake 240 falling to 210, 40 min total", asked),
+            ("Add the eggs when 60C, pipe, bake 20 min at 190.", asked),
+            ("Salt, leave 3 hours. Rinse. Bring back to 80C, jar.", "80 C seems to be said of something else"),
+        ],
+    );
+    assert!(told("Bulk 3h @ 24, shape, retard 12h @ 4").matches("C or F is not said").count() == 2);
 }
 
 #[test]
 fn a_time_is_never_that_of_a_later_sentence() {
-    for (line, wanted, not) in [
-        ("Almonds on top. 35-40 mins @ 170. Cool in tin.", "bake: tend 35-40 min, using oven\n", "cool: wait"),
-        ("Gas 7, 12-15 mins.", "bake: tend 12-15 min, using oven\n", "gas: hands"),
-        (
-            "Bake 30 min at gas 6 then 1 1/2 hr at gas 3. Cool.",
-            "second bake: tend 1 1/2 h, using oven, straight after bake",
-            "cool: wait",
-        ),
-        ("1 hr at 75F then shape", "note 1 hr at {75 F} then shape", "shape: hands"),
-        ("fold every 30 min for 2 h", "note fold every 30 min for 2 h", "fold: hands"),
-        ("Bake 15 min, turn, 15 min more.", "second bake: tend 15 min, using oven, straight after bake", "turn: hands"),
-        (
-            "Bake 10 minutes at 250C, reduce to 200C for 35 minutes.",
-            "second bake: tend 35 min, using oven at 200 C, straight after bake",
-            "reduce: tend",
-        ),
-        ("Whites to peaks; fold. A ladle each, 4-5 min.", "note Whites to peaks", "fold: hands"),
-        ("Rest 20 min twice.", "note Rest 20 min twice.", "rest: wait 20 min"),
-        ("Rest the dough 2-8 wks at 10 C. Roll. 175C, 12 mins.", "rest: wait 2-8 weeks, at 10 C", "roll: hands"),
-    ] {
-        let text = told(line);
-        assert!(text.contains(wanted) && !text.contains(not), "{line}\n{text}");
-    }
+    gives_but(
+        told,
+        &[
+            ("Almonds on top. 35-40 mins @ 170. Cool in tin.", "bake: tend 35-40 min, using oven\n", "cool: wait"),
+            ("Gas 7, 12-15 mins.", "bake: tend 12-15 min, using oven\n", "gas: hands"),
+            (
+                "Bake 30 min at gas 6 then 1 1/2 hr at gas 3. Cool.",
+                "second bake: tend 1 1/2 h, using oven, straight after bake",
+                "cool: wait",
+            ),
+            ("1 hr at 75F then shape", "note 1 hr at {75 F} then shape", "shape: hands"),
+            ("fold every 30 min for 2 h", "note fold every 30 min for 2 h", "fold: hands"),
+            (
+                "Bake 15 min, turn, 15 min more.",
+                "second bake: tend 15 min, using oven, straight after bake",
+                "turn: hands",
+            ),
+            (
+                "Bake 10 minutes at 250C, reduce to 200C for 35 minutes.",
+                "second bake: tend 35 min, using oven at 200 C, straight after bake",
+                "reduce: tend",
+            ),
+            ("Whites to peaks; fold. A ladle each, 4-5 min.", "note Whites to peaks", "fold: hands"),
+            ("Rest 20 min twice.", "note Rest 20 min twice.", "rest: wait 20 min"),
+            ("Rest the dough 2-8 wks at 10 C. Roll. 175C, 12 mins.", "rest: wait 2-8 weeks, at 10 C", "roll: hands"),
+        ],
+    );
     assert!(told("Gas 7, 12-15 mins.").contains("how hot is gas 7?"));
 }
 
 #[test]
 fn a_time_in_words_is_whole() {
-    for (line, wanted) in [
-        ("Rest one and a half hours.", "rest: wait 1.5 h"),
-        ("Rest two to three hours.", "rest: wait 2-3 h"),
-        ("Rest a couple of hours.", "rest: wait 2 h"),
-        ("Bake for twenty minutes at 200 C.", "bake: tend 20 min, using oven at 200 C"),
-        ("Rest two and three quarters hours.", "rest: wait 2.75 h"),
-    ] {
-        let text = told(line);
-        assert!(text.contains(wanted), "{line}\n{text}");
-    }
+    gives(
+        told,
+        &[
+            ("Rest one and a half hours.", "rest: wait 1.5 h"),
+            ("Rest two to three hours.", "rest: wait 2-3 h"),
+            ("Rest a couple of hours.", "rest: wait 2 h"),
+            ("Bake for twenty minutes at 200 C.", "bake: tend 20 min, using oven at 200 C"),
+            ("Rest two and three quarters hours.", "rest: wait 2.75 h"),
+        ],
+    );
     assert!(told("Rest a couple of hours.").contains("a couple is read as 2"));
 }
 
