@@ -328,6 +328,7 @@ mod tests {
                     Says::MayStandOnFire => vec![(using, WARMED), (proves, LEFT_AS_IT_IS), (mixes, LEFT_AS_IT_IS)],
                     Says::Dries => vec![(called, WARMED), (using, WARMED), (within, LEFT_AS_IT_IS)],
                     Says::Beside => vec![(called, LEFT_AS_IT_IS), (sentence, LEFT_AS_IT_IS)],
+                    Says::Phrase => Vec::new(),
                 };
                 for (step, wanted) in wanted {
                     let (told, takes) = told(&step);

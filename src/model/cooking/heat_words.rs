@@ -28,6 +28,8 @@ pub enum Says {
     Dries,
     /// What is done in an oven or to it, and cooks nothing by itself.
     Beside,
+    /// Nothing by itself: of the words in it other rows say what each of them says.
+    Phrase,
 }
 
 /// What else a word says.
@@ -97,8 +99,8 @@ pub const TABLE: &[Row] = &[
     row(Says::Beside, &[Also::TakesLittle, Also::Fries], &["brown"]),
     row(Says::Beside, &[Also::Fries], &["confit", "deep fr"]),
     row(Says::Beside, &[Also::Warm], &["hot"]),
-    row(Says::Beside, &[Also::DeepFat], &["deep fry", "deep-fry", "deep fat", "deep-fat"]),
-    row(Says::Beside, &[Also::FryingFat], &["frying oil", "frying fat"]),
+    row(Says::Phrase, &[Also::DeepFat], &["deep fry", "deep-fry", "deep fat", "deep-fat"]),
+    row(Says::Phrase, &[Also::FryingFat], &["frying oil", "frying fat"]),
 ];
 
 /// A question to the table.

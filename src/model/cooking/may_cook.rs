@@ -35,7 +35,7 @@ pub fn may_warm(step: &Step) -> bool {
 }
 
 /// Whether all that a step takes is fat or chocolate.
-fn takes_only_fat(step: &Step) -> bool {
+pub fn takes_only_fat(step: &Step) -> bool {
     let mut taken = step.words.iter().filter_map(|word| match word {
         Words::Use { name, .. } => Some(Kind::of_name(name.key.as_str())),
         _ => None,

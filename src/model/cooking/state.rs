@@ -17,7 +17,8 @@ const NOT_YET: &[&str] = &[
 const LATER: &[&str] = &["later", "afterwards", "below", "tomorrow", "above"];
 
 /// Things that no larder has by one word, and the meat that is laid on other meat.
-const OTHER_THINGS: &[&str] = &["bacon", "bean", "crouton", "glaze", "herb", "pine", "sauce"];
+const OTHER_THINGS: &[&str] =
+    &["bacon", "bean", "coconut", "coriander", "crouton", "glaze", "herb", "pea", "pine", "sauce"];
 
 /// Words before a hyphen by which it is half so at most: `part-cooked`.
 const HALF: &[&str] = &["half", "part", "par", "un", "non", "under", "semi", "soft", "lightly", "partly"];
@@ -149,6 +150,7 @@ mod tests {
     /// What lies in, on or beside a roast. Common practice, no source.
     #[test]
     fn what_is_roasted_beside_a_thing_does_not_cook_it() {
+        let mut taken = Vec::new();
         for other in [
             "almonds",
             "anchovies",
@@ -204,8 +206,11 @@ mod tests {
             "walnuts",
         ] {
             let said = format!("roasted {other} inside");
-            assert!(!is_said_to_be("chicken breast", Some(&said), State::Cooked), "{said}");
+            if is_said_to_be("chicken breast", Some(&said), State::Cooked) {
+                taken.push(other);
+            }
         }
+        assert!(taken.is_empty(), "{taken:?} roast the chicken");
         for own in ["meat", "breast", "chicken", "whole", "dry", "cold", "pieces", "slices", "joint", "mince"] {
             assert!(is_said_to_be("chicken breast", Some(&format!("cooked {own}")), State::Cooked), "{own}");
         }
