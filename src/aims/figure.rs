@@ -307,7 +307,7 @@ impl Look<'_> {
 
     fn cost(&self, aim: &Aim) -> Result<Reading, NoFigure> {
         let no_money = |why: cost::NoCost| NoFigure::Because(why.0, "give all prices in one money".to_owned());
-        let whole = cost::of(self.recipe, self.formula, 0).map_err(no_money)?;
+        let whole = cost::of(self.recipe, self.formula, 0, None).map_err(no_money)?;
         if let (AimUnit::Money(Some(said)), Some(known)) = (&aim.unit, &whole.currency)
             && !said.eq_ignore_ascii_case(known)
         {

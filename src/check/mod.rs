@@ -97,6 +97,7 @@ checks! {
     slow_shaping,
     long_rise,
     odd_ripening,
+    no_prove,
     no_bake,
     odd_temperature,
     odd_size,

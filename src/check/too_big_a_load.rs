@@ -1,5 +1,6 @@
 //! `too-big-a-load`: a load that does not fit and cannot be split.
 
+use crate::make::loads;
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kitchen::{Capacity, Equipment};
@@ -16,7 +17,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Kitchen,
     looks_for: "a load, a piece or an unsplittable step that is larger than the equipment holds, and a batch that is worked in more than fifty loads",
     why: "A batch larger than the mixer's bowl is mixed in equal loads that fit. That is not possible when the step itself \
-          says a larger load (`12 at a time` in an oven that holds 8), when one piece alone is too heavy, or when it \
+          says a larger load (`12 at a time` in an oven that holds 8; pieces up to 60 g lie on a tray by more than it is said to hold), when one piece alone is too heavy, or when it \
           follows another step at once (`straight after`, `within`), so that its second load would come too late.",
     bad: "recipe Loaves\nmakes 4 loaves\nuse \"tiny.miche\"\nflour .... 4 kg\nwater .... 2.4 kg\ndivide 4 x 1.6 kg\nmix: hands 10 min\n    \
           Mix {flour} and {water}.\n    until smooth\nbake: tend 40 min, using small oven at 220 C, 4 at a time\n    until brown\n=== tiny.miche ===\nkitchen Tiny kitchen\nsmall oven x 1, holds 2 pieces\n",
@@ -28,20 +29,15 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        let each = solved.each.or_else(|| piece(subject, id, part));
+        let each = solved.each.or_else(|| subject.formula.per_piece(subject.recipe, id).ok().flatten());
         for (at, step) in part.steps.iter().enumerate() {
             let equipment = step.equipment.as_ref().and_then(|name| subject.recipe.kitchen.find(name));
             let Some((equipment, holds)) = equipment.and_then(|equipment| Some((equipment, equipment.holds?))) else { continue };
-            let load = Load { part, step, equipment, each };
+            let fits = |size| loads::fits((subject.recipe, id), solved, subject.formula, step, size).unwrap_or(true);
+            let load = Load { part, step, equipment, each, fits: &fits };
             diagnostics.extend(load.too_big(holds, || worked_on(subject, id, at)));
         }
     }
-}
-
-/// What one piece of a part by the piece weighs.
-fn piece(subject: &Subject<'_>, id: PartId, part: &Part) -> Option<Mass> {
-    let solved = subject.formula.part(id).filter(|_| part.per_piece)?;
-    solved.goes_in?.over(subject.formula.pieces?.value()).ok()
 }
 
 /// What is in the bowl at a step: all that was drawn up to it.
@@ -60,6 +56,8 @@ struct Load<'a> {
     step: &'a Step,
     equipment: &'a Equipment,
     each: Option<Mass>,
+    /// Whether as many as a step says are a load of what holds so many pieces.
+    fits: &'a dyn Fn((Number, Number)) -> bool,
 }
 
 impl Load<'_> {
@@ -71,7 +69,7 @@ impl Load<'_> {
             Loads::Once => None,
         };
         let message = match (holds, load) {
-            (Capacity::Pieces(most), Some(load)) if load > most.value() => format!(
+            (Capacity::Pieces(most), Some(load)) if !(self.fits)((load, most.value())) => format!(
                 "`{step}` loads {} at a time, but one `{name}` holds {}",
                 show::count_of(load),
                 show::count_of(most.value())

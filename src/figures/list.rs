@@ -454,6 +454,8 @@ mod tests {
     fn eggs_are_counted_up() {
         assert_eq!(find(&list_of("recipe x\negg .... 450 g\n"), "egg").pieces, Some(9));
         assert_eq!(find(&list_of("recipe x\negg .... 451 g\n"), "egg").pieces, Some(10));
+        // One weighs 1.9 g, and nobody counts 790 of them.
+        assert_eq!(find(&list_of("recipe x\nraspberries .... 1.5 kg\n"), "raspberries").pieces, None);
     }
 
     /// People buy four pods as four, cream and soy sauce in bottles (USDA SR28 16123: a cup of 236.59 ml of soy sauce weighs 255 g).

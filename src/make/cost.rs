@@ -6,7 +6,7 @@ use crate::language::syntax::Key;
 use crate::make::have::bought;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
-use crate::model::larder::Facts;
+use crate::model::larder::{Facts, Larder};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 pub use by_sort::SortCost;
@@ -181,11 +181,12 @@ impl From<Overflow> for NoCost {
     }
 }
 
-/// Works out what a batch costs that takes so many minutes of work; `formula` is the batch's. Water without a price costs nothing.
+/// Works out what a batch costs that takes so many minutes of work; `formula` is the batch's, and `day` the larder of the day in which it
+/// is made, which has the prices of what the recipe's own larders give none. Water without a price costs nothing.
 ///
 /// # Errors
 /// When prices are in different moneys.
-pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost, NoCost> {
+pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&Larder>) -> Result<Cost, NoCost> {
     let mut cost = Cost {
         recipe: recipe.name.to_string(),
         currency: None,
@@ -210,7 +211,10 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64) -> Result<Cost
         let left_out = solved.lines.iter().map(|line| line.left_out);
         for ((line, amount), _) in part.lines.iter().zip(amounts).zip(left_out).filter(|(_, left_out)| !left_out) {
             let Refers::Pantry(facts) = &line.refers else { continue };
-            let line = line_cost(line, facts.as_deref(), amount, &mut cost.currency)?;
+            let has_price = facts.as_ref().is_some_and(|facts| facts.price.is_some());
+            let of_day = day.filter(|_| !has_price).and_then(|larder| larder.find(&line.name.key));
+            let priced = of_day.filter(|facts| facts.price.is_some()).or_else(|| facts.clone());
+            let line = line_cost(line, priced.as_deref(), amount, &mut cost.currency)?;
             has_own = true;
             own = own.plus(line.cost.unwrap_or(Number::ZERO))?;
             is_least |= line.cost.is_none();

@@ -2,7 +2,7 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::cooks_by_head;
+use crate::model::cooking::{cooks_by_head, is_hot};
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Loads, Step};
@@ -61,6 +61,32 @@ pub fn is_by_pieces(step: &Step, kitchen: &Kitchen) -> bool {
     step.loads != Loads::Once || matches!(capacity(step, kitchen), Some(Capacity::Pieces(_)))
 }
 
+/// Pieces up to this weight lie by many more on a tray than what a unit is said to hold of other things: sixty meringues where two dozen
+/// loaves stand. Common practice, no source.
+const SMALL: Mass = Mass::new(Number::whole(60));
+
+/// Whether as many pieces as a step says are a load of equipment that is said to hold so many: no more than that, or what is baked and
+/// small.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn fits(
+    (recipe, id): (&Recipe, PartId),
+    solved: &SolvedPart,
+    formula: &Formula,
+    step: &Step,
+    (size, holds): (Number, Number),
+) -> Result<bool, Overflow> {
+    if size <= holds || !is_hot(step) {
+        return Ok(size <= holds);
+    }
+    let each = match solved.each {
+        None => formula.per_piece(recipe, id)?,
+        each => each,
+    };
+    Ok(each.is_some_and(|each| each <= SMALL))
+}
+
 /// How many loads a step takes, each of which lasts the step's time; none where nothing gets so far.
 ///
 /// # Errors
@@ -86,7 +112,11 @@ pub fn count(
     let fits = match capacity(step, kitchen) {
         Some(Capacity::Pieces(most)) => match (step.loads, pieces) {
             // Said loads already are pieces; only larger ones than fit are cut again.
-            (Loads::Of(size) | Loads::EachOf(size), _) if size <= most.value() => Number::ONE,
+            (Loads::Of(size) | Loads::EachOf(size), _)
+                if fits((recipe, id), solved, formula, step, (size, most.value()))? =>
+            {
+                Number::ONE
+            }
             (Loads::Each, _) | (_, None) => Number::ONE,
             // What is not in pieces yet, or never will be, is not counted in them: bones on two trays are not 80 portions.
             (Loads::Once, Some(_)) if !in_pieces(recipe, id) => Number::ONE,
@@ -106,6 +136,26 @@ pub fn count(
         _ => Number::ONE,
     };
     Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))
+}
+
+/// How many pieces fill the equipment of a step that is hot: what is baked `60 at a time` fills its oven, whatever that holds of other
+/// things. Nothing where no number is said, or where it does not fit.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn fills(
+    (recipe, id): (&Recipe, PartId),
+    solved: &SolvedPart,
+    formula: &Formula,
+    step: &Step,
+    kitchen: &Kitchen,
+) -> Result<Option<Number>, Overflow> {
+    let Some(size) = step.loads.size().filter(|_| is_hot(step)) else { return Ok(None) };
+    let fits = match capacity(step, kitchen) {
+        Some(Capacity::Pieces(most)) => fits((recipe, id), solved, formula, step, (size, most.value()))?,
+        _ => true,
+    };
+    Ok(fits.then_some(size))
 }
 
 /// How many loads of a step are done one after the other: as many as there is equipment for go side by side.

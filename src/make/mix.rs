@@ -111,11 +111,32 @@ pub fn mix(recipe: &Recipe, formula: &Formula, id: PartId, today: &Today) -> Res
     }
 }
 
+/// As [`mix`], of a part that desires a temperature and into which nothing is poured.
+///
+/// # Errors
+/// When an amount leaves the range of exact numbers.
+pub fn unpoured(recipe: &Recipe, formula: &Formula, id: PartId, today: &Today) -> Result<Option<Mix>, Overflow> {
+    let Some(desired) = recipe.part(id).and_then(|part| part.desired_temperature) else { return Ok(None) };
+    let mix = with_or_without_liquids(recipe, formula, id, desired, today)?;
+    Ok(mix.filter(|mix| mix.liquids.is_empty() && mix.total > Mass::ZERO))
+}
+
 /// Reads the mix of a part whose dough has this temperature, or is to have it; `None` when nothing is poured.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn mix_at(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    desired: Temperature,
+    today: &Today,
+) -> Result<Option<Mix>, Overflow> {
+    let mix = with_or_without_liquids(recipe, formula, id, desired, today)?;
+    Ok(mix.filter(|mix| !mix.liquids.is_empty()))
+}
+
+fn with_or_without_liquids(
     recipe: &Recipe,
     formula: &Formula,
     id: PartId,
@@ -146,7 +167,7 @@ pub fn mix_at(
     for (taken_out, _) in recipe.preferments(id) {
         mix.total = mix.total.plus(formula.part(taken_out).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO))?;
     }
-    Ok((!mix.liquids.is_empty()).then_some(mix))
+    Ok(Some(mix))
 }
 
 /// Whether a line says that it goes in cold.

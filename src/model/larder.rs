@@ -170,6 +170,9 @@ pub struct Facts {
     pub sources: Vec<String>,
 }
 
+/// What weighs less is not counted in a shop: raspberries, cherries, cloves of garlic. Common practice, no source.
+const LEAST_COUNTED: Mass = Mass::new(Number::whole(20));
+
 /// How a shop sells something.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Sold {
@@ -183,10 +186,11 @@ pub enum Sold {
 
 impl Facts {
     /// How a shop sells it: as is said; else what is poured, juice, spirits and vinegar by the litre, and eggs, fruit and vegetables that
-    /// are known one by one by the piece. Butter has a piece weight too, that of an American stick, which says nothing elsewhere.
+    /// are known one by one by the piece; nobody counts raspberries. Butter has a piece weight too, that of an American stick, which says
+    /// nothing elsewhere.
     pub fn sold(&self) -> Sold {
-        let is_counted =
-            self.one_weighs.is_some() && (self.flags.raw_egg || self.section.as_deref() == Some("produce"));
+        let is_counted = self.one_weighs.is_some_and(|one| one >= LEAST_COUNTED)
+            && (self.flags.raw_egg || self.section.as_deref() == Some("produce"));
         self.sold.unwrap_or(if self.kind.is_some_and(Kind::is_liquid) {
             Sold::ByTheLitre
         } else if is_counted {

@@ -237,10 +237,10 @@ fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding>
 }
 
 /// How many places some pieces take of all that there are in a unit: where so many of them fill it, as many as make it full, for
-/// a unit that holds 24 rolls may hold 6 loaves.
+/// a unit that holds 24 rolls may hold 6 loaves or 60 meringues.
 fn places(pieces: Number, full: Option<Number>, takes: Option<i64>) -> Option<Number> {
     match (full, takes.map(Number::whole)) {
-        (Some(full), Some(takes)) if full < takes => pieces.times(takes).and_then(|places| places.over(full)).ok(),
+        (Some(full), Some(takes)) => pieces.times(takes).and_then(|places| places.over(full)).ok(),
         _ => Some(pieces),
     }
 }

@@ -1,6 +1,6 @@
 //! Notes as people type them, in which a trial user found a figure that was wrong and looked sure. Each test is of the kind that was wrong.
 
-use super::told::{ends, gives, gives_but, line_of};
+use super::told::{ends, gives, line_of};
 use super::{draft, holds, sound};
 
 fn listed(lines: &str) -> String {

@@ -67,7 +67,7 @@ impl<'w> Goal<'w> {
             About::Left(part) => alone(formula.part(*part)?.balance.left.map(Mass::value)),
             About::Yield(part) => alone(formula.part(*part)?.stays.map(Mass::value)),
             About::Total => alone(formula.part(recipe.final_part()?)?.stays.map(Mass::value)),
-            About::Cost => alone(cost::of(recipe, formula, 0).ok().map(|cost| cost.total)),
+            About::Cost => alone(cost::of(recipe, formula, 0, None).ok().map(|cost| cost.total)),
         }
     }
 

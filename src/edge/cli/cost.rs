@@ -27,8 +27,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let ageing = ageing(arguments)?;
     arguments.figures.run(
         output,
-        |_, batch, _| {
-            let mut cost = cost::of(&batch.recipe, &batch.formula).map_err(|why| why.0)?;
+        |_, batch, asked| {
+            let mut cost = cost::of(&batch.recipe, &batch.formula, asked.larder.as_deref()).map_err(|why| why.0)?;
             batch.from_store.iter().filter(|taken| taken.is_part).for_each(|taken| cost.note_elsewhere(&taken.what));
             Ok(cost)
         },

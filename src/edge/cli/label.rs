@@ -1,12 +1,12 @@
 //! `miche label`: ingredient list, allergens, quantities, net weight and nutrition of what is made.
 
 use super::deliver::{PageFormat, Paged};
-use super::figures::Figures;
+use super::figures::{AskedFor, Figures};
 use super::output::Output;
 use super::scaling::{amount, loss};
 use super::stop::Ended;
 use crate::figures::label;
-use crate::language::syntax::{FileKind, Tree};
+use crate::language::syntax::FileKind;
 use crate::make::batch::Batch;
 use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
@@ -84,7 +84,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         made: arguments.made,
         sale: Sale::default(),
     };
-    let of = |work: &Work, batch: &Batch, tree: &Tree| {
+    let of = |work: &Work, batch: &Batch, asked: &AskedFor<'_>| {
+        let tree = asked.tree;
         // A day says its lot and business for all that it makes; what is made for a day is made on it.
         let of_day = if tree.kind == FileKind::Day { Sale::of_lines(&tree.lines) } else { Sale::default() };
         let made = wanted.made.or(batch.ready.map(|ready| ready.when.date()));
@@ -116,7 +117,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 fn stick(
     arguments: &Arguments,
     text: &str,
-    of: impl Fn(&Work, &Batch, &Tree) -> Result<Vec<label::Label>, String>,
+    of: impl Fn(&Work, &Batch, &AskedFor<'_>) -> Result<Vec<label::Label>, String>,
     output: &mut Output,
 ) -> Ended {
     let paper = LabelPaper::read(text)?;

@@ -44,7 +44,7 @@ fn money(amount: Number, places: u32, currency: Option<&str>) -> Shown {
 ///
 /// Of a piece, for a batch that is only larger is not dearer.
 pub(super) fn of_whole(old: Version<'_>, new: Version<'_>) -> Option<Figure> {
-    let whole = |version: Version<'_>| cost::of(version.recipe, version.formula).ok().filter(Cost::is_known);
+    let whole = |version: Version<'_>| cost::of(version.recipe, version.formula, None).ok().filter(Cost::is_known);
     let (old, new) = (whole(old)?, whole(new)?);
     let each = |cost: &Cost| cost.each().ok().flatten();
     let (figure, was, is) = match (each(&old), each(&new)) {

@@ -11,6 +11,7 @@ mod mixes;
 mod on_card;
 pub mod pans;
 mod preserves;
+mod unpoured;
 mod yeasts;
 
 use super::tables::{Asked, Sums, Version};
@@ -26,6 +27,8 @@ pub fn sums(recipe: &Recipe, formula: &Formula, versions: &[Version<'_>], asked:
     for (id, _) in formula.made(recipe) {
         if let Some(mix) = mix::mix(recipe, formula, id, &asked.today)? {
             mixes::section(recipe, formula, &mix, asked, &mut all)?;
+        } else {
+            unpoured::section(recipe, formula, id, asked, &mut all)?;
         }
     }
     yeasts::section(recipe, formula, asked.units, &mut all)?;

@@ -176,6 +176,24 @@ pub fn pour_by(
     found.map(Some)
 }
 
+/// How warm a dough becomes into which nothing is poured, by the balance of heat; `None` when the friction is not known.
+///
+/// # Errors
+/// When nothing goes in, or a figure leaves the range of exact numbers.
+pub fn unpoured_dough(
+    recipe: &Recipe,
+    formula: &Formula,
+    mix: &Mix,
+    (room, flour): (Temperature, Temperature),
+    today: &Today,
+) -> Result<Option<Temperature>, Overflow> {
+    let Some(figures) = mix.figures(room, flour, today) else { return Ok(None) };
+    let liquids = Chillable::by_heat(Mass::ZERO, Number::ZERO);
+    let balance = Balance::of(&others(recipe, formula, mix, &figures, today)?, liquids, figures.warming()?)?;
+    // No liquid has a temperature that counts.
+    balance.dough(room).map(Some)
+}
+
 fn by_the_handbook(
     mix: &Mix,
     figures: &Figures,

@@ -73,7 +73,8 @@ impl<'a> Making<'a> {
         // At each of its moments all of it is worked on.
         let moments = i64::try_from(step.moments.len()).unwrap_or(1).max(1);
         let pieces = pieces.filter(|_| moments == 1);
-        let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), moments };
+        let full = loads::fills((recipe, place.part), solved, formula, step, self.kitchen)?;
+        let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), full, moments };
         loads_of(recipe, place.batch, StepRef { part: place.part, step: step_at }, at, step, (loads, shares), pieces)
     }
 

@@ -4,9 +4,9 @@ use super::{MOST_LOADS, Task};
 use crate::make::loads;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
+use crate::model::flow;
 use crate::model::recipe::Recipe;
 use crate::model::step::{Loads, Step, StepKind, StepRef};
-use crate::model::{cooking, flow};
 use crate::plan::problem::{Label, Minute};
 
 /// The pieces that a step works on, and whether its loads are cut by them.
@@ -14,6 +14,8 @@ use crate::plan::problem::{Label, Minute};
 pub(super) struct Dealt {
     pub(super) pieces: Option<Number>,
     pub(super) by_pieces: bool,
+    /// How many of them fill the equipment, where that is said.
+    pub(super) full: Option<Number>,
     /// How many times each of them is worked on.
     pub(super) moments: i64,
 }
@@ -108,7 +110,7 @@ pub(super) fn loads_of(
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
                 heats: flow::heats_empty(step),
                 pieces,
-                full: step.loads.size().filter(|_| cooking::is_hot(step)),
+                full: dealt.full,
                 share,
                 station: recipe.station_of(place.part, step),
                 span: step.span,

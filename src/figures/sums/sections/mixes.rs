@@ -47,6 +47,10 @@ pub(super) fn degrees(at: Temperature, units: Units) -> Shown {
     show::temperature(rounded, units)
 }
 
+/// What helps where there is no friction to count with.
+pub(super) const NO_FRICTION: &str =
+    "The mixer's friction is not known: write `friction 12 C` behind it in the kitchen file, or give `--friction`.";
+
 pub(super) fn celsius(degrees: i64) -> Temperature {
     Temperature::from_celsius(Number::whole(degrees))
 }
@@ -62,10 +66,7 @@ pub(super) fn section(
     let mut section = Section::new(format!("Water for {}", part.name), &topic::WATER_TEMPERATURE);
     section.row("dough after mixing", show::temperature(mix.desired, asked.units), mix.desired.celsius(), "°C");
     let Some((friction, whose)) = &mix.friction else {
-        section.remarks.push(
-            "The mixer's friction is not known: write `friction 12 C` behind it in the kitchen file, or give `--friction`."
-                .to_owned(),
-        );
+        section.remarks.push(NO_FRICTION.to_owned());
         all.sections.push(section);
         return Ok(());
     };
@@ -110,7 +111,7 @@ fn sentence(method: Method, why: &str) -> String {
 }
 
 impl Friction {
-    fn word(&self) -> String {
+    pub(super) fn word(&self) -> String {
         match self {
             Friction::Kitchen(name) => format!(" of the {name}"),
             Friction::Hand => ", mixed by hand".to_owned(),
@@ -119,7 +120,7 @@ impl Friction {
     }
 }
 
-fn difference(celsius: Number, units: Units) -> String {
+pub(super) fn difference(celsius: Number, units: Units) -> String {
     let metric = format!("{} °C", celsius.decimal(1));
     let us = celsius.times(Number::constant(9, 5)).map_or_else(|_| "?".to_owned(), |f| format!("{} °F", f.decimal(0)));
     match units {

@@ -1,6 +1,7 @@
 //! What a card says of the water: the sum for today, or a row of rooms to read off.
 
 use super::mixes::{self, degrees, is_off, whole_grams};
+use super::unpoured;
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
@@ -60,7 +61,10 @@ pub fn on_card(
     (day, loads): (&Today, i64),
     units: Units,
 ) -> Result<Option<OnCard>, Overflow> {
-    let Some(mix) = mix(recipe, formula, id, day)? else { return Ok(None) };
+    let Some(mix) = mix(recipe, formula, id, day)? else {
+        let words = unpoured::on_card(recipe, formula, id, day, units)?;
+        return Ok(words.map(|words| OnCard { words, rooms: None }));
+    };
     if mix.friction.is_none() || (mix.is_written() && day.room.is_none()) {
         return Ok(None);
     }

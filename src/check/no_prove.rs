@@ -1,0 +1,100 @@
+//! `no-prove`: shaped pieces of a raised dough that go into the oven without having stood.
+
+use super::dough::fermented;
+use super::{Check, Family, Run, Subject};
+use crate::measure::quantity::Duration;
+use crate::model::cooking::heat_words::GRIDDLES;
+use crate::model::cooking::rests::{PROVES, RISES};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks_by_head, has_word, says, uses};
+use crate::model::recipe::{HeadMakes, Part, Recipe};
+use crate::model::step::{Step, StepKind};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
+
+/// The check and its explanation.
+pub(super) const CHECK: Check = Check {
+    name: "no-prove",
+    severity: Severity::Advice,
+    family: Family::Steps,
+    looks_for: "pieces of a dough raised with yeast or leaven that are shaped and baked with no rest between",
+    why: "Hands press the gas out of a dough. A roll that is rounded and baked at once tears and stays small: the step in which it proves was \
+          lost. What is flat (pizza, pitta, crackers), and what baking powder raises too, is left alone. It is advice: if it is meant so, \
+          `# allow no-prove: reason` above the step that shapes keeps it quiet.",
+    bad: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 320 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
+          Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nround: hands 10 s, each\nbake: tend \
+          15 min, using oven at 230 C\n    until gold\n",
+    good: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 320 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
+           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nround: hands 10 s, each\nprove: wait \
+           50 min, at 24 C\nbake: tend 15 min, using oven at 230 C\n    until gold\n",
+    sources: &["common practice, no source"],
+    run: Run::Recipe(run),
+};
+
+const SHAPES: &Beginnings =
+    &Beginnings::of(&["shape", "shaping", "round", "mould", "mold", "plait", "braid", "knot", "ball"]);
+
+/// What is baked flat, as it is.
+const FLAT: &[&str] = &[
+    "pizz", "pitta", "pita", "naan", "flat", "cracker", "crisp", "griss", "stick", "lavash", "tortilla", "fougasse", "focaccia", "ciabatta",
+    "lahmacun", "manakish", "calzone", "flamm", "pide", "roti", "chapati", "piadina", "matzo", "pretzel", "biscuit", "cookie", "pastry",
+];
+
+/// Who stands so long has proved.
+const STANDS: Duration = Duration::new(crate::measure::number::Number::whole(15 * 60));
+
+fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    if !matches!(recipe.makes, Some(HeadMakes::Pieces { .. })) {
+        return;
+    }
+    let raised = LazyCell::new(|| fermented(recipe));
+    for (id, part, _) in subject.whole_parts() {
+        let Some((shape, bake)) = straight_into_the_heat(part) else { continue };
+        if is_flat(recipe, part, shape) || raised_at_once(recipe, part) || !raised.has(id) {
+            continue;
+        }
+        let message = format!("`{}` is followed by `{}`: the pieces do not prove", shape.name, bake.name);
+        diagnostics.push(
+            Diagnostic::advice(CHECK.name, shape.name.span, message)
+                .also(bake.name.span, "baked here")
+                .help("write the step in which they rise again, `prove: wait 50 min, at 26 C`, between the two"),
+        );
+    }
+}
+
+/// The last step that shapes, and the heat that comes after it, where nothing stands between them.
+fn straight_into_the_heat(part: &Part) -> Option<(&Step, &Step)> {
+    let shapes = |step: &Step| step.kind == StepKind::Hands && called(step, SHAPES);
+    let first = part.steps.iter().position(shapes)?;
+    // Where the dough rises elsewhere, it may prove there too.
+    let rises = part.steps.iter().take(first).any(|step| step.kind == StepKind::Wait && called(step, RISES));
+    let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
+    let bake = part.steps.iter().skip(first).position(heats)? + first;
+    let last = part.steps.iter().take(bake).rposition(shapes)?;
+    // Where a step is done out of the order of the lines, nobody here says what lies between.
+    let in_order = part.steps.iter().skip(first).take(bake - first + 1).all(|step| step.order.is_empty());
+    let stands = |step: &Step| step.kind == StepKind::Wait || step.time.1 >= STANDS && step.kind == StepKind::Tend;
+    let between = part.steps.iter().take(bake).skip(last + 1).any(stands);
+    let proves = part.steps.iter().any(|step| called(step, PROVES) && !step.name.has_word(beginnings!["bulk", "first"]));
+    let (shape, bake) = (part.steps.get(last)?, part.steps.get(bake)?);
+    let may_stand = shape.may_stand.is_some_and(|time| time >= STANDS);
+    (rises && in_order && !between && !proves && !may_stand).then_some((shape, bake))
+}
+
+/// Whether what is made is flat: by its names, by what is done to it, or because it is baked on an iron plate.
+fn is_flat(recipe: &Recipe, part: &Part, shape: &Step) -> bool {
+    let noun = match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) => noun.key.as_str(),
+        _ => "",
+    };
+    let names = [recipe.name.key.as_str(), part.name.key.as_str(), noun];
+    names.into_iter().any(|name| has_word(name, FLAT))
+        || says(shape, beginnings!["flat", "thin", "roll out", "stretch"])
+        || part.steps.iter().any(|step| uses(step, GRIDDLES))
+}
+
+/// Whether something raises it in the oven alone.
+fn raised_at_once(recipe: &Recipe, part: &Part) -> bool {
+    let of = |part: &Part| part.lines.iter().any(|line| line.kind.is_chemical_raising());
+    of(part) || part.lines.iter().filter_map(|line| recipe.part(line.part()?)).any(of)
+}
