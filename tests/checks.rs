@@ -13,6 +13,8 @@ mod careful_baker;
 mod damage;
 #[path = "checks/many.rs"]
 mod many;
+#[path = "checks/quiet.rs"]
+mod quiet;
 #[path = "checks/safe.rs"]
 mod safe;
 #[path = "checks/slips.rs"]

@@ -44,8 +44,8 @@ fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
     // Somewhat far from it, something else is weighed: a first rough cut, or a portion of filling. A hundred times it is
     // another unit.
     let wrong_unit = ratio >= Number::whole(100) || ratio <= Number::constant(1, 100);
-    // The same digits with the point elsewhere: 87 g in the formula, and the bench is told 870.
-    let slipped = ratio == Number::whole(10) || ratio == Number::constant(1, 10);
+    // The same digits with the point elsewhere: 87 g in the formula, and the bench is told 870. `{8 g} each` may be jam on 80 g.
+    let slipped = ratio == Number::whole(10) || (one.surely && ratio == Number::constant(1, 10));
     if said == each || rounded || !(near || wrong_unit || slipped) {
         return None;
     }

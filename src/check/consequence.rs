@@ -171,7 +171,11 @@ fn one_of_two_spellings(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diag
         let told = diagnostics.iter().filter(move |problem| problem.check == check);
         told.filter_map(|problem| Some((pair(problem)?, problem.clone()))).collect::<Vec<_>>()
     };
-    let (unknown, near) = (of("unknown-name"), of("near-name"));
+    let unknown = of("unknown-name");
+    if unknown.is_empty() {
+        return;
+    }
+    let near = of("near-name");
     let turned = |(wrong, meant): &(Key, Key), all: &[((Key, Key), Diagnostic)]| {
         all.iter().find(|(other, _)| other.0 == *meant && other.1 == *wrong).map(|(_, problem)| problem.clone())
     };

@@ -1,5 +1,6 @@
 //! `hidden-allergen`: an allergen that enters through a part, or against what the recipe says of itself.
 
+use super::dough::inside;
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::has_word;
 use crate::language::syntax::{Key, Name, TextKind};
@@ -174,7 +175,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     (if foreign { crate::model::contains::of_parts(recipe, [*other], |id, line| subject.formula.is_left_out(id, line)).known } else { Vec::new() }, foreign)
                 }
             };
-            let is_in_dough = line.part().and_then(|id| recipe.part(id)).is_some_and(is_dough);
+            let is_in_dough = line.part().is_some_and(|id| inside(recipe, id).into_iter().filter_map(|id| recipe.part(id)).any(is_dough));
             let is_of_its_dough = |allergen: &str| is_in_dough && is_of_dough(allergen);
             let mut told = false;
             for allergen in &species::most_exact(&found) {
@@ -274,7 +275,9 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
     );
     // Beside a line of that very food it would be named twice.
     let beside = own.lines.iter().any(|other| other.name.key.as_str() == part);
-    let help = match how.filter(|_| !beside) {
+    // Another grain is another food: it was not done to the one that is known.
+    let is_grain = |how: &str| has_word(how, ["rye", "wheat", "spelt", "barley", "oat", "kamut", "einkorn", "emmer", "durum", "corn", "maize", "rice", "gluten"]);
+    let help = match how.filter(|how| !beside && !is_grain(how)) {
         // Nobody buys it: 80 g of dough a piece come out of another file.
         _ if is_made(name) => {
             let name = &line.name;
@@ -290,7 +293,7 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
 
 /// What is made in the house and rarely bought, by the last word of its name. Common practice, no source.
 fn is_made(name: &str) -> bool {
-    const MADE: &[&str] = &["dough", "batter", "levain", "poolish", "biga", "sponge", "filling", "custard", "ganache", "frangipane", "glaze", "syrup"];
+    const MADE: &[&str] = &["dough", "batter", "levain", "poolish", "biga", "sponge", "filling", "ganache", "frangipane", "glaze"];
     name.rsplit(' ').next().is_some_and(|last| MADE.contains(&last))
 }
 
@@ -300,7 +303,7 @@ fn is_of_dough(allergen: &str) -> bool {
 }
 
 fn is_dough(part: &Part) -> bool {
-    part.lines.iter().any(|line| line.is_flour && line.stays_in() || line.part().is_some())
+    part.lines.iter().any(|line| line.is_flour && line.stays_in())
 }
 
 /// An ingredient that no larder knows, with the name of an allergen in its own, `rye starter`, which nothing else in the recipe holds.

@@ -11,6 +11,8 @@ use crate::measure::value::Value;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
+/// By so much of the whole two figures of a pack may be apart by their rounding alone: 0.1 g in 100.
+const ROUNDED: Proportion = Proportion::new(Number::constant(1, 1000));
 /// A hundredth may be rounded up in each of the figures.
 const ALL: Proportion = Proportion::new(Number::constant(103, 100));
 /// Pure fat has 9 kcal a gram by the general factors (Regulation (EU) 1169/2011, Annex XIV), by its own 9.02.
@@ -59,7 +61,7 @@ fn ingredient(block: &[Line], diagnostics: &mut Vec<Diagnostic>) {
         (FactKind::Polyols, "polyols", FactKind::Carbohydrate, "carbohydrate"),
     ] {
         if let (Some((_, less, span)), Some((_, more, also))) = (of(part), of(whole))
-            && less > more
+            && more.plus(ROUNDED).is_ok_and(|most| *less > most)
         {
             let message = format!(
                 "{name} is part of the {of_what}, and {} of {} cannot be",
@@ -102,14 +104,14 @@ fn ingredient(block: &[Line], diagnostics: &mut Vec<Diagnostic>) {
                 if unit.value.dimension() == Dimension::Mass =>
             {
                 let count = number.map_or(Number::ONE, |number| number.value);
-                // Flour by the gram is a slip; vanilla and saffron are bought so.
+                // Flour by the gram is a slip; vanilla and saffron are bought so, and 25 g of dried raspberries are a pack.
                 let small =
                     unit.value == Unit::Gram && count < Number::whole(50) && MONEYS.contains(&money.text.as_ref());
                 let per_kilo = unit
                     .value
                     .size(None)
                     .and_then(|size| price.value.times(Number::whole(1000)).ok()?.over(size.times(count).ok()?).ok());
-                if small && per_kilo.is_some_and(|price| price > Number::whole(100)) && !is_dear(block) {
+                if small && per_kilo.is_some_and(|price| price > Number::whole(250)) && !is_dear(block) {
                     let per_kilo = per_kilo.map_or_else(String::new, |price| price.decimal(0));
                     let message = format!("so dear, a kilogram of it costs {per_kilo}");
                     diagnostics.push(
@@ -126,8 +128,29 @@ fn ingredient(block: &[Line], diagnostics: &mut Vec<Diagnostic>) {
 /// What is bought by the gram: saffron, vanilla, truffle, leaf of gold, and spices and gelling agents at large.
 fn is_dear(block: &[Line]) -> bool {
     const DEAR: &[&str] = &[
-        "saffron", "vanilla", "truffle", "gold", "silver", "caviar", "cardamom", "spice", "agar", "yeast", "colour",
+        "saffron",
+        "vanilla",
+        "truffle",
+        "gold",
+        "silver",
+        "caviar",
+        "cardamom",
+        "spice",
+        "agar",
+        "yeast",
+        "colour",
         "essence",
+        "culture",
+        "enzyme",
+        "flower",
+        "leaven",
+        "matcha",
+        "pectin",
+        "petal",
+        "rennet",
+        "tea",
+        "thickener",
+        "tonka",
     ];
     block.iter().any(|line| match &line.content {
         Content::IngredientBlock(name) | Content::Is(name) => DEAR.iter().any(|dear| name.key.as_str().contains(dear)),

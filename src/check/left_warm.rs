@@ -9,6 +9,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, says, time_before_cold};
+use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Keeps, Part, PartId, Refers};
 use crate::model::step::{Step, StepKind, Target};
@@ -41,6 +42,8 @@ pub(super) const CHECK: Check = Check {
 /// Above, it is not in the cold; from [`HELD`] on it is held hot.
 const COLD: Number = Number::whole(8);
 const HELD: Number = Number::whole(57);
+/// Warmer than any room.
+const WARM_PLACE: Number = Number::whole(32);
 /// So long it may stand, and so long it may thaw.
 const LONGEST: Duration = Duration::new(Number::whole(4 * 3600));
 const THAWS: Duration = Duration::new(Number::whole(2 * 3600));
@@ -140,9 +143,19 @@ fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later
         let is_eaten_raw = later.is_line_cooked(id, at + 1, number) == Some(false);
         return Some((format!("raw {}", line.name), line.name.span, if is_eaten_raw { EATEN_RAW } else { LONGEST }));
     }
-    let is_cooked_later = later.is_cooked(id, at + 1) != Some(false);
+    // What is warmer than any room for hours is not made good by an oven: germs leave their poisons.
+    let is_hot_and_long = || {
+        let step = part.steps.get(at)?;
+        let warm = step.temperature.is_some_and(|(low, _)| low.celsius() >= WARM_PLACE && low.celsius() < HELD);
+        Some(warm && step.up_to.unwrap_or(step.time.1) > LONGEST)
+    };
+    let is_left_hot = is_hot_and_long().unwrap_or(false);
+    let is_unleavened = !part.lines.iter().any(|line| line.kind.ferments() || line.part().is_some());
+    let is_cooked_later = later.is_cooked(id, at + 1) != Some(false) && !is_left_hot;
     part.lines.iter().enumerate().filter(|(number, _)| gone_in(*number)).find_map(|(number, line)| {
         let found = match line.refers {
+            // In a batter flour keeps nothing.
+            Refers::Pantry(_) if is_left_hot && is_unleavened && line.kind == Kind::Egg && is_still_raw(number) && line.stays_in() => Some(line.name.span),
             Refers::Pantry(_) if is_safe(subject.recipe, subject.formula, id, at) => None,
             Refers::Pantry(_) => spoils(line, !is_still_raw(number), is_cooked_later).then_some(line.name.span),
             // What was made of it spoils in it.

@@ -11,7 +11,7 @@ pub(super) const CHECK: Check = Check {
     name: "look-mark",
     severity: Severity::Advice,
     family: Family::Writing,
-    looks_for: "comments that begin `# look`, as `new --from` sets where it guessed or did not understand",
+    looks_for: "comments that begin `# look (`, as `new --from` sets where it guessed or did not understand",
     why: "A formula made from notes is a first one: what was guessed in it carries a mark, and a card does not print marks. As long as one \
           stands, a figure that was guessed looks as sure as any other. Look, correct the line, and take the mark out.",
     bad: "recipe Rolls\n# look (read as 500 g): about a pound flour\nflour .... 500 g\nweigh: hands 1 min\n    Weigh {flour}.\n",
@@ -22,8 +22,9 @@ pub(super) const CHECK: Check = Check {
 
 fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let Some(source) = project.sources.get(tree.source).filter(|_| tree.kind == FileKind::Recipe) else { return };
+    // `# look at the crumb` is a baker's own.
     let is_mark = |comment: &Span| {
-        source.slice(*comment).strip_prefix("# look").is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+        source.slice(*comment).strip_prefix("# look").is_some_and(|rest| rest.trim_start().starts_with('('))
     };
     let mut marks = tree.lines.iter().filter_map(|line| line.comment).filter(is_mark);
     let Some(first) = marks.next() else { return };

@@ -41,6 +41,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.push(problem.suggest(format!("write `{part}`"), line.name.span, part.to_string()));
                 continue;
             }
+            if FOODS.contains(&name.strip_suffix('s').unwrap_or(name)) {
+                continue;
+            }
             let known = known.get_or_insert_with(|| Known::of(recipe));
             let near = if name.len() > 3 { known.near(part, name) } else { short_word(name).map(str::to_owned) };
             let Some(near) = near else { continue };
@@ -56,6 +59,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
     }
 }
+
+/// Foods of their own that no larder has and that are near to another: a sloe is no sole.
+const FOODS: &[&str] = &["sloe", "chai", "pear cider", "perry", "damson", "medlar", "plantain", "sorrel", "nettle", "ramson"];
 
 /// `dough of Base dough`, where that is a recipe at hand and has that part: the recipe, and the part.
 fn part_of_another<'r>(recipe: &'r Recipe, name: &str) -> Option<(&'r Name, &'r Name)> {

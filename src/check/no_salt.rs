@@ -54,7 +54,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let cooked_around = LazyCell::new(|| Nearest::around(recipe, cooked));
     for (id, part, solved) in subject.whole_parts() {
         // A levain that is kept, and a sponge, get their salt in the dough.
-        let fermenting_only = part.from.is_some() || recipe.users(id).next().is_some() || part.spare.is_some();
+        let has_flour = |user: PartId| recipe.part(user).is_some_and(|user| user.lines.iter().any(|line| line.is_flour && line.stays_in()));
+        // Pieces that are topped or filled in another part are the dough of it.
+        let goes_into_dough = recipe.users(id).any(|(user, _)| part.divide.is_none() || has_flour(user));
+        let fermenting_only = part.from.is_some() || goes_into_dough || part.spare.is_some();
         if fermenting_only {
             continue;
         }

@@ -120,6 +120,15 @@ fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
     };
     let low = mille(30);
     let loss = recipe.bake_loss.filter(|loss| *loss < low || *loss > high)?;
+    // What is baked until it is crisp right through has lost all its water, however much that was.
+    let is_dried_out = || {
+        let solved = recipe.final_part().and_then(|id| subject.formula.part(id))?;
+        let water = solved.composition.may_dry().ok()?.as_share_of(solved.composition.total).ok()?;
+        Some(water >= loss && is_crisp(recipe))
+    };
+    if loss > high && is_dried_out().unwrap_or(false) {
+        return None;
+    }
     let span = made_span(recipe);
     let message = format!(
         "a bake loss of {} is unusual: common practice is {} to {}",
@@ -257,7 +266,8 @@ fn odd_yields(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let (Some(said), Some(known)) = (line.edible, line.facts().and_then(|facts| facts.edible)) else { continue };
-        let apart = said.value().minus(known.value()).map_or(Number::ZERO, Number::size);
+        // Who buys trimmed leeks, or takes lemons with their peel, throws nothing away.
+        let apart = known.value().minus(said.value()).unwrap_or(Number::ZERO);
         if apart > Number::constant(1, 5) {
             let message = format!(
                 "a yield of {} is unusual for {}: the larder has {}",

@@ -8,7 +8,7 @@ use crate::language::syntax::Name;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::heat_words::GRIDDLES;
-use crate::model::cooking::{bakes, chills, cooks, uses};
+use crate::model::cooking::{bakes, called, chills, cooks, uses};
 use crate::model::heat;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -269,10 +269,17 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(SMALL) {
         return None;
     }
-    let cool = part.steps.iter().find(|step| {
+    let cools = |step: &Step| {
         let cools = step.name.has_word(beginnings!["cool"]) && step.equipment.is_none() && !chills(step);
         step.kind == StepKind::Wait && cools && step.time.0 > COLD_AFTER
-    })?;
+    };
+    let at = part.steps.iter().position(cools)?;
+    let cool = part.steps.get(at)?;
+    // A vat that cools is in no pieces yet.
+    let portions = beginnings!["bottle", "fill", "jar", "pot", "ladle", "pour", "divide", "scale", "portion"];
+    if part.steps.iter().skip(at + 1).any(|step| called(step, portions)) {
+        return None;
+    }
     let message = format!(
         "`{}` takes {}, and pieces of {} are cold after {}",
         cool.name,

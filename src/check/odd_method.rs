@@ -155,7 +155,9 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
         _ => None,
     });
-    if first.is_some_and(|line| matches!(line.kind, Kind::Salt | Kind::Spice)) {
+    // A cabbage is rubbed with its paste, and a roast with its marinade.
+    let is_with = says(rub, beginnings!["paste", "marinade", "cabbage", "skin"]);
+    if is_with || first.is_some_and(|line| matches!(line.kind, Kind::Salt | Kind::Spice)) {
         return None;
     }
     let rubs = |is: &dyn Fn(Kind) -> bool| {

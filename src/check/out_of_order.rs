@@ -36,9 +36,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if super::heated_empty::finished_first(subject.recipe, part).is_some() {
             continue;
         }
+        // Flour stands first in a bakers' formula, as what 100 % is of, whatever is swollen or rubbed before it goes in.
         // The piece that everything is done to is there before all of it, whatever step names it.
         let is_the_piece = |line: &Ingredient| part.per_piece && line.part().is_some() && line.is_in_pieces();
-        let used = part.lines.iter().enumerate().filter(|(_, line)| !line.aside && !is_the_piece(line));
+        let used = part.lines.iter().enumerate().filter(|(_, line)| !(line.aside || is_the_piece(line) || line.is_flour));
         let draws = first_draws(part);
         let used = used.filter_map(|(at, line)| Some((line, draws.get(&Target::Line(at)).copied()?)));
         let used: Vec<_> = used.collect();

@@ -115,8 +115,9 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
         // What ferments in its own juice is all but 2 % of salt and some spice.
         Kind::Vegetable | Kind::Fruit if seasoned() => mille(990),
-        // A roast is all meat, but for salt and butter.
-        kind if kind.is_flesh() || kind == Kind::Vegetable => mille(985),
+        // A roast is all meat but for salt and butter, and a patty but for salt and pepper.
+        kind if kind.is_flesh() => mille(992),
+        Kind::Vegetable => mille(985),
         _ => mille(970),
     };
     if share <= high {

@@ -4,7 +4,9 @@ use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{Later, beginnings, cooks, first_draws, says};
+use crate::measure::number::Number;
+use crate::model::cooking::{Later, beginnings, cooks, first_draws, hottest, says};
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
@@ -38,7 +40,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(recipe);
     // Asked of every raw line, and the same for all of them.
     let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
-    for (id, part, _) in subject.own_parts() {
+    for (id, part, solved) in subject.own_parts() {
         let draws = LazyCell::new(|| first_draws(part));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| may_be_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
@@ -47,10 +49,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let Some(raw) = raw(line) else { continue };
+            if raw == "egg" && takes_boiling_syrup(part, solved, (at, step)) {
+                continue;
+            }
             if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
                 continue;
             }
-            if statement::states(recipe, part, RAW_FLOUR_OR_EGG) {
+            if statement::states_of((recipe, part), RAW_FLOUR_OR_EGG, Some(line)) {
                 continue;
             }
             let name = part.steps.get(step).map_or("", |step| &step.name.text);
@@ -61,6 +66,35 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             )));
         }
     }
+}
+
+/// At this egg is safe at once (FDA Food Code 3-401.11, from memory: 70 °C).
+const AT_ONCE: Number = Number::whole(71);
+/// Joules that a gram of sugar boiled so far, and of egg, holds for each degree.
+const OF_SUGAR: Number = Number::constant(23, 10);
+const OF_EGG: Number = Number::constant(38, 10);
+/// Egg as it goes in, °C.
+const AS_IT_IS: Number = Number::whole(20);
+
+/// Whether sugar that was boiled before goes onto the egg of a line and is hot and much enough to cook it: nougat, Italian meringue.
+fn takes_boiling_syrup(part: &Part, solved: &SolvedPart, (line, at): (usize, usize)) -> bool {
+    let found = || {
+        let draws = first_draws(part);
+        let pours = part.steps.get(at)?;
+        let egg = solved.lines.get(line)?.mass?.value().times(OF_EGG).ok()?;
+        let (mut holds, mut brings) = (egg, egg.times(AS_IT_IS).ok()?);
+        for (number, sweet) in part.lines.iter().enumerate().filter(|(_, line)| line.kind.is_sweet()) {
+            let boiled = draws.get(&Target::Line(number)).filter(|first| **first < at).and_then(|first| part.steps.get(*first));
+            let Some(hottest) = boiled.and_then(hottest) else { continue };
+            let mass = solved.lines.get(number)?.mass?.value().times(OF_SUGAR).ok()?;
+            if sweet.stays_in() && hottest.celsius() >= Number::whole(100) {
+                holds = holds.plus(mass).ok()?;
+                brings = brings.plus(mass.times(hottest.celsius()).ok()?).ok()?;
+            }
+        }
+        Some(says(pours, beginnings!["pour", "syrup", "stream", "boiling"]) && brings.over(holds).ok()? >= AT_ONCE)
+    };
+    found().unwrap_or(false)
 }
 
 /// `flour` or `egg`, when a line is one of them and raw.

@@ -43,7 +43,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let draws = LazyCell::new(|| first_draws(part));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || statement::states(recipe, part, RAW_FLESH);
+            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || statement::states_of((recipe, part), RAW_FLESH, Some(line));
             let cooked = later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
             let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);

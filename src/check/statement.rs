@@ -1,10 +1,13 @@
 //! What a caution states: whether its author says what a check wants to hear, and not only a word of it.
 
 use crate::language::syntax::TextKind;
+use crate::model::cooking::animals::is_of_animal;
 use crate::model::cooking::state::words;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{cold_words, has_word};
-use crate::model::recipe::{Part, Recipe};
+use crate::model::kind::Kind;
+use crate::model::larder::kind_of_word;
+use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::Words;
 use std::cell::LazyCell;
 
@@ -115,8 +118,13 @@ pub(super) const UNDERCOOKED: &[Way] = &[Served(State::EatenPink), PASTEURISED];
 
 /// Whether a `caution` of the part or of the recipe's head states something in one of these ways.
 pub(super) fn states(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
+    states_of((recipe, part), ways, None)
+}
+
+/// As [`states`], of what a line of the part is: `Contains raw nuts` says nothing of its chicken.
+pub(super) fn states_of((recipe, part): (&Recipe, &Part), ways: &[Way], of: Option<&Ingredient>) -> bool {
     let cautions = recipe.texts.iter().chain(&part.texts).filter(|text| text.kind == TextKind::Caution);
-    cautions.map(|text| plain(&text.words)).any(|text| says_one(&text, ways))
+    cautions.map(|text| plain(&text.words)).any(|text| says_one(&text, ways, of))
 }
 
 /// The words of a text in lower case.
@@ -129,11 +137,11 @@ fn plain(words: &[Words]) -> String {
     each.collect()
 }
 
-fn says_one(text: &str, ways: &[Way]) -> bool {
+fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>) -> bool {
     let sentences = LazyCell::new(|| sentences(text));
     ways.iter().any(|way| match way {
         Together(groups) => sentences.iter().any(|sentence| has_all(sentence, groups)),
-        Served(state) => text.split(['.', '!', '?']).any(|sentence| is_served(sentence, *state)),
+        Served(state) => text.split(['.', '!', '?']).any(|sentence| is_served(sentence, *state, of)),
     })
 }
 
@@ -169,8 +177,20 @@ const AT_RISK: &[&str] =
 /// Verbs by which who buys it is told to cook it, where a clause begins with one.
 const COOK_IT: &[&str] = &["cook", "bake", "fry", "roast", "grill", "boil", "simmer", "poach", "steam"];
 
-fn is_served(sentence: &str, state: State) -> bool {
-    let is_state = |clause: &str| words(clause).any(|word| state.is_told_by(word));
+/// Whether a word behind a state is that of another food than a line is: the `egg` of `raw egg`, where the line is salmon.
+fn is_of_another(word: &str, line: &Ingredient) -> bool {
+    let kind = kind_of_word(word);
+    let is_named = has_word(line.name.key.as_str(), [word]);
+    let is_same = kind == line.kind || is_of_animal(word) && (line.kind.is_flesh() || line.kind == Kind::Other);
+    !is_named && !is_same && (kind != Kind::Other || is_of_animal(word))
+}
+
+fn is_served(sentence: &str, state: State, of: Option<&Ingredient>) -> bool {
+    let is_state = |clause: &str| {
+        let words: Vec<&str> = words(clause).collect();
+        let is_ours = |at: usize| words.get(at + 1).is_none_or(|next| of.is_none_or(|line| !is_of_another(next, line)));
+        words.iter().enumerate().any(|(at, word)| state.is_told_by(word) && is_ours(at))
+    };
     let is_none = |clause: &str| has_word(clause, ["nothing", "none"]);
     let served = |clause: &str| {
         let words: Vec<&str> = words(clause).collect();
@@ -211,7 +231,7 @@ mod tests {
             ("Cool tins burn too.", COOLING, false),
             ("Cool it in ice.", COOLING, true),
         ] {
-            assert_eq!(says_one(&text.to_lowercase(), ways), is_stated, "{text}");
+            assert_eq!(says_one(&text.to_lowercase(), ways, None), is_stated, "{text}");
         }
     }
 }

@@ -64,11 +64,12 @@ fn far_from_its_sides(step: &Step) -> Option<Diagnostic> {
         let behind = behind.trim_start().to_lowercase();
         ["a side", "each side", "per side", "on each side"].iter().any(|said| behind.starts_with(said)).then_some((time, first.span))
     };
-    let mut said = step.words.iter().enumerate().filter_map(sides);
-    let (time, span) = said.next()?;
-    if said.next().is_some() {
+    // Where another time is said, each side is only some of what is done.
+    let is_time = |word: &&Words| matches!(word, Words::Measure(said) if said.first().is_some_and(|said| said.times().is_some()));
+    if step.words.iter().filter(is_time).count() != 1 {
         return None;
     }
+    let (time, span) = step.words.iter().enumerate().find_map(sides)?;
     let both = time.times(Number::whole(2)).ok()?;
     if step.time.0 < both.times(FAR).ok()? {
         return None;

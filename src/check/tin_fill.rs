@@ -1,11 +1,14 @@
 //! `tin-fill`: far too much or too little dough for its tin.
 
+use super::dough::inside;
 use super::{Check, Family, Run, Subject};
 use crate::measure::pan::room_for;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
+use crate::model::kind::Kind;
+use crate::model::lowered::beginnings;
 use crate::text::source::Span;
 
 /// The check and its explanation.
@@ -41,7 +44,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         return;
     };
     let Ok(room) = room_for(dough, volume) else { return };
-    let words = if room < Number::constant(3, 2) {
+    // Only what rises runs over: a custard in its shell comes up to the rim.
+    let rises = || {
+        let mut inside = subject.recipe.final_part().map(|id| inside(subject.recipe, id)).unwrap_or_default().into_iter();
+        inside.any(|id| subject.recipe.part(id).is_some_and(|part| part.lines.iter().any(|line| line.kind.raises() || line.kind == Kind::Egg && line.name.has_word(beginnings!["egg white"]))))
+    };
+    let words = if room < Number::constant(3, 2) && (room < Number::constant(9, 10) || rises()) {
         "it would run over"
     } else if room > Number::whole(8) {
         "it would stay flat"

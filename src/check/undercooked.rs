@@ -10,6 +10,7 @@ use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::cooking::animals::is_bird;
+use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::state::{is_said_behind, is_so};
 use crate::model::cooking::state_words::State;
@@ -101,7 +102,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if cooked_later != Some(false) && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at)) {
                 continue;
             }
-            if statement::states(recipe, part, UNDERCOOKED) {
+            if statement::states_of((recipe, part), UNDERCOOKED, Some(line)) {
                 continue;
             }
             let Least(.., what) = least;
@@ -153,7 +154,8 @@ fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn()
 /// The temperature in the middle at which a step that cooks is done: the low end of a range.
 fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
     let cools = |word: &Words| matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
-    if !cooks(step) || step.cue.iter().any(cools) {
+    // Chocolate and fat that are melted are not cooked.
+    if !cooks(step) || step.cue.iter().any(cools) || (called(step, beginnings!["melt", "temper"]) && takes_only_fat(step)) {
         return None;
     }
     let in_cue = || step.cue.iter().filter_map(temperature).max_by_key(|(_, at)| *at);

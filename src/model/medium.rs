@@ -120,7 +120,10 @@ pub fn is_solid(kind: Kind) -> bool {
 pub fn is_called_a_drink(recipe: &Recipe) -> bool {
     names(recipe).any(|name| {
         let name = name.split([',', '(']).next().unwrap_or_default();
-        let name = name.split(" with ").next().unwrap_or_default();
+        // `ricotta from milk` is what is made of it.
+        let name = [" with ", " from ", " of ", " in "]
+            .into_iter()
+            .fold(name, |name, word| name.split(word).next().unwrap_or(name));
         name.split_whitespace().next_back().is_some_and(|last| DRINKS.contains(&last))
     })
 }

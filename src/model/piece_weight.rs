@@ -21,6 +21,10 @@ const BEFORE: &[&str] = &[
     "scale to",
     "scaled at",
     "scaled to",
+    "round at",
+    "round up at",
+    "shape at",
+    "mould at",
     "weighing",
     "divide into",
     "cut at",
@@ -29,7 +33,8 @@ const BEFORE: &[&str] = &[
     "spoon",
 ];
 /// What stands before one that can be nothing else, however far from it.
-const SURELY: &[&str] = &["scale at", "scale to", "scaled at", "scaled to"];
+const SURELY: &[&str] =
+    &["scale at", "scale to", "scaled at", "scaled to", "round at", "round up at", "shape at", "mould at"];
 /// What stands behind one.
 const BEHIND: &[&str] = &["piece", "pieces", "each", "portions", "balls", "rounds"];
 

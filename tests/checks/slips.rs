@@ -32,6 +32,9 @@ const ROLLS: &str = "recipe Lean rolls\nmakes 20 rolls\nstrong white flour .... 
 const MERINGUE: &str = "recipe Meringues\nmakes 40 meringues\negg white .... 400 g\ncaster sugar .... 800 g\ndivide 40 x 29 g, loss 3.4 %\nwhisk: hands 10 min\n    Whisk {egg white} with {caster sugar}.\n    until stiff\nbake: \
                         tend 100 min, using oven at 100 C\n    until they lift off\n";
 
+const BATTER: &str = "recipe Yorkshire puddings\nmakes 12 puddings\nplain flour .... 150 g\negg .... 250 g\nwhole milk .... 250 g\nsalt .... 3 g\nwhisk: hands 5 min\n    Whisk {plain flour}, {egg}, {whole milk} and {salt}.\n    until like thin \
+                      cream\nrest: wait 1 h, up to 12 h, at 4 C\nbake: tend 22 min, using oven at 220 C\n    until tall and brown\n";
+
 fn told(text: &str) -> String {
     super::told(&problems_of(text))
 }
@@ -62,6 +65,12 @@ const SLIPS: &[(&str, &str, &str, &str)] = &[
     (ROLLS, "using oven at 230 C", "using oven gas 8", "wrong-kind"),
     (ROLLS, "using oven at 230 C", "using oven gas mark 8", "wrong-kind"),
     (FOCACCIA, "makes 4 slabs, sheet 60 cm x 40 cm", "makes 4 loaves", "odd-bake-time"),
+    (ROLLS, "prove: wait 45 min, at 28 C\n    until a dent stays\n", "", "no-prove"),
+    // A dough in pieces that are topped in a part of their own has its salt or has none.
+    (SEEDED, "salt .... 9 g\n", "", "no-salt"),
+    (ROLLS, "round: hands 10 s, each", "round: hands 10 s, each\n    Round up at {8.2 g}.", "changed-piece-weight"),
+    // Egg and milk in the warmth of a hot place for half a day.
+    (BATTER, "at 4 C", "at 40 C", "left-warm"),
 ];
 
 #[test]
@@ -91,6 +100,28 @@ fn what_is_right_was_told_once() {
     }
     let less = ALL_TAKEN.replacen("instant yeast .... 0.5 %", "instant yeast .... 0.1 %", 1);
     assert!(!checks_of(&less).contains(&"used-up"), "{}", told(&less));
+}
+
+/// A caution answers for what it names: raw egg is no raw salmon.
+#[test]
+fn a_caution_answers_for_no_other_food() {
+    let tartare = |caution: &str| {
+        format!(
+            "recipe Salmon tartare\nmakes 4 portions\nsalmon fillet .... 600 g, diced\negg yolk .... 60 g\ncaution {caution}\nmix: hands 5 min\n    Mix {{salmon fillet}} and {{egg yolk}}.\n    until even\nserve: hands 2 min\n    Serve \
+             cold.\n"
+        )
+    };
+    for (caution, raw_meat, raw_egg) in [
+        ("Raw egg: not for children.", true, false),
+        ("Contains raw nuts.", true, true),
+        ("Contains raw salmon and raw egg: not for pregnant women.", false, false),
+        ("Served raw.", false, false),
+        ("The salmon is eaten raw.", false, false),
+    ] {
+        let checks = checks_of(&tartare(caution));
+        assert_eq!(checks.contains(&"raw-meat"), raw_meat, "{caution}: {checks:?}");
+        assert_eq!(checks.contains(&"raw-flour-or-egg"), raw_egg, "{caution}: {checks:?}");
+    }
 }
 
 fn with_water(name: &str, amount: &str) -> String {
@@ -288,4 +319,31 @@ fn a_point_behind_a_unit_and_a_mark_in_a_thousand_are_told() {
     assert_eq!(mend("12 oz."), ("leave the point out".to_owned(), Some(String::new())));
     assert_eq!(mend("1'000 g").1.as_deref(), Some("1000 g"));
     assert!(mend("1 lb + 2 oz").0.contains("`1 lb 2 oz`"), "{}", mend("1 lb + 2 oz").0);
+}
+
+/// What was told of `slipped` and is right: the words of a step, a pack, a baker's own mark.
+#[test]
+fn what_only_looks_like_a_slip_is_not_told() {
+    let sachet =
+        ROLLS.replace("1 kg", "300 g").replace("640 g", "190 g").replace("20 g\n", "6 g\n").replace("10 g\n", "7 g\n");
+    assert!(!checks_of(&sachet).contains(&"odd-percent"), "{}", told(&sachet));
+    let own = ROLLS.replace("rise:", "# look at the crumb of the first one\nrise:");
+    assert!(!checks_of(&own).contains(&"look-mark"), "{}", told(&own));
+    let jam = ROLLS.replace("round: hands 10 s, each", "round: hands 20 s, each\n    Fill with {8.2 g} each of jam.");
+    assert!(!checks_of(&jam).contains(&"changed-piece-weight"), "{}", told(&jam));
+    let ten = ROLLS.replace("round: hands 10 s, each", "round: hands 20 s, each\n    Scale at {820 g}.");
+    assert!(checks_of(&ten).contains(&"changed-piece-weight"), "{}", told(&ten));
+    let larder = |fact: &str| format!("kitchen House\ningredient seed cake\n{fact}\n");
+    for (fact, is_told) in [
+        ("fat 10 %\nsaturates 10.1 %", false),
+        ("fat 1 %\nsaturates 10 %", true),
+        ("costs 4.50 EUR per 25 g", false),
+        ("costs 1.20 EUR per g", true),
+    ] {
+        assert_eq!(
+            checks_of(&larder(fact)).iter().any(|check| ["impossible-number", "odd-amount"].contains(check)),
+            is_told,
+            "{fact}"
+        );
+    }
 }

@@ -21,6 +21,7 @@ pub(super) fn forms(name: &str) -> impl Iterator<Item = Cow<'_, str>> {
 const PREPARED: &[&str] = &[
     "roasted",
     "toasted",
+    "stale",
     "blanched",
     "skinned",
     "peeled",

@@ -430,7 +430,8 @@ fn beyond_its_rest(recipe: &Recipe, here: StepRef, other: StepRef, times: &[Quan
     let longest = other.up_to.unwrap_or(other.time.1).max(other.time.1);
     let (Some(last), Some(time)) = (step.moments.last(), times.last()) else { return };
     // A step whose time was reported lasts no time.
-    if longest > Duration::ZERO && *last > longest {
+    // The time of what is done piece by piece is that of one.
+    if longest > Duration::ZERO && !other.loads.is_by_piece() && *last > longest {
         let (name, longest) = (&other.name, show::duration(longest));
         let message =
             format!("`{name}` is over after {longest}, and nothing is done {} into it", show::duration(*last));
