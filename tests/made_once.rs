@@ -431,7 +431,7 @@ proptest! {
         prop_assert_eq!(Mass::sum(whites.map(|one| one.mass.unwrap())).unwrap(), weighed);
         // At one a kilogram a part costs what is bought for it.
         for (batch, card) in work.batches.iter().zip(&cards) {
-            let cost = cost::of(&batch.recipe, &batch.formula).unwrap();
+            let cost = cost::of(&batch.recipe, &batch.formula, None).unwrap();
             let mut costs = cost.parts.iter();
             for id in batch.made_parts() {
                 let part = batch.recipe.part(id).unwrap();

@@ -221,8 +221,8 @@ proptest! {
         let text = made.text(1).replacen('\n', "\nuse \"larder.miche\"\n", 1);
         let (recipe, formula, _) = solved(&text);
         let factor = number(factor.0, factor.1);
-        let once = cost::of(&recipe, &formula).expect("in one money");
-        let scaled = cost::of(&recipe, &formula.times(factor).expect("in range")).expect("in one money");
+        let once = cost::of(&recipe, &formula, None).expect("in one money");
+        let scaled = cost::of(&recipe, &formula.times(factor).expect("in range"), None).expect("in one money");
         for cost in [&once, &scaled] {
             prop_assert!(cost.total.is_positive(), "the example's flour has a price");
             prop_assert_eq!(sum(cost.parts.iter().map(|part| part.cost)), Ok(cost.total));
