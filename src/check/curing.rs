@@ -4,7 +4,7 @@ use super::Subject;
 use super::dough::mille;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::has_word;
+use crate::model::cooking::beginnings;
 use crate::model::recipe::Ingredient;
 use crate::text::diagnostic::Diagnostic;
 
@@ -54,10 +54,7 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<D
 }
 
 fn is_curing_salt(line: &Ingredient) -> bool {
-    has_word(
-        line.name.key.as_str(),
-        ["curing salt", "pink curing", "prague powder", "instacure", "insta cure", "nitrite"],
-    )
+    line.name.has_word(beginnings!["curing salt", "pink curing", "prague powder", "instacure", "insta cure", "nitrite"])
 }
 
 /// How strong it is by its name and what is said of it, in thousandths.

@@ -8,7 +8,7 @@ use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT};
-use crate::model::cooking::{bakes, beginnings, cooks, has_word, hottest, is_hot, says, words_of};
+use crate::model::cooking::{bakes, beginnings, cooks, hottest, is_hot, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
@@ -184,7 +184,7 @@ fn fries(part: &Part, step: &Step) -> bool {
             // Nobody strains off what only greases a pan, however little comes to a piece.
             (line.strained_out || line.aside && !is_little(line))
                 && line.kind == Kind::Fat
-                && has_word(line.name.key.as_str(), ["oil", "lard", "dripping", "shortening"])
+                && line.name.has_word(beginnings!["oil", "lard", "dripping", "shortening"])
         };
         cooks(step) && (step.name.has_word(beginnings!["fry"]) || at_heat()) && part.lines.iter().any(is_oil)
     };
@@ -197,12 +197,14 @@ const CANDY: Number = Number::whole(108);
 /// The step in which a sweet drink is closed up with what ferments it: yeast, a culture of kefir or kombucha.
 fn bottles_alive(part: &Part) -> Option<&Step> {
     let is_alive = |line: &Ingredient| {
-        line.kind.ferments() || has_word(line.name.key.as_str(), ["kombucha", "scoby", "water kefir", "ginger bug"])
+        line.kind.ferments() || line.name.has_word(beginnings!["kombucha", "scoby", "water kefir", "ginger bug"])
     };
+    if part.lines.iter().any(|line| line.is_flour) {
+        return None;
+    }
     let is_drink = part.lines.iter().any(|line| matches!(line.kind, Kind::Water | Kind::Juice | Kind::Liquid));
     let is_sweet = part.lines.iter().any(|line| line.kind.is_sweet() || line.kind == Kind::Juice);
-    let has_flour = part.lines.iter().any(|line| line.is_flour);
-    let alive = part.lines.iter().position(is_alive).filter(|_| is_drink && is_sweet && !has_flour)?;
+    let alive = part.lines.iter().position(is_alive).filter(|_| is_drink && is_sweet)?;
     let first = part.steps.iter().position(|step| step.lines_taken().any(|line| line == alive))?;
     let at = part.steps.iter().skip(first).position(|step| says(step, beginnings!["bottle", "cork"]))? + first;
     // What fermented to its end, or was heated since, is quiet.

@@ -9,6 +9,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::solve::formula::{SolvedLine, SolvedPart};
 use std::collections::VecDeque;
+use std::sync::OnceLock;
 
 /// So many per mille.
 pub(super) fn mille(mille: i64) -> Proportion {
@@ -134,6 +135,13 @@ impl Nearest {
     pub(super) fn has(&self, id: PartId) -> bool {
         self.of(id).is_some()
     }
+}
+
+/// What several checks ask of a recipe, found when it is first asked for; each is a walk over all parts.
+#[derive(Default)]
+pub(super) struct AskedOfAll {
+    /// The parts that are raised.
+    pub(super) fermented: OnceLock<Nearest>,
 }
 
 /// The parts of a recipe that are raised with yeast or leaven, their own or that of a part in them.

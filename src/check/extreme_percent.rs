@@ -1,7 +1,7 @@
 //! `extreme-percent`: so much salt, leaven or raising agent that no dough comes of it.
 
 use crate::model::lowered::beginnings;
-use super::dough::{fermented, is_dough, massed, mille};
+use super::dough::{is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
@@ -9,7 +9,6 @@ use crate::language::syntax::Name;
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -58,7 +57,6 @@ fn is_sponge(subject: &Subject<'_>, id: PartId) -> bool {
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
         // What is taken out of a total formula is judged there.
         if part.from.is_some() || part.per_piece || !is_dough(part, solved) {
@@ -66,7 +64,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let flour = solved.composition.flour;
         for (line, mass) in massed(part, solved) {
-            let Some((noun, most)) = most(subject, (id, part), line.kind, || raised.has(id)) else { continue };
+            let Some((noun, most)) = most(subject, (id, part), line.kind, || subject.fermented().has(id)) else { continue };
             let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };
             let message = format!(
                 "{} of {} on {} of flour are {}: no dough has more than {} of {noun}",

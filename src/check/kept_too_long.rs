@@ -49,30 +49,27 @@ const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut known = HashMap::new();
     for (id, part, solved) in subject.own_parts() {
-        if statement::states(subject.recipe, part, LONG_IN_THE_COLD) {
-            continue;
-        }
+        // What its cautions say is read word by word, and only where something is wrong.
+        let is_said = || statement::states(subject.recipe, part, LONG_IN_THE_COLD);
+        let is_kept = || is_pickle(subject.recipe, subject.formula, id) || is_said();
         if let Some(problem) = sold_too_long(subject, id, (part, solved)).or_else(|| too_long_in_oil(subject, id, (part, solved))) {
-            diagnostics.push(problem);
+            diagnostics.extend((!is_said()).then_some(problem));
             continue;
         }
         let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)) else { continue };
-        if is_pickle(subject.recipe, subject.formula, id) {
-            continue;
-        }
         if let Some(problem) = too_warm(part, &keeps) {
-            diagnostics.push(problem);
+            diagnostics.extend((!is_kept()).then_some(problem));
             continue;
         }
         let (oldest, mut spans) = oldest(subject, id, 0, &mut known);
         let rests: Vec<(&Step, Duration)> = cold_rests(part).collect();
         let rested = Duration::sum(rests.iter().map(|(_, time)| *time)).and_then(whole_days);
         let Ok((rested, total)) = rested.and_then(|rested| Ok((rested, oldest.plus(keeps.time)?.plus(rested)?))) else { continue };
-        let rests = rests.iter().filter(|_| rested > Duration::ZERO);
-        spans.extend(rests.map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))));
-        if total <= LONGEST {
+        if total <= LONGEST || is_kept() {
             continue;
         }
+        let rests = rests.iter().filter(|_| rested > Duration::ZERO);
+        spans.extend(rests.map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))));
         let alone = keeps.time > LONGEST;
         let message = if alone {
             format!("`{}` is kept chilled for {}; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(keeps.time))
@@ -99,6 +96,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// What the label promises of food that needs refrigeration, where its part does not promise it too.
 fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
     let (recipe, formula) = (subject.recipe, subject.formula);
+    // How cold it is to be kept is read from words, and only where the time is long.
+    recipe.sale.good_for.as_ref().filter(|good| good.time > LONGEST)?;
     let sold = promise::on_label(recipe, id, part).filter(|sold| sold.is_chilled() && sold.time > LONGEST)?;
     let is_told = part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time > LONGEST);
     let spoils = inside(recipe, id).into_iter().any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
@@ -133,8 +132,9 @@ const IN_OIL: Duration = Duration::new(Number::whole(4 * 86_400));
 
 /// What is kept chilled in oil or honey for longer than that.
 fn too_long_in_oil(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
-    let said: [Option<Promise>; 2] = [promise::kept(part), promise::on_label(subject.recipe, id, part)];
-    let kept = said.into_iter().flatten().find(|kept| kept.is_chilled() && kept.time > IN_OIL)?;
+    let is_long = |kept: &Promise| kept.is_chilled() && kept.time > IN_OIL;
+    let sold = || promise::on_label(subject.recipe, id, part).filter(is_long);
+    let kept = promise::kept(part).filter(is_long).or_else(sold)?;
     let line = shut_off(subject.recipe, subject.formula, id, (part, solved))?;
     let message = format!(
         "`{}` is kept chilled for {}; shut off from air by oil or honey, what is moist and not sour is kept 4 days",

@@ -8,7 +8,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::model::cooking::cold_words::NOT_WARM;
-use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, says, time_before_cold};
+use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, says, time_before_cold, uses};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Keeps, Part, PartId, Refers};
@@ -109,12 +109,11 @@ const STANDS: &Beginnings = &Beginnings::of(&["stand", "rest", "leave", "left", 
 
 /// How long a step stands where it is warm, by the long end of what is said.
 fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Option<Duration> {
-    // Weakly salted meat that is cured, dried or smoked in the warm stands there like any other.
-    let preserved = called(step, beginnings!["cure", "dry", "smoke", "age"]) && !is_weakly_cured(part, solved);
-    let keeps_hot = step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), ["oven", "hob", "kettle", "bain"]));
-    let other = called(step, beginnings!["hold", "keep", "ferment", "ripen", "sour", "culture"]) || preserved || keeps_hot;
     let waits = step.kind == StepKind::Wait || (step.kind == StepKind::Tend && step.temperature.is_some() && called(step, STANDS));
-    if other || !waits {
+    // Weakly salted meat that is cured, dried or smoked in the warm stands there like any other.
+    let preserved = || called(step, beginnings!["cure", "dry", "smoke", "age"]) && !is_weakly_cured(part, solved);
+    let keeps_hot = || uses(step, beginnings!["oven", "hob", "kettle", "bain"]);
+    if !waits || called(step, beginnings!["hold", "keep", "ferment", "ripen", "sour", "culture"]) || preserved() || keeps_hot() {
         return None;
     }
     let warm = match step.temperature {
@@ -126,9 +125,9 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
         }
     };
     // What cools on its way to the cold is told by `slow-cooling`.
-    let told = part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps)) && !part.steps.iter().any(bakes) && time_before_cold(part).is_some();
+    let told = || part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps)) && !part.steps.iter().any(bakes) && time_before_cold(part).is_some();
     let is_cooling = || called(step, beginnings!["cool"]) || (step.temperature.is_none() && part.steps.iter().take(at).any(cooks));
-    (warm && !(told && is_cooling())).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
+    (warm && !(is_cooling() && told())).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
 }
 
 /// What of the food in a step spoils, in words, and where it is listed.

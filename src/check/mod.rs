@@ -208,9 +208,16 @@ pub struct Subject<'a> {
     pub formula: &'a Formula,
     /// The one part that is looked at; `None` for all.
     pub only: Option<PartId>,
+    /// What several checks ask of it.
+    asked: &'a dough::AskedOfAll,
 }
 
 impl<'a> Subject<'a> {
+    /// The parts that are raised with yeast or leaven, as [`dough::fermented`] has it.
+    fn fermented(&self) -> &'a dough::Nearest {
+        self.asked.fermented.get_or_init(|| dough::fermented(self.recipe))
+    }
+
     /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
     pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
         let (recipe, formula) = (self.recipe, self.formula);

@@ -1,14 +1,13 @@
 //! `no-amount`: nothing at all of something, or as much as needed of what a dish is made of.
 
 use crate::model::lowered::Beginnings;
-use super::dough::{fermented, is_dough};
+use super::dough::is_dough;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -42,9 +41,8 @@ const SEASONS: &Beginnings = &Beginnings::of(&[
 ]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
-        let dough = || raised.has(id) && is_dough(part, solved);
+        let dough = || subject.fermented().has(id) && is_dough(part, solved);
         let is_body = |line: &Ingredient| is_body(subject, part, line) || (is_salt_of_dough(part, line) && dough());
         for line in &part.lines {
             let what = match &line.amount {

@@ -1,7 +1,7 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
 use crate::model::lowered::beginnings;
-use super::dough::{fermented, inside, is_baked_good, is_dough};
+use super::dough::{inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::heat_words::COOKS;
 use crate::model::cooking::rests::PROVES;
@@ -59,7 +59,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
     let named = steps().count() > 2 && is_baked_good(noun.key.as_str());
-    let raised = shaped && fermented(recipe).has(id) || (steps().count() > 1 && lists_powder(recipe, id));
+    let raised = shaped && subject.fermented().has(id) || (steps().count() > 1 && lists_powder(recipe, id));
     // A mix that is sold dry is wetted and baked by who buys it.
     let wets = |kind: Kind| kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup);
     let is_powder = |name: &str| has_word(name, ["powder", "dried"]);

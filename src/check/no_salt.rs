@@ -1,7 +1,7 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
 use crate::model::lowered::Beginnings;
-use super::dough::{Nearest, fermented, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
+use super::dough::{Nearest, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -45,7 +45,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(unsalted_pot(subject));
     diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
     // Each is a walk over all parts, and most recipes need but one or two of them.
-    let raised = LazyCell::new(|| fermented(recipe));
     let salt = |_, part: &Part| part.lines.iter().any(is_salty);
     let cooked = |_, part: &Part| part.steps.iter().any(cooks);
     let salt_inside = LazyCell::new(|| Nearest::inside(recipe, salt));
@@ -62,10 +61,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let has_salt = part.lines.iter().any(is_salty) || salt_inside.has(id) || salt_around.has(id);
-        if !has_salt && !raised.has(id) {
+        if !has_salt && !subject.fermented().has(id) {
             diagnostics.extend(unsalted_quick(subject, part, solved));
         }
-        if part.lines.len() < 3 || !is_dough(part, solved) || !raised.has(id) {
+        if part.lines.len() < 3 || !is_dough(part, solved) || !subject.fermented().has(id) {
             continue;
         }
         // A formula of flour, water and a culture is fed and not baked.

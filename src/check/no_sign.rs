@@ -1,6 +1,5 @@
 //! `no-sign`: cooking by the clock alone.
 
-use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, is_hot, says};
@@ -8,7 +7,6 @@ use crate::model::recipe::{Part, Recipe};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
-use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -35,13 +33,12 @@ pub(super) const CHECK: Check = Check {
 const KEEPS_WARM: &Beginnings = &Beginnings::of(&["hold", "keep", "warm", "preheat", "heat", "serve"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let raised = LazyCell::new(|| fermented(subject.recipe));
     for (id, part, _) in subject.own_parts() {
         // What is stirred together and ripens is no dough, and never smooth and elastic.
         let ripens = |step: &Step| step.kind == StepKind::Wait && called(step, beginnings!["ripen", "ferment", "sour"]);
         let is_build = part.divide.is_none() && part.steps.iter().any(ripens) && !part.steps.iter().any(|step| called(step, RISES) || called(step, PROVES));
         let is_stirred = |step: &Step| is_build && step.kind == StepKind::Hands && !called(step, beginnings!["knead"]);
-        for step in part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && raised.has(id)) {
+        for step in part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && subject.fermented().has(id)) {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, format!("`{}` does not say how one sees that the dough is {what}", step.name))
@@ -53,7 +50,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     }),
             );
         }
-        if let Some(step) = part.steps.iter().find(|step| proves_by_clock(subject.recipe, part, step) && raised.has(id)) {
+        if let Some(step) = part.steps.iter().find(|step| proves_by_clock(subject.recipe, part, step) && subject.fermented().has(id)) {
             let message = format!("`{}` does not say how one sees that the dough is proved, as the rise before it does", step.name);
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, message)

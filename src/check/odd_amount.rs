@@ -7,7 +7,7 @@ use crate::make::heated;
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use super::dough::{fermented, mille};
+use super::dough::mille;
 use crate::model::cooking::{Beginnings, cooks, loses_water, says, words_of};
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
@@ -71,7 +71,7 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
         let high = match boiled {
             true => mille(600),
             // Of what is cut to pieces and rounded nearly nothing is trimmed off.
-            false if loss > mille(100) && fermented(subject.recipe).has(id) && !is_trimmed(part) => mille(100),
+            false if loss > mille(100) && subject.fermented().has(id) && !is_trimmed(part) => mille(100),
             false => mille(200),
         };
         odd(loss, high, "in dividing", divide.span);
@@ -109,16 +109,17 @@ const CRISP: &Beginnings = &Beginnings::of(&["crisp", "cracker", "rusk", "zwieba
 /// What a piece loses in the oven.
 fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
     let recipe = subject.recipe;
-    recipe.bake_loss?;
+    let (low, least) = (mille(30), mille(250));
+    // Of nearly all that is baked this tells already.
+    recipe.bake_loss.filter(|loss| *loss < low || *loss > least)?;
     let piece = recipe.final_part().and_then(|id| piece_of(subject, id));
-    let raised = || recipe.final_part().is_some_and(|id| fermented(recipe).has(id));
+    let raised = || recipe.final_part().is_some_and(|id| subject.fermented().has(id));
     let high = match piece {
-        Some(piece) if piece >= LOAF => mille(250),
+        Some(piece) if piece >= LOAF => least,
         // Crispbread is dried to the last of its water, which is two fifths of its dough.
         Some(piece) if piece >= ROLL && !is_crisp(recipe) && raised() => mille(350),
         _ => mille(450),
     };
-    let low = mille(30);
     let loss = recipe.bake_loss.filter(|loss| *loss < low || *loss > high)?;
     // What is baked until it is crisp right through has lost all its water, however much that was.
     let is_dried_out = || {
@@ -155,9 +156,14 @@ fn oven_takes_more_than_water(subject: &Subject<'_>) -> Option<Diagnostic> {
     let solved = subject.formula.part(id).filter(|solved| solved.stays.is_some())?;
     let (loss, all) = (recipe.bake_loss?, solved.composition.total);
     let water = solved.composition.may_dry().ok()?;
+    let enough = water.plus(all.share(mille(50)).ok()?).ok()?;
+    // The heat takes no more than if all had been in it.
+    if part.lines.is_empty() || all.share(loss).is_ok_and(|most| most <= enough) {
+        return None;
+    }
     let loss = heated::loss_of_all(recipe, subject.formula, id, loss).ok()?;
     let lost = all.share(loss).ok()?;
-    if part.lines.is_empty() || lost <= water.plus(all.share(mille(50)).ok()?).ok()? {
+    if lost <= enough {
         return None;
     }
     let help = "look whether a point or a digit has slipped; what the oven takes is water";

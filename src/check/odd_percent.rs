@@ -95,8 +95,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if let Some(mass) = amount.mass.filter(|_| line.stays_in() && matches!(line.refers, Refers::Pantry(_))) {
                 let little = if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
-                let share = mass.as_share_of(flour).ok();
-                let extreme = most(subject, (id, part), line.kind, || raised).is_some_and(|(_, most)| share.is_some_and(|share| share > most));
+                let most = most(subject, (id, part), line.kind, || raised);
+                let extreme = most.is_some_and(|(_, most)| mass.as_share_of(flour).is_ok_and(|share| share > most));
                 if !extreme {
                     // All the yeast of a dough may stand in its sponge.
                     let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { flour };
@@ -156,7 +156,7 @@ fn is_paste(part: &Part) -> bool {
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
-    let is_oil = line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
+    let is_oil = line.kind == Kind::Fat && line.name.has_word(beginnings!["oil"]);
     let known = if raised && is_oil { Usual { noun: "oil", from: 0, to: 400 } } else { usual(line.kind, raised)? };
     let share = mass.as_share_of(flour).ok()?;
     let (low, high) = (mille(known.from), mille(known.to));
@@ -200,8 +200,11 @@ const SACHETS: [Mass; 2] = [Mass::new(Number::whole(7)), Mass::new(Number::whole
 
 fn much_for_lean(recipe: &Recipe, (id, part, solved): (PartId, &Part, &SolvedPart), line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
     let is_dried = matches!(line.kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
+    if !is_dried {
+        return None;
+    }
     let is_one = line.said().first().and_then(|said| said.mass()).is_some_and(|mass| SACHETS.contains(&mass));
-    let share = mass.as_share_of(flour).ok().filter(|share| is_dried && !is_one && *share > MUCH_FOR_LEAN)?;
+    let share = mass.as_share_of(flour).ok().filter(|share| !is_one && *share > MUCH_FOR_LEAN)?;
     let rich = mass_of(part, solved, |line| matches!(line.kind, Kind::Fat | Kind::Egg | Kind::Other) || line.kind.is_sweet() || line.part().is_some())?;
     if rich.as_share_of(flour).ok()? > mille(60) || waits_until_baked(recipe, id, |step| step.time.1)? < HAS_TIME {
         return None;
@@ -239,9 +242,10 @@ fn waits_until_baked(recipe: &Recipe, id: PartId, time: fn(&Step) -> Duration) -
 fn too_little_yeast(recipe: &Recipe, (id, part): (PartId, &Part), line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
     let quick = match line.kind {
         Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => QUICK_DRY,
-        _ => QUICK_FRESH,
+        Kind::Yeast(_) => QUICK_FRESH,
+        _ => return None,
     };
-    let share = mass.as_share_of(flour).ok().filter(|share| line.kind.is_yeast() && *share < quick)?;
+    let share = mass.as_share_of(flour).ok().filter(|share| *share < quick)?;
     let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
     // A trace of it may be meant for the longest that it can stand.
     let time: fn(&Step) -> Duration = if share < SLOW { |step| step.up_to.unwrap_or(step.time.1) } else { |step| step.time.1 };

@@ -15,6 +15,7 @@ use crate::model::cooking::has_word;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
+use crate::text::word_begins::has_letters;
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -125,8 +126,8 @@ fn rolls_flat(line: &Line) -> bool {
         Content::Step(step) => step.kind.value == StepKind::Hands && step.name.has_word(beginnings!["roll", "flatten"]),
         Content::Prose(pieces) => pieces.iter().any(|piece| {
             let Piece::Text(text) = piece else { return false };
-            let text = text.to_lowercase();
-            ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.contains(said))
+            let says = |text: String| ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.contains(said));
+            (has_letters(text, b"roll") || has_letters(text, b"flat")) && says(text.to_lowercase())
         }),
         _ => false,
     }

@@ -76,6 +76,9 @@ fn stored(words: &str) -> KeptAt {
 
 /// The highest whole degrees Celsius that a text names.
 fn degrees(text: &str) -> Option<i64> {
+    if !text.bytes().any(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
     let text = text.replace('−', "-");
     let words: Vec<&str> = text.split_whitespace().collect();
     let at = |(place, word): (usize, &&str)| {

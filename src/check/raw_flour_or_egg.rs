@@ -41,7 +41,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Asked of every raw line, and the same for all of them.
     let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
     for (id, part, solved) in subject.own_parts() {
-        let draws = LazyCell::new(|| first_draws(part));
+        let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| may_be_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             // Most of it is cooked, so that its words are not looked at.

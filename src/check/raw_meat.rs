@@ -11,7 +11,6 @@ use crate::model::recipe::{PartId, Recipe};
 use crate::model::step::{Step, Target, hottest_of};
 use crate::text::quick::QuickMap;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -40,7 +39,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(recipe);
     let mut only_baked = OnlyBaked::default();
     for (id, part, _) in subject.own_parts() {
-        let draws = LazyCell::new(|| first_draws(part));
+        let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || statement::states_of((recipe, part), RAW_FLESH, Some(line));

@@ -1,6 +1,7 @@
 //! Runs the checks: over each file alone, each once, and then over what the files it uses have wrong.
 
 use super::consequence::drop_consequences;
+use super::dough::AskedOfAll;
 use super::shared::{Shared, Worked};
 use super::{ALL, Run, Subject, bakes, book, day, merge_conflict, stops};
 use crate::check::allowance;
@@ -345,6 +346,7 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
         read.push((way, found));
     }
     let shared = Shared::of(&worked);
+    let asked: Vec<AskedOfAll> = worked.iter().map(|_| AskedOfAll::default()).collect();
     let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| {
         said_once(found, |ways| ways::said(&choices, &selections, ways, scope))
     };
@@ -359,9 +361,9 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
         };
         // Nearly always nothing is found, and then nothing is put together.
         let mut of_ways = Vec::new();
-        for (way, recipe, formula) in &worked {
+        for ((way, recipe, formula), asked) in worked.iter().zip(&asked) {
             let mut found = Vec::new();
-            run(&Subject { recipe, formula, only: None }, &mut found);
+            run(&Subject { recipe, formula, only: None, asked }, &mut found);
             if !found.is_empty() {
                 of_ways.push((*way, found));
             }

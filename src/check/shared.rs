@@ -1,7 +1,7 @@
 //! What is found in a part once, where it is the same under several ways to choose: a selection costs what it changes.
 
 use super::Subject;
-use super::dough::inside;
+use super::dough::{AskedOfAll, inside};
 use crate::language::syntax::TextKind;
 use crate::model::recipe::{Part, PartId, Recipe, Text};
 use crate::solve::formula::{Formula, SolvedPart};
@@ -57,7 +57,7 @@ impl Shared {
             for (id, first) in (0..).map(PartId).zip(firsts) {
                 let look = || {
                     let mut problems = Vec::new();
-                    run(&Subject { recipe, formula, only: Some(id) }, &mut problems);
+                    run(&Subject { recipe, formula, only: Some(id), asked: &AskedOfAll::default() }, &mut problems);
                     problems
                 };
                 if *first == at {

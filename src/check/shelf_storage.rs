@@ -53,8 +53,8 @@ const MOIST: &Beginnings = &Beginnings::of(&[
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (recipe, formula) = (subject.recipe, subject.formula);
     for (id, part, solved) in subject.own_parts() {
-        let is_cold = promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
-        let found = match canned(recipe, formula, id, (part, solved)).filter(|_| !is_cold) {
+        let is_cold = || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
+        let found = match canned(recipe, formula, id, (part, solved)).filter(|_| !is_cold()) {
             Some(problem) => Some(problem),
             None => stands_shut_off(recipe, formula, id, (part, solved)).or_else(|| kept_warm(recipe, formula, id, (part, solved))),
         };
@@ -141,8 +141,8 @@ fn is_creamed(part: &Part, solved: &SolvedPart) -> bool {
 fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let is_it = |line: &Ingredient| {
-        let dry = ["dried", "powder", "powdered", "condensed", "butter"];
-        (line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !has_word(line.name.key.as_str(), dry)
+        let dry = beginnings!["dried", "powder", "powdered", "condensed", "butter"];
+        (line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !line.name.has_word(dry)
     };
     let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 200))
@@ -186,14 +186,16 @@ fn canned(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part
 
 /// Whether a step cooks what is in closed jars, and not under pressure.
 fn seals_and_boils(step: &Step) -> bool {
-    let words = words_of(step);
     let whole = |sought: &[&str]| step.name.key.as_str().split(' ').any(|word| sought.contains(&word));
     let by_name = whole(&["can", "canning", "bottle", "process", "preserve", "sterilise", "sterilize"]);
     let jars = says(step, beginnings!["jar", "tins", "kilner", "bottle"]);
-    let closed = says(step, beginnings!["seal", "close", "screw", "lids", "canner", "bath"]);
-    let hotter = words.contains("pressure") || step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(110));
+    let closed = || says(step, beginnings!["seal", "close", "screw", "lids", "canner", "bath"]);
+    if !(by_name && (jars || step.temperature.is_some()) || jars && closed()) {
+        return false;
+    }
+    let hotter = words_of(step).contains("pressure") || step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(110));
     let heats = cooks(step) || says(step, beginnings!["boil", "simmer"]);
-    heats && !bakes(step) && !hotter && (by_name && (jars || step.temperature.is_some()) || jars && closed)
+    heats && !bakes(step) && !hotter
 }
 
 /// Herbs that are used fresh; dried ones are told by their names.
@@ -204,6 +206,9 @@ const HERBS: &[&str] = &[
 
 /// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
 pub(super) fn shut_off<'p>(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&'p Part, &SolvedPart)) -> Option<&'p Ingredient> {
+    if solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg) {
+        return None;
+    }
     let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
     let mass = |is: &dyn Fn(&Ingredient) -> bool| Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok();
     let total = mass(&|_| true)?;
@@ -220,8 +225,7 @@ pub(super) fn shut_off<'p>(recipe: &Recipe, formula: &Formula, id: PartId, (part
     let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
     // Fried until it is dry, it holds no water.
     let dries = || part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "deep-f"]));
-    let is_dough = solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg);
-    if is_dough || !share(&in_it, 5) || !(in_oil || in_honey()) || dries() || part.steps.iter().any(bakes) || is_sour(recipe, formula, id) {
+    if !share(&in_it, 5) || !(in_oil || in_honey()) || dries() || part.steps.iter().any(bakes) || is_sour(recipe, formula, id) {
         return None;
     }
     part.lines.iter().find(|line| in_it(line))
@@ -238,14 +242,16 @@ fn stands_shut_off(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved
         let is_said_cold = || step.temperature.is_none() && says(step, COLD);
         step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
     };
-    let (span, time, told) = match part.steps.iter().find(waits) {
-        Some(step) => (step.time_span, step.time.1, format!("stands for {} in `{}`", show::duration(step.time.1), step.name)),
-        None => warm.map(|kept| (kept.span, kept.time, format!("is kept for {} and not said to be chilled", show::duration(kept.time))))?,
-    };
+    let step = part.steps.iter().find(waits);
+    let (span, time) = step.map(|step| (step.time_span, step.time.1)).or_else(|| warm.map(|kept| (kept.span, kept.time)))?;
     let line = shut_off(recipe, formula, id, (part, solved))?;
     if called_cured(part) || time <= IN_OIL || statement::states(recipe, part, CANNED) {
         return None;
     }
+    let told = match step {
+        Some(step) => format!("stands for {} in `{}`", show::duration(time), step.name),
+        None => format!("is kept for {} and not said to be chilled", show::duration(time)),
+    };
     let message = format!("`{}` {told}: shut off from air by oil or honey, `{}` may grow what makes botulism", part.name, line.name);
     Some(Diagnostic::advice(CHECK.name, span, message).also(line.name.span, "moist, and not sour").help(
         "keep it chilled and for 4 days at most, or make it sour by a tested recipe and say so in a `caution` line; local food law goes before this",

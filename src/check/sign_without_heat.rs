@@ -1,7 +1,7 @@
 //! `sign-without-heat`: a step without any heat that is done when something is brown.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{Beginnings, called, cooks, has_word};
+use crate::model::cooking::{Beginnings, called, cooks, has_word, may_say};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -23,12 +23,15 @@ pub(super) const CHECK: Check = Check {
 
 /// What is seen of things that were in an oven or a pan.
 const BROWNED: &[&str] = &["gold", "brown", "mahogany", "chestnut", "skewer", "hollow", "blister", "charred"];
+/// The same, to be asked of a whole step at once.
+const SEEN: &Beginnings = &Beginnings::of(BROWNED);
 /// Where brown things are worked on when they are cold.
 const AFTERWARDS: &Beginnings = &Beginnings::of(&["cool", "dry", "smok", "age", "cur", "hang", "glaz", "oxid", "malt", "soak", "caramel", "torch", "dye", "colour"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
-        for step in part.steps.iter().filter(|step| is_cold(step)) {
+        let has_sign = |step: &&Step| !step.cue.is_empty() && may_say(step, SEEN);
+        for step in part.steps.iter().filter(has_sign).filter(|step| is_cold(step)) {
             let cue = step.cue.iter().filter_map(|word| match word {
                 Words::Text(text) => Some(text.as_str()),
                 _ => None,

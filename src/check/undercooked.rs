@@ -1,6 +1,6 @@
 //! `undercooked`: meat, poultry, fish and egg that are said to be done before they are hot enough in the middle, and beans that never boil.
 
-use super::dough::{fermented, inside};
+use super::dough::inside;
 use super::odd_temperature;
 use super::{Check, Family, Run, Subject};
 use super::statement::{self, UNDERCOOKED};
@@ -19,7 +19,6 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
-use std::cell::LazyCell;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -81,7 +80,6 @@ const MIDDLE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centr
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
-    let raised = LazyCell::new(|| fermented(recipe));
     for (id, part, _) in subject.own_parts() {
         diagnostics.extend(never_boiled(part));
         for (at, step) in part.steps.iter().enumerate() {
@@ -92,7 +90,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let Some((least, line, number)) = needed else {
-                diagnostics.extend(raw_crumb(step, (said, temperature), || raised.has(id)));
+                diagnostics.extend(raw_crumb(step, (said, temperature), || subject.fermented().has(id)));
                 continue;
             };
             if !is_too_cool(part, (at, step), temperature, least) {
@@ -275,9 +273,9 @@ fn is_too_cool(part: &Part, (at, step): (usize, &Step), done: Temperature, least
 }
 
 /// Beans of the kidney bean's kind, by words of their names.
-const BEANS: &[&str] = &["kidney", "cannellini", "borlotti", "haricot", "pinto", "navy bean", "black bean", "white bean", "red bean", "pea bean", "black turtle", "turtle bean",
+const BEANS: &Beginnings = &Beginnings::of(&["kidney", "cannellini", "borlotti", "haricot", "pinto", "navy bean", "black bean", "white bean", "red bean", "pea bean", "black turtle", "turtle bean",
     "great northern", "lima bean", "butter bean", "flageolet", "dried bean", "dry bean", "rajma",
-];
+]);
 /// Below, nothing boils.
 const BOILS: Number = Number::whole(95);
 
@@ -285,11 +283,10 @@ const BOILS: Number = Number::whole(95);
 fn never_boiled(part: &Part) -> Option<Diagnostic> {
     let is_bean = |line: &Ingredient| {
         let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
-        let name = line.name.key.as_str();
-        if !is_known || !has_word(name, BEANS) {
+        if !is_known || !line.name.has_word(BEANS) {
             return false;
         }
-        !is_said_behind(line, State::Cooked) && !has_word(name, ["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
+        !is_said_behind(line, State::Cooked) && !line.name.has_word(beginnings!["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
     };
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
     let from = first_draw(part, Target::Line(number))?;

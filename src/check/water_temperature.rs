@@ -7,13 +7,14 @@ use crate::make::mix::{Friction, Mix, Today, mix};
 use crate::language::syntax::Name;
 use crate::model::alive::Alive;
 use crate::model::cooking::first_draws;
+use crate::model::first_draws::FirstDraws;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::measure::show::{self, Units};
 use crate::model::step::Target;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
-use crate::text::quick::QuickMap;
+
 use crate::text::source::Span;
 use std::cell::LazyCell;
 
@@ -69,7 +70,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate() {
-            diagnostics.extend(leavens.iter().find_map(|leaven| kills(&draws, leaven, (at, line))));
+            diagnostics.extend(leavens.iter().find_map(|leaven| kills(draws, leaven, (at, line))));
         }
         diagnostics.extend(of_mix);
     }
@@ -99,7 +100,7 @@ fn is_too_hot(line: &Ingredient) -> Option<Temperature> {
 }
 
 /// A liquid that goes in together with the yeast and is too hot for it.
-fn kills(draws: &QuickMap<Target, usize>, leaven: &Leaven<'_>, other: (usize, &Ingredient)) -> Option<Diagnostic> {
+fn kills(draws: &FirstDraws, leaven: &Leaven<'_>, other: (usize, &Ingredient)) -> Option<Diagnostic> {
     let temperature = is_too_hot(other.1)?;
     let together = draws.get(&leaven.target)? == draws.get(&Target::Line(other.0))?;
     let message = format!(

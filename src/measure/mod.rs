@@ -7,6 +7,7 @@ pub mod own_words;
 pub mod pan;
 pub mod plain_degrees;
 pub mod quantity;
+pub(crate) mod running_sum;
 pub mod show;
 pub mod shown;
 mod smaller_measures;

@@ -56,7 +56,7 @@ fn lowest(above: Option<i64>, below: Option<i64>) -> Option<Narrow> {
 
 /// The greatest common divisor. One of the two is nearly always small, a hundred or a thousand, and then three or four divisions
 /// find it, where halving needs as many turns as the other has bits.
-fn common(one: u64, two: u64) -> u64 {
+pub(super) fn common(one: u64, two: u64) -> u64 {
     let (mut more, mut less) = if one > two { (one, two) } else { (two, one) };
     while less != 0 {
         (more, less) = (less, more % less);

@@ -1,6 +1,7 @@
 //! Exact quantities, one kind a type: a mass is not a number and not a volume.
 
 use crate::measure::number::{Number, Overflow};
+use crate::measure::running_sum::RunningSum;
 
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident, $unit:literal) => {
@@ -49,7 +50,9 @@ macro_rules! quantity {
 
             /// Adds up.
             pub fn sum(list: impl IntoIterator<Item = $name>) -> Result<$name, Overflow> {
-                list.into_iter().try_fold($name::ZERO, $name::plus)
+                let mut sum = RunningSum::NOTHING;
+                list.into_iter().try_for_each(|one| sum.add(one.0))?;
+                sum.total().map($name)
             }
         }
     };

@@ -271,7 +271,7 @@ impl Unit {
             return None;
         }
         let spellings = SPELLINGS.iter().flat_map(|(_, words)| words.iter().copied());
-        spellings.filter(|spelling| spelling.len() >= 3).find(|spelling| strsim::osa_distance(spelling, &folded) == 1)
+        spellings.filter(|spelling| spelling.len() >= 3).find(|spelling| is_one_slip(spelling, &folded))
     }
 
     /// Whether a word that is no unit may be one all the same, badly spelt: `minits` is two slips from `minutes`.
@@ -403,9 +403,40 @@ impl Unit {
     }
 }
 
+/// Whether one letter too many, too few or wrong, or two that are swapped, make one word of another: their distance (optimal string
+/// alignment) is one. Nearly all words are told apart by their lengths and ends.
+fn is_one_slip(one: &str, other: &str) -> bool {
+    if !(one.is_ascii() && other.is_ascii()) {
+        return strsim::osa_distance(one, other) == 1;
+    }
+    let alike = one.bytes().zip(other.bytes()).take_while(|(one, other)| one == other).count();
+    let rest = |word: &'_ str| word.len() - alike;
+    let least = rest(one).min(rest(other));
+    let ends = one.bytes().rev().zip(other.bytes().rev()).take(least).take_while(|(one, other)| one == other).count();
+    let middle = |word: &'_ str| word.len() - alike - ends;
+    match (middle(one), middle(other)) {
+        (0, 1) | (1, 0) | (1, 1) => true,
+        (2, 2) => one.bytes().skip(alike).take(2).eq(other.bytes().skip(alike).take(2).rev()),
+        _ => false,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_slip_is_a_distance_of_one() {
+        let words = [
+            "", "a", "g", "gram", "grams", "garm", "gran", "gramm", "rgam", "mragg", "aa", "aaa", "abab", "baba",
+            "litre", "liter", "µg", "°c",
+        ];
+        for one in words {
+            for other in words {
+                assert_eq!(is_one_slip(one, other), strsim::osa_distance(one, other) == 1, "{one} {other}");
+            }
+        }
+    }
 
     #[test]
     fn every_spelling_is_read_back() {

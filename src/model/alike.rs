@@ -1,7 +1,7 @@
 //! Which parts of two recipes are the same thing to make, by whatever numbers the recipes know them.
 
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{StepRef, Target, Timing, Words};
+use crate::model::step::{Asked, StepRef, Target, Timing, Words};
 use std::collections::HashSet;
 
 impl Recipe {
@@ -58,6 +58,7 @@ impl Part {
     pub(crate) fn numbered(mut self, here: impl Fn(PartId) -> PartId) -> Part {
         let step_here = |step: StepRef| StepRef { part: here(step.part), ..step };
         self.from = self.from.map(&here);
+        self.draws = Asked::default();
         for line in self.lines.iter_mut() {
             if let Refers::Part(other) = &mut line.refers {
                 *other = here(*other);

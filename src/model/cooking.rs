@@ -23,12 +23,12 @@ use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
+use crate::model::first_draws::FirstDraws;
 use crate::model::kind::Kind;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Keeps, Part, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
-use crate::text::quick::QuickMap;
 pub use crate::text::word_begins::{Beginnings, has_word};
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
@@ -83,6 +83,11 @@ fn in_lower_case(step: &Step) -> impl Iterator<Item = (&Words, &str)> {
 /// Whether a step's words, as [`words_of`] has them, hold one that begins with one of these.
 pub fn says(step: &Step, beginnings: &Beginnings) -> bool {
     lowered(step).says(beginnings)
+}
+
+/// Whether a step's words may hold one that begins with one of these; without looking at them.
+pub fn may_say(step: &Step, beginnings: &Beginnings) -> bool {
+    lowered(step).may_say(beginnings)
 }
 
 /// Whether the name of a step has a word that begins with one of these.
@@ -153,7 +158,7 @@ pub fn is_hot(step: &Step) -> bool {
 
 /// Whether the name of a step's equipment has a word that begins with one of these.
 pub fn uses(step: &Step, beginnings: &Beginnings) -> bool {
-    step.equipment.as_ref().is_some_and(|name| has_word(name.key.as_str(), beginnings))
+    step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings))
 }
 
 /// Whether equipment is used for something else than its heat, by the name of a step: a dough proves in an oven that is off, a batter is
@@ -294,23 +299,12 @@ pub fn is_long_bath(step: &Step) -> bool {
 
 /// The first step that draws on something.
 pub fn first_draw(part: &Part, target: Target) -> Option<usize> {
-    part.steps.iter().position(|step| {
-        step.words.iter().any(|word| matches!(word, Words::Use { target: Some(found), .. } if *found == target))
-    })
+    first_draws(part).get(&target).copied()
 }
 
-/// For each thing that the steps of a part draw on, the first that does: for who asks of all lines.
-pub fn first_draws(part: &Part) -> QuickMap<Target, usize> {
-    let uses = part.steps.iter().map(|step| step.words.len() / 2).sum();
-    let mut first = QuickMap::with_capacity_and_hasher(uses, Default::default());
-    for (at, step) in part.steps.iter().enumerate() {
-        for word in &step.words {
-            if let Words::Use { target: Some(target), .. } = word {
-                first.entry(*target).or_insert(at);
-            }
-        }
-    }
-    first
+/// For each thing that the steps of a part draw on, the first that does.
+pub fn first_draws(part: &Part) -> &FirstDraws {
+    part.draws.or_find(|| FirstDraws::of(&part.steps))
 }
 
 /// The hottest that a step says, in its head or in its words.

@@ -8,7 +8,7 @@ use crate::text::word_begins::{Begins, each_word, has_word, is_plain, place};
 #[derive(Debug, Clone)]
 pub struct Lowered {
     text: String,
-    /// A bit for the first two bytes of each word: others may have the same bit, so that it tells only what is not there.
+    /// A bit for the first three bytes of each word: others may have the same bit, so that it tells only what is not there.
     begins: Begins,
     /// The same of the words of its name.
     named: Begins,
@@ -104,9 +104,10 @@ impl InAny {
     }
 }
 
-/// Whether one of the words may begin with this.
+/// Whether one of the words may begin with this. What is shorter than three bytes has no bit of its own.
 fn may_begin(begins: &Begins, beginning: &str) -> bool {
     place(beginning.as_bytes())
+        .filter(|_| beginning.len() > 2)
         .is_none_or(|(slot, bit)| begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0))
 }
 

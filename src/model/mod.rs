@@ -10,6 +10,7 @@ pub(crate) mod choice;
 pub mod contains;
 pub mod cooking;
 pub(crate) mod counted;
+pub(crate) mod first_draws;
 pub mod flow;
 pub mod heat;
 pub(crate) mod keeps;

@@ -6,6 +6,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
 use crate::model::aim::Aim;
 pub use crate::model::choice::{Choice, Selection};
+use crate::model::first_draws::FirstDraws;
 pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
@@ -208,6 +209,8 @@ pub struct Part {
     pub broken: bool,
     /// How the words of its steps begin, which most checks ask first.
     pub said: Asked<InAny>,
+    /// With which step each of its lines goes in, which a dozen checks ask.
+    pub draws: Asked<FirstDraws>,
 }
 
 impl Part {

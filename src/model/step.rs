@@ -205,6 +205,8 @@ pub struct Step {
     pub lower: Asked<Lowered>,
     /// Whether it cooks, by its head or its words.
     pub cooks: Asked<bool>,
+    /// Whether each of its verbs of cooking stands right before what it takes.
+    pub cooks_what_it_takes: Asked<bool>,
 }
 
 impl Step {
@@ -213,6 +215,7 @@ impl Step {
         if self == other {
             self.lower.share(&other.lower);
             self.cooks.share(&other.cooks);
+            self.cooks_what_it_takes.share(&other.cooks_what_it_takes);
         }
     }
 }

@@ -153,13 +153,10 @@ fn resolve_at_depth<'p>(
         return None;
     }
     let outline = earlier.outline(tree);
-    if let Some(problem) = choices::too_many(tree).or_else(|| too_many_parts(&outline)) {
-        reading.report(problem);
-        return None;
-    }
-    let choices = choices::read(tree, reading);
+    let offered = earlier.offered(tree, &outline);
+    reading.problems.extend(offered.problems.iter().cloned());
+    let choices = offered.choices.clone()?;
     let selection = choices::normal_selection(&choices, selection);
-    choices::check_conditions(tree, &choices, reading);
     let surroundings = surroundings(project, tree, &selection, (depth, known), reading);
     let head = head::read(&outline, &selection, reading);
     let name = head.name.clone().unwrap_or_else(|| Name::new("untitled", Span::new(source, 0, 0)));

@@ -2,7 +2,7 @@
 //!
 //! It is asked so often that bits tell what no word begins with.
 
-/// A bit for the first two bytes of each word of a text: others may have the same bit, so that it tells only what is not there.
+/// A bit for the first three bytes of each word of a text: others may have the same bit, so that it tells only what is not there.
 pub type Begins = [u128; 8];
 
 /// Beginnings of words that are looked for together. Which bits a text must have for one of them is worked out when miche is built.
@@ -11,7 +11,7 @@ pub struct Beginnings {
     words: &'static [&'static str],
     begins: Begins,
     /// The same in fewer bits, for names.
-    few: u32,
+    few: u64,
 }
 
 impl Beginnings {
@@ -20,13 +20,17 @@ impl Beginnings {
         let (mut begins, mut few) = ([0; 8], 0);
         let mut rest = words;
         while let Some((word, others)) = rest.split_first() {
-            match place(word.as_bytes()) {
-                Some((slot, bit)) => {
-                    set(&mut begins, slot, bit);
-                    few |= fold(slot, bit);
+            match word.as_bytes() {
+                [first, second] => {
+                    let mut third = 0;
+                    while third < 32 {
+                        few |= set(&mut begins, spot(*first, *second, third));
+                        third += 1;
+                    }
                 }
+                [first, second, third, ..] => few |= set(&mut begins, spot(*first, *second, *third)),
                 // It may be the beginning of anything.
-                None => (begins, few) = ([u128::MAX; 8], u32::MAX),
+                _ => (begins, few) = ([u128::MAX; 8], u64::MAX),
             }
             rest = others;
         }
@@ -48,7 +52,7 @@ impl Beginnings {
 
     /// Whether one of them may begin a word of a name with these bits, as [`name_begins`] has them.
     #[inline]
-    pub fn may_be_in_name(&self, begins: u32) -> bool {
+    pub fn may_be_in_name(&self, begins: u64) -> bool {
         self.few & begins != 0
     }
 
@@ -79,19 +83,29 @@ macro_rules! beginnings {
 }
 pub(crate) use beginnings;
 
-/// The bit of what begins with two bytes; `None` for less.
+/// The bit of a word by what stands from its beginning to the end of the text; `None` for one byte, which may begin anything.
 pub const fn place(text: &[u8]) -> Option<(u8, u128)> {
-    let [first, second, ..] = text else { return None };
-    Some((*first & 7, 1 << (((*first >> 3) & 3) << 5 | (*second & 31))))
+    match text {
+        [first, second, third, ..] => Some(spot(*first, *second, *third)),
+        [first, second] => Some(spot(*first, *second, 0)),
+        _ => None,
+    }
 }
 
-/// One of few bits for each of many: those of one slot keep apart what follows one first letter.
-const fn fold(slot: u8, bit: u128) -> u32 {
-    1_u32.rotate_left(bit.trailing_zeros().wrapping_add(slot as u32 * 11))
+/// The bit of three bytes. What begins alike with two has 32 bits, by the third.
+const fn spot(first: u8, second: u8, third: u8) -> (u8, u128) {
+    let two = ((first >> 3) & 3) << 5 | (second & 31);
+    (first & 7, 1 << (two.wrapping_add((third & 31).wrapping_mul(37)) & 127))
 }
 
-/// Sets a bit; written with patterns, since nothing is indexed here and a loop over a slice is not for what is worked out at building.
-const fn set(begins: &mut Begins, slot: u8, bit: u128) {
+/// One of few bits for each of many.
+const fn fold(slot: u8, bit: u128) -> u64 {
+    1_u64.rotate_left(bit.trailing_zeros().wrapping_add(slot as u32 * 11))
+}
+
+/// Sets a bit, and gives that of a name; written with patterns, since nothing is indexed here and a loop over a slice is not for what is
+/// worked out at building.
+const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u64 {
     let (mut left, mut at) = (begins.as_mut_slice(), 0);
     while let Some((first, rest)) = left.split_first_mut() {
         if at == slot {
@@ -100,14 +114,15 @@ const fn set(begins: &mut Begins, slot: u8, bit: u128) {
         left = rest;
         at += 1;
     }
+    fold(slot, bit)
 }
 
 /// How the words of a name begin, in few bits.
-pub fn name_begins(name: &str) -> u32 {
+pub fn name_begins(name: &str) -> u64 {
     let mut bits = 0;
     // A last word of one letter may be any.
-    let of_word = |word: &[u8]| place(word).map_or(u32::MAX, |(slot, bit)| fold(slot, bit));
-    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u32::MAX, of_word));
+    let of_word = |word: &[u8]| place(word).map_or(u64::MAX, |(slot, bit)| fold(slot, bit));
+    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u64::MAX, of_word));
     bits
 }
 
@@ -170,6 +185,14 @@ pub fn each_word(text: &str, mut begins: impl FnMut(usize)) {
         }
         in_word = goes_on;
     }
+}
+
+/// Whether four letters stand in a text, wherever in a word, in capitals or not: asked before a text is copied to be searched.
+pub fn has_letters(text: &str, letters: &[u8; 4]) -> bool {
+    let [first, ..] = *letters;
+    let mut begins = memchr::memchr2_iter(first, first.to_ascii_uppercase(), text.as_bytes());
+    let here = |at: usize| text.as_bytes().get(at..at + letters.len());
+    begins.any(|at| here(at).is_some_and(|here| here.eq_ignore_ascii_case(letters)))
 }
 
 /// Whether a text has a word that begins with one of these.

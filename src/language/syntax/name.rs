@@ -50,7 +50,7 @@ pub struct Name {
     /// Where.
     pub span: Span,
     /// How its words begin, which tells at once of most words that it has none of them.
-    begins: u32,
+    begins: u64,
 }
 
 /// Whether a text in ASCII has capitals; `None` for any other, and where something else than single blanks parts its words.

@@ -2,7 +2,7 @@
 
 use super::act::acts;
 use super::heat_words::{COOKING_VERBS, WARMS};
-use super::{cooks_through, first_draws, has_word, in_lower_case};
+use super::{cooks_through, first_draw, has_word, in_lower_case};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::text::quick::QuickMap;
@@ -15,21 +15,17 @@ const DEEPEST: usize = 200;
 pub struct Later<'r> {
     recipe: &'r Recipe,
     known: QuickMap<(PartId, usize, Option<Target>), Option<bool>>,
-    /// Of each part that was asked for: in which step something is drawn first.
-    draws: QuickMap<PartId, QuickMap<Target, usize>>,
 }
 
 impl<'r> Later<'r> {
     /// For a recipe.
     pub fn of(recipe: &'r Recipe) -> Later<'r> {
-        Later { recipe, known: QuickMap::default(), draws: QuickMap::default() }
+        Later { recipe, known: QuickMap::default() }
     }
 
     /// The step of a part in which something is drawn first; the first step when none draws it.
-    fn goes_in(&mut self, id: PartId, target: Target) -> usize {
-        let recipe = self.recipe;
-        let of_part = || recipe.part(id).map(first_draws).unwrap_or_default();
-        self.draws.entry(id).or_insert_with(of_part).get(&target).copied().unwrap_or(0)
+    fn goes_in(&self, id: PartId, target: Target) -> usize {
+        self.recipe.part(id).and_then(|part| first_draw(part, target)).unwrap_or(0)
     }
 
     /// Whether something drawn in the step of that place is cooked then or later.
@@ -106,7 +102,7 @@ pub fn is_about_others(part: &Part, step: &Step, target: Target) -> bool {
         let is_other = (0..part.lines.len()).any(|at| is_line(object, at));
         !is_target(object) && (is_other || has_word(object, VESSELS))
     });
-    named || each_act_is_of_braces(step)
+    named || *step.cooks_what_it_takes.or_find(|| each_act_is_of_braces(step))
 }
 
 /// Words that may stand between a verb and what it is done to.

@@ -3,6 +3,7 @@
 use super::Formula;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::running_sum::RunningSum;
 use crate::model::cooking::{cooks, has_word, loses_water};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
@@ -224,7 +225,7 @@ fn of(
     done: &[Option<Composition>],
 ) -> Result<Option<Composition>, Overflow> {
     let Some(solved) = formula.part(id) else { return Ok(None) };
-    let mut total = Composition::default();
+    let mut total = Sums([RunningSum::NOTHING; 11]);
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
         let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
         let one = match &line.refers {
@@ -238,9 +239,36 @@ fn of(
             }
             Refers::Pantry(facts) => pantry(mass, line, facts.as_deref())?,
         };
-        total = total.plus(one)?;
+        total.add(one)?;
     }
-    Ok(Some(total))
+    total.total().map(Some)
+}
+
+/// The composition of several lines as far as they were added, figure by figure.
+struct Sums([RunningSum; 11]);
+
+impl Sums {
+    fn add(&mut self, one: Composition) -> Result<(), Overflow> {
+        let Composition { flour, water, moisture, fat, salt, sugar, total, unknown } = one;
+        let Unknown { water: no_water, fat: no_fat, salt: no_salt, sugar: no_sugar } = unknown;
+        let figures = [flour, water, moisture, fat, salt, sugar, total, no_water, no_fat, no_salt, no_sugar];
+        self.0.iter_mut().zip(figures).try_for_each(|(sum, mass)| sum.add(mass.value()))
+    }
+
+    fn total(&self) -> Result<Composition, Overflow> {
+        let [flour, water, moisture, fat, salt, sugar, total, no_water, no_fat, no_salt, no_sugar] = &self.0;
+        let all = |sum: &RunningSum| sum.total().map(Mass::new);
+        Ok(Composition {
+            flour: all(flour)?,
+            water: all(water)?,
+            moisture: all(moisture)?,
+            fat: all(fat)?,
+            salt: all(salt)?,
+            sugar: all(sugar)?,
+            total: all(total)?,
+            unknown: Unknown { water: all(no_water)?, fat: all(no_fat)?, salt: all(no_salt)?, sugar: all(no_sugar)? },
+        })
+    }
 }
 
 /// What comes out of a part of which so much went in.

@@ -1,12 +1,15 @@
 //! What was read of a recipe under earlier selections: a part of which the same lines hold, and whose names mean the same, is read once.
 
+use super::choices;
 use super::outline::{Outline, PartOutline};
 use super::reading::Reading;
+use super::too_many_parts;
 use crate::language::syntax::{Key, Name, Tree};
 use crate::measure::unit::Measures;
 use crate::model::larder::Larder;
-use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Selection};
+use crate::model::recipe::{Choice, HeadMakes, Ingredient, Part, PartId, Recipe, Selection};
 use crate::model::shared_list::SharedList;
+use crate::text::diagnostic::Diagnostic;
 use crate::text::quick::QuickMap;
 use crate::text::source::Span;
 use std::sync::Arc;
@@ -16,9 +19,31 @@ use std::sync::Arc;
 pub struct Earlier<'t> {
     /// Its lines by where they belong.
     outline: Option<Arc<Outline<'t>>>,
+    /// What it offers to choose.
+    offered: Option<Arc<Offered>>,
     ways: Vec<Way>,
     /// Where each step was read first: what is found out of it is found out of it under all selections.
     steps: QuickMap<Span, (Arc<Part>, usize)>,
+}
+
+/// What a file offers to choose, and what is wrong with that and with the conditions of its lines: no selection changes it.
+pub(super) struct Offered {
+    /// The choices; `None` where the file is too large to be read.
+    pub(super) choices: Option<Vec<Choice>>,
+    /// What is wrong.
+    pub(super) problems: Vec<Diagnostic>,
+}
+
+impl Offered {
+    fn of(tree: &Tree, outline: &Outline<'_>) -> Offered {
+        let mut reading = Reading::default();
+        if let Some(problem) = choices::too_many(tree).or_else(|| too_many_parts(outline)) {
+            return Offered { choices: None, problems: vec![problem] };
+        }
+        let choices = choices::read(tree, &mut reading);
+        choices::check_conditions(tree, &choices, &mut reading);
+        Offered { choices: Some(choices), problems: reading.problems }
+    }
 }
 
 /// What was read under one selection, without any problem.
@@ -77,6 +102,11 @@ impl<'t> Earlier<'t> {
     /// The lines of the file by where they belong, which no selection changes.
     pub(super) fn outline(&mut self, tree: &'t Tree) -> Arc<Outline<'t>> {
         Arc::clone(self.outline.get_or_insert_with(|| Arc::new(Outline::of(tree))))
+    }
+
+    /// What the file offers to choose.
+    pub(super) fn offered(&mut self, tree: &Tree, outline: &Outline<'_>) -> Arc<Offered> {
+        Arc::clone(self.offered.get_or_insert_with(|| Arc::new(Offered::of(tree, outline))))
     }
 
     /// A part as it was read under another selection of which the same lines hold. It is the same if its lines mean the same here, which

@@ -143,6 +143,7 @@ fn bare_part(
         aims: Vec::new(),
         broken: outline.broken,
         said: Asked::default(),
+        draws: Asked::default(),
     };
     if let Some(from) = outline.from {
         part.from = bind_from(from, outline, all, places, reading);
