@@ -432,10 +432,10 @@ fn a_plan_says_what_is_taken_and_what_remains() {
 fn a_day_brings_the_prices_that_its_recipes_do_not_have() {
     let loaf = "strong white flour .... 2 kg\nseed .... 1 kg\nwater .... 1.3 kg\nmix: hands 5 min\n    Mix {strong white flour}, {seed} and {water}.\n    until even\n";
     let all = files(&[
-        ("loaf.miche", &format!("recipe Loaf\nmakes 4 kg\nuse \"seeds.miche\"\n{loaf}")),
+        ("loaf.miche", &format!("recipe Loaf\nmakes 4.3 kg\nuse \"seeds.miche\"\n{loaf}")),
         ("seeds.miche", "ingredient seed\ncosts 2 EUR per kg\n"),
         ("prices.miche", "ingredient strong white flour\ncosts 0.92 EUR per kg\ningredient seed\ncosts 5 EUR per kg\n"),
-        ("day.miche", "day Friday\nuse \"prices.miche\"\nready 2026-12-05 09:00\nmake 4 kg of \"loaf.miche\"\n"),
+        ("day.miche", "day Friday\nuse \"prices.miche\"\nready 2026-12-05 09:00\nmake 4.3 kg of \"loaf.miche\"\n"),
     ]);
     let total = |file: &str| json(&all, &["cost", file])["costs"][0]["total"].as_f64().unwrap();
     assert!((total("day.miche") - 3.84).abs() < 1e-9, "{}", total("day.miche"));
