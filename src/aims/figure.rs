@@ -7,7 +7,8 @@ use crate::make::{cost, heated};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::aim::{Aim, AimUnit, Figure};
-use crate::model::recipe::{Part, Recipe, Refers};
+use crate::model::flow::reached;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::plan::timeline;
 use crate::solve::formula::leaves::{Counted, Leaf, leaves};
 use crate::solve::formula::{Composition, Formula, SolvedPart};
@@ -62,6 +63,13 @@ fn because<T>(why: impl Into<String>, help: impl Into<String>) -> Result<T, NoFi
     Err(NoFigure::Because(why.into(), help.into()))
 }
 
+fn no_bake_loss<T>() -> Result<T, NoFigure> {
+    because(
+        "nothing says what the oven takes",
+        "write it behind what the recipe makes: `makes 24 buns, bake loss 12 %`",
+    )
+}
+
 /// What an aim is counted on where its line does not say: flour where there is some, else everything.
 pub(super) fn counted_on(aim: &Aim, composition: &Composition) -> Option<AimOf> {
     let is_share = aim.unit == AimUnit::Percent;
@@ -106,7 +114,7 @@ pub fn read(recipe: &Recipe, formula: &Formula, place: Place, aim: &Aim) -> Resu
         Figure::Weight | Figure::BakedWeight => look.weight(&aim.figure),
         Figure::Cost => look.cost(aim),
         Figure::Prefermented => {
-            let share = solved.prefermented.unwrap_or(Proportion::ZERO).percent()?;
+            let share = look.prefermented().unwrap_or(Proportion::ZERO).percent()?;
             Ok(Reading { above: share, below: Number::ONE, open: Number::ZERO, missing: Vec::new() })
         }
         _ => look.held(aim),
@@ -120,7 +128,8 @@ pub(super) fn brings(recipe: &Recipe, formula: &Formula, place: Place, aim: &Aim
     }
     let counted = if aim.figure == Figure::Cost { Counted::Paid } else { Counted::GoesIn };
     let mut all: Vec<(String, Number)> = Vec::new();
-    for leaf in leaves(recipe, formula, place.part, counted).unwrap_or_default() {
+    let of = |id| leaves(recipe, formula, id, counted).unwrap_or_default();
+    for leaf in place.parts(recipe, formula).into_iter().flat_map(of) {
         let Some(amount) = share(recipe, aim, leaf.line).known().and_then(|one| leaf.mass.value().times(one).ok())
         else {
             continue;
@@ -160,8 +169,12 @@ impl Look<'_> {
             Some(AimOf::Flour | AimOf::Water) => Counted::GoesIn,
             _ => Counted::ComesOut,
         };
-        let makeup = if counted == Counted::GoesIn { self.solved.composition } else { self.solved.comes_out };
-        let there = leaves(self.recipe, self.formula, self.place.part, counted)?;
+        let (mut makeup, mut there) = (Composition::default(), Vec::new());
+        for id in self.place.parts(self.recipe, self.formula) {
+            let Some(solved) = self.formula.part(id) else { continue };
+            makeup = makeup.plus(if counted == Counted::GoesIn { solved.composition } else { solved.comes_out })?;
+            there.extend(leaves(self.recipe, self.formula, id, counted)?);
+        }
         self.unweighed(&aim.figure)?;
         let (mut above, mut open, mut missing) = (Number::ZERO, Number::ZERO, Vec::new());
         let mut unknown = Mass::ZERO;
@@ -280,8 +293,47 @@ impl Look<'_> {
         }
     }
 
+    /// The flour that preferments take: of the whole that of its dough, in whatever part that is.
+    fn prefermented(&self) -> Option<Proportion> {
+        if self.solved.prefermented.is_some() || !self.place.whole {
+            return self.solved.prefermented;
+        }
+        let within = reached(self.place.part, |id| {
+            self.recipe
+                .part(id)
+                .into_iter()
+                .flat_map(|part| part.lines.iter().filter_map(Ingredient::part))
+                .collect::<Vec<_>>()
+        });
+        let solved =
+            within.into_iter().filter_map(|id| self.formula.part(id)).filter(|part| part.prefermented.is_some());
+        solved.max_by_key(|part| part.composition.flour)?.prefermented
+    }
+
+    /// What all sorts weigh that the recipe makes, raw or from the oven.
+    fn weight_of_sorts(&self, figure: &Figure, sorts: &[PartId]) -> Result<Reading, NoFigure> {
+        let mut all = Mass::ZERO;
+        for id in sorts {
+            let Some(made) = self.formula.part(*id).and_then(|part| part.makes) else {
+                return Err(NoFigure::ToldElsewhere);
+            };
+            let left = match (figure, self.recipe.bake_loss) {
+                (Figure::Weight, _) => Proportion::WHOLE,
+                (_, Some(loss)) => heated::loss_of_all(self.recipe, self.formula, *id, loss)?.rest()?,
+                (_, None) => return no_bake_loss(),
+            };
+            all = all.plus(made.share(left)?)?;
+        }
+        let below = if self.of == Some(AimOf::Each) { self.pieces()?.value() } else { Number::ONE };
+        Ok(Reading { above: all.value(), below, open: Number::ZERO, missing: Vec::new() })
+    }
+
     fn weight(&self, figure: &Figure) -> Result<Reading, NoFigure> {
         self.unweighed(figure)?;
+        let sold = self.place.parts(self.recipe, self.formula);
+        if sold.len() > 1 {
+            return self.weight_of_sorts(figure, &sold);
+        }
         let made = self.solved.makes.or(self.solved.stays).filter(|mass| *mass > Mass::ZERO);
         let Some(made) = made else { return Err(NoFigure::ToldElsewhere) };
         let each = if self.of == Some(AimOf::Each) { Some(self.pieces()?) } else { None };
@@ -295,12 +347,7 @@ impl Look<'_> {
         let left = match (figure, self.recipe.bake_loss) {
             (Figure::Weight, _) => Number::ONE,
             (_, Some(loss)) => heated::loss_of_all(self.recipe, self.formula, self.place.part, loss)?.rest()?.value(),
-            (_, None) => {
-                return because(
-                    "nothing says what the oven takes",
-                    "write it behind what the recipe makes: `makes 24 buns, bake loss 12 %`",
-                );
-            }
+            (_, None) => return no_bake_loss(),
         };
         Ok(Reading { above: mass.value().times(left)?, below, open: Number::ZERO, missing: Vec::new() })
     }

@@ -25,6 +25,14 @@ pub struct Place {
     pub whole: bool,
 }
 
+impl Place {
+    /// The parts that an aim counts: of the whole, all sorts that it makes.
+    fn parts(self, recipe: &Recipe, formula: &Formula) -> Vec<PartId> {
+        let sold = if self.whole { formula.sold(recipe) } else { Vec::new() };
+        if sold.len() > 1 { sold } else { vec![self.part] }
+    }
+}
+
 /// How it stands with an aim.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Verdict {

@@ -5,13 +5,15 @@
 
 use super::danger::{Danger, danger_in, degrees};
 use super::kept::is_pickle;
-use crate::check::{is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
+use super::poison;
+use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
-use crate::model::cooking::raw_flesh::is_raw;
+use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
 use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, is_brine, is_hot};
-use crate::model::flow::reached;
+use crate::model::flow::{ends, reached};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::solve::formula::Formula;
@@ -52,6 +54,13 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     list.extend(raw_meat(recipe, formula, units));
     list.extend(cooling(recipe, formula, units));
     list.extend(date_marking(recipe, formula, units));
+    list.extend(poison::honey_for_babies(recipe, formula).map(|_| {
+        let text =
+            "Honey is not for babies under a year: it may hold spores of botulism, which no kitchen's heat kills.";
+        let short = "none for babies under a year.".to_owned();
+        caution("undercooked", text, poison::ON_HONEY, ("Honey", short))
+    }));
+    list.extend(creamed(recipe, formula, units));
     list.extend(hot_holding(&made, units));
     list.extend(preserves(recipe, formula));
     for danger in Danger::ALL {
@@ -141,7 +150,7 @@ fn raw_meat(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution>
 
 /// Whether a part holds meat or fish, itself or in a part of it.
 fn holds_meat(recipe: &Recipe, part: &Part) -> bool {
-    let is_flesh = |line: &Ingredient| matches!(line.kind, Kind::Meat | Kind::Fish | Kind::Shellfish) || is_raw(line);
+    let is_flesh = |line: &Ingredient| is_flesh(line) || is_raw(line);
     let inner = part.lines.iter().filter_map(Ingredient::part).flat_map(|id| {
         reached(id, |id| {
             recipe
@@ -194,6 +203,30 @@ fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caut
     let short =
         format!("{} 7 days at most, at {} or below; write the date on it.", show::list(&parts), degrees(5, units));
     (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17", ("Keeping too long", short)))
+}
+
+/// What is handed over with cream on it that nothing heated, and says of itself neither how cold it is kept nor that it is frozen.
+fn creamed(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
+    let says_cold = |part: &Part| part.keeps.is_some_and(|keeps| keeps.is_cold());
+    // A dough with cream in it that is baked somewhere else, or of which no step is written.
+    let is_baked_elsewhere = |id: PartId, part: &Part| {
+        let has_flour = formula.part(id).is_some_and(|solved| solved.composition.flour > Mass::ZERO);
+        part.steps.is_empty() || has_flour && !recipe.parts().any(|(_, part)| part.steps.iter().any(cooks))
+    };
+    let parts: Vec<String> = ends(recipe)
+        .filter_map(|id| Some((id, recipe.part(id)?)))
+        .filter(|(id, part)| formula.part(*id).is_some_and(|solved| solved.is_made) && !says_cold(part))
+        .filter(|(id, part)| !is_baked_elsewhere(*id, part))
+        .filter(|(id, _)| is_creamed(recipe, formula, *id))
+        .map(|(_, part)| part.name.to_string())
+        .collect();
+    let (all, cold) = (show::list(&parts), degrees(5, units));
+    let text = format!(
+        "Cream that nothing heats is in {all}: keep it at {cold} or below until it is eaten, and no longer than four hours out of the cold."
+    );
+    let short = format!("{all} at {cold} or below until it is eaten; no longer than 4 h out of the cold.");
+    let source = "FDA Food Code 3-501.16 and 3-501.19 (from memory)";
+    (!parts.is_empty()).then(|| caution("left-warm", text, source, ("Cream in the warm", short)))
 }
 
 fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {

@@ -39,8 +39,9 @@ fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
     let apart = ratio.minus(Number::ONE).ok()?.size();
     let far = Number::whole(if one.surely { 5 } else { 2 });
     let near = ratio <= far && Number::ONE.over(far).is_ok_and(|least| ratio >= least);
-    // Two whole grams are not the rounding of each other; ounces may be.
-    let rounded = !(said.value().is_whole() && each.value().is_whole()) && apart <= Number::constant(1, 100);
+    // Two whole grams are not the rounding of each other, but for what no hand at the scale heeds; ounces may be.
+    let is_whole = said.value().is_whole() && each.value().is_whole();
+    let rounded = apart <= if is_whole { Number::constant(1, 200) } else { Number::constant(1, 100) };
     // Somewhat far from it, something else is weighed: a first rough cut, or a portion of filling. A hundred times it is
     // another unit.
     let wrong_unit = ratio >= Number::whole(100) || ratio <= Number::constant(1, 100);

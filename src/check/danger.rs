@@ -1,6 +1,7 @@
 //! Work that burns: lye, boiling sugar, deep fat, and bottles that burst; where a part does it, and what is said of it.
 
 use super::statement::Way;
+use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -188,7 +189,14 @@ fn fries(part: &Part, step: &Step) -> bool {
         };
         cooks(step) && (step.name.has_word(beginnings!["fry"]) || at_heat()) && part.lines.iter().any(is_oil)
     };
-    (of_frying() && heats()) || in_oil() || (step.name.has_word(beginnings!["fry"]) && listed())
+    // Who fries by the thermometer in a pot has a depth of fat in it.
+    let by_degree = || {
+        let in_a_pan = |name: &Name| name.has_word(beginnings!["pan", "frying", "griddle", "plancha", "oven", "air"]);
+        step.name.has_word(beginnings!["fry"])
+            && step.temperature.is_some_and(|(low, _)| low.celsius() >= FRIES)
+            && !step.equipment.as_ref().is_some_and(in_a_pan)
+    };
+    (of_frying() && heats()) || in_oil() || by_degree() || (step.name.has_word(beginnings!["fry"]) && listed())
 }
 
 /// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.

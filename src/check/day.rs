@@ -1,9 +1,14 @@
 //! What is wrong with a day: what is in its store and nothing takes.
 
-use super::{never_used, past_keeps, stops, work_out};
+use super::{keeps_by_itself, never_used, past_keeps, stops, work_out};
 use crate::make::day::{UseOfStore, uses_of_store};
+use crate::measure::number::Number;
+use crate::measure::quantity::Proportion;
 use crate::measure::show;
+use crate::model::alive::Alive;
+use crate::model::cooking::chills;
 use crate::model::project::Project;
+use crate::model::step::StepKind;
 use crate::solve::resolve;
 use crate::solve::resolve::day::store::DayStore;
 use crate::solve::resolve::day::{Day, DayOrder};
@@ -27,9 +32,50 @@ pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<D
     };
     let uses = uses_of_store(&day, work);
     if is_sound.get() {
-        let problems = day.store.iter().zip(uses).filter_map(|(there, used)| not_taken(project, &day, there, used));
+        let problems = day.store.iter().zip(uses).filter_map(|(there, used)| match used {
+            UseOfStore::Taken => too_old(project, &day, there),
+            used => not_taken(project, &day, there, used),
+        });
         diagnostics.extend(problems);
     }
+}
+
+/// So many days something moist may stand of which nobody says how long it keeps. FDA Food Code 3-501.17 for what needs the cold; of a sponge
+/// common practice, no source.
+const LONG: i64 = 7;
+
+/// What is taken though it was made days ago and nothing says how long it keeps: a live dough after a day, or the time for which it may rest in
+/// the cold; what is moist, and kept by neither sugar nor salt, after a week.
+fn too_old(project: &Project, day: &Day, there: &DayStore) -> Option<Diagnostic> {
+    let first = day.orders.iter().filter_map(|order| order.ready).map(|moment| moment.when.date()).min()?;
+    let made = there.made.filter(|_| there.keeps.is_none())?;
+    let days = made.duration_until(first).as_hours() / 24;
+    let (recipe, formula) = work_out(project, there.recipe, &there.selection, &mut Vec::new())?;
+    let id = match &there.part {
+        Some(name) => recipe.own_parts().find(|(_, part)| part.name.same(name)).map(|(id, _)| id),
+        None => recipe.final_part(),
+    }?;
+    let (part, solved) = (recipe.part(id)?, formula.part(id)?);
+    let is_alive = Alive::of(&recipe).at_end(id);
+    let rests = part.steps.iter().rev().find(|step| step.kind == StepKind::Wait && chills(step));
+    let rests = rests.map_or(Number::ZERO, |step| step.up_to.unwrap_or(step.time.1).max(step.time.1).value());
+    let rests = rests.over(Number::whole(86_400)).ok()?;
+    let moist = Proportion::new(Number::constant(3, 20));
+    let is_moist = || {
+        let water = solved.comes_out.water.as_share_of(solved.comes_out.total);
+        water.is_ok_and(|water| water >= moist) && !keeps_by_itself(part, solved)
+    };
+    let most = if is_alive { Number::ONE } else { Number::whole(LONG) };
+    if Number::whole(days) <= most.max(rests) || !(is_alive || is_moist()) {
+        return None;
+    }
+    let what = &part.name;
+    let alive = if is_alive { "is alive, and " } else { "" };
+    let message = format!("`{what}` {alive}says nothing of how long it keeps: by {first} it is {days} days old");
+    let told = if is_alive { Diagnostic::warning } else { Diagnostic::advice };
+    Some(told(past_keeps::CHECK.name, there.span, message).help(
+        "throw it away and take the line out; or write into the part how long it keeps, and how, `keeps 2 days, chilled` or `keeps 12 weeks, frozen`",
+    ))
 }
 
 /// The problem of a `store` line of which nothing is taken; `None` where it is taken, there is enough besides, or it was told.
@@ -73,6 +119,10 @@ fn not_taken(project: &Project, day: &Day, there: &DayStore, used: UseOfStore) -
             "`{what}` is taken by weight, and what so many pieces of it weigh is not known: nothing is taken"
         ))
         .help("write how much there is as a weight"),
+        UseOfStore::NoSort => warn(format!(
+            "`{what}` is handed over in several sorts, and which of them are there is not said: nothing is taken"
+        ))
+        .help("order fewer of the sorts that are there, and take the line out; or give each sort a part of its own, `per small`, that takes its pieces of the dough"),
         UseOfStore::LessThanOne => {
             warn(format!("`{what}` is taken in whole pieces, and this is less than one: nothing is taken"))
                 .help("write how many pieces there are, or take the line out")

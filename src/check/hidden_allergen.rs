@@ -350,6 +350,13 @@ fn claims(recipe: &Recipe) -> Vec<Claim> {
     };
     let own = || recipe.parts().filter(|(_, part)| part.foreign.is_none()).map(|(_, part)| part);
     add(recipe.name.key.as_str(), recipe.name.span, true);
+    // What stands on the label is claimed above all.
+    let sale = &recipe.sale;
+    for (said, is_name) in [(&sale.sold_as, true), (&sale.directions, false)] {
+        if let Some(said) = said {
+            add(&said.to_lowercase(), recipe.name.span, is_name);
+        }
+    }
     for part in own() {
         add(part.name.key.as_str(), part.name.span, true);
     }

@@ -38,7 +38,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         for danger in Danger::ALL {
             let Some(span) = danger::danger_in(part, danger) else { continue };
-            if statement::states(subject.recipe, part, danger.ways()) {
+            if statement::warns(subject.recipe, part, danger.ways()) {
                 continue;
             }
             let message = format!("`{}` works with {}, and no `caution` says so", part.name, danger.noun());

@@ -2,7 +2,7 @@
 
 use super::dough::{inside, mass_of, mille};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::raw_flesh::is_raw;
+use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
 use crate::model::cooking::state::is_said_behind;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{beginnings, cooks, first_draws, has_word, says};
@@ -85,6 +85,8 @@ pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) 
         // Its poison stays, whatever comes after.
         Kind::Grain if has_word(name, ["rice"]) => is_cooked,
         Kind::Grain | Kind::Pulse => is_cooked && !is_cooked_later,
+        // Meat that no larder knows, by its name.
+        Kind::Other => is_cooked && is_flesh(line) && !is_kept_meat(name),
         // So does what grows in milk that was cooked; raw, it is cooked in time.
         Kind::Dairy | Kind::Milk => is_cooked || !is_cooked_later,
         _ => false,

@@ -6,8 +6,9 @@ use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
 use super::dough::{inside, mass_of, mille};
 use super::keeping::turns_sour;
-use super::kept::{is_in_dough, is_kept, is_pickle};
+use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use crate::model::cooking::{beginnings, called, chills, cooks, has_word};
+use crate::model::cooking::raw_flesh::is_flesh;
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
@@ -56,7 +57,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend((!is_said()).then_some(problem));
             continue;
         }
-        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)) else { continue };
+        let is_raw = is_lightly_cured(part, solved);
+        let is_ready = is_raw || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved);
+        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready) else { continue };
         if let Some(problem) = too_warm(part, &keeps) {
             diagnostics.extend((!is_kept()).then_some(problem));
             continue;
@@ -101,7 +104,9 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
     let sold = promise::on_label(recipe, id, part).filter(|sold| sold.is_chilled() && sold.time > LONGEST)?;
     let is_told = part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time > LONGEST);
     let spoils = inside(recipe, id).into_iter().any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
-    if is_told || !is_ready(part, solved.composition.flour) || keeps_by_itself(part, solved) || !spoils || is_pickle(recipe, formula, id) {
+    let is_raw = is_lightly_cured(part, solved);
+    let is_food = || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved) && spoils && !is_pickle(recipe, formula, id);
+    if is_told || !(is_raw || is_food()) {
         return None;
     }
     let message = format!(
@@ -120,7 +125,7 @@ fn is_perishable(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let dry = ["dried", "powder", "powdered", "condensed", "tinned"];
     let is_it = |line: &Ingredient| {
-        let body = line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
+        let body = is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
         body && !has_word(line.name.key.as_str(), dry)
     };
     let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
@@ -181,6 +186,18 @@ fn too_warm(part: &Part, keeps: &Keeps) -> Option<Diagnostic> {
         Diagnostic::advice(CHECK.name, keeps.span, message)
             .help("keep it at 4 °C or for a shorter time, freeze it, or add a `caution` line that says why it keeps; local food law goes before this"),
     )
+}
+
+/// Whether it is raw meat or fish that is salted for some hours or days and eaten so: cured salmon. It has less salt than what keeps by it, no
+/// nitrite and no culture, and neither dries, ages nor ferments.
+fn is_lightly_cured(part: &Part, solved: &SolvedPart) -> bool {
+    let is_cured = part.steps.iter().any(|step| called(step, beginnings!["cure", "curing", "salt", "brine"]));
+    let is_turned = || part.steps.iter().any(|step| called(step, beginnings!["dry", "age", "ageing", "hang", "ferment", "matur", "smoke"]) || cooks(step));
+    let keeps = |line: &Ingredient| {
+        is_culture(line) || has_word(line.name.key.as_str(), ["curing", "nitrite", "nitrate", "saltpetre", "pink salt", "prague"])
+    };
+    let is_salted = || solved.comes_out.salt.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= SALTED);
+    is_cured && part.lines.iter().any(is_raw_flesh) && !is_turned() && !part.lines.iter().any(keeps) && !is_salted()
 }
 
 /// Raw dough is not ready to eat; it is baked before it is.

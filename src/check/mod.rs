@@ -152,6 +152,7 @@ mod larder_figures;
 mod layered;
 mod pickled;
 mod piece_sizes;
+mod poison;
 mod promise;
 mod proportions;
 mod runner;
@@ -160,11 +161,11 @@ mod statement;
 mod usual_times;
 
 pub(crate) use kept_too_long::keeps_by_itself;
-pub(crate) use raw_flour_or_egg::raw as raw_in;
+pub(crate) use raw_flour_or_egg::{is_eaten_as_said, raw as raw_in};
 pub use runner::{
     Checked, Checking, Found, Memory, check_again, check_but, check_file, check_files, reachable, told_once, work_out,
 };
-pub(crate) use shelf_storage::{is_full_jam, stands_on_shelf};
+pub(crate) use shelf_storage::{is_creamed, is_full_jam, stands_on_shelf};
 
 /// What a check is about.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

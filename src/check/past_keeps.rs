@@ -8,7 +8,8 @@ pub(super) const CHECK: Check = Check {
     name: "past-keeps",
     severity: Severity::Warning,
     family: Family::Safety,
-    looks_for: "a `store` line of a day whose part keeps no longer on that day, or that is made only after it",
+    looks_for: "a `store` line of a day whose part keeps no longer on that day, or that is made only after it; a live dough that was made more \
+                than a day before, and what is moist more than a week before, of which nothing says how long they keep",
     why: "What is in the store is taken before anything is made, but never past what its part says it `keeps`, or its label: counted in whole \
           days from the day on which it was made to the day for which it is wanted. It is then made anew, and what is past its time \
           belongs in the bin.",

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{HeadMakes, LineAmount, Part, Refers, Sort};
+use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Refers, Sort};
 use crate::measure::noun::counted;
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -36,7 +36,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let Some(divide) = part.divide else { continue };
         let made = divide.count;
-        let is_what_is_made = final_part == Some(id) || !part.sorts.is_empty();
+        // Tiers of one cake are pieces of different sizes, and all of them go into it.
+        let goes_into_one = || {
+            let of_sort = |user: PartId| recipe.part(user).is_some_and(|user| user.sort.is_some());
+            let mut sorts = recipe.users(id).map(|(user, _)| user).filter(|user| of_sort(*user)).peekable();
+            sorts.peek().is_some() && sorts.all(|user| recipe.users(user).next().is_some())
+        };
+        let is_what_is_made = final_part == Some(id) || (!part.sorts.is_empty() && !goes_into_one());
         if let (Some(HeadMakes::Pieces { count, noun, span }), true) = (&recipe.makes, is_what_is_made)
             && made != *count
         {

@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::measure::number::Number;
-use crate::model::cooking::{Later, beginnings, cooks, first_draws, hottest, says};
+use crate::model::cooking::{Later, beginnings, cooks, first_draws, has_word, hottest, says};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
@@ -108,6 +108,19 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
     Some(if is_egg(line) { "egg" } else { "flour" })
 }
 
+/// Whether the name or the label of a recipe says that it is eaten as it is: `edible biscuit dough`, `directions Eat with a spoon.`
+pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
+    let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
+    let named = has_word(&title, ["edible", "no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
+    named || recipe.sale.directions.as_deref().is_some_and(|said| is_eaten_as_said(&said.to_lowercase()))
+}
+
+/// Whether directions say to eat it, and nothing of heat.
+pub(crate) fn is_eaten_as_said(directions: &str) -> bool {
+    let heats = ["bak", "cook", "fry", "fried", "boil", "heat", "roast", "grill", "steam", "simmer", "poach", "microwave", "oven", "toast", "griddle", "pan"];
+    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"]) && !has_word(directions, heats)
+}
+
 fn is_egg(line: &Ingredient) -> bool {
     line.kind == Kind::Egg || line.facts().is_some_and(|facts| facts.flags.raw_egg)
 }
@@ -130,5 +143,5 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
         && reached(id, |here| recipe.users(here).map(|(user, _)| user)).into_iter().skip(1).filter_map(|user| recipe.part(user)).any(|user| {
             user.steps.last().is_some_and(|step| says(step, beginnings!["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"]))
         });
-    (in_pieces && (served || filled)) || (raw == "egg" && !has_flour)
+    (in_pieces && (served || filled)) || (raw == "egg" && !has_flour) || is_sold_as_it_is(recipe)
 }

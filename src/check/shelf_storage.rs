@@ -8,6 +8,7 @@ use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::cold_words::COLD;
 use crate::model::cooking::{bakes, beginnings, called, chills, cooks, first_draws, has_word, hottest, is_brine, says, words_of};
+use crate::model::cooking::raw_flesh::is_flesh;
 use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
@@ -73,7 +74,7 @@ fn kept_warm(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&P
         let spoils = || inside(recipe, id).into_iter().any(|inner| spoils_most(recipe, formula, inner) && !is_in_dough(recipe, inner));
         // Sour pickles and fruit in syrup are sold from a shelf by many.
         let is_sour = || is_pickle(recipe, formula, id) || is_of_fruit(recipe, id);
-        spoils() || is_creamed(part, solved) || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
+        spoils() || is_creamed(recipe, formula, id) || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
     };
     let kept = by_keeps.or_else(|| promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && is_moist_food()))?;
     if statement::states(recipe, part, SHELF) {
@@ -125,16 +126,41 @@ fn is_on_the_bench(kept: &Promise, part: &Part) -> bool {
 }
 
 /// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
-fn is_creamed(part: &Part, solved: &SolvedPart) -> bool {
+pub(crate) fn is_creamed(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let total = formula.part(id).map(|solved| solved.composition.total);
+    total.and_then(|total| cold_cream(recipe, formula, id, 0)?.as_share_of(total).ok()).is_some_and(|share| share >= mille(80))
+}
+
+/// How much cream is in a part that nothing heats after it went in, by itself or whipped in a part of its own.
+fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> Option<Mass> {
+    let (part, solved) = (recipe.part(id)?, formula.part(id)?);
+    // A ring of parts was reported; it must not hang here. What is frozen keeps.
+    let freezes = || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]));
+    if depth > recipe.parts.len() || freezes() {
+        return None;
+    }
     let draws = first_draws(part);
-    let is_cold = |at: usize| draws.get(&Target::Line(at)).is_some_and(|first| !part.steps.iter().skip(*first).any(cooks));
+    let is_cold = |at: usize| {
+        let first = draws.get(&Target::Line(at)).copied().unwrap_or(0);
+        !part.steps.iter().skip(first).any(cooks)
+    };
     let is_cream = |line: &Ingredient| {
         let name = line.name.key.as_str();
         line.kind == Kind::Dairy && has_word(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"]) && !has_word(name, ["powder", "vegan"])
     };
-    let lines = part.lines.iter().zip(&solved.lines).enumerate();
-    let cream = lines.filter(|(at, (line, _))| line.stays_in() && is_cream(line) && is_cold(*at)).filter_map(|(_, (_, amount))| amount.mass);
-    Mass::sum(cream).and_then(|cream| cream.as_share_of(solved.composition.total)).is_ok_and(|share| share >= mille(80))
+    let mut all = Mass::ZERO;
+    for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
+        let Some(mass) = amount.mass.filter(|_| line.stays_in() && is_cold(at)) else { continue };
+        let cream = match line.part() {
+            Some(inner) => {
+                let whole = formula.part(inner).map_or(Mass::ZERO, |inner| inner.comes_out.total);
+                cold_cream(recipe, formula, inner, depth + 1).and_then(|cream| mass.share(cream.as_share_of(whole).ok()?).ok())
+            }
+            None => is_cream(line).then_some(mass),
+        };
+        all = all.plus(cream.unwrap_or(Mass::ZERO)).ok()?;
+    }
+    Some(all)
 }
 
 /// Whether a part is meat, milk or cream for a good deal, and nothing keeps it.
@@ -142,7 +168,7 @@ fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let is_it = |line: &Ingredient| {
         let dry = beginnings!["dried", "powder", "powdered", "condensed", "butter"];
-        (line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !line.name.has_word(dry)
+        (is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !line.name.has_word(dry)
     };
     let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 200))

@@ -116,15 +116,24 @@ pub(super) const RAW_FLOUR_OR_EGG: &[Way] = &[Served(State::EatenRaw), PASTEURIS
 /// That something is served undercooked on purpose, or that its egg is safe.
 pub(super) const UNDERCOOKED: &[Way] = &[Served(State::EatenPink), PASTEURISED];
 
-/// Whether a `caution` of the part or of the recipe's head states something in one of these ways.
+/// Whether a `caution` of the part or of the recipe's head states something in one of these ways. What warns of burns states nothing else.
 pub(super) fn states(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
     states_of((recipe, part), ways, None)
 }
 
 /// As [`states`], of what a line of the part is: `Contains raw nuts` says nothing of its chicken.
 pub(super) fn states_of((recipe, part): (&Recipe, &Part), ways: &[Way], of: Option<&Ingredient>) -> bool {
+    cautions(recipe, part).any(|text| says_one(&text, ways, of, is_of_work))
+}
+
+/// As [`states`], of work that hurts itself.
+pub(super) fn warns(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
+    cautions(recipe, part).any(|text| says_one(&text, ways, None, |_| false))
+}
+
+fn cautions<'r>(recipe: &'r Recipe, part: &'r Part) -> impl Iterator<Item = String> + 'r {
     let cautions = recipe.texts.iter().chain(&part.texts).filter(|text| text.kind == TextKind::Caution);
-    cautions.map(|text| plain(&text.words)).any(|text| says_one(&text, ways, of))
+    cautions.map(|text| plain(&text.words))
 }
 
 /// The words of a text in lower case.
@@ -137,12 +146,18 @@ fn plain(words: &[Words]) -> String {
     each.collect()
 }
 
-fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>) -> bool {
+fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>, is_other: fn(&str) -> bool) -> bool {
     let sentences = LazyCell::new(|| sentences(text));
     ways.iter().any(|way| match way {
-        Together(groups) => sentences.iter().any(|sentence| has_all(sentence, groups)),
+        Together(groups) => sentences.iter().any(|sentence| has_all(sentence, groups) && !is_other(sentence)),
         Served(state) => text.split(['.', '!', '?']).any(|sentence| is_served(sentence, *state, of)),
     })
+}
+
+/// What is said of work that hurts says nothing of how food keeps and cools: `Hot sugar: keep others away, cool a burn under running water.`
+fn is_of_work(sentence: &str) -> bool {
+    let hurts = ["burn", "burst", "gas$", "knife", "blade", "glove", "eyes$", "lye$"];
+    has_all(sentence, &[&hurts]) || (has_all(sentence, &[&["away$"]]) && !has_all(sentence, &[&["throw", "thrown"]]))
 }
 
 fn sentences(text: &str) -> Vec<String> {
@@ -230,8 +245,16 @@ mod tests {
             ("Discard after four hours.", OUT_OF_THE_COLD, true),
             ("Cool tins burn too.", COOLING, false),
             ("Cool it in ice.", COOLING, true),
+            // What `hot-or-caustic` asks for answers nothing else.
+            (
+                "Hot sugar sticks and burns: keep others away, add liquid slowly, cool a burn under running water.",
+                COOLING,
+                false,
+            ),
+            ("Hot sugar: keep others away, add liquid slowly, cool under running water.", LONG_IN_THE_COLD, false),
+            ("Hot sugar: keep others away, add liquid slowly, cool under running water.", COOLING, false),
         ] {
-            assert_eq!(says_one(&text.to_lowercase(), ways, None), is_stated, "{text}");
+            assert_eq!(says_one(&text.to_lowercase(), ways, None, is_of_work), is_stated, "{text}");
         }
     }
 }

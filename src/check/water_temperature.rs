@@ -221,7 +221,7 @@ fn out_of_reach(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<
         None => "20 °C friction, more than any mixer gives".to_owned(),
     };
     let ferment = mix.preferment.as_ref().map_or_else(String::new, |found| {
-        let place = show::temperature(found.place.unwrap_or(ROOM), Units::Metric);
+        let place = show::temperature(found.at(ROOM).unwrap_or(ROOM), Units::Metric);
         format!(", `{}` at {place}", found.name)
     });
     let message = format!(

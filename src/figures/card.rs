@@ -219,7 +219,7 @@ pub fn of_batch(batch: &Batch, units: Units) -> Result<Card, Overflow> {
 /// # Errors
 /// As [`of_batch`].
 pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Card, Overflow> {
-    let mut made = card_by((&batch.recipe, &batch.formula), timeline, batch.factor, batch.limit.clone(), units)?;
+    let mut made = card_by((&batch.recipe, &batch.formula), timeline, batch.grown, batch.limit.clone(), units)?;
     let maker = Maker::new(&batch.recipe, &batch.formula, units);
     made.scaled_by = batch.by_base_of.and_then(|id| {
         let part = batch.recipe.part(id)?;

@@ -13,7 +13,9 @@ mod promise;
 mod quantities;
 pub mod rounding;
 pub mod table;
+mod went_in;
 
+use crate::check::is_creamed;
 use crate::make::heated;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::plain_degrees::in_degrees;
@@ -268,7 +270,9 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     sale.directions = sale.directions.map(|words| in_degrees(&words, units));
     // A sort is named by its own name, too.
     let title = format!("{name}\n{}", sale.sold_as.as_deref().unwrap_or_default());
+    let opened = items::opened_doughs(recipe, formula, id)?;
     let named = quantities::Named {
+        opened: &opened,
         title: &title,
         seeds: &quantities::fed_seeds(recipe),
         is_in_liquid: promise::is_in_liquid(recipe, id),
@@ -289,6 +293,11 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let law = wanted.law;
     let serving = wanted.serving.as_ref().or(sale.serving.as_ref());
     let said = serving.map(|serving| promise::weight_of(serving, promise.density)).transpose()?;
+    if let (Some(serving), Some(said), Some(each), Some(HeadMakes::Pieces { noun, .. })) =
+        (serving, said, each, &recipe.makes)
+    {
+        promise::agrees(serving, said, each, &noun.text)?;
+    }
     let hundred = promise::hundred(promise.density)?;
     let pack = pack((wanted, hundred), (net, said), pieces.zip(each), is_dough)?;
     let serving_words = serving.and_then(|serving| serving.words.clone());
@@ -317,7 +326,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         is_dough,
         promise,
         ferments: promise::ferments(recipe, id),
-        is_kept_cold: heat::is_kept_cold(recipe, id),
+        is_kept_cold: heat::is_kept_cold(recipe, id) || is_creamed(recipe, formula, id),
         pieces,
         noun,
         serving_words,

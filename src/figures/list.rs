@@ -105,6 +105,8 @@ pub struct Portion {
     pub shown: Shown,
     /// How many, where the recipe counts it.
     pub pieces: Option<Number>,
+    /// What its card calls it, where that is another name than the bin has.
+    pub called: Option<String>,
     /// How it is prepared.
     pub preparation: Option<String>,
 }
@@ -404,6 +406,7 @@ fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
                 _ => line.final_mix_shown.clone(),
             },
             pieces: pieces_of(line),
+            called: besides::other_name(shop_name(line), group.first().map(|head| shop_name(head.line))),
             preparation: line.preparation.clone(),
         });
     }

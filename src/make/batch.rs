@@ -23,6 +23,8 @@ pub struct Batch {
     pub formula: Formula,
     /// How many times the recipe as written.
     pub factor: Number,
+    /// The same of what is made of it, when the rest comes from the store.
+    pub grown: Number,
     /// What runs out first, for a batch made of what there is.
     pub limit: Option<Limit>,
     /// The part whose base it was scaled by, if it was.
@@ -48,6 +50,7 @@ impl Batch {
             recipe: Arc::clone(&order.recipe),
             formula: order.made().clone(),
             factor: order.factor,
+            grown: order.grown(),
             limit: order.limit.clone(),
             by_base_of: order.by_base_of,
             reweighed: order.reweighed.clone(),

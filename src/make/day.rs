@@ -45,6 +45,8 @@ pub enum UseOfStore {
     NoWeight,
     /// It is less than one piece of what is taken in pieces.
     LessThanOne,
+    /// It is handed over in several sorts, and which of them it is nobody says.
+    NoSort,
 }
 
 /// The orders, and what remains of the store after them.
@@ -195,6 +197,12 @@ impl resize::Wanted for AgainstStore<'_, '_> {
 
     fn there(&mut self, id: PartId, need: Mass, each: Option<Mass>) -> Result<Mass, Overflow> {
         let mut all = Mass::ZERO;
+        let is_in_sorts = self.order.recipe.part(id).is_some_and(|part| !part.sorts.is_empty());
+        if is_in_sorts && self.finals.contains(&id) {
+            let here = self.store.iter_mut().filter(|there| there.is(&self.order.recipe, id));
+            here.for_each(|there| there.note(UseOfStore::NoSort));
+            return Ok(all);
+        }
         // What one piece weighs in a part by the piece.
         let each = match each {
             Some(each) => Some(each),

@@ -2,6 +2,7 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::alive::Alive;
 use crate::model::cooking::may_cook::{Takes, takes_of_the_weight};
 use crate::model::flow::heats_empty;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
@@ -35,6 +36,22 @@ pub fn share(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Proportio
     Ok(Proportion::WHOLE)
 }
 
+/// Whether the head says what the oven takes, and a part of the recipe was in it when another takes it up: then it weighs less than the dough
+/// that it was made of.
+///
+/// # Errors
+/// When a sum leaves the range of exact numbers.
+pub fn is_lighter(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<bool, Overflow> {
+    let says_own = recipe.part(id).is_none_or(|part| part.makes.is_some());
+    // What is drawn from another recipe was in the oven there.
+    let loss = recipe.origin(id).and_then(|(origin, _)| origin.bake_loss);
+    if loss.is_none() || says_own || recipe.users(id).next().is_none() {
+        return Ok(false);
+    }
+    let looked = Looked { recipe, formula, all: true, least: Takes::AsBaking };
+    Ok(looked.share(id, None, 0)?.is_positive())
+}
+
 #[derive(Clone, Copy)]
 struct Looked<'a> {
     recipe: &'a Recipe,
@@ -57,6 +74,10 @@ impl Looked<'_> {
         let done = part.steps.get(..until.unwrap_or(part.steps.len())).unwrap_or(&part.steps);
         let last = done.iter().rposition(|step| self.is_meant(step));
         let (mut all, mut heated) = (Mass::ZERO, Mass::ZERO);
+        let unnamed = match last {
+            Some(last) => self.unnamed((id, part), solved, last)?,
+            None => Vec::new(),
+        };
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let Some(mass) = amount.mass.filter(|_| line.stays_in() && !amount.left_out) else { continue };
             let inner = line.part();
@@ -66,6 +87,7 @@ impl Looked<'_> {
             }
             all = all.plus(mass)?;
             let is_in = match last {
+                Some(_) if unnamed.contains(&at) => mass,
                 Some(last) => in_by((id, part), solved, at, last)?.min(mass),
                 None => Mass::ZERO,
             };
@@ -76,6 +98,31 @@ impl Looked<'_> {
             }
         }
         if all > Mass::ZERO { heated.ratio(all) } else { Ok(Number::ZERO) }
+    }
+
+    /// Which lines are baked by a step that names none of them, `Bake until gold.` of rolls that are named where they are filled afterwards:
+    /// what is alive until then; and where nothing at all is in by then, the doughs and else the parts that are drawn later.
+    fn unnamed(&self, (id, part): (PartId, &Part), solved: &SolvedPart, last: usize) -> Result<Vec<usize>, Overflow> {
+        let mut is_empty = true;
+        for (at, line) in part.lines.iter().enumerate() {
+            let is_in = in_by((id, part), solved, at, last)? > Mass::ZERO;
+            if is_in && (line.part().is_some() || line.is_flour) {
+                return Ok(Vec::new());
+            }
+            is_empty &= !is_in;
+        }
+        let parts: Vec<(usize, PartId)> =
+            part.lines.iter().enumerate().filter_map(|(at, line)| line.part().map(|inner| (at, inner))).collect();
+        let of = |is: &dyn Fn(PartId) -> bool| -> Vec<usize> {
+            parts.iter().filter(|(_, inner)| is(*inner)).map(|(at, _)| *at).collect()
+        };
+        let alive = Alive::of(self.recipe);
+        let is_dough = |inner| self.formula.part(inner).is_some_and(|inner| inner.composition.flour > Mass::ZERO);
+        let mut ways = vec![of(&|inner| alive.at_end(inner))];
+        if is_empty {
+            ways.extend([of(&is_dough), of(&|_| true)]);
+        }
+        Ok(ways.into_iter().find(|lines| !lines.is_empty()).unwrap_or_default())
     }
 
     fn is_meant(&self, step: &Step) -> bool {

@@ -14,7 +14,7 @@ const MOST: i64 = 100_000;
 
 /// The pieces that a part is handled in: what it is divided into, else the recipe's.
 pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<Number> {
-    let by_recipe = part.per_piece && part.sort.is_none();
+    let by_recipe = part.per_piece && part.sort.is_none() && part.foreign.is_none();
     let own = if by_recipe { formula.pieces } else { solved.pieces.or(formula.pieces) };
     own.map(crate::measure::quantity::Count::value)
 }

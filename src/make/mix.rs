@@ -73,12 +73,46 @@ pub struct Liquid {
 /// What ferments before the mix.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Preferment {
-    /// Its name.
+    /// Its name; `levain and poolish` of two.
     pub name: String,
-    /// How warm its last place is.
-    pub place: Option<Temperature>,
+    /// How much goes in of each, and how warm its last place is.
+    pub places: Vec<(Mass, Option<Temperature>)>,
     /// How much of it goes in; all of them, where there are several.
     pub mass: Mass,
+}
+
+impl Preferment {
+    /// How warm it is by its last place, of several the mean by their weights; what says nothing is as warm as the room.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
+    pub fn at(&self, room: Temperature) -> Result<Temperature, Overflow> {
+        let mut sum = Number::ZERO;
+        for (mass, place) in &self.places {
+            sum = sum.plus(mass.value().times(place.unwrap_or(room).celsius())?)?;
+        }
+        if self.mass <= Mass::ZERO {
+            return Ok(self.places.iter().find_map(|(_, place)| *place).unwrap_or(room));
+        }
+        sum.over(self.mass.value()).map(Temperature::from_celsius)
+    }
+
+    /// The same where all of them say it; `None` where one does not.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
+    pub fn place(&self) -> Result<Option<Temperature>, Overflow> {
+        let first = self.places.first().and_then(|(_, place)| *place);
+        match first.filter(|_| self.places.iter().all(|(_, place)| place.is_some())) {
+            Some(any) => self.at(any).map(Some),
+            None => Ok(None),
+        }
+    }
+
+    /// `is`, or `are` of several.
+    pub fn verb(&self) -> &'static str {
+        if self.places.len() > 1 { "are" } else { "is" }
+    }
 }
 
 /// Where a friction comes from.
@@ -177,14 +211,12 @@ fn is_cold(line: &Ingredient) -> bool {
 
 /// What ferments before the mix: the parts taken out of the formula, or those among its lines that hold flour.
 fn preferment(recipe: &Recipe, formula: &Formula, id: PartId, part: &Part) -> Result<Option<Preferment>, Overflow> {
-    let mut found: Option<Preferment> = None;
+    let mut found = Preferment { name: String::new(), places: Vec::new(), mass: Mass::ZERO };
+    let mut names: Vec<String> = Vec::new();
     let mut add = |part: &Part, mass: Mass| -> Result<(), Overflow> {
-        let other = found.get_or_insert_with(|| Preferment {
-            name: part.name.to_string(),
-            place: place(part),
-            mass: Mass::ZERO,
-        });
-        other.mass = other.mass.plus(mass)?;
+        names.push(part.name.to_string());
+        found.places.push((mass, place(part)));
+        found.mass = found.mass.plus(mass)?;
         Ok(())
     };
     for (other, preferment) in recipe.preferments(id) {
@@ -196,7 +228,8 @@ fn preferment(recipe: &Recipe, formula: &Formula, id: PartId, part: &Part) -> Re
             add(other, amount.final_mix.unwrap_or(Mass::ZERO))?;
         }
     }
-    Ok(found)
+    found.name = show::list(&names);
+    Ok((!names.is_empty()).then_some(found))
 }
 
 /// The part that a line is, if it holds flour.
@@ -235,7 +268,8 @@ pub fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, 
 impl Mix {
     /// The figures of the handbook's sum, for a room and a flour; `None` when the friction is not known.
     pub fn figures(&self, room: Temperature, flour: Temperature, today: &Today) -> Option<Figures> {
-        let preferment = self.preferment.as_ref().map(|found| today.preferment.or(found.place).unwrap_or(room));
+        let at = |found: &Preferment| today.preferment.map_or_else(|| found.at(room), Ok);
+        let preferment = self.preferment.as_ref().map(at).transpose().ok()?;
         let (friction, _) = self.friction.as_ref()?;
         Some(Figures { desired: self.desired, room, flour, preferment, friction: *friction })
     }

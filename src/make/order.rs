@@ -60,6 +60,17 @@ impl Order {
         self.making.as_ref().unwrap_or(&self.formula)
     }
 
+    /// How many times the recipe as written is made, when the rest comes from the store: by the base of its percentages.
+    pub fn grown(&self) -> Number {
+        let less = || {
+            let making = self.making.as_ref()?;
+            let (id, base) = size::base_of(&self.recipe, &self.formula)?;
+            let left = making.part(id)?.base?.ratio(base).ok()?;
+            self.factor.times(left).ok().filter(|factor| factor.is_positive())
+        };
+        less().unwrap_or(self.factor)
+    }
+
     /// An order of so many pieces of each sort.
     ///
     /// # Errors
@@ -87,6 +98,11 @@ impl Order {
             }
         }
         whole_pieces(&recipe, &formula)?;
+        // Six large loaves are half of a recipe of twelve small and six large, by what is mixed.
+        let factor = match (formula.makes(&recipe), written.makes(&recipe)) {
+            (Some(now), Some(before)) if before > Mass::ZERO => now.ratio(before)?,
+            _ => factor,
+        };
         let said = sorts.iter().map(|(sort, count)| format!("{} {sort}", show::count_of(count.value())));
         let said = show::list(&said.collect::<Vec<String>>());
         let asked = Some(match &recipe.makes {

@@ -435,6 +435,7 @@ impl<'a> Needs<'a> {
             recipe: Arc::new(recipe),
             formula,
             factor,
+            grown: factor,
             limit: None,
             by_base_of: None,
             reweighed: Vec::new(),

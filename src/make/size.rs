@@ -186,11 +186,33 @@ impl Written<'_> {
         let wanted = match self.formula.pieces {
             Some(pieces) => {
                 let pieces = pieces.value().times(factor)?;
-                format!("that would be {} {}", not_whole(pieces), agreeing(pieces, self.noun()))
+                let all = format!("that would be {} {}", not_whole(pieces), agreeing(pieces, self.noun()));
+                // Of 30 pastries of a dough in blocks it is the blocks that would not be whole.
+                match self.part_not_whole(factor)?.filter(|_| pieces.is_whole()) {
+                    Some((part, count)) => {
+                        let count = format!("{} {}", not_whole(count), agreeing(count, "pieces"));
+                        format!("{} {} would take {count} of {part}", not_whole(pieces), agreeing(pieces, self.noun()))
+                    }
+                    None => all,
+                }
             }
             None => "its parts would not come out in whole pieces".to_owned(),
         };
         Err(Impossible::new(format!("{wanted}, and pieces stay whole")).help(Instead::Nearest(near)))
+    }
+
+    /// The first part of which there would be no whole number of pieces, and how many.
+    fn part_not_whole(&self, factor: Number) -> Result<Option<(String, Number)>, Overflow> {
+        for (id, part) in self.recipe.parts().filter(|(_, part)| part.foreign.is_none()) {
+            let solved = self.formula.part(id);
+            for count in solved.into_iter().flat_map(|part| part.pieces.into_iter().chain(part.sorts.iter().copied())) {
+                let count = count.value().times(factor)?;
+                if !count.is_whole() {
+                    return Ok(Some((part.name.to_string(), count)));
+                }
+            }
+        }
+        Ok(None)
     }
 
     /// A possible batch as a person would ask for it.
@@ -229,9 +251,8 @@ impl Written<'_> {
 
     /// What the recipe makes: the mass that its final part comes to.
     fn makes(&self) -> Option<Mass> {
-        let id = self.recipe.final_part()?;
-        let makes = self.formula.part(id)?.makes?;
-        Some(makes).filter(|mass| *mass > Mass::ZERO)
+        self.recipe.final_part()?;
+        self.formula.makes(self.recipe).filter(|mass| *mass > Mass::ZERO)
     }
 
     /// What `--base` is about: the most flour that a part has; without any flour the largest base of another kind.

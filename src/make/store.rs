@@ -4,6 +4,7 @@ use crate::language::syntax::Key;
 use crate::make::order::Order;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::flow;
 use crate::model::larder::is_called;
@@ -28,7 +29,7 @@ pub struct Taken {
     pub natural: Option<Value>,
     /// When it was made, if the day says so.
     pub made: Option<Date>,
-    /// The part that it goes into; the part itself where it is handed over as it is.
+    /// The parts that it goes into; the part itself where it is handed over as it is.
     pub into: String,
 }
 
@@ -52,7 +53,13 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
     let part = origin.part(at)?.name.to_string();
     let made_for =
         |(user, _): (PartId, usize)| order.formula.part(user).is_some_and(|part| part.is_made).then_some(user);
-    let into = recipe.users(id).find_map(made_for).and_then(|user| recipe.part(user));
+    let mut into: Vec<String> = Vec::new();
+    for user in recipe.users(id).filter_map(made_for).filter_map(|user| recipe.part(user)) {
+        let name = user.name.to_string();
+        if !into.contains(&name) {
+            into.push(name);
+        }
+    }
     Some(Taken {
         of: (!origin.is_same(recipe)).then(|| origin.name.to_string()),
         is_part: true,
@@ -60,7 +67,7 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
         pieces: in_pieces(recipe, &order.formula, id, mass),
         natural: None,
         made,
-        into: into.map_or_else(|| part.clone(), |into| into.name.to_string()),
+        into: if into.is_empty() { part.clone() } else { show::list(&into) },
         what: part,
     })
 }

@@ -155,4 +155,11 @@ impl Duration {
     pub fn whole_minutes(self) -> Option<i64> {
         self.in_minutes().ok()?.ceil().to_whole()
     }
+
+    /// Both ends of a range in days, where both are whole days and not both weeks: `7–9 days`, and not `1 week – 9 days`.
+    pub fn in_days_to(self, other: Duration) -> Option<(i64, i64)> {
+        let days = |time: Duration| time.0.over(Number::whole(86_400)).ok().and_then(Number::to_whole);
+        let (from, to) = (days(self)?, days(other)?);
+        (from >= 1 && (from % 7 != 0 || to % 7 != 0)).then_some((from, to))
+    }
 }

@@ -255,9 +255,7 @@ pub fn offset(minutes: i64) -> String {
     format!("{}:{:02}", minutes.div_euclid(60), minutes.rem_euclid(60))
 }
 
-/// A range of times: `14–16 min`, `100–120 min`, `10–12 h`.
-///
-/// Bakers count minutes up to two hours where one end is not a whole hour.
+/// A range of times: `14–16 min`, `10–12 h`, `7–9 days`; minutes up to two hours where one end is not a whole hour.
 pub fn duration_range(low: Duration, high: Duration) -> Shown {
     if low == high {
         return duration(low);
@@ -267,7 +265,8 @@ pub fn duration_range(low: Duration, high: Duration) -> Shown {
     if let (Some(from @ 1..), Some(to @ ..=120), false) = (whole(low, 60), whole(high, 60), in_hours) {
         return Shown::new(format!("{from}–{to}"), "min");
     }
-    duration(low).to(duration(high))
+    let days = low.in_days_to(high).map(|(from, to)| Shown::new(format!("{from}–{to}"), "days"));
+    days.unwrap_or_else(|| duration(low).to(duration(high)))
 }
 
 /// A temperature as an oven's dial or a thermometer shows it: from 100 °C on Fahrenheit goes by five degrees, and so does Celsius of what

@@ -21,13 +21,14 @@ pub use self::later::Later;
 use self::rests::WITHOUT_HEAT;
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, Mass};
 use crate::measure::temperature::Temperature;
+use crate::measure::value::Value;
 use crate::model::first_draws::FirstDraws;
 use crate::model::kind::Kind;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
-use crate::model::recipe::{Ingredient, Keeps, Part, Refers, WARMEST_COLD};
+use crate::model::recipe::{Ingredient, Part, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
 pub use crate::text::word_begins::{Beginnings, has_word};
 
@@ -244,13 +245,34 @@ pub fn bakes(step: &Step) -> bool {
 pub const BOILS: &Beginnings = &Beginnings::of(&["boil", "simmer", "reduc", "stew", "thicken"]);
 
 /// Whether what a part loses has left as water, rather than stayed on the bench or in the bowl as a share of everything: what says `makes`
-/// and not `of everything`, and what is boiled down in it and divided at once, jam into jars. A dough that is divided loses dough.
+/// and not `of everything`, and what is boiled down or baked in it and divided after that, jam into jars and granola into bags. A dough that
+/// is divided loses dough, and so do shells that are piped before they are baked.
 pub fn loses_water(part: &Part) -> bool {
-    let boils = |step: &Step| !bakes(step) && step.kind != StepKind::Wait && cooks(step) && does(step, BOILS);
     match (&part.divide, part.makes) {
-        (Some(_), _) => !part.lines.iter().any(|line| line.is_flour && !line.aside) && part.steps.iter().any(boils),
+        (Some(_), _) => is_divided_when_done(part),
         (None, makes) => makes.is_some_and(|makes| !makes.alike),
     }
+}
+
+/// Whether what a part without flour makes is cut or filled into pieces when all heat is over, as far as its steps tell.
+pub fn is_divided_when_done(part: &Part) -> bool {
+    let Some(divide) = &part.divide else { return false };
+    if part.lines.iter().any(|line| line.is_flour && !line.aside) {
+        return false;
+    }
+    let boils = |step: &Step| !bakes(step) && step.kind != StepKind::Wait && cooks(step) && does(step, BOILS);
+    let weighs_off = |step: &Step| step.words.iter().any(|word| is_mass(word, divide.each));
+    let divides = |step: &Step| step.loads.is_by_piece() || weighs_off(step);
+    let heats_before = |at: usize| part.steps.iter().take(at).any(|step| boils(step) || bakes(step));
+    match part.steps.iter().rposition(divides).filter(|at| heats_before(*at)) {
+        Some(at) => !part.steps.iter().skip(at).any(bakes),
+        None => part.steps.iter().any(boils) && !part.steps.iter().any(bakes),
+    }
+}
+
+/// Whether a measure in prose is that mass: `bag at {350 g}`.
+fn is_mass(word: &Words, mass: Mass) -> bool {
+    matches!(word, Words::Measure(said) if said.iter().any(|said| said.value == Value::Mass(mass)))
 }
 
 /// Whether a line of a part is fat that something is fried in and of which some stays in what is fried: it is set aside or comes out again,
@@ -316,9 +338,14 @@ pub fn hottest(step: &Step) -> Option<Temperature> {
 /// How long cooked food of a part may stand before a step in the cold, by the long ends of what is said; `None` when nothing is
 /// cooked and then chilled.
 pub fn time_before_cold(part: &Part) -> Option<(Duration, usize)> {
+    time_before_cold_or(part, part.keeps.is_some_and(|keeps| keeps.is_cold()))
+}
+
+/// The same of what is kept in the cold when all its steps are done, whoever says so.
+pub fn time_before_cold_or(part: &Part, is_kept_cold: bool) -> Option<(Duration, usize)> {
     let last_hot = part.steps.iter().rposition(cooks)?;
     let after: Vec<&Step> = part.steps.iter().skip(last_hot + 1).collect();
-    let cold = after.iter().position(|step| chills(step)).or(part.keeps.filter(Keeps::is_cold).map(|_| after.len()))?;
+    let cold = after.iter().position(|step| chills(step)).or(is_kept_cold.then_some(after.len()))?;
     let waiting = after.iter().take(cold);
     let total = Duration::sum(waiting.map(|step| step.up_to.unwrap_or(step.time.1).max(step.time.1))).ok()?;
     Some((total, last_hot + 1))

@@ -41,10 +41,29 @@ const BY_DEGREE: &Beginnings = &Beginnings::of(&[
     "thermometer",
 ]);
 
-/// What the temperatures of a step are read on: a thermometer where sugar is boiled or something is fried, else the dial of an oven.
+/// What has no dial of degrees, so that heat in it is read on a thermometer.
+const WITHOUT_DIAL: &Beginnings = &Beginnings::of(&[
+    "hob",
+    "stove",
+    "burner",
+    "induction",
+    "pan",
+    "saucepan",
+    "pot",
+    "kettle",
+    "copper",
+    "bath",
+    "microwave",
+    "fryer",
+]);
+
+/// What the temperatures of a step are read on: a thermometer where sugar is boiled or something is fried, and in a pot on a hob; else the
+/// dial of an oven.
 pub fn dial(step: &Step) -> Dial {
-    let by_dial = |name: &Name| has_word(name.key.as_str(), DIALS);
-    if step.equipment.as_ref().is_some_and(by_dial) || says(step, DIALS) || !says(step, BY_DEGREE) {
+    let is_one_of = |beginnings: &Beginnings| {
+        step.equipment.as_ref().is_some_and(|name: &Name| has_word(name.key.as_str(), beginnings))
+    };
+    if is_one_of(DIALS) || says(step, DIALS) || !(says(step, BY_DEGREE) || is_one_of(WITHOUT_DIAL)) {
         return Dial::Oven;
     }
     Dial::Thermometer

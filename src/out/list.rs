@@ -167,9 +167,10 @@ fn remarks(item: &Bought) -> Vec<String> {
     remarks
 }
 
-/// What stands behind a weighing: how many it is, and how it is prepared.
+/// What stands behind a weighing: which it is, where several go out of one bin; how many it is, and how it is prepared.
 pub(super) fn portion_remarks(portion: &Portion) -> Vec<String> {
-    portion.pieces.map(counted).into_iter().chain(portion.preparation.iter().cloned()).collect()
+    let called = portion.called.iter().cloned();
+    called.chain(portion.pieces.map(counted)).chain(portion.preparation.iter().cloned()).collect()
 }
 
 /// `4 pieces`

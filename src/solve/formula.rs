@@ -212,6 +212,25 @@ impl Formula {
         }
     }
 
+    /// The parts that are what the recipe makes: its last, and where that is of one sort of a dough, those of the other sorts too.
+    pub fn sold(&self, recipe: &Recipe) -> Vec<PartId> {
+        let is_of_sort = |id: &PartId| {
+            let part = recipe.part(*id).filter(|part| part.foreign.is_none() && part.sort.is_some());
+            part.is_some() && self.part(*id).is_some_and(|part| part.is_made)
+        };
+        let all: Vec<PartId> = flow::ends(recipe).filter(is_of_sort).collect();
+        match recipe.final_part() {
+            Some(last) if recipe.part(last).is_some_and(|part| part.sort.is_some()) && !all.is_empty() => all,
+            last => last.into_iter().collect(),
+        }
+    }
+
+    /// What all of that weighs; `None` where some of it has no known weight.
+    pub fn makes(&self, recipe: &Recipe) -> Option<Mass> {
+        let masses = self.sold(recipe).into_iter().map(|id| self.part(id)?.makes);
+        Mass::sum(masses.collect::<Option<Vec<Mass>>>()?).ok()
+    }
+
     /// Whether something that the recipe hands over is made, and not only parts for others or for the store.
     pub fn hands_over(&self, recipe: &Recipe) -> bool {
         let is_made = |id: PartId| self.part(id).is_some_and(|part| part.is_made);
@@ -220,9 +239,9 @@ impl Formula {
 
     /// The pieces that a part by the piece is made for: the recipe's, or those of its sort.
     pub fn pieces_for(&self, part: &Part, id: PartId) -> Option<Count> {
-        match part.sort {
-            Some(_) => self.part(id)?.pieces,
-            None => self.pieces,
+        match (&part.sort, part.foreign) {
+            (None, None) => self.pieces,
+            _ => self.part(id)?.pieces,
         }
     }
 

@@ -176,6 +176,7 @@ fn resolve_at_depth<'p>(
     let held = parts::read(&mut recipe, &outline, earlier, reading);
     earlier.keep(&mut recipe, held, reading, reading.problems.len() == problems);
     recipe.note_users();
+    head::give_what_the_head_makes(&mut recipe);
     recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
     aims::bind(&recipe, reading);
     recipe.texts = head::texts(&outline, &recipe.selection, reading);

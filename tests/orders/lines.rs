@@ -200,3 +200,31 @@ fn an_amount_in_braces_grows_with_a_dough_of_another_file() {
         }
     }
 }
+
+/// A dough that is alive and says nothing of how long it keeps is told after a day, a sponge after a week; what goes into two things names both.
+#[test]
+fn what_is_old_and_says_nothing_of_how_long_it_keeps_is_told() {
+    let buns = "recipe Buns\nmakes 12 buns\n\npart dough\nstrong white flour .... 1 kg\nwater .... 600 g\nfresh yeast .... 20 g\ndivide 24 x 65 g, loss 3 %\n\
+                mix: hands 10 min\n    Mix {strong white flour}, {water} and {fresh yeast}.\n    until smooth\nrise: wait 1 h\n    until doubled\n\n\
+                part plain\nper piece\ndough .... 1 piece\n\npart sweet\nper piece\ndough .... 1 piece\n";
+    let day = |made: &str| {
+        format!(
+            "day D\nready 2026-12-05 09:00\nmake 12 of \"buns.miche\"\nstore 6 of dough of \"buns.miche\", made {made}\n"
+        )
+    };
+    let bench = files(&[("buns.miche", buns), ("old.miche", &day("2026-11-10")), ("new.miche", &day("2026-12-04"))]);
+    assert!(said(&bench, &["check", "old.miche"]).contains("is alive, and says nothing of how long it keeps"));
+    assert!(!said(&bench, &["check", "new.miche"]).contains("past-keeps"));
+    assert!(said(&bench, &["list", "new.miche", "--format", "text"]).contains("plain and sweet"));
+}
+
+/// Of 6 kg that are there of a dough that is handed over in two sizes nobody knows which loaves they are: nothing is taken, and all 24 are made.
+#[test]
+fn sorts_that_are_handed_over_come_from_no_store_by_weight() {
+    let loaves = "recipe Loaves\nstrong white flour .... 10 kg\nwater .... 62 %\ndivide 12 x 450 g small and 12 x 900 g large\n\
+                  mix: hands 5 min\n    Mix {strong white flour} and {water}.\n    until smooth\n";
+    let day = "day D\nmake 12 small and 12 large of \"loaves.miche\"\nstore 6 kg of \"loaves.miche\"\n";
+    let bench = files(&[("loaves.miche", loaves), ("day.miche", day)]);
+    assert!(said(&bench, &["check", "day.miche"]).contains("which of them are there is not said"));
+    assert!(said(&bench, &["card", "day.miche", "--format", "text"]).contains("12 × 450 g small and 12 × 900 g large"));
+}

@@ -117,13 +117,22 @@ impl Place<'_> {
                 let is_left = || mean < Number::constant(9995, 100);
                 let text = format!("{} %", tenth(or_nothing(mean)));
                 let (span, text) = self.loss(id.0, in_oven, &text).filter(|_| is_left())?;
-                let (span, text) = match self.yields(id, in_oven, or_nothing(mean)) {
-                    Some((yields, words)) => self.both((yields, &words), (span, &text))?,
-                    None => (span, text),
+                let yields = self.yields(id, in_oven, or_nothing(mean));
+                let (span, text, planned) = match &yields {
+                    Some((yields, words, is_far)) => {
+                        let (all, planned) = self.both((*yields, words), (span, &text))?;
+                        let text = if *is_far {
+                            planned.clone()
+                        } else {
+                            self.both((*yields, &self.said(*yields)?), (span, &text))?.1
+                        };
+                        (all, text, planned)
+                    }
+                    None => (span, text.clone(), text),
                 };
                 let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", figure.step) };
                 let measured = format!("{last} lost {} ± {apart} % {place}", tenth(mean));
-                (span, text.clone(), text, measured, mean_of("weighings", "%"))
+                (span, text, planned, measured, mean_of("weighings", "%"))
             }
             Kind::Friction => {
                 let name = part.steps.get(mix_step(self.recipe, part)?)?.equipment.as_ref()?;
@@ -184,8 +193,9 @@ impl Place<'_> {
     }
 
     /// What comes out with another loss, where what goes in is written as weights and the yield that is written would no longer add up
-    /// with it: where it stands, and what stands there then.
-    fn yields(&self, id: PartId, in_oven: bool, lost: Number) -> Option<(Span, String)> {
+    /// with it: where it stands, what stands there then, and whether that is further off than a file may say. What is promised of what was
+    /// weighed goes by what was weighed, also where a file may stay as it is.
+    fn yields(&self, id: PartId, in_oven: bool, lost: Number) -> Option<(Span, String, bool)> {
         let (part, solved) = (self.recipe.part(id)?, self.formula.part(id)?);
         // A part of percentages is made as large as its yield wants.
         let is_weighed = |line: &Ingredient| match &line.amount {
@@ -197,26 +207,34 @@ impl Place<'_> {
         }
         let (out, stays) = (solved.needs?, solved.stays.filter(|stays| *stays > Mass::ZERO)?);
         let rest = Number::ONE.minus(lost.over(Number::whole(100)).ok()?).ok()?;
-        // As far as `yield-does-not-add-up` lets it be.
-        if out.ratio(stays).ok()?.minus(rest).ok()?.size() <= Number::constant(1, 100) {
+        let apart = out.ratio(stays).ok()?.minus(rest).ok()?.size();
+        if apart <= Number::constant(1, 1000) {
             return None;
         }
+        // As far as `yield-does-not-add-up` lets it be.
+        let is_far = apart > Number::constant(1, 100);
         let now = stays.times(rest).ok()?;
         let wanted = part.divide.map(|divide| divide.span).or_else(|| part.makes.map(|makes| makes.span))?;
         let tree = &self.project.file(wanted.source)?.tree;
         match &tree.line_at(wanted.start)?.content {
             Content::Makes { makes: Makes::Mass(chain), .. } => {
                 let (first, last) = (chain.first()?, chain.last()?);
-                Some((first.span.to(last.span), format!("{} g", now.value().decimal(0))))
+                Some((first.span.to(last.span), format!("{} g", now.value().decimal(0)), is_far))
             }
             Content::Divide { sizes, .. } => {
                 let [one] = sizes.as_slice() else { return None };
                 let each = now.over(solved.pieces?.value()).ok()?;
                 let (first, last) = (one.each.first()?, one.each.last()?);
-                Some((first.span.to(last.span), format!("{} g", tenth(each.value()))))
+                Some((first.span.to(last.span), format!("{} g", tenth(each.value())), is_far))
             }
             _ => None,
         }
+    }
+
+    /// What stands in a place.
+    fn said(&self, span: Span) -> Option<String> {
+        let text = &self.project.sources.get(span.source)?.text;
+        text.get(span.start as usize..span.end as usize).map(str::to_owned)
     }
 
     /// Two changes of one line as one, with what stands between them.

@@ -217,7 +217,8 @@ impl<'a> Beside<'a> {
         let water = mix::warmth(&liquids).ok()??;
         let flour = bake.heat_of(HeatOf::Flour).unwrap_or(room);
         let preferment = bake.heat_of(HeatOf::Preferment);
-        let preferment = mix.preferment.as_ref().map(|found| preferment.or(found.place).unwrap_or(room));
+        let at = |found: &mix::Preferment| preferment.map_or_else(|| found.at(room), Ok);
+        let preferment = mix.preferment.as_ref().map(at).transpose().ok()?;
         handbook::friction(dough, room, flour, water, preferment).ok().map(|friction| friction.celsius())
     }
 }

@@ -2,6 +2,7 @@
 
 use super::{DivideCard, Maker, PartCard};
 use crate::make::batch::Batch;
+use crate::make::heated;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -54,11 +55,12 @@ impl<'a> GoesIn<'a> {
             if let Some(shown) = of_one_load(card, target, &whole, share) {
                 portion.shown = shown.clone();
             }
-            portions.push(match portion.mass.filter(|_| portion.is_all) {
+            let portion = match portion.mass.filter(|_| portion.is_all) {
                 // Who takes all there is of it weighs nothing off: the figure is for the eye, and finer than no scale.
                 Some(mass) => Portion { shown: self.maker.weighed_alone(mass)?, ..portion },
                 None => portion,
-            });
+            };
+            portions.push(self.after_the_oven(portion, step.part, target)?);
         }
         Ok(portions)
     }
@@ -84,6 +86,27 @@ impl<'a> GoesIn<'a> {
         let parts = self.parts.borrow();
         let divide = parts.get(&step.part).and_then(|card| card.as_ref()?.divide.as_ref());
         Ok(divide.filter(|_| first == Some(step.step)).cloned())
+    }
+
+    /// Of what was in the oven since it was weighed out, pieces are told, or that its weight is that of the dough.
+    fn after_the_oven(&self, portion: Portion, part: PartId, target: Target) -> Result<Portion, Overflow> {
+        let (recipe, formula) = (&self.batch.recipe, &self.batch.formula);
+        let of = match target {
+            Target::Line(at) => {
+                recipe.part(part).and_then(|part| part.lines.get(at).filter(|line| line.before.is_none())?.part())
+            }
+            Target::Preferment(_) => None,
+        };
+        let Some(of) = of.filter(|_| portion.mass.is_some()) else { return Ok(portion) };
+        if !heated::is_lighter(recipe, formula, of)? {
+            return Ok(portion);
+        }
+        let pieces = formula.part(of).and_then(|part| part.pieces).filter(|_| portion.is_all);
+        let shown = match pieces {
+            Some(pieces) => show::pieces(pieces.value()),
+            None => Shown::words(format!("{} before baking", portion.shown)),
+        };
+        Ok(Portion { shown, ..portion })
     }
 
     fn look_at(&self, part: PartId) -> Result<(), Overflow> {

@@ -31,8 +31,11 @@ impl Maker<'_> {
         let is_made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
         let last = || flow::ends(self.recipe).filter(is_made).last();
         let final_part = self.recipe.final_part().filter(is_made).or_else(last).or_else(|| self.recipe.final_part());
-        let final_part = final_part.and_then(|id| self.formula.part(id));
-        let mass = final_part.and_then(|part| part.makes);
+        let is_of_sort = final_part.and_then(|id| self.recipe.part(id)).is_some_and(|part| part.sort.is_some());
+        let mass = match final_part.and_then(|id| self.formula.part(id)) {
+            Some(_) if is_of_sort => self.formula.makes(self.recipe),
+            solved => solved.and_then(|part| part.makes),
+        };
         let pieces = self.formula.pieces.map(Count::value);
         let noun = match &self.recipe.makes {
             Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),

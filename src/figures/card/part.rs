@@ -208,6 +208,8 @@ pub struct LineCard {
     pub leaves: Option<LeavesCard>,
     /// Which part it is, if it is one.
     pub part: Option<PartId>,
+    /// Whether it was in the oven since it was weighed, so that it weighs less by now.
+    pub is_baked: bool,
 }
 
 /// What is left of something that is taken: the white of an egg.
@@ -235,6 +237,7 @@ impl LineCard {
     pub fn remarks(&self) -> Vec<String> {
         let remarks = [
             self.before.as_ref().map(|step| format!("before {step}")),
+            self.is_baked.then(|| "by its weight before baking".to_owned()),
             self.from_store.then(|| "from store".to_owned()),
             self.strained_out.then(|| "strained out".to_owned()),
             self.leaves.as_ref().map(|leaves| leaves.shown.clone()),

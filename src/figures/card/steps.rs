@@ -289,7 +289,8 @@ impl Maker<'_> {
 
     /// What one piece takes, as printed.
     fn for_one(&self, (part, solved): (&Part, &SolvedPart), draw: &Draw) -> Option<Shown> {
-        let pieces = if part.sort.is_some() { solved.pieces } else { self.formula.pieces }?.value();
+        let is_its_own = part.sort.is_some() || part.foreign.is_some();
+        let pieces = if is_its_own { solved.pieces } else { self.formula.pieces }?.value();
         let Target::Line(at) = draw.target else { return None };
         // A bath is not shared out.
         let line = part.lines.get(at).filter(|line| !line.is_a_bath())?;

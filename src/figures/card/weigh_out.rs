@@ -8,6 +8,7 @@ use super::{
 };
 use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
+use crate::make::heated;
 use crate::make::mix::Today;
 use crate::make::store::Taken;
 use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, TWENTIETH_OUNCE, Weighed};
@@ -189,6 +190,10 @@ impl Maker<'_> {
             }),
             leaves: self.leaves(line, amount)?,
             part: line.part(),
+            is_baked: match line.part().filter(|_| line.before.is_none()) {
+                Some(of) => heated::is_lighter(self.recipe, self.formula, of)?,
+                None => false,
+            },
         })
     }
 

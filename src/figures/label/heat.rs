@@ -10,7 +10,8 @@ use crate::model::cooking::raw_flesh::is_raw_flesh;
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{
-    BOILS, bakes, beginnings, called, chills, does, first_draw, first_draws, has_word, loses_water,
+    BOILS, bakes, beginnings, called, chills, does, first_draw, first_draws, has_word, is_divided_when_done,
+    loses_water,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
@@ -50,7 +51,9 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     let is_baked = |part: &Part| {
         part.steps.iter().any(|step| (bakes(step) || called(step, beginnings!["bak"])) && !is_of_empty_vessels(step))
     };
-    let divides = |part: &Part| part.divide.is_some() && is_baked(part);
+    // What is bagged after the oven says behind `divide` what the oven takes.
+    let says_oven = |part: &Part| part.divide.is_some_and(|divide| divide.loss.is_some()) && is_divided_when_done(part);
+    let divides = |part: &Part| part.divide.is_some() && is_baked(part) && !says_oven(part);
     let is_baked_dough = is_dough && (may_be_cooked || within.iter().any(|part| is_baked(part)));
     if is_baked_dough || recipe.part(id).is_some_and(divides) {
         return Loss::OvenNotSaid;

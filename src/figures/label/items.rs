@@ -1,14 +1,13 @@
 //! What is in something that is sold: its ingredients by weight, compound ones with theirs.
 
+use super::went_in::as_it_goes_in;
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::allergen::Law;
-use crate::model::cooking::state::{is_said_behind, may_be};
-use crate::model::cooking::state_words::State;
-use crate::model::cooking::{beginnings, has_word, is_fried_in, loses_water, says};
+use crate::model::cooking::{beginnings, is_fried_in, loses_water, says};
 use crate::model::kind::Kind;
-use crate::model::larder::{Contents, Facts};
+use crate::model::larder::Facts;
 use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::species::{self, Said};
@@ -52,6 +51,8 @@ pub struct Item {
     pub aside: bool,
     /// Strained out again: listed for what it leaves behind, allergens first of all, and without a weight.
     pub strained_out: bool,
+    /// The lines of it that are set aside, to grease with or to dust, as they are written.
+    pub aside_as: Vec<String>,
     /// Fat that something is fried in: some of it stays, and nobody says how much.
     pub fried_in: bool,
     /// What went in and was strained out again: nobody knows how much of its fat, protein and salt stays behind.
@@ -70,6 +71,7 @@ impl Item {
             facts,
             aside: line.aside,
             strained_out: false,
+            aside_as: if line.aside { vec![line.name.to_string()] } else { Vec::new() },
             went_in: None,
             fried_in: false,
             inner: Vec::new(),
@@ -232,7 +234,17 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                     let (aside, strained_out) = (line.aside, line.strained_out);
                     put(
                         &mut list,
-                        Item { name, mass, facts: None, aside, strained_out, went_in, fried_in: false, inner },
+                        Item {
+                            name,
+                            mass,
+                            facts: None,
+                            aside,
+                            strained_out,
+                            aside_as: Vec::new(),
+                            went_in,
+                            fried_in: false,
+                            inner,
+                        },
                     )?;
                 }
             }
@@ -262,33 +274,13 @@ fn loses_whey(part: &Part) -> bool {
 }
 
 /// Words at the end of the name of a part that a baker knows, and no buyer.
-const OF_THE_BENCH: &[&str] = &["batter", "choux", "dough", "mix", "mixture"];
+const OF_THE_BENCH: &[&str] = &[
+    "batter", "block", "bomb", "choux", "dough", "finish", "mix", "mixture", "roux", "scald", "sheet", "slab", "soaker",
+];
 
 /// Whether a part is called as nobody calls an ingredient.
 fn is_of_the_bench(line: &Ingredient) -> bool {
     line.name.key.as_str().split(' ').next_back().is_some_and(|last| OF_THE_BENCH.contains(&last))
-}
-
-/// What the larder knows of a line as it goes in: of dry grain and pulses that go in cooked, soaked or from a tin the figures of the dry
-/// ones say nothing, so they are those of the tin where the larder has it, and else none.
-fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&Arc<Facts>>) -> Option<Arc<Facts>> {
-    let facts = facts?;
-    let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
-    let is_dry = matches!(facts.kind, Some(Kind::Grain | Kind::Pulse))
-        && facts.contents.water.is_some_and(|water| water < Proportion::new(Number::constant(1, 5)));
-    if !is_dry || !may_be(&said, State::Wet) || said.contains("not ") {
-        return Some(facts.clone());
-    }
-    if has_word(&said, ["tinned", "canned"])
-        && let Some(tinned) = recipe.larder.find(&Key::new(&format!("tinned {}", facts.name)))
-        && tinned.name != facts.name
-    {
-        return Some(tinned);
-    }
-    let mut unknown = Facts::clone(facts);
-    unknown.contents = Contents::default();
-    unknown.flags.ready_to_eat |= is_said_behind(line, State::Cooked);
-    Some(Arc::new(unknown))
 }
 
 /// What is in so much of it when all its water has left and it still weighs more: of everything else there is then so much less, alike.
@@ -344,6 +336,20 @@ pub(super) fn is_dough(recipe: &Recipe, formula: &Formula, id: PartId) -> Result
     Ok(flour > Mass::ZERO && flour >= solved.composition.total.times(Number::whole(2))?)
 }
 
+/// The doughs that a part takes up, by their names, and how much of each.
+pub(super) fn opened_doughs(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Vec<(String, Mass)>, Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(Vec::new()) };
+    let mut all = Vec::new();
+    for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()) {
+        if let (Some(inner), Some(mass)) = (line.part(), amount.mass)
+            && is_dough(recipe, formula, inner)?
+        {
+            all.push((line.name.to_string(), mass));
+        }
+    }
+    Ok(all)
+}
+
 /// Puts an item to those that are the same by the larder, or else by name. Of several names the larder's own is kept.
 ///
 /// What is only dusted with, or strained out, is not listed again beside the same that goes in by weight.
@@ -356,11 +362,13 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     if counts(&item) {
         for known in list.iter().filter(|known| !counts(known) && known.entry() == key) {
             item.went_in = together(item.went_in, known.went_in)?;
+            item.aside_as.extend(known.aside_as.iter().cloned());
         }
         list.retain(|known| counts(known) || known.entry() != key);
     } else if let Some(known) = list.iter_mut().find(|known| counts(known) && known.entry() == key) {
         known.fried_in |= is_fried_in;
         known.went_in = together(known.went_in, item.went_in)?;
+        known.aside_as.extend(item.aside_as);
         return Ok(());
     }
     let same = |known: &&mut Item| {
@@ -380,6 +388,7 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     known.strained_out &= item.strained_out;
     known.mass = together(known.mass, item.mass)?;
     known.went_in = together(known.went_in, item.went_in)?;
+    known.aside_as.extend(item.aside_as);
     for inner in item.inner {
         put(&mut known.inner, inner)?;
     }

@@ -131,7 +131,10 @@ impl Nutrition {
             .iter()
             .filter(|item| !item.strained_out && (item.aside || item.mass.is_none_or(|mass| mass <= Mass::ZERO)));
         let names = |items: &mut dyn Iterator<Item = &&Item>| items.map(|item| item.name.clone()).collect();
-        let uncounted = names(&mut uncounted.into_iter());
+        let mut uncounted: Vec<String> = names(&mut uncounted.into_iter());
+        // Oil for the trays, beside the oil in the dough.
+        let besides = leaves.iter().filter(|item| !item.aside && !item.fried_in && !item.is_water());
+        uncounted.extend(besides.flat_map(|item| item.aside_as.iter().cloned()));
         let strained_out = names(&mut leaves.iter().filter(|item| item.went_in.is_some() && !item.fried_in));
         Ok(Nutrition { sums, uncounted, strained_out })
     }

@@ -3,6 +3,7 @@
 use super::heat::Loss;
 use super::items::{Item, leaves};
 use super::{Label, NoLabel};
+use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Density, Mass, Proportion, Volume};
 use crate::measure::show;
@@ -11,6 +12,7 @@ use crate::model::cooking::may_cook::may_warm;
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{called, has_word, loses_water};
 use crate::model::kind::Kind;
+use crate::model::larder::is_called;
 use crate::model::medium::{self, Medium};
 use crate::model::nutrient::Nutrient;
 use crate::model::recipe::{Part, PartId, Recipe};
@@ -171,6 +173,39 @@ pub(super) fn weight_of(serving: &Serving, density: Option<Density>) -> Result<M
             )))
         }
     }
+}
+
+/// So far a serving may be from the pieces that it is said to be: what the oven takes is often not known. Common practice, no source.
+const APART: Number = Number::constant(1, 5);
+
+/// `1`, `1/8`: how many pieces a serving is said to be.
+fn read_number(word: &str) -> Option<Number> {
+    let (above, below) = word.split_once('/').unwrap_or((word, "1"));
+    let (above, below): (i64, i64) = (above.parse().ok()?, below.parse().ok()?);
+    Number::whole(above).over(Number::whole(below)).ok()
+}
+
+/// Looks whether a serving weighs what the pieces weigh that it is said to be: `serving 140 g, 1/8 pie`.
+///
+/// # Errors
+/// A sentence, where both cannot be true.
+pub(super) fn agrees(serving: &Serving, said: Mass, each: Mass, noun: &str) -> Result<(), NoLabel> {
+    let words = serving.words.as_deref().unwrap_or_default();
+    let mut of = words.split_whitespace();
+    let (Some(count), Some(what), None) = (of.next().and_then(read_number), of.next(), of.next()) else {
+        return Ok(());
+    };
+    if !is_called(&Key::new(noun), &Key::new(what)) || !count.is_positive() {
+        return Ok(());
+    }
+    let weighs = each.times(count)?;
+    if weighs.minus(said)?.value().size() <= weighs.value().times(APART)? {
+        return Ok(());
+    }
+    let [said, weighs, each] = [said, weighs, each].map(show::mass_plain);
+    Err(NoLabel(format!(
+        "a serving of {said} is said to be {words}, and {words} weighs {weighs}, of {each} for one: correct the one or the other"
+    )))
 }
 
 impl Label {

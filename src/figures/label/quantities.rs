@@ -4,9 +4,10 @@ use super::NoLabel;
 use super::items::{Item, leaves};
 use crate::language::syntax::Key;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::has_word;
+use crate::model::cooking::rests::FERMENTS;
+use crate::model::cooking::{beginnings, called, has_word};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Part, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 
 /// The share of a named ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -87,6 +88,13 @@ pub(super) fn quantities(
             None => weights.push((item.name.clone(), mass, named)),
         }
     }
+    // `Burgers in brioche`: what is opened for its own name names it all the same.
+    for (name, mass) in named.opened.iter().filter(|(name, _)| is_put_beside(named.title, name)) {
+        match weights.iter_mut().find(|(known, ..)| Key::new(known) == Key::new(name)) {
+            Some((.., is)) => *is = true,
+            None => weights.push((name.clone(), *mass, true)),
+        }
+    }
     for name in asked {
         if !weights.iter().any(|(known, ..)| Key::new(known) == Key::new(name)) {
             let known = weights.iter().map(|(name, ..)| name.as_str());
@@ -101,6 +109,19 @@ pub(super) fn quantities(
         }
     }
     Ok(quantities)
+}
+
+/// Words behind which a name says what else there is, beside what it is. Common practice, no source.
+const BESIDE: &[&str] = &["in", "with", "on", "and"];
+
+/// Whether a title names something behind such a word.
+fn is_put_beside(title: &str, name: &str) -> bool {
+    let Some(what) = name.split_whitespace().next_back().map(stem) else { return false };
+    title.lines().any(|title| {
+        let title = title.to_lowercase();
+        let mut words = title.split(|c: char| !c.is_alphanumeric() && c != '-').filter(|word| !word.is_empty());
+        words.by_ref().any(|word| BESIDE.contains(&word)) && words.any(|word| stem(word) == what)
+    }) && !PLAIN.contains(&what.as_str())
 }
 
 /// What went in of it, also where it was strained out again: rhubarb of a cordial (Annex VIII, 3(a): as recorded when it is used). A bath of
@@ -136,6 +157,8 @@ pub(super) struct Named<'a> {
     pub(super) seeds: &'a [Key],
     /// Whether it is sold in a liquid, which nobody buys it for.
     pub(super) is_in_liquid: bool,
+    /// Doughs that are opened in the list, by the names of their parts, with how much of them is taken.
+    pub(super) opened: &'a [(String, Mass)],
 }
 
 /// What a leaven is begun with and then fed: `sourdough` in a name speaks of how it is raised, and not of the spoonful that it began with.
@@ -143,6 +166,16 @@ pub(super) struct Named<'a> {
 pub(super) fn fed_seeds(recipe: &Recipe) -> Vec<Key> {
     let is_dough = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
     let mut seeds = Vec::new();
+    // What tea is turned into kombucha with, and milk into kefir.
+    let turns = |line: &Ingredient| line.name.has_word(beginnings!["starter", "scoby", "mother"]);
+    for part in recipe.parts().map(|(_, part)| part).filter(|part| part.steps.iter().any(|step| called(step, FERMENTS)))
+    {
+        for line in part.lines.iter().filter(|line| turns(line)) {
+            if let Refers::Pantry(facts) = &line.refers {
+                seeds.push(Item::of_line(line, None, facts.clone()).entry());
+            }
+        }
+    }
     for (id, part) in recipe.parts() {
         let is_fed = part.from.is_some() || recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(is_dough));
         for line in part.lines.iter().filter(|line| is_fed && line.kind == Kind::Leaven) {

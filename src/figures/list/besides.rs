@@ -191,3 +191,8 @@ impl List {
         self.buy.iter().flat_map(|section| &section.items).map(|item| item.name.as_str())
     }
 }
+
+/// What something is called, where that is not the name that stands over it.
+pub(super) fn other_name(name: &str, over: Option<&str>) -> Option<String> {
+    (!over.is_some_and(|over| store::is_one_thing(over, name))).then(|| name.to_owned())
+}

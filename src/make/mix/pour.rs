@@ -103,27 +103,31 @@ pub fn advice(mix: &Mix) -> Result<Advice, Overflow> {
     }
     let poured = Mass::sum(mix.liquids.iter().map(|liquid| liquid.mass))?;
     let names = show::list(&mix.liquids.iter().map(|liquid| liquid.name.as_str()).collect::<Vec<_>>());
-    let preferment = mix.preferment.as_ref().map(|found| (found.name.clone(), found.mass));
-    for (name, mass) in preferment.into_iter().chain([(names, poured)]) {
+    let preferment = mix.preferment.as_ref().map(|found| (found.name.clone(), found.verb(), found.mass));
+    let poured_verb = if mix.liquids.len() > 1 { "are" } else { "is" };
+    for (name, verb, mass) in preferment.into_iter().chain([(names, poured_verb, poured)]) {
         let share = mass.ratio(mix.total)?;
         let equal_shares = share.times(Number::whole(parts))?;
         if equal_shares < FAR.0 || equal_shares > FAR.1 {
             let share = show::percent(Proportion::new(share.rounded_to(Number::constant(1, 100))?));
             let part = if parts == 4 { "fourth" } else { "third" };
-            return balance(format!("{name} is {share} of the dough, and the handbook counts it as a {part}"));
+            let it = if verb == "are" { "them" } else { "it" };
+            return balance(format!("{name} {verb} {share} of the dough, and the handbook counts {it} as a {part}"));
         }
     }
     // What comes out of the cold and is not what it is counted for moves the sum by as much as it is away from the dough.
-    if let Some((found, place)) = mix.preferment.as_ref().and_then(|found| Some((found, found.place?))) {
+    let placed = mix.preferment.as_ref().map(|found| Ok::<_, Overflow>((found, found.place()?))).transpose()?;
+    if let Some((found, Some(place))) = placed {
         let share = found.mass.ratio(mix.total)?;
         let miscounted = share.times(Number::whole(parts))?.minus(Number::ONE)?;
         let away = place.celsius().minus(mix.desired.celsius())?;
         if miscounted.times(away)?.size() > FAR_IN_DEGREES {
             let share = show::percent(Proportion::new(share.rounded_to(Number::constant(1, 100))?));
             let cold = if away.is_negative() { "cold" } else { "warm" };
-            let name = &found.name;
+            let (name, verb) = (&found.name, found.verb());
+            let it = if verb == "are" { "them" } else { "it" };
             return balance(format!(
-                "{name} is {cold} and {share} of the dough, and the handbook counts it as a fourth"
+                "{name} {verb} {cold} and {share} of the dough, and the handbook counts {it} as a fourth"
             ));
         }
     }

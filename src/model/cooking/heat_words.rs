@@ -99,7 +99,7 @@ pub const TABLE: &[Row] = &[
     row(Says::Beside, &[Also::TakesLittle, Also::Fries], &["brown"]),
     row(Says::Beside, &[Also::Fries], &["confit", "deep fr"]),
     row(Says::Beside, &[Also::Warm], &["hot"]),
-    row(Says::Phrase, &[Also::DeepFat], &["deep fry", "deep-fry", "deep fat", "deep-fat"]),
+    row(Says::Phrase, &[Also::DeepFat], &["deep fry", "deep-fry", "deep fat", "deep-fat", "deep oil", "deep hot oil", "deep, hot oil"]),
     row(Says::Phrase, &[Also::FryingFat], &["frying oil", "frying fat"]),
 ];
 

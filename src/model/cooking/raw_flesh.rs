@@ -70,6 +70,57 @@ const OF_MEAT: &[&str] = &[
     "steak",
 ];
 
+/// Fish and seafood that a larder may not have, by whole words. Common practice, no source.
+const FISH: &[&str] = &[
+    "fish",
+    "abalone",
+    "bass",
+    "bream",
+    "brill",
+    "catfish",
+    "clam",
+    "cod",
+    "coley",
+    "conger",
+    "crab",
+    "crayfish",
+    "cuttlefish",
+    "eel",
+    "grouper",
+    "haddock",
+    "hake",
+    "halibut",
+    "herring",
+    "langoustine",
+    "lobster",
+    "mackerel",
+    "mahi-mahi",
+    "monkfish",
+    "mullet",
+    "mussel",
+    "octopus",
+    "oyster",
+    "perch",
+    "pike",
+    "plaice",
+    "pollack",
+    "pollock",
+    "prawn",
+    "salmon",
+    "scallop",
+    "shrimp",
+    "snapper",
+    "sole",
+    "squid",
+    "swordfish",
+    "tilapia",
+    "trout",
+    "tuna",
+    "turbot",
+    "whiting",
+    "zander",
+];
+
 /// What is called after an animal, or made of one, and is no flesh, wherever the word stands.
 const NO_FLESH: &[&str] = &[
     "bouillon",
@@ -106,6 +157,11 @@ const MADE_OF_IT: &[&str] = &[
     "cube",
     "oil",
     "sauce",
+    "cake",
+    "finger",
+    "stick",
+    "mushroom",
+    "apple",
     "yolk",
     "paste",
     "roe",
@@ -155,7 +211,19 @@ fn is_called_flesh(name: &str) -> bool {
         let split = words.split_last();
         split.is_some_and(|(last, before)| is(last, CUTS) && before.iter().all(|word| OF_MEAT.contains(word)))
     };
-    is_of_animal(name) || is_cut()
+    is_of_animal(name) || is_fish(name) || is_cut()
+}
+
+/// Whether what no larder knows is fish or seafood by a word of its name.
+fn is_fish(name: &str) -> bool {
+    words(name).any(|word| is(word, FISH))
+}
+
+/// Whether a line is flesh, raw or not: by its kind, or what no larder knows by its name.
+pub fn is_flesh(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    let by_name = || line.kind == Kind::Other && line.part().is_none() && line.facts().is_none();
+    line.kind.is_flesh() || by_name() && is_called_flesh(name) && !is_no_flesh(name)
 }
 
 /// Whether something is raw meat, poultry or fish, by its name and what is said of it, both in lower case, its kind, and what the larder

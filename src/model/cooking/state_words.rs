@@ -14,6 +14,8 @@ pub enum State {
     Preserved,
     /// Meat or fish that keeps where it is warm.
     KeepsFlesh,
+    /// Not preserved in any way.
+    Fresh,
     /// Meat that was minced.
     Minced,
     /// Eaten raw on purpose.
@@ -24,7 +26,7 @@ pub enum State {
     EatenPink,
 }
 
-use State::{Cooked, EatenCured, EatenPink, EatenRaw, KeepsFlesh, Minced, Preserved, SafeFlourOrEgg, Wet};
+use State::{Cooked, EatenCured, EatenPink, EatenRaw, Fresh, KeepsFlesh, Minced, Preserved, SafeFlourOrEgg, Wet};
 
 /// Whole words in lower case, for each of what they may say.
 #[rustfmt::skip]
@@ -41,6 +43,7 @@ const TABLE: &[(&[State], &[&str])] = &[
     (&[Preserved, KeepsFlesh, SafeFlourOrEgg], &["dried"]),
     (&[Preserved], &["jerky", "biltong", "salami", "prosciutto", "pancetta", "chorizo", "corned", "bresaola", "pastrami", "deli"]),
     (&[KeepsFlesh], &["salted"]),
+    (&[Fresh], &["raw", "fresh"]),
     (&[Minced], &["mince", "minced", "ground", "sausage", "sausages", "burger", "burgers", "beefburger", "beefburgers", "hamburger",
         "hamburgers", "patty", "patties", "meatball", "meatballs", "sausagemeat", "forcemeat", "kofta"]),
     (&[EatenRaw, EatenCured, EatenPink], &["raw", "uncooked", "undercooked", "rare", "unbaked"]),

@@ -4,6 +4,7 @@
 //! 101.3 to 101.9, and 21 USC 343(w) for allergens.
 
 use super::said;
+use crate::check::is_eaten_as_said;
 use crate::figures::label::table::{self, Gap};
 use crate::figures::label::{Item, Label, Loss, Strength, leaves};
 use crate::measure::number::{Number, Overflow};
@@ -222,6 +223,9 @@ fn drained(label: &Label) -> Result<Option<Answer>, Overflow> {
 
 fn date(label: &Label) -> Answer {
     match (&label.sale.good_for, label.made) {
+        (None, _) if label.is_kept_cold => {
+            lacking("how long it is good (`best before 3 days`, or `use by 2 days, REASON` for what soon spoils)")
+        }
         (None, _) => lacking("how long it is good (`best before 3 days`)"),
         (Some(_), None) => lacking("the day on which it is made (--made), for the date"),
         (Some(_), Some(_)) => there(fact(label, |what| matches!(what, "Best before" | "Use by"))),
@@ -304,6 +308,13 @@ fn origin(label: &Label) -> Result<Answer, Overflow> {
 /// Article 27: where one could hardly use the food rightly without them; raw flour is not eaten.
 fn directions(label: &Label) -> Answer {
     match (&label.sale.directions, label.to_cook.as_slice()) {
+        // To eat it with a spoon makes nothing of it done.
+        (Some(said), raw) if is_eaten_as_said(&said.to_lowercase()) && !raw.is_empty() && !is_egg_alone(label, raw) => {
+            lacking(format!(
+                "how it is cooked, for it holds raw {}, and `directions` say only how it is eaten (`directions Bake at 200 °C until golden.`)",
+                show::list(raw)
+            ))
+        }
         (Some(directions), _) => there(directions.clone()),
         (None, []) => not_asked("nothing in it is known to be left raw"),
         // Of egg alone: mayonnaise is not cooked, and whoever eats it wants to know.

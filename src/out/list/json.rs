@@ -111,6 +111,9 @@ struct WirePortion<'a> {
     shown: &'a Shown,
     #[serde(skip_serializing_if = "Option::is_none")]
     pieces: Option<f64>,
+    /// What its card calls it, where that is another name.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    called: Option<&'a str>,
     preparation: Option<&'a str>,
 }
 
@@ -201,6 +204,7 @@ fn portion(portion: &Portion) -> WirePortion<'_> {
         grams: portion.mass.map(grams),
         shown: &portion.shown,
         pieces: portion.pieces.map(Number::to_f64),
+        called: portion.called.as_deref(),
         preparation: portion.preparation.as_deref(),
     }
 }

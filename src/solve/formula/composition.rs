@@ -104,7 +104,7 @@ impl Composition {
         })
     }
 
-    pub(super) fn plus(self, other: Composition) -> Result<Composition, Overflow> {
+    pub(crate) fn plus(self, other: Composition) -> Result<Composition, Overflow> {
         Ok(Composition {
             flour: self.flour.plus(other.flour)?,
             water: self.water.plus(other.water)?,

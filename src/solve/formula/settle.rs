@@ -291,7 +291,12 @@ impl Solver<'_, '_, '_> {
             },
         };
         let Some(factor) = factor else { return Ok(true) };
-        let scaled = original.times(factor)?;
+        let mut scaled = original.times(factor)?;
+        // Its pieces are those of its own recipe, and not of the one that takes it.
+        if part.per_piece && part.sort.is_none() {
+            let own = self.used.get(foreign.recipe).copied().flatten().and_then(|used| used.pieces);
+            scaled.pieces = own.map(|pieces| pieces.times(factor)).transpose()?;
+        }
         if let Some(slot) = self.formula.parts.get_mut(id.0) {
             let none = Composition::default();
             *slot = SolvedPart {

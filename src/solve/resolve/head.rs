@@ -11,10 +11,11 @@ use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
 use crate::measure::unit::{Dimension, Unit};
 use crate::measure::value::Value;
 use crate::model::published::Published;
-use crate::model::recipe::{BakedIn, HeadMakes, MakesMass, Selection, Text};
+use crate::model::recipe::{BakedIn, HeadMakes, MakesMass, Recipe, Selection, Text};
 use crate::model::sale::{Drained, GoodFor, Sale, Serving, Size, unknown_traces};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
+use std::sync::Arc;
 
 /// Ten years: nobody says more of food.
 const MOST_DAYS: i64 = 3650;
@@ -97,6 +98,15 @@ pub(super) fn read(outline: &Outline<'_>, selection: &Selection, reading: &mut R
         ..Sale::of_lines(held.copied())
     };
     head
+}
+
+/// What the head says that the recipe makes by weight its last part makes, where that says nothing of it: what is lost is lost there.
+pub(super) fn give_what_the_head_makes(recipe: &mut Recipe) {
+    let Some(HeadMakes::Mass(makes)) = recipe.makes.clone() else { return };
+    let last = recipe.final_part().and_then(|id| recipe.parts.get_mut(id.0));
+    if let Some(part) = last.filter(|part| part.makes.is_none() && part.divide.is_none() && !part.per_piece) {
+        Arc::make_mut(part).makes = Some(makes);
+    }
 }
 
 /// `serving 55 g`, `serving 50 g, 1 slice`, `serving 240 ml, 1 cup`: more than nothing.

@@ -83,7 +83,7 @@ pub(super) fn section(
             section.table = Some(table(recipe, formula, mix, asked)?);
             section.remarks.push(sentence(advice(mix)?.method, &advice(mix)?.why));
             if let Some(found) = &mix.preferment {
-                let how = asked.today.preferment.or(found.place).map_or_else(
+                let how = asked.today.preferment.or(found.place()?).map_or_else(
                     || "as warm as the room".to_owned(),
                     |at| format!("at {}", show::temperature(at, asked.units)),
                 );
@@ -144,7 +144,10 @@ fn today(
     section.row("room", show::temperature(room, units), room.celsius(), "°C");
     section.row("flour", show::temperature(flour, units), flour.celsius(), "°C");
     if let Some(preferment) = &mix.preferment {
-        let at = asked.today.preferment.or(preferment.place).unwrap_or(room);
+        let at = match asked.today.preferment {
+            Some(at) => at,
+            None => preferment.at(room)?,
+        };
         section.row(preferment.name.clone(), show::temperature(at, units), at.celsius(), "°C");
     }
     for (name, at) in taken {

@@ -8,10 +8,15 @@ use crate::measure::pan::{Pan, room_for};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, OUNCE, Units};
 use crate::measure::shown::Shown;
-use crate::model::recipe::Recipe;
+use crate::model::flow;
+use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::Formula;
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &mut Sums) -> Result<(), Overflow> {
+    let sorts = by_sort(recipe, formula)?;
+    if let [_, _, ..] = sorts.as_slice() {
+        return of_sorts(&sorts, (recipe, formula), asked, all);
+    }
     let Some(each) = formula.piece_weight(recipe)? else { return Ok(()) };
     let units = asked.units;
     let all_in = each;
@@ -70,6 +75,75 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
     if section.rows.len() > 1 {
         all.sections.push(section);
     }
+    Ok(())
+}
+
+/// A sort of pieces: what it is called, how many there are, what goes into one, and the part that makes it.
+struct OfSort {
+    name: String,
+    pieces: Number,
+    each: Mass,
+    part: PartId,
+}
+
+/// The sorts that are handed over, by themselves or each in a part of its own.
+fn by_sort(recipe: &Recipe, formula: &Formula) -> Result<Vec<OfSort>, Overflow> {
+    let mut all = Vec::new();
+    for id in flow::ends(recipe) {
+        let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
+        if let (Some(sort), Some(each), Some(pieces)) = (&part.sort, formula.per_piece(recipe, id)?, solved.pieces) {
+            all.push(OfSort { name: sort.to_string(), pieces: pieces.value(), each, part: id });
+        }
+        for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
+            let each = solved.each_of(sort)?;
+            all.push(OfSort { name: sort.name.to_string(), pieces: count.value(), each, part: id });
+        }
+    }
+    Ok(all)
+}
+
+/// Pieces of several sizes, each by itself, and all of them together.
+fn of_sorts(
+    sorts: &[OfSort],
+    (recipe, formula): (&Recipe, &Formula),
+    asked: &Asked,
+    all: &mut Sums,
+) -> Result<(), Overflow> {
+    let units = asked.units;
+    let rounded = |mass: Mass| mass.value().rounded_to(Number::ONE).map(Mass::new);
+    let mut section = Section::new("Pieces and tins", &topic::PANS);
+    for sort in sorts {
+        let baked = sort.each.share(heated::share(recipe, formula, sort.part)?)?;
+        let what = format!("a piece before baking, {}", sort.name);
+        section.row(what, show::mass(sort.each, units), sort.each.value(), "g");
+        let pan = recipe.part(sort.part).and_then(|part| part.pan).or(recipe.pan);
+        if let Some(pan) = pan {
+            fill(pan.pan, baked, units, &mut section)?;
+        }
+    }
+    if asked.tin.is_some() {
+        all.impossible
+            .push("the recipe makes pieces of several sizes, so nobody knows which of them `--tin` is for".to_owned());
+    }
+    if let Some(loss) = asked.bake_loss.or(recipe.bake_loss) {
+        section.row("lost in the oven", show::percent(loss), loss.percent()?, "%");
+        let (mut total, mut is_filled) = (Mass::ZERO, false);
+        for sort in sorts {
+            let in_oven = sort.each.share(heated::share(recipe, formula, sort.part)?)?;
+            is_filled |= in_oven < sort.each;
+            let ready = in_oven.share(loss.rest()?)?.plus(sort.each.minus(in_oven)?)?;
+            section.row(
+                format!("a piece when baked, {}", sort.name),
+                show::mass(rounded(ready)?, units),
+                ready.value(),
+                "g",
+            );
+            total = total.plus(ready.times(sort.pieces)?)?;
+        }
+        let what = if is_filled { "all of them, ready" } else { "all of them, baked" };
+        section.row(what, show::mass(rounded(total)?, units), total.value(), "g");
+    }
+    all.sections.push(section);
     Ok(())
 }
 

@@ -195,14 +195,21 @@ fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Over
         return Ok(());
     }
     let mut section = Section::new(format!("Sugar of {}", part.name), &topic::PRESERVES);
-    share_row(&mut section, "sugar on what goes in", sugar, whole)?;
+    // Fruit of which the larder does not know the sugar has some.
+    let open = solved.composition.unknown.sugar;
+    let bound = if solved.composition.is_much(open) { "at least" } else { "" };
+    bounded_row(&mut section, "sugar on what goes in", (sugar, bound), whole)?;
     if let Some(makes) = solved.makes.filter(|makes| *makes < whole) {
-        share_row(&mut section, "sugar on what comes out", sugar, makes)?;
+        bounded_row(&mut section, "sugar on what comes out", (sugar, bound), makes)?;
         section.remarks.push("What boils away is water; the sugar stays.".to_owned());
     }
     all.sections.push(section);
-    let out = sugar.as_share_of(solved.makes.filter(|makes| *makes < whole).unwrap_or(whole))?;
-    let words = if out >= KEEPS {
+    let comes_out = solved.makes.filter(|makes| *makes < whole).unwrap_or(whole);
+    let out = sugar.as_share_of(comes_out)?;
+    let may_keep = !bound.is_empty() && sugar.plus(open)?.as_share_of(comes_out)? >= KEEPS;
+    let words = if out < KEEPS && may_keep {
+        "how much sugar is in what comes out is not known, and below about 60 % none keeps by its sugar alone (common practice, no source). Keep it refrigerated; shelf storage needs a tested process"
+    } else if out >= KEEPS {
         "a share of sugar is no proof that it keeps, though below about 60 % none keeps by its sugar alone (common practice, no source). Shelf storage needs a tested process"
     } else {
         "less than about 60 % of sugar in what comes out does not keep by its sugar alone (common practice, no source). Keep it refrigerated; shelf storage needs a tested process"
@@ -212,9 +219,13 @@ fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Over
 }
 
 fn share_row(section: &mut Section, what: &str, of: Mass, on: Mass) -> Result<(), Overflow> {
+    bounded_row(section, what, (of, ""), on)
+}
+
+fn bounded_row(section: &mut Section, what: &str, (of, bound): (Mass, &'static str), on: Mass) -> Result<(), Overflow> {
     let share = of.as_share_of(on)?;
     let percent = share.percent()?;
-    section.row(what, Shown::new(percent.decimal(1), "%"), percent, "%");
+    section.row(what, Shown::new(percent.decimal(1), "%").bound(bound), percent, "%");
     Ok(())
 }
 

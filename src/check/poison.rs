@@ -1,0 +1,102 @@
+//! What is poisonous until it is cooked, and honey in what is for babies.
+
+use super::Subject;
+use super::statement::{self, RAW_FLOUR_OR_EGG};
+use super::undercooked;
+use crate::model::cooking::state::{is_so, words};
+use crate::model::cooking::state_words::State;
+use crate::model::cooking::{Later, first_draws, has_word};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::step::Target;
+use crate::solve::formula::Formula;
+use crate::text::diagnostic::Diagnostic;
+
+/// Where it is published that honey is not for babies.
+pub(super) const ON_HONEY: &str = "CDC and NHS: no honey under 12 months, for infant botulism (from memory)";
+
+/// Plants that are eaten only cooked, by the beginnings of words of their names: what is in them while they are raw.
+///
+/// CDC, MMWR 33 (13), 1984, on juice of raw elderberries; FSANZ, Cassava and bamboo shoots, 2005; all from memory.
+const RAW: &[(&str, &str)] = &[
+    ("elderberr", "what frees cyanide, and makes people sick"),
+    ("cassava", "what frees cyanide"),
+    ("manioc", "what frees cyanide"),
+    ("yuca", "what frees cyanide"),
+    ("bamboo shoot", "what frees cyanide"),
+    ("taro", "sharp crystals that burn the throat"),
+];
+/// Words of names by which it is another thing made of it.
+const MADE: &[&str] = &[
+    "flour", "starch", "cordial", "syrup", "jam", "jelly", "wine", "juice", "liqueur", "vinegar", "powder", "crisps",
+    "chips", "pearls", "extract",
+];
+
+/// What of a part is poisonous as long as it is raw, and is never cooked.
+pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mut Later<'_>) -> Vec<Diagnostic> {
+    let of = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        let found = RAW.iter().find(|(plant, _)| has_word(name, [*plant]));
+        let is_made = || is_so(line, State::Cooked) || words(name).any(|word| MADE.contains(&word));
+        found.filter(|_| matches!(line.refers, Refers::Pantry(_)) && !is_made())
+    };
+    let draws = first_draws(part);
+    let mut problems = Vec::new();
+    for (at, line) in part.lines.iter().enumerate() {
+        let Some((_, poison)) = of(line) else { continue };
+        let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
+        let is_said = || statement::states_of((subject.recipe, part), RAW_FLOUR_OR_EGG, Some(line));
+        if later.is_line_cooked(id, step, at) != Some(false) || is_said() {
+            continue;
+        }
+        let message = format!("`{}` is never cooked: raw it holds {poison}", line.name);
+        problems.push(Diagnostic::advice(undercooked::CHECK.name, line.name.span, message).help(
+            "boil it before it is eaten or pressed; where it is cooked before it comes here, say so behind it, `cooked`; local food law goes before this",
+        ));
+    }
+    problems
+}
+
+/// Whether the name of a recipe says that it is for babies: `baby carrots` are small.
+fn is_for_babies(recipe: &Recipe) -> bool {
+    let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
+    let words: Vec<&str> = words(&title).collect();
+    let of_them = |word: &&str| {
+        ["babies", "baby's", "baby\u{2019}s", "babies'", "infant", "infants", "infant's", "weaning"].contains(word)
+    };
+    let two = |first: &str, second: &[&str]| {
+        words.windows(2).any(|two| matches!(two, [one, other] if *one == first && second.contains(other)))
+    };
+    words.iter().any(of_them)
+        || two("baby", &["food", "rice", "porridge", "cereal", "puree", "purée", "pudding"])
+        || two("for", &["baby"])
+}
+
+/// The honey that goes into what is for babies.
+pub(super) fn honey_for_babies<'r>(recipe: &'r Recipe, formula: &Formula) -> Option<&'r Ingredient> {
+    if !is_for_babies(recipe) {
+        return None;
+    }
+    let made = recipe
+        .parts()
+        .filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made));
+    let lines =
+        made.flat_map(|(id, part)| part.lines.iter().enumerate().filter(move |(at, _)| !formula.is_left_out(id, *at)));
+    lines
+        .map(|(_, line)| line)
+        .find(|line| line.stays_in() && words(line.name.key.as_str()).any(|word| word == "honey"))
+}
+
+/// Honey in what is for babies, as a problem.
+pub(super) fn honey(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let line = honey_for_babies(subject.recipe, subject.formula)?;
+    // Lines of another file are told there.
+    if line.name.span.source != subject.recipe.source {
+        return None;
+    }
+    let message =
+        format!("`{}` in what is for babies: it may hold spores of botulism, which no kitchen's heat kills", line.name);
+    Some(
+        Diagnostic::advice(undercooked::CHECK.name, line.name.span, message)
+            .help("leave it out for children under a year; health authorities and local food law go before this"),
+    )
+}
