@@ -137,6 +137,7 @@ checks! {
 
 pub mod allowance;
 pub mod bakes;
+mod boils_off;
 pub mod book;
 pub mod caution;
 mod consequence;

@@ -7,7 +7,7 @@ use crate::model::cooking::heat_words::COOKS;
 use crate::model::cooking::rests::PROVES;
 use crate::model::cooking::{called, cooks, has_word};
 use crate::model::kind::Kind;
-use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::Step;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -30,9 +30,14 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
+/// Self-raising flour has its powder in it.
+fn raises_itself(line: &Ingredient) -> bool {
+    ["self-rais", "self rais", "self-ris", "self ris"].iter().any(|start| line.name.key.as_str().starts_with(start))
+}
+
 /// Baking powder and soda work in the oven alone.
 fn lists_powder(recipe: &Recipe, id: PartId) -> bool {
-    inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(|part| part.lines.iter().any(|line| line.kind.is_chemical_raising()))
+    inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(|part| part.lines.iter().any(|line| line.kind.is_chemical_raising() || raises_itself(line)))
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -37,6 +37,8 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
     diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)));
+    let boiled = |(_, part, solved)| super::boils_off::problem(part, solved, super::odd_time::CHECK.name);
+    diagnostics.extend(subject.whole_parts().filter_map(boiled));
     diagnostics.extend(huge_piece(subject));
     diagnostics.extend(super::piece_sizes::problems(subject, CHECK.name));
     for (id, part, _) in subject.own_parts() {
@@ -117,6 +119,8 @@ fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
     let high = match piece {
         Some(piece) if piece >= LOAF => least,
         // Crispbread is dried to the last of its water, which is two fifths of its dough.
+        // What is baked crisp right through may lose all its water, and that is compared by itself.
+        _ if is_crisp(recipe) && !raised() => mille(600),
         Some(piece) if piece >= ROLL && !is_crisp(recipe) && raised() => mille(350),
         _ => mille(450),
     };

@@ -10,6 +10,7 @@ use crate::measure::show;
 use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::{bakes, called, chills, cooks, uses};
 use crate::model::heat;
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -25,7 +26,7 @@ pub(super) const CHECK: Check = Check {
           together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
-          in a quarter of an hour. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
+          in a quarter of an hour. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
           oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour, at 290 °C those up to 150 g after twelve minutes, and at 300 °C and above all are after twenty minutes. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
@@ -67,7 +68,7 @@ const STILL_HOT: Duration = Duration::new(Number::whole(20 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
-        diagnostics.extend(burns(part, solved).or_else(|| foam(part, solved)));
+        diagnostics.extend(burns(part, solved).or_else(|| foam(part, solved)).or_else(|| custard(part, solved)));
         let Some(piece) = piece(subject.recipe, part) else { continue };
         let (light, heavy) = sizes(subject.recipe, part, piece);
         diagnostics.extend(baked(subject, part, solved, (light, heavy)));
@@ -75,6 +76,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(cooled(part, piece));
         diagnostics.extend(steamed(part, piece));
     }
+}
+
+/// What eggs set in milk or cream is done after an hour or two at 105 °C and more, in its bath too.
+fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let lists = |is: &dyn Fn(&Ingredient) -> bool| part.lines.iter().any(is);
+    let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.name.has_word(beginnings!["egg white", "white"]);
+    if solved.composition.flour > Mass::ZERO || !lists(&egg) || !lists(&|line| matches!(line.kind, Kind::Milk | Kind::Dairy)) {
+        return None;
+    }
+    let bake = part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step) && step.time.0 > minutes(240))?;
+    let heat = bake.temperature.map(|(low, _)| low.celsius()).filter(|heat| *heat >= Number::whole(105))?;
+    let message = format!("what eggs set in milk bakes for {} at {} °C", show::duration(bake.time.0), heat.decimal(0));
+    Some(Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped"))
 }
 
 /// What a piece weighs when it goes into the oven: of the part, or of the heaviest part that it takes by the piece.
@@ -138,6 +152,11 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
     let sound = light >= grams(2) && heavy <= grams(5000);
+    // Macaroons and meatballs; baked apples and potatoes are heavier.
+    if !of_flour && sound && light <= grams(100) && heat >= Number::whole(150) && bake.time.0 > minutes(75) {
+        let message = format!("pieces of {} bake for {}: common practice is {} at most", show::mass_plain(light), show::duration(bake.time.0), show::duration(minutes(75)));
+        return Some(Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a point or a digit of the time has slipped"));
+    }
     if !of_flour || !sound {
         return None;
     }

@@ -164,6 +164,11 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         rub.lines_taken().next().is_none() || rub.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| is(line.kind)))
     };
     if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
+        // Cabbage and meat are rubbed with a paste.
+        let is_solid = |kind: Kind| kind.is_flesh() || kind == Kind::Vegetable;
+        if rub.lines_taken().next().is_none() && lists(part, is_solid) {
+            return None;
+        }
         let into_flour = lists(part, |kind| kind == Kind::Flour || kind == Kind::Starch) && rubs(&|kind| matches!(kind, Kind::Flour | Kind::Starch));
         return into_flour.then(|| problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
     }

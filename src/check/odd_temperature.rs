@@ -250,7 +250,7 @@ impl Names<'_> {
 
     /// Done in a bath at 100 to 120 °C, whatever is said below.
     fn of_terrine(&self) -> bool {
-        [self.recipe, self.part].iter().any(|name| has_word(name, ["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue"]))
+        [self.recipe, self.part].iter().any(|name| has_word(name, ["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue", "pavlova"]))
     }
 }
 

@@ -33,7 +33,7 @@ pub(super) const CHECK: Check = Check {
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
-          a half times, of a bake of a quarter of an hour and more five thirds. What is boiled or simmered and is no stock takes four and a half hours at most. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
+          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. What is boiled or simmered and is no stock takes four and a half hours at most. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
           told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",

@@ -317,3 +317,21 @@ fn what_everyday_notes_say_besides() {
         &["sugar .. 1.5 kg", "butter .. 250 g", "oil .. 1 tbsp", "walnuts .. 100 g, optional", "water .. as needed"],
     );
 }
+
+#[test]
+fn a_table_over_the_numbers_alone_is_one() {
+    let batches = sound(
+        "Cookies, 48 x 65g\n\n                 1x        2x\nbutter          600 g     1200 g\nflour           920 g     1840 g\n",
+    );
+    holds(&batches, &["butter .. 600 g", "flour .. 920 g", "divide 48 x 65 g"]);
+    let sheet = sound(
+        "Ciabatta\n\n                 %        kg\nBiga\nbread flour     30       3.000\nwater           16.5     1.650\n\nDough\nbiga            all\nbread flour     70       7.000\nyeast           .2       0.020\n",
+    );
+    holds(
+        &sheet,
+        &["part biga", "part dough", "biga .. all", "bread flour .. 3.000 kg = 30 %", "bread flour .. 7.000 kg = 70 %"],
+    );
+    let goods = sound("Brownie\n\nIngredient,Weight (g),Supplier\nbutter,350,Metro\neggs,300,\n");
+    holds(&goods, &["butter .. 350 g, Metro", "eggs .. 300 g"]);
+    holds(&sound("Bread\n\n1 kg flour\nyeast .2%\n"), &["yeast .. 0.2 %"]);
+}

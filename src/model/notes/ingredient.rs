@@ -186,10 +186,14 @@ fn amount_last(text: &str) -> Option<Vec<Read>> {
         // `600 g` behind `about` or `~` is taken with it.
         let starts = starts
             || (character.is_numeric() && before == Some(',') && !text.get(..at)?.ends_with(|c: char| c.is_numeric()));
+        // `yeast .2 %`.
+        let point = character == '.'
+            && before == Some(' ')
+            && text.get(at + 1..).is_some_and(|behind| behind.starts_with(|c: char| c.is_ascii_digit()));
         // `eggs x4`.
         let times = before == Some('x') && text.get(..at)?.ends_with(" x");
         before = Some(character);
-        if !(starts || times && character.is_numeric()) {
+        if !(starts || point || times && character.is_numeric()) {
             continue;
         }
         if let Some(found) = with_amount_at(text, at) {

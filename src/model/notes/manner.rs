@@ -36,6 +36,7 @@ const ASIDE: &[&str] = &[
     "rolling",
     "frying",
     "deep-frying",
+    "deep",
     "brushing",
     "brush",
     "serve",

@@ -33,9 +33,9 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             found.push(at);
             continue;
         }
-        let by_blanks = |line: &str| !line.contains(['\t', '|']);
+        let by_blanks = !line.contains(['\t', '|']);
         // `%   kg` above the numbers alone: over the names stands nothing.
-        let bare_head = by_blanks(line)
+        let bare_head = by_blanks
             && line.starts_with("   ")
             && cells(line).is_some_and(|row| row.iter().all(|cell| unit_over(cell).is_some()));
         let below = lines.get(at + 1..).unwrap_or_default();
@@ -73,20 +73,13 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
                 units = heads;
                 prices = row.iter().map(|cell| is_price(cell).then(|| (*cell).to_owned())).collect();
                 found.push(at);
+            } else if let Some(both) = of_two_batches(&row).filter(|_| by_blanks) {
+                *line = both;
             }
             continue;
         }
         if !units.is_empty() {
             *line = with_those(&row, &units, &prices);
-        } else if let [name, one, other] = row.as_slice()
-            && by_blanks(line)
-            && !name.contains(char::is_numeric)
-            && [one, other]
-                .into_iter()
-                .all(|cell| measure(cell).is_some_and(|(found, rest)| found.is_quantity() && rest.is_empty()))
-        {
-            // `butter   600 g   1200 g`: two batches of one.
-            *line = format!("{name}  {one} | {other}");
         }
     }
     found
@@ -141,6 +134,8 @@ fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<Str
     let (mut amounts, mut others) = (Vec::new(), Vec::new());
     for (at, cell) in row.iter().enumerate().filter(|(_, cell)| !cell.is_empty()) {
         match units.get(at).copied().flatten() {
+            // `all` of a part is no figure.
+            Some(_) if cell.eq_ignore_ascii_case("all") => others.push((*cell).to_owned()),
             Some(unit) if is_bare(cell) => amounts.push(format!("{cell} {unit}")),
             Some(_) => amounts.push((*cell).to_owned()),
             None if names.is_empty() && cell.contains(char::is_alphabetic) => names.push(cell),
@@ -193,6 +188,13 @@ fn counts_batches(head: &str) -> bool {
     let number = words.next().and_then(|word| word.parse::<u32>().ok());
     let named = words.next().is_some_and(|word| word.chars().all(char::is_alphabetic) && word != "of");
     number.is_some_and(|number| number <= 20) && named
+}
+
+/// `butter   600 g   1200 g`: two batches of one thing, the second behind a bar.
+fn of_two_batches(row: &[&str]) -> Option<String> {
+    let [name, one, other] = row else { return None };
+    let weighed = |cell: &str| measure(cell).is_some_and(|(found, rest)| found.is_quantity() && rest.trim().is_empty());
+    (!name.contains(char::is_numeric) && weighed(one) && weighed(other)).then(|| format!("{name}  {one} | {other}"))
 }
 
 /// Whether a column's head says how many batches stand below it: `2x`.

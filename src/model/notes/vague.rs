@@ -31,9 +31,9 @@ pub(super) fn without_about(text: &str) -> (String, Option<String>) {
 
 /// What is left of something that is listed above: `rest of the water`, and its name.
 pub(super) fn rest_of(name: &str) -> Option<&str> {
-    ["rest of the ", "rest of ", "remainder of the ", "remaining "]
-        .into_iter()
-        .find_map(|words| name.strip_prefix(words))
+    ["rest of the ", "rest of ", "remainder of the ", "remaining "].into_iter().find_map(|words| {
+        name.get(..words.len()).filter(|start| start.eq_ignore_ascii_case(words)).and_then(|_| name.get(words.len()..))
+    })
 }
 
 /// Why words behind a comma may be another ingredient, and not how the one before is prepared: `breadcrumbs, pepper`.

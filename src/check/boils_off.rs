@@ -1,0 +1,66 @@
+//! How long it takes until so much water has boiled away: what `odd-time` looks for in pots, beside the names of their steps.
+
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Duration, Mass};
+use crate::measure::show;
+use crate::model::cooking::{bakes, beginnings, cooks, loses_water, some_says};
+use crate::model::recipe::{Part, Refers};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::Diagnostic;
+
+/// Joules that turn a gram of boiling water into steam (2257 kJ/kg at 100 °C, from memory).
+const TO_STEAM: Number = Number::whole(2257);
+/// Watts that go into a pot at most: the largest ring of a kitchen, and half a watt for each gram in it, for a kettle has a fire of its size.
+/// Common practice, no source.
+const RING: Number = Number::whole(3000);
+const FOR_EACH_GRAM: Number = Number::constant(1, 2);
+/// What leaves as steam while something cools from the boil: 80 K of 4.2 J/(g K) are 15 % of its weight at most, of which half is common.
+const COOLING: Number = Number::constant(2, 25);
+/// Less than so many grams is what sticks to the pot.
+const STICKS: Mass = Mass::new(Number::whole(60));
+
+/// A pot on the fire for less time than its loss takes to boil away.
+pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnostic> {
+    let in_pot = |step: &&Step| step.kind != StepKind::Wait && cooks(step) && !bakes(step);
+    // What is strained, skimmed or peeled off is not boiled off, and an oven has heat of its own.
+    let otherwise = part.per_piece
+        || !loses_water(part)
+        || part.steps.iter().any(bakes)
+        || part.lines.iter().any(|line| line.strained_out || matches!(line.refers, Refers::Part(_)))
+        || some_says(
+            part,
+            beginnings![
+                "strain", "siev", "press", "drain", "skim", "squeez", "peel", "stone", "pip", "pit", "sift", "filter",
+                "fry", "fried", "mill", "pass"
+            ],
+        );
+    if otherwise {
+        return None;
+    }
+    let longest = part.steps.iter().filter(in_pot).max_by_key(|step| step.time.1)?;
+    let time = Duration::sum(part.steps.iter().filter(in_pot).map(|step| step.time.1)).ok()?;
+    let all = solved.stays?;
+    let lost = all.minus(solved.makes?).ok()?.minus(all.times(COOLING).ok()?).ok().filter(|lost| *lost > STICKS)?;
+    let least = least_time(lost, all).ok()?;
+    if time >= least || time == Duration::ZERO {
+        return None;
+    }
+    let message = format!(
+        "{} of water do not boil away in {}: the largest ring takes {} for it",
+        show::mass_plain(lost),
+        show::duration(time),
+        show::duration(least)
+    );
+    Some(
+        Diagnostic::advice(check, longest.time_span, message)
+            .help("look whether a point or the unit of the time has slipped, or the loss; where something else is lost, write `of everything` behind it"),
+    )
+}
+
+/// How long the fire takes at least, to the full minute.
+fn least_time(lost: Mass, all: Mass) -> Result<Duration, Overflow> {
+    let watts = RING.plus(all.value().times(FOR_EACH_GRAM)?)?;
+    let seconds = lost.value().times(TO_STEAM)?.over(watts)?;
+    Ok(Duration::new(seconds.rounded_to(Number::whole(60))?))
+}
