@@ -14,6 +14,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
 use crate::text::source::Span;
+use std::sync::LazyLock;
 
 /// So many degrees Celsius in the reader's units. The Food Code has 135, 70 and 41 °F, which is what they come to.
 pub(super) fn degrees(celsius: i64, units: Units) -> Shown {
@@ -161,6 +162,9 @@ fn is_little(line: &Ingredient) -> bool {
     })
 }
 
+/// Finds `fry` anywhere in a text.
+static FRY: LazyLock<memchr::memmem::Finder<'static>> = LazyLock::new(|| memchr::memmem::Finder::new("fry"));
+
 /// Whether a step works with hot deep fat.
 fn fries(part: &Part, step: &Step) -> bool {
     let fryer = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
@@ -170,7 +174,7 @@ fn fries(part: &Part, step: &Step) -> bool {
     if says(step, DEEP_FAT) {
         return true;
     }
-    if !words_of(step).contains("fry") {
+    if FRY.find(words_of(step).as_bytes()).is_none() {
         return false;
     }
     // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
@@ -247,9 +251,9 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
                 };
                 // Sugar that is amber is at 170 °C, and cream that comes to it spits.
                 let browns = || {
-                    cooks(step)
+                    says(step, beginnings!["amber", "caramel"])
+                        && cooks(step)
                         && !bakes(step)
-                        && says(step, beginnings!["amber", "caramel"])
                         && takes_sweet(part, step)
                 };
                 says(step, beginnings!["carameli"])

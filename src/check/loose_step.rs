@@ -2,10 +2,10 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{Ingredient, Part, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::measure::show;
 use crate::model::flow::{self, Numbered};
-use crate::model::step::{Step, StepRef};
+use crate::model::step::{Step, StepRef, Timing};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -31,12 +31,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         return;
     }
     let numbers = Numbered::of(recipe);
-    let waits = flow::waits(recipe, &numbers);
-    // What waits only for what stands above it, in its part or in one above, waits in no ring, which is quicker to see than to look for one.
-    let is_above = waits.iter().enumerate().all(|(here, waits)| waits.iter().all(|other| *other < here))
-        && recipe.parts().all(|(id, part)| part.lines.iter().filter_map(Ingredient::part).all(|other| other.0 < id.0));
-    let rings = if is_above { Vec::new() } else { rings(&with_parts(recipe, &numbers, &waits)) };
     let mut is_tied = vec![false; numbers.count()];
+    if waits_above(recipe) {
+        tie_above(recipe, &numbers, &mut is_tied);
+        return dead_ends(subject, &numbers, &is_tied, diagnostics);
+    }
+    let waits = flow::waits(recipe, &numbers);
+    let rings = rings(&with_parts(recipe, &numbers, &waits));
     for number in rings.iter().chain(&waits).flatten() {
         if let Some(tied) = is_tied.get_mut(*number) {
             *tied = true;
@@ -46,6 +47,39 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let ring: Vec<StepRef> = ring.iter().filter_map(|number| numbers.step(*number)).collect();
         diagnostics.extend(ring_problem(recipe, &ring));
     }
+    dead_ends(subject, &numbers, &is_tied, diagnostics);
+}
+
+/// Whether all steps wait only for what stands above them, in their parts or in parts above: they wait in no ring.
+fn waits_above(recipe: &Recipe) -> bool {
+    let is_above = |here: StepRef, order: &Timing| {
+        let other = order.other();
+        !matches!(order, Timing::Before(_)) && (other.part, other.step) < (here.part, here.step)
+    };
+    recipe.parts().all(|(id, part)| {
+        let orders = |(at, step): (usize, &Step)| step.order.iter().all(|order| is_above(StepRef { part: id, step: at }, order));
+        part.lines.iter().filter_map(Ingredient::part).all(|other| other < id) && part.steps.iter().enumerate().all(orders)
+    })
+}
+
+/// Notes the steps for which another waits, where all wait for what stands above; as [`flow::waits`] has them.
+fn tie_above(recipe: &Recipe, numbers: &Numbered, is_tied: &mut [bool]) {
+    let mut tie = |part: PartId, step: usize| {
+        let number = numbers.number(StepRef { part, step });
+        number.and_then(|number| is_tied.get_mut(number)).into_iter().for_each(|tied| *tied = true);
+    };
+    for (id, part) in recipe.parts() {
+        for (at, step) in part.steps.iter().enumerate() {
+            step.order.iter().for_each(|order| tie(order.other().part, order.other().step));
+            if step.order.is_empty() {
+                flow::above(part, at).into_iter().for_each(|above| tie(id, above));
+            }
+        }
+    }
+}
+
+/// Tells the steps for which no other waits, and which are not the last.
+fn dead_ends(subject: &Subject<'_>, numbers: &Numbered, is_tied: &[bool], diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
         // From here on all steps stand beside others.
         let only_beside = part.steps.iter().rposition(|step| !flow::is_beside(step)).map_or(0, |last| last + 1);

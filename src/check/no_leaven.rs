@@ -41,7 +41,7 @@ const SWELLS: &Beginnings = &Beginnings::of(&["soak", "scald", "tangzhong", "yud
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Nearly every dough lists its yeast or is none, so that nobody asks.
-    let raised = Raised::in_parts(subject.recipe);
+    let raised = Raised::in_parts(subject.recipe, subject.fermented());
     let has_salt = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Salt);
     let salted = LazyCell::new(|| Nearest::inside(subject.recipe, has_salt));
     for (id, part, solved) in subject.whole_parts() {
@@ -188,6 +188,8 @@ fn is_kept(part: &Part) -> bool {
 /// Which parts something raises, or something that may. Each is a walk over all parts, made when it is asked for.
 struct Raised<'r> {
     recipe: &'r Recipe,
+    /// Yeast or leaven lies in them.
+    fermented: &'r Nearest,
     /// It lies in them.
     inside: OnceCell<Nearest>,
     /// It, or a part that is a leaven by its name, lies in them.
@@ -197,8 +199,8 @@ struct Raised<'r> {
 }
 
 impl<'r> Raised<'r> {
-    fn in_parts(recipe: &'r Recipe) -> Raised<'r> {
-        Raised { recipe, inside: OnceCell::new(), kept_inside: OnceCell::new(), kept_around: OnceCell::new() }
+    fn in_parts(recipe: &'r Recipe, fermented: &'r Nearest) -> Raised<'r> {
+        Raised { recipe, fermented, inside: OnceCell::new(), kept_inside: OnceCell::new(), kept_around: OnceCell::new() }
     }
 
     /// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
@@ -212,8 +214,9 @@ impl<'r> Raised<'r> {
                 Refers::Pantry(_) => may_raise(line),
             });
         }
-        // A sponge that another part takes may be raised there.
-        self.kept_inside.get_or_init(|| Nearest::inside(self.recipe, or_kept)).has(id)
+        // Of nearly all that rises that tells. A sponge that another part takes may be raised there.
+        self.fermented.has(id)
+            || self.kept_inside.get_or_init(|| Nearest::inside(self.recipe, or_kept)).has(id)
             || self.kept_around.get_or_init(|| Nearest::around(self.recipe, or_kept)).has(id)
     }
 }

@@ -212,8 +212,10 @@ const FOAM_IS_WET: Duration = Duration::new(Number::whole(25 * 60));
 const FOAM_IS_BLACK: Duration = Duration::new(Number::whole(40 * 60));
 
 fn foam(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let is_white = |line: &Ingredient| line.name.key.as_str().starts_with("egg white");
+    part.lines.iter().find(|line| is_white(line))?;
     let all = mass_of(part, solved, |_| true)?;
-    let white = mass_of(part, solved, |line| line.name.key.as_str().starts_with("egg white"))?;
+    let white = mass_of(part, solved, is_white)?;
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
     let is_foam = white > Mass::ZERO && sweet >= white && white.plus(sweet).ok()?.times(Number::whole(10)).ok()? >= all.times(Number::whole(9)).ok()?;
     let bake = part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step)).filter(|_| is_foam)?;

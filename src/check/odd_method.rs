@@ -94,11 +94,14 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
     part.steps.iter().find_map(|step| {
         let begins = |text: &str| text.get(..4).is_some_and(|start| start.eq_ignore_ascii_case("rub "));
         let text = step.words.iter().any(|word| matches!(word, Words::Text(text) if begins(text)));
+        if !text || step.kind != StepKind::Hands {
+            return None;
+        }
         let (lines, open) = taken(part, step);
         let fat = lines.iter().any(|line| line.kind == Kind::Fat);
         let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Spice);
         let sugar = lines.iter().any(|line| line.kind == Kind::Sugar) && lines.iter().all(dry);
-        (text && !open && fat && sugar && step.kind == StepKind::Hands)
+        (!open && fat && sugar)
             .then(|| problem(step, format!("`{}` rubs fat into sugar alone", step.name), EXCHANGED))
     })
 }
@@ -106,10 +109,13 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
 /// Sugar does not dissolve in oil.
 fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
     let is_boiled = |step: &Step| cooks(step) && says(step, beginnings!["boil", "dissolve", "syrup"]);
+    // Whoever boils no oil needs no more.
+    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && line.name.key.as_str().ends_with("oil");
+    part.lines.iter().find(|line| is_oil(line))?;
     let (at, step) = part.steps.iter().enumerate().find(|(_, step)| is_boiled(step))?;
     let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
     let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
-    let oil = all().any(|line| line.kind == Kind::Fat && line.name.key.as_str().ends_with("oil"));
+    let oil = all().any(|line| is_oil(line));
     let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Spice | Kind::Salt) && !line.name.key.as_str().contains("butter");
     let sugar = taken(part, step).0.iter().any(|line| line.kind == Kind::Sugar);
     let found = oil && sugar && all().all(dry) && !so_far.iter().any(|(_, open)| *open);

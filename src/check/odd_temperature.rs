@@ -9,6 +9,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::text::source::Span;
+use crate::text::word_begins::has_letters;
 use crate::model::step::StepKind;
 use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Piece, Quantity, StepClause, StepLine, Tree};
 use crate::measure::quantity::Duration;
@@ -333,6 +334,13 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
 
 /// Whether something is filled into jars or bottles that are hot, and that are closed: it is as hot as they are. Common practice, no source.
 fn goes_into_hot_jars(pieces: &[Piece]) -> bool {
+    // Next to no text has any of these.
+    let is_of_jars = |text: &str| {
+        memchr::memchr2(b'j', b'J', text.as_bytes()).is_some() || has_letters(text, b"bott") || has_letters(text, b"ster")
+    };
+    if !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if is_of_jars(text))) {
+        return false;
+    }
     let mut text = String::new();
     for piece in pieces {
         match piece {

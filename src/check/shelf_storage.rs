@@ -230,9 +230,14 @@ const HERBS: &[&str] = &[
     "shallot", "wild garlic", "ramson",
 ];
 
+/// Whether flour or egg takes up what water there is.
+fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
+    solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg)
+}
+
 /// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
 pub(super) fn shut_off<'p>(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&'p Part, &SolvedPart)) -> Option<&'p Ingredient> {
-    if solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg) {
+    if is_dough(part, solved) {
         return None;
     }
     let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
@@ -262,14 +267,19 @@ const IN_OIL: Duration = Duration::new(Number::whole(4 * 3600));
 
 /// Vegetables, herbs or cheese that stand in oil or honey where it is warm.
 fn stands_shut_off(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
-    let warm = [promise::kept(part), promise::on_label(recipe, id, part)].into_iter().flatten().find(|kept| kept.is_warm() && kept.time > IN_OIL);
+    // In a dough nothing is shut off from air.
+    if is_dough(part, solved) {
+        return None;
+    }
+    let is_long = |kept: &Promise| kept.is_warm() && kept.time > IN_OIL;
+    let warm = || promise::kept(part).filter(is_long).or_else(|| promise::on_label(recipe, id, part).filter(is_long));
     let waits = |step: &&Step| {
         let is_warm = step.temperature.is_none_or(|(low, high)| high.unwrap_or(low).celsius() > Number::whole(8) && low.celsius() < Number::whole(57));
         let is_said_cold = || step.temperature.is_none() && says(step, COLD);
         step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
     };
     let step = part.steps.iter().find(waits);
-    let (span, time) = step.map(|step| (step.time_span, step.time.1)).or_else(|| warm.map(|kept| (kept.span, kept.time)))?;
+    let (span, time) = step.map(|step| (step.time_span, step.time.1)).or_else(|| warm().map(|kept| (kept.span, kept.time)))?;
     let line = shut_off(recipe, formula, id, (part, solved))?;
     if called_cured(part) || time <= IN_OIL || statement::states(recipe, part, CANNED) {
         return None;

@@ -15,7 +15,7 @@ use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::state::{is_said_behind, is_so};
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draw, first_draws, has_word, says};
+use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draw, first_draws, has_word, may_say, says};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -157,13 +157,17 @@ fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn()
 
 /// The temperature in the middle at which a step that cooks is done: the low end of a range.
 fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
+    let may_cool = || may_say(step, beginnings!["cool", "lukewarm", "tepid"]);
     let cools = |word: &Words| matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
     // Chocolate and fat that are melted are not cooked.
-    if !cooks(step) || step.cue.iter().any(cools) || (called(step, beginnings!["melt", "temper"]) && takes_only_fat(step)) {
+    if !cooks(step) || may_cool() && step.cue.iter().any(cools) || (called(step, beginnings!["melt", "temper"]) && takes_only_fat(step)) {
         return None;
     }
     let in_cue = || step.cue.iter().filter_map(temperature).max_by_key(|(_, at)| *at);
-    in_the_middle(&step.cue).or_else(in_cue).or_else(|| in_the_middle(&step.words)).or_else(|| measured_at_the_end(&step.words))
+    // What no word of a step says none of its sentences does.
+    let middle = |words| if may_say(step, MIDDLE) { in_the_middle(words) } else { None };
+    let read = || if may_say(step, READS) { measured_at_the_end(&step.words) } else { None };
+    middle(&step.cue).or_else(in_cue).or_else(|| middle(&step.words)).or_else(read)
 }
 
 fn temperature(word: &Words) -> Option<(&Said, Temperature)> {

@@ -143,6 +143,10 @@ fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Di
         let Some(dough) = found.as_written else { return Ok(None) };
         let off = dough.celsius().minus(mix.desired.celsius())?.times(Number::whole(sign))?;
         let line = mix.liquids.first().and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
+        // What is not too cold in the coldest room is not too cold in a warmer one.
+        if sign > 0 && off <= NEAR && off >= Number::whole(-1) {
+            return Ok(None);
+        }
         let Some(line) = line.filter(|_| off > NEAR) else { continue };
         let usual = in_room(subject, mix, ROOM, method)?.map_or(found.at, |found| found.at);
         let message = format!(

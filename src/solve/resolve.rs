@@ -158,7 +158,7 @@ fn resolve_at_depth<'p>(
     let choices = offered.choices.clone()?;
     let selection = choices::normal_selection(&choices, selection);
     let surroundings = surroundings(project, tree, &selection, (depth, known), reading);
-    let head = head::read(&outline, &selection, reading);
+    let head = earlier.head(&outline, &selection, reading);
     let name = head.name.clone().unwrap_or_else(|| Name::new("untitled", Span::new(source, 0, 0)));
     let mut recipe = Recipe::new(Head {
         name,

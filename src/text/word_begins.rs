@@ -120,10 +120,13 @@ const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u64 {
 /// How the words of a name begin, in few bits.
 pub fn name_begins(name: &str) -> u64 {
     let mut bits = 0;
-    // A last word of one letter may be any.
-    let of_word = |word: &[u8]| place(word).map_or(u64::MAX, |(slot, bit)| fold(slot, bit));
-    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u64::MAX, of_word));
+    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u64::MAX, name_bit));
     bits
+}
+
+/// The bit of a word of a name, by what stands from its beginning to the end of the name; a last word of one letter may be any.
+pub fn name_bit(word: &[u8]) -> u64 {
+    place(word).map_or(u64::MAX, |(slot, bit)| fold(slot, bit))
 }
 
 /// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.

@@ -21,6 +21,13 @@ enum Remedy {
     InNumber,
 }
 
+/// Whether a text holds nothing but what is seen in ASCII, blanks and line breaks: then no line of it has anything to report.
+pub(super) fn is_plain(text: &str) -> bool {
+    // To the end whatever stands there, so that many bytes can be looked at in one step.
+    let is_seen = |byte: u8| (byte >= b' ') & (byte <= b'~');
+    text.bytes().fold(true, |all, byte| all & (is_seen(byte) | (byte == b'\n') | (byte == b'\t') | (byte == b'\r')))
+}
+
 /// Reports the characters of a line that cannot be seen. `line_break` ends it, or is empty.
 pub(super) fn report(
     whole: Span,

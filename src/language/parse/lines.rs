@@ -26,11 +26,17 @@ pub(super) fn split(source: SourceId, text: &str, diagnostics: &mut Vec<Diagnost
         start = '\u{FEFF}'.len_utf8();
     }
     let (mut carriage_returns, mut breaks) = (Vec::new(), 0);
+    // Asked of all lines at once, since of nearly all texts that is all there is to ask.
+    let is_plain = hidden::is_plain(text);
+    let mut mark = Mark { at: memchr::memchr(b'#', text.as_bytes()) };
     while start < text.len() {
         let (end, length) = line_break::next(text, start).unwrap_or((text.len(), 0));
-        let raw = raw_line(source, start, text.get(start..end).unwrap_or(""));
+        let line = text.get(start..end).unwrap_or("");
+        let raw = raw_line(source, start, line, mark.is_within(text, start, end));
         let line_break = text.get(end..end + length).unwrap_or("");
-        hidden::report(raw.span, raw.comment, text, line_break, diagnostics);
+        if !is_plain {
+            hidden::report(raw.span, raw.comment, text, line_break, diagnostics);
+        }
         breaks += usize::from(length > 0);
         if line_break == "\r" {
             carriage_returns.push(Span::new(source, end, end + 1));
@@ -42,8 +48,24 @@ pub(super) fn split(source: SourceId, text: &str, diagnostics: &mut Vec<Diagnost
     lines
 }
 
-fn raw_line(source: SourceId, start: usize, line: &str) -> RawLine {
-    let comment_at = comment_start(line);
+/// The next `#` of a text, looked for once however many lines stand before it.
+struct Mark {
+    at: Option<usize>,
+}
+
+impl Mark {
+    /// Whether one stands in a line; lines are asked for one after the other.
+    fn is_within(&mut self, text: &str, start: usize, end: usize) -> bool {
+        if self.at.is_some_and(|at| at < start) {
+            let rest = text.as_bytes().get(start..).unwrap_or_default();
+            self.at = memchr::memchr(b'#', rest).map(|at| start + at);
+        }
+        self.at.is_some_and(|at| at < end)
+    }
+}
+
+fn raw_line(source: SourceId, start: usize, line: &str, has_mark: bool) -> RawLine {
+    let comment_at = if has_mark { comment_start(line) } else { None };
     let words = line.get(..comment_at.unwrap_or(line.len())).unwrap_or(line);
     let trimmed = words.trim_start();
     let indentation = words.len() - trimmed.len();
@@ -58,9 +80,6 @@ fn raw_line(source: SourceId, start: usize, line: &str) -> RawLine {
 
 /// `#` begins a comment at the start of a line or after white space, when white space or nothing follows.
 fn comment_start(line: &str) -> Option<usize> {
-    if !line.contains('#') {
-        return None;
-    }
     let mut before = ' ';
     for (at, character) in line.char_indices() {
         let follows_space = before.is_whitespace();

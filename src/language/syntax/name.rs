@@ -1,7 +1,7 @@
 //! A name as it is written, and as it is compared.
 
 use crate::text::source::Span;
-use crate::text::word_begins::{Beginnings, name_begins};
+use crate::text::word_begins::{Beginnings, is_plain, name_begins, name_bit};
 use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
@@ -53,27 +53,35 @@ pub struct Name {
     begins: u64,
 }
 
-/// Whether a text in ASCII has capitals; `None` for any other, and where something else than single blanks parts its words.
-fn capitals(text: &str) -> Option<bool> {
-    let (mut before, mut capitals) = (b' ', false);
-    for byte in text.bytes() {
+/// Whether a text in ASCII has capitals, and how its words begin; `None` for any other, and where something else than single blanks parts
+/// its words.
+fn plain(text: &str) -> Option<(bool, u64)> {
+    let (mut before, mut capitals, mut begins, mut in_word) = (b' ', false, 0, false);
+    for (at, byte) in text.bytes().enumerate() {
         if !byte.is_ascii() || (byte == b' ' && before == b' ') || matches!(byte, b'\t'..=b'\r') {
             return None;
         }
         capitals |= byte.is_ascii_uppercase();
-        before = byte;
+        let goes_on = is_plain(byte);
+        if goes_on && !in_word {
+            // A letter has one bit, as a capital or not.
+            begins |= name_bit(text.as_bytes().get(at..).unwrap_or_default());
+        }
+        (before, in_word) = (byte, goes_on);
     }
-    Some(capitals)
+    Some((capitals, begins))
 }
 
 impl Name {
     /// Reads a name.
     pub fn new(text: &str, span: Span) -> Name {
-        if let Some(capitals) = capitals(text) {
-            let text: Arc<str> = text.strip_suffix(' ').unwrap_or(text).into();
+        let bare = text.strip_suffix(' ').unwrap_or(text);
+        if let Some((capitals, begins)) = plain(bare).filter(|_| !bare.ends_with(' ')) {
+            let text: Arc<str> = bare.into();
             // Most names are written as they are compared; then both are one text.
             let key = if capitals { Key::new(&text) } else { Key(Arc::clone(&text)) };
-            return Name::of(text, key, span);
+            debug_assert_eq!(begins, name_begins(key.as_str()));
+            return Name { text, key, span, begins };
         }
         let folded = text.split_whitespace().collect::<Vec<_>>().join(" ");
         let key = Key::new(&folded);

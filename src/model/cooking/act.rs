@@ -74,7 +74,7 @@ pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Optio
     let clauses = text.split(['.', ';', ',', ':', '(', ')', '!']);
     let count = clauses.clone().count();
     // Most clauses hold none of the verbs, and their words are not looked at one by one; `deep-fry` is two words here alone.
-    let may_say = move |clause: &str| has_word(clause, verbs) || clause.contains(['-', '\'', '’']);
+    let may_say = move |clause: &str| verbs.begin_in(clause) || clause.contains(['-', '\'', '’']);
     clauses.enumerate().filter(move |(_, clause)| may_say(clause)).flat_map(move |(number, clause)| {
         let words: Vec<&str> = words(clause).collect();
         let is_last = number + 1 == count;
@@ -90,7 +90,7 @@ fn words(clause: &str) -> impl Iterator<Item = &str> {
 }
 
 fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
-    let Some(word) = words.get(at).copied().filter(|word| has_word(word, verbs) && !has_word(word, OTHERS)) else {
+    let Some(word) = words.get(at).copied().filter(|word| verbs.begin_in(word) && !has_word(word, OTHERS)) else {
         return false;
     };
     let before = |back: usize| at.checked_sub(back).and_then(|at| words.get(at)).copied().unwrap_or_default();

@@ -1,10 +1,11 @@
 //! What was read of a recipe under earlier selections: a part of which the same lines hold, and whose names mean the same, is read once.
 
 use super::choices;
+use super::head::{self, Head};
 use super::outline::{Outline, PartOutline};
 use super::reading::Reading;
 use super::too_many_parts;
-use crate::language::syntax::{Key, Name, Tree};
+use crate::language::syntax::{Content, Key, Name, Tree};
 use crate::measure::unit::Measures;
 use crate::model::larder::Larder;
 use crate::model::recipe::{Choice, HeadMakes, Ingredient, Part, PartId, Recipe, Selection};
@@ -21,6 +22,8 @@ pub struct Earlier<'t> {
     outline: Option<Arc<Outline<'t>>>,
     /// What it offers to choose.
     offered: Option<Arc<Offered>>,
+    /// What its head says, where no selection changes it, whose cups are meant, and what is wrong with it.
+    head: Option<(Head, Option<Measures>, Vec<Diagnostic>)>,
     ways: Vec<Way>,
     /// Where each step was read first: what is found out of it is found out of it under all selections.
     steps: QuickMap<Span, (Arc<Part>, usize)>,
@@ -107,6 +110,22 @@ impl<'t> Earlier<'t> {
     /// What the file offers to choose.
     pub(super) fn offered(&mut self, tree: &Tree, outline: &Outline<'_>) -> Arc<Offered> {
         Arc::clone(self.offered.get_or_insert_with(|| Arc::new(Offered::of(tree, outline))))
+    }
+
+    /// What the head says, which is read once where only its notes hang on options.
+    pub(super) fn head(&mut self, outline: &Outline<'_>, selection: &Selection, reading: &mut Reading) -> Head {
+        if let Some((head, measures, problems)) = &self.head {
+            reading.measures = *measures;
+            reading.problems.extend(problems.iter().cloned());
+            return head.clone();
+        }
+        let before = reading.problems.len();
+        let head = head::read(outline, selection, reading);
+        if outline.head.iter().all(|line| line.only.is_empty() || matches!(line.content, Content::Text { .. })) {
+            let problems = reading.problems.get(before..).unwrap_or_default().to_vec();
+            self.head = Some((head.clone(), reading.measures, problems));
+        }
+        head
     }
 
     /// A part as it was read under another selection of which the same lines hold. It is the same if its lines mean the same here, which

@@ -21,6 +21,7 @@ use std::sync::Arc;
 const MOST_DAYS: i64 = 3650;
 
 /// What the head says.
+#[derive(Clone)]
 pub(super) struct Head {
     pub name: Option<Name>,
     pub makes: Option<HeadMakes>,
