@@ -132,7 +132,8 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             return outside(at, "doughs rise and prove", 2, 40, step.name.span);
         }
         // Nobody writes the minus of a freezer by a slip: `set: wait 6 h, at -18 C`.
-        let is_deep = || temperature_of(at).is_some_and(|at| at <= Number::whole(FREEZER) && at >= Number::whole(-45));
+        // In °F there is none to write: 4 F is a refrigerator's 4 C.
+        let is_deep = || temperature_of(at).is_some_and(|at| at <= Number::whole(FREEZER) && at >= Number::whole(-45)) && !is_above_nothing_in_fahrenheit(at);
         if step.kind.value == StepKind::Wait && !step.name.has_word(beginnings!["retard"]) && known.is_none_or(|(.., least, _)| *least == -5) && is_deep() {
             return None;
         }
@@ -146,6 +147,14 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             None => None,
         }
     })
+}
+
+/// Whether a temperature is said in °F, and above its nought, at which freezers stand.
+fn is_above_nothing_in_fahrenheit(said: &[Quantity]) -> bool {
+    let said = said.first().and_then(|said| evaluate(said, None, &mut Vec::new()));
+    said.filter(|said| said.unit == Some(Unit::Fahrenheit))
+        .and_then(|said| said.temperature()?.fahrenheit().ok())
+        .is_some_and(|at| at > Number::ZERO)
 }
 
 /// Hotter than boiling water no place is in which something waits.

@@ -2,7 +2,7 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{beginnings, called, first_draws, says};
+use crate::model::cooking::first_draws;
 use crate::model::recipe::Ingredient;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Target;
@@ -53,11 +53,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some(((line, step), _)) = used.iter().zip(&earliest).find(|((_, step), earliest)| *earliest < step) else { continue };
         let Some((other, other_step)) = used.iter().rfind(|(_, other)| other < step) else { continue };
         let (Some(step), Some(other_step)) = (part.steps.get(*step), part.steps.get(*other_step)) else { continue };
-        // Flour, which is the 100 %, heads a list also where something swells or is rubbed with zest before it goes in.
-        let heads = part.lines.first().is_some_and(|first| std::ptr::eq(first, *line)) && line.is_flour;
-        if heads && (called(other_step, beginnings!["swell", "soak", "gel", "bloom", "infus", "dissolv", "zest"]) || says(other_step, beginnings!["zest"])) {
-            continue;
-        }
         let message = format!(
             "`{}` is listed before `{}`, but `{}` comes after `{}`",
             line.name, other.name, step.name, other_step.name
