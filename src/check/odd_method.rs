@@ -8,7 +8,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "fat that is to be rubbed in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
-                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough",
+                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a curd that is rolled, dough that is dusted with; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough",
     why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
           for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
           knows may be the thing, and where a tenth of all is such, nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
@@ -40,6 +40,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(rubbed_into_sugar(part));
         diagnostics.extend(syrup_of_oil(part));
         diagnostics.extend(custard_of_water(part));
+        diagnostics.extend(exchanged(subject.recipe, part));
         let open = is_open(part, solved);
         if open || part.from.is_some() || part.lines.len() < 2 {
             continue;
@@ -120,6 +121,37 @@ fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
     let sugar = taken(part, step).0.iter().any(|line| line.kind == Kind::Sugar);
     let found = oil && sugar && all().all(dry) && !so_far.iter().any(|(_, open)| *open);
     found.then(|| problem(step, format!("`{}` boils sugar in oil, in which it does not dissolve", step.name), EXCHANGED))
+}
+
+/// Two names of neighbouring steps that changed places: `Roll {curd} to {4 mm}`, `Dust with {dough}`, `Brush with {icing sugar}`.
+fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
+    let runs = |part: &Part| part.name.has_word(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam"]) && !part.lines.iter().any(|line| line.is_flour);
+    // The last clause of the words right before a place.
+    let clause = |step: &Step, at: Option<usize>| match at.and_then(|at| step.words.get(at)) {
+        Some(Words::Text(text)) => text.to_lowercase().rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_owned(),
+        _ => String::new(),
+    };
+    part.steps.iter().find_map(|step| {
+        step.words.iter().enumerate().find_map(|(at, word)| {
+            let Words::Use { target: Some(Target::Line(number)), name, .. } = word else { return None };
+            let line = part.lines.get(*number)?;
+            // `Brush {pastry} with {egg}`: the verb stands before what it is done to.
+            let before = clause(step, at.checked_sub(1));
+            let verb = if before == "with" { clause(step, at.checked_sub(3)) } else { before.clone() };
+            let with = |verbs: &[&str]| before.ends_with("with") && verbs.iter().any(|said| verb.starts_with(said));
+            let made = line.part().and_then(|id| recipe.part(id));
+            let is_dough = made.is_some_and(|made| made.lines.iter().any(|line| line.is_flour)) && line.name.has_word(beginnings!["dough", "pastry"]);
+            let is_dry = matches!(line.kind, Kind::Sugar | Kind::Flour | Kind::Starch | Kind::Salt) && !line.name.has_word(beginnings!["melted", "dissolved"]);
+            let what = match () {
+                () if before == "roll" && made.is_some_and(runs) => "rolls",
+                () if with(&["dust", "sprinkle"]) && (is_dough || line.kind == Kind::Egg) => "dusts with",
+                () if with(&["brush"]) && is_dry => "brushes with",
+                () if before == "pour" && is_dough => "pours",
+                () => return None,
+            };
+            Some(problem(step, format!("`{}` {what} {}", step.name, name.text), "look whether two names have changed places in the steps"))
+        })
+    })
 }
 
 /// A custard of eggs in water.

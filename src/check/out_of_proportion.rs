@@ -8,7 +8,8 @@ use crate::measure::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{beginnings, called};
+use crate::model::cooking::heat_words::FRIES;
+use crate::model::cooking::{beginnings, called, some_says, uses};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
@@ -176,6 +177,9 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     None
 }
 
+/// What is done in much fat, by the beginnings of words.
+const IN_FAT: &Beginnings = &Beginnings::of(&["fry", "fried", "deep", "confit", "clarif", "poach", "cover", "seal", "submerge", "pour"]);
+
 /// More for the board and the tins than a fifth of all that is made; what is fried or boiled in something takes much of it.
 fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let all = solved.goes_in.filter(|all| *all > Mass::ZERO)?;
@@ -195,9 +199,13 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         });
     }
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
-        // A bath of lye or brine, or a glaze, is made to be dipped in.
+        // A bath of lye or brine, or a glaze, is made to be dipped in, and fat to be fried or kept in.
         let own = matches!(line.refers, Refers::Pantry(_));
-        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Fat | Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
+        let is_bath = || line.name.has_word(beginnings!["fry", "deep"]) || some_says(part, IN_FAT) || part.steps.iter().any(|step| uses(step, FRIES));
+        if line.kind == Kind::Fat && is_bath() {
+            return None;
+        }
+        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
         if line.name.has_word(beginnings!["bath", "brine", "lye"]) {
             return None;
         }

@@ -5,6 +5,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
+use crate::model::lowered::beginnings;
 use crate::text::source::Span;
 use crate::model::step::{Loads, Step, Words};
 use crate::measure::value::Value;
@@ -14,7 +15,7 @@ pub(super) const CHECK: Check = Check {
     name: "times-do-not-add-up",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "times in the prose of a step that together are longer than the step, and `a side` of a step that takes four times both",
+    looks_for: "times in the prose of a step that together are longer than the step, `a side` of a step that takes four times both, and a dough that is mixed for seconds",
     why: "The plan is made from the time in the head of the step; the baker at the mixer goes by the prose. If `mix: hands \
           10 min` asks for 4 and 8 minutes, the plan is two minutes short every time. A time after `after`, `for the \
           first`, `for the last`, `within` or `every` runs beside the others and only has to fit in itself.",
@@ -43,9 +44,37 @@ struct Stretch<'s> {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
-            diagnostics.extend(too_long(step).or_else(|| far_from_its_sides(step)));
+            diagnostics.extend(too_long(step).or_else(|| far_from_its_sides(step)).or_else(|| mixed_for_seconds(step)));
         }
     }
+}
+
+/// A dough is mixed and kneaded for minutes, a machine's whole work is none of it done in so few seconds. Common practice, no source.
+const SECONDS: Duration = Duration::new(Number::whole(20));
+
+/// `{10 s} on low` of a mix of 12 min, and `knead {8 s}`.
+fn mixed_for_seconds(step: &Step) -> Option<Diagnostic> {
+    if !step.name.has_word(beginnings!["mix", "knead"]) || step.time.0 < Duration::minutes(4) {
+        return None;
+    }
+    let text = |at: Option<usize>| match at.and_then(|at| step.words.get(at)) {
+        Some(Words::Text(text)) => text.to_lowercase(),
+        _ => String::new(),
+    };
+    step.words.iter().enumerate().find_map(|(at, word)| {
+        let Words::Measure(said) = word else { return None };
+        let first = said.first()?;
+        let (_, most) = first.times()?;
+        let behind = text(at.checked_add(1));
+        let before = text(at.checked_sub(1));
+        let at_speed = ["on low", "on slow", "on first", "on second", "on medium", "on high", "on fast", "slow", "fast"];
+        let is_mixed = at_speed.iter().any(|said| behind.trim_start().starts_with(said)) || ["knead", "mix", "knead for", "mix for"].iter().any(|said| before.trim_end().ends_with(said));
+        if most > SECONDS || !is_mixed {
+            return None;
+        }
+        let message = format!("`{}` takes {}, and its prose works the dough for {}", step.name, show::duration(step.time.0), show::duration(most));
+        Some(Diagnostic::warning(CHECK.name, first.span, message).also(step.time_span, "its time").help("look whether the unit is right, s or min"))
+    })
 }
 
 /// What is done to a piece on both sides takes twice the time; from so many times that on the step's own time has slipped.

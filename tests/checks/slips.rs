@@ -35,6 +35,14 @@ const MERINGUE: &str = "recipe Meringues\nmakes 40 meringues\negg white .... 400
 const BATTER: &str = "recipe Yorkshire puddings\nmakes 12 puddings\nplain flour .... 150 g\negg .... 250 g\nwhole milk .... 250 g\nsalt .... 3 g\nwhisk: hands 5 min\n    Whisk {plain flour}, {egg}, {whole milk} and {salt}.\n    until like thin \
                       cream\nrest: wait 1 h, up to 12 h, at 4 C\nbake: tend 22 min, using oven at 220 C\n    until tall and brown\n";
 
+const COOKIE_DOUGH: &str = "recipe Biscuit dough\nmakes 1.2 kg\ndirections Bake 12 min at 180 °C.\nplain flour .... 600 g\nbutter .... 400 g\ncaster sugar .... 200 g\nmix: hands 8 min\n    Mix {plain flour}, {butter} and {caster \
+                            sugar}.\n    until even\nchill: wait 1 h, at 4 C\n";
+
+const CURD_TART: &str = "recipe Curd tart\nmakes 1 tart\npart pastry\nplain flour .... 250 g\nbutter .... 125 g\nwater .... 60 g\nrub: hands 8 min\n    Rub {butter} into {plain flour}; bind with {water}.\n    until it holds\npart \
+                         curd\nlemon juice .... 200 g\negg .... 200 g\ncaster sugar .... 200 g\ncook: tend 12 min, using hob\n    Stir {lemon juice}, {egg} and {caster sugar}.\n    until {82 C}\npart tart\npastry .... all\ncurd .... \
+                         all\negg white .... 20 g\nicing sugar .... 20 g\nroll: hands 10 min\n    Roll {pastry} to {3 mm} and line a ring.\nbrush: hands 1 min\n    Brush {pastry} with {egg white}.\nbake: tend 20 min, using oven at \
+                         180 C\n    until gold\nfill: hands 3 min\n    Pour in {curd}; dust with {icing sugar}.\n";
+
 fn told(text: &str) -> String {
     super::told(&problems_of(text))
 }
@@ -69,6 +77,12 @@ const SLIPS: &[(&str, &str, &str, &str)] = &[
     // A dough in pieces that are topped in a part of their own has its salt or has none.
     (SEEDED, "salt .... 9 g\n", "", "no-salt"),
     (ROLLS, "round: hands 10 s, each", "round: hands 10 s, each\n    Round up at {8.2 g}.", "changed-piece-weight"),
+    (FOCACCIA, "olive oil .... 5 %", "olive oil .... 5 %\nrapeseed oil .... 60 kg, aside", "out-of-proportion"),
+    (ROLLS, "    until smooth\nrise", "    Knead {8 s}.\n    until smooth\nrise", "times-do-not-add-up"),
+    (COOKIE_DOUGH, "recipe Biscuit dough", "recipe Edible biscuit dough", "raw-flour-or-egg"),
+    (COOKIE_DOUGH, "directions Bake 12 min at 180 °C.", "directions Eat as it is, with a spoon.", "raw-flour-or-egg"),
+    (CURD_TART, "Roll {pastry}", "Roll {curd}", "odd-method"),
+    (CURD_TART, "Brush {pastry} with {egg white}", "Brush {pastry} with {icing sugar}", "odd-method"),
     // Egg and milk in the warmth of a hot place for half a day.
     (BATTER, "at 4 C", "at 40 C", "left-warm"),
 ];
