@@ -46,7 +46,7 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             .unwrap_or_default();
         let Some(line) = lines.get_mut(at) else { break };
         if bare_head {
-            line.insert_str(0, "\u{2013}");
+            line.insert(0, '\u{2013}');
         }
         let Some(row) = cells(line) else {
             // A part's name among the rows, and a gap above it, end no table of blanks.
