@@ -455,3 +455,37 @@ fn fruit_that_goes_in_whole_has_no_waste() {
     assert!(list("whole").contains("1.6 kg"), "{}", list("whole"));
     assert!(!list("peeled").contains("1.6 kg orange"), "{}", list("peeled"));
 }
+
+/// 200 g of salt in a brine that is poured off: herring keeps some of it, and nobody reckons how much.
+#[test]
+fn salt_that_is_strained_out_leaves_the_figure_open() {
+    let text = "recipe Herring\nherring .... 1 kg\nsalt .... 200 g, strained out\ncure: wait 12 h, at 4 C\n    Rub {herring} with {salt}; rinse.\n";
+    let sums = said(text, &["sums", "a.miche", "--format", "text"]);
+    let rows: Vec<&str> = sums.lines().filter(|line| line.contains("Herring")).collect();
+    assert!(rows.iter().any(|row| row.contains("at least")), "{sums}");
+}
+
+/// Half an imperial pint is 284 ml and no half of an American one: who reads both units reads American cups.
+#[test]
+fn both_units_mix_no_spoons_of_two_countries() {
+    let text = "recipe Scones\nmeasures imperial\nplain flour .... 1 lb\nwhole milk .... 1/2 pt\ntreacle .... 2 tbsp\n";
+    let card = |units: &str| said(text, &["card", "a.miche", "--format", "text", "--units", units]);
+    assert!(!card("both").contains("½ pt"), "{}", card("both"));
+    assert!(card("metric").contains("½ pt"), "{}", card("metric"));
+}
+
+/// Twenty-three minutes before the start are -0:23, and not -1 h and 37 min.
+#[test]
+fn an_oven_is_lit_minutes_before_the_start_and_no_hour() {
+    let text = "recipe Soda bread\nmakes 1 loaf\nplain flour .... 500 g\nbuttermilk .... 400 g\nmix: hands 7 min\n    Mix {plain flour} and {buttermilk}.\n    until just together\n\
+                bake: tend 40 min, using oven at 200 C\n    until hollow when knocked\n";
+    let plan = said(text, &["plan", "a.miche", "--format", "text"]);
+    assert!(plan.contains("-0:23") && !plan.contains("-1:37"), "{plan}");
+}
+
+/// What a cereal is made of is no way to prepare it.
+#[test]
+fn no_mend_turns_rye_into_wheat() {
+    let help = check("recipe Stuffing\nrye bread crumbs .... 200 g\nwater .... 100 g\n");
+    assert!(!help.contains("100 g, rye"), "{help}");
+}

@@ -267,7 +267,9 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
     let Some((part, facts)) = known else { return named_after_an_allergen(recipe, line, name) };
     // Salt cod is no cod that was salted here: what it holds its pack says.
     let is_kept = |how: &&str| how.split(' ').any(|word| KEPT.contains(&word));
-    let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty() && !is_kept(how));
+    // Rye is no preparation of bread crumbs: behind the amount it would be lost, and wheat declared in its place.
+    let is_of_another = |how: &&str| how.split(' ').any(|word| OF_ANOTHER.contains(&word.trim_end_matches('s')));
+    let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty() && !is_kept(how) && !is_of_another(how));
     let message = format!(
         "no larder knows `{}`; `{part}` contains {}, and nothing says whether this does",
         line.name,
@@ -290,6 +292,12 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
     };
     Some(Diagnostic::warning(CHECK.name, line.name.span, message).help(help))
 }
+
+/// Plants and animals of which something else is made than of those that a larder has under the same name.
+const OF_ANOTHER: &[&str] = &[
+    "rye", "wheat", "spelt", "barley", "oat", "maize", "corn", "rice", "buckwheat", "millet", "almond", "hazelnut", "walnut", "cashew", "pistachio", "peanut",
+    "soya", "soy", "coconut", "goat", "sheep", "ewe", "buffalo", "duck", "quail", "goose",
+];
 
 /// What is made in the house and rarely bought, by the last word of its name. Common practice, no source.
 fn is_made(name: &str) -> bool {

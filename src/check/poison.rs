@@ -2,7 +2,6 @@
 
 use super::Subject;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
-use super::undercooked;
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws, has_word};
@@ -10,6 +9,9 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Diagnostic;
+
+/// The check under whose name it is told.
+const CHECK: &str = "undercooked";
 
 /// Where it is published that honey is not for babies.
 pub(super) const ON_HONEY: &str = "CDC and NHS: no honey under 12 months, for infant botulism (from memory)";
@@ -49,7 +51,7 @@ pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mu
             continue;
         }
         let message = format!("`{}` is never cooked: raw it holds {poison}", line.name);
-        problems.push(Diagnostic::advice(undercooked::CHECK.name, line.name.span, message).help(
+        problems.push(Diagnostic::advice(CHECK, line.name.span, message).help(
             "boil it before it is eaten or pressed; where it is cooked before it comes here, say so behind it, `cooked`; local food law goes before this",
         ));
     }
@@ -96,7 +98,7 @@ pub(super) fn honey(subject: &Subject<'_>) -> Option<Diagnostic> {
     let message =
         format!("`{}` in what is for babies: it may hold spores of botulism, which no kitchen's heat kills", line.name);
     Some(
-        Diagnostic::advice(undercooked::CHECK.name, line.name.span, message)
+        Diagnostic::advice(CHECK, line.name.span, message)
             .help("leave it out for children under a year; health authorities and local food law go before this"),
     )
 }

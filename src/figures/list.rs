@@ -376,15 +376,13 @@ fn with_waste(line: &LineCard, mass: Mass) -> Result<Mass, Overflow> {
 }
 
 fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {
-    let mut total: Option<Mass> = None;
-    let mut weighed: Option<Mass> = None;
+    let (mut total, mut weighed, mut ounces) = (None::<Mass>, None::<Mass>, Some(Mass::ZERO));
     let mut portions = Vec::with_capacity(group.len());
     // One unit for all that goes out of one bin.
     let all = Mass::sum(group.iter().filter_map(|line| line.line.weighed))?;
     let mut weights = group.iter().filter_map(|line| line.line.weighed);
     let in_kilograms = all >= show::KILOGRAMS && weights.all(show::is_in_whole_grams);
     let unit = if in_kilograms { WeighedIn::Kilograms } else { WeighedIn::Grams };
-    let mut ounces: Option<Mass> = Some(Mass::ZERO);
     let said = |mass: Mass, ounces: Option<Mass>| match (units, ounces) {
         (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, unit),
         (units, _) => show::mass_weighed(mass, units, unit),

@@ -35,13 +35,15 @@ pub fn is_of_elsewhere(said: &Said) -> bool {
 /// no cup or spoon shows, are cups, spoons and quarts.
 pub fn at_size(said: Option<&Said>, amount: Value, units: Units) -> Shown {
     let in_cups = || match amount {
-        Value::Volume(volume) if units == Units::Us => spoons::customary(volume),
+        Value::Volume(volume) if units == Units::Us || (units == Units::Both && said.is_some_and(is_of_elsewhere)) => {
+            spoons::customary(volume)
+        }
         _ => None,
     };
     // No cup shows 3.95 of it.
     let is_measurable = |shown: &Shown| units != Units::Us || shown.terms.iter().all(|term| !term.digits.contains('.'));
     // A pint of elsewhere is none to who reads US units.
-    let is_own = |said: &&Said| units != Units::Us || !is_of_elsewhere(said);
+    let is_own = |said: &&Said| units == Units::Metric || !is_of_elsewhere(said);
     let own = said.filter(is_own).and_then(|said| spoons::at_size(said, amount)).filter(is_measurable);
     own.or_else(in_cups).unwrap_or_else(|| show::value_plain(amount))
 }

@@ -250,9 +250,10 @@ pub fn duration(time: Duration) -> Shown {
     if terms.is_empty() { Shown::new("0", "min") } else { Shown { terms, ..Shown::default() } }
 }
 
-/// Minutes counted from a start, as a clock would show them: `0:45`, `26:10`.
+/// Minutes counted from a start, as a clock would show them: `0:45`, `26:10`, and `-0:23` before it.
 pub fn offset(minutes: i64) -> String {
-    format!("{}:{:02}", minutes.div_euclid(60), minutes.rem_euclid(60))
+    let sign = if minutes < 0 { "-" } else { "" };
+    format!("{sign}{}:{:02}", minutes.unsigned_abs() / 60, minutes.unsigned_abs() % 60)
 }
 
 /// A range of times: `14–16 min`, `10–12 h`, `7–9 days`; minutes up to two hours where one end is not a whole hour.

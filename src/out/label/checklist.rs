@@ -309,7 +309,12 @@ fn origin(label: &Label) -> Result<Answer, Overflow> {
 fn directions(label: &Label) -> Answer {
     match (&label.sale.directions, label.to_cook.as_slice()) {
         // To eat it with a spoon makes nothing of it done.
-        (Some(said), raw) if is_eaten_as_said(&said.to_lowercase()) && !raw.is_empty() && !is_egg_alone(label, raw) => {
+        (Some(said), raw)
+            if is_eaten_as_said(&said.to_lowercase())
+                && !raw.is_empty()
+                && !is_egg_alone(label, raw)
+                && !is_fish_alone(label, raw) =>
+        {
             lacking(format!(
                 "how it is cooked, for it holds raw {}, and `directions` say only how it is eaten (`directions Bake at 200 °C until golden.`)",
                 show::list(raw)
@@ -321,11 +326,22 @@ fn directions(label: &Label) -> Answer {
         (None, raw) if is_egg_alone(label, raw) => {
             lacking(format!("what is done with the raw {} in it (`directions Made with raw egg.`)", show::list(raw)))
         }
+        (None, raw) if is_fish_alone(label, raw) => lacking(format!(
+            "whether it is eaten as it is, for it holds raw {}: parasites die in the cold, -20 °C for 24 h (Regulation (EC) 853/2004, Annex III, Section VIII, from memory) \
+             (`directions Eat as it is; frozen before it was cured.`)",
+            show::list(raw)
+        )),
         (None, raw) => lacking(format!(
             "how it is cooked, for it holds raw {} (`directions Bake at 200 °C until golden.`)",
             show::list(raw)
         )),
     }
+}
+
+fn is_fish_alone(label: &Label, raw: &[String]) -> bool {
+    let leaves = leaves(&label.ingredients);
+    let mut all = leaves.iter().filter(|item| raw.contains(&item.name));
+    all.all(|item| matches!(item.kind(), Kind::Fish | Kind::Shellfish))
 }
 
 fn is_egg_alone(label: &Label, raw: &[String]) -> bool {

@@ -227,6 +227,15 @@ fn of(
     let Some(solved) = formula.part(id) else { return Ok(None) };
     let mut total = Sums([RunningSum::NOTHING; 11]);
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        // What salt and sugar leave behind that are strained out again, a brine's, nobody can reckon: it is as much as they at most.
+        if let Some(mass) = amount.mass.filter(|_| line.strained_out) {
+            let unknown = match line.kind {
+                Kind::Salt => Unknown { salt: mass, ..Unknown::NONE },
+                Kind::Sugar | Kind::Syrup => Unknown { sugar: mass, ..Unknown::NONE },
+                _ => Unknown::NONE,
+            };
+            total.add(Composition { unknown, ..Composition::default() })?;
+        }
         let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
         let one = match &line.refers {
             Refers::Part(other) => {
