@@ -7,7 +7,7 @@
 //!
 //! Only what keeps, or rests with room, stands over the night: a step is put before it with all that follows it up to there.
 
-use super::problem::{Due, Edge, Kind, Minute, Problem, Rule};
+use super::problem::{Due, Edge, Kind, Minute, Problem, Rule, Task};
 use super::solve::Plan;
 use super::tasks::Tasks;
 
@@ -72,10 +72,16 @@ impl Ahead<'_> {
     }
 }
 
-/// The hands-on steps by their tasks, those with most work first.
+/// The hands-on steps by their tasks, those with most work first, and after them what somebody sets going and stays in reach of.
 fn by_work(problem: &Problem) -> Vec<Vec<usize>> {
     let mut steps: Vec<(Minute, Vec<usize>)> = Vec::new();
-    for (at, task) in problem.tasks.iter().enumerate().filter(|(_, task)| task.kind == Kind::Hands) {
+    let is_work = |(_, task): &(usize, &Task)| match task.kind {
+        Kind::Hands => true,
+        // Not what is only a moment of somebody's.
+        Kind::Tend => task.longest > 0,
+        Kind::Wait => false,
+    };
+    for (at, task) in problem.tasks.iter().enumerate().filter(is_work) {
         let same = |known: &&mut (Minute, Vec<usize>)| {
             let first = known.1.first().and_then(|first| problem.tasks.get(*first));
             first.is_some_and(|first| first.label.same_step(task.label))

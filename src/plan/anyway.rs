@@ -27,7 +27,9 @@ pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
     }
     let is_early = |due: usize| early.get(due).copied().unwrap_or(false);
     // Nothing else is left undone or overdone for it either.
-    problem.long.retain(|stand| !matches!(stand, Stand::Ready { due, .. } if is_early(*due)));
+    for stands in [&mut problem.long, &mut problem.stale] {
+        stands.retain(|stand| !matches!(stand, Stand::Ready { due, .. } if is_early(*due)));
+    }
     let mut eased = vec![0; problem.dues.len()];
     for standing in &mut problem.standing {
         if let Stand::Ready { due, .. } = standing.stand

@@ -62,6 +62,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         dues: Vec::new(),
         standing: tasks.standing.iter().filter(|standing| standing.weight > 0).copied().collect(),
         long: tasks.long.clone(),
+        stale: Vec::new(),
         again: true,
         begun: true,
         pause: PAUSE,
@@ -94,9 +95,14 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         for made in finals {
             problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight, free });
         }
-        // What is handed over hot is not ready for hours, although the day were shorter.
-        if let (GROWS_COLD, Some(last)) = (all, finals.last()) {
-            problem.long.push(Stand::Ready { made: *last, due: number });
+        // What is handed over hot, or does not keep, is not ready for hours, although the day were shorter.
+        if let Some(last) = finals.last() {
+            let ready = Stand::Ready { made: *last, due: number };
+            match all {
+                GROWS_COLD => problem.long.push(ready),
+                GROWS_STALE => problem.stale.push(ready),
+                _ => {}
+            }
         }
         problem.dues.push(Due { tasks: finals.clone(), minute });
     }

@@ -63,7 +63,8 @@ fn lasts(idle: &[Idle], times: &Times) -> Minute {
 
 /// Does what is done at a moment of something else at that moment, or as soon after it as it can be.
 pub fn at_their_moments(problem: &Problem, model: &StandardForm, times: &mut Times) {
-    let moments = model.moments(problem);
+    // What goes into the cold goes there young: as soon as somebody is there.
+    let moments: Vec<Idle> = model.moments(problem).into_iter().chain(model.until_in_the_cold(problem)).collect();
     for _ in 0..ROUNDS {
         let before = times.clone();
         let mut closing = Closing { problem, model, misses: 0 };

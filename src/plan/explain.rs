@@ -1,6 +1,7 @@
 //! Why there is no plan, in kitchen words, with places, figures, and what to change.
 
 mod all_limits;
+mod alone;
 mod cycle;
 mod early;
 mod gluten;
@@ -13,6 +14,7 @@ mod relax;
 mod ripe;
 mod standing;
 
+pub use alone::alone_too_long;
 pub use early::ready_days_early;
 pub use gluten::{Contact, KEEP_APART, gluten_after_wheat, without_gluten_first};
 

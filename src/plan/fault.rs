@@ -143,7 +143,7 @@ impl Problem {
         };
         let sound = self.lags.iter().all(|lag| task(lag.from.task) && task(lag.to.task))
             && self.dues.iter().flat_map(|due| &due.tasks).all(|at| task(*at))
-            && self.standing.iter().map(|standing| &standing.stand).chain(&self.long).all(stands)
+            && self.standing.iter().map(|standing| &standing.stand).chain(&self.long).chain(&self.stale).all(stands)
             && self.tasks.iter().filter_map(|task| task.holds).all(|holds| holds.equipment < self.equipment.len());
         if !sound {
             faults.push(Fault::Dangling);

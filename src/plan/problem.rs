@@ -322,6 +322,10 @@ pub const SPAN_WEIGHS: i64 = 2;
 /// How long something may stand beside the work without weighing against the span. Common practice, no source.
 pub const NOT_LONG: Minute = 60;
 
+/// How long what does not keep may be ready before it is wanted without weighing against the span: bread of the night is sold in the
+/// morning, and no day is worth beginning later that yesterday's bread is sold. Common practice, no source.
+pub const FRESH: Minute = 240;
+
 /// What a minute of heating again counts among what stands about: half as much as one in which an order grows stale, so that bread
 /// is not baked hours too soon to spare an oven a change. Common practice, no source.
 pub const HEATED_AGAIN: i64 = 3;
@@ -335,7 +339,7 @@ pub const PAST_ITS_MOMENT: i64 = 20;
 /// A plan is better when, in this order,
 /// 1. its span is shorter: with due times, from the first start to the last due time (so work starts as late as it
 ///    can); without, from `earliest` (or minute 0) to the last end. Against that is weighed, [`SPAN_WEIGHS`] minutes for one of the
-///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes;
+///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes, and what [`Problem::stale`] does beyond [`FRESH`];
 /// 2. its standing is less: the weighted sum of [`Problem::standing`] beyond what is free of it, [`PAST_ITS_MOMENT`] for each minute by
 ///    which something starts later than a lag of the rule [`Rule::Into`] asks for at least, and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
 ///    each minute of the heating time of a unit as often as a load finds it at the heat of another: two loads with a setting
@@ -367,6 +371,8 @@ pub struct Problem {
     pub standing: Vec<Standing>,
     /// What should not stand long, although the span were shorter.
     pub long: Vec<Stand>,
+    /// What does not keep, and should not be ready for hours, although the span were shorter.
+    pub stale: Vec<Stand>,
     /// Whether heating again counts.
     pub again: bool,
     /// Whether to set something going that is only tended is work: a pickle is put on by somebody.

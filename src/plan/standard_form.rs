@@ -8,8 +8,8 @@
 use super::dense::Dense;
 use super::network::{Arc, Cause, Cycle, Network};
 use super::problem::{
-    Edge, Equipment, FURTHEST, Holding, Kind, Minute, NOT_LONG, PAST_ITS_MOMENT, Person, Point, Problem, Rule, Shift,
-    Stand, Standing, Window,
+    Edge, Equipment, FRESH, FURTHEST, Holding, Kind, Lag, Minute, NOT_LONG, PAST_ITS_MOMENT, Person, Point, Problem,
+    Rule, Shift, Stand, Standing, Window,
 };
 
 /// What of a task is work that falls into spells.
@@ -170,11 +170,13 @@ impl StandardForm {
         };
         model.idle = problem.standing.iter().map(idle).collect();
         model.idle.extend(model.moments(problem));
-        let long = |stand: &Stand| {
+        let beyond = |stand: &Stand, free: Minute| {
             let idle = model.idle_of(problem, *stand, 1);
-            Idle { free: idle.free + NOT_LONG, ..idle }
+            Idle { free: idle.free + free, ..idle }
         };
-        model.long = problem.long.iter().map(long).collect();
+        let long = problem.long.iter().map(|stand| beyond(stand, NOT_LONG));
+        let long: Vec<Idle> = long.chain(problem.stale.iter().map(|stand| beyond(stand, FRESH))).collect();
+        model.long = long;
         model.loads = loads(problem);
         let arcs = model.arcs(problem);
         model.network = Network::new(2 * model.jobs.len() + 1, arcs);
@@ -384,6 +386,17 @@ impl StandardForm {
             let (outer, inner) = (self.event(lag.from), self.event(lag.to));
             let (from, to) = if self.mirrored { (inner, outer) } else { (outer, inner) };
             Idle { from, to, free: lag.least, weight: PAST_ITS_MOMENT }
+        });
+        idle.collect()
+    }
+
+    /// What stands in the warm until somebody puts it into the cold.
+    pub fn until_in_the_cold(&self, problem: &Problem) -> Vec<Idle> {
+        let is_put_away = |lag: &&Lag| lag.rule == Rule::Attended && lag.most.is_some_and(|most| most > 0);
+        let idle = problem.lags.iter().filter(is_put_away).map(|lag| {
+            let (rest, moment) = (self.event(lag.from), self.event(lag.to));
+            let (from, to) = if self.mirrored { (moment, rest) } else { (rest, moment) };
+            Idle { from, to, free: lag.least, weight: 1 }
         });
         idle.collect()
     }

@@ -103,6 +103,7 @@ fn problem(value: &Value) -> Problem {
         dues: dues.collect(),
         standing: standing.collect(),
         long: list(&value["long"]).iter().map(stand).collect(),
+        stale: list(&value["stale"]).iter().map(stand).collect(),
         again: value["again"].as_bool().unwrap_or(false),
         begun: value["begun"].as_bool().unwrap_or(false),
         pause: number(&value["pause"]),
@@ -177,6 +178,7 @@ pub fn written(problem: &Problem) -> Value {
         "open": problem.open.iter().map(|open| json!([open.opens, open.closes])).collect::<Vec<_>>(),
         "standing": standing.collect::<Vec<_>>(),
         "long": problem.long.iter().map(|stand| written_stand(*stand, 1, 0)).collect::<Vec<_>>(),
+        "stale": problem.stale.iter().map(|stand| written_stand(*stand, 1, 0)).collect::<Vec<_>>(),
         "again": problem.again,
         "begun": problem.begun,
     })

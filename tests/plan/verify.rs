@@ -22,8 +22,10 @@ pub fn broken(problem: &Problem, plan: &Plan) -> Vec<String> {
     if measure(problem, plan) != [plan.score.span, plan.score.standing, plan.score.spells] {
         wrong.push(format!("measured {:?}, but the plan says {:?}", measure(problem, plan), plan.score));
     }
+    // What is half done or hot beyond an hour, and what grows stale beyond four.
     let long = problem.long.iter().map(|stand| (stood(problem, plan, *stand) - 60).max(0));
-    let weighed = 2 * plan.score.span + long.sum::<Minute>();
+    let stale = problem.stale.iter().map(|stand| (stood(problem, plan, *stand) - 240).max(0));
+    let weighed = 2 * plan.score.span + long.chain(stale).sum::<Minute>();
     if weighed != plan.score.weighed {
         wrong.push(format!("weighed {weighed}, but the plan says {:?}", plan.score));
     }

@@ -378,6 +378,7 @@ def build(problem):
             waits.append(20 * (starts[b] - starts[a] - least))
     standing = sum(waits) if waits else 0
     against = [wait(what, a, b, 60) for what, a, b, *_ in problem.get("long", [])]
+    against += [wait(what, a, b, 240) for what, a, b, *_ in problem.get("stale", [])]
     if problem.get("again"):
         standing += 3 * sum(heated_again(model, problem, starts, ends, all_units))
     weighed = 2 * span + sum(against)
@@ -404,7 +405,7 @@ def build(problem):
 
 def against_anything(problem):
     """Whether anything weighs against the span."""
-    return bool(problem.get("long"))
+    return bool(problem.get("long") or problem.get("stale"))
 
 
 def solve(problem, seconds, known=()):

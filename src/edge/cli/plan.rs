@@ -27,11 +27,20 @@ use crate::plan::{ahead, ask, tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
+use std::cell::Cell;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 /// Steps of the search for each millisecond of the limit: about what a small machine takes.
 const STEPS_PER_MILLI: u64 = Limit::USUAL_STEPS / 10_000;
+
+/// Without a limit that is asked for the steps end it, so that a plan and its sheets are the same however busy the machine is; the clock
+/// only ends what would take far too long.
+const USUALLY_OVER: Duration = Duration::from_secs(60);
+
+/// How often trying what would help asks whether to go on, at most; and so many times the limit it may take at all.
+const EXPLAINED: u64 = 1_000_000;
+const EXPLAINED_IN: u32 = 3;
 
 /// What `plan` takes.
 #[derive(Debug, Args)]
@@ -63,9 +72,9 @@ pub(super) struct Arguments {
     #[arg(long, value_name = "ZONE")]
     zone: Option<String>,
     /// How long to look for the best plan: a time, or a number of steps such as "500000 steps", which is the same on
-    /// every machine
-    #[arg(long, value_name = "TIME", default_value = "10s")]
-    limit: String,
+    /// every machine. Without it so many steps as take some ten seconds on a small machine, and no more than a minute
+    #[arg(long, value_name = "TIME")]
+    limit: Option<String>,
     /// Also say what another kitchen would change, for example "cooks 2" or "oven x 2"; may be given several times
     #[arg(long, value_name = "LINE")]
     what_if: Vec<String>,
@@ -119,8 +128,13 @@ enum Format {
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual)?;
-    let limit = Search::read(&arguments.limit)
-        .ok_or_else(|| format!("--limit {}: this is no time; write `10s` or `2 min`", arguments.limit))?;
+    let limit = match &arguments.limit {
+        Some(text) => {
+            Search::read(text).ok_or_else(|| format!("--limit {text}: this is no time; write `10s` or `2 min`"))?
+        }
+        None => Search { time: Some(USUALLY_OVER), ..Search::lasting(Duration::from_secs(10)) },
+    };
+    let longest = arguments.limit.as_deref().unwrap_or("a minute");
     let zone = orders::zone(arguments.zone.as_deref())?;
     let (mut loader, as_baked) = arguments.as_baked.loader_and_said(&arguments.files, output)?;
     let sources: Result<Vec<SourceId>, Unreadable> = arguments.files.iter().map(|file| loader.load(file)).collect();
@@ -143,7 +157,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         return Ok(Outcome::Errors);
     }
     let search = |kitchen: &Kitchen| {
-        let _word = Busy::with(format!("looking for the best plan, {} at most", arguments.limit));
+        let _word = Busy::with(format!("looking for the best plan, {longest} at most"));
         best(&asked, kitchen, &logs, &Watch { ahead: arguments.ahead, ..Watch::start(limit, &|| false) })
     };
     let unlogged = arguments.now.is_some() && arguments.bakes.is_empty();
@@ -164,7 +178,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     };
     show(&laid_out.warnings);
     let LaidOut { schedule, now, .. } = laid_out;
-    show(&explain::ready_days_early(&schedule, &asked.work.orders));
+    show(&explain::alone_too_long(&schedule, &asked.kitchen, &asked.work));
+    if !arguments.ahead {
+        show(&explain::ready_days_early(&schedule, &asked.work.orders));
+    }
     let mut changes = Vec::new();
     for (line, kitchen) in &others {
         let other = search(kitchen);
@@ -189,6 +206,15 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Markdown => page().markdown(),
     };
     arguments.delivery.deliver(&text, output)
+}
+
+/// Problems of which the first says that not everything was tried.
+fn with_no_end(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    if let Some(first) = problems.first_mut() {
+        let said = "the time was over before everything was tried: with a longer --limit less may be enough";
+        first.help = Some(first.help.take().map_or_else(|| said.to_owned(), |help| format!("{help}; {said}")));
+    }
+    problems
 }
 
 /// Problems of which the first says more of what would help, before all else.
@@ -285,6 +311,15 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     // When there is no plan, a third of the time is left to say why.
     let stop_without_plan = || watch.is_over(2, 3);
     let limit = Limit { steps: watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan };
+    // Saying why is a matter of work that is counted, so that a busy machine says the same; the clock only ends what would take far
+    // too long.
+    let asked_so_far = Cell::new(0_u64);
+    let is_cut_off = Cell::new(false);
+    let enough = || {
+        asked_so_far.set(asked_so_far.get().saturating_add(1));
+        is_cut_off.set(is_cut_off.get() || watch.is_over(EXPLAINED_IN, 1));
+        is_cut_off.get() || asked_so_far.get() > EXPLAINED
+    };
     let explained = |problem: &Problem, why: &Infeasible| {
         let (work, clock) = (&asked.work, asked.clock.as_ref());
         let rest = |tasks: &tasks::Tasks, whole: &Problem| {
@@ -293,7 +328,10 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
             Some(FromNow::of(whole, tasks, &logged, now).problem)
         };
         let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
-        explain::Case { work, tasks: &tasks, kitchen, hours: &hours, problem, clock, rest, stop: &stop }.explain(why)
+        let stop = &enough;
+        let told =
+            explain::Case { work, tasks: &tasks, kitchen, hours: &hours, problem, clock, rest, stop }.explain(why);
+        if is_cut_off.get() { with_no_end(told) } else { told }
     };
     let clock = asked.clock.clone();
     let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };

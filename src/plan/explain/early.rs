@@ -24,12 +24,23 @@ pub fn ready_days_early(schedule: &Schedule, orders: &[Order]) -> Vec<Diagnostic
             due_at.strftime("%H:%M on %A"),
         );
         let problem = Diagnostic::warning("ready-days-early", span, message);
+        // From its first step to its last, as it is planned.
+        let own = schedule.rows.iter().filter(|row| row.recipe == made.recipe);
+        let takes = made.ready - own.map(|row| row.start).min().unwrap_or(made.ready);
         Some(match schedule.open.iter().find(|window| window.closes > made.ready && window.opens <= due) {
-            Some(window) if window.opens > made.ready => problem.help(format!(
-                "from opening there are {} on the day itself, which is too little: open earlier, want them later, or try \
-                 more equipment or people with `--what-if`",
-                time(due - window.opens),
-            )),
+            Some(window) if window.opens > made.ready => {
+                let there = due - window.opens;
+                let why = if takes <= there {
+                    format!("and it takes {}: something else is in the way, or somebody's hours are", time(takes))
+                } else {
+                    format!("and it is planned over {}", time(takes))
+                };
+                problem.help(format!(
+                    "from opening there are {} on the day itself, {why}: open earlier, want them later, or try more equipment or \
+                     people with `--what-if`",
+                    time(there),
+                ))
+            }
             _ => problem.help("open earlier, want them later, or try more equipment or people with `--what-if`"),
         })
     });

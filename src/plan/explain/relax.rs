@@ -184,6 +184,7 @@ impl Case<'_> {
         other.earliest = None;
         other.standing.retain(|standing| !matches!(standing.stand, problem::Stand::Ready { .. }));
         other.long.retain(|stand| !matches!(stand, problem::Stand::Ready { .. }));
+        other.stale.clear();
         other
     }
 
