@@ -310,3 +310,72 @@ fn a_step_of_one_load_may_have_gone_in_in_two() {
     let twice = wrong("load-twice", "08:00", &log("shape: 07:17-07:30, load 1\nshape: 07:32-07:44, load 1\n"));
     assert!(twice.contains("is in the log twice"), "{twice}");
 }
+
+/// By hand: what proves since 06:36 may go on to 07:51; at 07:55 the oven is free, and the second load goes in, whenever it is wanted. Found
+/// by a reader of plans: it went in more than an hour later, so as to be ready when it was wanted.
+#[test]
+fn what_is_past_its_limit_goes_on_at_once() {
+    let log = "bakes of \"rolls.miche\"\nbake 2027-04-17 05:00\nmix: 05:00-05:12\nrise: 05:12-06:12\nshape: 06:12-06:36\n\
+        prove: 06:36-\nbake: 07:34-07:50, load 1\n";
+    let plan = rest("past-its-limit", "07:55", log);
+    assert_eq!(task(&plan, "bake", 2)["start"], "2027-04-17T07:55", "{}", plan["limits"]);
+    assert_eq!(plan["late"], Value::Array(Vec::new()));
+}
+
+/// By hand: shaped at 07:44, 45 min of proof and two loads of 16 min are over at 09:01; with 50 min of proof it is 09:06. What is late by a
+/// minute whatever is done is not late by six.
+#[test]
+fn a_rest_has_its_shorter_time_also_where_that_is_not_enough() {
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 09:00\nmake 48 of \"rolls.miche\"\n";
+    let rolls = ROLLS.replace("prove: wait 45 min", "prove: wait 45-50 min");
+    let log =
+        "bakes of \"rolls.miche\"\nbake 2027-04-17 06:05\nmix: 06:05-06:17\nrise: 06:17-07:19\nshape: 07:20-07:44\n";
+    let all = [("day.miche", day), ("rolls.miche", &rolls), ("kitchen.miche", KITCHEN), ("rolls.bakes", log)];
+    let day = sheet::files("shorter-rest", &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    let plan = json(&[&day, "--now", "07:44", "--bakes", &log]);
+    assert_eq!(plan["late"][0]["minutes"], 1, "{}", plan["late"]);
+    // That the rest begins where the work ends is no limit by itself.
+    let rules = plan["limits"].as_array().unwrap().iter().map(|limit| limit["rule"].as_str().unwrap().to_owned());
+    assert!(!rules.collect::<Vec<String>>().contains(&"at once".to_owned()), "{}", plan["limits"]);
+}
+
+/// By hand: shaped at 07:01, from 07:30 45 min of proof and two loads of 16 min are over at 08:47, two minutes after closing: somebody
+/// stays, and no risen dough waits for the next day.
+#[test]
+fn somebody_stays_longer_before_risen_dough_waits_for_tomorrow() {
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 08:40\nmake 48 of \"rolls.miche\"\n";
+    let kitchen = KITCHEN.replace("00:00-24:00", "04:00-08:45");
+    let log =
+        "bakes of \"rolls.miche\"\nbake 2027-04-17 05:30\nmix: 05:30-05:42\nrise: 05:42-06:42\nshape: 06:42-07:01\n";
+    let all = [("day.miche", day), ("rolls.miche", ROLLS), ("kitchen.miche", &kitchen), ("rolls.bakes", log)];
+    let day = sheet::files("stays-longer", &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    let plan = json(&[&day, "--now", "07:30", "--bakes", &log]);
+    assert_eq!(
+        (&task(&plan, "prove", 1)["start"], &task(&plan, "bake", 2)["end"]),
+        (&"2027-04-17T07:30".into(), &"2027-04-17T08:47".into()),
+        "{}",
+        plan["late"]
+    );
+    let text = String::from_utf8(miche(&[&day, "--now", "07:30", "--bakes", &log]).stdout).unwrap();
+    assert!(text.contains("Somebody stays 2 min longer"), "{text}");
+}
+
+/// On the night on which the clocks go back 01:45 comes twice: which of the two it is stands behind it.
+#[test]
+fn a_time_that_comes_twice_says_which_it_is() {
+    let day = "day Sunday\nuse \"kitchen.miche\"\nready 2026-10-25 01:45\nmake 48 of \"rolls.miche\"\n";
+    let log = "bakes of \"rolls.miche\"\nbake 2026-10-24 23:40\nmix: 23:40-23:52\nrise: 23:52-00:52\nshape: 00:52-01:16\nprove: 01:16-\n";
+    let all = [("day.miche", day), ("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN), ("rolls.bakes", log)];
+    let day = sheet::files("twice", &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    let said = |zone: &str| {
+        let output = miche(&[&day, "--now", "01:30", "--bakes", &log, "--zone", zone]);
+        String::from_utf8(output.stdout).unwrap().replace('\u{a0}', " ")
+    };
+    let back = said("Europe/London");
+    assert!(back.contains("wanted by Sun 01:45 (before the clocks go back)"), "{back}");
+    assert!(back.contains("01:33 (after the clocks go back)") && back.contains("Now: 01:30 (before"), "{back}");
+    assert!(!said("UTC").contains("clocks"));
+}

@@ -2,12 +2,26 @@
 //! which limits cannot be kept.
 
 use super::limit::Limit;
-use super::problem::Minute;
+use super::problem::{Minute, Rule};
 use super::running::{FromNow, RunningLimit};
 use super::solve::{self, Infeasible, Plan};
 
 /// Steps of search that trying one way out may cost.
 const EFFORT: u64 = 60_000;
+
+/// The same of asking whether everything can still be done on the same day.
+const LITTLE_EFFORT: u64 = 6_000;
+
+/// What is late by no more than this is still done on the same day; before it is put off to another, somebody stays longer: what has
+/// risen by now is lost tomorrow. Common practice, no source.
+const SAME_DAY: Minute = 480;
+
+/// What is past a limit waits no longer than so many minutes from now, the least that goes: what has risen for too long goes into the oven
+/// before anything else does.
+const IN_A_HURRY: [Minute; 6] = [5, 15, 30, 60, 120, 240];
+
+/// By so many minutes limits that cannot be kept are broken, the least that goes.
+const BROKEN_BY: [Minute; 4] = [15, 45, 120, 360];
 
 /// So late at least, in minutes, is tried; the first that goes is taken.
 const LATER: [Minute; 17] = [5, 10, 15, 20, 30, 45, 60, 75, 90, 120, 150, 180, 240, 360, 480, 720, 1440];
@@ -59,38 +73,55 @@ pub fn catch_up(
     wanted: &[Wanted],
     limit: &Limit<'_>,
 ) -> Result<CaughtUp, Infeasible> {
-    let possible = |problem: &FromNow| {
-        let little = Limit { stop: limit.stop, ..Limit::steps(EFFORT) };
+    let possible_within = |steps: u64, problem: &FromNow| {
+        let little = Limit { stop: limit.stop, ..Limit::steps(steps) };
         !(limit.stop)() && solve::possible(&problem.problem, &little) == Some(true)
     };
+    let possible = |problem: &FromNow| possible_within(EFFORT, problem);
+    // As it is, and when somebody stays longer, since what has risen does not wait.
+    let ways = |way: &FromNow| {
+        let longer = OVERTIME.map(|by| way.with_overtime(now_at, by));
+        std::iter::once(way.clone()).chain(longer)
+    };
+    let goes_on = |way: &FromNow| possible_within(LITTLE_EFFORT, &way.later(|_| SAME_DAY));
+    let hurried = || IN_A_HURRY.into_iter().map(|most| from_now.in_a_hurry(most));
+    let hurried = if from_now.is_over() { hurried().find(|way| ways(way).any(|way| goes_on(&way))) } else { None };
+    let from_now = hurried.as_ref().unwrap_or(from_now);
     let mut leave_out = Vec::new();
     let (mut found, mut now) = (solve::plan(&from_now.problem, limit), from_now.clone());
     if let Err(why) = &found {
         if matches!(why, Infeasible::Faults(_)) {
             return Err(why.clone());
         }
-        // First later; then somebody stays longer, since what has risen does not wait; what runs beyond its limits only when nothing else
-        // is left.
-        let longer = |way: &FromNow| OVERTIME.map(|by| way.with_overtime(now_at, by));
-        let anew = from_now.without_limits();
-        let within = std::iter::once(from_now.clone()).chain(longer(from_now));
-        let mut ways = within.chain([anew.clone()]).chain(longer(&anew));
-        let Some(way) = ways.find(|way| possible(&way.later(|_| LATEST))) else { return Err(why.clone()) };
-        let by = least_late(&way, &possible);
+        // On the same day, where need be with a limit broken by a little; then on another day; what runs goes on for as long as it takes only
+        // when nothing else is left.
+        let broken = |by: &Minute| ways(&from_now.with_longer_limits(Some(*by)));
+        let (little, much) = BROKEN_BY.split_at(2);
+        let today = || ways(from_now).chain(little.iter().flat_map(broken)).find(goes_on);
+        let tomorrow = || ways(from_now).find(|way| possible(&way.later(|_| LATEST)));
+        let broken_by_much = || much.iter().flat_map(broken).find(goes_on);
+        let anew = || ways(&from_now.with_longer_limits(None)).find(|way| possible(&way.later(|_| LATEST)));
+        let way = today().or_else(tomorrow).or_else(broken_by_much).or_else(anew);
+        let Some(way) = way else { return Err(why.clone()) };
+        let mut way = way;
+        let mut by = least_late(&way, &possible);
         // Before anything is late its rests end as soon as they may.
         let is_late = |task: usize| {
             let late = wanted.iter().zip(&by).filter(|(_, by)| **by > 0);
             late.into_iter().any(|(order, _)| order.tasks.contains(&task))
         };
-        if let Some(short) = way.with_short_rests(is_late).filter(&possible) {
-            let plan = solve::plan(&short.problem, limit)?;
-            return Ok(told(plan, &short, Vec::new()));
+        if let Some(short) = way.with_short_rests(is_late) {
+            let in_time = possible(&short);
+            let sooner = if in_time { vec![0; by.len()] } else { least_late(&short, &possible) };
+            if sooner.iter().sum::<Minute>() < by.iter().sum() {
+                (way, by) = (short, sooner);
+            }
         }
         now = way.later(|due| by.get(due).copied().unwrap_or(LATEST));
         found = solve::plan(&now.problem, limit);
         let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
         alone.sort_by_key(|order| (order.left, order.order));
-        if wanted.len() > 1 {
+        if wanted.len() > 1 && by.iter().any(|by| *by > 0) {
             let is_enough = |order: &&&Wanted| possible(&way.without(|task| order.tasks.contains(&task)));
             leave_out = alone.iter().filter(is_enough).map(|order| order.order).take(3).collect();
         }
@@ -102,7 +133,8 @@ pub fn catch_up(
 fn told(plan: Plan, now: &FromNow, leave_out: LeftOut) -> CaughtUp {
     let mut broken = Vec::new();
     let mut kept = Vec::new();
-    for limit in &now.limits {
+    // A rest begins the moment the work before it ends; how long what waits for it may stand is another limit.
+    for limit in now.limits.iter().filter(|limit| limit.rule != Rule::AtOnce) {
         let Some(start) = plan.starts.get(limit.to).copied() else { continue };
         if start > limit.by {
             broken.push(*limit);

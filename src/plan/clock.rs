@@ -24,6 +24,15 @@ pub struct Change {
     pub after: DateTime,
 }
 
+/// Which of two moments a time on the wall is that the clocks show twice, because they are put back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Twice {
+    /// The first: the clocks are still to be put back.
+    Before,
+    /// The second.
+    After,
+}
+
 /// Why a time on the wall is none that can be planned with.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum NoSuchTime {
@@ -74,6 +83,14 @@ impl Clock {
     /// The time on the wall at a minute.
     pub fn at(&self, minute: Minute) -> Option<DateTime> {
         Some(self.zone.to_datetime(self.timestamp(minute)?))
+    }
+
+    /// Which of two moments a minute is, where the clocks show its time twice.
+    pub fn twice(&self, minute: Minute) -> Option<Twice> {
+        let when = self.at(minute)?;
+        let AmbiguousOffset::Fold { .. } = self.zone.to_ambiguous_timestamp(when).offset() else { return None };
+        let first = self.absolute(when).ok()? - self.zero;
+        Some(if minute <= first { Twice::Before } else { Twice::After })
     }
 
     /// When between two minutes the clocks are put forward or back, and what they show just before that and just after it.

@@ -3,10 +3,14 @@
 //! In the problem that is made here nothing lies before now: what is done takes no time and holds nothing, what runs has only
 //! what is left of it, and what depends on either counts from when it really began or ended.
 
+mod ways;
+
+use super::anyway;
 use super::logged::Logged;
-use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Task, Window};
+use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Standing, Task, Window};
 use super::tasks::Tasks;
 use crate::model::step::StepKind;
+use ways::beyond;
 
 /// A limit on how long something may go on or stand that runs now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -23,9 +27,6 @@ pub struct RunningLimit {
     lag: usize,
 }
 
-/// Who comes within so many minutes comes on the same day.
-const A_DAY_ON: Minute = 720;
-
 /// A problem from now on.
 #[derive(Debug, Clone)]
 pub struct FromNow {
@@ -33,6 +34,8 @@ pub struct FromNow {
     pub problem: Problem,
     /// The limits that run, the first to end first.
     pub limits: Vec<RunningLimit>,
+    /// The moment from which on is planned.
+    now: Minute,
     /// What is known of each task, also of those that must be over because something after them has begun.
     pub logged: Vec<Option<Logged>>,
     /// The rests of which a range of times is said: the task, the task that holds its unit, and how much sooner it may end.
@@ -49,7 +52,13 @@ impl FromNow {
         left.holds();
         left.hours();
         let Left { mut problem, mut limits, .. } = left;
+        let is_broken = |limit: &&RunningLimit| problem.lags.get(limit.lag).is_some_and(|lag| lag.most.is_none());
+        let over: Vec<Standing> =
+            limits.iter().filter(is_broken).filter_map(|limit| beyond(&problem, limit, 0)).collect();
+        problem.standing.extend(over);
         pin(&mut problem, &logged, now);
+        // What is ready too soon anyway from here on rests for as long as is written.
+        anyway::rest_as_written(&mut problem, &tasks.warm);
         limits.sort_by_key(|limit| limit.by);
         let ranges = tasks.list.iter().enumerate().filter_map(|(at, task)| {
             let sooner = task.minutes - task.least_minutes;
@@ -58,111 +67,7 @@ impl FromNow {
             (task.kind == StepKind::Wait && sooner > 0 && is_open).then_some((at, holder, sooner))
         });
         let ranges = ranges.collect();
-        FromNow { problem, limits, logged, ranges }
-    }
-
-    /// The same with the shorter ends of the times of some rests; `None` where none of them has a range.
-    #[must_use]
-    pub fn with_short_rests(&self, is_meant: impl Fn(usize) -> bool) -> Option<FromNow> {
-        let mut other = self.clone();
-        let mut any = false;
-        for (rest, holder, sooner) in self.ranges.iter().filter(|(rest, _, _)| is_meant(*rest)) {
-            for at in if rest == holder { vec![*rest] } else { vec![*rest, *holder] } {
-                if let Some(task) = other.problem.tasks.get_mut(at) {
-                    any |= task.shortest > 0;
-                    task.shortest = (task.shortest - sooner).max(0);
-                }
-            }
-        }
-        any.then_some(other)
-    }
-
-    /// The same with everything wanted so much later.
-    #[must_use]
-    pub fn later(&self, by: impl Fn(usize) -> Minute) -> FromNow {
-        let mut other = self.clone();
-        // The last of them holds what is done.
-        let orders = other.problem.dues.len().saturating_sub(1);
-        for (number, due) in other.problem.dues.iter_mut().take(orders).enumerate() {
-            due.minute += by(number);
-        }
-        other
-    }
-
-    /// The same without the limits that run.
-    #[must_use]
-    pub fn without_limits(&self) -> FromNow {
-        let mut other = self.clone();
-        for limit in &self.limits {
-            if let Some(lag) = other.problem.lags.get_mut(limit.lag) {
-                lag.most = None;
-            }
-        }
-        // What runs cannot be begun anew so that somebody is there when it ends.
-        let runs = |task: usize| self.logged.get(task).is_some_and(Option::is_some);
-        for lag in other.problem.lags.iter_mut().filter(|lag| lag.rule == Rule::Attended && runs(lag.from.task)) {
-            lag.most = None;
-        }
-        other
-    }
-
-    /// The same when whoever is there at a moment, or comes on that day, stays so much longer.
-    #[must_use]
-    pub fn with_overtime(&self, now: Minute, by: Minute) -> FromNow {
-        let mut other = self.clone();
-        let longer = |window: &mut Window| {
-            if window.closes >= now && window.opens < now + A_DAY_ON {
-                window.closes += by;
-            }
-        };
-        for window in &mut other.problem.open {
-            longer(window);
-        }
-        // What then touches is one.
-        let mut joined: Vec<Window> = Vec::with_capacity(other.problem.open.len());
-        for window in other.problem.open.drain(..) {
-            match joined.last_mut().filter(|before| before.closes >= window.opens) {
-                Some(before) => before.closes = before.closes.max(window.closes),
-                None => joined.push(window),
-            }
-        }
-        other.problem.open = joined;
-        for person in &mut other.problem.people {
-            person.longest += by;
-            for shift in &mut person.shifts {
-                longer(&mut shift.window);
-            }
-            // Nobody has two shifts at once.
-            let mut until = Minute::MIN;
-            for shift in &mut person.shifts {
-                shift.window.opens = shift.window.opens.max(until);
-                shift.window.closes = shift.window.closes.max(shift.window.opens);
-                until = shift.window.closes;
-            }
-        }
-        other
-    }
-
-    /// The same without tasks that need not be done any more.
-    #[must_use]
-    pub fn without(&self, out: impl Fn(usize) -> bool) -> FromNow {
-        let mut other = self.clone();
-        let is_out = |point: Point| self.logged.get(point.task).is_some_and(Option::is_none) && out(point.task);
-        for at in (0..self.logged.len()).filter(|at| is_out(Point::start(*at))) {
-            if let Some(task) = other.problem.tasks.get_mut(at) {
-                nothing(task);
-            }
-        }
-        other.problem.lags.retain(|lag| !is_out(lag.from) && !is_out(lag.to));
-        let stands = |stand: Stand| match stand {
-            Stand::Between { made, used } => !is_out(Point::start(made)) && !is_out(Point::start(used)),
-            Stand::DrawnOut { rest } => !is_out(Point::start(rest)),
-            Stand::Ready { made, .. } => !is_out(Point::start(made)),
-        };
-        other.problem.standing.retain(|standing| stands(standing.stand));
-        other.problem.long.retain(|stand| stands(*stand));
-        other.limits.clear();
-        other
+        FromNow { problem, limits, now, logged, ranges }
     }
 }
 

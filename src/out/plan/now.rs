@@ -4,12 +4,13 @@ use super::words;
 use crate::figures::run_sheet::{NextLimit, Now, RunSheet, State};
 use crate::measure::show;
 use crate::out::block::{Block, Heading, Look, Phrase};
-use crate::plan::problem::Rule;
+use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::Row;
 
 /// The blocks that tell it.
 pub(super) fn blocks(sheet: &RunSheet, now: &Now) -> Vec<Block> {
-    let at = sheet.plan.wall(now.minute).map(|at| at.strftime("%H:%M on %A").to_string()).unwrap_or_default();
+    let day = sheet.plan.wall(now.minute).map(|at| at.strftime(" on %A").to_string()).unwrap_or_default();
+    let at = format!("{}{day}", words::starts(&sheet.plan, now.minute));
     let overtime = (now.overtime > 0)
         .then(|| format!("Somebody stays {} longer: what has risen does not wait.", words::time(now.overtime)));
     let facts = late(sheet, now).into_iter().chain(overtime).chain(limits(sheet, now)).chain(so_far(sheet, now));
@@ -59,8 +60,8 @@ fn limits(sheet: &RunSheet, now: &Now) -> Vec<String> {
     let rows = &sheet.plan.rows;
     let said = now.limits.iter().filter_map(|limit| {
         let (from, to) = (rows.get(limit.from)?, rows.get(limit.to)?);
-        let by = words::starts(&sheet.plan, limit.by);
-        let starts = words::starts(&sheet.plan, to.start);
+        let at = |minute: Minute| words::starts_beside(&sheet.plan, minute, now.minute);
+        let (by, starts) = (at(limit.by), at(to.start));
         let (from_said, to_said) = (words::action(from), format!("{} of {}", words::action(to), words::made(to)));
         let why = why(limit, &from_said)?;
         Some(match to.start - limit.by {
@@ -106,19 +107,24 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
     };
     let name = |row: &Row| format!("{} of {}", words::action(row), words::made(row));
     let runs = of(State::Running).map(|row| {
-        let since = words::starts(&sheet.plan, row.start);
+        let since = words::starts_beside(&sheet.plan, row.start, now.minute);
         let passed = now.minute - row.start;
         let least = row.soonest_end - row.start;
         let over =
             if row.end <= now.minute { format!(", {} of it: is it done?", words::time(passed)) } else { String::new() };
         let soonest = if row.end > now.minute && least > passed {
-            format!(", done at {} at the soonest", words::starts(&sheet.plan, row.soonest_end))
+            format!(", done at {} at the soonest", words::starts_beside(&sheet.plan, row.soonest_end, now.minute))
         } else {
             String::new()
         };
         format!("Runs: {} since {since}{soonest}{over}", name(row))
     });
-    let mut said: Vec<String> = runs.collect();
+    // What was to be hot by now was lit by somebody, of which no log tells.
+    let lit = sheet.plan.lights.iter().filter(|light| light.start < now.minute && now.minute <= light.end);
+    let lit = lit.map(|light| {
+        format!("{} counts as lit since {}: is it hot?", light.unit_name(), words::starts(&sheet.plan, light.start))
+    });
+    let mut said: Vec<String> = runs.chain(lit).collect();
     let done: Vec<String> = of(State::Done)
         .map(|row| format!("{} ({})", name(row), words::when(&sheet.plan, row.start, row.end)))
         .collect();

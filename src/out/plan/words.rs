@@ -9,13 +9,17 @@ use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::block::Phrase;
+use crate::plan::clock::Twice;
 use crate::plan::explain::{Contact, KEEP_APART};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Made, Row, Schedule};
+use jiff::civil::DateTime;
 
 /// What is made and when it is ready, and when it is wanted if that is later.
 pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
-    let clock = |minute: Minute| schedule.wall(minute).map(|at| at.strftime("%a %H:%M").to_string());
+    let clock = |minute: Minute| {
+        schedule.wall(minute).map(|at| format!("{}{}", at.strftime("%a %H:%M"), which_of_two(schedule, minute)))
+    };
     let when = match (clock(made.ready), made.due.and_then(clock)) {
         (Some(ready), Some(due)) if ready != due => match made.due.filter(|due| *due < made.ready) {
             Some(wanted) => format!("ready at {ready}, {} late: wanted by {due}", time(made.ready - wanted)),
@@ -195,9 +199,29 @@ pub(super) fn verdict(schedule: &Schedule) -> String {
     }
 }
 
+/// Which of two times it is, where the clocks show one twice; mostly empty.
+fn which_of_two(schedule: &Schedule, minute: Minute) -> &'static str {
+    let clock = schedule.clock.as_ref();
+    match clock.and_then(|clock| clock.twice(schedule.start + minute)) {
+        Some(Twice::Before) => " (before the clocks go back)",
+        Some(Twice::After) => " (after the clocks go back)",
+        None => "",
+    }
+}
+
 /// `04:30`, or the time since the plan's start.
 pub(super) fn starts(schedule: &Schedule, minute: Minute) -> String {
-    schedule.wall(minute).map_or_else(|| show::offset(minute).to_string(), |at| at.strftime("%H:%M").to_string())
+    let clock = |at: DateTime| format!("{}{}", at.strftime("%H:%M"), which_of_two(schedule, minute));
+    schedule.wall(minute).map_or_else(|| show::offset(minute).to_string(), clock)
+}
+
+/// `04:30`; on another day than a minute of the plan `04:30 on Wednesday`.
+pub(super) fn starts_beside(schedule: &Schedule, minute: Minute, other: Minute) -> String {
+    let date = |minute: Minute| schedule.wall(minute).map(|at| at.date());
+    match date(minute) {
+        Some(day) if Some(day) != date(other) => format!("{} on {}", starts(schedule, minute), day.strftime("%A")),
+        _ => starts(schedule, minute),
+    }
 }
 
 /// `04:30–04:42`; an end on another day says which.
