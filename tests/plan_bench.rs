@@ -262,3 +262,70 @@ fn who_comes_only_while_it_is_closed_is_told_so() {
     assert!(told.contains("nobody who is named is ever there while `Quay` is open"), "{told}");
     assert!(!told.contains("1 min") && told.matches("error[").count() == 1, "{told}");
 }
+
+/// By hand: braised on Friday from 12:30 the stew keeps to Saturday, and the rolls come out of the oven at 05:30; the day then begins 36 min
+/// sooner than with rolls that are baked on Friday. Found by a reader of plans: the rolls were 14 h old.
+#[test]
+fn no_bread_is_yesterdays_so_that_work_begins_later() {
+    let kitchen = "kitchen Gap house\ndeck oven x 1, heating 30 min, agrees within 10 C\nmixer x 1\ncook Eva 03:00-08:00\ncook Max 09:00-15:00\n";
+    let stew = "recipe Stew\nmakes 4 kg\nuse \"kitchen.miche\"\npart stew\nbeef shin .... 3 kg\nbeef stock .... 1.5 kg\nsalt .... 30 g\n\
+        makes 4 kg, loss 11.5 %\nkeeps 3 days, chilled\npot: hands 10 min\nbraise: tend 2 h 30 min, using deck oven at 150 C\n    \
+        until tender\ncool: wait 3 h\n";
+    let rolls = dough(
+        24,
+        84,
+        "rise: wait 60 min, at 25 C, up to 90 min\nshape: hands 15 s, each\nprove: wait 45-50 min, at 27 C, up to 75 min\n\
+         bake: tend 15-16 min, using deck oven at 220 C, 24 at a time\n    until gold\ncool: wait 30 min\n",
+    );
+    let day = "day Gap\nuse \"kitchen.miche\"\nready 2027-05-08 11:00\nmake 24 of \"rolls.miche\", ready 2027-05-08 06:00\nmake 4 kg of \"stew.miche\"\n";
+    let all = [("day.miche", day), ("rolls.miche", &rolls), ("stew.miche", stew), ("kitchen.miche", kitchen)];
+    let day = files("yesterdays", &all);
+    let plan = json(&[&day]);
+    let bake = |step: &str| tasks(&plan, step)[0]["end"].as_str().unwrap().to_owned();
+    assert_eq!((bake("bake"), bake("braise")), ("2027-05-08T05:30".to_owned(), "2027-05-07T15:00".to_owned()));
+    // With `--ahead` nobody is told that something is ready on the day before, for that is what was asked for.
+    let ahead = miche(&[&day, "--ahead"]);
+    assert!(!String::from_utf8_lossy(&ahead.stderr).contains("ready-days-early"));
+}
+
+/// Three bowls of 20 min: the first has rested 1 h 40 min when the last has for an hour, and may for 1 h 10 min. Found by a reader of plans.
+#[test]
+fn a_dough_of_several_bowls_is_as_old_as_the_first() {
+    let kitchen = KITCHEN
+        .replace("mixer x 1", "mixer x 1, holds 4 kg")
+        .replace("holds 24 pieces, heating 45 min", "heating 20 min");
+    let plan = |name: &str, rise: &str, shape: &str, prove: &str| {
+        let steps = format!(
+            "rise: wait 60 min, at 25 C, up to {rise}\nshape: hands 30 s, each{shape}\nprove: wait 50 min, at 27 C, up to {prove}\n\
+             bake: tend 40 min, using deck oven at 220 C{shape}\n    until gold\n"
+        );
+        let baps = dough(12, 825, &steps).replace("mix: hands 12 min", "mix: hands 20 min");
+        let file = files(name, &[("baps.miche", &baps), ("kitchen.miche", &kitchen)]);
+        miche(&[&file, "--ready", "2026-12-05 12:00", "--format", "json"])
+    };
+    let refused = plan("bowls", "70 min", "", "70 min");
+    let said = String::from_utf8_lossy(&refused.stderr).into_owned();
+    assert!(
+        !refused.status.success() && said.contains("let each load go on by itself: `, 4 at a time` behind `rise`"),
+        "{said}"
+    );
+    assert!(said.contains("`up to 1 h 30 min`"), "{said}");
+    assert!(plan("bowls-longer", "90 min", "", "70 min").status.success());
+    // Each bowl by itself: the first is shaped while the last rises.
+    let apart = plan("bowls-apart", "70 min, 4 at a time", ", 4 at a time", "70 min, 4 at a time");
+    assert!(apart.status.success(), "{}", String::from_utf8_lossy(&apart.stderr));
+    let apart: Value = serde_json::from_slice(&apart.stdout).unwrap();
+    let (shape, rise) = (tasks(&apart, "shape"), tasks(&apart, "rise"));
+    assert!(minutes(&shape, "start_minute")[0] < minutes(&rise, "end_minute")[2], "{apart:#}");
+}
+
+/// An oven that is lit before the first step is lit 23 minutes before it, and not one hour and 37 minutes.
+#[test]
+fn what_is_done_before_the_first_step_says_how_long_before() {
+    let soda = "recipe Soda bread\nmakes 1 loaf\nplain flour .... 450 g\nbuttermilk .... 80 %\nsalt .... 2 %\nbaking soda .... 1 %\n\
+        mix: hands 7 min\n    Mix {plain flour}, {salt}, {baking soda} and {buttermilk}.\n    until it holds together\n\
+        bake: tend 40 min, using oven at 200 C\n    until hollow\n";
+    let output = miche(&[&files("soda", &[("soda.miche", soda)])]);
+    let said = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(said.contains("-0:23") && !said.contains("-1:37"), "{said}");
+}

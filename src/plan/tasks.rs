@@ -225,8 +225,10 @@ impl<'a> Making<'a> {
         let Some((place, recipe, part)) = self.part_of(at) else { return };
         for (step_at, step) in part.steps.iter().enumerate() {
             let mine = self.tasks_of(at, step_at);
-            for together in self.by_turn(&mine) {
-                self.stay_together(&together);
+            if !self.flows_on(part, at, step_at, &mine) {
+                for together in self.by_turn(&mine) {
+                    self.stay_together(&together);
+                }
             }
             for order in &step.order {
                 let other = order.other();
@@ -265,6 +267,9 @@ impl<'a> Making<'a> {
                             self.next_step(&first, &mine);
                             self.not_long(&first, &mine);
                             self.since_the_first(part, (at, before), &mine);
+                            if let Some(rest) = first.first() {
+                                self.since_the_first_bowl(*rest, &mine);
+                            }
                         }
                     }
                 }
@@ -275,6 +280,7 @@ impl<'a> Making<'a> {
                     self.use_part((end, keeps), &mine);
                     if taken.is_first && keeps.is_none() {
                         self.take_up(end, &mine);
+                        self.since_the_first_bowl(end, &mine);
                     }
                 }
             }

@@ -1,6 +1,8 @@
 //! An independent check of a plan against the recipes themselves: what every baker knows, looked at from scratch. It
 //! reads steps and starts and ends, and none of what the planner was told about them.
 
+#[path = "bowls.rs"]
+mod bowls;
 #[path = "people_rules.rs"]
 mod people_rules;
 
@@ -109,6 +111,7 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             alive_goes_on(recipe, id.0, part, &steps, &mut wrong);
             folds(recipe, id.0, &steps, &mut wrong);
             goes_on_too_long(recipe, id.0, part, &steps, &mut wrong);
+            bowls::wait(recipe, id.0, part, &steps, &mut wrong);
             kept_too_long(planned, (order, id.0), part, &steps, &mut wrong);
             let is_used = planned.work.made_in(BatchPart { batch: order, part: id }).is_some()
                 && recipe.users(id).next().is_some();

@@ -68,6 +68,17 @@ pub fn render(sheet: &RunSheet, stamp: &str) -> String {
         calendar.put("END:VALARM");
         calendar.put("END:VEVENT");
     }
+    for rest in &schedule.rests {
+        let (Some(start), Some(end)) = (utc(schedule, rest.start), utc(schedule, rest.end)) else { continue };
+        let who = schedule.person(rest.person);
+        calendar.put("BEGIN:VEVENT");
+        calendar.put(&format!("UID:{start}-rest-{}@miche", rest.person));
+        calendar.put(&format!("DTSTAMP:{stamp}"));
+        calendar.put(&format!("DTSTART:{start}"));
+        calendar.put(&format!("DTEND:{end}"));
+        calendar.text("SUMMARY", &format!("rest ({who})"));
+        calendar.put("END:VEVENT");
+    }
     calendar.put("END:VCALENDAR");
     calendar.0
 }

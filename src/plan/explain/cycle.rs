@@ -68,7 +68,7 @@ impl Case<'_> {
                         continue;
                     };
                     let (one, other) = (self.named(first), self.named(then));
-                    match (limit(lag.rule, lag.most, &one, &other), lag.rule) {
+                    match (limit(lag, &one, &other), lag.rule) {
                         // A rest that begins at once says no more than that it comes next.
                         (Some(said), Rule::AtOnce) => orders.push(said),
                         (Some(said), _) => {
@@ -259,6 +259,9 @@ impl Case<'_> {
         let rest = rest.and_then(|rest| Some((self.tasks.list.get(rest.from.task)?, rest.most?)));
         let on = rest.map(|(rest, most)| Offer::length(Length::up_to(rest, self.named(rest), most + over)));
         let shared = self.shared(one, one.minutes).filter(|_| over <= one.minutes);
+        if lag.from.edge == Edge::End {
+            return self.bowl_by_bowl(lag, one).into_iter().chain(on).collect();
+        }
         shared.into_iter().chain(on).chain(self.less_at_a_time(one, over)).collect()
     }
 
@@ -304,16 +307,20 @@ pub(super) fn begin_sooner(earliest: Minute, by: Minute) -> Offer {
 }
 
 /// What limits the time between two steps, which are named in quotation marks; `None` for what only says which comes first.
-fn limit(rule: Rule, most: Option<Minute>, one: &str, other: &str) -> Option<String> {
-    let most = most?;
+fn limit(lag: &Lag, one: &str, other: &str) -> Option<String> {
+    let most = lag.most?;
     let within = time(most);
-    Some(match rule {
+    Some(match lag.rule {
         Rule::Keeps => format!("{other} uses what {one} finishes, which keeps {within}"),
         Rule::UpTo => format!("{other} comes at most {within} after {one} begins"),
         Rule::Overnight => {
             format!("{other} comes on the day of {one}, since nothing stands over night unless it is said")
         }
         Rule::Alive => format!("{other} comes at most {within} after {one}, since what is alive does not wait"),
+        // Of what is mixed in several bowls it is the first of them.
+        Rule::FirstPiece if lag.from.edge == Edge::End => {
+            format!("{other} comes at most {within} after the first load of {one}, which rests meanwhile")
+        }
         Rule::FirstPiece => {
             format!("{other} comes at most {within} after {one} begins, for the first piece's sake")
         }

@@ -59,7 +59,8 @@ impl Case<'_> {
                 Some(why) => format!("there is no plan for {of}, even with nothing else to make: {why}"),
                 None => format!("there is no plan for {of}, even with nothing else to make"),
             };
-            let help = match (said.help.clone(), others_are_possible) {
+            // Whether it is enough for all of them is another question.
+            let help = match (said.help.clone().map(|help| format!("for it alone: {help}")), others_are_possible) {
                 (Some(help), true) => Some(format!("{help}; or leave it out")),
                 (None, true) => Some("leave it out".to_owned()),
                 (help, false) => help,

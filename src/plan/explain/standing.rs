@@ -5,6 +5,7 @@ use super::super::solve;
 use super::mend::{Mend, Says};
 use super::offer::{Length, Limited, Offer};
 use super::{Case, time};
+use crate::measure::number::Number;
 use crate::measure::show;
 use crate::model::step::{Loads, Step, StepKind};
 use crate::plan::tasks::Task;
@@ -18,6 +19,8 @@ const STRETCHES: [&[Rule]; 2] =
 
 /// A rest from which on it may go on through a night, in minutes.
 const LONG_REST: Minute = 60;
+/// So many steps after the mixing are let go on bowl by bowl.
+const MOST_AFTER: usize = 4;
 /// So many rests are tried.
 const MOST_RESTS: usize = 8;
 
@@ -160,6 +163,10 @@ impl Case<'_> {
         };
         let (first, next, most) = (name(one), name(then), time(lag.most.unwrap_or(0)));
         let said = match lag.rule {
+            Rule::FirstPiece if lag.from.edge == Edge::End => format!(
+                "{next} would begin {} after {first} ended, and what was mixed first rests no longer than {most}",
+                time(between)
+            ),
             Rule::Alive => format!(
                 "{next} would begin {} after {first} ended, and what is alive stands {most} at most",
                 time(between)
@@ -190,6 +197,27 @@ impl Case<'_> {
         if one.loads < then.loads && !matches!(lag.rule, Rule::FirstPiece | Rule::Into) {
             ways.extend(self.as_much_at_a_time(one, then));
         }
+    }
+
+    /// Each of several bowls goes on by itself: as many of the steps after the mixing as are enough take as much at a time as one bowl gives.
+    pub(super) fn bowl_by_bowl(&self, lag: &Lag, one: &Task) -> Option<Offer> {
+        let then = self.tasks.list.get(lag.to.task)?;
+        let all = then.pieces.filter(|_| then.share.is_positive())?.over(then.share).ok()?;
+        let at_once = all.over(Number::whole(one.loads.max(1))).ok()?.ceil();
+        let steps = &self.work.batches.get(one.batch)?.recipe.part(one.step.part)?.steps;
+        let after: Vec<&Step> = steps.iter().skip(one.step.step + 1).take(MOST_AFTER).collect();
+        let offer = |count: usize| {
+            let some = after.get(..count)?;
+            let names: Vec<String> = some.iter().map(|step| format!("`{}`", step.name)).collect();
+            let said = format!(
+                "let each load go on by itself: `, {} at a time` behind {}",
+                show::count_of(at_once),
+                show::list(&names)
+            );
+            let mends = some.iter().map(|step| Mend::Step(step.span, Says::AtATime(at_once))).collect();
+            self.proven(Offer::said_so(said, mends))
+        };
+        (1..=after.len()).find_map(offer)
     }
 
     /// As much at a time as the next step takes at once: of the step before, or of what is done with the single pieces before it, too.

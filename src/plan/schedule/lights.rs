@@ -8,7 +8,8 @@ use crate::plan::problem::{Equipment, Holding, Minute};
 use crate::plan::solve::Plan;
 use crate::plan::tasks::{Task, Tasks};
 
-/// How long before the first load an oven at home is lit, of which no kitchen says how long it takes: it is told, and nothing waits for it.
+/// How long before the first load an oven at home is lit, or turned to another heat at most, of which no kitchen says how long it takes: it
+/// is told, and nothing waits for it.
 /// Common practice, no source.
 const AT_HOME: Minute = 30;
 
@@ -59,7 +60,7 @@ pub(super) fn of(
             let all = 0..problem.tasks.len();
             let mut loads: Vec<Load<'_>> = all.filter(|at| holder(at).is_some()).filter_map(load).collect();
             loads.sort_by_key(|load| (load.start, load.end));
-            for light in of_unit(&loads, equipment, hours).into_iter().filter(|light| !(is_at_home && light.again)) {
+            for light in of_unit(&loads, equipment, hours, is_at_home) {
                 let people = by_whom(hours, kitchen, solved, light.start);
                 let temperature = light.load.tasks.0.temperature;
                 lights.push(Light {
@@ -68,7 +69,7 @@ pub(super) fn of(
                     units: equipment.count,
                     temperature: temperature.map(|at| show::temperature_range(at, None, units)),
                     start: light.start,
-                    end: light.start + equipment.heating,
+                    end: light.load.start,
                     again: light.again,
                     down: light.down,
                     people,
@@ -88,7 +89,7 @@ struct Lit<'a> {
     down: bool,
 }
 
-fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours) -> Vec<Lit<'a>> {
+fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours, is_at_home: bool) -> Vec<Lit<'a>> {
     let mut lit = Vec::new();
     // Since when nothing is in it, and the heat at which it was left.
     let mut before: Option<(Minute, Option<i32>)> = None;
@@ -97,7 +98,10 @@ fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours) -> V
         let hot = left.is_some_and(|(_, heat)| equipment.agree(heat, load.holds.setting));
         if !hot && !load.tasks.0.heats {
             let down = left.and_then(|(_, heat)| heat.zip(load.holds.setting)).is_some_and(|(heat, to)| to < heat);
-            lit.push(Lit { load, start: load.start - equipment.heating, again: left.is_some(), down });
+            let start = load.start - equipment.heating;
+            // At home nothing waits for it: it is turned up or down as soon as what was in it is out.
+            let start = left.filter(|_| is_at_home).map_or(start, |(since, _)| since.clamp(start, load.start));
+            lit.push(Lit { load, start, again: left.is_some(), down });
         }
         let since = before.map_or(load.end, |(since, _)| since.max(load.end));
         before = Some((since, load.holds.leaves.or(before.and_then(|(_, heat)| heat))));

@@ -68,6 +68,20 @@ impl Making<'_> {
         }
     }
 
+    /// Whether each load of a step goes on by itself in all that follows it in its part.
+    pub(super) fn flows_on(&self, part: &Part, at: usize, step: usize, loads: &[usize]) -> bool {
+        let follows = (0..part.steps.len()).filter(|later| {
+            let has_order = part.steps.get(*later).is_none_or(|step| !step.order.is_empty());
+            *later > step && !has_order && flow::above(part, *later).contains(&step)
+        });
+        let mut is_followed = false;
+        let flows = |later: usize| {
+            let then = self.tasks_of(at, later);
+            !self.parts_here(loads, &then) && (loads.len() == then.len() || self.alongside(loads, &then).len() > 1)
+        };
+        follows.inspect(|_| is_followed = true).all(flows) && is_followed
+    }
+
     /// Loads of one step that come together again in the next are made one right after the other: the first one waits for
     /// the last.
     pub(super) fn stay_together(&mut self, loads: &[usize]) {
@@ -109,6 +123,37 @@ impl Making<'_> {
                 most: Some(done + most + stand),
                 rule: Rule::FirstPiece,
             };
+            self.tasks.lags.push(lag);
+        }
+    }
+
+    /// A dough that is mixed in several bowls, one after the other, and rests in one is as old as the first of them: how long it may rest is
+    /// counted from when that bowl was done, or the bowl of which each load that comes after the rest is taken.
+    pub(super) fn since_the_first_bowl(&mut self, rest: usize, then: &[usize]) {
+        let Some(task) = self.task(rest).filter(|task| task.kind == StepKind::Wait) else { return };
+        let (batch, id, most) = (task.batch, task.step, task.most_minutes.unwrap_or(task.minutes + task.minutes / 2));
+        let Some(part) = self.work.batches.get(batch).and_then(|batch| batch.recipe.part(id.part)) else { return };
+        let [mixed] = flow::above(part, id.step)[..] else { return };
+        let has_order = part.steps.get(id.step).is_none_or(|step| !step.order.is_empty());
+        let is_mixed =
+            part.steps.get(mixed).is_some_and(|step| step.kind == StepKind::Hands && step.moments.is_empty());
+        let Some(at) = self.number(batch, id.part).filter(|_| is_mixed && !has_order) else { return };
+        let bowls = self.with_turn_of(self.tasks_of(at, mixed), Some(rest));
+        let rests = self.with_turn_of(self.tasks_of(at, id.step), Some(rest)).len();
+        let is_bowl = |at: &usize| self.task(*at).is_some_and(|task| task.bundle.is_none());
+        if bowls.len() < 2 || rests != 1 || !bowls.iter().all(is_bowl) {
+            return;
+        }
+        let Some(stand) = bowls.first().filter(|first| self.is_alive(**first)).and_then(|first| self.may_stand(*first))
+        else {
+            return;
+        };
+        let count = Number::whole(i64::try_from(bowls.len()).unwrap_or(1));
+        for (then, share) in then.iter().zip(self.done_before(then)) {
+            let number = share.times(count).ok().and_then(|number| number.floor().to_whole()).unwrap_or(0);
+            let Some(bowl) = usize::try_from(number).ok().and_then(|number| bowls.get(number)) else { continue };
+            let (from, to) = (Point::end(*bowl), Point::start(*then));
+            let lag = Lag { from, to, least: -FURTHEST, most: Some(most + stand), rule: Rule::FirstPiece };
             self.tasks.lags.push(lag);
         }
     }
