@@ -83,7 +83,18 @@ pub fn catch_up(
         let longer = OVERTIME.map(|by| way.with_overtime(now_at, by));
         std::iter::once(way.clone()).chain(longer)
     };
-    let goes_on = |way: &FromNow| possible_within(LITTLE_EFFORT, &way.later(|_| SAME_DAY));
+    // What needs another day by its own times alone has it, and is no reason for the others to wait for it.
+    let longest = OVERTIME.last().copied().unwrap_or(0);
+    let at_best = from_now.with_longer_limits(None).with_overtime(now_at, longest);
+    let is_ruled_out = |by: &dyn Fn(usize) -> Minute| solve::is_ruled_out(&at_best.later(by).problem);
+    let is_for_another_day = |due: usize| is_ruled_out(&|other| if other == due { SAME_DAY } else { LATEST });
+    let orders = from_now.problem.dues.len();
+    let soon: Vec<Minute> = match is_ruled_out(&|_| SAME_DAY) {
+        false => vec![SAME_DAY; orders],
+        true => (0..orders).map(|due| if is_for_another_day(due) { LATEST } else { SAME_DAY }).collect(),
+    };
+    let goes_on =
+        |way: &FromNow| possible_within(LITTLE_EFFORT, &way.later(|due| soon.get(due).copied().unwrap_or(LATEST)));
     let hurried = || IN_A_HURRY.into_iter().map(|most| from_now.in_a_hurry(most));
     let hurried = if from_now.is_over() { hurried().find(|way| ways(way).any(|way| goes_on(&way))) } else { None };
     let from_now = hurried.as_ref().unwrap_or(from_now);

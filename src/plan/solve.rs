@@ -159,7 +159,8 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
 /// Whether a problem can be planned at all, without looking for a good plan; `None` if that did not come out within the
 /// limit. What answers this is much quicker than [`plan`], which is why explanations ask it of one problem after another.
 pub fn possible(problem: &Problem, limit: &Limit) -> Option<bool> {
-    if !problem.faults().is_empty() {
+    // What times and hours alone rule out needs no building.
+    if is_ruled_out(problem) {
         return Some(false);
     }
     let model = StandardForm::new(problem);
@@ -167,6 +168,11 @@ pub fn possible(problem: &Problem, limit: &Limit) -> Option<bool> {
         return Some(true);
     }
     engine::possible(&model, &mut Budget::new(limit))
+}
+
+/// Whether one task by itself, or the times between tasks and the opening hours, rule out every plan: found at once, without a search.
+pub fn is_ruled_out(problem: &Problem) -> bool {
+    !problem.faults().is_empty() || engine::earliest(&StandardForm::new(problem)).is_none()
 }
 
 /// Times that contradict each other by themselves, whatever there is to work with: a cycle of causes each of which asks for
