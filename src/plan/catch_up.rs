@@ -104,26 +104,33 @@ pub fn catch_up(
         if matches!(why, Infeasible::Faults(_)) {
             return Err(why.clone());
         }
-        // On the same day, where need be with a limit broken by a little; then on another day; what runs goes on for as long as it takes only
-        // when nothing else is left.
+        // Later on the same day, where need be with somebody who stays longer or a limit that is broken by a little; then on another day;
+        // what runs goes on for as long as it takes only when nothing else is left.
+        let is_soon = |(due, by): (usize, &Minute)| *by <= SAME_DAY || soon.get(due) == Some(&LATEST);
+        let plain = || {
+            let is_possible = possible(&from_now.later(|_| LATEST));
+            let late = is_possible.then(|| least_late(from_now, &possible))?;
+            late.iter().enumerate().all(is_soon).then(|| (from_now.clone(), late))
+        };
         let broken = |by: &Minute| ways(&from_now.with_longer_limits(Some(*by)));
         let (little, much) = BROKEN_BY.split_at(2);
-        let today = || ways(from_now).chain(little.iter().flat_map(broken)).find(goes_on);
+        let today = || ways(from_now).skip(1).chain(little.iter().flat_map(broken)).find(goes_on);
         let tomorrow = || ways(from_now).find(|way| possible(&way.later(|_| LATEST)));
         let broken_by_much = || much.iter().flat_map(broken).find(goes_on);
         let anew = || ways(&from_now.with_longer_limits(None)).find(|way| possible(&way.later(|_| LATEST)));
-        let way = today().or_else(tomorrow).or_else(broken_by_much).or_else(anew);
-        let Some(way) = way else { return Err(why.clone()) };
-        let mut way = way;
-        let mut by = least_late(&way, &possible);
+        let way_out = plain().or_else(|| {
+            let way = today().or_else(tomorrow).or_else(broken_by_much).or_else(anew)?;
+            let late = least_late(&way, &possible);
+            Some((way, late))
+        });
+        let Some((mut way, mut by)) = way_out else { return Err(why.clone()) };
         // Before anything is late its rests end as soon as they may.
         let is_late = |task: usize| {
             let late = wanted.iter().zip(&by).filter(|(_, by)| **by > 0);
             late.into_iter().any(|(order, _)| order.tasks.contains(&task))
         };
         if let Some(short) = way.with_short_rests(is_late) {
-            let in_time = possible(&short);
-            let sooner = if in_time { vec![0; by.len()] } else { least_late(&short, &possible) };
+            let sooner = if possible(&short) { vec![0; by.len()] } else { by_minutes(&short, &by, &possible) };
             if sooner.iter().sum::<Minute>() < by.iter().sum() {
                 (way, by) = (short, sooner);
             }
@@ -163,6 +170,22 @@ fn first_that_fits(mut low: Minute, mut high: Minute, fits: impl Fn(&Minute) -> 
         if fits(&middle) { high = middle } else { low = middle }
     }
     high
+}
+
+/// The same lateness with those orders less late, by as many minutes as can be, that are late by no more than is told to the minute.
+fn by_minutes(way: &FromNow, late: &[Minute], possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
+    let mut sooner = late.to_vec();
+    for due in (0..late.len()).filter(|due| late.get(*due).is_some_and(|by| (1..=TO_THE_MINUTE).contains(by))) {
+        let by = late.get(due).copied().unwrap_or(0);
+        let fits = |by: &Minute| {
+            possible(&way.later(|other| if other == due { *by } else { sooner.get(other).copied().unwrap_or(LATEST) }))
+        };
+        let least = if fits(&0) { 0 } else { first_that_fits(0, by, fits) };
+        if let Some(slot) = sooner.get_mut(due) {
+            *slot = least;
+        }
+    }
+    sooner
 }
 
 /// By how many minutes each order is late at least, the first to be wanted spared first.
