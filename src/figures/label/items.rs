@@ -275,7 +275,8 @@ fn loses_whey(part: &Part) -> bool {
 
 /// Words at the end of the name of a part that a baker knows, and no buyer.
 const OF_THE_BENCH: &[&str] = &[
-    "batter", "block", "bomb", "choux", "dough", "finish", "mix", "mixture", "roux", "scald", "sheet", "slab", "soaker",
+    "batter", "block", "bomb", "choux", "dough", "finish", "mix", "mixture", "roux", "scald", "sheet", "slab",
+    "soaker", "tier",
 ];
 
 /// Whether a part is called as nobody calls an ingredient.
