@@ -267,9 +267,12 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
     let Some((part, facts)) = known else { return named_after_an_allergen(recipe, line, name) };
     // Salt cod is no cod that was salted here: what it holds its pack says.
     let is_kept = |how: &&str| how.split(' ').any(|word| KEPT.contains(&word));
+    // `butter (soft)` too was done something to.
+    let in_brackets = || name.strip_prefix(&part)?.trim().strip_prefix('(')?.strip_suffix(')');
     // Rye is no preparation of bread crumbs: behind the amount it would be lost, and wheat declared in its place.
     let is_of_another = |how: &&str| how.split(' ').any(|word| OF_ANOTHER.contains(&word.trim_end_matches('s')));
-    let how = name.strip_suffix(&part).map(str::trim).filter(|how| !how.is_empty() && !is_kept(how) && !is_of_another(how));
+    let how = name.strip_suffix(&part).or_else(in_brackets).map(str::trim);
+    let how = how.filter(|how| !how.is_empty() && !is_kept(how) && !is_of_another(how));
     let message = format!(
         "no larder knows `{}`; `{part}` contains {}, and nothing says whether this does",
         line.name,
@@ -277,9 +280,7 @@ fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) -> Option<D
     );
     // Beside a line of that very food it would be named twice.
     let beside = own.lines.iter().any(|other| other.name.key.as_str() == part);
-    // Another grain is another food: it was not done to the one that is known.
-    let is_grain = |how: &str| has_word(how, ["rye", "wheat", "spelt", "barley", "oat", "kamut", "einkorn", "emmer", "durum", "corn", "maize", "rice", "gluten"]);
-    let help = match how.filter(|how| !beside && !is_grain(how)) {
+    let help = match how.filter(|_| !beside) {
         // Nobody buys it: 80 g of dough a piece come out of another file.
         _ if is_made(name) => {
             let name = &line.name;

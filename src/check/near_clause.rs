@@ -169,10 +169,21 @@ fn amount_in_name(name: &Name) -> Option<Diagnostic> {
     Some(Diagnostic::warning(CHECK.name, name.span, message).help(help))
 }
 
-/// `600 g, = 60 %`: another way to say an amount belongs to the amount, and stands before the comma.
+/// `600 g, = 60 %` and `600 g, 60 %`: another way to say an amount belongs to the amount, and stands before the comma.
 fn second_amount(span: Span, text: &str) -> Option<Diagnostic> {
-    let amount = text.trim().strip_prefix('=')?.trim();
-    let is_amount = amount.starts_with(|c: char| c.is_numeric());
-    let problem = Diagnostic::warning(CHECK.name, span, format!("`= {amount}` stands behind a comma, and counts in no sum"));
-    is_amount.then(|| problem.help(format!("another way to say the amount stands before the comma: `… = {amount}`")))
+    let text = text.trim();
+    let amount = text.strip_prefix('=').map_or(text, str::trim_start);
+    if !amount.starts_with(|c: char| c.is_numeric()) {
+        return None;
+    }
+    let is_all = |found: &in_words::Found| {
+        found.at == (0..amount.len())
+            && matches!(found.unit.dimension(), Dimension::Mass | Dimension::Volume)
+    };
+    let is_share = || amount.strip_suffix('%').is_some_and(|figure| figure.trim_end().chars().all(|c| c.is_numeric() || c == '.'));
+    let is_second = amount.len() < text.len() || is_share() || in_words::amount(amount).as_ref().is_some_and(is_all);
+    let problem = Diagnostic::warning(CHECK.name, span, format!("`{text}` stands behind a comma, and counts in no sum"));
+    is_second.then(|| {
+        problem.help(format!("another way to say the amount stands before the comma, `… = {amount}`; what is added has a line of its own"))
+    })
 }

@@ -14,6 +14,7 @@ mod line;
 mod lines;
 mod no_comma;
 mod numbers;
+mod otherwise;
 mod pairs;
 mod plain;
 mod prose;
@@ -21,6 +22,7 @@ mod reader;
 mod reader_lines;
 mod shift;
 mod stray;
+mod units;
 mod words;
 
 use crate::language::syntax::{Content, FileKind, Line, LogLine, Name, Piece, TextKind, Tree};

@@ -1,5 +1,7 @@
 //! Exact numbers and quantities, one type a dimension, and how they are written.
 
+pub mod in_text;
+pub mod loose;
 pub mod net_quantity;
 pub mod noun;
 pub mod number;

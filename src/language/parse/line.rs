@@ -3,7 +3,7 @@
 use super::numbers::{self, AMOUNT_KINDS, chain_of, quantity_of, temperature_chain};
 use super::pairs::{Pair, Pairs};
 use super::reader::{Reader, string};
-use super::{Clauses, Rule, aim, bakes, block, book, no_comma, prose, reader_lines, stray};
+use super::{Rule, aim, bakes, block, book, no_comma, prose, reader_lines, stray};
 use crate::language::syntax::{
     Amount, Content, FileKind, IngredientClause, IngredientLine, KeptHow, LaterHeat, Makes, Name, PanKind, PercentOf,
     Quantity, SizedPieces, StepClause, StepKind, StepLine, TextKind, WrittenPan,
@@ -197,14 +197,17 @@ fn keeps<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>)
 }
 
 fn ingredient<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
-    let name = reader.name(&pairs.next()?);
+    let name = stray::without_bullet(reader, reader.name(&pairs.next()?));
     let leader = reader.span(&pairs.next()?);
     let amount = amount(reader, pairs.next()?);
     let mut clauses = Vec::with_capacity(pairs.size_hint().0);
     for pair in pairs {
         let span = reader.span(&pair);
         if pair.as_rule() == Rule::trouble_rest {
-            stray::wants_comma(reader, span, amount.span());
+            // `1 heaped tbsp`: what stands behind a word that is no unit was no preparation.
+            if !matches!(amount, Amount::Broken(_)) {
+                stray::wants_comma(reader, span, amount.span());
+            }
             clauses.push(Spanned::new(IngredientClause::Preparation(pair.as_str().trim().to_owned()), span));
             continue;
         }
@@ -265,12 +268,20 @@ fn step<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) 
     let kind = Spanned::new(kind, reader.span(&kind_pair));
     let duration_pair = pairs.next()?;
     let duration_span = reader.span(&duration_pair);
-    let duration = quantity_of(reader, duration_pair, &[Dimension::Time]);
+    let mut pairs = pairs.peekable();
+    let glued = pairs.peek().filter(|pair| pair.as_rule() == Rule::trouble_rest).map(|pair| reader.span(pair));
+    let duration = match glued {
+        Some(glued) if stray::clock_for_time(reader, duration_span, glued) => {
+            pairs.next();
+            None
+        }
+        _ => quantity_of(reader, duration_pair, &[Dimension::Time]),
+    };
     let mut clauses = Vec::with_capacity(pairs.size_hint().0);
     for pair in pairs {
         let span = reader.span(&pair);
         if pair.as_rule() == Rule::trouble_rest {
-            stray::wants_comma(reader, span, duration_span);
+            stray::behind_time(reader, span, duration_span);
             continue;
         }
         let Some(inner) = pair.into_inner().next() else { continue };
@@ -327,7 +338,7 @@ fn step_clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<StepClause> {
         }
         Rule::people => StepClause::People(numbers::number(reader, inner.next()?)?),
         _ => {
-            stray::unknown_clause(reader, span, &Clauses::Step.forms());
+            stray::unknown_step_clause(reader, span);
             StepClause::Broken
         }
     })

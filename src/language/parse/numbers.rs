@@ -2,7 +2,7 @@
 
 use super::pairs::Pair;
 use super::reader::{Reader, shortened};
-use super::{Rule, stray};
+use super::{Rule, stray, units};
 use crate::language::syntax::{Quantity, Term, WrittenNumber};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::unit::{Dimension, Unit};
@@ -257,7 +257,7 @@ fn term(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<(Term, Option<Written
             match Unit::from_word(inner.as_str()) {
                 Some(read) => unit = Some(Spanned::new(read, span)),
                 None => {
-                    unknown_unit(reader, span, inner.as_str());
+                    units::unknown(reader, span, inner.as_str());
                     whole = false;
                 }
             }
@@ -278,24 +278,6 @@ fn term(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<(Term, Option<Written
         return impossible(reader, first.span, "it is less than nothing", "leave out the minus sign");
     }
     Some((Term { number: first, unit }, second))
-}
-
-fn unknown_unit(reader: &mut Reader<'_>, span: Span, word: &str) {
-    let problem = Diagnostic::error("unknown-unit", span, format!("`{}` is not a unit", shortened(word)));
-    let problem = match Unit::meant_by(word) {
-        None if word.to_lowercase().starts_with("deg") => {
-            problem.help("write `C` or `F` behind the number: `180 C`, `350 F`")
-        }
-        Some(unit) => problem.help(format!("did you mean `{unit}`?")).mend(format!("write `{unit}`"), span, unit),
-        None if ["month", "year"].iter().any(|long| word.to_lowercase().starts_with(long)) => {
-            problem.help("a month has no fixed length: write days or weeks, `30 days`, `4 weeks`")
-        }
-        None => problem.help(
-            "weights: mg g kg oz lb; volumes: ml cl dl l tsp tbsp cup fl oz pt qt gal; times: s min h days weeks; pieces: a bare number; \
-             what describes the ingredient follows after a comma",
-        ),
-    };
-    reader.report(problem.label("not a unit"));
 }
 
 /// What a term measures; a number without a unit counts pieces.
@@ -443,13 +425,17 @@ pub(super) fn expect(reader: &mut Reader<'_>, quantity: Quantity, wanted: &[Dime
         );
         return None;
     }
+    let message = format!("`{written}` is {}, but {} is wanted here", found.noun(), nouns.join(" or "));
+    let problem =
+        Diagnostic::error("wrong-kind", quantity.span, message).label(format!("{} is wanted", nouns.join(" or ")));
+    let unit = quantity.terms.first().and_then(|term| term.unit).filter(|_| quantity.terms.len() == 1);
     reader.report(
-        Diagnostic::error(
-            "wrong-kind",
-            quantity.span,
-            format!("`{written}` is {}, but {} is wanted here", found.noun(), nouns.join(" or ")),
-        )
-        .label(format!("{} is wanted", nouns.join(" or "))),
+        match unit.and_then(|unit| units::meant(reader.slice(unit.span), wanted).map(|meant| (unit.span, meant))) {
+            Some((span, meant)) => {
+                problem.help(format!("did you mean `{meant}`?")).suggest(format!("write `{meant}`"), span, meant)
+            }
+            None => problem,
+        },
     );
     None
 }

@@ -206,10 +206,23 @@ fn trouble(reader: &mut Reader<'_>, pair: &Pair<'_>) {
             .help("close it on the same line, or write `\\{` for a plain brace"),
         "}" => Diagnostic::error("stray-line", span, "a brace is closed that was not opened on this line")
             .help("open it on the same line, or write `\\}` for a plain brace"),
+        // `{butter, soft}`: as it stands behind the amount of its line, and not in its name.
+        braced if let Some(name) = described(braced) => {
+            Diagnostic::error("stray-line", span, format!("`{text}` names no ingredient and no measure"))
+                .help(format!("what describes it stands outside the braces: write `{name}`"))
+                .suggest(format!("write `{name}`"), span, name)
+        }
         _ => Diagnostic::error("stray-line", span, format!("`{text}` names no ingredient and no measure"))
             .help("in braces stands an ingredient, `{half of NAME}`, `{300 g of NAME}`, `{rest of NAME}` or a measure"),
     };
     reader.report(problem);
+}
+
+/// `{butter}` for `{butter, soft}`.
+fn described(braced: &str) -> Option<String> {
+    let (name, _) = braced.strip_prefix('{')?.strip_suffix('}')?.split_once(',')?;
+    let is_name = |c: char| c.is_alphabetic() || matches!(c, ' ' | '-' | '\'');
+    (!name.trim().is_empty() && name.chars().all(is_name)).then(|| format!("{{{}}}", name.trim()))
 }
 
 #[cfg(test)]

@@ -1,7 +1,8 @@
 //! Problems of lines that fit nothing, in bakers' words.
 
+use super::otherwise::{SaidHere, amount, heading, ingredient, step};
 use super::reader::{Reader, shortened};
-use super::{Rule, words};
+use super::{Clauses, Rule, words};
 use crate::language::no_name::is_outside_names;
 use crate::language::syntax::{BookLine, Content, FileKind, Name, Tree};
 use crate::measure::unit::{Dimension, Unit};
@@ -23,65 +24,49 @@ pub(crate) fn nearest<'w>(word: &str, known: impl IntoIterator<Item = &'w str>) 
         .map(|(_, candidate)| candidate)
 }
 
-/// What people call the lines of a larder and of a recipe's head, and how these are written.
-const IN_OTHER_WORDS: &[(FileKind, &str, &str)] = &[
-    (FileKind::Kitchen, "price", "costs 1.10 per kg"),
-    (FileKind::Kitchen, "allergen", "contains gluten"),
-    (FileKind::Kitchen, "allergens", "contains gluten"),
-    (FileKind::Kitchen, "density", "weighs 1.03 g per ml"),
-    (FileKind::Kitchen, "weight", "one weighs 55 g"),
-    (FileKind::Kitchen, "trimming", "yield 85 %"),
-    (FileKind::Book, "author", "by NAME"),
-    (FileKind::Book, "base", "address https://skerrow.example/bakes/"),
-    (FileKind::Book, "make", "page \"buns.miche\""),
-    (FileKind::Book, "part", "chapter NAME"),
-    (FileKind::Book, "recipe", "page \"buns.miche\""),
-    (FileKind::Book, "section", "chapter NAME"),
-    (FileKind::Book, "site", "address https://skerrow.example/bakes/"),
-    (FileKind::Book, "title", "book NAME"),
-    (FileKind::Book, "url", "address https://skerrow.example/bakes/"),
-    (FileKind::Book, "use", "page \"buns.miche\""),
-    (FileKind::Recipe, "author", "by NAME"),
-    (FileKind::Recipe, "category", "filed under WORD, WORD"),
-    (FileKind::Recipe, "description", "story TEXT"),
-    (FileKind::Recipe, "image", "picture \"FILE\", WHAT IS SEEN ON IT"),
-    (FileKind::Recipe, "intro", "story TEXT"),
-    (FileKind::Recipe, "keywords", "filed under WORD, WORD"),
-    (FileKind::Recipe, "photo", "picture \"FILE\", WHAT IS SEEN ON IT"),
-    (FileKind::Recipe, "tags", "filed under WORD, WORD"),
-];
-
 /// A line that begins with no word that is known here.
 pub(super) fn unknown(reader: &mut Reader<'_>, said: Span, word: &str) {
-    if condition_first(reader, said) || misspelt_kind(reader, said) {
+    if condition_first(reader, said) || misspelt_kind(reader, said) || key_with_colon(reader, said, word) {
         return;
     }
+    let text = reader.slice(said);
+    let is_recipe = reader.kind == FileKind::Recipe;
     let problem = Diagnostic::error(
         "stray-line",
         said,
         format!("this line fits nothing that {} can say", file_noun(reader.kind)),
     );
-    let other_words = IN_OTHER_WORDS.iter().find(|(kind, other, _)| *kind == reader.kind && *other == word);
+    let heading = heading::heading(reader.kind, word, text);
     // A slip in a word that a weight follows is one; `cold water 300 g` is an ingredient.
     let of_weight = nearest(word, ["makes", "divide", "loss", "scale"]).is_some();
-    if other_words.is_none()
-        && !of_weight
-        && misplaced_loss(reader.slice(said)).is_none()
-        && without_leader(reader, said)
-    {
+    if heading.is_none() && !of_weight && misplaced_loss(text).is_none() && without_leader(reader, said) {
         return;
     }
-    let text = reader.slice(said);
-    let colon = text.contains(':') && reader.kind == FileKind::Recipe;
-    let help = if let Some(help) = misplaced_loss(text).filter(|_| reader.kind == FileKind::Recipe) {
+    let meant = || nearest(word, words::first_words(reader.kind));
+    let by_shape = || {
+        ingredient::described_before(text)
+            .or_else(|| ingredient::amount_first(text))
+            .or_else(|| ingredient::of_a_little(text))
+            .or_else(|| step::no_head(text).filter(|_| meant().is_none_or(|meant| !meant.starts_with(word))))
+            .or_else(|| ingredient::without_amount(text))
+    };
+    let said_here = heading.or_else(|| is_recipe.then(by_shape).flatten());
+    let help = if let Some(help) = misplaced_loss(text).filter(|_| is_recipe) {
         help.to_owned()
-    } else if let Some((.., example)) = other_words {
-        format!("it is written `{example}`")
-    } else if let Some(meant) = nearest(word, words::first_words(reader.kind)) {
+    } else if let Some(said_here) = said_here {
+        let problem = problem.help(said_here.help);
+        reader.report(match said_here.instead {
+            Some(line) => problem.suggest(format!("write `{}`", shortened(&line)), said, line),
+            None => problem,
+        });
+        return;
+    } else if let Some(meant) = meant() {
         format!("did you mean `{meant}`?")
-    } else if colon {
+    } else if let Some(other) = other_file(reader.kind, word) {
+        format!("`{word}` stands in {}", file_noun(other))
+    } else if text.contains(':') && is_recipe {
         "a step reads `NAME: hands TIME`, `NAME: tend TIME` or `NAME: wait TIME`".to_owned()
-    } else if reader.kind == FileKind::Recipe {
+    } else if is_recipe {
         "an ingredient reads `NAME .... AMOUNT`, with a dotted leader of two dots or more; prose is indented deeper \
          than its step; a comment begins with `# `"
             .to_owned()
@@ -93,6 +78,28 @@ pub(super) fn unknown(reader: &mut Reader<'_>, said: Span, word: &str) {
         )
     };
     reader.report(problem.help(help));
+}
+
+/// The kind of file in which a line that begins with a word would stand.
+fn other_file(kind: FileKind, word: &str) -> Option<FileKind> {
+    let kinds = [FileKind::Recipe, FileKind::Kitchen, FileKind::Day, FileKind::Book];
+    kinds.into_iter().find(|other| *other != kind && words::rule_for(*other, word).is_some())
+}
+
+/// Reports `makes: 12 buns`: a word that begins a line has no colon behind it.
+fn key_with_colon(reader: &mut Reader<'_>, said: Span, word: &str) -> bool {
+    let behind = reader.slice(said).get(word.len()..).and_then(|rest| rest.strip_prefix(':'));
+    let is_key = words::rule_for(reader.kind, word).or_else(|| words::rule_anywhere(word)).is_some();
+    let Some(behind) = behind.filter(|behind| is_key && !behind.trim().is_empty()) else { return false };
+    let colon = said.range().start + word.len();
+    let span = Span::new(said.source, colon, colon + 1);
+    let blank = if behind.starts_with(char::is_whitespace) { "" } else { " " };
+    reader.report(
+        Diagnostic::error("stray-line", said, format!("`{word}` has no colon behind it here"))
+            .help("leave the colon out")
+            .mend("leave the colon out", span, blank),
+    );
+    true
 }
 
 /// Where a loss is said that stands on a line by itself.
@@ -162,7 +169,7 @@ fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
     let Some((before, amount)) = text.find(char::is_numeric).and_then(|at| text.split_at_checked(at)) else {
         return false;
     };
-    let joints = |c: char| c.is_whitespace() || matches!(c, ':' | '=' | '-' | '.' | '\u{2026}' | '|');
+    let joints = |c: char| c.is_whitespace() || matches!(c, ':' | ',' | '=' | '-' | '.' | '\u{2026}' | '|');
     let name = before.trim_end_matches(joints);
     let figure = amount.trim_start_matches(|c: char| c.is_numeric() || matches!(c, '.' | ',' | '/'));
     let unit = figure.trim_start();
@@ -197,6 +204,23 @@ fn without_leader(reader: &mut Reader<'_>, said: Span) -> bool {
     true
 }
 
+/// A name without the mark of a list before it; that is reported.
+pub(super) fn without_bullet(reader: &mut Reader<'_>, name: Name) -> Name {
+    let written = reader.slice(name.span);
+    let mark = ingredient::bullet(written);
+    if mark == 0 {
+        return name;
+    }
+    let (source, range) = (name.span.source, name.span.range());
+    let span = Span::new(source, range.start, range.start + mark);
+    reader.report(
+        Diagnostic::error("stray-line", span, format!("`{}` marks no ingredient here", reader.slice(span).trim_end()))
+            .help("each line is one: leave the mark out")
+            .mend("leave the mark out", span, ""),
+    );
+    Name::new(written.get(mark..).unwrap_or(written), Span::new(source, span.range().end, range.end))
+}
+
 fn file_noun(kind: FileKind) -> &'static str {
     match kind {
         FileKind::Recipe => "a recipe",
@@ -207,12 +231,32 @@ fn file_noun(kind: FileKind) -> &'static str {
     }
 }
 
+/// Reports what is written otherwise, and what to write in its place.
+fn report_otherwise(reader: &mut Reader<'_>, problem: Diagnostic, span: Span, said_here: SaidHere) {
+    let problem = problem.help(said_here.help);
+    reader.report(match said_here.instead {
+        Some(instead) => problem.suggest(format!("write `{}`", shortened(&instead)), span, instead),
+        None => problem,
+    });
+}
+
 /// A line whose first word is known but whose rest is not what follows it.
 pub(super) fn unreadable(reader: &mut Reader<'_>, said: Span, rule: Rule, stopped_at: usize) {
     let (what, form) = words::form_of(rule);
     let stop = u32::try_from(stopped_at).unwrap_or(said.end).clamp(said.start, said.end);
     let stopped = Span { start: stop, ..said };
-    let left = shortened(reader.slice(stopped));
+    let whole = reader.slice(stopped);
+    let left = shortened(whole);
+    let said_here = match rule {
+        Rule::ingredient_line => amount::without_number(whole),
+        Rule::step_line => step::without_time(whole),
+        _ => None,
+    };
+    if let Some(said_here) = said_here {
+        let problem = Diagnostic::error("stray-line", stopped, format!("{what} cannot go on with `{left}`"));
+        report_otherwise(reader, problem, stopped, said_here);
+        return;
+    }
     let (span, label) = if left.trim().is_empty() {
         (said, "something is missing at the end".to_owned())
     } else {
@@ -324,6 +368,12 @@ pub(super) fn wants_comma(reader: &mut Reader<'_>, span: Span, after: Span) {
         return;
     }
     let text = shortened(reader.slice(span));
+    let gap = Span { start: after.end, ..span };
+    if let Some(said_here) = amount::behind_amount(reader.slice(after), reader.slice(span).trim_end()) {
+        let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount"));
+        report_otherwise(reader, problem, gap, said_here);
+        return;
+    }
     let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
         .help(format!("write `{}, {text}`", shortened(reader.slice(after))));
     let gap = Span { start: after.end, end: span.start, ..span };
@@ -344,6 +394,49 @@ pub(super) fn range_as_amount(reader: &mut Reader<'_>, span: Span) {
         Diagnostic::error("wrong-kind", span, format!("`{text}` is a range; a formula is computed with one amount"))
             .help("write one amount, that which is weighed first, and say in a step how it may be adjusted"),
     );
+}
+
+/// Words between the time of a step and the next comma.
+pub(super) fn behind_time(reader: &mut Reader<'_>, span: Span, after: Span) {
+    let text = reader.slice(span).trim_end();
+    let Some(said_here) = step::clause(text.trim_start_matches(['-', '–', '(', ' ']).trim_end_matches(')')) else {
+        wants_comma(reader, span, after);
+        return;
+    };
+    let said_here = SaidHere { instead: said_here.instead.map(|clause| format!(", {clause}")), ..said_here };
+    let message = format!("`{}` stands behind the time", shortened(text));
+    let gap = Span { start: after.end, ..span };
+    report_otherwise(reader, Diagnostic::error("stray-line", span, message), gap, said_here);
+}
+
+/// `1:30` and `30'` for a time. Reports it and says so.
+pub(super) fn clock_for_time(reader: &mut Reader<'_>, time: Span, glued: Span) -> bool {
+    let Some(meant) = step::clock_for_time(reader.slice(time), reader.slice(glued).trim()) else { return false };
+    let span = Span { end: glued.end, ..time };
+    let message = format!("`{}` is no time here", shortened(reader.slice(span).trim_end()));
+    reader.report(Diagnostic::error("wrong-kind", span, message).help(format!("write `{meant}`")).suggest(
+        format!("write `{meant}`"),
+        span,
+        meant,
+    ));
+    true
+}
+
+/// A clause that a step does not have.
+pub(super) fn unknown_step_clause(reader: &mut Reader<'_>, span: Span) {
+    let known = Clauses::Step.forms();
+    let first = words::first_word(reader.slice(span)).to_ascii_lowercase();
+    let is_slip =
+        nearest(&first, known.iter().map(|form| words::first_word(form)).filter(|word| *word != first)).is_some();
+    match step::clause(reader.slice(span)).filter(|_| !is_slip) {
+        Some(said_here) => {
+            let quoted = shortened(reader.slice(span));
+            let problem =
+                Diagnostic::error("stray-line", span, format!("`{quoted}` is not something that can be said here"));
+            report_otherwise(reader, problem, span, said_here);
+        }
+        None => unknown_clause(reader, span, &known),
+    }
 }
 
 /// A clause that nothing is known about.

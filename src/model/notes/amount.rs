@@ -1,5 +1,6 @@
 //! Figures and units as people write them: `500`, `1 1/2`, `½`, `2-3`, `g`, `Tbsp.`.
 
+use crate::measure::loose::{Loose, loose};
 use crate::measure::number::Number;
 
 /// A number, or two of a range.
@@ -289,32 +290,19 @@ fn of_word(word: &str) -> Option<Unit> {
         "pt" | "pts" | "pint" | "pints" => Unit::Spoon("pt"),
         "qt" | "qts" | "quart" | "quarts" => Unit::Spoon("qt"),
         "gal" | "gallon" | "gallons" => Unit::Spoon("gal"),
-        "pc" | "pcs" | "clove" | "cloves" | "sprig" | "sprigs" | "slice" | "slices" | "leaf" | "leaves" | "piece"
-        | "pieces" | "sheet" | "sheets" | "fillet" | "fillets" | "rasher" | "rashers" | "stalk" | "stalks" | "head"
-        | "heads" => Unit::Counted,
         "c" | "f" | "min" | "mins" | "minute" | "minutes" | "h" | "hr" | "hrs" | "hour" | "hours" | "day" | "days"
         | "s" | "sec" | "secs" | "second" | "seconds" | "week" | "weeks" | "month" | "months" | "night" | "nights"
         | "cm" | "mm" | "m" | "inch" | "inches" | "degrees" | "deg" => Unit::Other,
-        _ => return (is_container(word) || HANDFULS.contains(&word)).then_some(Unit::Loose),
+        _ => {
+            return loose(word).map(|loose| match loose {
+                Loose::Piece => Unit::Counted,
+                Loose::Hand | Loose::Container => Unit::Loose,
+            });
+        }
     })
 }
 
-/// Measures of the hand, which have no weight.
-#[rustfmt::skip]
-const HANDFULS: &[&str] = &[
-    "pinch", "pinches", "dash", "dashes", "handful", "handfuls", "bunch", "bunches", "knob", "knobs", "drop", "drops", "drizzle",
-    "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dollop",
-    "glass", "glasses", "wineglass", "wineglasses", "wineglassful", "gill", "gills", "teacup", "teacups", "teacupful",
-    "breakfastcup", "saltspoon", "saltspoons", "noggin", "punnet", "punnets", "mug", "mugs", "bit", "few", "little", "couple", "prise", "prisen", "würfel", "bund", "becher",
-];
-
 /// What an amount is sold in. A weight beside it is the weight of one.
-#[rustfmt::skip]
 pub(super) fn is_container(word: &str) -> bool {
-    const CONTAINERS: &[&str] = &[
-        "packet", "packets", "pack", "packs", "package", "packages", "pkg", "pkgs", "sachet", "sachets", "can", "cans", "tin",
-        "tins", "jar", "jars", "bottle", "bottles", "stick", "sticks", "bag", "bags", "box", "boxes", "cube", "cubes", "tub",
-        "tubs", "carton", "cartons", "block", "blocks", "envelope", "envelopes",
-    ];
-    CONTAINERS.contains(&word)
+    loose(word) == Some(Loose::Container)
 }
