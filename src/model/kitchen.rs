@@ -1,10 +1,12 @@
 //! The kitchen: what equipment there is, who works, when it is open, and what the scale can show.
 
+use crate::language::parse::nearest;
 use crate::language::syntax::{Name, Shift};
 use crate::measure::quantity::{Count, Duration, Mass};
 use crate::measure::temperature::TemperatureDifference;
 use crate::text::source::Span;
 use jiff::civil::{Time, Weekday};
+use std::sync::Arc;
 
 /// A length of time in whole minutes.
 type Minute = i64;
@@ -34,6 +36,9 @@ pub struct Equipment {
     /// How far two temperatures may differ for loads to share it.
     pub agrees: Option<TemperatureDifference>,
 }
+
+/// So many things stand in a fridge of which nobody said how much it holds: as many as can be said of any equipment.
+const ROOM_FOR_ALL: u32 = 1000;
 
 /// A scale: the smallest step it shows and the most it carries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -140,6 +145,37 @@ impl Kitchen {
         let at_home = self.span.is_none() && self.longest.is_none();
         let nameless = if at_home { open } else { self.longest_day(None).min(open) };
         self.named.iter().map(of).max().unwrap_or(nameless)
+    }
+
+    /// A kitchen that is assumed has one of whatever else its recipes work with, a waffle iron as well as an oven, and room for all that
+    /// stands and waits in a fridge or a cupboard. What is but a slip from the name of what it has is that; a kitchen that was described
+    /// has what it says. `used` are the names of equipment, and whether nobody works there.
+    #[must_use]
+    pub fn with_assumed<'n>(self: &Arc<Kitchen>, used: impl IntoIterator<Item = (&'n Name, bool)>) -> Arc<Kitchen> {
+        let mut kitchen = Arc::clone(self);
+        if self.span.is_some() {
+            return kitchen;
+        }
+        for (name, waits) in used {
+            let is_slip =
+                || nearest(name.key.as_str(), self.equipment.iter().map(|one| one.name.key.as_str())).is_some();
+            let count = if waits { ROOM_FOR_ALL } else { 1 };
+            match kitchen.equipment.iter().position(|one| one.name.same(name)) {
+                // It stands in there at one step, and in another somebody works at it.
+                Some(at) if at >= self.equipment.len() => {
+                    if let Some(one) = Arc::make_mut(&mut kitchen).equipment.get_mut(at) {
+                        one.count = one.count.max(count);
+                    }
+                }
+                None if !is_slip() => {
+                    let name = name.clone();
+                    let assumed = Equipment { name, count, holds: None, friction: None, heating: None, agrees: None };
+                    Arc::make_mut(&mut kitchen).equipment.push(assumed);
+                }
+                _ => {}
+            }
+        }
+        kitchen
     }
 
     /// The equipment of that name.

@@ -141,6 +141,11 @@ pub fn hottest_of<'w>(words: impl IntoIterator<Item = &'w Words>) -> Option<Temp
 }
 
 impl Step {
+    /// The equipment that it holds, and whether nobody works there: what stands in a fridge leaves room for more.
+    pub fn held(&self) -> Option<(&Name, bool)> {
+        Some((self.equipment.as_ref()?, self.kind == StepKind::Wait))
+    }
+
     /// The numbers of the lines of its part that its words take, as often as they do.
     pub fn lines_taken(&self) -> impl Iterator<Item = usize> {
         self.words.iter().filter_map(|word| match word {

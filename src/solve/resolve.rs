@@ -29,6 +29,7 @@ use crate::model::kitchen::Kitchen;
 use crate::model::project::{File, Pantry, Project, Resolved};
 use crate::model::recipe::{BakedIn, Foreign, Head, Part, PartId, Recipe, Selection, UsedRecipe};
 use crate::model::sale::Sale;
+use crate::model::step::Step;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use earlier::Earlier;
@@ -177,6 +178,8 @@ fn resolve_at_depth<'p>(
     earlier.keep(&mut recipe, held, reading, reading.problems.len() == problems);
     recipe.note_users();
     head::give_what_the_head_makes(&mut recipe);
+    let steps = recipe.parts().flat_map(|(_, part)| &part.steps);
+    recipe.kitchen = recipe.kitchen.with_assumed(steps.filter_map(Step::held));
     recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
     aims::bind(&recipe, reading);
     recipe.texts = head::texts(&outline, &recipe.selection, reading);

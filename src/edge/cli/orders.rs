@@ -14,6 +14,7 @@ use crate::make::work::Work;
 use crate::measure::show::Units;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
+use crate::model::step::Step;
 use crate::plan::ask::Hours;
 use crate::plan::clock::{Clock, NoSuchTime};
 use crate::plan::problem::Minute;
@@ -128,7 +129,9 @@ pub(super) fn gather(
     let due =
         |order: &Order| order.ready.map(|moment| Due { when: moment.when, span: Some(moment.span) }).or(of_option);
     let dues: Vec<Option<Due>> = made.work.orders.iter().map(due).collect();
-    let kitchen = one_kitchen(&made.kitchens)?;
+    let recipes = made.work.orders.iter().map(|order| &order.recipe);
+    let steps = recipes.flat_map(|recipe| recipe.parts()).flat_map(|(_, part)| &part.steps);
+    let kitchen = one_kitchen(&made.kitchens)?.with_assumed(steps.filter_map(Step::held));
     let timed = with_clock(&dues, from, times).map_err(|why| why.shown(project, output))?;
     Ok(Asked {
         title: made.titles.join(", "),
