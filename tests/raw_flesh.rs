@@ -223,3 +223,14 @@ fn bread_is_not_raw_in_the_middle_and_layers_do_not_melt() {
     assert!(check(&snails("37 C")).contains("it melts from 30 °C"), "{}", check(&snails("37 C")));
     assert!(!check(&snails("27 C")).contains("it melts from"));
 }
+
+/// 155 °F is 68.3 °C: 68 °C turned into Fahrenheit would be 154 °F, less than the Food Code wants.
+#[test]
+fn a_card_in_fahrenheit_says_the_limits_of_the_law() {
+    let text = rolls("minced beef .... 1.2 kg", "caution Cooked to {70 C} elsewhere.\n", "");
+    for units in ["us", "both"] {
+        let card = said(&text, &["card", "a.miche", "--units", units]);
+        assert!(card.contains("155 °F (minced") || card.contains("155 °F) (minced"), "{card}");
+        assert!(!card.contains("154 °F"), "{card}");
+    }
+}

@@ -8,7 +8,7 @@ use super::kept::is_pickle;
 use super::poison;
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::measure::number::Number;
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
@@ -131,12 +131,20 @@ fn raw(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     ))
 }
 
+/// How hot whole cuts and fish, minced meat, and poultry are in the middle when they are cooked, as the Food Code has it in both scales.
+const LEAST_INSIDE: [(i64, i64); 3] = [(63, 145), (68, 155), (74, 165)];
+
 fn raw_meat(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
     let has = made_parts(recipe, formula).any(|(id, part)| {
         let mut lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
         lines.any(|(_, line)| is_raw(line))
     });
-    let [whole, minced, poultry] = [63, 68, 74].map(|celsius| degrees(celsius, units));
+    // Each in the law's own figure: 68 °C turned into 154 °F would be less than the 155 °F that it wants.
+    let [whole, minced, poultry] = LEAST_INSIDE.map(|(celsius, fahrenheit)| match units {
+        Units::Us => format!("{fahrenheit} °F"),
+        Units::Metric => format!("{celsius} °C"),
+        Units::Both => format!("{celsius} °C ({fahrenheit} °F)"),
+    });
     let text = format!(
         "Raw meat, poultry and fish: keep them cold and apart from what is eaten as it is, and wash hands, tools and boards after them. Cooked, \
          they have in the middle at least {whole} (fish, whole cuts), {minced} (minced meat) or {poultry} (poultry, what is stuffed)."
@@ -182,27 +190,30 @@ fn cooling(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> 
     let [hot, warm, cold] = [57, 21, 5].map(|celsius| degrees(celsius, units));
     let text = format!("Cool {all} from {hot} to {warm} within 2 hours, and to {cold} within 6 hours in all.");
     let short = format!("{all} from {hot} to {warm} within 2 h, to {cold} within 6 h in all.");
-    (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14", ("Cooling slowly", short)))
+    (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14", ("Cool fast", short)))
 }
 
 fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
-    let parts: Vec<String> = made_parts(recipe, formula)
+    let most = Duration::minutes(7 * 24 * 60);
+    let parts: Vec<(String, Duration)> = made_parts(recipe, formula)
         // Jam and kraut keep longer, and nothing says that they do not.
         .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
         .filter(|(id, _)| !is_pickle(recipe, formula, *id))
-        .map(|(_, part)| part)
-        .filter(|part| part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time.value() > Number::whole(86_400)))
-        .filter(|part| part.steps.iter().any(cooks))
-        .map(|part| part.name.to_string())
+        .filter(|(_, part)| part.steps.iter().any(cooks))
+        .filter_map(|(_, part)| Some((part.name.to_string(), part.keeps.filter(|keeps| keeps.is_chilled())?.time)))
+        .filter(|(_, time)| time.value() > Number::whole(86_400))
+        // What the baker says holds where it is shorter.
+        .map(|(name, time)| (name, if time.value() < most.value() { time } else { most }))
         .collect();
+    let names: Vec<&str> = parts.iter().map(|(name, _)| name.as_str()).collect();
+    let each: Vec<String> = parts.iter().map(|(name, time)| format!("{name} {}", show::duration(*time))).collect();
+    let (all, each, cold) = (show::list(&names), show::list(&each), degrees(5, units));
     let text = format!(
-        "Write the date on {}: ready food that needs refrigeration is kept at {} or below for 7 days at most, the day it is made counted.",
-        show::list(&parts),
-        degrees(5, units)
+        "Write the date on {all}, the day it is made counted: {each} at most, at {cold} or below. Ready food that needs refrigeration is kept \
+         for 7 days and not longer."
     );
-    let short =
-        format!("{} 7 days at most, at {} or below; write the date on it.", show::list(&parts), degrees(5, units));
-    (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17", ("Keeping too long", short)))
+    let short = format!("{each} at most, at {cold} or below; write the date on it.");
+    (!parts.is_empty()).then(|| caution("kept-too-long", text, "FDA Food Code 3-501.17", ("Keep cold", short)))
 }
 
 /// What is handed over with cream on it that nothing heated, and says of itself neither how cold it is kept nor that it is frozen.
