@@ -14,6 +14,33 @@ const OTHERWISE: &[(&str, &str)] = &[
     ("jellies", "jelly"),
     ("brioches", "brioche"),
     ("quiches", "quiche"),
+    ("bûches", "bûche"),
+    ("ganaches", "ganache"),
+    ("half-loaves", "half-loaf"),
+    ("gateaux", "gateau"),
+    ("gâteaux", "gâteau"),
+    ("fours", "four"),
+    ("calzoni", "calzone"),
+    ("panini", "panino"),
+    ("cannoli", "cannolo"),
+    ("men", "man"),
+    ("women", "woman"),
+    ("mice", "mouse"),
+    ("geese", "goose"),
+    ("people", "person"),
+];
+
+/// What is baked or sold in pieces, by the last word of its name where it is written for one: `makes 1 cake`. Only such a word is put for
+/// several, since names in other languages (`8 naan`) and of what is not counted stay as they are.
+#[rustfmt::skip]
+const ONE: &[&str] = &[
+    "bagel", "baguette", "bap", "bar", "base", "batch", "batard", "bâtard", "biscuit", "bloomer", "boule", "bowl", "box", "braid", "brioche",
+    "bun", "cake", "cheesecake", "cob", "cookie", "cracker", "croissant", "crumpet", "cup", "cupcake", "custard", "doughnut", "dumpling",
+    "eclair", "éclair", "finger", "flan", "flatbread", "fruitcake", "galette", "gateau", "gâteau", "gingerbread", "gugelhupf", "half-loaf",
+    "jar", "jelly", "knot", "loaf", "log", "meringue", "muffin", "pan", "pancake", "pasty", "pastry", "patty", "pavlova", "person", "pie",
+    "piece", "pizza", "plait", "portion", "pot", "pretzel", "pudding", "quiche", "ring", "roll", "roulade", "round", "scone", "serving",
+    "sheet", "slab", "slice", "sponge", "square", "stick", "strudel", "tart", "tartlet", "terrine", "tin", "torte", "tray", "traybake",
+    "trifle", "turnover", "twist", "waffle", "wreath", "bottle", "bag",
 ];
 
 /// Numbers that stand in a noun: what follows them is several, however many of them there are.
@@ -27,7 +54,24 @@ pub fn counted(count: Number, noun: &str) -> String {
 /// A noun that is written for several as it stands behind a number: one `loaves` is a `loaf`.
 pub fn agreeing(count: Number, noun: &str) -> String {
     let one = count.is_positive() && count <= Number::ONE;
-    if one { singular(noun) } else { noun.to_owned() }
+    if one { singular(noun) } else { plural(noun).unwrap_or_else(|| noun.to_owned()) }
+}
+
+/// Several of what is written for one: the loaves of `makes 1 loaf`.
+fn plural(noun: &str) -> Option<String> {
+    if let Some((one, of_what)) = noun.split_once(" of ") {
+        return Some(format!("{} of {of_what}", plural(one)?));
+    }
+    let (before, last) = noun.rsplit_once(' ').map_or(("", noun), |(before, last)| (before, last));
+    if !ONE.contains(&last) || noun.split(' ').next().is_some_and(|first| SEVERAL.contains(&first)) {
+        return None;
+    }
+    let many = match OTHERWISE.iter().find(|(_, one)| *one == last) {
+        Some((many, _)) => (*many).to_owned(),
+        None if ["ch", "sh", "s", "x"].iter().any(|end| last.ends_with(end)) => format!("{last}es"),
+        None => format!("{last}s"),
+    };
+    Some(if before.is_empty() { many } else { format!("{before} {many}") })
 }
 
 /// So many of something counted by the program itself, days or problems: `1 day`, `2 days`.
@@ -43,6 +87,10 @@ fn singular(noun: &str) -> String {
     }
     if noun.split(' ').next().is_some_and(|first| SEVERAL.contains(&first)) {
         return noun.to_owned();
+    }
+    // One of `rolls (small)` is a small roll all the same.
+    if let Some((many, behind)) = noun.split_once(" (") {
+        return format!("{} ({behind}", singular(many));
     }
     let (before, last) = noun.rsplit_once(' ').map_or(("", noun), |(before, last)| (before, last));
     let one = match OTHERWISE.iter().find(|(many, _)| *many == last) {
@@ -122,6 +170,28 @@ mod tests {
     }
 
     #[test]
+    fn what_is_written_for_one_is_several() {
+        let two = |noun| counted(Number::whole(2), noun);
+        for (noun, several) in [
+            ("cake", "2 cakes"),
+            ("tin loaf", "2 tin loaves"),
+            ("pastry", "2 pastries"),
+            ("quiche", "2 quiches"),
+            ("tray of buns", "2 trays of buns"),
+            ("cakes", "2 cakes"),
+            ("naan", "2 naan"),
+            ("dozen cookies", "2 dozen cookies"),
+            ("box", "2 boxes"),
+            ("gateau", "2 gateaux"),
+        ] {
+            assert_eq!(two(noun), several);
+        }
+        for one in ONE {
+            assert_eq!(singular(&plural(one).expect("several")), *one);
+        }
+    }
+
+    #[test]
     fn one_is_one() {
         let one = |noun| counted(Number::ONE, noun);
         let said = [
@@ -132,6 +202,9 @@ mod tests {
             "cookies",
             "pasties",
             "batches",
+            "rolls (small)",
+            "bûches",
+            "gingerbread men",
             "hot cross buns",
             "glasses",
             "Brötchen",
@@ -145,6 +218,9 @@ mod tests {
             "1 cookie",
             "1 pasty",
             "1 batch",
+            "1 roll (small)",
+            "1 bûche",
+            "1 gingerbread man",
             "1 hot cross bun",
             "1 glass",
             "1 Brötchen",
