@@ -390,6 +390,15 @@ impl BeforeAndNow {
         self.of.as_ref().map_or_else(|| self.what.clone(), |of| format!("{of}, {}", self.what))
     }
 
+    /// Both sides in a sentence: `time 5 min → 7 min`; `time: now 5 min` where there was none before.
+    pub fn sentence(&self, what: &str) -> String {
+        match (self.old.is_empty(), self.new.is_empty()) {
+            (true, false) => format!("{what}: now {}", self.new),
+            (false, true) => format!("{what}: no longer {}", self.old),
+            _ => format!("{what} {} → {}", BeforeAndNow::side(&self.old), BeforeAndNow::side(&self.new)),
+        }
+    }
+
     /// One of its sides in a sentence.
     pub fn side(shown: &Shown) -> String {
         if shown.is_empty() { "nothing".to_owned() } else { shown.to_string() }

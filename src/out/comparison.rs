@@ -176,7 +176,7 @@ pub fn sentences(comparison: &Comparison) -> Vec<String> {
 fn sentence(of: &str, change: &Told) -> String {
     let figure = |one: &BeforeAndNow| {
         let remark = if one.remark.is_empty() { String::new() } else { format!(" ({})", one.remark) };
-        format!("{} {} → {}{remark}", one.whole_name(), BeforeAndNow::side(&one.old), BeforeAndNow::side(&one.new))
+        one.sentence(&one.whole_name()) + &remark
     };
     match change {
         Told::Line(one) | Told::Figure(one) => format!("{of}{}", figure(one)),

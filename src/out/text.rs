@@ -196,9 +196,7 @@ pub(super) fn said_of_step(step: &ChangedStep) -> String {
 }
 
 fn facts_of_step(step: &ChangedStep) -> String {
-    let figure = |one: &BeforeAndNow| {
-        format!("{} {} → {}", one.what, BeforeAndNow::side(&one.old), BeforeAndNow::side(&one.new))
-    };
+    let figure = |one: &BeforeAndNow| one.sentence(&one.what);
     let mut facts: Vec<String> = step.happened.iter().map(|what| (*what).to_owned()).collect();
     facts.extend(step.figures.iter().map(figure));
     if facts.is_empty() {
