@@ -106,6 +106,14 @@ pub struct OtherWay {
     pub steps: Vec<Step>,
     /// Steps that are left out.
     pub without_steps: Vec<String>,
+    /// Allergens that it has and the way in full has not, in the words of the law.
+    pub allergens: Vec<String>,
+    /// Ingredients of which nobody knows the allergens, and which the way in full has not.
+    pub allergens_unknown: Vec<String>,
+    /// What can hurt somebody by this way only.
+    pub cautions: Vec<Prose>,
+    /// Notes that hold for this way only.
+    pub notes: Vec<Prose>,
 }
 
 /// How long a part keeps.
@@ -199,7 +207,7 @@ impl<'b> Planned<'b> {
         let mut told = Vec::with_capacity(self.others.len());
         for (name, other, timeline) in &self.others {
             let other_card = card::of_batch_by(other, timeline.clone(), asked.units)?;
-            told.push(other_way(name, &way, self::way(other, &other_card, asked)?));
+            told.push(other_way(name, (&card, &way), (&other_card, self::way(other, &other_card, asked)?)));
         }
         laid_out(batch, &card, (way, told), asked)
     }
@@ -297,19 +305,22 @@ fn way(batch: &Batch, card: &Card, asked: Asked) -> Result<Way, Overflow> {
     })
 }
 
+/// Those of a list that are not in another.
+fn new_in<T: PartialEq + Clone>(list: &[T], known: &[T]) -> Vec<T> {
+    list.iter().filter(|one| !known.contains(one)).cloned().collect()
+}
+
 /// What of another way is not as in the first.
-fn other_way(name: &str, first: &Way, other: Way) -> OtherWay {
+fn other_way(name: &str, (first_card, first): (&Card, &Way), (card, other): (&Card, Way)) -> OtherWay {
     let mut groups = Vec::new();
     let mut without = Vec::new();
     for group in &other.groups {
         let known = first.groups.iter().find(|known| known.part == group.part);
-        // A part weighs otherwise because of what goes into it, which is told there.
-        let is_known = |row: &Row| {
-            known.is_some_and(|known| known.rows.iter().any(|one| one == row || row.is_part && one.name == row.name))
-        };
-        let rows: Vec<Row> = group.rows.iter().filter(|row| !is_known(row)).cloned().collect();
-        if !rows.is_empty() {
-            groups.push(Group { rows, stand_ins: Vec::new(), ..group.clone() });
+        let rows = new_in(&group.rows, known.map_or(&[], |known| &known.rows));
+        let cautions = new_in(&group.cautions, known.map_or(&[], |known| &known.cautions));
+        let notes = new_in(&group.notes, known.map_or(&[], |known| &known.notes));
+        if !(rows.is_empty() && cautions.is_empty() && notes.is_empty()) {
+            groups.push(Group { rows, cautions, notes, stand_ins: Vec::new(), ..group.clone() });
         }
     }
     for group in &first.groups {
@@ -336,6 +347,10 @@ fn other_way(name: &str, first: &Way, other: Way) -> OtherWay {
         without,
         without_steps,
         steps: of_other.iter().filter(|step| differs(step)).cloned().map(unseen).collect(),
+        allergens: new_in(&card.allergens, &first_card.allergens),
+        allergens_unknown: new_in(&card.allergens_unknown, &first_card.allergens_unknown),
+        cautions: new_in(&card.short_cautions, &first_card.short_cautions),
+        notes: new_in(&card.notes, &first_card.notes),
     }
 }
 

@@ -29,9 +29,6 @@ pub fn page(pages: &[ReaderPage]) -> Page {
 fn whole(page: &ReaderPage) -> Vec<Block> {
     let mut blocks = vec![Heading::looking(1, &page.title, Look::Capitals)];
     blocks.extend(page.by.as_ref().map(|by| Text::fact(format!("By {by}"))));
-    let prose = |voice: Voice, all: &[Prose]| -> Vec<Block> {
-        all.iter().map(|one| Block::Prose(voice, one.clone())).collect()
-    };
     if !page.story.is_empty() {
         blocks.push(Block::Gap);
         blocks.extend(prose(Voice::Note, &page.story));
@@ -45,7 +42,7 @@ fn whole(page: &ReaderPage) -> Vec<Block> {
         let words = format!("Contains: {}", page.allergens.join(", "));
         blocks.push(Block::Text(Text::wrapped(vec![Phrase::strong(words)], "", "  ")));
     }
-    blocks.extend(unknown(page).map(Text::fact));
+    blocks.extend(unknown(&page.allergens_unknown).map(Text::fact));
     blocks.extend(prose(Voice::Caution, &page.cautions));
     blocks.extend([Block::Gap, Heading::looking(2, "Ingredients", Look::Underlined)]);
     for group in &page.way.groups {
@@ -107,9 +104,12 @@ pub(in crate::out) fn opening_facts(page: &ReaderPage) -> Vec<(&'static str, Str
 }
 
 /// Ingredients of which nobody knows the allergens, in a sentence.
-pub(in crate::out) fn unknown(page: &ReaderPage) -> Option<String> {
-    let names = &page.allergens_unknown;
+pub(in crate::out) fn unknown(names: &[String]) -> Option<String> {
     (!names.is_empty()).then(|| format!("Allergens are not known of: {}.", names.join(", ")))
+}
+
+fn prose(voice: Voice, all: &[Prose]) -> Vec<Block> {
+    all.iter().map(|one| Block::Prose(voice, one.clone())).collect()
 }
 
 fn group_blocks(group: &Group) -> Vec<Block> {
@@ -154,6 +154,11 @@ pub(in crate::out) fn step_facts(step: &reader::Step) -> String {
 fn other_blocks(other: &OtherWay) -> Vec<Block> {
     let mut blocks = vec![Heading::looking(2, other_title(other), Look::Underlined)];
     blocks.extend(other_facts(other).map(Text::fact));
+    if let Some(words) = also_contains(other) {
+        blocks.push(Block::Text(Text::wrapped(vec![Phrase::strong(words)], "", "  ")));
+    }
+    blocks.extend(unknown(&other.allergens_unknown).map(Text::fact));
+    blocks.extend(prose(Voice::Caution, &other.cautions));
     for group in &other.groups {
         blocks.extend(group_blocks(group));
     }
@@ -161,7 +166,13 @@ fn other_blocks(other: &OtherWay) -> Vec<Block> {
     if !other.steps.is_empty() {
         blocks.push(Block::Steps(steps(&other.steps)));
     }
+    blocks.extend(prose(Voice::Note, &other.notes));
     blocks
+}
+
+/// Allergens that another way brings, in a sentence.
+pub(in crate::out) fn also_contains(other: &OtherWay) -> Option<String> {
+    (!other.allergens.is_empty()).then(|| format!("This way contains too: {}", other.allergens.join(", ")))
 }
 
 pub(in crate::out) fn other_title(other: &OtherWay) -> String {

@@ -21,9 +21,9 @@ pub struct Told {
     pub total_minutes: i64,
     /// What goes in by any way, parts left out, each once.
     pub ingredients: Vec<String>,
-    /// Allergens, in the words of the law.
+    /// Allergens of any way, in the words of the law.
     pub allergens: Vec<String>,
-    /// Ingredients of which nobody knows the allergens.
+    /// Ingredients of any way of which nobody knows the allergens.
     pub allergens_unknown: Vec<String>,
     /// The picture that stands for it.
     pub cover: Option<Picture>,
@@ -48,12 +48,26 @@ impl Told {
             active_minutes: page.way.active_minutes,
             total_minutes: page.way.total_minutes,
             ingredients,
-            allergens: page.allergens.clone(),
-            allergens_unknown: page.allergens_unknown.clone(),
+            allergens: by_any_way(&page.allergens, page.others.iter().map(|other| &other.allergens)),
+            allergens_unknown: by_any_way(
+                &page.allergens_unknown,
+                page.others.iter().map(|other| &other.allergens_unknown),
+            ),
             cover: page.pictures.first().cloned(),
             pictures: page.all_pictures().cloned().collect(),
         }
     }
+}
+
+/// What the way in full has, and what others have besides: who must not eat hazelnuts does not know by which way it was made.
+fn by_any_way<'p>(of_all: &[String], of_others: impl Iterator<Item = &'p Vec<String>>) -> Vec<String> {
+    let mut all = of_all.to_vec();
+    for name in of_others.flatten() {
+        if !all.contains(name) {
+            all.push(name.clone());
+        }
+    }
+    all
 }
 
 impl ReaderPage {

@@ -46,6 +46,8 @@ pub struct Row {
     pub is_part: bool,
     /// How it is prepared, how warm it is, whether it may be left out.
     pub remarks: Vec<String>,
+    /// Whether the first amount is a number of pieces, behind which the name stands at once: `2 eggs (100 g)`.
+    pub is_counted: bool,
 }
 
 /// Something that may stand in.
@@ -66,21 +68,23 @@ pub struct StandIn {
 impl Row {
     /// The whole line: `310 g (1 1/4 cup) whole milk, at 30 °C`.
     pub fn words(&self) -> String {
-        let mut line = String::new();
-        if let Some((first, rest)) = self.amounts.split_first() {
-            line.push_str(&first.to_string());
-            if !rest.is_empty() {
-                let rest: Vec<String> = rest.iter().map(ToString::to_string).collect();
-                line.push_str(&format!(" ({})", rest.join(", ")));
-            }
-            line.push(' ');
-        }
-        line + &self.named()
+        let first = self.amounts.first().map(ToString::to_string).unwrap_or_default();
+        first + &self.behind(ToString::to_string)
     }
 
-    /// What it is and all that is said behind it: `whole milk, at 30 °C`.
-    pub fn named(&self) -> String {
-        std::iter::once(&self.shown_name).chain(&self.remarks).map(String::as_str).collect::<Vec<&str>>().join(", ")
+    /// What stands behind the first amount: ` (1 1/4 cup) whole milk, at 30 °C`, or ` eggs (100 g), beaten`.
+    pub fn behind(&self, shown: impl Fn(&Shown) -> String) -> String {
+        let others: Vec<String> = self.amounts.iter().skip(1).map(shown).collect();
+        let others = if others.is_empty() { String::new() } else { format!(" ({})", others.join(", ")) };
+        let blank = if self.amounts.is_empty() { "" } else { " " };
+        let mut words = match self.is_counted {
+            true => format!("{blank}{}{others}", self.shown_name),
+            false => format!("{others}{blank}{}", self.shown_name),
+        };
+        for remark in &self.remarks {
+            words.push_str(&format!(", {remark}"));
+        }
+        words
     }
 }
 
@@ -124,6 +128,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
                 shown_name,
                 is_part: true,
                 remarks: Vec::new(),
+                is_counted: false,
             });
         }
         groups.push(Group {
@@ -170,16 +175,27 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     let buy = line.buy.map(|buy| format!("{} as bought", mass_to_buy(buy, units)));
     let remarks = line.preparation.iter().cloned().chain(heat).chain(buy).chain(line.remarks());
     let is_part = line.part.is_some();
-    let count = match (line.mass, said.map(|said| &said.amount)) {
-        (None, Some(LineAmount::Said(said))) => match said.first().map(|said| said.value) {
-            Some(Value::Count(count)) => Some(count.value().times(factor)?),
-            _ => None,
-        },
+    let first = said.and_then(|said| said.said().first().copied()).filter(|_| is_whole && !is_part);
+    let count = match first.map(|said| said.value) {
+        Some(Value::Count(count)) => Some(count.value().times(factor)?),
         _ => None,
     };
+    // Nobody counts 1.88 eggs: where there is a weight beside it, it is weighed.
+    let is_weighed = amounts.len() > 1 && count.is_some_and(|count| !is_cut(count));
+    if is_weighed {
+        amounts.remove(0);
+    }
+    let count = count.filter(|_| !is_weighed);
+    let is_counted = count.is_some();
     let name = line.ingredient.clone();
     let shown_name = count.map_or_else(|| name.clone(), |count| several(count, &name));
-    Ok(Some(Row { amounts, name, shown_name, is_part, remarks: remarks.collect() }))
+    let remarks = remarks.collect();
+    Ok(Some(Row { amounts, name, shown_name, is_part, remarks, is_counted }))
+}
+
+/// Whether a number of pieces is one that somebody can cut: whole ones, halves, thirds and quarters.
+fn is_cut(count: Number) -> bool {
+    [3, 4].into_iter().any(|parts| count.times(Number::whole(parts)).is_ok_and(Number::is_whole))
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.

@@ -12,6 +12,7 @@ use super::tags::{Node, Role, Tags};
 use super::{Made, NoPdf, Pdf, Press, plain, print, sheet_of};
 use crate::figures::reader::{Day, Group, OtherWay, ReaderPage, Row, Step};
 use crate::language::prose::Prose;
+use crate::measure::shown::Shown;
 use crate::model::published::Picture;
 use crate::out::reader::{day_name, end_facts, left_out, other_facts, other_title, step_facts};
 use crate::out::sheet::{Foot, Sheet};
@@ -259,13 +260,10 @@ impl Setter<'_, '_> {
         let item = self.press.tags.add(Some(list), Role::ListItem);
         let body = self.press.tags.add(Some(item), Role::ListBody);
         let mut words = Vec::new();
-        if let Some((first, others)) = row.amounts.split_first() {
+        if let Some(first) = row.amounts.first() {
             words.push(Words::new(first.to_string(), size).bold().unbroken());
-            let others: Vec<String> = others.iter().map(crate::measure::shown::Shown::unbroken).collect();
-            let behind = if others.is_empty() { " ".to_owned() } else { format!(" ({}) ", others.join(", ")) };
-            words.push(Words::new(behind, size));
         }
-        words.push(Words::new(plain(&row.named()), size));
+        words.push(Words::new(plain(&row.behind(Shown::unbroken)), size));
         let said = self.press.paragraph(&words, Setting::left(width, 1.28), body);
         let mut frame = Frame::of_height(size * 0.2);
         frame.append(said, 0.0, 0.0);
@@ -349,6 +347,10 @@ impl Setter<'_, '_> {
             let line = self.press.paragraph(&words, Setting::left(width, 1.35), section);
             head.append(line, 0.0, size * 0.25);
         }
+        let care = self.care_of_other(other, section);
+        if care.height > 0.0 {
+            head.append(care, 0.0, size * 0.4);
+        }
         flows.push(Flow::One(Block::new(head, size * 1.6).kept()));
         let mut groups = self.groups(&other.groups, Frame::default(), section);
         if let Some(words) = left_out(other) {
@@ -358,6 +360,7 @@ impl Setter<'_, '_> {
         }
         let steps = self.steps(&other.steps, section);
         self.bench(groups, steps, flows);
+        self.texts(&other.notes, 1.0, section, flows);
     }
 
     /// What stands at the end: tools, keeping, energy, shelf; what it is at the left, the words at the right.

@@ -1,6 +1,8 @@
 //! A recipe for readers as a page that stands by itself: type, style, pictures and data inside, nothing fetched, no script run.
 
-use super::{data, day_name, end_facts, left_out, opening_facts, other_facts, other_title, step_facts, unknown};
+use super::{
+    also_contains, data, day_name, end_facts, left_out, opening_facts, other_facts, other_title, step_facts, unknown,
+};
 use crate::figures::reader::{Group, OtherWay, ReaderPage, Row, Step};
 use crate::language::prose::Prose;
 use crate::model::published::Picture;
@@ -113,13 +115,27 @@ fn facts(page: &ReaderPage) -> Markup {
 
 /// Allergens, and what can hurt, a line each.
 fn care(page: &ReaderPage) -> Markup {
-    let unknown = unknown(page);
+    let unknown = unknown(&page.allergens_unknown);
     html! {
         @if !(page.allergens.is_empty() && unknown.is_none() && page.cautions.is_empty()) {
             div.mind role="note" aria-label="Allergens and cautions" {
                 @if !page.allergens.is_empty() { p { strong { "Contains " } (clean(&page.allergens.join(", "))) } }
                 @if let Some(words) = &unknown { p { (clean(words)) } }
                 @for one in &page.cautions { (prose::blocks(one)) }
+            }
+        }
+    }
+}
+
+/// The same of another way: what it brings besides.
+fn care_of_other(other: &OtherWay) -> Markup {
+    let (contains, unknown) = (also_contains(other), unknown(&other.allergens_unknown));
+    html! {
+        @if !(contains.is_none() && unknown.is_none() && other.cautions.is_empty()) {
+            div.mind role="note" aria-label="Allergens and cautions of this way" {
+                @if let Some(words) = &contains { p { strong { (clean(words)) } } }
+                @if let Some(words) = &unknown { p { (clean(words)) } }
+                @for one in &other.cautions { (prose::blocks(one)) }
             }
         }
     }
@@ -147,13 +163,8 @@ fn group(group: &Group, pictures: &impl Pictures) -> Markup {
 /// The amounts stand out, the author's first.
 fn line(row: &Row) -> Markup {
     html! {
-        @if let Some((first, rest)) = row.amounts.split_first() {
-            b.amount { (first) }
-            @if !rest.is_empty() { " (" @for (at, one) in rest.iter().enumerate() { @if at > 0 { ", " } (one) } ")" }
-            " "
-        }
-        (clean(&row.shown_name))
-        @for remark in &row.remarks { ", " (clean(remark)) }
+        @if let Some(first) = row.amounts.first() { b.amount { (first) } }
+        (clean(&row.behind(ToString::to_string)))
     }
 }
 
@@ -181,6 +192,7 @@ fn other_way(other: &OtherWay, pictures: &impl Pictures) -> Markup {
         section.other {
             h2 { (clean(&other_title(other))) }
             @if let Some(words) = other_facts(other) { p { (words) } }
+            (care_of_other(other))
             div.bench {
                 @if !other.groups.is_empty() || !other.without.is_empty() || !other.without_steps.is_empty() {
                     div.list {
@@ -190,6 +202,7 @@ fn other_way(other: &OtherWay, pictures: &impl Pictures) -> Markup {
                 }
                 @if !other.steps.is_empty() { div.method { (steps(&other.steps, pictures)) } }
             }
+            @for one in &other.notes { (words(one)) }
         }
     }
 }

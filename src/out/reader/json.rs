@@ -141,6 +141,14 @@ struct WireOther<'a> {
     steps: Vec<WireStep<'a>>,
     /// Steps that are left out.
     without_steps: &'a [String],
+    /// Allergens that this way has and the way in full has not.
+    allergens: &'a [String],
+    /// Ingredients of this way only whose allergens are not known.
+    allergens_unknown: &'a [String],
+    /// Cautions of this way only.
+    cautions: Vec<String>,
+    /// Notes of this way only.
+    notes: Vec<String>,
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -219,6 +227,10 @@ fn other(other: &OtherWay) -> WireOther<'_> {
         without: &other.without,
         steps: other.steps.iter().map(step).collect(),
         without_steps: &other.without_steps,
+        allergens: &other.allergens,
+        allergens_unknown: &other.allergens_unknown,
+        cautions: words(&other.cautions),
+        notes: words(&other.notes),
     }
 }
 

@@ -46,7 +46,7 @@ pub(super) fn set(press: &mut Press<'_>, book: &Book, starts: &[usize], parent: 
     let number = em * 3.2;
     let grid = Grid { names: width - number - column * names.len() as f32, number, column };
     let mut flows = vec![Flow::One(Block::new(heading(press, TITLE, 2.2, 1, parent), 0.0).kept())];
-    let mut says = "A dot means that the recipe contains it.".to_owned();
+    let mut says = "A dot means that the recipe contains it, by one of its ways or by all.".to_owned();
     if has_unknown(book) {
         says.push_str(" A question mark means that of an ingredient nobody has said what it contains: read its label.");
     }

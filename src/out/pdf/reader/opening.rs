@@ -1,14 +1,15 @@
 //! How a recipe begins on paper: title, author, story, picture, what it makes, allergens and cautions.
 
 use super::{Setter, WORDS};
-use crate::figures::reader::ReaderPage;
+use crate::figures::reader::{OtherWay, ReaderPage};
+use crate::language::prose::Prose;
 use crate::out::pdf::frame::{BLACK, Block, Flow, Frame, HAIR, SOFT};
 use crate::out::pdf::paragraph::{self, Setting, Words};
 use crate::out::pdf::plain;
 use crate::out::pdf::plates::{self, Room};
 use crate::out::pdf::prose::{self, Look};
 use crate::out::pdf::tags::{Node, Role};
-use crate::out::reader::{opening_facts, unknown};
+use crate::out::reader::{also_contains, opening_facts, unknown};
 
 impl Setter<'_, '_> {
     /// All that stands above the ingredients.
@@ -76,20 +77,35 @@ impl Setter<'_, '_> {
 
     /// Allergens, and what can hurt, a line each beside a bar.
     fn care(&mut self, page: &ReaderPage, parent: Node) -> Frame {
+        let contains = (!page.allergens.is_empty()).then(|| ["Contains ".to_owned(), page.allergens.join(", ")]);
+        self.care_of(contains, (&page.allergens_unknown, &page.cautions), parent)
+    }
+
+    /// The same of another way: what it brings besides.
+    pub(super) fn care_of_other(&mut self, other: &OtherWay, parent: Node) -> Frame {
+        let contains = also_contains(other).map(|words| [words, String::new()]);
+        self.care_of(contains, (&other.allergens_unknown, &other.cautions), parent)
+    }
+
+    fn care_of(
+        &mut self,
+        contains: Option<[String; 2]>,
+        (not_known, cautions): (&[String], &[Prose]),
+        parent: Node,
+    ) -> Frame {
         let size = self.layout.size;
         let width = (size * (WORDS + 0.8)).min(self.press.width()) - size * 0.8;
         let group = self.press.tags.add(Some(parent), Role::Group);
         let mut inner = Frame::default();
-        if !page.allergens.is_empty() {
-            let names = Words::new(plain(&page.allergens.join(", ")), size);
-            let words = [Words::new("Contains ", size).bold(), names];
+        if let Some([words, names]) = contains {
+            let words = [Words::new(plain(&words), size).bold(), Words::new(plain(&names), size)];
             inner.append(self.press.paragraph(&words, Setting::left(width, 1.35), group), 0.0, 0.0);
         }
-        if let Some(words) = unknown(page) {
+        if let Some(words) = unknown(not_known) {
             let words = [Words::new(plain(&words), size)];
             inner.append(self.press.paragraph(&words, Setting::left(width, 1.35), group), 0.0, 0.0);
         }
-        for one in &page.cautions {
+        for one in cautions {
             let gap = if inner.height > 0.0 { size * 0.25 } else { 0.0 };
             inner.append(prose::set(self.press, one, &[], Look { size, width, bold: false }, group), 0.0, gap);
         }
