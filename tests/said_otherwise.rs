@@ -175,26 +175,3 @@ fn what_is_offered_can_be_read() {
         assert_eq!(parse(SourceId(0), &mended).1, [], "{offered}");
     }
 }
-
-/// Pairs of oven heats as they stand in tables of cookbooks (common practice, no source), and pairs that do not.
-#[test]
-fn oven_heats_in_two_scales() {
-    let told = |pair: &str| {
-        let text = with("", "", "").replace("220 C", pair);
-        one_file::alone(&text, &["check", "a.miche"], true).1.contains("two-amounts-disagree")
-    };
-    let right = [
-        "170 C = 325 F",
-        "180 C = 350 F",
-        "190 C = 375 F",
-        "200 C = 400 F",
-        "210 C = 425 F",
-        "220 C = 425 F",
-        "230 C = 450 F",
-        "250 C = 500 F",
-        "450 F = 230 C",
-    ];
-    assert_eq!(right.into_iter().filter(|pair| told(pair)).collect::<Vec<_>>(), Vec::<&str>::new());
-    let wrong = ["200 C = 450 F", "160 C = 350 F", "220 C = 450 F", "180 C = 400 F", "171 C = 325 F", "75 C = 150 F"];
-    assert_eq!(wrong.into_iter().filter(|pair| !told(pair)).collect::<Vec<_>>(), Vec::<&str>::new());
-}

@@ -3,7 +3,6 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
-use crate::measure::temperature::Temperature;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::larder::Facts;
@@ -352,25 +351,9 @@ fn in_terms_of(other: &Said) -> String {
 fn compare_temperatures(first: &Said, other: &Said) -> Result<(Agreement, Number), Overflow> {
     let slack = first.slack.max(other.slack);
     let (a, b) = (first.value.number(), other.value.number());
-    let within = a.minus(b)?.size() <= slack || is_printed_heat(first, other);
+    let within = a.minus(b)?.size() <= slack;
     let outcome = compare(a, b, Number::ZERO)?;
     Ok(if within { (Agreement::Fine, outcome.1) } else { outcome })
-}
-
-/// The tens of a dial in Celsius and the quarter hundreds of one in Fahrenheit stand side by side in tables of oven heats as far as 10 °C
-/// apart: 170 °C and 325 °F are gas 3, 250 °C and 500 °F gas 10. Common practice, no source.
-fn is_printed_heat(first: &Said, other: &Said) -> bool {
-    let (Value::Temperature(one), Value::Temperature(two)) = (first.value, other.value) else { return false };
-    let is_of = |number: Number, step: i64| number.over(Number::whole(step)).is_ok_and(Number::is_whole);
-    let pair = |celsius: Temperature, fahrenheit: Temperature| {
-        let (low, high) = (celsius.celsius(), fahrenheit.celsius());
-        let apart = low.minus(high).is_ok_and(|apart| apart.size() <= Number::constant(101, 10));
-        low >= Number::whole(100)
-            && is_of(low, 10)
-            && fahrenheit.fahrenheit().is_ok_and(|degrees| is_of(degrees, 25))
-            && apart
-    };
-    pair(one, two) || pair(two, one)
 }
 
 fn weighed(said: &Said, mass: Mass) -> String {
