@@ -5,10 +5,12 @@ use super::statement::{self, RAW_FLOUR_OR_EGG};
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws, has_word};
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::Diagnostic;
+use crate::text::word_begins::has_letters;
 
 /// The check under whose name it is told.
 const CHECK: &str = "undercooked";
@@ -27,6 +29,8 @@ const RAW: &[(&str, &str)] = &[
     ("bamboo shoot", "what frees cyanide"),
     ("taro", "sharp crystals that burn the throat"),
 ];
+/// Their names, to be asked for all at once: hardly a line has one.
+const PLANTS: &Beginnings = &Beginnings::of(&["elderberr", "cassava", "manioc", "yuca", "bamboo shoot", "taro"]);
 /// Words of names by which it is another thing made of it.
 const MADE: &[&str] = &[
     "flour", "starch", "cordial", "syrup", "jam", "jelly", "wine", "juice", "liqueur", "vinegar", "powder", "crisps",
@@ -36,6 +40,11 @@ const MADE: &[&str] = &[
 /// What of a part is poisonous as long as it is raw, and is never cooked.
 pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mut Later<'_>) -> Vec<Diagnostic> {
     let of = |line: &Ingredient| {
+        let may_be = line.name.has_word(PLANTS);
+        debug_assert!(may_be || !RAW.iter().any(|(plant, _)| has_word(line.name.key.as_str(), [*plant])), "{RAW:?}");
+        if !may_be {
+            return None;
+        }
         let name = line.name.key.as_str();
         let found = RAW.iter().find(|(plant, _)| has_word(name, [*plant]));
         let is_made = || is_so(line, State::Cooked) || words(name).any(|word| MADE.contains(&word));
@@ -60,6 +69,12 @@ pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mu
 
 /// Whether the name of a recipe says that it is for babies: `baby carrots` are small.
 fn is_for_babies(recipe: &Recipe) -> bool {
+    // Each of the words below begins with one of these.
+    let may_say =
+        |text: &str| [b"babi", b"baby", b"infa", b"wean"].into_iter().any(|letters| has_letters(text, letters));
+    if !may_say(&recipe.name.text) && !recipe.sale.sold_as.as_deref().is_some_and(may_say) {
+        return false;
+    }
     let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
     let words: Vec<&str> = words(&title).collect();
     let of_them = |word: &&str| {
