@@ -24,7 +24,7 @@ enum Remedy {
 /// Whether a text holds nothing but what is seen in ASCII, blanks and line breaks: then no line of it has anything to report.
 pub(super) fn is_plain(text: &str) -> bool {
     // To the end whatever stands there, so that many bytes can be looked at in one step.
-    let is_seen = |byte: u8| (byte >= b' ') & (byte <= b'~');
+    let is_seen = |byte: u8| (b' '..=b'~').contains(&byte);
     text.bytes().fold(true, |all, byte| all & (is_seen(byte) | (byte == b'\n') | (byte == b'\t') | (byte == b'\r')))
 }
 
