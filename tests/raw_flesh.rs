@@ -234,3 +234,27 @@ fn a_card_in_fahrenheit_says_the_limits_of_the_law() {
         assert!(!card.contains("154 °F"), "{card}");
     }
 }
+
+/// What is piped, baked and then packed one by one was divided before the oven; what is only called so is neither poison nor for babies.
+#[test]
+fn the_other_side_of_each_of_these() {
+    let meringue = "recipe Nests\nmakes 40 nests\negg white .... 500 g\ncaster sugar .... 1 kg\ndivide 40 x 36 g, loss 4 %\nwhisk: hands 10 min\n    Whisk {egg white} and {caster sugar}.\npipe: hands 10 s, each\n\
+                    bake: tend 2 h, using oven at 100 C\n    until dry\npack: hands 5 s, each\n";
+    assert!(
+        said(meringue, &["label", "a.miche"]).contains("nobody says what the oven takes"),
+        "{}",
+        said(meringue, &["label", "a.miche"])
+    );
+    assert!(
+        !check("recipe Salad\ntarocco oranges .... 1 kg\nmix: hands 5 min\n    Slice {tarocco oranges}.\n")
+            .contains("is never cooked")
+    );
+    let sweet = |name: &str| {
+        check(&format!("recipe {name}\nhoney .... 100 g\nwater .... 100 g\n")).contains("spores of botulism")
+    };
+    assert!(!sweet("Dutch babies") && !sweet("Jelly babies") && sweet("Baby rusks") && sweet("Purees for babies"));
+    let claim = check(
+        "recipe Rolls\ndirections Serve with cheese or with a vegan spread.\nbutter .... 100 g\nplain flour .... 100 g\n",
+    );
+    assert!(!claim.contains("but the recipe says"), "{claim}");
+}

@@ -361,10 +361,15 @@ fn claims(recipe: &Recipe) -> Vec<Claim> {
     add(recipe.name.key.as_str(), recipe.name.span, true);
     // What stands on the label is claimed above all.
     let sale = &recipe.sale;
-    for (said, is_name) in [(&sale.sold_as, true), (&sale.directions, false)] {
-        if let Some(said) = said {
-            add(&said.to_lowercase(), recipe.name.span, is_name);
-        }
+    if let Some(said) = &sale.sold_as {
+        add(&said.to_lowercase(), recipe.name.span, true);
+    }
+    // What it is served with, or poured over, claims nothing of the food itself.
+    for sentence in sale.directions.iter().flat_map(|said| said.split(['.', '!', ';', ':'])) {
+        let sentence = sentence.to_lowercase();
+        let beside = [" with ", " over ", " on ", " onto ", " in ", " into ", " to ", " as ", " for "];
+        let end = beside.iter().filter_map(|word| sentence.find(word)).min().unwrap_or(sentence.len());
+        add(sentence.get(..end).unwrap_or_default(), recipe.name.span, false);
     }
     for part in own() {
         add(part.name.key.as_str(), part.name.span, true);

@@ -46,7 +46,12 @@ pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mu
             return None;
         }
         let name = line.name.key.as_str();
-        let found = RAW.iter().find(|(plant, _)| has_word(name, [*plant]));
+        // Tarocco is an orange.
+        let is_it = |plant: &str| match plant {
+            "taro" | "yuca" => words(name).any(|word| word.trim_end_matches('s') == plant),
+            plant => has_word(name, [plant]),
+        };
+        let found = RAW.iter().find(|(plant, _)| is_it(plant));
         let is_made = || is_so(line, State::Cooked) || words(name).any(|word| MADE.contains(&word));
         found.filter(|_| matches!(line.refers, Refers::Pantry(_)) && !is_made())
     };
@@ -67,7 +72,11 @@ pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mu
     problems
 }
 
-/// Whether the name of a recipe says that it is for babies: `baby carrots` are small.
+/// What is called after babies and is for them. Common practice, no source.
+const BABY_FOOD: &[&str] =
+    &["food", "rice", "porridge", "cereal", "puree", "purée", "pudding", "rusk", "biscuit", "snack", "cookie", "meal"];
+
+/// Whether the name of a recipe says that it is for babies: `baby carrots` are small, and `Dutch babies` are pancakes.
 fn is_for_babies(recipe: &Recipe) -> bool {
     // Each of the words below begins with one of these.
     let may_say =
@@ -77,15 +86,13 @@ fn is_for_babies(recipe: &Recipe) -> bool {
     }
     let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
     let words: Vec<&str> = words(&title).collect();
-    let of_them = |word: &&str| {
-        ["babies", "baby's", "baby\u{2019}s", "babies'", "infant", "infants", "infant's", "weaning"].contains(word)
+    let of_them = |word: &&str| ["infant", "infants", "infant's", "weaning"].contains(word);
+    let pair = |two: &[&str]| match two {
+        ["for", "baby" | "babies"] => true,
+        ["baby" | "baby's", what] => BABY_FOOD.contains(&what.trim_end_matches('s')),
+        _ => false,
     };
-    let two = |first: &str, second: &[&str]| {
-        words.windows(2).any(|two| matches!(two, [one, other] if *one == first && second.contains(other)))
-    };
-    words.iter().any(of_them)
-        || two("baby", &["food", "rice", "porridge", "cereal", "puree", "purée", "pudding"])
-        || two("for", &["baby"])
+    words.iter().any(of_them) || words.windows(2).any(pair)
 }
 
 /// The honey that goes into what is for babies.

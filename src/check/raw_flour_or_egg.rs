@@ -2,7 +2,7 @@
 
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::state::is_so;
+use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::measure::number::Number;
 use crate::model::cooking::{Later, beginnings, cooks, first_draws, has_word, hottest, says};
@@ -111,14 +111,30 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
 /// Whether the name or the label of a recipe says that it is eaten as it is: `edible biscuit dough`, `directions Eat with a spoon.`
 pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
     let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
-    let named = has_word(&title, ["edible", "no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
-    named || recipe.sale.directions.as_deref().is_some_and(|said| is_eaten_as_said(&said.to_lowercase()))
+    let words: Vec<&str> = words(&title).collect();
+    // Edible flowers lie on many things.
+    let is_laid_on = |next: Option<&&str>| next.is_some_and(|next| has_word(next, ["flower", "glitter", "gold", "silver", "petal", "leaf", "leaves"]));
+    let edible = words.iter().enumerate().any(|(at, word)| *word == "edible" && !is_laid_on(words.get(at + 1)));
+    let named = edible || has_word(&title, ["no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
+    match recipe.sale.directions.as_deref().map(str::to_lowercase) {
+        // Who buys it bakes it, whatever it is called.
+        Some(said) if says_heat(&said) => false,
+        Some(said) => named || is_eaten_as_said(&said),
+        None => named,
+    }
+}
+
+/// Whether directions say to heat it.
+fn says_heat(directions: &str) -> bool {
+    has_word(
+        directions,
+        ["bak", "cook", "fry", "fried", "boil", "heat", "roast", "grill", "steam", "simmer", "poach", "microwave", "oven", "toast", "griddle", "pan"],
+    )
 }
 
 /// Whether directions say to eat it, and nothing of heat.
 pub(crate) fn is_eaten_as_said(directions: &str) -> bool {
-    let heats = ["bak", "cook", "fry", "fried", "boil", "heat", "roast", "grill", "steam", "simmer", "poach", "microwave", "oven", "toast", "griddle", "pan"];
-    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"]) && !has_word(directions, heats)
+    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"]) && !says_heat(directions)
 }
 
 fn is_egg(line: &Ingredient) -> bool {

@@ -156,8 +156,11 @@ fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>, is_other: fn(&str
 
 /// What is said of work that hurts says nothing of how food keeps and cools: `Hot sugar: keep others away, cool a burn under running water.`
 fn is_of_work(sentence: &str) -> bool {
-    let hurts = ["burn", "burst", "gas$", "knife", "blade", "glove", "eyes$", "lye$"];
-    has_all(sentence, &[&hurts]) || (has_all(sentence, &[&["away$"]]) && !has_all(sentence, &[&["throw", "thrown"]]))
+    let hurts = ["burst", "gas$", "knife", "blade", "glove", "eyes$", "lye$"];
+    // What is stirred so that it does not burn is food, and what stands away from light is too.
+    let burns = has_all(sentence, &[&["burn"]]) && !has_all(sentence, &[&["not$", "never$", "from$"]]);
+    let people = ["other", "people", "child", "face", "eyes$", "skin$", "hand", "nobody$", "one$", "locked$"];
+    has_all(sentence, &[&hurts]) || burns || has_all(sentence, &[&["away$"], &people])
 }
 
 fn sentences(text: &str) -> Vec<String> {
@@ -252,6 +255,8 @@ mod tests {
                 false,
             ),
             ("Hot sugar: keep others away, add liquid slowly, cool under running water.", LONG_IN_THE_COLD, false),
+            ("Keep at {3 °C} and eat within 3 days, away from light.", LONG_IN_THE_COLD, true),
+            ("Cool it over ice within 2 hours, and stir so that it does not burn.", COOLING, true),
             ("Hot sugar: keep others away, add liquid slowly, cool under running water.", COOLING, false),
         ] {
             assert_eq!(says_one(&text.to_lowercase(), ways, None, is_of_work), is_stated, "{text}");

@@ -263,6 +263,11 @@ pub fn is_divided_when_done(part: &Part) -> bool {
     let boils = |step: &Step| !bakes(step) && step.kind != StepKind::Wait && cooks(step) && does(step, BOILS);
     let weighs_off = |step: &Step| step.words.iter().any(|word| is_mass(word, divide.each));
     let divides = |step: &Step| step.loads.is_by_piece() || weighs_off(step);
+    // What is piped or filled before the last bake is not divided when it is packed.
+    let last_bake = part.steps.iter().rposition(bakes).unwrap_or(0);
+    if part.steps.iter().take(last_bake).any(divides) {
+        return false;
+    }
     let heats_before = |at: usize| part.steps.iter().take(at).any(|step| boils(step) || bakes(step));
     match part.steps.iter().rposition(divides).filter(|at| heats_before(*at)) {
         Some(at) => !part.steps.iter().skip(at).any(bakes),
