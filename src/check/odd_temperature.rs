@@ -107,7 +107,7 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                 let below = part.get(at + 1..).unwrap_or_default();
                 let told = step_problem(step, part, below);
                 let gentle = || names.of_terrine() || is_gentle(below);
-                diagnostics.extend(told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle())).or_else(|| no_mark(step)).or_else(|| falls_too_far(step).filter(|_| !is_foam(part))));
+                diagnostics.extend(told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle())).or_else(|| no_mark(step)).or_else(|| falls_too_far(step, if is_foam(part) { FOAM_DRIES } else { DRIES })));
             }
             Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
             _ => {}
@@ -198,18 +198,22 @@ fn is_gentle(lines: &[Line]) -> bool {
 }
 
 /// An oven that falls from 220 C to 200 F.
-fn falls_too_far(step: &StepLine) -> Option<Diagnostic> {
+fn falls_too_far(step: &StepLine, least: i64) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(equipment, _, later) if equipment.has_word(beginnings!["oven"]) && step.name.has_word(beginnings!["bake"]) => {
-            later.iter().find_map(|heat| outside(&heat.at, "an oven that falls still bakes", DRIES, 330, step.name.span))
+            later.iter().find_map(|heat| outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span))
         }
         _ => None,
     })
 }
 
-/// A foam of egg white dries at 90 to 110 °C after a hot start.
+/// A foam of egg white dries at 90 to 110 °C after a hot start. °C.
+const FOAM_DRIES: i64 = 80;
+
+/// Whether a part is one: it has egg white and no flour. A bread that is glazed with it is none.
 fn is_foam(part: &[Line]) -> bool {
-    part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.key.as_str().starts_with("egg white")))
+    let lists = |is: fn(&str) -> bool| part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is(line.name.key.as_str())));
+    lists(|name| name.starts_with("egg white")) && !lists(|name| name.ends_with("flour"))
 }
 
 /// An oven at 166 C or 446 F where no dial has a mark. What is a mark in the other unit was converted.

@@ -5,13 +5,13 @@ use super::{Check, Family, Run, Subject};
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::measure::number::Number;
-use crate::model::cooking::{Later, beginnings, cooks, first_draws, has_word, hottest, says};
+use crate::model::cooking::{Later, beginnings, called, chills, cooks, first_draws, has_word, hottest, says, words_of};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kind::Kind;
 use crate::model::flow::reached;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
-use crate::model::step::Target;
+use crate::model::step::{Step, StepKind, Target};
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -76,7 +76,19 @@ const OF_EGG: Number = Number::constant(38, 10);
 /// Egg as it goes in, °C.
 const AS_IT_IS: Number = Number::whole(20);
 
-/// Whether sugar that was boiled before goes onto the egg of a line and is hot and much enough to cook it: nougat, Italian meringue.
+/// Whether the words of a step pour something boiling onto what is whisked in it: `Whisk {egg white}; pour in the syrup`. What is poured into
+/// pots, and a syrup that is cold, is neither.
+fn pours_onto(step: &Step) -> bool {
+    let words = words_of(step);
+    let is_cold = ["cold", "cooled", "cool", "lukewarm", "warm"]
+        .iter()
+        .any(|state| ["syrup", "sugar", "honey", "caramel"].iter().any(|sweet| words.contains(&format!("{state} {sweet}"))));
+    let goes_in = ["pour in ", "pour on ", "pours in ", "stream", "trickle"].iter().any(|said| words.contains(said));
+    let is_syrup = words.contains("syrup") && ["pour the", "pour hot", "pour boiling", "add the", "beat in the", "whisk in the"].iter().any(|said| words.contains(said));
+    says(step, beginnings!["whisk", "beat", "whip"]) && (goes_in || is_syrup) && !is_cold
+}
+
+/// Whether sugar that was boiled right before goes onto the egg of a line and is hot and much enough to cook it: nougat, Italian meringue.
 fn takes_boiling_syrup(part: &Part, solved: &SolvedPart, (line, at): (usize, usize)) -> bool {
     let found = || {
         let draws = first_draws(part);
@@ -84,15 +96,20 @@ fn takes_boiling_syrup(part: &Part, solved: &SolvedPart, (line, at): (usize, usi
         let egg = solved.lines.get(line)?.mass?.value().times(OF_EGG).ok()?;
         let (mut holds, mut brings) = (egg, egg.times(AS_IT_IS).ok()?);
         for (number, sweet) in part.lines.iter().enumerate().filter(|(_, line)| line.kind.is_sweet()) {
-            let boiled = draws.get(&Target::Line(number)).filter(|first| **first < at).and_then(|first| part.steps.get(*first));
-            let Some(hottest) = boiled.and_then(hottest) else { continue };
+            let Some(first) = draws.get(&Target::Line(number)).copied().filter(|first| *first < at) else { continue };
+            // What stood or cooled since is not so hot any more.
+            let stood = |step: &Step| step.kind == StepKind::Wait || chills(step) || called(step, beginnings!["cool", "set", "rest", "stand"]);
+            if part.steps.iter().take(at).skip(first + 1).any(stood) {
+                continue;
+            }
+            let Some(hottest) = part.steps.get(first).and_then(hottest) else { continue };
             let mass = solved.lines.get(number)?.mass?.value().times(OF_SUGAR).ok()?;
             if sweet.stays_in() && hottest.celsius() >= Number::whole(100) {
                 holds = holds.plus(mass).ok()?;
                 brings = brings.plus(mass.times(hottest.celsius()).ok()?).ok()?;
             }
         }
-        Some(says(pours, beginnings!["pour", "syrup", "stream", "boiling"]) && brings.over(holds).ok()? >= AT_ONCE)
+        Some(pours_onto(pours) && brings.over(holds).ok()? >= AT_ONCE)
     };
     found().unwrap_or(false)
 }

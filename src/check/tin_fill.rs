@@ -8,7 +8,8 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::kind::Kind;
-use crate::model::lowered::beginnings;
+use crate::model::cooking::some_says;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Span;
 
 /// The check and its explanation.
@@ -32,6 +33,9 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
+/// Egg that is whisked so far raises what it goes into, and a custard has no foam.
+const FOAMS: &Beginnings = &Beginnings::of(&["pale", "ribbon", "trail", "tripl", "treble", "stiff", "fluffy", "foam", "volume", "frothy"]);
+
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let own = subject.recipe.final_part().and_then(|id| subject.recipe.part(id)).and_then(|part| part.pan);
     let Some(baked_in) = subject.recipe.pan.or(own) else { return };
@@ -47,7 +51,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Only what rises runs over: a custard in its shell comes up to the rim.
     let rises = || {
         let mut inside = subject.recipe.final_part().map(|id| inside(subject.recipe, id)).unwrap_or_default().into_iter();
-        inside.any(|id| subject.recipe.part(id).is_some_and(|part| part.lines.iter().any(|line| line.kind.raises() || line.kind == Kind::Egg && line.name.has_word(beginnings!["egg white"]))))
+        inside.any(|id| subject.recipe.part(id).is_some_and(|part| part.lines.iter().any(|line| line.kind.raises() || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || some_says(part, FOAMS)))))
     };
     let words = if room < Number::constant(3, 2) && (room < Number::constant(9, 10) || rises()) {
         "it would run over"

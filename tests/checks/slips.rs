@@ -43,6 +43,16 @@ const CURD_TART: &str = "recipe Curd tart\nmakes 1 tart\npart pastry\nplain flou
                          all\negg white .... 20 g\nicing sugar .... 20 g\nroll: hands 10 min\n    Roll {pastry} to {3 mm} and line a ring.\nbrush: hands 1 min\n    Brush {pastry} with {egg white}.\nbake: tend 20 min, using oven at \
                          180 C\n    until gold\nfill: hands 3 min\n    Pour in {curd}; dust with {icing sugar}.\n";
 
+const BUTTERCREAM: &str = "recipe Italian meringue buttercream\nmakes 3 kg, loss 7 %\negg white .... 500 g\ncaster sugar .... 1 kg\nwater .... 300 g\nbutter .... 1.4 kg, soft\nsyrup: tend 10 min, using hob\n    Boil {caster sugar} and \
+                           {water} to {119 C}.\n    until {119 C}\nwhisk: hands 12 min\n    Whisk {egg white}; pour in the syrup and whisk until cool.\n    until cool\nbutter: hands 8 min\n    Beat in {butter}.\n    until smooth\n";
+
+const GENOISE: &str = "recipe Genoise\nmakes 1 cake, round 23 cm x 8 cm\negg .... 300 g\ncaster sugar .... 180 g\nplain flour .... 180 g\nbutter .... 60 g, melted\nwhisk: hands 15 min\n    Whisk {egg} and {caster sugar}.\n    until pale and \
+                       tripled\nfold: hands 4 min\n    Fold in {plain flour} and {butter}.\n    until even\nbake: tend 30 min, using oven at 175 C\n    until springy\n";
+
+const GLAZED: &str = "recipe Glazed loaf\nmakes 1 loaf\nstrong white flour .... 500 g\nwater .... 320 g\nsalt .... 9 g\ninstant yeast .... 5 g\negg white .... 30 g, aside\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and \
+                      {instant yeast}.\n    until smooth\nrise: wait 1 h, at 25 C\n    until doubled\nshape: hands 1 min\n    Shape; brush with {egg white}.\nprove: wait 50 min, at 26 C\n    until a dent stays\nbake: tend 35 min, \
+                      using oven at 240 C then 190 C after 10 min\n    until brown\n";
+
 fn told(text: &str) -> String {
     super::told(&problems_of(text))
 }
@@ -83,6 +93,12 @@ const SLIPS: &[(&str, &str, &str, &str)] = &[
     (COOKIE_DOUGH, "directions Bake 12 min at 180 °C.", "directions Eat as it is, with a spoon.", "raw-flour-or-egg"),
     (CURD_TART, "Roll {pastry}", "Roll {curd}", "odd-method"),
     (CURD_TART, "Brush {pastry} with {egg white}", "Brush {pastry} with {icing sugar}", "odd-method"),
+    // A syrup that stood is cold, what is poured into pots is not poured onto the egg, and a loaf with a glaze of egg white is no foam.
+    (BUTTERCREAM, "whisk: hands", "cool: wait 3 h, at 20 C\nwhisk: hands", "raw-flour-or-egg"),
+    (BUTTERCREAM, "pour in the syrup", "pour in the cold syrup", "raw-flour-or-egg"),
+    (BUTTERCREAM, "pour in the syrup and whisk", "pour into pots and whisk", "raw-flour-or-egg"),
+    (GENOISE, "23 cm x 8 cm", "23 cm x 2.3 cm", "tin-fill"),
+    (GLAZED, "then 190 C", "then 24 C", "odd-temperature"),
     // Egg and milk in the warmth of a hot place for half a day.
     (BATTER, "at 4 C", "at 40 C", "left-warm"),
 ];
