@@ -46,7 +46,7 @@ const CURD_TART: &str = "recipe Curd tart\nmakes 1 tart\npart pastry\nplain flou
 const BUTTERCREAM: &str = "recipe Italian meringue buttercream\nmakes 3 kg, loss 7 %\negg white .... 500 g\ncaster sugar .... 1 kg\nwater .... 300 g\nbutter .... 1.4 kg, soft\nsyrup: tend 10 min, using hob\n    Boil {caster sugar} and \
                            {water} to {119 C}.\n    until {119 C}\nwhisk: hands 12 min\n    Whisk {egg white}; pour in the syrup and whisk until cool.\n    until cool\nbutter: hands 8 min\n    Beat in {butter}.\n    until smooth\n";
 
-const GENOISE: &str = "recipe Genoise\nmakes 1 cake, round 23 cm x 8 cm\negg .... 300 g\ncaster sugar .... 180 g\nplain flour .... 180 g\nbutter .... 60 g, melted\nwhisk: hands 15 min\n    Whisk {egg} and {caster sugar}.\n    until pale and \
+const GENOISE: &str = "recipe Genoise\nmakes 1 cake, round 23 cm x 8 cm\negg .... 300 g\ncaster sugar .... 180 g\nplain flour .... 180 g\nbutter .... 60 g, melted\ndivide 1 x 712 g, loss 1.1 %\nwhisk: hands 15 min\n    Whisk {egg} and {caster sugar}.\n    until pale and \
                        tripled\nfold: hands 4 min\n    Fold in {plain flour} and {butter}.\n    until even\nbake: tend 30 min, using oven at 175 C\n    until springy\n";
 
 const GLAZED: &str = "recipe Glazed loaf\nmakes 1 loaf\nstrong white flour .... 500 g\nwater .... 320 g\nsalt .... 9 g\ninstant yeast .... 5 g\negg white .... 30 g, aside\nmix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and \
