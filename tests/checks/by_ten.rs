@@ -201,3 +201,20 @@ fn water_takes_its_time_to_boil_away() {
         assert!(!says(&right, "odd-time"), "{}", told(&right));
     }
 }
+
+/// What simmers by itself loses its water there; a pot that somebody stirs for ten minutes does not lose half of four litres.
+#[test]
+fn water_boils_away_while_nobody_looks() {
+    let puree = |last: &str| {
+        format!(
+            "recipe Apple puree\nmakes 2 kg, loss 50 %\napple .... 3.6 kg, diced\nwater .... 400 g\ncook: tend 10 min, using hob\n    Cook {{apple}} and {{water}} covered.\n    until soft\n{last}"
+        )
+    };
+    assert!(told(&puree("")).contains("do not boil away"), "{}", told(&puree("")));
+    for last in [
+        "reduce: wait 5 h, using slow cooker at 95 C\n    until thick\n",
+        "reduce: wait 3 h, using hob\n    Simmer, stirred by the machine.\n    until thick\n",
+    ] {
+        assert!(!told(&puree(last)).contains("do not boil away"), "{}", told(&puree(last)));
+    }
+}
