@@ -341,6 +341,10 @@ pub(super) fn is_dough(recipe: &Recipe, formula: &Formula, id: PartId) -> Result
 pub(super) fn opened_doughs(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Vec<(String, Mass)>, Overflow> {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(Vec::new()) };
     let mut all = Vec::new();
+    // What is mixed with flour is a preferment or a soaker, and nothing that stands beside it.
+    if part.lines.iter().any(|line| line.is_flour && line.stays_in()) {
+        return Ok(all);
+    }
     for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()) {
         if let (Some(inner), Some(mass)) = (line.part(), amount.mass)
             && is_dough(recipe, formula, inner)?

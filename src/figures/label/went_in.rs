@@ -77,10 +77,18 @@ fn unknown(facts: &Facts) -> Facts {
     Facts { contents: Contents::default(), ..facts.clone() }
 }
 
-/// The state that a clause of a preparation begins with: `dried, chopped`, and not `washed and dried`.
+/// Words before a state that say how it was brought about: `hot smoked`, `lightly cured`. Before a hyphen any may stand, `cold-smoked`.
+const HOW: &[&str] =
+    &["cold", "hot", "sun", "oven", "air", "dry", "semi", "lightly", "quick", "freshly", "home", "well"];
+
+/// The state that a clause of a preparation begins with: `dried, chopped`, `cold-smoked` and `hot smoked`, and not `washed and dried`.
 fn state_said(said: &str) -> Option<&'static str> {
     said.split([',', ';', '(']).find_map(|clause| {
-        let first = words(clause).next()?;
+        let first = words(clause).find(|word| !HOW.contains(word))?;
+        let first = match first.rsplit_once('-') {
+            Some((before, last)) if !["un", "non"].contains(&before) => last,
+            _ => first,
+        };
         let first = if first == "canned" { "tinned" } else { first };
         STATES.iter().find(|state| **state == first).copied()
     })

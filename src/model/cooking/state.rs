@@ -56,15 +56,6 @@ fn is_other_thing(word: &str, name: &str) -> bool {
     !is_of_animal(word) && (is_listed() || is_known()) && !is_its_own()
 }
 
-/// Whether words behind an amount say that fruit goes in with its skin and all: `whole`, `unpeeled`, `skin on`.
-pub fn goes_in_whole(preparation: &str) -> bool {
-    preparation.to_lowercase().split([',', ';']).any(|clause| {
-        let words: Vec<&str> = words(clause).collect();
-        let is_left_on = words.windows(2).any(|two| matches!(two, ["skin" | "skins" | "peel", "on"]));
-        matches!(words.as_slice(), ["whole"] | ["unpeeled"] | ["whole", "boiled" | "washed" | "unpeeled"]) || is_left_on
-    })
-}
-
 /// Whether a word is that of a thing, of one or of several of it.
 fn is_one_or_more(word: &str, thing: &str) -> bool {
     word.strip_prefix(thing).is_some_and(|end| ["", "s"].contains(&end))

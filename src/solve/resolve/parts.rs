@@ -14,7 +14,6 @@ use crate::language::syntax::{
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
-use crate::model::cooking::state::goes_in_whole;
 use crate::model::kind::Kind;
 use crate::model::larder::Described;
 use crate::model::places::Places;
@@ -457,10 +456,6 @@ fn stand_in(recipe: &Recipe, written: &StandInClause, reading: &mut Reading) -> 
 }
 
 fn prepared(read: &mut Ingredient, text: &str) {
-    // Nothing is cut away of fruit that goes in whole.
-    if goes_in_whole(text) && matches!(read.kind, Kind::Fruit | Kind::Vegetable) {
-        read.edible = None;
-    }
     match &mut read.preparation {
         Some(so_far) => {
             so_far.push_str(", ");
