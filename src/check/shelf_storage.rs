@@ -135,7 +135,8 @@ pub(crate) fn is_creamed(recipe: &Recipe, formula: &Formula, id: PartId) -> bool
 fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> Option<Mass> {
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     // A ring of parts was reported; it must not hang here. What is frozen keeps.
-    let freezes = || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]));
+    let is_frozen = |step: &Step| step.temperature.is_some_and(|(low, _)| low.celsius() <= Number::whole(-12));
+    let freezes = || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]) || is_frozen(step));
     if depth > recipe.parts.len() || freezes() {
         return None;
     }
