@@ -5,7 +5,8 @@ use crate::measure::number::Number;
 use crate::measure::show;
 use crate::model::piece_weight::{Spoken, divided, spoken};
 use crate::model::recipe::Divide;
-use crate::model::step::Step;
+use crate::model::cooking::has_word;
+use crate::model::step::{Step, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -33,6 +34,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// Whether the sentence in which a weight stands cuts the dough to it, and puts nothing on the pieces.
+fn is_cut_so(step: &Step, word: usize) -> bool {
+    let text = |at: Option<usize>| match at.and_then(|at| step.words.get(at)) {
+        Some(Words::Text(text)) => text.to_lowercase(),
+        _ => String::new(),
+    };
+    let (before, behind) = (text(word.checked_sub(1)), text(word.checked_add(1)));
+    let before = before.rsplit(['.', ';']).next().unwrap_or_default();
+    let behind = behind.split(['.', ';', ',']).next().unwrap_or_default();
+    let has = |words: &[&str]| has_word(before, words) || has_word(behind, words);
+    has(&["divid", "cut", "weigh", "scale", "piece"]) && !has(&["fill", "spread", "brush", "strew", "sprinkle", "top", "spoon", "pipe", "jam", "with"])
+}
+
 fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
     let (said, each) = (one.mass, divide.each);
     let ratio = said.ratio(each).ok()?;
@@ -46,7 +60,7 @@ fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
     // another unit.
     let wrong_unit = ratio >= Number::whole(100) || ratio <= Number::constant(1, 100);
     // The same digits with the point elsewhere: 87 g in the formula, and the bench is told 870. `{8 g} each` may be jam on 80 g.
-    let slipped = ratio == Number::whole(10) || (one.surely && ratio == Number::constant(1, 10));
+    let slipped = ratio == Number::whole(10) || (ratio == Number::constant(1, 10) && (one.surely || is_cut_so(step, one.word)));
     if said == each || rounded || !(near || wrong_unit || slipped) {
         return None;
     }

@@ -2,6 +2,7 @@
 
 use super::dough::fermented;
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::rests::{PROVES, RISES};
@@ -36,11 +37,11 @@ const SHAPES: &Beginnings =
 /// What is baked flat, as it is.
 const FLAT: &[&str] = &[
     "pizz", "pitta", "pita", "naan", "flat", "cracker", "crisp", "griss", "stick", "lavash", "tortilla", "fougasse", "focaccia", "ciabatta",
-    "lahmacun", "manakish", "calzone", "flamm", "pide", "roti", "chapati", "piadina", "matzo", "pretzel", "biscuit", "cookie", "pastry",
+    "lahmacun", "manakish", "calzone", "flamm", "pide", "roti", "chapati", "piadina", "matzo", "pretzel", "stromboli", "langos", "lángos", "pinsa", "empanada", "sfiha", "esfiha", "barbari", "coca", "biscuit", "cookie", "pastry",
 ];
 
 /// Who stands so long has proved.
-const STANDS: Duration = Duration::new(crate::measure::number::Number::whole(15 * 60));
+const STANDS: Duration = Duration::new(Number::whole(15 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
@@ -90,7 +91,13 @@ fn is_flat(recipe: &Recipe, part: &Part, shape: &Step) -> bool {
     let names = [recipe.name.key.as_str(), part.name.key.as_str(), noun];
     names.into_iter().any(|name| has_word(name, FLAT))
         || says(shape, beginnings!["flat", "thin", "roll out", "stretch"])
-        || part.steps.iter().any(|step| uses(step, GRIDDLES))
+        || part.steps.iter().any(|step| uses(step, GRIDDLES) || says(step, beginnings!["crimp"]) || is_fierce(step))
+}
+
+/// Whether a step bakes what is flat: in minutes, in an oven that blackens all else.
+fn is_fierce(step: &Step) -> bool {
+    let hot = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(280));
+    hot && step.time.1 <= Duration::minutes(10)
 }
 
 /// Whether something raises it in the oven alone.

@@ -93,6 +93,19 @@ const SLIPS: &[(&str, &str, &str, &str)] = &[
     (COOKIE_DOUGH, "directions Bake 12 min at 180 °C.", "directions Eat as it is, with a spoon.", "raw-flour-or-egg"),
     (CURD_TART, "Roll {pastry}", "Roll {curd}", "odd-method"),
     (CURD_TART, "Brush {pastry} with {egg white}", "Brush {pastry} with {icing sugar}", "odd-method"),
+    (
+        ROLLS,
+        "round: hands 10 s, each",
+        "round: hands 10 s, each\n    Weigh into pieces of {8.2 g}.",
+        "changed-piece-weight",
+    ),
+    (
+        ROLLS,
+        "round: hands 10 s, each",
+        "round: hands 10 s, each\n    Divide into pieces, {8.2 g} each.",
+        "changed-piece-weight",
+    ),
+    (ROLLS, "round: hands 10 s, each", "round: hands 10 s, each\n    Cut into {8.2 g} pieces.", "changed-piece-weight"),
     // A syrup that stood is cold, what is poured into pots is not poured onto the egg, and a loaf with a glaze of egg white is no foam.
     (BUTTERCREAM, "whisk: hands", "cool: wait 3 h, at 20 C\nwhisk: hands", "raw-flour-or-egg"),
     (BUTTERCREAM, "pour in the syrup", "pour in the cold syrup", "raw-flour-or-egg"),
