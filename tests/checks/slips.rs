@@ -89,7 +89,12 @@ const SLIPS: &[(&str, &str, &str, &str)] = &[
     (ROLLS, "round: hands 10 s, each", "round: hands 10 s, each\n    Round up at {8.2 g}.", "changed-piece-weight"),
     (FOCACCIA, "olive oil .... 5 %", "olive oil .... 5 %\nrapeseed oil .... 60 kg, aside", "out-of-proportion"),
     (ROLLS, "    until smooth\nrise", "    Knead {8 s}.\n    until smooth\nrise", "times-do-not-add-up"),
-    (COOKIE_DOUGH, "recipe Biscuit dough", "recipe Edible biscuit dough", "raw-flour-or-egg"),
+    (
+        COOKIE_DOUGH,
+        "recipe Biscuit dough\nmakes 1.2 kg\ndirections Bake 12 min at 180 °C.",
+        "recipe Edible biscuit dough\nmakes 1.2 kg",
+        "raw-flour-or-egg",
+    ),
     (COOKIE_DOUGH, "directions Bake 12 min at 180 °C.", "directions Eat as it is, with a spoon.", "raw-flour-or-egg"),
     (CURD_TART, "Roll {pastry}", "Roll {curd}", "odd-method"),
     (CURD_TART, "Brush {pastry} with {egg white}", "Brush {pastry} with {icing sugar}", "odd-method"),
