@@ -107,15 +107,15 @@ fn a_small_pack_has_the_linear_display() {
 #[test]
 fn a_piece_of_two_servings_has_a_column() {
     let of = |serving: &str, pack: &str| {
-        let rolls = ROLLS.replace("bake loss 10 %\n", &format!("bake loss 10 %\nserving {serving}, 1/2 roll\n"));
+        let rolls = ROLLS.replace("bake loss 10 %\n", &format!("bake loss 10 %\nserving {serving} roll\n"));
         let folder = tempfile::tempdir().expect("a folder");
         let (fine, page) = run(folder.path(), &rolls, &["--pack", pack, "--format", "markdown"]);
         assert!(fine, "{page}");
         page
     };
-    assert!(of("58.5 g", "4").contains("per roll, 117 g") && of("39 g", "4").contains("per roll, 117 g"));
-    assert!(!of("59 g", "4").contains("per roll, ") && !of("38.9 g", "4").contains("per roll, "));
-    assert!(of("58.5 g", "1").contains("per container, 117 g"));
+    assert!(of("58.5 g, 1/2", "4").contains("per roll, 117 g") && of("39 g, 1/3", "4").contains("per roll, 117 g"));
+    assert!(!of("59 g, 1/2", "4").contains("per roll, ") && !of("38.9 g, 1/3", "4").contains("per roll, "));
+    assert!(of("58.5 g, 1/2", "1").contains("per container, 117 g"));
 }
 
 /// (d)(7)(ii): the share may be reckoned from what is declared, and of what is declared as nothing it is nothing.

@@ -11,7 +11,7 @@ pub struct Beginnings {
     words: &'static [&'static str],
     begins: Begins,
     /// The same in fewer bits, for names.
-    few: u64,
+    few: u32,
 }
 
 impl Beginnings {
@@ -30,7 +30,7 @@ impl Beginnings {
                 }
                 [first, second, third, ..] => few |= set(&mut begins, spot(*first, *second, *third)),
                 // It may be the beginning of anything.
-                _ => (begins, few) = ([u128::MAX; 8], u64::MAX),
+                _ => (begins, few) = ([u128::MAX; 8], u32::MAX),
             }
             rest = others;
         }
@@ -52,7 +52,7 @@ impl Beginnings {
 
     /// Whether one of them may begin a word of a name with these bits, as [`name_begins`] has them.
     #[inline]
-    pub fn may_be_in_name(&self, begins: u64) -> bool {
+    pub fn may_be_in_name(&self, begins: u32) -> bool {
         self.few & begins != 0
     }
 
@@ -99,13 +99,13 @@ const fn spot(first: u8, second: u8, third: u8) -> (u8, u128) {
 }
 
 /// One of few bits for each of many.
-const fn fold(slot: u8, bit: u128) -> u64 {
-    1_u64.rotate_left(bit.trailing_zeros().wrapping_add(slot as u32 * 11))
+const fn fold(slot: u8, bit: u128) -> u32 {
+    1_u32.rotate_left(bit.trailing_zeros().wrapping_add(slot as u32 * 11))
 }
 
 /// Sets a bit, and gives that of a name; written with patterns, since nothing is indexed here and a loop over a slice is not for what is
 /// worked out at building.
-const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u64 {
+const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u32 {
     let (mut left, mut at) = (begins.as_mut_slice(), 0);
     while let Some((first, rest)) = left.split_first_mut() {
         if at == slot {
@@ -118,15 +118,15 @@ const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u64 {
 }
 
 /// How the words of a name begin, in few bits.
-pub fn name_begins(name: &str) -> u64 {
+pub fn name_begins(name: &str) -> u32 {
     let mut bits = 0;
-    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u64::MAX, name_bit));
+    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u32::MAX, name_bit));
     bits
 }
 
 /// The bit of a word of a name, by what stands from its beginning to the end of the name; a last word of one letter may be any.
-pub fn name_bit(word: &[u8]) -> u64 {
-    place(word).map_or(u64::MAX, |(slot, bit)| fold(slot, bit))
+pub fn name_bit(word: &[u8]) -> u32 {
+    place(word).map_or(u32::MAX, |(slot, bit)| fold(slot, bit))
 }
 
 /// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.

@@ -50,12 +50,12 @@ pub struct Name {
     /// Where.
     pub span: Span,
     /// How its words begin, which tells at once of most words that it has none of them.
-    begins: u64,
+    begins: u32,
 }
 
 /// Whether a text in ASCII has capitals, and how its words begin; `None` for any other, and where something else than single blanks parts
 /// its words.
-fn plain(text: &str) -> Option<(bool, u64)> {
+fn plain(text: &str) -> Option<(bool, u32)> {
     let (mut before, mut capitals, mut begins, mut in_word) = (b' ', false, 0, false);
     for (at, byte) in text.bytes().enumerate() {
         if !byte.is_ascii() || (byte == b' ' && before == b' ') || matches!(byte, b'\t'..=b'\r') {
