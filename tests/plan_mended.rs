@@ -117,7 +117,7 @@ fn look(seed: u64) -> Looked {
     for (message, help) in &told_of {
         let alone = message.contains("even with nothing else to make");
         let more = help.contains("that is not all, but first ");
-        for way in help.replace("that is not all, but first ", "").split("; or ") {
+        for way in help.replace("that is not all, but first ", "").replace("for it alone: ", "").split("; or ") {
             if is_vague(way) || way == "leave it out" || message.contains("needs") && way.starts_with("give it") {
                 continue;
             }
