@@ -3,7 +3,7 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::{bakes, beginnings, cooks, loses_water, some_says};
+use crate::model::cooking::{bakes, beginnings, cooks, is_hot, loses_water, some_says};
 use crate::model::recipe::{Part, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -20,25 +20,11 @@ const COOLING: Number = Number::constant(2, 25);
 /// Less than so many grams is what sticks to the pot.
 const STICKS: Mass = Mass::new(Number::whole(60));
 
-/// From so many degrees Celsius on something steams.
-const SIMMERS: Number = Number::whole(60);
-/// What something stands on or in that is cooked while nobody looks.
-const HEATERS: &[&str] = &["hob", "cooker", "stove", "range", "ring", "urn", "kettle"];
-
 /// A pot on the fire for less time than its loss takes to boil away.
 pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnostic> {
     let in_pot = |step: &&Step| step.kind != StepKind::Wait && cooks(step) && !bakes(step);
     // What simmers by itself, in a slow cooker or over a low flame, steams for all the time that nobody looks.
-    let alone = |step: &Step| {
-        let is_hot = step.temperature.is_some_and(|(low, _)| low.celsius() >= SIMMERS);
-        step.kind == StepKind::Wait
-            && (cooks(step)
-                || is_hot
-                || step
-                    .equipment
-                    .as_ref()
-                    .is_some_and(|name| HEATERS.iter().any(|word| name.key.as_str().contains(word))))
-    };
+    let alone = |step: &Step| step.kind == StepKind::Wait && (cooks(step) || is_hot(step));
     // What is strained, skimmed or peeled off is not boiled off, and an oven has heat of its own.
     let otherwise = part.per_piece
         || !loses_water(part)

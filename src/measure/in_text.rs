@@ -35,7 +35,7 @@ pub fn amounts(text: &str) -> impl Iterator<Item = InText> + '_ {
 }
 
 /// A number at the beginning of a text, with a fraction behind a blank and the other end of a range.
-fn number_at(text: &str) -> &str {
+pub fn number_at(text: &str) -> &str {
     let is_part = |c: char| c.is_numeric() || matches!(c, '.' | '/' | '⁄' | '-' | '–' | '—');
     let run = |text: &str| text.find(|c| !is_part(c)).unwrap_or(text.len());
     let first = run(text);

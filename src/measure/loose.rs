@@ -35,6 +35,10 @@ const PIECES: &[&str] = &[
     "fillet", "fillets", "rasher", "rashers", "stalk", "stalks", "head", "heads",
 ];
 
+/// Words, in small letters, by which a figure is not exact: `about 60 g`, `flour approx. 200 g`.
+pub const ABOUT: [&str; 10] =
+    ["about", "approx", "approx.", "approximately", "around", "roughly", "circa", "ca", "ca.", "c."];
+
 /// What a word in small letters tells behind a number, where it is no unit.
 pub fn loose(word: &str) -> Option<Loose> {
     let tables = [(Loose::Hand, HANDFULS), (Loose::Container, CONTAINERS), (Loose::Piece, PIECES)];

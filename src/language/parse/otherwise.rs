@@ -8,6 +8,8 @@ pub(super) mod heading;
 pub(super) mod ingredient;
 pub(super) mod step;
 
+use crate::measure::loose::ABOUT;
+
 /// What to write in the place of something.
 #[derive(Debug, PartialEq, Eq)]
 pub(super) struct SaidHere {
@@ -30,17 +32,14 @@ impl SaidHere {
     }
 }
 
-/// A word that stands before a figure that is not exact: `about 60 g`.
-const ABOUT: &[&str] =
-    &["about", "approx", "approx.", "approximately", "around", "roughly", "circa", "ca", "ca.", "c.", "~", "±", "some"];
-
 /// What follows a word that only says that a figure is not exact.
 fn behind_about(text: &str) -> Option<&str> {
     let rest = match text.strip_prefix(['~', '±', '≈']) {
         Some(rest) => rest.trim_start(),
         None => {
             let (word, rest) = text.split_once(' ')?;
-            ABOUT.contains(&word.to_lowercase().as_str()).then(|| rest.trim_start())?
+            let word = word.to_lowercase();
+            (ABOUT.contains(&word.as_str()) || word == "some").then(|| rest.trim_start())?
         }
     };
     rest.starts_with(|c: char| c.is_numeric()).then_some(rest)

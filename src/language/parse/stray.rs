@@ -54,11 +54,7 @@ pub(super) fn unknown(reader: &mut Reader<'_>, said: Span, word: &str) {
     let help = if let Some(help) = misplaced_loss(text).filter(|_| is_recipe) {
         help.to_owned()
     } else if let Some(said_here) = said_here {
-        let problem = problem.help(said_here.help);
-        reader.report(match said_here.instead {
-            Some(line) => problem.suggest(format!("write `{}`", shortened(&line)), said, line),
-            None => problem,
-        });
+        report_otherwise(reader, problem, said, said_here);
         return;
     } else if let Some(meant) = meant() {
         format!("did you mean `{meant}`?")

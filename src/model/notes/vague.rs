@@ -3,11 +3,11 @@
 use super::measure::{Measure, measure};
 use super::words;
 use crate::language::syntax::Key;
+use crate::measure::loose::ABOUT;
 use crate::model::larder::Larder;
 
-/// What stands between a name and its amount where that is not meant to the gram.
-const ABOUT: &[&str] =
-    &["~", "\u{2248}", "about", "approx", "approx.", "approximately", "circa", "ca", "ca.", "c.", "roughly", "around"];
+/// Signs that stand for [`ABOUT`].
+const NEARLY: [&str; 2] = ["~", "\u{2248}"];
 
 /// A line in which nothing stands between the name and its figure, and the word that stood there: `water ~ 150 ml`, `flour about 200 g`.
 pub(super) fn without_about(text: &str) -> (String, Option<String>) {
@@ -15,7 +15,7 @@ pub(super) fn without_about(text: &str) -> (String, Option<String>) {
     let found = words.windows(3).position(|three| match three {
         [name, about, figure] => {
             (name.ends_with(char::is_alphabetic) || name.ends_with(','))
-                && ABOUT.contains(&about.to_lowercase().as_str())
+                && (NEARLY.contains(about) || ABOUT.contains(&about.to_lowercase().as_str()))
                 && figure.starts_with(char::is_numeric)
         }
         _ => false,

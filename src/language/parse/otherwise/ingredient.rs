@@ -3,6 +3,7 @@
 use super::super::{LineParser, Rule};
 use super::SaidHere;
 use crate::language::no_name::is_outside_names;
+use crate::measure::in_text;
 use crate::measure::loose::{Loose, loose};
 use crate::measure::unit::{Dimension, Unit};
 use pest::Parser;
@@ -45,17 +46,11 @@ pub(in super::super) fn amount_first(text: &str) -> Option<SaidHere> {
     if !text.starts_with(|c: char| c.is_numeric()) {
         return None;
     }
-    let is_part = |c: char| c.is_numeric() || matches!(c, '.' | '/' | '⁄');
-    let mut number = text.find(|c| !is_part(c))?;
-    // `1 1/2 cups`
-    let more = text.get(number + 1..).map_or(0, |rest| rest.find(|c| !is_part(c)).unwrap_or(0));
-    if more > 0 && text.get(number..).is_some_and(|rest| rest.starts_with(' ')) {
-        number += 1 + more;
-    }
-    let (figure, rest) = text.split_at_checked(number)?;
+    let figure = in_text::number_at(text);
+    let rest = text.get(figure.len()..)?;
     let rest = rest.trim_start();
-    // `1. Rest the dough` is a number of a list.
-    if figure.ends_with('.') {
+    // `1. Rest the dough` is a number of a list, and no formula is computed with a range.
+    if figure.ends_with('.') || figure.contains(['-', '–', '—']) {
         return None;
     }
     let word = rest.get(..rest.find(|c: char| !(c.is_alphabetic() || c == '%')).unwrap_or(rest.len()))?;
