@@ -5,7 +5,7 @@
 
 use super::danger::{Danger, danger_in, degrees};
 use super::kept::is_pickle;
-use super::poison;
+use super::{made_parts, poison};
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
@@ -69,11 +69,6 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
         }
     }
     list
-}
-
-/// The parts of the recipe itself, and those of other recipes that are made for it.
-fn made_parts<'r>(recipe: &'r Recipe, formula: &Formula) -> impl Iterator<Item = (PartId, &'r Part)> {
-    recipe.parts().filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
 }
 
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {

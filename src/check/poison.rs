@@ -100,9 +100,7 @@ pub(super) fn honey_for_babies<'r>(recipe: &'r Recipe, formula: &Formula) -> Opt
     if !is_for_babies(recipe) {
         return None;
     }
-    let made = recipe
-        .parts()
-        .filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made));
+    let made = super::made_parts(recipe, formula);
     let lines =
         made.flat_map(|(id, part)| part.lines.iter().enumerate().filter(move |(at, _)| !formula.is_left_out(id, *at)));
     lines
