@@ -3,6 +3,7 @@
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
 use crate::language::in_words;
+use crate::measure::loose::ABOUT;
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
@@ -89,18 +90,15 @@ fn near_one(text: &str) -> Option<String> {
     CLAUSES.into_iter().find(is_near).map(str::to_owned)
 }
 
-/// What may stand around a temperature that is all that was said.
-const AROUND: [&str; 18] = [
-    "about", "approx", "approximately", "around", "ca", "circa", "roughly", "some", "warm", "hot", "cold", "cool", "lukewarm", "tepid", "to", "the",
-    "touch", "or",
-];
+/// What may stand around a temperature that is all that was said, beside [`ABOUT`].
+const AROUND: [&str; 11] = ["some", "warm", "hot", "cold", "cool", "lukewarm", "tepid", "to", "the", "touch", "or"];
 
 /// `30 C`, `about 30 C`, `30 C warm`: a temperature and nothing else. Sums are done with one: of a range the writer takes which.
 fn temperature(span: Span, text: &str) -> Option<Diagnostic> {
     let found = in_words::amount(text).filter(|found| found.unit.dimension() == Dimension::Temperature)?;
     let around = [text.get(..found.at.start)?, text.get(found.at.end..)?].concat().to_lowercase();
     let mut words = around.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-    if !words.all(|word| AROUND.contains(&word)) {
+    if !words.all(|word| ABOUT.contains(&word) || AROUND.contains(&word)) {
         return None;
     }
     let written = &found.written;

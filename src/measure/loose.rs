@@ -39,6 +39,25 @@ const PIECES: &[&str] = &[
 pub const ABOUT: [&str; 10] =
     ["about", "approx", "approx.", "approximately", "around", "roughly", "circa", "ca", "ca.", "c."];
 
+/// Signs that say the same as [`ABOUT`].
+pub const ABOUT_SIGNS: [char; 3] = ['~', '\u{b1}', '\u{2248}'];
+
+/// How a spoon or a cup is filled, in small letters, and whether that leaves open how much it is: `heaped`, and not `level`.
+pub const FILLED: [(&str, bool); 12] = [
+    ("heaped", true),
+    ("heaping", true),
+    ("rounded", true),
+    ("scant", true),
+    ("generous", true),
+    ("good", true),
+    ("big", true),
+    ("large", true),
+    ("small", true),
+    ("level", false),
+    ("packed", false),
+    ("flat", false),
+];
+
 /// What a word in small letters tells behind a number, where it is no unit.
 pub fn loose(word: &str) -> Option<Loose> {
     let tables = [(Loose::Hand, HANDFULS), (Loose::Container, CONTAINERS), (Loose::Piece, PIECES)];

@@ -8,7 +8,7 @@ pub(super) mod heading;
 pub(super) mod ingredient;
 pub(super) mod step;
 
-use crate::measure::loose::ABOUT;
+use crate::measure::loose::{ABOUT, ABOUT_SIGNS};
 
 /// What to write in the place of something.
 #[derive(Debug, PartialEq, Eq)]
@@ -34,7 +34,7 @@ impl SaidHere {
 
 /// What follows a word that only says that a figure is not exact.
 fn behind_about(text: &str) -> Option<&str> {
-    let rest = match text.strip_prefix(['~', '±', '≈']) {
+    let rest = match text.strip_prefix(ABOUT_SIGNS) {
         Some(rest) => rest.trim_start(),
         None => {
             let (word, rest) = text.split_once(' ')?;

@@ -4,6 +4,7 @@ use super::amount;
 use super::measure::measure;
 use super::strength;
 use crate::language::syntax::Key;
+use crate::measure::loose::ABOUT_SIGNS;
 use crate::model::larder::Larder;
 
 /// Why a figure of the notes stands among words.
@@ -115,7 +116,7 @@ pub(super) fn for_use(text: &str) -> Option<(String, String)> {
 pub(super) fn temperature(text: &str) -> Option<String> {
     let bare = text.trim();
     let bare = ["at ", "@"].into_iter().find_map(|word| bare.strip_prefix(word)).unwrap_or(bare).trim_start();
-    let bare = bare.strip_prefix(['~', '\u{2248}']).unwrap_or(bare);
+    let bare = bare.strip_prefix(ABOUT_SIGNS).unwrap_or(bare);
     let (figure, rest) = amount::figure(bare)?;
     match rest.trim_start_matches(['°', 'º', ' ']) {
         scale @ ("C" | "F") if figure.most.is_none() && figure.look.is_none() => {

@@ -1,55 +1,14 @@
 //! An amount as it stands on a line: a figure with its unit, how the spoon is filled, and how sure the writer was of it.
 
 use super::amount::{self, Figure, Unit};
+use crate::measure::loose::{ABOUT, ABOUT_SIGNS, FILLED};
 use crate::measure::number::Number;
 
-/// What is put before a figure that is not meant to the gram.
-const ABOUT: &[&str] = &[
-    "about ",
-    "approx. ",
-    "approx ",
-    "approximately ",
-    "around ",
-    "ca. ",
-    "ca ",
-    "c. ",
-    "circa ",
-    "roughly ",
-    "some ",
-    "~",
-    "≈",
-    "up to ",
-    "at least ",
-    "at most ",
-    "max. ",
-    "max ",
-    "min. ",
-    "just under ",
-    "just over ",
-    "nearly ",
-    "almost ",
-    "a good ",
-    "a scant ",
-    "a generous ",
-    "scant ",
-    "generous ",
-    "good ",
-    "another ",
-];
-/// How a spoon or a cup is filled, and whether that leaves open how much it is.
-const FILLED: &[(&str, bool)] = &[
-    ("heaped", true),
-    ("heaping", true),
-    ("rounded", true),
-    ("scant", true),
-    ("generous", true),
-    ("good", true),
-    ("big", true),
-    ("large", true),
-    ("small", true),
-    ("level", false),
-    ("packed", false),
-    ("flat", false),
+/// What is put before a figure that is not meant to the gram, beside [`ABOUT`].
+#[rustfmt::skip]
+const NOT_QUITE: [&str; 18] = [
+    "some", "up to", "at least", "at most", "max.", "max", "min.", "just under", "just over", "nearly", "almost", "a good", "a scant",
+    "a generous", "scant", "generous", "good", "another",
 ];
 
 /// Whether a word for how a spoon is filled leaves open how much it is: `heaped`, and not `level`.
@@ -122,20 +81,22 @@ impl Measure {
 pub(super) fn measure(text: &str) -> Option<(Measure, &str)> {
     let text = text.trim_start();
     let lower = text.to_lowercase();
-    let about = ABOUT.iter().find(|word| lower.starts_with(*word));
-    let behind = about.map_or(text, |word| text.get(word.len()..).unwrap_or(text));
+    let sign = text.get(..text.chars().next().map_or(0, char::len_utf8)).filter(|sign| sign.starts_with(ABOUT_SIGNS));
+    let mut words = ABOUT.into_iter().chain(NOT_QUITE);
+    let about = sign.or_else(|| words.find(|word| lower.strip_prefix(word).is_some_and(|rest| rest.starts_with(' '))));
+    let behind = about.map_or(text, |word| text.get(word.len()..).unwrap_or(text).trim_start());
     match exact(behind) {
         // `a good pinch`: what was taken for a doubt is how it is filled.
         Some((measure, _)) if about.is_some() && measure.unit == Some(Unit::Loose) => exact(text),
         Some((mut measure, rest)) => {
             // The word alone before a spoon says how it is filled.
-            let fills = about.and_then(|word| FILLED.iter().find(|(filled, _)| word.trim().ends_with(filled)));
+            let fills = about.and_then(|word| FILLED.iter().find(|(filled, _)| word.ends_with(filled)));
             match (about, fills) {
                 (Some(_), Some((filled, _))) if matches!(measure.unit, Some(Unit::Spoon(_))) => {
                     measure.filled = Some(filled);
                     measure.look.push(format!("how much is a {filled} one?"));
                 }
-                (Some(word), _) => measure.look.push(format!("the notes say `{}`", word.trim())),
+                (Some(word), _) => measure.look.push(format!("the notes say `{word}`")),
                 (None, _) => {}
             }
             Some((measure, rest))

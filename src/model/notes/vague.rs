@@ -3,11 +3,8 @@
 use super::measure::{Measure, measure};
 use super::words;
 use crate::language::syntax::Key;
-use crate::measure::loose::ABOUT;
+use crate::measure::loose::{ABOUT, ABOUT_SIGNS};
 use crate::model::larder::Larder;
-
-/// Signs that stand for [`ABOUT`].
-const NEARLY: [&str; 2] = ["~", "\u{2248}"];
 
 /// A line in which nothing stands between the name and its figure, and the word that stood there: `water ~ 150 ml`, `flour about 200 g`.
 pub(super) fn without_about(text: &str) -> (String, Option<String>) {
@@ -15,7 +12,7 @@ pub(super) fn without_about(text: &str) -> (String, Option<String>) {
     let found = words.windows(3).position(|three| match three {
         [name, about, figure] => {
             (name.ends_with(char::is_alphabetic) || name.ends_with(','))
-                && (NEARLY.contains(about) || ABOUT.contains(&about.to_lowercase().as_str()))
+                && (about.strip_prefix(ABOUT_SIGNS) == Some("") || ABOUT.contains(&about.to_lowercase().as_str()))
                 && figure.starts_with(char::is_numeric)
         }
         _ => false,

@@ -1,10 +1,7 @@
 //! What stands where a formula has an amount: loose measures, packets, sizes, words for a little.
 
 use super::{SaidHere, behind_about};
-use crate::measure::loose::{Loose, loose};
-
-/// How a spoon or a cup is filled.
-const FILLED: &[&str] = &["heaped", "heaping", "level", "rounded", "scant", "generous", "good", "packed"];
+use crate::measure::loose::{FILLED, Loose, loose};
 
 /// How one of several pieces is told from others.
 const SIZES: &[&str] = &["large", "medium", "small", "big", "whole", "ripe", "xl", "jumbo"];
@@ -22,7 +19,7 @@ pub(in super::super) fn behind_number(word: &str) -> Option<SaidHere> {
             instead: Some(format!(", {word}")),
         });
     }
-    if FILLED.contains(&lower.as_str()) {
+    if FILLED.iter().any(|(filled, _)| *filled == lower) {
         return Some(SaidHere::help(
             "a spoon or a cup is level here: write the spoon alone, or the weight that you mean",
         ));
