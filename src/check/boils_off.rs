@@ -3,8 +3,10 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
+use crate::model::cooking::animals::is_of_animal;
 use crate::model::cooking::{bakes, beginnings, cooks, is_hot, loses_water, some_says};
-use crate::model::recipe::{Part, Refers};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
@@ -29,21 +31,23 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
     let otherwise = part.per_piece
         || !loses_water(part)
         || part.steps.iter().any(|step| bakes(step) || alone(step))
-        || part.lines.iter().any(|line| line.strained_out || matches!(line.refers, Refers::Part(_)))
+        || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)))
         || some_says(
             part,
             beginnings![
-                "strain", "siev", "press", "drain", "skim", "squeez", "peel", "stone", "pip", "pit", "sift", "filter",
-                "fry", "fried", "mill", "pass"
+                "press", "drain", "skim", "squeez", "peel", "stone", "pip", "pit", "sift", "fry", "fried", "mill"
             ],
-        );
+        )
+        // Of what is listed as strained out it is known how much stays in the sieve.
+        || !part.lines.iter().any(|line| line.strained_out) && some_says(part, beginnings!["strain", "siev", "filter", "pass"]);
     if otherwise {
         return None;
     }
     let longest = part.steps.iter().filter(in_pot).max_by_key(|step| step.time.1)?;
     let time = Duration::sum(part.steps.iter().filter(in_pot).map(|step| step.time.1)).ok()?;
     let all = solved.stays?;
-    let lost = all.minus(solved.makes?).ok()?.minus(all.times(COOLING).ok()?).ok().filter(|lost| *lost > STICKS)?;
+    let lost = all.minus(solved.makes?).ok()?.minus(all.times(COOLING).ok()?).ok()?;
+    let lost = lost.minus(taken_along(part, solved)?).ok().filter(|lost| *lost > STICKS)?;
     let least = least_time(lost, all).ok()?;
     if time >= least || time == Duration::ZERO {
         return None;
@@ -58,6 +62,19 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
         Diagnostic::advice(check, longest.time_span, message)
             .help("look whether a point or the unit of the time has slipped, or the loss; where something else is lost, write `of everything` behind it"),
     )
+}
+
+/// What is strained out takes some of the water with it: what is dry so many times its weight, bones and vegetables none.
+const DRY_TAKES: Number = Number::whole(3);
+
+fn taken_along(part: &Part, solved: &SolvedPart) -> Option<Mass> {
+    let gives = |line: &Ingredient| {
+        matches!(line.kind, Kind::Meat | Kind::Fish | Kind::Shellfish | Kind::Vegetable)
+            || is_of_animal(line.name.key.as_str())
+    };
+    let strained = part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.strained_out && !gives(line));
+    let weights: Option<Vec<Mass>> = strained.map(|(_, amount)| amount.mass).collect();
+    Mass::sum(weights?).ok()?.times(DRY_TAKES).ok()
 }
 
 /// How long the fire takes at least, to the full minute.

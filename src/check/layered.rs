@@ -1,41 +1,54 @@
-//! Doughs into which butter is folded, and how warm they prove: what `odd-temperature` looks for beside the name of a step.
+//! Doughs into which butter is folded, and how warm they rest and prove: what `odd-temperature` looks for beside the name of a step.
 
 use super::Subject;
 use super::dough::inside;
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
+use crate::measure::temperature::Temperature;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{beginnings, called};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks, says};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::text::diagnostic::Diagnostic;
 
 /// Butter softens from 28 °C and is oil at 32: warmer no layered dough proves. Common practice, no source.
 const WARMEST: Number = Number::whole(30);
+/// Between its turns and behind them it lies in the cold or in a cool room until it proves. Common practice, no source.
+const WARMEST_AT_REST: Number = Number::whole(24);
 
 /// They are told under the name of the check of temperatures.
 pub(super) fn problems<'s>(subject: &'s Subject<'_>, check: &'static str) -> impl Iterator<Item = Diagnostic> + 's {
     subject.own_parts().flat_map(move |(id, part, _)| {
-        let proves = part.steps.iter().enumerate().filter(|(_, step)| {
-            let named = called(step, PROVES) || called(step, RISES);
-            step.kind == StepKind::Wait && named && step.temperature.is_some_and(|(low, _)| low.celsius() > WARMEST)
-        });
-        let layered = proves.filter(move |(at, _)| is_layered(subject.recipe, id, *at));
-        layered.filter_map(move |(_, step)| problem(check, step))
+        let too_warm =
+            part.steps.iter().enumerate().filter_map(move |(at, step)| Some((at, too_warm(part, at, step)?)));
+        let layered = too_warm.filter(move |(at, _)| is_layered(subject.recipe, id, *at));
+        layered.map(move |(_, (step, low, help))| problem(check, step, low, help))
     })
 }
 
-fn problem(check: &'static str, step: &Step) -> Option<Diagnostic> {
-    let (low, _) = step.temperature?;
+/// A wait that is too warm for a dough with butter in it, how warm, and what to do.
+fn too_warm<'p>(part: &'p Part, at: usize, step: &'p Step) -> Option<(&'p Step, Temperature, &'static str)> {
+    let (low, _) = step.temperature.filter(|_| step.kind == StepKind::Wait)?;
+    let is_worked =
+        |later: &Step| is_turn(later) || called(later, beginnings!["roll", "cut", "shape", "form", "divide"]);
+    let proves = called(step, PROVES) || called(step, RISES) || !part.steps.iter().skip(at + 1).any(is_worked);
+    let (warmest, help) = if proves {
+        (WARMEST, "prove it at 24 to 28 °C; look whether a digit has slipped")
+    } else {
+        (WARMEST_AT_REST, "let it rest in the cold; look whether a digit has slipped")
+    };
+    let is_done = part.steps.iter().take(at).any(cooks);
+    (low.celsius() > warmest && !is_done).then_some((step, low, help))
+}
+
+fn problem(check: &'static str, step: &Step, low: Temperature, help: &str) -> Diagnostic {
     let message = format!(
         "`{}` is at {}, and butter is folded into the dough: it melts from 30 °C on and runs out",
         step.name,
         show::temperature(low, Units::Metric)
     );
-    Some(
-        Diagnostic::advice(check, step.span, message).help("prove it at 24 to 28 °C; look whether a digit has slipped"),
-    )
+    Diagnostic::advice(check, step.span, message).help(help)
 }
 
 /// Whether what is in a step of a part has turns with butter behind it, in the part or in one that it takes.
@@ -43,7 +56,7 @@ fn is_layered(recipe: &Recipe, id: PartId, at: usize) -> bool {
     inside(recipe, id).into_iter().any(|inner| {
         let Some(part) = recipe.part(inner) else { return false };
         let until = if inner == id { at } else { part.steps.len() };
-        part.steps.iter().take(until).any(|step| turns(&step.name)) && holds_butter(recipe, inner)
+        part.steps.iter().take(until).any(is_turn) && holds_butter(recipe, inner)
     })
 }
 
@@ -51,6 +64,22 @@ fn holds_butter(recipe: &Recipe, id: PartId) -> bool {
     let has_butter =
         |part: &Part| part.lines.iter().any(|line| line.stays_in() && line.name.has_word(beginnings!["butter"]));
     inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).any(has_butter)
+}
+
+/// Whether a step folds butter into a dough, by its name or in its words.
+fn is_turn(step: &Step) -> bool {
+    const FOLDS: &Beginnings = beginnings![
+        "lock in",
+        "locked in",
+        "laminat",
+        "single fold",
+        "double fold",
+        "book fold",
+        "letter fold",
+        "single turn",
+        "double turn"
+    ];
+    turns(&step.name) || says(step, FOLDS)
 }
 
 /// Whether a step of that name folds butter into a dough.

@@ -64,7 +64,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
     let named = steps().count() > 2 && is_baked_good(noun.key.as_str());
-    let raised = shaped && subject.fermented().has(id) || (steps().count() > 1 && lists_powder(recipe, id));
+    // Batter with powder is no dough by its proportions, and wants the heat as much.
+    let with_powder = steps().count() > 1 && lists_powder(recipe, id);
+    let raised = shaped && subject.fermented().has(id) || with_powder;
     // A mix that is sold dry is wetted and baked by who buys it.
     let wets = |kind: Kind| kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup);
     let is_powder = |name: &str| has_word(name, ["powder", "dried"]);
@@ -75,7 +77,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Who buys it bakes it, and the label says how.
     let baked_at_home =
         recipe.sale.directions.as_ref().is_some_and(|said| has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), ["oven", "finish"]));
-    if solved.lines.is_empty() || broken || !dough || unbaked || baked_at_home || is_dry || !(raised || named) {
+    if solved.lines.is_empty() || broken || !(dough || with_powder) || unbaked || baked_at_home || is_dry || !(raised || named) {
         return;
     }
     diagnostics.push(

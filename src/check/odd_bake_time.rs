@@ -176,7 +176,9 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     // What lies flat in its tin is done sooner than a loaf of its weight.
     let round = if lies_flat(subject.recipe, part, heavy) { heavy.min(grams(FLAT)) } else { heavy };
     let least = LEAST.iter().find(|(from, _)| round >= grams(*from)).map(|(_, least)| minutes(*least));
-    let table = if heat >= QUICK && in_oven.iter().all(|step| step.later.is_empty()) { MOST_HOT } else { MOST };
+    // An oven that falls is as hot as it is at the end.
+    let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
+    let table = if heat >= QUICK && in_oven.iter().all(stays_hot) { MOST_HOT } else { MOST };
     let table = if heat < DRYING { MOST_GENTLE } else { table };
     let most = table.iter().find(|(to, _)| light <= grams(*to)).map(|(_, most)| minutes(*most));
     let (time, piece, usual) = match (least, most) {

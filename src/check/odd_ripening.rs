@@ -17,12 +17,13 @@ pub(super) const CHECK: Check = Check {
     name: "odd-ripening",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "a preferment with steps none of which lets it ripen, and one whose yeast is far too much or far too little for the time that \
-                it is given",
+    looks_for: "a preferment with steps none of which lets it ripen, one whose yeast is far too much or far too little for the time that \
+                it is given, and a levain that ripens in the cold alone",
     why: "A poolish with 0.1 % of instant yeast is ripe after twelve hours at 20 °C; with 1 % it has collapsed by midnight, and after an hour \
           and a quarter it is flour and water. Counted is instant yeast on the flour, in percent, times the hours that it stands, an hour at 20 \
           °C for 0.65 of one at 25 °C and one in the cold for a tenth: from 0.2 to 6 is common (0.1 % for 12 h at 20 °C is 0.8, a sponge with 1 % for 2 h is 2). \
-          Three of fresh yeast and one and a quarter of active dry do as much as one of instant. `sums` estimates it better. It is advice: \
+          Three of fresh yeast and one and a quarter of active dry do as much as one of instant. A levain that is fed and stands in the cold alone, for less than ten \
+          hours, has not begun. `sums` estimates it better. It is advice: \
           if it is meant so, `# allow odd-ripening: reason` above the step or the part keeps it quiet.",
     bad: "recipe Sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.3 %\nstir: \
           hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\n    until full of bubbles\npart dough\nstrong white flour \
@@ -39,6 +40,8 @@ pub(super) const CHECK: Check = Check {
 /// Percent of instant yeast times hours at 25 °C.
 const LEAST: Number = Number::constant(1, 5);
 const MOST: Number = Number::whole(6);
+/// Below so many degrees it stands in the cold.
+const COLD: Number = Number::whole(9);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
@@ -55,7 +58,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }));
             continue;
         }
-        diagnostics.extend(far_off(part, solved, &waits));
+        diagnostics.extend(far_off(part, solved, &waits).or_else(|| in_the_cold(part, &waits)));
     }
 }
 
@@ -80,6 +83,26 @@ fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnost
         Diagnostic::advice(CHECK.name, longest_wait.time_span, message)
             .also(yeast.amount_span, "the yeast")
             .help("look whether a point or a digit has slipped, in the yeast or in the time"),
+    )
+}
+
+/// A levain that is fed and stands in the cold alone for less than what an hour at 25 °C does: the culture has not begun.
+fn in_the_cold(part: &Part, waits: &[&Step]) -> Option<Diagnostic> {
+    let is_leaven = part.lines.iter().any(|line| line.kind == Kind::Leaven) && !part.lines.iter().any(|line| line.kind.is_yeast());
+    let is_cold = |step: &&Step| step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < COLD);
+    if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(|step| is_cold(step)) {
+        return None;
+    }
+    let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
+    let longest = waits.iter().max_by_key(|step| step.time.1).filter(|_| hours < Number::ONE)?;
+    let message = format!(
+        "`{}` stands in the cold alone, for {}: a levain that was fed does not ripen in it",
+        part.name,
+        show::duration(Duration::sum(waits.iter().map(|step| step.time.1)).ok()?)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, longest.time_span, message)
+            .help("let it ripen first, `ripen: wait 6 h, at 24 C`; look whether a digit of the temperature is lacking"),
     )
 }
 

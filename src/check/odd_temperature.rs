@@ -3,7 +3,7 @@
 use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{is_of_dough, says_below};
 use super::{Check, Family, Run};
-use crate::model::cooking::rests::{PROVES, RISES, WORKS};
+use crate::model::cooking::rests::WORKS;
 use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
@@ -79,7 +79,6 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
     let part_name = part.iter().find_map(|line| if let Content::Part { name, .. } = &line.content { Some(name.key.as_str()) } else { None });
     let names = Names { recipe, part: part_name.unwrap_or("") };
     let of_jam = LazyCell::new(|| names.of_jam());
-    diagnostics.extend(butter_that_melts(part));
     for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
@@ -278,29 +277,6 @@ fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool, of_jam: impl Fn(
         Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
         _ => None,
     })
-}
-
-/// Between its turns a laminated dough rests no warmer; butter is oil at 32 °C. Common practice, no source.
-const MELTS: i64 = 24;
-
-/// Rests between the turns of a dough into which butter is folded.
-fn butter_that_melts(part: &[Line]) -> Vec<Diagnostic> {
-    let turns = |step: &StepLine| super::layered::turns(&step.name);
-    let steps: Vec<&StepLine> = part.iter().filter_map(|line| if let Content::Step(step) = &line.content { Some(step) } else { None }).collect();
-    let (Some(first), Some(last)) = (steps.iter().position(|step| turns(step)), steps.iter().rposition(|step| turns(step))) else { return Vec::new() };
-    let has_butter = part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["butter"])));
-    if first == last || !has_butter {
-        return Vec::new();
-    }
-    let between = steps.get(first..last).unwrap_or_default().iter();
-    let rests = between.filter(|step| step.kind.value == StepKind::Wait && ![PROVES, RISES].into_iter().any(|words| step.name.has_word(words)));
-    let at_heat = |step: &&StepLine| {
-        step.clauses.iter().find_map(|clause| match &clause.value {
-            StepClause::Using(_, at, _) | StepClause::At(at) => outside(at, "between its turns a dough with butter in it rests", -20, MELTS, step.name.span),
-            _ => None,
-        })
-    };
-    rests.filter_map(at_heat).collect()
 }
 
 /// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.

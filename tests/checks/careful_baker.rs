@@ -324,4 +324,40 @@ pub const FILES: &[(&str, &str)] = &[
         "recipe Sponge buns\n\npart sponge\nstrong white flour .... 400 g\nwhole milk .... 300 g\nbaking powder .... 6 g\nstir: hands 4 min\n    Stir {strong white flour}, {whole milk} and {baking powder}.\nrise: wait 1 h, at 26 C\n    until it begins to sink\n\npart dough\nsponge .... all\nstrong white flour .... 500 g\nwater .... 200 g\nsalt .... 15 g\nmix: hands 14 min\n    Mix {sponge}, {strong white flour}, {water} and {salt}.\n    until smooth\nbake: tend 15 min, using oven at 190 C\n    until gold\n",
         "no-leaven",
     ),
+    // Bones that are strained out boil nothing away in a minute.
+    (
+        "recipe Hock stock\npart stock\npork bones .... 1.5 kg, strained out\nwater .... 2.4 kg\nsalt .... 12 g\nmakes 1.2 kg, loss 50 %\nboil: tend 1 min, \
+         using hob\n    Simmer {pork bones}, {water} and {salt}; strain.\n    until it sets on a cold plate\n",
+        "odd-time",
+    ),
+    // Small rolls bake no longer because the oven falls a little.
+    (
+        "recipe Small rounds\nmakes 24 rolls\nstrong white flour .... 100 %\nwater .... 66 %\nsalt .... 2 %\ninstant yeast .... 1 %\ndivide 24 x 60 g, loss 1.5 \
+         %\nmix: hands 10 min, using mixer\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 60 min, at 25 C\n    \
+         until doubled\nshape: hands 20 s, each\nprove: wait 45 min, at 27 C\n    until puffy\nbake: tend 45 min, using oven at 250 C then 215 C after 15 \
+         min, 24 at a time\n    until dark\n",
+        "odd-bake-time",
+    ),
+    // The turns are in the words of the step, and butter is oil at 38 °C.
+    (
+        "recipe Butter leaves\nmakes 20 leaves\npart dough\nstrong white flour .... 550 g\nwhole milk .... 300 g, cold\nsalt .... 11 g\ninstant yeast .... 8 \
+         g\nmix: hands 9 min, using mixer\n    Mix {strong white flour}, {whole milk}, {salt} and {instant yeast}.\n    until even\nchill: wait 10 h, at 4 \
+         C\npart sheet\ndough .... all\nbutter .... 280 g, cold\ndivide 20 x 54 g, loss 6 %\nfold: hands 20 min\n    Lay {butter} on {dough}, lock in, give \
+         three single folds.\nchill: wait 1 h, at 4 C\ncut: hands 12 min\nprove: wait 110 min, at 38 C\n    until puffy\nbake: tend 17 min, using oven at 195 C\n",
+        "odd-temperature",
+    ),
+    (
+        "recipe Cold levain loaf\nmakes 4 loaves\npart levain, from dough\nstrong white flour .... 15 %\nwater .... 15 %\nsourdough starter .... all\nfeed: hands 4 \
+         min\n    Stir {sourdough starter}, {water} and {strong white flour}.\n    until even\nripen: wait 8 h, at 4 C\n    until domed\npart dough\nstrong white \
+         flour .... 100 %\nwater .... 70 %\nsourdough starter .... 2 %\nsalt .... 2 %\ndivide 4 x 850 g, loss 1 %\nmix: hands 12 min, using mixer\n    Mix \
+         {levain}, {strong white flour} and {water}; add {salt}.\n    until smooth\nbulk: wait 3 h, at 24 C\n    until risen by half\n",
+        "odd-ripening",
+    ),
+    // A steamed pudding that nobody steams.
+    (
+        "recipe Syrup sponge\nmakes 4 puddings\nbutter .... 400 g, soft\ncaster sugar .... 400 g\negg .... 400 g\nself-raising flour .... 400 g\ndivide 4 x 390 g, \
+         loss 2.5 %\ncream: hands 6 min\n    Cream {butter} with {caster sugar}.\nbeat: hands 5 min\n    Beat in {egg}.\nfold: hands 3 min\n    Fold in \
+         {self-raising flour}.\nfill: hands 1 min, each\nturn out: hands 30 s, each\n",
+        "no-bake",
+    ),
 ];
