@@ -115,11 +115,34 @@ fn impossible_figures_are_refused() {
     says(&files, &["sums", "dough.miche", "--room", "70"], 2, "no bench is 70 °C warm");
     says(&files, &["sums", "dough.miche", "--room", "22", "--friction", "-5"], 2, "no mixer cools a dough");
     says(&files, &["sums", "dough.miche", "--tap", "-3"], 2, "not below freezing");
-    says(&files, &["sums", "dough.miche", "--seed", "20 g", "--levain", "50 kg"], 1, "more than 20");
-    says(&files, &["sums", "dough.miche", "--rest", "nap=2 h"], 1, "no step `nap`");
+    says(&files, &["sums", "dough.miche", "--seed", "20 g", "--levain", "50 kg"], 2, "more than 20");
+    says(&files, &["sums", "dough.miche", "--rest", "nap=2 h"], 2, "no step `nap`");
     let vinegar = "recipe Pickle\nuse \"larder.miche\"\nsharp vinegar .... 1 kg\nwater .... 1 kg\nmix: hands 2 min\n    Mix {sharp vinegar} and {water}.\n";
     let larder = ("larder.miche", "ingredient sharp vinegar\nacid 120 %\n");
     says(&[("pickle.miche", vinegar), larder], &["sums", "pickle.miche"], 1, "120 %");
+}
+
+/// What an option asks in vain is wrong use: nothing is printed and nothing written. Of a day it may be about one of its recipes.
+#[test]
+fn an_option_that_asks_in_vain_writes_nothing() {
+    let plain = dough("24 C");
+    let files = [("dough.miche", &*plain), ("day.miche", "day Test\nmake 1 of \"dough.miche\"\n"), KITCHEN];
+    for option in [
+        &["--rest", "nap=2 h"][..],
+        &["--at", "nap=28 C"],
+        &["--seed", "20 g"],
+        &["--seed", "20 g", "--levain", "500 g", "--feeds", "0"],
+        &["--tin", "tin 2 l"],
+    ] {
+        let asked = [&["sums", "dough.miche"], option].concat();
+        let output = run(&files, &asked);
+        let told = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!((output.status.code(), output.stdout.len()), (Some(2), 0), "{option:?}: {told}");
+        let folder = tempfile::tempdir().expect("a folder");
+        let page = folder.path().join("sums.html").to_string_lossy().into_owned();
+        assert_eq!(run(&files, &[&asked[..], &["-o", &page]].concat()).status.code(), Some(2), "{option:?}");
+        assert!(!Path::new(&page).exists(), "{option:?}");
+    }
 }
 
 /// W. Gisslen's sponge brioche (formula seen; sum recomputed with USDA SR26): 71.7 % of water on flour.

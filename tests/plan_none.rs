@@ -124,6 +124,20 @@ fn one_rest_is_offered_one_length() {
     assert!(day.rolls_with("at 28 C", "at 28 C, up to 150 min").is_possible("one-length-mended"));
 }
 
+/// That the oven is needed for so long is no reason by itself: what may not wait so long is told beside it.
+#[test]
+fn an_oven_that_is_too_small_says_what_cannot_wait() {
+    let rolls = "recipe Rolls\nmakes 30 rolls\nstrong white flour .... 1.5 kg\nwater .... 63 %\nsalt .... 2 %\ninstant yeast .... 1 %\n\
+        divide 30 x 80 g, loss 3.6 %\nmix: hands 12 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\
+        rise: wait 60 min, at 25 C\nprove: wait 45-55 min, at 27 C\nbake: tend 15-17 min, using oven at 220 C, 15 at a time\n    until gold\n";
+    let path = files("cannot-wait", &[("rolls.miche", rolls)]);
+    let text = refused(&[&path], 1);
+    has(
+        &text,
+        &["the `oven` is needed 34 min in all for `bake`; `bake` comes at most 10 min after `prove`", "7 min too much"],
+    );
+}
+
 #[test]
 fn opening_too_late_says_when_to_open() {
     let day = Day::rolls().kitchen_with("04:00-14:00", "08:00-14:00").from("05:00");

@@ -19,6 +19,10 @@ use miche::text::source::SourceId;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
+use std::process::Command;
+
+#[path = "examples/copy.rs"]
+mod copy;
 
 /// The documents, from the project's root.
 const DOCUMENTS: &[&str] = &["grammar/LANGUAGE.md", "README.md"];
@@ -156,6 +160,33 @@ fn wrap(fragment: &str) -> String {
         text.push_str(&format!("\nlast: hands 10 min\n    Take {}.\n    until all is in\n", untouched.join(", ")));
     }
     text
+}
+
+/// Whoever types the documents' recipes and days can plan them, in the kitchen that they name.
+#[test]
+fn what_the_documents_show_can_be_planned() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let mut planned = 0;
+    for document in DOCUMENTS {
+        let text = fs::read_to_string(root.join(document)).unwrap_or_else(|why| panic!("{document}: {why}"));
+        for block in blocks(&text).expect("they are blocks") {
+            let made = block.text.starts_with("recipe ") || block.text.starts_with("day ");
+            if block.is_part || !block.bad.is_empty() || !made {
+                continue;
+            }
+            let folder = tempfile::tempdir().expect("a folder");
+            copy::into(folder.path());
+            let file = folder.path().join("a block.miche");
+            fs::write(&file, &block.text).expect("written");
+            let mut plan = Command::new(env!("CARGO_BIN_EXE_miche"));
+            plan.arg("plan").arg(&file).args(["--limit", "20000 steps", "--zone", "UTC", "--format", "json"]);
+            let output = plan.output().expect("it starts");
+            let told = String::from_utf8_lossy(&output.stderr);
+            assert!(output.status.success(), "{document}:{}\n{told}", block.line);
+            planned += 1;
+        }
+    }
+    assert!(planned > 10, "{planned}");
 }
 
 /// What follows proves that the harness itself can fail.

@@ -9,6 +9,10 @@
 mod bench;
 #[path = "wrong_use/files.rs"]
 mod files;
+#[path = "wrong_use/streams.rs"]
+mod streams;
+#[path = "wrong_use/unused.rs"]
+mod unused;
 
 use bench::{Bench, ERRORS, FINE, ROLLS, TROUBLE, check_finds, rolls_with};
 use std::ffi::OsStr;

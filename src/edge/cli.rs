@@ -6,6 +6,7 @@ mod bakes;
 mod batches;
 mod book;
 mod busy;
+mod called;
 mod card;
 mod check;
 mod cost;
@@ -28,21 +29,26 @@ mod pictures;
 mod plan;
 mod preview;
 mod printing;
+mod read;
 mod reader;
 mod scaling;
 mod setup;
 mod stock;
 mod stop;
+mod streams;
 mod sums;
 mod swap;
 mod tidy;
 mod to_make;
+mod unused;
 
 use crate::out::report;
+use called::Called;
 use clap::{CommandFactory, FromArgMatches, Parser, Subcommand, ValueEnum};
 use output::Output;
 use std::ffi::OsString;
 use std::process::ExitCode;
+use stop::Stop;
 
 /// A compiler for formulas that bakers write.
 #[derive(Debug, Parser)]
@@ -155,9 +161,11 @@ fn command() -> clap::Command {
 }
 
 fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
-    let read = command().try_get_matches_from(as_git_means(arguments));
-    let arguments = match read.and_then(|matches| Arguments::from_arg_matches(&matches)) {
-        Ok(arguments) => arguments,
+    let mut command = command();
+    let read = command.try_get_matches_from_mut(as_git_means(arguments));
+    let read = read.and_then(|matches| Ok((Arguments::from_arg_matches(&matches)?, matches)));
+    let (arguments, matches) = match read {
+        Ok(read) => read,
         Err(error) => {
             // clap prints help to standard output and mistakes to standard error.
             if !error.use_stderr() {
@@ -165,12 +173,23 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
                 let _ = error.print();
                 return Outcome::Fine;
             }
+            let output = Output::new(Colour::Never);
+            if let Some(why) = read::refused(&error) {
+                return Stop::from(why).tell(&output);
+            }
             // It repeats what was typed, which may hold anything.
-            Output::new(Colour::Never).print_error_text(&report::clean(&error.render().to_string()));
+            output.print_error_text(&report::clean(&error.render().to_string()));
             return Outcome::Trouble;
         }
     };
     let mut output = Output::new(arguments.color);
+    let called = Called::of(&command, &matches);
+    if let Err(why) = streams::check(&called) {
+        return Stop::from(why).tell(&output);
+    }
+    for sentence in unused::told(&called) {
+        output.complain(&sentence);
+    }
     let ended = match arguments.command {
         Command::New(arguments) => new::run(&arguments, &mut output),
         Command::Check(arguments) => check::run(&arguments, &mut output),

@@ -47,6 +47,7 @@ mod verbs;
 mod words;
 
 use crate::text::hidden::replaced;
+use crate::text::line_break;
 use gathered::Gathered;
 use kinds::Kind;
 
@@ -109,6 +110,15 @@ pub fn read(text: &str, form: Form, name: Option<&str>, otherwise: &str) -> Resu
     }
 }
 
+/// What ends a line besides LF, CRLF and CR: separators of lines and paragraphs, the next-line sign, and tabs and feeds of printers.
+const OTHER_BREAKS: [char; 5] = ['\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}'];
+
+/// The line that begins at a byte, without what ends it.
+fn line_at(text: &str, start: usize) -> &str {
+    let end = line_break::next(text, start).map_or(text.len(), |(end, _)| end);
+    text.get(start..end).unwrap_or("")
+}
+
 /// Makes notes into a formula, named `name`, or as the notes say, or `otherwise`.
 pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let notes = notes.strip_prefix('\u{FEFF}').unwrap_or(notes);
@@ -124,8 +134,8 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         below: &[],
     };
     let mut lines: Vec<String> = Vec::new();
-    for line in notes.split(['\n', '\r', '\u{2028}', '\u{2029}', '\u{85}', '\u{0B}', '\u{0C}']) {
-        lines.push(line.to_owned());
+    for line in line_break::starts(notes).map(|start| line_at(notes, start)) {
+        lines.extend(line.split(OTHER_BREAKS).map(str::to_owned));
     }
     let heads = table::with_units(&mut lines);
     for line in &mut lines {

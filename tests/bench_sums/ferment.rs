@@ -28,8 +28,8 @@ fn the_same_ferment_at_another_temperature() {
         assert_eq!(output.status.code(), Some(status), "{error}");
         assert!(error.contains(words), "`{words}` is not in: {error}");
     };
-    says("nap=28", 1, "there is no step `nap`; it ferments in `mix` and `First rise`");
-    says("bake=28", 1, "does not ferment in `bake`");
+    says("nap=28", 2, "there is no step `nap`; it ferments in `mix` and `First rise`");
+    says("bake=28", 2, "does not ferment in `bake`");
     says("first rise", 2, "this is not a step and a temperature");
     says("first rise=warm", 2, "this is not a step and a temperature");
     says("first rise=90", 2, "no bench is 90 °C warm");

@@ -51,3 +51,22 @@ fn what_goes_in_is_named_by_its_last_word_too() {
     assert!(made.text.contains("Bring the {cider vinegar} and {caster sugar} to the boil"), "{}", made.text);
     assert!(made.text.contains("add the flour") && made.text.contains("the vinegar syrup"), "{}", made.text);
 }
+
+/// The same notes say the same with the line ends of Unix, of Windows and of old machines.
+#[test]
+fn lines_end_as_on_any_machine() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/notes");
+    let mut seen = 0;
+    for entry in std::fs::read_dir(folder).expect("notes") {
+        let path = entry.expect("an entry").path();
+        if path.extension().is_some_and(|ending| ending == "txt") {
+            let text = std::fs::read_to_string(&path).expect("text");
+            let unix = draft(&text, None, "x").text;
+            for end in ["\r\n", "\r"] {
+                assert_eq!(draft(&text.replace('\n', end), None, "x").text, unix, "{} with {end:?}", path.display());
+            }
+            seen += 1;
+        }
+    }
+    assert!(seen > 3, "{seen}");
+}

@@ -10,7 +10,9 @@ use super::batches::show;
 use super::deliver::{Delivery, wanted};
 use super::output::Output;
 use super::printing::Setting;
+use super::read::date;
 use super::stop::Ended;
+use super::streams::is_stream;
 use crate::edge::loader::find_logs;
 use crate::edge::past::gather::{Gathered, gather, recipe_of};
 use crate::edge::past::logs::Recipes;
@@ -30,12 +32,12 @@ use std::path::{Path, PathBuf};
 pub(super) struct Arguments {
     #[command(subcommand)]
     command: Option<What>,
-    /// A recipe, a log of its bakes, or a folder of them
+    /// A recipe, a log of its bakes, or a folder of them; `-` is a log from standard input
     #[arg(value_name = "FILE|FOLDER", required = true)]
     path: Option<PathBuf>,
     /// The day on which it is asked, for example 2027-03-05; a bake after it is told to be still to come. Without it today
-    #[arg(long, value_name = "DATE")]
-    on: Option<String>,
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    on: Option<Date>,
     /// How to print it; without it, what the ending of `-o` says, or text
     #[arg(long, value_enum)]
     format: Option<Format>,
@@ -74,7 +76,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     let Some(path) = &arguments.path else { return Err("give a recipe, a log or a folder".into()) };
     let format = wanted(arguments.format, &arguments.delivery, Format::Text)?;
-    let all = all_of(path, today(arguments.on.as_deref())?)?;
+    let today = arguments.on.unwrap_or_else(|| jiff::ZonedDateTime::now().date());
+    let all = all_of(path, today)?;
     for one in &all {
         show(&one.project, &one.problems, output);
     }
@@ -107,7 +110,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Html => Page::joined(pages.collect()).ok_or("there is nothing to show")?.html(),
         Format::Pdf => {
             let page = Page::joined(pages.collect()).ok_or("there is nothing to show")?;
-            let made = out::pdf::render_page(&page, &arguments.setting.sheet(path)?);
+            let made = out::pdf::render_page(&page, &arguments.setting.sheet(path));
             return arguments.delivery.deliver_pdf(made, output);
         }
     };
@@ -117,20 +120,15 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     ended
 }
 
-/// The day on which it is asked.
-fn today(on: Option<&str>) -> Result<Date, String> {
-    match on {
-        Some(text) => text.parse().map_err(|_| format!("--on {text}: this is not a date such as 2027-03-05")),
-        None => Ok(jiff::ZonedDateTime::now().date()),
-    }
-}
-
 /// The bakes of a recipe, of the recipe of a log, or of every recipe that a log in a folder names.
 fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
     if !path.is_dir() {
         let Some(recipe) = recipe_of(path)? else {
             return Err(format!("{} is no recipe and no log of bakes", path.display()));
         };
+        if is_stream(&recipe) {
+            return Err("no log is of a recipe from standard input; give the recipe's file, or its log".to_owned());
+        }
         let named = if recipe == path { Vec::new() } else { vec![path.to_owned()] };
         return Ok(vec![gather(&recipe, &named, &mut Past::default(), today)?]);
     }

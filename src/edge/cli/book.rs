@@ -56,8 +56,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let read = ReadBook::of(&arguments.file)?;
     match made_as {
         As::Site => {
-            let is_cached = !arguments.no_cache && arguments.file != Path::new("-");
-            let kept = if is_cached { Kept::about("book", &arguments.file) } else { Kept::default() };
+            let kept = if !arguments.no_cache { Kept::about("book", &arguments.file) } else { Kept::default() };
             site::write(&read, kept, &arguments.output, arguments.cards, output)
         }
         As::Booklet => bound::booklet(&read, &arguments.binding, &arguments.output, output),

@@ -98,9 +98,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let text = match format {
         Format::Text => out::card::text(&cards, day, style) + &out::card::logs(&logs, Some(style)),
         Format::Markdown => out::card::markdown(&cards, day) + &out::card::logs(&logs, None),
-        Format::Html => out::html::render_logged(&cards, day, &logs, &sheet()?),
+        Format::Html => out::html::render_logged(&cards, day, &logs, &sheet()),
         Format::Pdf => {
-            return arguments.delivery.deliver_pdf(out::pdf::render_logged(&cards, day, &logs, &sheet()?), output);
+            return arguments.delivery.deliver_pdf(out::pdf::render_logged(&cards, day, &logs, &sheet()), output);
         }
         // A recipe is one card, a day a list of them, also when it holds only one.
         Format::Json => match cards.as_slice() {
@@ -128,8 +128,8 @@ fn for_reader(arguments: &Arguments, format: Format, output: &mut Output) -> End
     let format = match format {
         Format::Text => reader::As::Text,
         Format::Markdown => reader::As::Markdown,
-        Format::Html => reader::As::Html(sheet()?),
-        Format::Pdf => reader::As::Pdf(sheet()?),
+        Format::Html => reader::As::Html(sheet()),
+        Format::Pdf => reader::As::Pdf(sheet()),
         Format::Json => reader::As::Json,
     };
     reader::run(&arguments.to_make, arguments.serve.as_deref(), &format, &arguments.delivery, output)

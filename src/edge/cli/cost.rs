@@ -2,6 +2,7 @@
 
 use super::figures::Figures;
 use super::output::Output;
+use super::read::date;
 use super::stop::Ended;
 use crate::figures::cost;
 use crate::figures::cost::Ageing;
@@ -9,6 +10,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::out;
 use clap::Args;
+use jiff::civil::Date;
 
 /// What `cost` takes.
 #[derive(Debug, Args)]
@@ -16,8 +18,8 @@ pub(super) struct Arguments {
     #[command(flatten)]
     figures: Figures,
     /// The day on which the prices are looked at, for example 2026-11-25, instead of today
-    #[arg(long, value_name = "DATE")]
-    on: Option<String>,
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    on: Option<Date>,
     /// Name the prices that are older than this, by the dates in the larder
     #[arg(long, value_name = "TIME", default_value = "180 days")]
     older_than: String,
@@ -39,10 +41,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 }
 
 fn ageing(arguments: &Arguments) -> Result<Ageing, String> {
-    let on = match &arguments.on {
-        Some(text) => text.parse().map_err(|_| format!("--on {text}: this is not a date such as 2026-11-25"))?,
-        None => jiff::ZonedDateTime::now().date(),
-    };
+    let on = arguments.on.unwrap_or_else(|| jiff::ZonedDateTime::now().date());
     let text = &arguments.older_than;
     let time = super::scaling::duration(text).filter(|time| *time >= Duration::ZERO);
     let days = time.and_then(|time| time.value().over(Number::whole(86_400)).ok()?.floor().to_whole());

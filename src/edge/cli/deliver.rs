@@ -4,6 +4,7 @@ use super::Outcome;
 use super::output::Output;
 use super::printing::Setting;
 use super::stop::Ended;
+use super::streams::is_stream;
 use crate::edge::loader::write_output;
 use crate::out::page::Page;
 use crate::out::pdf::{NoPdf, Pdf, render_page};
@@ -14,22 +15,27 @@ use std::path::{Path, PathBuf};
 /// Where the result goes.
 #[derive(Debug, Args)]
 pub(super) struct Delivery {
-    /// Write into this file, whole or not at all
+    /// Write into this file, whole or not at all; `-` is standard output
     #[arg(short, long, value_name = "FILE")]
     output: Option<PathBuf>,
 }
 
 impl Delivery {
+    /// The file; `None` is standard output.
+    fn path(&self) -> Option<&Path> {
+        self.output.as_deref().filter(|path| !is_stream(path))
+    }
+
     /// The ending of the file, in small letters.
     pub(super) fn ending(&self) -> Option<String> {
-        let ending = self.output.as_ref()?.extension()?.to_str()?;
+        let ending = self.path()?.extension()?.to_str()?;
         Some(ending.to_ascii_lowercase())
     }
 
     /// How text is laid out where it goes: as wide as the screen, and in colour only on it.
     pub(super) fn style(&self, output: &Output) -> Style {
-        let on_screen = self.output.is_none() && output.is_terminal();
-        Style { on_screen, colour: self.output.is_none() && output.colours_out(), ..output.style() }
+        let on_screen = self.path().is_none() && output.is_terminal();
+        Style { on_screen, colour: self.path().is_none() && output.colours_out(), ..output.style() }
     }
 
     /// Writes or prints the result.
@@ -40,7 +46,7 @@ impl Delivery {
     /// Writes a PDF, and says what its type had no sign for. It is not poured over a terminal.
     pub(super) fn deliver_pdf(&self, made: Result<Pdf, NoPdf>, output: &mut Output) -> Ended {
         let pdf = made?;
-        if self.output.is_none() && output.is_terminal() {
+        if self.path().is_none() && output.is_terminal() {
             return Err("a PDF is not for a terminal; write it into a file with `-o card.pdf`".into());
         }
         tell_missing(&pdf, output);
@@ -48,7 +54,7 @@ impl Delivery {
     }
 
     fn deliver_bytes(&self, bytes: &[u8], output: &mut Output) -> Ended {
-        match &self.output {
+        match self.path() {
             Some(path) => return into(path, bytes),
             None => output.print_bytes(bytes),
         }
@@ -136,7 +142,7 @@ impl PageFormat {
             PageFormat::Markdown => page.markdown(),
             PageFormat::Html => page.html(),
             PageFormat::Json => json()?,
-            PageFormat::Pdf => return delivery.deliver_pdf(render_page(page, &setting.sheet(of)?), output),
+            PageFormat::Pdf => return delivery.deliver_pdf(render_page(page, &setting.sheet(of)), output),
         };
         delivery.deliver(&text, output)
     }
@@ -148,19 +154,21 @@ impl PageFormat {
 /// # Errors
 /// A sentence when the ending says no format.
 pub(super) fn wanted<F: ValueEnum>(asked: Option<F>, delivery: &Delivery, usual: F) -> Result<F, String> {
-    match (asked, &delivery.output) {
+    match (asked, delivery.path()) {
         (Some(format), _) => Ok(format),
         (None, None) => Ok(usual),
-        (None, Some(path)) => {
-            let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
-            let name = match ending.as_str() {
-                "md" => "markdown",
-                "txt" => "text",
-                "htm" => "html",
-                name => name,
-            };
-            F::from_str(name, false)
-                .map_err(|_| format!("{}: the ending says no format; give --format", path.display()))
-        }
+        (None, Some(path)) => F::from_str(&named_by(path), false)
+            .map_err(|_| format!("{}: the ending says no format; give --format", path.display())),
+    }
+}
+
+/// The format that a file's ending says, by its name or by another of its endings; empty where there is none.
+pub(super) fn named_by(path: &Path) -> String {
+    let ending = path.extension().and_then(|ending| ending.to_str()).unwrap_or("").to_ascii_lowercase();
+    match ending.as_str() {
+        "md" => "markdown".to_owned(),
+        "txt" => "text".to_owned(),
+        "htm" => "html".to_owned(),
+        _ => ending,
     }
 }

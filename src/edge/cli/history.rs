@@ -7,6 +7,7 @@ use super::deliver::{Delivery, PageFormat, wanted};
 use super::diff::{between, read};
 use super::output::Output;
 use super::printing::Setting;
+use super::read::count;
 use super::scaling;
 use super::stop::Ended;
 use crate::check::bakes::chosen;
@@ -34,7 +35,7 @@ pub(super) struct Arguments {
     #[arg(value_name = "FILE")]
     path: PathBuf,
     /// Look only at the last so many revisions of the file
-    #[arg(long, value_name = "COUNT", value_parser = clap::value_parser!(u32).range(1..))]
+    #[arg(long, value_name = "COUNT", value_parser = count)]
     last: Option<u32>,
     /// Follow this option in place of a default: `hand` or `mixing=hand`; may be given several times
     #[arg(long, value_name = "OPTION")]
@@ -67,9 +68,6 @@ enum Version {
 
 fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, String> {
     let shown = path.display().to_string();
-    if path == Path::new("-") {
-        return Err("standard input has no history; give a file that lies in a git repository".to_owned());
-    }
     if path.is_dir() {
         return Err(format!("{shown} is a folder; give one file in it"));
     }

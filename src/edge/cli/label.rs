@@ -3,6 +3,7 @@
 use super::deliver::{PageFormat, Paged};
 use super::figures::{AskedFor, Figures};
 use super::output::Output;
+use super::read::{date, whole};
 use super::scaling::{amount, loss};
 use super::stop::Ended;
 use crate::figures::label;
@@ -36,10 +37,10 @@ pub(super) struct Arguments {
     #[arg(long, value_name = "AMOUNT")]
     serving: Option<String>,
     /// How many pieces are sold in one pack
-    #[arg(long, value_name = "PIECES")]
+    #[arg(long, value_name = "PIECES", value_parser = whole)]
     pack: Option<u32>,
     /// The day on which it is made, for the date of the label; a day's labels take the day for which it is ready
-    #[arg(long, value_name = "YEAR-MONTH-DAY")]
+    #[arg(long, value_name = "YEAR-MONTH-DAY", value_parser = date)]
     made: Option<jiff::civil::Date>,
     /// On label paper, in millimetres: `3 x 8`, and after commas `sheet 210 x 297`, `margins 7 x 13`, `gaps 2.5 x 0`; into a file that ends
     /// in .pdf or .html
@@ -49,7 +50,7 @@ pub(super) struct Arguments {
     #[arg(long, requires = "sheet")]
     small_pack: bool,
     /// How many labels are printed of each, if not one for each pack
-    #[arg(long, value_name = "N", requires = "sheet")]
+    #[arg(long, value_name = "N", requires = "sheet", value_parser = whole)]
     copies: Option<u32>,
     /// Behind the label, what it rests on: each ingredient with its larder entry, weight, allergens and sources
     #[arg(long)]
@@ -72,9 +73,6 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         LawWanted::Us => Law::Us,
     };
     let serving = arguments.serving.as_deref().map(serving).transpose()?;
-    if arguments.pack == Some(0) {
-        return Err("--pack 0: a pack holds one piece at least".into());
-    }
     let wanted = label::Wanted {
         law,
         bake_loss,
@@ -97,6 +95,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         let sold = work.sold(batch).map_err(|_| "a figure leaves the range of exact numbers")?;
         label::all(&batch.recipe, &sold, &wanted).map_err(|why| why.0)
     };
+    if arguments.pack == Some(0) {
+        return Err("--pack 0: a pack holds one piece at least".into());
+    }
     if let Some(text) = &arguments.sheet {
         return stick(arguments, text, of, output);
     }

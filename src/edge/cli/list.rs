@@ -82,7 +82,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
         Format::Markdown => out::list::markdown(&list),
         Format::Html | Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| PathBuf::from("-"), PathBuf::clone);
-            let mut sheet = arguments.printing.sheet(&first)?;
+            let mut sheet = arguments.printing.sheet(&first);
             // The revision of one file would say nothing of a list over several.
             sheet.revision = sheet.revision.filter(|_| arguments.files.len() == 1);
             if format == Format::Pdf {

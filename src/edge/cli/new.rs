@@ -7,6 +7,7 @@ use super::Outcome;
 use super::batches::show;
 use super::output::Output;
 use super::stop::Ended;
+use super::streams::is_stream;
 use crate::check::check_file;
 use crate::edge::loader::{Loader, read_text, reason_to_write, write_new};
 use crate::model::notes::{self, Form};
@@ -134,7 +135,7 @@ fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Ended
 /// Where the file goes; `None` is standard output.
 fn target(arguments: &Arguments, name: &str) -> Option<PathBuf> {
     match &arguments.output {
-        Some(path) if path == Path::new("-") => None,
+        Some(path) if is_stream(path) => None,
         Some(path) => Some(path.clone()),
         None => Some(PathBuf::from(format!("{}.miche", file_stem(name)))),
     }

@@ -199,7 +199,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Html => page().html(),
         Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
-            let paper = arguments.printing.sheet(first)?;
+            let paper = arguments.printing.sheet(first);
             return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output);
         }
         Format::Text => page().text(arguments.delivery.style(output)),

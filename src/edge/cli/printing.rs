@@ -1,8 +1,10 @@
 //! Options that say how cards are set on paper, and what their foot says of where they come from.
 
+use super::read::date;
 use crate::edge::past::revision;
 use crate::out::sheet::{By, Orientation, Paper, Sheet};
 use clap::{Args, ValueEnum};
+use jiff::civil::Date;
 use std::path::Path;
 
 /// How cards are set on paper.
@@ -30,8 +32,8 @@ pub(super) struct Setting {
     #[arg(long)]
     compact: bool,
     /// The date to print in the foot, instead of today's
-    #[arg(long, value_name = "YYYY-MM-DD")]
-    date: Option<String>,
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    date: Option<Date>,
 }
 
 /// The paper to print on.
@@ -60,17 +62,8 @@ impl PaperWanted {
 }
 
 /// The date to print: what was said, or today's.
-///
-/// # Errors
-/// A sentence that says why it cannot be read.
-pub(super) fn printed(date: Option<&str>) -> Result<String, String> {
-    let date = match date {
-        Some(text) => text
-            .parse::<jiff::civil::Date>()
-            .map_err(|_| format!("--date {text}: this is not a date such as 2027-04-17"))?,
-        None => jiff::ZonedDateTime::now().date(),
-    };
-    Ok(date.to_string())
+pub(super) fn printed(date: Option<Date>) -> String {
+    date.unwrap_or_else(|| jiff::ZonedDateTime::now().date()).to_string()
 }
 
 /// Which way round the paper lies.
@@ -95,32 +88,26 @@ enum ByWanted {
 
 impl Printing {
     /// The sheet for a card of the file at `path`.
-    ///
-    /// # Errors
-    /// A sentence that says why the date cannot be read.
-    pub(super) fn sheet(&self, path: &Path) -> Result<Sheet, String> {
+    pub(super) fn sheet(&self, path: &Path) -> Sheet {
         let by = match self.by {
             ByWanted::Station => By::Station,
             ByWanted::Part => By::Part,
             ByWanted::Recipe => By::Recipe,
         };
-        Ok(Sheet { by, ..self.setting.sheet(path)? })
+        Sheet { by, ..self.setting.sheet(path) }
     }
 }
 
 impl Setting {
     /// The sheet for a page of the file at `path`.
-    ///
-    /// # Errors
-    /// A sentence that says why the date cannot be read.
-    pub(super) fn sheet(&self, path: &Path) -> Result<Sheet, String> {
-        let printed = printed(self.date.as_deref())?;
+    pub(super) fn sheet(&self, path: &Path) -> Sheet {
+        let printed = printed(self.date);
         let paper = self.paper.paper();
         let orientation = match self.orientation {
             None => paper.usual_orientation(),
             Some(OrientationWanted::Portrait) => Orientation::Portrait,
             Some(OrientationWanted::Landscape) => Orientation::Landscape,
         };
-        Ok(Sheet { paper, orientation, by: By::Recipe, compact: self.compact, printed, revision: revision::of(path) })
+        Sheet { paper, orientation, by: By::Recipe, compact: self.compact, printed, revision: revision::of(path) }
     }
 }

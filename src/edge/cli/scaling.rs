@@ -149,7 +149,17 @@ impl Scaling {
 pub(super) fn selection(choices: &[Choice], asked: &[String], option: &str) -> Result<Selection, String> {
     let mut selection = Selection::new();
     for text in asked {
+        let before = selection.clone();
         choose(choices, text, &mut selection).map_err(|why| format!("{option} {text}: {why}"))?;
+        let taken = |choice: &&Choice| {
+            before.of(&choice.name.key).is_some_and(|other| selection.of(&choice.name.key) != Some(other))
+        };
+        if let Some(choice) = choices.iter().find(taken) {
+            let name = &choice.name;
+            return Err(format!(
+                "{option} {text}: of `{name}` another option was taken before; there is one for each choice"
+            ));
+        }
     }
     Ok(normal_selection(choices, &selection))
 }

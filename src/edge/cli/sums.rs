@@ -4,6 +4,7 @@ use super::Outcome;
 use super::day_figures::{DayFigures, bench_temperature};
 use super::deliver::{PageFormat, Paged};
 use super::output::Output;
+use super::read::count;
 use super::scaling;
 use super::stop::Ended;
 use super::to_make::ToMake;
@@ -35,7 +36,7 @@ pub(super) struct Arguments {
     #[arg(long, value_name = "MASS", requires = "seed")]
     levain: Option<String>,
     /// In how many feeds
-    #[arg(long, value_name = "N", default_value_t = 1, requires = "seed")]
+    #[arg(long, value_name = "N", default_value_t = 1, requires = "seed", value_parser = count)]
     feeds: u32,
     /// Water on flour in the levain
     #[arg(long, value_name = "PERCENT", default_value = "100 %", requires = "seed")]
@@ -68,16 +69,24 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let (project, source, made) = arguments.to_make.make(output)?;
     let mut pages = Vec::new();
     let mut objects = Vec::new();
-    let mut impossible = Vec::new();
+    let (mut impossible, mut in_vain, mut refuse) = (Vec::new(), Vec::new(), 0);
     for batch in &made.work.batches {
         let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
             .map_err(|_| "amounts of that size leave the range of exact numbers")?;
-        impossible.extend(sums.impossible.iter().map(|why| format!("{}: {why}", sums.recipe)));
+        let of_recipe =
+            |all: &[String]| -> Vec<String> { all.iter().map(|why| format!("{}: {why}", sums.recipe)).collect() };
+        impossible.extend(of_recipe(&sums.impossible));
+        in_vain.extend(of_recipe(&sums.asked_in_vain));
+        refuse += usize::from(!sums.asked_in_vain.is_empty());
         if format == PageFormat::Json {
             objects.push(out::sums::json(&sums).map_err(|error| error.to_string())?);
         } else {
             pages.push(out::sums::page(&sums));
         }
+    }
+    // Of a day an option may be about one of its recipes.
+    if refuse > 0 && refuse == made.work.batches.len() {
+        return Err(in_vain.join("\nmiche: ").into());
     }
     let json = || match objects.as_slice() {
         [one] => Ok(one.clone()),
@@ -85,7 +94,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     };
     let page = Page::joined(pages).unwrap_or(Page { title: String::new(), below: 0, blocks: Vec::new() });
     let delivered = arguments.paged.deliver((&page, &arguments.to_make.file), json, output)?;
-    for why in &impossible {
+    for why in impossible.iter().chain(&in_vain) {
         output.complain(why);
     }
     Ok(if impossible.is_empty() { delivered } else { Outcome::Errors })

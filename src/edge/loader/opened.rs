@@ -6,7 +6,7 @@ use std::collections::HashSet;
 use std::fs::{self, File, Metadata, OpenOptions};
 use std::io::{self, Read};
 use std::path::Path;
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, OnceLock, PoisonError};
 
 /// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
 pub const LARGEST_FILE: u64 = 8 * 1024 * 1024;
@@ -200,11 +200,18 @@ pub(super) fn does_not_wait(options: &mut OpenOptions) {
 #[cfg(not(unix))]
 pub(super) fn does_not_wait(_: &mut OpenOptions) {}
 
-/// Reads standard input.
+/// What standard input held. It can be read once, and is asked for again where a log from there names its recipe.
+static INPUT: OnceLock<Result<String, String>> = OnceLock::new();
+
+/// Reads standard input; whoever asks again gets what it held.
 ///
 /// # Errors
 /// As [`read_file`].
 pub(super) fn read_input() -> Result<String, String> {
+    INPUT.get_or_init(read_input_once).clone()
+}
+
+fn read_input_once() -> Result<String, String> {
     let input = io::stdin().lock();
     #[cfg(unix)]
     {

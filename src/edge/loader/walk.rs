@@ -2,6 +2,7 @@
 
 use super::opened::open_file;
 use super::{Unreadable, root_of, unreadable};
+use crate::text::line_break;
 use std::collections::HashSet;
 use std::fs;
 use std::io::Read;
@@ -31,7 +32,9 @@ pub(super) fn log_title(path: &Path) -> Option<String> {
     file.take(LOOKED_AT).read_to_end(&mut begin).ok()?;
     let text = String::from_utf8_lossy(&begin);
     let text = text.trim_start_matches('\u{FEFF}');
-    let first = text.lines().map(str::trim).find(|line| !line.is_empty() && !line.starts_with("# ") && *line != "#")?;
+    let first = line_break::lines(text)
+        .map(str::trim)
+        .find(|line| !line.is_empty() && !line.starts_with("# ") && *line != "#")?;
     let mut words = first.split_whitespace();
     let is_title = words.next()?.eq_ignore_ascii_case("bakes")
         && words.next().is_some_and(|word| word.get(..2).is_some_and(|of| of.eq_ignore_ascii_case("of")));

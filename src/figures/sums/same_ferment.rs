@@ -35,7 +35,7 @@ pub(super) fn rows(
     let (before, before_rule) = life.courses();
     let (after, after_rule) = other.courses();
     if !after.hours_at_25.is_positive() || !after_rule.hours_at_25.is_positive() {
-        all.impossible
+        all.asked_in_vain
             .push(format!("{called}with {words} nothing ferments, so that no amount of yeast makes up for it"));
         return Ok(());
     }
@@ -189,7 +189,7 @@ pub(super) fn unknown_steps(versions: &[Version<'_>], asked: &Asked, all: &mut S
         } else {
             format!("{option}: there is no step `{name}`")
         };
-        all.impossible.push(if ferments.is_empty() {
+        all.asked_in_vain.push(if ferments.is_empty() {
             format!("{why}; no leaven of a form that is known goes into the dough")
         } else {
             format!("{why}; it ferments in {those}")

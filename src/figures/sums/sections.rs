@@ -22,8 +22,13 @@ pub use on_card::{OnCard, RoomWater, Rooms, on_card};
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn sums(recipe: &Recipe, formula: &Formula, versions: &[Version<'_>], asked: &Asked) -> Result<Sums, Overflow> {
-    let mut all =
-        Sums { recipe: recipe.name.to_string(), sections: Vec::new(), cautions: Vec::new(), impossible: Vec::new() };
+    let mut all = Sums {
+        recipe: recipe.name.to_string(),
+        sections: Vec::new(),
+        cautions: Vec::new(),
+        impossible: Vec::new(),
+        asked_in_vain: Vec::new(),
+    };
     for (id, _) in formula.made(recipe) {
         if let Some(mix) = mix::mix(recipe, formula, id, &asked.today)? {
             mixes::section(recipe, formula, &mix, asked, &mut all)?;

@@ -58,6 +58,8 @@ pub struct Sums {
     pub cautions: Vec<String>,
     /// Figures that cannot be: each a sentence that says what is impossible.
     pub impossible: Vec<String>,
+    /// Options that ask this recipe for what cannot be: each a sentence that says why.
+    pub asked_in_vain: Vec<String>,
 }
 
 /// The sums of one kind.

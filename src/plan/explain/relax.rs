@@ -33,8 +33,10 @@ impl Case<'_> {
         let mut ways = Vec::new();
         let mut because = Vec::new();
         let mut is_closed = false;
+        let mut is_scarce = false;
         // What contradicts itself whatever the time goes before what the time is too short for.
         let contradiction = self.contradiction(&self.timeless()).or_else(|| self.contradiction(self.problem));
+        let mut stood = contradiction.as_ref().map(|contradiction| contradiction.said.clone());
         let enough = contradiction.as_ref().map(|contradiction| self.enough(contradiction)).unwrap_or_default();
         match &contradiction {
             // More to work with changes nothing about what the files say themselves.
@@ -42,7 +44,9 @@ impl Case<'_> {
             _ => {
                 self.longer_days(&mut ways, &mut because);
                 self.ripe_at_night(&mut ways, &mut because);
+                let before = because.len();
                 self.more_equipment(&mut ways, &mut because);
+                is_scarce = before == 0 && !because.is_empty();
                 self.more_cooks(&mut ways, &mut because);
                 is_closed = self.longer_hours(&mut ways, &mut because);
                 self.longer_shifts(&mut ways, &mut because);
@@ -52,9 +56,13 @@ impl Case<'_> {
         if enough.is_empty() {
             self.longer_keeping(&mut ways, &mut because);
             if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
-                self.alive(&mut ways, &mut because, is_closed);
+                stood = stood.or(self.alive(&mut ways, &mut because, is_closed));
             }
             self.later(&mut ways);
+        }
+        // That an oven is needed for so long says nothing by itself: it is too long for what may not wait so long.
+        if let (Some(stood), Some(first)) = (stood, because.first_mut().filter(|_| is_scarce)) {
+            first.push_str(&format!("; {stood}"));
         }
         ways.splice(0..0, enough);
         let less = self.leave_out();

@@ -131,8 +131,8 @@ impl Case<'_> {
     }
 
     /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
-    /// hours are the reason.
-    pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) {
+    /// hours are the reason. Gives back what would have to wait too long.
+    pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) -> Option<String> {
         // What must stand stands as little as it can: nothing longer than a week, and through a night if it has to.
         let standing = |(rules, longer): (&[Rule], Minute)| {
             let mut other = self.problem.clone();
@@ -144,19 +144,15 @@ impl Case<'_> {
         };
         let has_moments = self.problem.lags.iter().any(|lag| lag.rule == Rule::Into);
         let tries = STRETCHES.into_iter().skip(usize::from(!has_moments));
-        let Some(plan) = tries.flat_map(|rules| LONGER.map(|longer| (rules, longer))).find_map(standing) else {
-            return;
-        };
+        let plan = tries.flat_map(|rules| LONGER.map(|longer| (rules, longer))).find_map(standing)?;
         let stretched = |lag: &&Lag| STRETCHES.iter().any(|rules| rules.contains(&lag.rule));
         let over = self.problem.lags.iter().filter(stretched).filter_map(|lag| {
             let between = between(&plan, lag)?;
             let over = between - lag.most?;
             (over > 0).then_some((over, between, lag))
         });
-        let Some((over, between, lag)) = over.max_by_key(|(over, _, _)| *over) else { return };
-        let (Some(one), Some(then)) = (self.tasks.list.get(lag.from.task), self.tasks.list.get(lag.to.task)) else {
-            return;
-        };
+        let (over, between, lag) = over.max_by_key(|(over, _, _)| *over)?;
+        let (one, then) = (self.tasks.list.get(lag.from.task)?, self.tasks.list.get(lag.to.task)?);
         let name = |task: &Task| match task.loads {
             1 => self.named(task),
             loads => format!("{} {} of {loads}", self.named(task), task.load),
@@ -182,7 +178,7 @@ impl Case<'_> {
         };
         // What there is too little of, or when nobody is there, goes before what then has to stand.
         let is_told = is_closed || !because.is_empty();
-        because.push(said);
+        because.push(said.clone());
         let at = self.problem.lags.iter().position(|other| std::ptr::eq(other, lag)).unwrap_or(0);
         let mut offers: Vec<Offer> = Vec::new();
         if lag.rule == Rule::FirstPiece {
@@ -197,6 +193,7 @@ impl Case<'_> {
         if one.loads < then.loads && !matches!(lag.rule, Rule::FirstPiece | Rule::Into) {
             ways.extend(self.as_much_at_a_time(one, then));
         }
+        Some(said)
     }
 
     /// Each of several bowls goes on by itself: as many of the steps after the mixing as are enough take as much at a time as one bowl gives.

@@ -35,9 +35,6 @@ pub(super) struct Arguments {
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let file = &arguments.file;
-    if file == Path::new("-") {
-        return Err("a bake is written into a file; give a recipe or the log of its bakes".into());
-    }
     let begins = begins(arguments.at.as_deref())?;
     let recipe = recipe_of(file)?.ok_or_else(|| format!("{} is no recipe and no log of bakes", file.display()))?;
     let log = if recipe == *file { log_of(&recipe)? } else { file.clone() };

@@ -5,6 +5,7 @@ use crate::edge::cli::deliver::{self, tell_missing};
 use crate::edge::cli::output::Output;
 use crate::edge::cli::pictures;
 use crate::edge::cli::printing::{PaperWanted, printed};
+use crate::edge::cli::read::date;
 use crate::edge::cli::stop::{Ended, Stop};
 use crate::figures::book::Book;
 use crate::figures::reader::ReaderPage;
@@ -14,6 +15,7 @@ use crate::out;
 use crate::out::sheet::{By, Orientation, Paper, Sheet};
 use crate::out::shrink::Shrunk;
 use clap::Args;
+use jiff::civil::Date;
 use std::path::Path;
 
 /// How many dots wide a picture is at most: on A5 that is 240 to the inch, on A4 170.
@@ -27,8 +29,8 @@ pub(super) struct Binding {
     #[arg(long, value_enum)]
     paper: Option<PaperWanted>,
     /// The date that a booklet or an EPUB says it was made on, instead of today's
-    #[arg(long, value_name = "YYYY-MM-DD")]
-    date: Option<String>,
+    #[arg(long, value_name = "YYYY-MM-DD", value_parser = date)]
+    date: Option<Date>,
 }
 
 impl Binding {
@@ -46,22 +48,22 @@ impl Binding {
         Ok(())
     }
 
-    fn sheet(&self) -> Result<Sheet, String> {
-        Ok(Sheet {
+    fn sheet(&self) -> Sheet {
+        Sheet {
             paper: self.paper.map_or(Paper::A5, PaperWanted::paper),
             orientation: Orientation::Portrait,
             by: By::Recipe,
             compact: false,
-            printed: printed(self.date.as_deref())?,
+            printed: printed(self.date),
             revision: None,
-        })
+        }
     }
 }
 
 /// Writes a booklet.
 pub(super) fn booklet(read: &ReadBook, binding: &Binding, path: &Path, output: &mut Output) -> Ended {
     let (book, pages) = worked_out(read, output)?;
-    let sheet = binding.sheet()?;
+    let sheet = binding.sheet();
     let pictures = pictures_of(read, &pages)?;
     let pdf = out::pdf::render_book(&book, &pages, &pictures, &sheet)?;
     tell_missing(&pdf, output);
@@ -71,7 +73,7 @@ pub(super) fn booklet(read: &ReadBook, binding: &Binding, path: &Path, output: &
 /// Writes an EPUB.
 pub(super) fn epub(read: &ReadBook, binding: &Binding, path: &Path, output: &Output) -> Ended {
     let (book, pages) = worked_out(read, output)?;
-    let date = printed(binding.date.as_deref())?;
+    let date = printed(binding.date);
     let pictures = pictures_of(read, &pages)?;
     let bytes = out::epub::render(&book, &pages, &pictures, &date)?;
     deliver::into(path, &bytes)

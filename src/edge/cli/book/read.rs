@@ -44,9 +44,7 @@ impl ReadBook {
     /// # Errors
     /// When it cannot be read.
     pub(super) fn of(path: &Path) -> Result<ReadBook, Stop> {
-        if path != Path::new("-") {
-            must_be_there(path)?;
-        }
+        must_be_there(path)?;
         let mut loader = Loader::new();
         let (source, recipes) =
             if path.is_dir() { folder(path, &mut loader)? } else { (Some(file(path, &mut loader)?), Vec::new()) };
@@ -77,9 +75,7 @@ impl ReadBook {
 /// A book file. Its recipes are read side by side before they are followed one by one.
 fn file(path: &Path, loader: &mut Loader) -> Result<SourceId, Stop> {
     let mut first = Loader::new();
-    if path != Path::new("-")
-        && let Ok(text) = crate::edge::loader::read_text(path)
-    {
+    if let Ok(text) = crate::edge::loader::read_text(path) {
         let (tree, _) = crate::language::parse::parse(SourceId(0), &text);
         let folder = path.parent().unwrap_or(Path::new(""));
         let pages: Vec<PathBuf> =

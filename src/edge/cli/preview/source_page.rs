@@ -6,6 +6,7 @@ use super::place::Place;
 use super::view::problems;
 use super::wire::Problem;
 use crate::out::report::clean;
+use crate::text::line_break;
 use maud::{Markup, html};
 
 /// The page. Each line can be gone to by its number: `#L12`.
@@ -17,10 +18,10 @@ pub(super) fn render(place: &Place, read: &Read) -> String {
     let here = |line: usize| found.iter().filter(move |problem| problem.line().1 == line);
     let body = html! {
         table.text {
-            @for (line, text) in (1..).zip(source.text.lines()) {
+            @for (line, text) in (1..).zip(line_break::lines(&source.text)) {
                 tr #{ "L" (line) } class=[here(line).filter(|one| one.line().0 == name).map(|one| one.words().0).next()] {
                     th scope="row" { a href={ "#L" (line) } { (line) } }
-                    td { (clean(text)) }
+                    td { (clean(text.trim_end_matches(['\n', '\r']))) }
                 }
                 @for problem in here(line).filter(|one| one.line().0 == name) { (said(problem)) }
             }

@@ -24,7 +24,7 @@ pub(super) fn section(
         None => taken(recipe, formula)?,
     };
     if needed == Mass::ZERO {
-        all.impossible.push(
+        all.asked_in_vain.push(
             "no ingredient of this recipe is a starter or levain: say with `--levain \"500 g\"` how much is to be built".to_owned(),
         );
         return Ok(());
@@ -34,7 +34,7 @@ pub(super) fn section(
         Ok(schedule) => schedule,
         Err(NoSchedule::TooLarge) => return Err(Overflow),
         Err(why) => {
-            all.impossible.push(String::from(why));
+            all.asked_in_vain.push(String::from(why));
             return Ok(());
         }
     };

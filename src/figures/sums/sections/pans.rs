@@ -17,7 +17,15 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
     if let [_, _, ..] = sorts.as_slice() {
         return of_sorts(&sorts, (recipe, formula), asked, all);
     }
-    let Some(each) = formula.piece_weight(recipe)? else { return Ok(()) };
+    let Some(each) = formula.piece_weight(recipe)? else {
+        let options = [("--tin", asked.tin.is_some()), ("--bake-loss", asked.bake_loss.is_some())];
+        for (option, _) in options.into_iter().filter(|(_, is_asked)| *is_asked) {
+            all.asked_in_vain.push(format!(
+                "{option} is about a piece, and what a piece weighs the recipe does not say: write `makes 2 loaves` and `divide 2 x 800 g`"
+            ));
+        }
+        return Ok(());
+    };
     let units = asked.units;
     let all_in = each;
     let baked = recipe.final_part().map_or(Ok(Proportion::WHOLE), |id| heated::share(recipe, formula, id))?;
@@ -37,12 +45,12 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, asked: &Asked, all: &m
                 section.row(format!("a piece for {}", in_words(to, asked.units)), show::mass(Mass::new(whole), units), there.value(), "g");
                 section.row("for as many pieces, the batch times", factor.decimal(3), factor, "");
             }
-            None => all.impossible.push(
+            None => all.asked_in_vain.push(
                 "the two tins cannot be compared: one has only an area and the other only a volume; give `--tin` with all its measures"
                     .to_owned(),
             ),
         },
-        (None, Some(_)) => all.impossible.push(
+        (None, Some(_)) => all.asked_in_vain.push(
             "the recipe does not say its own tin, so nothing can be scaled from it: write `makes 2 loaves, tin 23 cm x 13 cm x 7 cm`".to_owned(),
         ),
         (_, None) => {}
@@ -122,7 +130,7 @@ fn of_sorts(
         }
     }
     if asked.tin.is_some() {
-        all.impossible
+        all.asked_in_vain
             .push("the recipe makes pieces of several sizes, so nobody knows which of them `--tin` is for".to_owned());
     }
     if let Some(loss) = asked.bake_loss.or(recipe.bake_loss) {
