@@ -6,7 +6,8 @@ use crate::make::mix::pour::{Advice, Found, Method, advice, pour_by};
 use crate::make::mix::{Friction, Mix, Today, mix};
 use crate::language::syntax::Name;
 use crate::model::alive::Alive;
-use crate::model::cooking::first_draws;
+use crate::model::cooking::{Beginnings, beginnings, first_draws, has_word};
+use crate::model::kind::Kind;
 use crate::model::first_draws::FirstDraws;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
@@ -23,8 +24,9 @@ pub(super) const CHECK: Check = Check {
     name: "water-temperature",
     severity: Severity::Warning,
     family: Family::Formula,
-    looks_for: "a desired dough temperature that water between freezing and 43 °C cannot give, liquids that would kill the yeast, and a \
-                temperature written for the water that gives another dough in any room",
+    looks_for: "a desired dough temperature that water between freezing and 43 °C cannot give, liquids that would kill the yeast, a \
+                temperature written for the water that gives another dough in any room, and water that is `cold` or `warm` in words where \
+                the sum asks for the other",
     why: "Water = 3 × desired temperature − (room + flour + friction); with a preferment 4 ×, and the preferment taken off as \
           well; and by the balance of heat, mass by mass. What neither of them gives is reported. Room and flour are taken as 20 °C. \
           Friction is that of the mixer in the kitchen file; where none is said, \
@@ -52,6 +54,13 @@ const COLD_ROOM: Temperature = Temperature::from_celsius(Number::whole(16));
 const WARM_ROOM: Temperature = Temperature::from_celsius(Number::whole(30));
 /// More friction, by the handbook's sum, than any mixer gives, °C.
 const MUCH_FRICTION: Number = Number::whole(20);
+/// Words for water from the cold tap or the refrigerator, and for what a hand feels as warm.
+const COLD_WORDS: &Beginnings = beginnings!["cold", "chilled", "iced", "ice-cold"];
+const WARM_WORDS: &Beginnings = beginnings!["warm", "lukewarm", "tepid", "hot", "blood-warm"];
+/// From here on nobody calls water cold (common practice, no source).
+const LUKEWARM: Number = Number::whole(25);
+/// Up to here nobody calls it warm.
+const COOL: Number = Number::whole(20);
 /// So far a dough may be from what is desired (common practice, no source).
 const NEAR: Number = Number::ONE;
 
@@ -125,7 +134,30 @@ fn of_mix(subject: &Subject<'_>, id: PartId, part: &Part) -> Result<Option<Diagn
     if mix.liquids.iter().any(|liquid| liquid.at.is_some()) {
         return Ok(None);
     }
-    out_of_reach(subject, part, &mix)
+    Ok(out_of_reach(subject, part, &mix)?.or(in_words(subject, part, &mix)?))
+}
+
+/// Water that is `cold` or `warm` in words, where the temperature that is desired asks for the other: the card would say both.
+fn in_words(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diagnostic>, Overflow> {
+    let says = |line: &Ingredient, words| line.preparation.as_deref().is_some_and(|said| has_word(said, words));
+    let is_meant = |line: &&Ingredient| line.kind == Kind::Water && !line.aside && (says(line, COLD_WORDS) || says(line, WARM_WORDS));
+    let Some(line) = part.lines.iter().find(is_meant) else { return Ok(None) };
+    let Some(found) = in_room(subject, mix, ROOM, advice(mix)?.method)? else { return Ok(None) };
+    let (needed, cold) = (found.at.celsius(), says(line, COLD_WORDS));
+    if if cold { needed < LUKEWARM } else { needed > COOL } {
+        return Ok(None);
+    }
+    let message = format!(
+        "`{}` is said to be {}, and for a dough of {} it is {} in a room of 20 °C",
+        line.name,
+        if cold { "cold" } else { "warm" },
+        show::temperature(mix.desired, Units::Metric),
+        show::temperature(half_degree(found.at), Units::Metric)
+    );
+    Ok(Some(
+        Diagnostic::advice(CHECK.name, line.span, message)
+            .help("leave the word away: the card says how warm; or write `at` and the degrees, and no `desired temperature`"),
+    ))
 }
 
 /// What one of the sums says in a room that is as warm as the flour.

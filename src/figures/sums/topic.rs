@@ -37,8 +37,8 @@ pub const WATER_TEMPERATURE: Topic = Topic {
          specific heat at T °C = 4.18 × water + (1.9842 + 0.0014733 T − 0.0000048008 T²) × fat + (1.5488 + 0.0019625 T − 0.0000059399 T²) × \
          the rest, each at the temperature with which it goes in; the mix warms by friction / 3 (or / 4); ice takes up 334 J/g",
         "use the balance where there is no friction, and where what is poured or the preferment is less than half or more than one and a \
-         half of its third (with a preferment, its fourth) of the dough, or the preferment so cold that this moves the water by more than 5 °C; \
-         else the handbook",
+         half of its third (with a preferment, its fourth) of the dough, or the preferment so cold that this moves the water by more than 5 °C, \
+         and in rooms where it says 0 to 43 °C and the handbook does not or lies more than 10 °C from it; else the handbook",
     ],
     units: "Temperatures in °C (in °F the same formulas hold, but for ice: tap + 112). Friction is a difference, as the handbook \
             counts it: three or four times what the mixer really warms the dough. Specific heats in J/(g K).",

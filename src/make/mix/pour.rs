@@ -10,6 +10,7 @@ use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
+use std::ops::RangeInclusive;
 
 /// A way to find the temperature of the water.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,7 +85,36 @@ const FAR: (Number, Number) = (Number::constant(1, 2), Number::constant(3, 2));
 /// two sums lie 5 to 9 °C apart the balance is the one to use).
 const FAR_IN_DEGREES: Number = Number::whole(5);
 
-/// Which method is to be used. A friction factor is good only with the method that it was measured by (T. Lehmann, PMQ, spring 2003,
+/// Further apart than this, °C, the room is not one in which a friction is measured: the handbook gives room and flour two thirds of the
+/// say, where the flour has two fifths of the heat (our own rule; the balance is even by itself, whatever the room).
+const TOO_FAR_APART: Number = Number::whole(10);
+/// What water can be and yeast stands, °C: the handbook's sum runs out of it in hot rooms and with cold flour.
+const AS_WATER_IS: RangeInclusive<Number> = Number::ZERO..=Number::whole(43);
+
+/// Which method is to be used for a room, by what both say.
+fn advice_for(mix: &Mix, handbook: &Found, balance: &Found) -> Result<Advice, Overflow> {
+    let usual = advice(mix)?;
+    let apart = handbook.at.celsius().minus(balance.at.celsius())?.size();
+    let runs_out = !AS_WATER_IS.contains(&handbook.at.celsius());
+    let can_be = AS_WATER_IS.contains(&balance.at.celsius());
+    if usual.method == Method::Balance || !(can_be && (apart > TOO_FAR_APART || runs_out)) {
+        return Ok(usual);
+    }
+    let why =
+        "room and flour are far from those in which a friction is measured, and the handbook counts them for too much";
+    Ok(Advice { method: Method::Balance, why: why.to_owned() })
+}
+
+/// What to say beside a row of rooms of which some are to be read by the balance, though the handbook is the one to use in the others; `None`
+/// where one method is good for all.
+pub fn other_rooms(usual: Method, rows: &[Pour]) -> Option<&'static str> {
+    let others = usual == Method::Handbook && rows.iter().any(|found| found.advice.method == Method::Balance);
+    others.then_some(
+        "where the two lie more than 10 °C apart, or the handbook says what no water can be, use the balance of heat",
+    )
+}
+
+/// Which method is to be used in a room of the usual warmth. A friction factor is good only with the method that it was measured by (T. Lehmann, PMQ, spring 2003,
 /// seen, measures it by the handbook's sum); the handbook's mean knows no masses.
 ///
 /// # Errors
@@ -152,11 +182,9 @@ pub fn pour(
     let Some(figures) = mix.figures(room, flour, today) else { return Ok(None) };
     let tap = today.tap.unwrap_or(TAP);
     let written = mix.written()?;
-    Ok(Some(Pour {
-        handbook: by_the_handbook(mix, &figures, tap, written)?,
-        balance: by_balance(recipe, formula, mix, &figures, today, written)?,
-        advice: advice(mix)?,
-    }))
+    let handbook = by_the_handbook(mix, &figures, tap, written)?;
+    let balance = by_balance(recipe, formula, mix, &figures, today, written)?;
+    Ok(Some(Pour { handbook, balance, advice: advice_for(mix, &handbook, &balance)? }))
 }
 
 /// As [`pour`], by one of the methods, in a room and with a flour of these temperatures.

@@ -4,7 +4,7 @@ use crate::figures::sums::tables::{Asked, Section, Sums, Table};
 use crate::figures::sums::topic;
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
-use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
+use crate::make::mix::pour::{Found, Method, Pour, advice, other_rooms, pour};
 use crate::make::mix::{Friction, Mix, TAP, parts_taken};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -80,8 +80,11 @@ pub(super) fn section(
             today(mix, &part.name.to_string(), (&found, &taken), (room, flour), asked, &mut section, all)?;
         }
         None => {
-            section.table = Some(table(recipe, formula, mix, asked)?);
-            section.remarks.push(sentence(advice(mix)?.method, &advice(mix)?.why));
+            let usual = advice(mix)?;
+            let (table, pours) = table(recipe, formula, mix, asked, usual.method)?;
+            section.table = Some(table);
+            let others = other_rooms(usual.method, &pours).map_or_else(String::new, |others| format!("; {others}"));
+            section.remarks.push(sentence(usual.method, &format!("{}{others}", usual.why)));
             if let Some(found) = &mix.preferment {
                 let how = asked.today.preferment.or(found.place()?).map_or_else(
                     || "as warm as the room".to_owned(),
@@ -305,27 +308,34 @@ fn weather(warmest: Temperature, room: Temperature, section: &mut Section) {
     }
 }
 
-/// Water for rooms from cold to hot, the flour as warm as the room or as said: the method to be used first.
-fn table(recipe: &Recipe, formula: &Formula, mix: &Mix, asked: &Asked) -> Result<Table, Overflow> {
+/// Water for rooms from cold to hot, the flour as warm as the room or as said: the method to be used first; and what both methods say in each.
+fn table(
+    recipe: &Recipe,
+    formula: &Formula,
+    mix: &Mix,
+    asked: &Asked,
+    usual: Method,
+) -> Result<(Table, Vec<Pour>), Overflow> {
     let flour = asked.today.flour;
     let first = match flour {
         Some(at) => format!("room, flour at {}", show::temperature(at, asked.units)),
         None => "room and flour".to_owned(),
     };
     let names = mix.names();
-    let methods = match advice(mix)?.method {
+    let methods = match usual {
         Method::Handbook => [Method::Handbook, Method::Balance],
         Method::Balance => [Method::Balance, Method::Handbook],
     };
     let head = [first].into_iter().chain(methods.map(|method| format!("{names}, by {}", method.name()))).collect();
-    let mut rows = Vec::new();
+    let (mut rows, mut pours) = (Vec::new(), Vec::new());
     for room in rooms(asked.units)? {
         let Some(found) = pour(recipe, formula, mix, room, flour.unwrap_or(room), &asked.today)? else { continue };
         let mut row = vec![show::temperature(room, asked.units)];
         row.extend(methods.map(|method| in_table(found.by(method), asked.units)));
         rows.push(row);
+        pours.push(found);
     }
-    Ok(Table { head, rows })
+    Ok((Table { head, rows }, pours))
 }
 
 fn in_table(found: &Found, units: Units) -> Shown {

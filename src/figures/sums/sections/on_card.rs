@@ -4,7 +4,7 @@ use super::mixes::{self, degrees, is_off, whole_grams};
 use super::unpoured;
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
-use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
+use crate::make::mix::pour::{Found, Method, Pour, advice, other_rooms, pour};
 use crate::make::mix::{Mix, TAP, Today, mix, parts_taken};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
@@ -148,6 +148,7 @@ fn cooled(mix: &Mix, used: &Found, (tap, loads): (Temperature, i64), units: Unit
 fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Units) -> Result<Option<OnCard>, Overflow> {
     let advice = advice(mix)?;
     let mut table: Vec<RoomWater> = Vec::new();
+    let mut pours: Vec<Pour> = Vec::new();
     let methods = match advice.method {
         Method::Handbook => [Method::Handbook, Method::Balance],
         Method::Balance => [Method::Balance, Method::Handbook],
@@ -156,7 +157,12 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
         let Some(found) = pour(recipe, formula, mix, room, day.flour.unwrap_or(room), day)? else { return Ok(None) };
         let [water, other] = methods.map(|method| cell(found.by(method), units));
         table.push(RoomWater { room: show::temperature(room, units), water, other });
+        pours.push(found);
     }
+    let why = match other_rooms(advice.method, &pours) {
+        Some(others) => format!("{}; {others}", advice.why),
+        None => advice.why,
+    };
     // The unit once is enough, unless there are two.
     let unit = match units {
         Units::Metric => " °C",
@@ -178,13 +184,10 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
     let words = if used == other {
         format!("{names} by room and flour{comma}{unit}: {used}")
     } else {
-        format!(
-            "{names} by room and flour{comma}{unit}, by {by}: {used}; by {or_by}: {other}; use {by}: {}",
-            advice.why
-        )
+        format!("{names} by room and flour{comma}{unit}, by {by}: {used}; by {or_by}: {other}; use {by}: {why}")
     };
     let (by, other_by) = (by.to_owned(), or_by.to_owned());
-    Ok(Some(OnCard { words, rooms: Some(Rooms { names, by, other_by, rows: table, why: advice.why }) }))
+    Ok(Some(OnCard { words, rooms: Some(Rooms { names, by, other_by, rows: table, why }) }))
 }
 
 fn cell(found: &Found, units: Units) -> Shown {
