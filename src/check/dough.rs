@@ -12,13 +12,14 @@ use std::collections::VecDeque;
 use std::sync::OnceLock;
 
 /// So many per mille.
-pub(super) fn mille(mille: i64) -> Proportion {
+#[inline]
+pub(super) const fn mille(mille: i64) -> Proportion {
     let (mut common, mut rest) = (1000, mille % 1000);
     while rest != 0 {
         (common, rest) = (rest, common % rest);
     }
     let common = common.abs();
-    Proportion::new(Number::constant((mille / common).into(), (1000 / common).into()))
+    Proportion::new(Number::constant((mille / common) as i128, (1000 / common) as i128))
 }
 
 /// Whether at least a quarter of a part is flour; what is strewn in by mistake, salt and leaven, does not count.

@@ -131,9 +131,17 @@ fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
         Some(Words::Text(text)) => text.to_lowercase().rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_owned(),
         _ => String::new(),
     };
+    // Of all that is told here the words right before it end so.
+    let may_be = |step: &Step, at: usize| match at.checked_sub(1).and_then(|at| step.words.get(at)) {
+        Some(Words::Text(text)) => ["roll", "pour", "with"].iter().any(|verb| ends_in(text.trim_end(), verb)),
+        _ => false,
+    };
     part.steps.iter().find_map(|step| {
         step.words.iter().enumerate().find_map(|(at, word)| {
             let Words::Use { target: Some(Target::Line(number)), name, .. } = word else { return None };
+            if !may_be(step, at) {
+                return None;
+            }
             let line = part.lines.get(*number)?;
             // `Brush {pastry} with {egg}`: the verb stands before what it is done to.
             let before = clause(step, at.checked_sub(1));
@@ -152,6 +160,12 @@ fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
             Some(problem(step, format!("`{}` {what} {}", step.name, name.text), "look whether two names have changed places in the steps"))
         })
     })
+}
+
+/// Whether a text ends in a word of ASCII, in capitals or not.
+fn ends_in(text: &str, word: &str) -> bool {
+    let end = text.len().checked_sub(word.len()).and_then(|from| text.get(from..));
+    end.is_some_and(|end| end.eq_ignore_ascii_case(word))
 }
 
 /// A custard of eggs in water.

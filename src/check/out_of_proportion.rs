@@ -129,10 +129,9 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
 
 /// What flavours by drops. Malt extract and yeast extract are eaten by the spoon.
 fn is_essence(line: &Ingredient) -> bool {
-    let name = line.name.key.as_str();
-    ["vanilla extract", "almond extract", "lemon extract", "orange extract", "peppermint extract", "essence", "orange blossom water", "rose water"]
-        .iter()
-        .any(|end| name.ends_with(end))
+    let ends_in = |ends: &[&str]| ends.iter().any(|end| line.name.key.as_str().ends_with(end));
+    let essences = ["vanilla extract", "almond extract", "lemon extract", "orange extract", "peppermint extract", "essence", "orange blossom water", "rose water"];
+    ends_in(&["extract", "essence", "water"]) && ends_in(&essences)
 }
 
 /// What is a body of what it goes into: less than three in a thousand of it is a slip.

@@ -141,11 +141,8 @@ fn temperature(terms: &[Term]) -> Result<(Value, Number), Overflow> {
 
 /// Oven dials go by 25 °F and by 10 °C: a hot reading on such a mark stands for the whole mark.
 fn dial_slack(written: Number, hot: i64, mark: i64) -> Option<Number> {
-    let mark = Number::whole(mark);
-    if written < Number::whole(hot) || !written.is_whole() || !written.over(mark).ok()?.is_whole() {
-        return None;
-    }
-    mark.over(Number::whole(2)).ok()
+    let is_marked = written.to_whole().is_some_and(|written| written >= hot && written % mark == 0);
+    if is_marked { Number::fraction(mark.into(), 2) } else { None }
 }
 
 /// How long a time is, its longer end.

@@ -1,8 +1,7 @@
 //! Amounts among words: the `30C` of `water, about 30C`, the `1/2 cup` of a name.
 
 use super::evaluate::evaluate;
-use super::parse::parse;
-use super::syntax::{Content, Piece};
+use super::parse::measure;
 use crate::measure::in_text::{self, InText};
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::Said;
@@ -30,15 +29,7 @@ pub(crate) fn amount(text: &str) -> Option<Found> {
 
 /// What the language reads where this is an amount, as it stands in the words of a step.
 fn read(written: &str) -> Option<Said> {
-    let (tree, problems) = parse(SourceId(u32::MAX), &format!("recipe a\na: hands 1 min\n    {{{written}}}\n"));
-    let measure = tree.lines.iter().find_map(|line| match &line.content {
-        Content::Prose(pieces) => pieces.iter().find_map(|piece| match piece {
-            Piece::Measure(chain) => chain.first(),
-            _ => None,
-        }),
-        _ => None,
-    });
-    evaluate(measure.filter(|_| problems.is_empty())?, Some(Measures::Us), &mut Vec::new())
+    evaluate(measure(SourceId(u32::MAX), written)?.first()?, Some(Measures::Us), &mut Vec::new())
 }
 
 #[cfg(test)]

@@ -25,7 +25,7 @@ mod stray;
 mod units;
 mod words;
 
-use crate::language::syntax::{Content, FileKind, Line, LogLine, Name, Piece, TextKind, Tree};
+use crate::language::syntax::{Content, FileKind, Line, LogLine, Name, Piece, Quantity, TextKind, Tree};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
@@ -55,6 +55,19 @@ use pest_parser::{LineParser, Rule};
 pub fn parse(source: SourceId, text: &str) -> (Tree, Vec<Diagnostic>) {
     let Reading { tree, problems, .. } = Reading::of(source, text);
     (Arc::unwrap_or_clone(tree), problems)
+}
+
+/// What a text says that would stand in braces: `30 C`; `None` where it is something else, or something is wrong with it.
+pub(crate) fn measure(source: SourceId, text: &str) -> Option<Vec<Quantity>> {
+    let braced = format!("{{{text}}}");
+    let mut reader = Reader::new(source, &braced, FileKind::Recipe);
+    let pieces = prose::read(&mut reader, Span::new(source, 0, braced.len()));
+    let mut problems = Vec::new();
+    reader.finish(&mut problems);
+    match pieces.as_slice() {
+        [Piece::Measure(chain)] if problems.is_empty() => Some(chain.clone()),
+        _ => None,
+    }
 }
 
 /// A step, note or caution that deeper lines continue.

@@ -8,6 +8,7 @@ use num_rational::Ratio;
 use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, Zero};
 use std::cmp::Ordering;
 use std::fmt;
+use std::num::NonZeroU64;
 
 /// A sum left the range of exact numbers.
 ///
@@ -21,6 +22,7 @@ pub struct Number(Ratio<i128>);
 
 /// All are in lowest terms, so that the same number has the same terms; the fractions' own comparison divides them.
 impl PartialEq for Number {
+    #[inline]
     fn eq(&self, other: &Number) -> bool {
         self.parts() == other.parts()
     }
@@ -34,24 +36,20 @@ impl std::hash::Hash for Number {
     }
 }
 
-/// One operation on whole numbers, which have nothing to bring to lowest terms, and at two widths of fractions: nearly every
-/// figure of a kitchen fits the narrow one, which is several times faster.
-type Whole = fn(i64, i64) -> Option<i64>;
-type AtHalf = fn(&Narrow, &Narrow) -> Option<Narrow>;
+/// One operation on whole numbers, at the two widths: nearly every figure of a kitchen fits the narrow one, which is several times faster.
+type AtHalf = fn(i64, i64) -> Option<i64>;
 type Wide = fn(&Ratio<i128>, &Ratio<i128>) -> Option<Ratio<i128>>;
 
-/// A fraction at half the width.
-type Narrow = Ratio<i64>;
-
-/// A fraction of what is computed above and below, brought to lowest terms once; `None` where one of the two leaves half the width.
-fn lowest(above: Option<i64>, below: Option<i64>) -> Option<Narrow> {
-    // The least of all has no positive twin, which reducing needs.
-    let possible = |value: &i64| *value != i64::MIN;
-    let (above, below) = (above.filter(possible)?, below.filter(|below| possible(below) && *below != 0)?);
-    let divisor =
-        i64::try_from(common(above.unsigned_abs(), below.unsigned_abs())).ok().filter(|divisor| *divisor > 0)?;
-    let divisor = if below < 0 { -divisor } else { divisor };
-    Some(if divisor == 1 { Ratio::new_raw(above, below) } else { Ratio::new_raw(above / divisor, below / divisor) })
+/// A fraction of what is computed above and below, the lower more than nothing, brought to lowest terms once.
+fn reduced(above: i64, below: i64) -> Option<Number> {
+    let (size, lower) = (above.unsigned_abs(), below.unsigned_abs());
+    let divisor = if lower == 1 { 1 } else { common(size, lower) };
+    if divisor == 1 {
+        return Some(Number(Ratio::new_raw(above.into(), below.into())));
+    }
+    let divisor = NonZeroU64::new(divisor)?;
+    let size = i128::from(size / divisor);
+    Some(Number(Ratio::new_raw(if above < 0 { -size } else { size }, (lower / divisor).into())))
 }
 
 /// The greatest common divisor. One of the two is nearly always small, a hundred or a thousand, and then three or four divisions
@@ -64,11 +62,11 @@ pub(super) fn common(one: u64, two: u64) -> u64 {
     more
 }
 
-/// Sum or difference of two fractions, many of which have the same denominator.
-fn beside(one: &Narrow, two: &Narrow, whole: Whole) -> Option<Narrow> {
-    let ((above, below), (other_above, other_below)) = ((*one).into_raw(), (*two).into_raw());
+/// Sum or difference of two fractions at half the width, many of which have the same denominator.
+fn beside(one: Number, two: Number, whole: AtHalf) -> Option<Number> {
+    let ((above, below), (other_above, other_below)) = (one.terms()?, two.terms()?);
     if below == other_below {
-        return lowest(whole(above, other_above), Some(below));
+        return reduced(whole(above, other_above)?, below);
     }
     // Denominators are mostly powers of ten and their divisors, and small beside the terms of the sum: what they have in common is all
     // that the sum can still be reduced by (D. Knuth, The Art of Computer Programming 2, 4.5.1, from memory).
@@ -78,7 +76,8 @@ fn beside(one: &Narrow, two: &Narrow, whole: Whole) -> Option<Narrow> {
         whole(above.checked_mul(other_rest)?, other_above.checked_mul(rest)?).filter(|above| *above != i64::MIN)?;
     let again =
         if shared == 1 { 1 } else { i64::try_from(common(above.unsigned_abs(), shared.unsigned_abs())).ok()? };
-    Some(Ratio::new_raw(above.checked_div(again)?, rest.checked_mul(other_below.checked_div(again)?)?))
+    let below = rest.checked_mul(other_below.checked_div(again)?)?;
+    Some(Number(Ratio::new_raw(above.checked_div(again)?.into(), below.into())))
 }
 
 impl Number {
@@ -101,8 +100,8 @@ impl Number {
         if denominator == 1 {
             return Some(Number(Ratio::new_raw(numerator, 1)));
         }
-        match Number(Ratio::new_raw(numerator, denominator)).narrow().filter(|_| denominator > 0) {
-            Some(small) => lowest(Some(*small.numer()), Some(*small.denom())).map(Number::widened),
+        match Number(Ratio::new_raw(numerator, denominator)).terms() {
+            Some((above, below)) => reduced(above, below),
             None => Some(Number(Ratio::new(numerator, denominator))),
         }
     }
@@ -122,7 +121,7 @@ impl Number {
     }
 
     fn sum(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, i64::checked_add, |one, two| beside(one, two, i64::checked_add), Ratio::checked_add)
+        self.combined(other, beside(self, other, i64::checked_add), Ratio::checked_add)
     }
 
     /// Difference.
@@ -130,7 +129,7 @@ impl Number {
         if other.is_zero() {
             return Ok(self);
         }
-        self.combined(other, i64::checked_sub, |one, two| beside(one, two, i64::checked_sub), Ratio::checked_sub)
+        self.combined(other, beside(self, other, i64::checked_sub), Ratio::checked_sub)
     }
 
     /// Product.
@@ -143,10 +142,11 @@ impl Number {
     }
 
     fn product(self, other: Number) -> Result<Number, Overflow> {
-        let narrow = |one: &Narrow, two: &Narrow| {
-            lowest(one.numer().checked_mul(two.numer()), one.denom().checked_mul(two.denom()))
+        let narrow = || {
+            let ((above, below), (other_above, other_below)) = (self.terms()?, other.terms()?);
+            reduced(above.checked_mul(other_above)?, below.checked_mul(other_below)?)
         };
-        self.combined(other, i64::checked_mul, narrow, Ratio::checked_mul)
+        self.combined(other, narrow(), Ratio::checked_mul)
     }
 
     /// Quotient; dividing by nothing counts as leaving the range.
@@ -157,38 +157,30 @@ impl Number {
         if self.is_zero() || other == Number::ONE {
             return Ok(self);
         }
-        let narrow = |one: &Narrow, two: &Narrow| {
-            lowest(one.numer().checked_mul(two.denom()), one.denom().checked_mul(two.numer()))
+        let narrow = || {
+            let ((above, below), (other_above, other_below)) = (self.terms()?, other.terms()?);
+            // The sign stands above the line, and a denominator has room for it.
+            let sign = if other_above < 0 { -1 } else { 1 };
+            reduced(above.checked_mul(other_below * sign)?, below.checked_mul(other_above * sign)?)
         };
-        self.combined(other, |_, _| None, narrow, Ratio::checked_div)
+        self.combined(other, narrow(), Ratio::checked_div)
     }
 
-    /// The same result in each way, since all give lowest terms.
+    /// What was found at half the width, or is found at the whole: the same, since both give lowest terms.
     #[inline]
-    fn combined(self, other: Number, whole: Whole, narrow: AtHalf, wide: Wide) -> Result<Number, Overflow> {
-        if let (Some(one), Some(two)) = (self.narrow(), other.narrow()) {
-            if *one.denom() == 1
-                && *two.denom() == 1
-                && let Some(value) = whole(*one.numer(), *two.numer())
-            {
-                return Ok(Number::whole(value));
-            }
-            if let Some(small) = narrow(&one, &two) {
-                return Ok(Number::widened(small));
-            }
+    fn combined(self, other: Number, narrow: Option<Number>, wide: Wide) -> Result<Number, Overflow> {
+        match narrow {
+            Some(number) => Ok(number),
+            None => wide(&self.0, &other.0).map(Number).ok_or(Overflow),
         }
-        wide(&self.0, &other.0).map(Number).ok_or(Overflow)
     }
 
-    fn widened(small: Narrow) -> Number {
-        Number(Ratio::new_raw((*small.numer()).into(), (*small.denom()).into()))
-    }
-
-    /// The same number in half the width, if it fits. `i64::MIN` has no positive twin, which reducing needs.
-    fn narrow(self) -> Option<Narrow> {
-        let numerator = i64::try_from(*self.0.numer()).ok().filter(|numerator| *numerator != i64::MIN)?;
-        let denominator = i64::try_from(*self.0.denom()).ok()?;
-        Some(Ratio::new_raw(numerator, denominator))
+    /// Its terms in half the width, if they fit: what is below the line is more than nothing, and the least number of all, which has no
+    /// positive twin, is left out.
+    fn terms(self) -> Option<(i64, i64)> {
+        let (above, below) = self.parts();
+        let above = i64::try_from(above).ok().filter(|above| *above != i64::MIN)?;
+        i64::try_from(below).ok().filter(|below| *below > 0).map(|below| (above, below))
     }
 
     /// The distance from nothing.
@@ -281,9 +273,9 @@ impl Number {
     /// The nearest whole number of parts of one, whatever its sign, as [`Number::rounded_to`] rounds, if all of it fits half the
     /// width; nearly every figure that is printed does.
     fn scaled(self, parts: u64) -> Option<u64> {
-        let small = self.narrow()?;
-        let denominator = small.denom().unsigned_abs();
-        let twice = small.numer().unsigned_abs().checked_mul(parts)?.checked_mul(2)?.checked_add(denominator)?;
+        let (above, below) = self.terms()?;
+        let denominator = below.unsigned_abs();
+        let twice = above.unsigned_abs().checked_mul(parts)?.checked_mul(2)?.checked_add(denominator)?;
         twice.checked_div(denominator.checked_mul(2)?)
     }
 }
@@ -318,9 +310,11 @@ impl Ord for Number {
 impl Number {
     /// How it compares with a number of another denominator.
     fn compared(&self, other: &Number) -> Ordering {
-        let cross = |one: Narrow, other: Narrow| i128::from(*one.numer()) * i128::from(*other.denom());
-        match (self.narrow(), other.narrow()) {
-            (Some(one), Some(two)) => cross(one, two).cmp(&cross(two, one)),
+        let cross = |above: i64, below: i64| i128::from(above) * i128::from(below);
+        match (self.terms(), other.terms()) {
+            (Some((above, below)), Some((other_above, other_below))) => {
+                cross(above, other_below).cmp(&cross(other_above, below))
+            }
             _ => self.0.cmp(&other.0),
         }
     }

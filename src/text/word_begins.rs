@@ -58,14 +58,16 @@ impl Beginnings {
 
     /// Whether a text has a word that begins with one of them.
     pub fn begin_in(&self, text: &str) -> bool {
-        let text_bytes = text.as_bytes();
-        word_starts(text).any(|at| {
-            let rest = text_bytes.get(at..).unwrap_or_default();
+        let begins = |rest: &[u8]| {
             let may_be = place(rest)
                 .is_none_or(|(slot, bit)| self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0));
             let begins = |beginning: &[u8]| beginning.first() == rest.first() && rest.starts_with(beginning);
             may_be && self.words.iter().any(|beginning| begins(beginning.as_bytes()))
-        })
+        };
+        if text.is_ascii() {
+            return some_word(text.as_bytes(), begins);
+        }
+        word_starts(text).any(|at| begins(text.as_bytes().get(at..).unwrap_or_default()))
     }
 }
 
@@ -228,15 +230,20 @@ const NAME: usize = 32;
 
 /// As [`has_word`], of a short text in ASCII.
 fn has_plain_word(text: &[u8], beginnings: &[&str]) -> bool {
+    some_word(text, |word| {
+        let begins = |beginning: &[u8]| beginning.first() == word.first() && word.starts_with(beginning);
+        beginnings.iter().any(|beginning| begins(beginning.as_bytes()))
+    })
+}
+
+/// Whether it is so of the text from the beginning of one of its words on; of a text in ASCII.
+#[inline]
+fn some_word(text: &[u8], is_so: impl Fn(&[u8]) -> bool) -> bool {
     let is_within = |byte: &u8| is_plain(*byte);
     let mut rest = text;
     loop {
         let Some(word) = rest.iter().position(is_within).and_then(|at| rest.get(at..)) else { return false };
-        let begins = |beginning: &&str| {
-            let beginning = beginning.as_bytes();
-            beginning.first() == word.first() && word.starts_with(beginning)
-        };
-        if beginnings.iter().any(begins) {
+        if is_so(word) {
             return true;
         }
         let behind = word.iter().position(|byte| !is_within(byte)).and_then(|end| word.get(end..));

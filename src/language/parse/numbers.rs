@@ -104,7 +104,8 @@ fn unsigned(pair: &Pair<'_>) -> Result<(Number, Option<u8>), Trouble> {
 }
 
 fn decimal(text: &str) -> Result<(Number, Option<u8>), Trouble> {
-    let (before, after) = text.split_once('.').unwrap_or((text, ""));
+    let point = text.bytes().position(|byte| byte == b'.');
+    let (before, after) = point.and_then(|at| Some((text.get(..at)?, text.get(at + 1..)?))).unwrap_or((text, ""));
     if before.len() > WHOLE_DIGITS || after.len() > DECIMAL_DIGITS {
         return Err(Trouble::TooManyDigits);
     }
@@ -294,6 +295,9 @@ fn minutes_behind(written: &str) -> Option<String> {
 }
 
 fn is_of_one_kind(reader: &mut Reader<'_>, quantity: &Quantity) -> bool {
+    if quantity.terms.len() == 1 && quantity.upper.is_none() {
+        return true;
+    }
     let wanted = dimension(quantity);
     let all_terms = quantity.terms.iter().chain(quantity.upper.iter().flatten());
     for term in all_terms {

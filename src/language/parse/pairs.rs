@@ -139,9 +139,9 @@ impl<'p> Pair<'p> {
         self.node.rule
     }
 
-    /// Where it begins in the file.
-    pub(super) fn start(&self) -> usize {
-        self.node.start as usize
+    /// Where it begins and ends in the file.
+    pub(super) fn places(&self) -> (u32, u32) {
+        (self.node.start, self.node.end)
     }
 
     /// What it matched; blanks behind it may belong to it.

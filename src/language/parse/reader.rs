@@ -88,11 +88,16 @@ impl<'t> Reader<'t> {
 
     /// Where a pair stands in the file.
     pub(super) fn span(&self, pair: &Pair<'_>) -> Span {
+        let (start, end) = pair.places();
+        let whole = Span { source: self.source, start, end };
+        let last = (end as usize).checked_sub(1).and_then(|last| self.text.as_bytes().get(last));
+        if last.is_some_and(u8::is_ascii_graphic) {
+            return whole;
+        }
         // Rules that end in optional blanks must not underline them.
         let text = pair.as_str();
-        let ends_in_blanks = !text.as_bytes().last().is_some_and(u8::is_ascii_graphic);
-        let length = if ends_in_blanks { text.trim_end().len() } else { text.len() };
-        Span::new(self.source, pair.start(), pair.start() + length)
+        let blanks = text.len() - text.trim_end().len();
+        Span { end: end.saturating_sub(u32::try_from(blanks).unwrap_or(0)), ..whole }
     }
 
     pub(super) fn name(&self, pair: &Pair<'_>) -> Name {

@@ -33,8 +33,11 @@ fn all() -> impl Iterator<Item = &'static KeyLine> {
 
 /// The first word of a line, without a colon or comma behind it.
 pub(super) fn first_word(said: &str) -> &str {
-    let end = said.find(|c: char| c.is_whitespace() || matches!(c, ':' | ',' | '"' | '.')).unwrap_or(said.len());
-    said.get(..end).unwrap_or("")
+    let is_end = |c: char| c.is_whitespace() || matches!(c, ':' | ',' | '"' | '.');
+    // Nearly all are of ASCII, in which bytes are characters.
+    let plain = said.bytes().position(|byte| !byte.is_ascii() || is_end(byte.into()));
+    let plain = plain.filter(|at| said.as_bytes().get(*at).is_some_and(u8::is_ascii));
+    said.get(..plain.or_else(|| said.find(is_end)).unwrap_or(said.len())).unwrap_or("")
 }
 
 /// The rules by the words that begin their lines: every line of every file is asked for its own.
