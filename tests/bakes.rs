@@ -9,6 +9,8 @@ mod begun;
 mod less_than_nothing;
 #[path = "bakes/loads.rs"]
 mod loads;
+#[path = "bakes/went_in.rs"]
+mod went_in;
 #[path = "bakes/yield_as_baked.rs"]
 mod yield_as_baked;
 

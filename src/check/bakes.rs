@@ -8,7 +8,7 @@ use crate::language::parse::MOST_IN_LINE;
 use crate::language::syntax::{Key, Name};
 use crate::make::order::Order;
 use crate::make::size::{self, AskedBy};
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Count;
 use crate::measure::show;
 use crate::model::baked::{self, Found, Names};
@@ -20,6 +20,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use jiff::civil::Date;
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// A step that seems to end before it began lasted through midnight; longer than this, in minutes, only where it is meant to.
 const LONGEST: i64 = 12 * 60;
@@ -152,8 +153,8 @@ impl<'p> Version<'p> {
 
 /// What a bake names that its recipe does not have, and what cannot be beside its amounts.
 fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, diagnostics: &mut Vec<Diagnostic>) {
-    let factor = match sized(bake, recipe, formula) {
-        Ok(factor) => Some(factor),
+    let sized = match sized(bake, recipe, formula) {
+        Ok(sized) => Some(sized),
         Err(impossible) => {
             let problem = Diagnostic::error("impossible-number", bake.size.span, impossible.why);
             let help = impossible.help.map(|instead| instead.shown(AskedBy::Log));
@@ -162,16 +163,17 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
             None
         }
     };
+    let scaled = sized.as_ref().and_then(|sized| sized.formula(formula).ok());
     for went_in in bake.went_in.iter().take(MOST_IN_LINE * 50) {
         let found = names.line(recipe, &went_in.name);
         diagnostics.extend(unknown_name("unknown-name", &went_in.name, "the recipe takes no", found));
         if let Some((part, line)) = found.one() {
-            diagnostics.extend(measured::went_in((recipe, formula), (part, line), went_in, factor));
+            diagnostics
+                .extend(scaled.as_ref().and_then(|scaled| measured::went_in(recipe, scaled, (went_in, (part, line)))));
         }
     }
     let mut seen: HashMap<(usize, usize, Option<i64>), Span> = HashMap::new();
     diagnostics.extend(measured::day(bake));
-    let scaled = factor.and_then(|factor| formula.times(factor).ok());
     for ran in &bake.steps {
         let found = names.step(recipe, ran);
         // A judgement that nobody has given yet is no step.
@@ -213,30 +215,58 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
                 );
             }
         }
-        if let (Some(factor), Some(scaled)) = (factor, &scaled) {
-            let place = measured::Place { recipe, scaled, at, part, step, factor };
+        if let (Some(sized), Some(scaled)) = (&sized, &scaled) {
+            let place = measured::Place { recipe, scaled, at, part, step, factor: sized.factor };
             measured::check(bake, ran, &place, names, diagnostics);
         }
     }
 }
 
-/// How many times the recipe as written a bake was.
+/// How large a bake was.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sized {
+    /// How many times the recipe as written: of sorts, by what is mixed.
+    pub factor: Number,
+    /// The formula at that size, where it is not that many times the one that is written: other shares of its sorts.
+    pub of_sorts: Option<Arc<Formula>>,
+}
+
+impl Sized {
+    /// So many times the recipe as written.
+    pub fn times(factor: Number) -> Sized {
+        Sized { factor, of_sorts: None }
+    }
+
+    /// The formula at that size.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn formula(&self, written: &Formula) -> Result<Arc<Formula>, Overflow> {
+        match &self.of_sorts {
+            Some(formula) => Ok(Arc::clone(formula)),
+            None => written.times(self.factor).map(Arc::new),
+        }
+    }
+}
+
+/// How large a bake was beside the recipe as written.
 ///
 /// # Errors
 /// When it cannot be made in that size.
-pub fn sized(bake: &Bake, recipe: &Recipe, formula: &Formula) -> Result<Number, size::Impossible> {
+pub fn sized(bake: &Bake, recipe: &Recipe, formula: &Formula) -> Result<Sized, size::Impossible> {
     let wanted = match &bake.size.value {
-        Size::AsWritten => return Ok(Number::ONE),
+        Size::AsWritten => return Ok(Sized::times(Number::ONE)),
         Size::Pieces(count) => size::Size::Pieces(*count),
         Size::Mass(mass) => size::Size::Total(*mass),
         Size::Times(times) => size::Size::Times(*times),
         Size::Sorts(sorts) => {
             let sorts: Vec<(Name, Count)> =
                 sorts.iter().map(|(sort, count)| (sort.clone(), Count::new(*count))).collect();
-            return Order::of_sorts(recipe.clone(), formula, &sorts).map(|order| order.factor);
+            let order = Order::of_sorts(recipe.clone(), formula, &sorts)?;
+            return Ok(Sized { factor: order.factor, of_sorts: Some(Arc::new(order.formula)) });
         }
     };
-    size::factor(recipe, formula, &wanted).map(|(factor, _)| factor)
+    size::factor(recipe, formula, &wanted).map(|(factor, _)| Sized::times(factor))
 }
 
 /// The problem of a name that is nothing, or several things.

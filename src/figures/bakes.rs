@@ -13,7 +13,7 @@ pub mod otherwise;
 pub mod statistics;
 pub mod touches;
 
-use crate::check::bakes::{chosen, sized};
+use crate::check::bakes::{Sized, chosen, sized};
 use crate::figures::compare::{Comparison, FileVersion, versions};
 use crate::language::bakes::Bake;
 use crate::language::syntax::Verdict;
@@ -227,14 +227,15 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
         let of_one = |Placed { of, own, .. }: &Placed<'_>| {
             let Way { at, recipe, formula } = way(*own)?;
             let beside = known.entry(at).or_insert_with(|| Beside::of(recipe, formula));
-            let times = sized(&of.bake, recipe, formula).unwrap_or(Number::ONE);
-            Some((times, beside.measured(&of.bake, times), beside.otherwise(&of.bake, times)))
+            let size = sized(&of.bake, recipe, formula).unwrap_or_else(|_| Sized::times(Number::ONE));
+            let (measured, otherwise) = (beside.measured(&of.bake, &size), beside.otherwise(&of.bake, &size));
+            Some((size, measured, otherwise))
         };
         stretch.iter().map(of_one).collect::<Vec<_>>()
     };
     let worked: Vec<_> = placed.par_chunks(STRETCH).flat_map_iter(beside).collect();
     for (Placed { of, selection, own, current }, worked) in placed.into_iter().zip(worked) {
-        let (Some(own), Some((times, measured, otherwise))) = (way(own), worked) else { continue };
+        let (Some(own), Some((size, measured, otherwise))) = (way(own), worked) else { continue };
         let Way { recipe, formula, .. } = own;
         let current = current.and_then(way);
         for one in &measured {
@@ -245,7 +246,11 @@ pub fn told(versions: &[Version], now: usize, bakes: &[OfVersion]) -> Told {
             entry.or_insert_with(|| of_both(versions, before, of.version)).clone()
         });
         before = Some(of.version);
-        let pieces = formula.pieces.map(Count::value).and_then(|pieces| pieces.times(times).ok());
+        let times = size.factor;
+        let pieces = match &size.of_sorts {
+            Some(of_sorts) => of_sorts.pieces.map(Count::value),
+            None => formula.pieces.map(Count::value).and_then(|pieces| pieces.times(times).ok()),
+        };
         let judged = of.bake.judged.iter().map(|judged| Judged {
             name: judged.name.to_string(),
             mark: judged.mark,

@@ -17,4 +17,5 @@ pub mod stock;
 pub mod store;
 pub mod use_up;
 pub mod weigh;
+pub mod went_in;
 pub mod work;

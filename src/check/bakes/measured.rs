@@ -1,17 +1,17 @@
 //! What cannot be, or can hardly be, of what a bake says beside the amounts and times of its recipe.
 
-use crate::language::bakes::{Bake, CameTo, Ran, Took, WentIn};
+use crate::language::bakes::{Bake, CameTo, Ran, Took};
 use crate::language::syntax::HeatOf;
-use crate::make::have::weigh_one;
 use crate::make::loads;
 use crate::make::mix::left_at;
+use crate::make::went_in::{self, OfLine, Usual};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::baked::Names;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::{Part, Recipe};
 use crate::model::reference::StepRef;
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::Formula;
@@ -64,24 +64,21 @@ fn odd_heat(what: &str, at: Temperature, (low, high): (i64, i64)) -> Option<(Str
     Some((message, help))
 }
 
-/// What is wrong with what went in of a line.
-pub(super) fn went_in(
-    (recipe, formula): (&Recipe, &Formula),
-    (part, at): (PartId, usize),
-    went_in: &WentIn,
-    factor: Option<Number>,
-) -> Option<Diagnostic> {
-    let line = recipe.part(part)?.lines.get(at)?;
+/// What is wrong with what went in of a line, beside a formula of the size of the bake.
+pub(super) fn went_in(recipe: &Recipe, scaled: &Formula, of: OfLine<'_>) -> Option<Diagnostic> {
+    let (went_in, (part, at)) = of;
     let told = went_in.amount?;
-    let usual = formula.part(part)?.lines.get(at)?.mass?;
-    if let Ok(really) = weigh_one(&went_in.name, told, line.facts()) {
-        let usual = usual.times(factor?).ok()?;
-        let (really_shown, usual_shown) = (show::mass_plain(really), show::mass_plain(usual));
-        return is_slip(really.value(), (usual.value(), usual.value())).then(|| {
-            let message = format!("{really_shown} of {} went in, and the formula says {usual_shown}", went_in.name);
-            Diagnostic::warning("odd-amount", went_in.name.span, message)
-                .help("mend the figure or its unit, or say how much was made: `bake 2027-03-02, 100 rolls`")
-        });
+    let usual = Usual::of(scaled, (part, at)).ok()??;
+    if let Some((really, meant)) = went_in::weighed(recipe, scaled, of).ok()? {
+        if is_slip(really.value(), (meant.usual.value(), meant.usual.value())) {
+            let (really, usual) = (show::mass_plain(really), show::mass_plain(meant.usual));
+            let message = format!("{really} of {} went in, and the formula says {usual}", went_in.name);
+            return Some(
+                Diagnostic::warning("odd-amount", went_in.name.span, message)
+                    .help("mend the figure or its unit, or say how much was made: `bake 2027-03-02, 100 rolls`"),
+            );
+        }
+        return meant.is_unclear.then(|| unclear(recipe, of, (really, meant.usual), usual));
     }
     let Value::Count(count) = told.value else { return None };
     let number = count.value().decimal(3);
@@ -90,6 +87,24 @@ pub(super) fn went_in(
         Diagnostic::error("no-unit", went_in.name.span, message)
             .help(format!("did you mean `{number} g`? Where pieces are meant, write `{number} pieces`"))
     })
+}
+
+/// A line of a dough of which nobody can tell whether the final mix is meant, or all of the dough with its preferments.
+fn unclear(
+    recipe: &Recipe,
+    (went_in, (part, _)): OfLine<'_>,
+    (really, taken): (Mass, Mass),
+    usual: Usual,
+) -> Diagnostic {
+    let name = &went_in.name;
+    let (really, bench, all) = (show::mass_plain(really), show::mass_plain(usual.bench), show::mass_plain(usual.all));
+    let dough = recipe.part(part).map_or_else(String::new, |part| part.name.to_string());
+    let counted = if taken == usual.all { "all of the dough, with its preferments" } else { "the final mix" };
+    let message = format!(
+        "{really} of {name} went in: {bench} are weighed for the final mix of {dough}, and {all} are in it in all"
+    );
+    Diagnostic::advice("odd-amount", name.span, message)
+        .help(format!("it counts as of {counted}; write what went into the final mix, and what a preferment took on a line `… of PART`"))
 }
 
 /// Whether something is so far from both ends of what is said that it is a slip.
@@ -240,17 +255,10 @@ impl Place<'_> {
 
     /// All that went into the part, what was weighed otherwise counted.
     fn went_in(&self, bake: &Bake, names: &mut Names) -> Result<Option<Mass>, Overflow> {
-        let Some(solved) = self.scaled.part(self.at.part) else { return Ok(None) };
-        let Some(mut went_in) = solved.goes_in else { return Ok(None) };
-        for went in &bake.went_in {
-            let Some((part, line)) = names.line(self.recipe, &went.name).one() else { continue };
-            let facts = self.recipe.part(part).and_then(|part| part.lines.get(line)).and_then(|line| line.facts());
-            let really = went.amount.and_then(|told| weigh_one(&went.name, told, facts).ok());
-            let usual = solved.lines.get(line).and_then(|line| line.mass).filter(|_| part == self.at.part);
-            if let (Some(really), Some(usual)) = (really, usual) {
-                went_in = went_in.plus(really)?.minus(usual)?;
-            }
-        }
-        Ok(Some(went_in))
+        let usual = self.scaled.part(self.at.part).and_then(|solved| solved.goes_in);
+        let lines: Vec<OfLine<'_>> =
+            bake.went_in.iter().filter_map(|one| Some((one, names.line(self.recipe, &one.name).one()?))).collect();
+        let more = went_in::more((self.recipe, self.at.part), self.scaled, &lines, |line| !line.aside)?;
+        usual.map(|usual| usual.plus(more)).transpose()
     }
 }

@@ -75,8 +75,8 @@ pub(super) fn hints(view: &View, inside: impl Fn(usize) -> bool) -> Vec<Hint> {
         }
         let worked = known.iter().find(|(of, _)| *of == selection).and_then(|(_, worked)| worked.as_ref());
         let Some((recipe, formula)) = worked else { continue };
-        let Ok(times) = sized(bake, recipe, formula) else { continue };
-        let measured = Beside::of(recipe, formula).measured(bake, times);
+        let Ok(size) = sized(bake, recipe, formula) else { continue };
+        let measured = Beside::of(recipe, formula).measured(bake, &size);
         for ran in &bake.steps {
             let load = ran.load.map(|load| load.value);
             let Some(at) = baked::step(recipe, ran).one() else { continue };

@@ -5,12 +5,14 @@ use crate::language::syntax::{HeatOf, Key};
 use crate::language::tidy::leader;
 use crate::make::batch::Batch;
 use crate::make::loads;
+use crate::make::went_in::Usual;
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
-use crate::measure::quantity::Count;
+use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::recipe::{HeadMakes, Refers};
 use crate::model::step::Loads;
+use crate::solve::formula::SolvedLine;
 
 /// More loads of a step than these get no line each.
 const MOST_LOADS: i64 = 12;
@@ -86,12 +88,13 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
         let named = |name: &crate::language::syntax::Name| {
             if is_shared(&name.key, id.0) { format!("{name} of {}", part.name) } else { name.to_string() }
         };
-        // What a preferment takes stands in its total formula.
-        for (written, amount) in part.lines.iter().zip(&solved.lines) {
-            if matches!(written.refers, Refers::Part(_)) || part.from.is_some() || amount.left_out {
+        for (at, (written, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
+            if matches!(written.refers, Refers::Part(_)) || amount.left_out || is_all_taken(amount) {
                 continue;
             }
-            let mass = amount.mass.map(|mass| show::mass_plain(mass).to_string());
+            // As the card has it weighed: in a dough without what its preferments took.
+            let usual = Usual::of(formula, (*id, at)).ok().flatten();
+            let mass = usual.map(|usual| show::mass_plain(usual.bench).to_string());
             line(Of::WentIn, leader(&named(&written.name)).trim_end().to_owned(), mass.unwrap_or_default());
         }
         let mix = mix_step(recipe, part);
@@ -138,6 +141,11 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
         }
     }
     Blank { recipe: recipe.name.to_string(), size, lines }
+}
+
+/// Whether preferments took all of a line, so that nothing of it is weighed for the final mix.
+fn is_all_taken(amount: &SolvedLine) -> bool {
+    amount.final_mix != amount.mass && amount.final_mix.is_some_and(|left| left <= Mass::ZERO)
 }
 
 /// The bake as it stands in a log, with what is expected behind each line as a comment.

@@ -1,10 +1,12 @@
 //! What a formula says of the figures that a bake measures, for a batch of any size.
 
 use super::measurement::Kind;
+use crate::check::bakes::Sized;
 use crate::language::syntax::Key;
 use crate::make::heated;
 use crate::make::loads;
 use crate::make::mix::{self, Friction};
+use crate::make::went_in;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
@@ -14,6 +16,7 @@ use crate::model::reference::StepRef;
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::Formula;
 use std::cell::OnceCell;
+use std::sync::Arc;
 
 /// The part and the step of these names.
 pub fn find(recipe: &Recipe, part: &str, step: &str) -> Option<(PartId, usize)> {
@@ -55,7 +58,7 @@ pub fn is_bake_loss(recipe: &Recipe, part: PartId, step: &Step) -> bool {
 /// What the formula as it is written says of a figure: both ends of a range; nothing where it says nothing.
 pub fn claim(recipe: &Recipe, formula: &Formula, kind: Kind, part: &str, step: &str) -> Option<(Number, Number)> {
     let (id, at) = find(recipe, part, step)?;
-    Claims::at_size(recipe, formula, Number::ONE).of(kind, StepRef { part: id, step: at })
+    Claims::at_size(recipe, formula, &Sized::times(Number::ONE)).of(kind, StepRef { part: id, step: at })
 }
 
 /// What a formula says for a batch of some size.
@@ -64,27 +67,36 @@ pub(super) struct Claims<'a> {
     pub recipe: &'a Recipe,
     /// Its formula, as written.
     pub formula: &'a Formula,
-    /// The size, as a multiple of that.
-    pub times: Number,
+    /// The size of the bake.
+    size: Sized,
     /// The formula at that size, once something asks for it; nothing where a number leaves the range of exact numbers.
-    scaled: OnceCell<Option<Formula>>,
+    scaled: OnceCell<Option<Arc<Formula>>>,
 }
 
 impl<'a> Claims<'a> {
-    /// Of a recipe and its formula, for so many times that formula.
-    pub fn at_size(recipe: &'a Recipe, formula: &'a Formula, times: Number) -> Claims<'a> {
-        Claims { recipe, formula, times, scaled: OnceCell::new() }
+    /// Of a recipe and its formula, for a bake of some size.
+    pub fn at_size(recipe: &'a Recipe, formula: &'a Formula, size: &Sized) -> Claims<'a> {
+        Claims { recipe, formula, size: size.clone(), scaled: OnceCell::new() }
     }
 
-    fn scaled(&self) -> Option<&Formula> {
-        self.scaled.get_or_init(|| self.formula.times(self.times).ok()).as_ref()
+    /// The formula at the size of the bake.
+    pub fn scaled(&self) -> Option<&Formula> {
+        self.scaled.get_or_init(|| self.size.formula(self.formula).ok()).as_deref()
+    }
+
+    /// How many times what is written is made of a part: of each sort its own.
+    pub fn times(&self, part: PartId) -> Option<Number> {
+        if self.size.of_sorts.is_none() {
+            return Some(self.size.factor);
+        }
+        let (now, written) = (self.scaled()?.part(part)?.goes_in?, self.formula.part(part)?.goes_in?);
+        now.ratio(written).ok().filter(|times| times.is_positive())
     }
 
     /// Both ends of what it says of a figure; nothing where it says nothing.
     pub fn of(&self, kind: Kind, at: StepRef) -> Option<(Number, Number)> {
         let (recipe, part) = (self.recipe, self.recipe.part(at.part)?);
         let step = part.steps.get(at.step)?;
-        let solved = self.formula.part(at.part)?;
         let one = |number: Number| Some((number, number));
         match kind {
             Kind::Time => Some((step.time.0.in_minutes().ok()?, step.time.1.in_minutes().ok()?)),
@@ -100,7 +112,9 @@ impl<'a> Claims<'a> {
                 }
             }
             Kind::All => {
-                let all = solved.makes?.times(self.times).ok()?.value();
+                let scaled = self.scaled()?;
+                let solved = scaled.part(at.part)?;
+                let all = solved.makes?.plus(went_in::held(recipe, scaled, at).ok()?).ok()?.value();
                 match self.bake_loss(at.part).filter(|_| is_bake_loss(recipe, at.part, step)) {
                     Some(loss) => one(all.times(Number::ONE.minus(loss).ok()?).ok()?),
                     // What pieces weigh when they are baked is nowhere said.
@@ -113,8 +127,8 @@ impl<'a> Claims<'a> {
                 }
             }
             Kind::Pieces => {
-                let own = if part.per_piece { self.formula.pieces } else { solved.pieces };
-                one(own?.value().times(self.times).ok()?)
+                let scaled = self.scaled()?;
+                one(loads::pieces_of(part, scaled.part(at.part)?, scaled)?)
             }
             Kind::Each => {
                 let each = self.each(at.part)?.value();
@@ -126,6 +140,7 @@ impl<'a> Claims<'a> {
                 one(each.times(baked).ok()?.times(Number::ONE.minus(self.bake_loss(at.part)?).ok()?).ok()?)
             }
             Kind::Loss => {
+                let solved = self.formula.part(at.part)?;
                 let share = if is_bake_loss(recipe, at.part, step) {
                     self.bake_loss(at.part)?
                 } else if let Some(divide) = part.divide {
@@ -146,8 +161,8 @@ impl<'a> Claims<'a> {
 
     /// How many pieces there are at a step; nothing of what is in none.
     pub fn pieces(&self, at: StepRef) -> Option<Number> {
-        let solved = self.formula.part(at.part)?;
-        loads::pieces_at((self.recipe, at.part), solved, self.formula, at.step).ok()??.times(self.times).ok()
+        let scaled = self.scaled()?;
+        loads::pieces_at((self.recipe, at.part), scaled.part(at.part)?, scaled, at.step).ok()?
     }
 
     /// How many loads of a step are done one after the other: as many as there is equipment for go side by side.

@@ -4,19 +4,20 @@ use super::Otherwise;
 use super::came_to::Weighing;
 use super::claims::{Claims, is_bake_loss, is_end_of_mix, is_in_oven};
 use super::measurement::{Kind, Measured};
-use crate::language::bakes::{Bake, CameTo, Ran, WentIn};
+use crate::check::bakes::Sized;
+use crate::language::bakes::{Bake, CameTo, Ran, Size, WentIn};
 use crate::language::syntax::HeatOf;
-use crate::make::have::weigh_one;
 use crate::make::loads;
 use crate::make::mix::{self, Mix, Today, handbook, left_at};
+use crate::make::went_in::{self, OfLine};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
 use crate::model::baked::Names;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::reference::StepRef;
 use crate::model::step::Step;
-use crate::solve::formula::{Formula, SolvedPart};
+use crate::solve::formula::Formula;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -29,7 +30,18 @@ pub struct Beside<'a> {
     formula: &'a Formula,
     names: Names,
     mixes: HashMap<PartId, Option<Mix>>,
-    sizes: HashMap<Number, OfSize<'a>>,
+    sizes: HashMap<OfSorts, OfSize<'a>>,
+}
+
+/// The size of a bake: how many times the recipe as written, and of sorts how many of each.
+type OfSorts = (Number, Vec<(Arc<str>, Number)>);
+
+fn of_sorts(bake: &Bake, size: &Sized) -> OfSorts {
+    let sorts = match &bake.size.value {
+        Size::Sorts(sorts) => sorts.iter().map(|(sort, count)| (Arc::clone(&sort.text), *count)).collect(),
+        _ => Vec::new(),
+    };
+    (size.factor, sorts)
 }
 
 /// What a formula says for a batch of one size, each of it asked once.
@@ -97,30 +109,33 @@ impl<'a> OfSize<'a> {
     }
 }
 
-/// What went in otherwise, and the line of the part that it is of.
-type OfLine<'b> = (&'b WentIn, (PartId, usize));
-
 impl<'a> Beside<'a> {
     /// Nothing of it is worked out yet.
     pub fn of(recipe: &'a Recipe, formula: &'a Formula) -> Beside<'a> {
         Beside { recipe, formula, names: Names::default(), mixes: HashMap::new(), sizes: HashMap::new() }
     }
 
-    /// Everything that was measured of a bake; `times` is its size as a multiple of the formula as it is written.
-    pub fn measured(&mut self, bake: &Bake, times: Number) -> Vec<Measured> {
-        let (recipe, formula) = (self.recipe, self.formula);
-        if self.sizes.len() >= MOST_SIZES && !self.sizes.contains_key(&times) {
+    /// What the formula says for bakes of one size; to be put back under the same key.
+    fn take(&mut self, key: &OfSorts, size: &Sized) -> OfSize<'a> {
+        if self.sizes.len() >= MOST_SIZES && !self.sizes.contains_key(key) {
             self.sizes.clear();
         }
-        let fresh = || OfSize::of(Claims::at_size(recipe, formula, times));
-        let mut of_size = self.sizes.remove(&times).unwrap_or_else(fresh);
+        let fresh = || OfSize::of(Claims::at_size(self.recipe, self.formula, size));
+        self.sizes.remove(key).unwrap_or_else(fresh)
+    }
+
+    /// Everything that was measured of a bake of some size.
+    pub fn measured(&mut self, bake: &Bake, size: &Sized) -> Vec<Measured> {
+        let recipe = self.recipe;
+        let key = of_sorts(bake, size);
+        let mut of_size = self.take(&key, size);
         let went_in = self.lines(bake);
         let weighed = self.weighed(bake, &mut of_size);
         let mut all = Vec::with_capacity(bake.steps.len());
         for ran in &bake.steps {
             let Some(at) = self.names.step(recipe, ran).one() else { continue };
             let Some(part) = recipe.part(at.part) else { continue };
-            let (Some(step), Some(solved)) = (part.steps.get(at.step), formula.part(at.part)) else { continue };
+            let Some(step) = part.steps.get(at.step) else { continue };
             let mut found = Vec::with_capacity(3);
             let load = ran.load.map(|load| load.value);
             let share = of_size.share(at, load);
@@ -138,7 +153,7 @@ impl<'a> Beside<'a> {
             }
             if let Some(came_to) = ran.came_to {
                 let one = of_size.weighing(at, load, came_to.value);
-                let out = Out { claims: &of_size.claims, went_in: &went_in, at, solved, step };
+                let out = Out { claims: &of_size.claims, went_in: &went_in, at, step };
                 let earlier = weighed.get(&at.part).map(Vec::as_slice).unwrap_or_default();
                 found.extend(out.measured(one, earlier).into_iter().flatten());
             }
@@ -159,7 +174,7 @@ impl<'a> Beside<'a> {
                 });
             }
         }
-        self.sizes.insert(times, of_size);
+        self.sizes.insert(key, of_size);
         all
     }
 
@@ -176,20 +191,27 @@ impl<'a> Beside<'a> {
     }
 
     /// What went in otherwise than the formula says.
-    pub fn otherwise(&mut self, bake: &Bake, times: Number) -> Vec<Otherwise> {
-        let (recipe, formula) = (self.recipe, self.formula);
-        let one = |(went_in, (part, at)): &OfLine<'_>| {
+    pub fn otherwise(&mut self, bake: &Bake, size: &Sized) -> Vec<Otherwise> {
+        let recipe = self.recipe;
+        let lines = self.lines(bake);
+        if lines.is_empty() {
+            return Vec::new();
+        }
+        let key = of_sorts(bake, size);
+        let of_size = self.take(&key, size);
+        let scaled = of_size.claims.scaled();
+        let one = |of: &OfLine<'_>| {
+            let (went_in, (part, at)) = of;
             let line = recipe.part(*part)?.lines.get(*at)?;
-            let usual = formula.part(*part)?.lines.get(*at)?.mass.and_then(|mass| mass.times(times).ok());
-            let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, line.facts()).ok());
-            let mass = match (really, usual) {
-                (Some(really), Some(usual)) if really != usual => Some((really.value(), usual.value())),
-                _ => None,
-            };
+            let weighed = scaled.and_then(|scaled| went_in::weighed(recipe, scaled, *of).ok()?);
+            let weighed = weighed.map(|(really, meant)| (really.value(), meant.usual.value()));
+            let mass = weighed.filter(|(really, usual)| really != usual);
             let celsius = went_in.at.filter(|at| Some(*at) != line.temperature).map(Temperature::celsius);
             (mass.is_some() || celsius.is_some()).then(|| Otherwise { name: went_in.name.to_string(), mass, celsius })
         };
-        self.lines(bake).iter().filter_map(one).collect()
+        let all = lines.iter().filter_map(one).collect();
+        self.sizes.insert(key, of_size);
+        all
     }
 
     fn lines<'b>(&mut self, bake: &'b Bake) -> Vec<OfLine<'b>> {
@@ -228,7 +250,6 @@ struct Out<'a> {
     claims: &'a Claims<'a>,
     went_in: &'a [OfLine<'a>],
     at: StepRef,
-    solved: &'a SolvedPart,
     step: &'a Step,
 }
 
@@ -236,8 +257,7 @@ impl Out<'_> {
     /// The measurements of it, each with what it is for the batch as written. Of a load of which nobody knows how much of the batch it
     /// is, only what is said of a piece counts.
     fn measured(&self, one: Weighing, earlier: &[Weighing]) -> [Option<(Kind, Number, Number)>; 3] {
-        let times = self.claims.times;
-        let as_written = |value: Number| value.over(times.times(one.share?).ok()?).ok();
+        let as_written = |value: Number| value.over(self.claims.times(self.at.part)?.times(one.share?).ok()?).ok();
         let whole = |kind: Kind, value: Number| Some((kind, value, as_written(value)?));
         let alone = |kind: Kind, value: Number| (kind, value, value);
         let before = one.before(earlier);
@@ -257,24 +277,20 @@ impl Out<'_> {
         }
     }
 
-    /// All that goes into the step: all that went into the part, what was weighed otherwise counted, and of pieces that are baked
-    /// what is left of it by then.
+    /// All that goes into the step: what went into the part and is in it at the end of the step, what was weighed otherwise counted, and
+    /// of pieces that are baked what is left of it by then.
     fn went_in(&self) -> Option<Mass> {
-        let Claims { recipe, times, .. } = self.claims;
-        let usual = self.solved.goes_in?;
-        let mut mass = usual.times(*times).ok()?;
-        for (went_in, (part, line)) in self.went_in.iter().filter(|(_, (part, _))| *part == self.at.part) {
-            let usual =
-                self.solved.lines.get(*line).and_then(|line| line.mass).and_then(|mass| mass.times(*times).ok());
-            let facts = recipe.part(*part)?.lines.get(*line)?.facts();
-            let really = went_in.amount.and_then(|value| weigh_one(&went_in.name, value, facts).ok());
-            if let (Some(usual), Some(really)) = (usual, really) {
-                mass = mass.plus(really).ok()?.minus(usual).ok()?;
-            }
-        }
+        let Claims { recipe, .. } = self.claims;
+        let scaled = self.claims.scaled()?;
+        let solved = scaled.part(self.at.part)?;
+        let usual = solved.stays?;
+        let held = went_in::held(recipe, scaled, self.at).ok()?;
+        let is_in = |line: &Ingredient| line.stays_in() || (held > Mass::ZERO && !line.aside);
+        let more = went_in::more((recipe, self.at.part), scaled, self.went_in, is_in).ok()?;
+        let mass = usual.plus(more).ok()?;
         if is_bake_loss(recipe, self.at.part, self.step) && usual > Mass::ZERO {
-            mass = mass.times(self.solved.makes?.ratio(usual).ok()?).ok()?;
+            return mass.times(solved.makes?.ratio(usual).ok()?).ok();
         }
-        Some(mass)
+        mass.plus(held).ok()
     }
 }
