@@ -7,8 +7,14 @@
 mod asked;
 #[path = "made_figures/at_the_bowl.rs"]
 mod at_the_bowl;
+#[path = "made_figures/drawn_baked.rs"]
+mod drawn_baked;
+#[path = "made_figures/of_a_day.rs"]
+mod of_a_day;
 #[path = "made_figures/stock.rs"]
 mod stock;
+#[path = "made_figures/told_once.rs"]
+mod told_once;
 
 use serde_json::Value;
 use std::path::Path;

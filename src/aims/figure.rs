@@ -3,13 +3,15 @@
 use super::Place;
 use super::share::{Share, price, share};
 use crate::language::syntax::AimOf;
-use crate::make::{cost, heated};
+use crate::make::cost;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::aim::{Aim, AimUnit, Figure};
 use crate::model::flow::reached;
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::plan::timeline;
+use crate::solve::formula::heated;
 use crate::solve::formula::leaves::{Counted, Leaf, leaves};
 use crate::solve::formula::{Composition, Formula, SolvedPart};
 use crate::solve::resolve::is_known;
@@ -192,6 +194,14 @@ impl Look<'_> {
                 }
             }
         }
+        for (line, mass) in self.strained_out() {
+            let (Share::Known(share) | Share::UpTo(share)) = share(self.recipe, aim, line);
+            if share.is_positive() {
+                open = open.plus(mass.value().times(share)?)?;
+                unknown = unknown.plus(mass)?;
+                missing.push(line.name.to_string());
+            }
+        }
         // So little of it is counted as nothing, as the hydration on cards counts it.
         let is_little = unknown.value() <= makeup.total.value().times(LITTLE)?;
         // The sums of the bench have these; what has left as water is off them already.
@@ -214,6 +224,22 @@ impl Look<'_> {
         }
         let (below, times) = self.below(aim, &makeup)?;
         Ok(Reading { above: above.times(times)?, below, open: open.times(times)?, missing })
+    }
+
+    /// What leaves some of itself behind when it is strained out again, a brine's salt and sugar and the fat of a fryer: nobody can reckon how
+    /// much, and it is as much as there is at most.
+    fn strained_out(&self) -> Vec<(&Ingredient, Mass)> {
+        let stays = |kind: Kind| matches!(kind, Kind::Salt | Kind::Sugar | Kind::Syrup | Kind::Fat);
+        let sold = self.place.parts(self.recipe, self.formula);
+        let mut within: Vec<PartId> = sold.into_iter().flat_map(|id| self.recipe.within(id)).collect();
+        within.sort_unstable();
+        within.dedup();
+        let parts = within.into_iter().filter_map(|id| Some((self.recipe.part(id)?, self.formula.part(id)?)));
+        let lines = parts.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines));
+        lines
+            .filter(|(line, _)| line.strained_out && stays(line.kind))
+            .filter_map(|(line, amount)| Some((line, amount.mass?)))
+            .collect()
     }
 
     /// What of a part that is called so stands among the lines.

@@ -3,7 +3,7 @@
 use crate::model::lowered::beginnings;
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::make::heated;
+use crate::solve::formula::heated;
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};

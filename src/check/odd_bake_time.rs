@@ -11,6 +11,7 @@ use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::{bakes, called, chills, cooks, uses};
 use crate::model::heat;
 use crate::model::kind::Kind;
+use crate::measure::value::Said;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -94,8 +95,11 @@ fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 /// What a piece weighs when it goes into the oven: of the part, or of the heaviest part that it takes by the piece.
 pub(super) fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
     let own = part.divide.map(|divide| divide.each);
+    let weighs = |line: &Ingredient| line.said().first().and_then(Said::mass);
     own.or_else(|| {
         let drawn = part.lines.iter().filter_map(|line| match line.refers {
+            // A weight of it for each piece is what a piece weighs, however it is divided where it is for others.
+            Refers::Part(_) if part.per_piece && weighs(line).is_some() => weighs(line),
             Refers::Part(other) => recipe.part(other)?.divide.map(|divide| divide.each),
             Refers::Pantry(_) => None,
         });

@@ -7,7 +7,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
 use super::dough::{leavened, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::cooking::{beginnings, called, cooks, has_word, says};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -291,8 +291,11 @@ fn odd_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let (low, high) = (mille(350), mille(2500));
     let composition = &solved.composition;
     let share = composition.hydration()?;
-    let unknown = composition.unknown.water.times(Number::whole(10)).ok()? > composition.flour;
-    if unknown || share == Proportion::ZERO || (share >= low && share <= high) {
+    let unknown = composition.unknown.water;
+    // What is known is the least, and of what is not the flour is not counted either.
+    let too_little = share < low && composition.water.plus(unknown).ok()?.as_share_of(composition.flour).ok()? < low;
+    let too_much = composition.water.as_share_of(composition.flour.plus(unknown).ok()?).ok()? > high;
+    if share == Proportion::ZERO || !(too_little || too_much) {
         return None;
     }
     let message = format!(
@@ -393,6 +396,16 @@ fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
 }
 
+/// The water of yogurt and its like, which is poured as milk is; that of firm cheese makes no dough slack.
+fn stirred_in(part: &Part, solved: &SolvedPart) -> Result<Mass, Overflow> {
+    let lines = part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in() && line.kind == Kind::Dairy);
+    let water = lines.filter_map(|(line, amount)| Some((amount.mass?, line.facts()?.contents.water?)));
+    Mass::sum(water.filter(|(_, water)| *water >= POURED).map(|(mass, water)| mass.share(water)).collect::<Result<Vec<Mass>, Overflow>>()?)
+}
+
+/// From this share of water on dairy is poured (USDA SR28: yogurt 85 to 88 %, sour cream 74 %, fresh cheese 80 % and less).
+const POURED: Proportion = Proportion::new(Number::constant(82, 100));
+
 /// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
 /// filling or in fruit does not make a dough slack.
 fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
@@ -404,6 +417,7 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     // Three quarters of an egg are water, and it is poured like it (USDA FoodData Central, whole raw egg: 76 %).
     let egg = mass_of(part, solved, |line| line.kind == Kind::Egg)?;
     let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
+    let liquid = liquid.plus(stirred_in(part, solved).ok()?).ok()?;
     let (low, slack) = (mille(400), mille(1100));
     // So most doughs are: neither starch nor a batter's name makes that more.
     if composition.hydration()? >= low && liquid.as_share_of(composition.flour).ok()? <= slack {
@@ -416,7 +430,9 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     let waterless = mass_of(part, solved, |line| {
         line.facts().is_none_or(|facts| facts.contents.water.is_none()) && has_no_water(line.kind)
     })?;
-    let unknown = composition.unknown.water.minus(waterless).ok()?.times(Number::whole(10)).ok()? > composition.flour;
+    // What is known is the least: it is too little only where all that may be water does not make it enough.
+    let most = composition.water.plus(composition.unknown.water.minus(waterless).ok()?).ok()?;
+    let may_be_enough = most.as_share_of(composition.flour).ok()? >= low;
     let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.
     let starch = mass_of(part, solved, |line| line.kind == Kind::Starch)?;
@@ -427,7 +443,7 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     let with_jar = liquid.as_share_of(composition.flour.plus(starch).ok()?.plus(jar).ok()?).ok()?;
     let (share, mass) = if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
         (share, liquid)
-    } else if hydration < low && hydration > Proportion::ZERO && !unknown {
+    } else if hydration < low && hydration > Proportion::ZERO && !may_be_enough {
         (hydration, composition.water)
     } else {
         return None;

@@ -2,7 +2,9 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Refers, Sort};
+use crate::model::cooking::{beginnings, called};
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Refers, Sort};
+use crate::model::step::Step;
 use crate::measure::noun::counted;
 use crate::measure::number::Number;
 use crate::measure::show;
@@ -84,6 +86,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// Pieces that are taken before the step that cuts them.
+fn before_cutting(other: &Part, line: &Ingredient) -> Option<Diagnostic> {
+    let before = line.before?.step;
+    let cuts = |step: &Step| called(step, beginnings!["divid", "cut", "scal", "portion", "slic", "pip", "shap"]);
+    let first = other.steps.iter().position(cuts).filter(|first| *first >= before)?;
+    let step = other.steps.get(first)?;
+    let message = format!("pieces of `{}` are taken before `{}`, the step that makes them", other.name, step.name);
+    let help = "take them behind that step, or take a weight here";
+    Some(Diagnostic::warning(CHECK.name, line.amount_span, message).also(step.name.span, "cut here").help(help))
+}
+
 /// Pieces of a part that says nothing of pieces.
 fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnostic>) {
     for line in &part.lines {
@@ -99,6 +112,7 @@ fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnosti
             );
         }
         if other.divide.is_some() {
+            diagnostics.extend(before_cutting(other, line));
             continue;
         }
         let verb = if count.value() == Number::ONE { "is" } else { "are" };

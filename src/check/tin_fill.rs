@@ -8,6 +8,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::kind::Kind;
+use crate::model::recipe::{BakedIn, HeadMakes, PartId};
 use crate::model::cooking::some_says;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Span;
@@ -37,20 +38,34 @@ pub(super) const CHECK: Check = Check {
 const FOAMS: &Beginnings = &Beginnings::of(&["pale", "ribbon", "trail", "tripl", "treble", "stiff", "fluffy", "foam", "volume", "frothy"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let own = subject.recipe.final_part().and_then(|id| subject.recipe.part(id)).and_then(|part| part.pan);
-    let Some(baked_in) = subject.recipe.pan.or(own) else { return };
+    let recipe = subject.recipe;
+    let last = recipe.final_part();
+    let own = last.and_then(|id| recipe.part(id)).and_then(|part| part.pan);
     // What leaves the range of exact numbers is reported at its amount.
-    let Ok(Some(dough)) = subject.formula.piece_weight(subject.recipe) else { return };
-    let Ok(volume) = baked_in.pan.volume() else { return };
-    let Some(volume) = volume else {
+    let each = subject.formula.piece_weight(recipe).ok().flatten();
+    if let (Some(baked_in), Some(dough), Some(id)) = (recipe.pan.or(own), each, last) {
+        diagnostics.extend(look(subject, baked_in, dough, id));
+    }
+    // A part that makes a weight is baked in one tin, as it is written.
+    for (id, part, solved) in subject.own_parts() {
+        let is_last = last == Some(id);
+        let pan = part.pan.or(recipe.pan.filter(|_| is_last));
+        let makes_weight = part.makes.is_some() || matches!(recipe.makes, Some(HeadMakes::Mass(_)));
+        if let (Some(baked_in), Some(dough), true) = (pan, solved.as_written().stays, makes_weight && !(is_last && each.is_some())) {
+            diagnostics.extend(look(subject, baked_in, dough, id));
+        }
+    }
+}
+
+fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Option<Diagnostic> {
+    let Some(volume) = baked_in.pan.volume().ok()? else {
         let area = baked_in.pan.area().ok().flatten();
-        diagnostics.extend(area.and_then(|area| on_a_sheet(subject, baked_in.span, dough, area)));
-        return;
+        return area.and_then(|area| on_a_sheet(subject, baked_in.span, dough, area));
     };
-    let Ok(room) = room_for(dough, volume) else { return };
+    let room = room_for(dough, volume).ok()?;
     // Only what rises runs over: a custard in its shell comes up to the rim.
     let rises = || {
-        let mut inside = subject.recipe.final_part().map(|id| inside(subject.recipe, id)).unwrap_or_default().into_iter();
+        let mut inside = inside(subject.recipe, of).into_iter();
         inside.any(|id| subject.recipe.part(id).is_some_and(|part| part.lines.iter().any(|line| line.kind.raises() || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || some_says(part, FOAMS)))))
     };
     let words = if room < Number::constant(3, 2) && (room < Number::constant(9, 10) || rises()) {
@@ -58,13 +73,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     } else if room > Number::whole(8) {
         "it would stay flat"
     } else {
-        return;
+        return None;
     };
     let message = format!("{} of dough in a tin with {} ml for each gram: {words}", show::mass_plain(dough), room.decimal(2));
-    diagnostics.push(
+    Some(
         Diagnostic::advice(CHECK.name, baked_in.span, message)
             .help("look at the measures and their units; from 2 to 4.4 ml for each gram is usual"),
-    );
+    )
 }
 
 /// A piece that would lie on its sheet thinner than a millimetre, at a gram to the cubic centimetre; `area` is in square millimetres.

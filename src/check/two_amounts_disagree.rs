@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
           1 % beyond it, they agree; up to 3 % beyond it is a warning; more is an error. Decimals imply rounding at their last \
           digit, and whole grams, millilitres and per cents are taken as rounded to the whole; `2 lb` or `1 kg` are taken as \
           exact. Against ounces, cups and inches without decimals a metric figure is taken as rounded for the kitchen, as in \
-          `30 g = 1 oz`, `240 ml = 1 cup`, `2 cm = 3/4 in`. Where a cup or a piece becomes a weight through the larder, its figure \
+          `30 g = 1 oz`, `240 ml = 1 cup`, `2 cm = 3/4 in`; the tables of British cookbooks, in which an ounce is 25 g, `100 g = 4 oz` and `125 g = 4 oz`, agree. Where a cup or a piece becomes a weight through the larder, its figure \
           is an average, and what is further apart is a warning too. Oven temperatures agree within half a mark of the dial \
           (10 °C, 25 °F), and where cookbooks print them side by side, `170 C = 325 F`. Eggs may weigh a fifth more or less. The first amount is the one computed with.",
     bad: "recipe Loaf\nflour .... 500 g = 1 lb\n",
@@ -41,7 +41,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some(base) = solved.base.filter(|base| *base > Mass::ZERO) else { continue };
         for line in &part.lines {
             let LineAmount::Said(said) = &line.amount else { continue };
-            let Some((first, others)) = said.split_first() else { continue };
+            // Where a weight is written it is what is computed with, and cups and pieces are compared with that elsewhere.
+            let is_weighed = said.iter().any(|said| said.mass().is_some());
+            let counts = |said: &&Said| !is_weighed || matches!(said.value, Value::Mass(_) | Value::Proportion(_));
+            let compared: Vec<&Said> = said.iter().filter(counts).collect();
+            let Some((first, others)) = compared.split_first() else { continue };
             for other in others {
                 if let Ok(Some(problem)) = compare_with_share(line, base, first, other) {
                     diagnostics.push(problem);

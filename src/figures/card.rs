@@ -226,11 +226,15 @@ pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Ca
         Some(ScaledBy { part: part.name.to_string(), base: maker.base_name(part)? })
     });
     for one in &batch.reweighed {
+        let written = show::mass(one.written, units);
+        // What is printed as it is written is that.
+        if maker.to_a_tenth(one.now)? == written {
+            continue;
+        }
         let note = format!(
-            "A {}piece weighs {} here and not {} as it is written, in the steps too: so all is used.",
+            "A {}piece weighs {} here and not {written} as it is written, in the steps too: so all is used.",
             one.sort.as_ref().map(|sort| format!("{sort} ")).unwrap_or_default(),
             maker.to_a_tenth(one.now)?,
-            show::mass(one.written, units)
         );
         if let Some(part) = made.parts.iter_mut().find(|part| part.id == one.part) {
             part.notes.push(Prose::of(&note));

@@ -16,7 +16,6 @@ pub mod table;
 mod went_in;
 
 use crate::check::is_creamed;
-use crate::make::heated;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -25,6 +24,7 @@ use crate::model::allergen::Law;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
 use crate::model::sale::{Sale, Serving as ServingSaid, both};
 use crate::solve::formula::Formula;
+use crate::solve::formula::heated;
 pub use heat::Loss;
 pub use items::{Item, leaves};
 use items::{dried, in_order, is_dough, items, opened, with_water};

@@ -6,6 +6,7 @@ use crate::language::syntax::Key;
 use crate::make::have::bought;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
+use crate::measure::show;
 use crate::model::larder::{Facts, Larder};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
@@ -112,9 +113,12 @@ impl Cost {
     }
 
     /// Notes a part that went into it and is not in the cost.
-    pub fn note_elsewhere(&mut self, part: &str) {
+    pub fn note_elsewhere(&mut self, part: &str, mass: Option<Mass>) {
         if !self.elsewhere.iter().any(|known| Key::new(known) == Key::new(part)) {
-            self.elsewhere.push(part.to_owned());
+            self.elsewhere.push(match mass {
+                Some(mass) => format!("{} of {part}", show::mass_plain(mass)),
+                None => part.to_owned(),
+            });
         }
     }
 

@@ -5,7 +5,6 @@ pub mod batch;
 pub mod cost;
 pub mod day;
 pub mod have;
-pub mod heated;
 pub mod loads;
 pub mod mix;
 pub mod order;

@@ -60,10 +60,15 @@ impl Order {
         self.making.as_ref().unwrap_or(&self.formula)
     }
 
-    /// How many times the recipe as written is made, when the rest comes from the store: by the base of its percentages.
+    /// How many times the recipe as written is made, when the rest comes from the store: by its pieces, else by the base of its percentages.
     pub fn grown(&self) -> Number {
         let less = || {
             let making = self.making.as_ref()?;
+            // What is made in pieces is as many times the recipe as it has pieces, whatever there was of a part.
+            if let (Some(all), Some(made)) = (self.formula.pieces, making.pieces) {
+                let left = made.value().over(all.value()).ok()?;
+                return self.factor.times(left).ok().filter(|factor| factor.is_positive());
+            }
             let (id, base) = size::base_of(&self.recipe, &self.formula)?;
             let left = making.part(id)?.base?.ratio(base).ok()?;
             self.factor.times(left).ok().filter(|factor| factor.is_positive())
@@ -135,6 +140,9 @@ impl Order {
                 ));
             }
         };
+        if let (Wanted::Mass(_), Some(pieces), Some(makes)) = (wanted, solved.pieces, solved.makes) {
+            weights_of_pieces(name, (pieces, makes), factor)?;
+        }
         let formula = resize(&recipe, written, &mut OnePart { id, factor })?.formula;
         let formula = Formula { pieces: None, ..formula };
         whole_pieces(&recipe, &formula)?;
@@ -207,6 +215,25 @@ impl Order {
 /// How many of a sort are asked for; none where it is not named.
 fn asked_of(sorts: &[(Name, Count)], name: &Name) -> Count {
     sorts.iter().find(|(sort, _)| sort.same(name)).map_or(Count::ZERO, |(_, count)| *count)
+}
+
+/// A weight of what is divided is one of whole pieces: which would do is said.
+fn weights_of_pieces(name: &Name, (pieces, makes): (Count, Mass), factor: Number) -> Result<(), Impossible> {
+    let wanted = pieces.value().times(factor)?;
+    if wanted.is_whole() || !pieces.value().is_positive() {
+        return Ok(());
+    }
+    let each = makes.over(pieces.value())?;
+    let near = [wanted.floor(), wanted.floor().plus(Number::ONE)?].into_iter().filter(|count| count.is_positive());
+    let near: Vec<String> = near
+        .map(|count| each.times(count).map(|mass| format!("{} ({})", show::mass_plain(mass), show::pieces(count))))
+        .collect::<Result<_, Overflow>>()?;
+    let why = format!(
+        "that would be {} {} of {name}, and pieces stay whole",
+        show::number(wanted),
+        agreeing(wanted, "pieces")
+    );
+    Err(Impossible::told(why, format!("ask for {}", near.join(" or "))))
 }
 
 /// Pieces of the recipe's own parts stay whole.

@@ -7,7 +7,7 @@ use crate::measure::quantity::Mass;
 use crate::model::flow;
 use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::left_out::users_first;
-use crate::solve::formula::{Formula, SolvedPart};
+use crate::solve::formula::{Balance, Formula, SolvedPart};
 
 /// What decides the size of a part, besides the parts that take of it.
 pub trait Wanted {
@@ -49,38 +49,66 @@ pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> R
     let nothing = formula.times(Number::ZERO)?;
     let mut resized = Formula { parts: nothing.parts, ..formula.clone() };
     for id in users_first(recipe) {
-        let factor = factor(recipe, (formula, &resized), &factors, id, wanted)?;
+        let needed = needed(recipe, (formula, &resized), &factors, id, wanted)?;
+        let factor = needed.factor;
         let scaled = formula.part(id).map(|part| part.as_written().times(factor)).transpose()?;
         if let (Some(slot), Some(scaled)) = (resized.parts.get_mut(id.0), scaled) {
-            *slot = SolvedPart { is_made: factor.is_positive(), ..scaled };
+            *slot = SolvedPart { is_made: factor.is_positive(), balance: needed.balance(scaled.balance)?, ..scaled };
         }
         if let (Some(slot), Some(is_made)) = (factors.get_mut(id.0), made.get_mut(id.0)) {
             *slot = Some(factor);
             *is_made = factor.is_positive();
         }
-        resized.leave_out(recipe, id, &made)?;
+        resized.leave_out(recipe, id, &made, needed.made)?;
     }
     resized.compose(recipe)?;
     let factors = factors.into_iter().map(|factor| factor.unwrap_or(Number::ZERO)).collect();
     Ok(Resized { formula: resized, factors })
 }
 
-/// How many times as much is made of a part, when that of all that take of it is known.
-fn factor(
+/// How much of a part is needed.
+struct Needed {
+    /// How many times as much of it is made.
+    factor: Number,
+    /// Which share of what is taken of it is made; the rest is there.
+    made: Number,
+    /// What is taken of what is made and how much of that is meant to be left over, where that is not what was written scaled.
+    used: Option<(Mass, Mass)>,
+}
+
+impl Needed {
+    fn times(factor: Number) -> Needed {
+        Needed { factor, made: Number::ONE, used: None }
+    }
+
+    /// The balance of what is made, where `scaled` is the one that was written, at that size.
+    fn balance(&self, scaled: Balance) -> Result<Balance, Overflow> {
+        let (Some((used, spare)), Some(makes), Some(_)) = (self.used, scaled.makes, scaled.used) else {
+            return Ok(scaled);
+        };
+        let pieces_used = scaled.pieces_used.map(|pieces| pieces.times(self.made)).transpose()?;
+        Ok(Balance { used: Some(used), left: Some(makes.minus(used)?.minus(spare)?), pieces_used, ..scaled })
+    }
+}
+
+/// How much is made of a part, when that of all that take of it is known.
+fn needed(
     recipe: &Recipe,
     (formula, resized): (&Formula, &Formula),
     factors: &[Option<Number>],
     id: PartId,
     wanted: &mut impl Wanted,
-) -> Result<Number, Overflow> {
-    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(Number::ZERO) };
+) -> Result<Needed, Overflow> {
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else {
+        return Ok(Needed::times(Number::ZERO));
+    };
     let of = |id: PartId| factors.get(id.0).copied().flatten().unwrap_or(Number::ZERO);
     // A preferment is as large as what it is taken out of.
     if let Some(from) = part.from {
-        return Ok(of(from));
+        return Ok(Needed::times(of(from)));
     }
     let own = wanted.factor(id)?;
-    let (mut before, mut now) = (Mass::ZERO, Mass::ZERO);
+    let (mut before, mut now, mut all_taken) = (Mass::ZERO, Mass::ZERO, Mass::ZERO);
     let made = flow::made(recipe);
     for (user, at) in recipe.users(id) {
         let Some(user_part) = recipe.part(user).filter(|user| user.from.is_none()) else { continue };
@@ -97,30 +125,48 @@ fn factor(
         }
         if counts || wanted.is_counted(id) {
             now = now.plus(formula.whole_of(recipe, id, line, taken)?)?;
+            all_taken = all_taken.plus(taken)?;
         }
     }
     let makes = solved.as_written().makes.filter(|makes| *makes > Mass::ZERO);
-    let need = match (own, makes) {
-        (Some(own), Some(makes)) => now.plus(makes.times(own)?)?,
-        _ => now,
+    let handed_over = match (own, makes) {
+        (Some(own), Some(makes)) => makes.times(own)?,
+        _ => Mass::ZERO,
     };
-    let there = if need > Mass::ZERO { wanted.there(id, need, solved.each)? } else { Mass::ZERO };
+    // What is taken before the last steps of a part comes to less than what is made for it, and what is there replaces what is taken.
+    let (need, taken) = (now.plus(handed_over)?, all_taken.plus(handed_over)?);
+    let left = solved.oven.unwrap_or(Number::ONE);
+    let each = solved.each.map(|each| each.times(left)).transpose()?;
+    let there = if need > Mass::ZERO { wanted.there(id, taken, each)? } else { Mass::ZERO };
     match (own, makes) {
-        // Something is there: what lacks is made and no more.
+        // Something is there: what lacks is made, and what is meant to be left over of it, and no more.
         (_, Some(makes)) if there > Mass::ZERO || before == Mass::ZERO && now > Mass::ZERO => {
-            need.minus(there)?.max(Mass::ZERO).ratio(makes)
+            let lacks = taken.minus(there)?.max(Mass::ZERO);
+            let made = lacks.ratio(taken)?;
+            let spare = if lacks > Mass::ZERO { spare(solved)? } else { Mass::ZERO };
+            let factor = need.times(made)?.plus(spare)?.ratio(makes)?;
+            let used = own.is_none().then_some((lacks, spare));
+            Ok(Needed { factor, made, used })
         }
-        (Some(own), _) => Ok(own),
-        (None, _) if before > Mass::ZERO => now.ratio(before),
-        (None, _) if now > Mass::ZERO => Ok(Number::ONE),
+        (Some(own), _) => Ok(Needed::times(own)),
+        (None, _) if before > Mass::ZERO => now.ratio(before).map(Needed::times),
+        (None, _) if now > Mass::ZERO => Ok(Needed::times(Number::ONE)),
         // Nothing is known of what it weighs: it is made once where something of it is taken.
         (None, _) => {
             let users = recipe.users(id).filter(|(user, at)| {
                 recipe.part(*user).and_then(|part| part.lines.get(*at)).is_some_and(|line| !line.from_store)
             });
             let most = users.map(|(user, _)| of(user)).max();
-            Ok(most.unwrap_or(Number::ZERO))
+            Ok(Needed::times(most.unwrap_or(Number::ZERO)))
         }
+    }
+}
+
+/// What is meant to be left over of a part, at the size that it has.
+fn spare(solved: &SolvedPart) -> Result<Mass, Overflow> {
+    match (solved.balance.makes, solved.balance.used, solved.balance.left) {
+        (Some(makes), Some(used), Some(left)) => makes.minus(used)?.minus(left).map(|spare| spare.max(Mass::ZERO)),
+        _ => Ok(Mass::ZERO),
     }
 }
 

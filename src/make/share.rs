@@ -308,15 +308,15 @@ impl<'a> Needs<'a> {
         for at in of {
             let here = self.of_part((group.recipe, id)).iter().find(|need| need.order == at).map(|need| need.part);
             let solved = orders.get(at).zip(here).and_then(|(order, here)| order.made().part(here));
-            let Some(solved) = solved else { continue };
+            let Some(solved) = solved.map(SolvedPart::as_in_its_recipe).transpose()? else { continue };
             let share = solved.makes.unwrap_or(Mass::ZERO).ratio(all)?;
             match turns.last_mut().filter(|turn| turn.ready.map(minute) == ready(at).map(minute)) {
                 Some(turn) => {
                     turn.share = turn.share.plus(share)?;
-                    turn.made = turn.made.plus(solved)?;
+                    turn.made = turn.made.plus(&solved)?;
                     turn.orders.push(at);
                 }
-                None => turns.push(Turn { ready: ready(at), orders: vec![at], share, made: solved.clone() }),
+                None => turns.push(Turn { ready: ready(at), orders: vec![at], share, made: solved }),
             }
         }
         Ok(Some(Apart { part: id, parting, turns }))
@@ -454,9 +454,10 @@ impl<'a> Needs<'a> {
         let mut sum: Option<SolvedPart> = None;
         for need in self.of_part(written).iter().filter(|need| of.contains(&need.order)) {
             let Some(solved) = orders.get(need.order).and_then(|order| order.made().part(need.part)) else { continue };
+            let solved = solved.as_in_its_recipe()?;
             sum = Some(match sum {
-                Some(sum) => sum.plus(solved)?,
-                None => solved.clone(),
+                Some(sum) => sum.plus(&solved)?,
+                None => solved,
             });
         }
         Ok(sum)

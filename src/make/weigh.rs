@@ -310,7 +310,9 @@ fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], (step, sum): (
 enum Ease {
     /// It is nearer so, and rounded down it would be noticeably less.
     Wanted,
-    /// Either way nobody notices, or both are as near.
+    /// It is as near either way, and either way noticeably off: a half goes up before lines on which nobody sees it go down.
+    Half,
+    /// Either way nobody notices.
     Free,
     /// The scale shows it as it is.
     Exact,
@@ -329,7 +331,8 @@ fn ease(mass: Mass, remainder: Number, step: Mass) -> Result<Ease, Overflow> {
     let further = remainder.max(up).over(mass.value())?;
     // A half is as near down as up: then the sum says which.
     Ok(match (further > NOTICEABLE, remainder.cmp(&up)) {
-        (false, _) | (true, Ordering::Equal) => Ease::Free,
+        (false, _) => Ease::Free,
+        (true, Ordering::Equal) => Ease::Half,
         (true, Ordering::Greater) => Ease::Wanted,
         (true, Ordering::Less) => Ease::Unwanted,
     })
@@ -416,6 +419,15 @@ mod tests {
         let (weighed, total) = weigh_out(&[grams(175, 2), grams(35, 2)], &home(Units::Metric)).expect("in range");
         let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
         assert_eq!((shown, total), (vec!["88".to_owned(), "17".to_owned()], grams(105, 1)));
+    }
+
+    /// 1000 + 250 + 812.5 + 25 + 12.5 g are 2100: the half gram is seen in the yeast (4 %) and not in the water (0.06 %).
+    #[test]
+    fn a_half_is_rounded_up_where_it_is_seen() {
+        let masses = [grams(1000, 1), grams(250, 1), grams(1625, 2), grams(25, 1), grams(25, 2)];
+        let (weighed, total) = weigh_out(&masses, &home(Units::Metric)).expect("in range");
+        let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
+        assert_eq!((shown.join(" "), total), ("1000 250 812 25 13".to_owned(), grams(2100, 1)));
     }
 
     #[test]

@@ -141,6 +141,9 @@ impl Work {
                 for (inner, mass, in_pieces) in takes(batch, part) {
                     let Some(from) = self.made_in(BatchPart { batch: at, part: inner }) else { continue };
                     let mass = self.less_stored(&mut stored, BatchPart { batch: at, part: inner }, mass)?;
+                    // It is told beside its dough, as the recipe that bakes it has it.
+                    let oven = batch.formula.part(inner).and_then(|part| part.oven);
+                    let mass = oven.map_or(Ok(mass), |oven| mass.over(oven))?;
                     if from.batch != at && mass > Mass::ZERO {
                         let ready = self.one_time(at).filter(|_| self.is_for_several_times(from.batch));
                         self.note(&mut taken, (first, ready), from, self.called(&batch.recipe), (mass, in_pieces))?;

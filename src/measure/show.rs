@@ -142,11 +142,6 @@ fn decimals_needed(number: Number) -> u32 {
 /// Rounding beyond this would say something else: then a finer step is taken.
 pub(super) const TOO_FAR: Number = Number::constant(5, 100);
 
-/// A number to the first of these steps that moves it by no more than a twentieth, else to the last.
-pub(super) fn rounded_within(value: Number, steps: &[Number]) -> Number {
-    rounded_to_within(value, steps, TOO_FAR)
-}
-
 /// A number to the first of these steps that moves it by no more than that, else to the last.
 fn rounded_to_within(value: Number, steps: &[Number], too_far: Number) -> Number {
     let mut last = value;
@@ -169,10 +164,15 @@ pub const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
 ///
 /// The quarter is the rounding scale of TM 10-412 (2003), card A No. 1(2).
 pub fn mass_us(mass: Mass) -> Shown {
+    mass_us_within(mass, TOO_FAR)
+}
+
+/// As [`mass_us`], where rounding moves it no further than that.
+pub fn mass_us_within(mass: Mass, too_far: Number) -> Shown {
     let Ok(ounces) = mass.value().over(OUNCE) else { return mass_plain(mass) };
     let steps = [(1, 4), (1, 20), (1, 100), (1, 1000), (1, 10_000)].map(|(one, many)| Number::constant(one, many));
     let from = usize::from(ounces.size() < Number::ONE);
-    in_ounces(rounded_within(ounces, steps.get(from..).unwrap_or(&steps)))
+    in_ounces(rounded_to_within(ounces, steps.get(from..).unwrap_or(&steps), too_far))
 }
 
 /// A mass that was rounded for a scale in ounces: quarters where it is quarters, else the decimals it has.

@@ -24,7 +24,19 @@ pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
     let spoons = said.unit.is_some_and(|unit| matches!(unit, Unit::Teaspoon | Unit::Tablespoon));
     let many =
         spoons && said.size.and_then(|size| volume.value().over(size).ok()).is_some_and(|count| count > MOST_SPOONS);
-    let no_measure = own.terms.iter().any(|term| term.digits.contains('.'));
+    let count = said.size.and_then(|size| volume.value().over(size).ok());
+    let is_in = |parts: &[i64]| {
+        let whole =
+            |many: &i64| count.is_some_and(|count| count.times(Number::whole(*many)).is_ok_and(Number::is_whole));
+        parts.iter().any(whole)
+    };
+    let is_there = match said.unit {
+        Some(Unit::Teaspoon | Unit::Pint) => is_in(&[4]),
+        Some(Unit::Tablespoon) => is_in(&[2]),
+        Some(Unit::Cup) => is_in(&[4, 3]),
+        _ => true,
+    };
+    let no_measure = !is_there || own.terms.iter().any(|term| term.digits.contains('.'));
     if volume.value() < size_of(Unit::Teaspoon).over(Number::whole(8)).ok()? {
         return Some(Shown::words("a pinch"));
     }
@@ -39,6 +51,7 @@ pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
         (Measures::Imperial, false) => pints_and_ounces(volume).or_else(in_spoons),
         (_, false) => measure_of(volume, whose, Cups::Used),
     };
+    let other = other.or_else(|| nearest_spoon(volume, whose).filter(|_| spoons && !is_there));
     Some(other.unwrap_or(own))
 }
 
@@ -164,21 +177,24 @@ pub fn customary(volume: Volume) -> Option<Shown> {
     if volume.value() > LARGE {
         return quarts_and_cups(volume);
     }
-    kitchen_measure(volume).or_else(|| {
-        let count = volume.value().over(Unit::Teaspoon.size(Some(Measures::Us))?).ok()?;
-        if count < Number::constant(1, 8) {
-            return Some(Shown::words("a pinch"));
-        }
-        let rounded = count.rounded_to(QUARTER).ok()?;
-        let spoon = |digits: String| Shown::new(digits, Unit::Teaspoon.word(rounded <= Number::ONE));
-        // Between two spoons that are far apart the cook takes what lies between: 3/8 are neither a quarter nor a half.
-        if moved(rounded, count)? > Number::constant(1, 5) {
-            let below = count.over(QUARTER).ok()?.floor().times(QUARTER).ok()?;
-            let low = if below.is_positive() { count_of(below) } else { "⅛".to_owned() };
-            return Some(spoon(low).to(spoon(count_of(below.plus(QUARTER).ok()?))));
-        }
-        Some(spoon(count_of(rounded)))
-    })
+    kitchen_measure(volume).or_else(|| nearest_spoon(volume, Measures::Us))
+}
+
+/// The nearest quarter of a teaspoon, or the two that it lies between where both are a fifth off, and a pinch below half of one.
+fn nearest_spoon(volume: Volume, whose: Measures) -> Option<Shown> {
+    let count = volume.value().over(Unit::Teaspoon.size(Some(whose))?).ok()?;
+    if count < Number::constant(1, 8) {
+        return Some(Shown::words("a pinch"));
+    }
+    let rounded = count.rounded_to(QUARTER).ok()?;
+    let spoon = |digits: String| Shown::new(digits, Unit::Teaspoon.word(rounded <= Number::ONE));
+    // Between two spoons that are far apart the cook takes what lies between: 3/8 are neither a quarter nor a half.
+    if moved(rounded, count)? > Number::constant(1, 5) {
+        let below = count.over(QUARTER).ok()?.floor().times(QUARTER).ok()?;
+        let low = if below.is_positive() { count_of(below) } else { "⅛".to_owned() };
+        return Some(spoon(low).to(spoon(count_of(below.plus(QUARTER).ok()?))));
+    }
+    Some(spoon(count_of(rounded)))
 }
 
 /// Quarts, and beside them cups to the nearest quarter or third, of which four are a quart: `3 qt ⅔ cup`.

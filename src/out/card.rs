@@ -236,6 +236,7 @@ fn part_facts(part: &PartCard) -> Vec<String> {
         facts.push(format!("divide {}{}", divide.shown(), lost(&divide.lost)));
     }
     facts.extend(part.makes.as_ref().map(|makes| format!("makes {}{}", makes.shown, lost(&makes.lost))));
+    facts.extend(part.tin_shown.iter().map(|tin| format!("in a {tin}")));
     if !part.hydration_shown.is_empty() {
         let hydration = &part.hydration_shown;
         facts.push(if hydration.bound.is_empty() {

@@ -8,6 +8,7 @@ mod balance;
 pub(crate) mod composition;
 mod cycle;
 mod dough;
+pub mod heated;
 pub(crate) mod leaves;
 pub(crate) mod left_out;
 pub(crate) mod linear;
@@ -62,8 +63,11 @@ pub struct SolvedPart {
     pub goes_in: Option<Mass>,
     /// What of that stays in what is made: without what is strained out.
     pub stays: Option<Mass>,
-    /// What comes out.
+    /// What comes out; of a part of another recipe, of the oven there.
     pub makes: Option<Mass>,
+    /// What the oven of its own recipe leaves of a part that is drawn from there, of 1, as the `bake loss` of that recipe's head says: a
+    /// weight of it is one of what was baked. `None` where no oven takes of it, or the part says so by itself.
+    pub oven: Option<Number>,
     /// The pieces it is divided into.
     pub pieces: Option<Count>,
     /// What one of them weighs; `None` where there are several sorts.
@@ -276,6 +280,26 @@ impl Formula {
 }
 
 impl SolvedPart {
+    /// What comes out of it before the oven of its own recipe takes of it.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn makes_before_oven(&self) -> Result<Option<Mass>, Overflow> {
+        match (self.makes, self.oven) {
+            (Some(makes), Some(oven)) => makes.over(oven).map(Some),
+            (makes, _) => Ok(makes),
+        }
+    }
+
+    /// The part as its own recipe has it, where a weight is that of the dough.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn as_in_its_recipe(&self) -> Result<SolvedPart, Overflow> {
+        let written = self.written.as_ref().map(|written| written.as_in_its_recipe()).transpose()?.map(Box::new);
+        Ok(SolvedPart { makes: self.makes_before_oven()?, oven: None, written, ..self.clone() })
+    }
+
     /// The part for so many times the batch.
     ///
     /// # Errors

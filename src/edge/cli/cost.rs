@@ -31,7 +31,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         output,
         |_, batch, asked| {
             let mut cost = cost::of(&batch.recipe, &batch.formula, asked.larder.as_deref()).map_err(|why| why.0)?;
-            batch.from_store.iter().filter(|taken| taken.is_part).for_each(|taken| cost.note_elsewhere(&taken.what));
+            batch
+                .from_store
+                .iter()
+                .filter(|taken| taken.is_part)
+                .for_each(|taken| cost.note_elsewhere(&taken.what, taken.mass));
             Ok(cost)
         },
         |cost, units| out::cost::page(cost, ageing, units),

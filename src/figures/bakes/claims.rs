@@ -3,7 +3,6 @@
 use super::measurement::Kind;
 use crate::check::bakes::Sized;
 use crate::language::syntax::Key;
-use crate::make::heated;
 use crate::make::loads;
 use crate::make::mix::{self, Friction};
 use crate::make::went_in;
@@ -15,6 +14,7 @@ use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::Formula;
+use crate::solve::formula::heated;
 use std::cell::OnceCell;
 use std::sync::Arc;
 

@@ -2,8 +2,9 @@
 
 use super::weigh_out::rounded_share;
 use super::{DivideCard, Maker, MakesCard, SortCard};
-use crate::measure::number::Overflow;
-use crate::measure::quantity::Proportion;
+use crate::figures::sums::sections::pans;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
 use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::Loads;
@@ -67,8 +68,22 @@ impl Maker<'_> {
     /// What a part that is divided in its own file makes here, where nobody takes its pieces.
     pub(super) fn undivided(&self, solved: &SolvedPart) -> Result<Option<MakesCard>, Overflow> {
         let Some(mass) = solved.makes else { return Ok(None) };
-        let (shown, actual_loss) = (self.by_itself(mass)?, solved.loss);
+        // What the oven of its own recipe takes of it is lost besides.
+        let loss = match (solved.stays, solved.oven) {
+            (Some(stays), Some(_)) if stays > Mass::ZERO => Some(Proportion::new(mass.ratio(stays)?).rest()?),
+            _ => solved.loss,
+        };
+        let (shown, actual_loss) = (self.by_itself(mass)?, loss);
         Ok(Some(MakesCard { mass, shown, stated_loss: None, actual_loss, lost: lost(actual_loss) }))
+    }
+
+    /// What a part is baked in, and how many of them.
+    pub(super) fn tin(&self, id: PartId) -> Result<Option<String>, Overflow> {
+        let tins = pans::tins(self.recipe, self.formula, id)?;
+        Ok(tins.map(|(count, pan)| match count == Number::ONE {
+            true => pans::named(pan, self.units),
+            false => format!("{}, {} of them", pans::named(pan, self.units), count.decimal(2)),
+        }))
     }
 
     /// Whether a part of another recipe is taken by weight, so that the pieces of that recipe are none of this one's.
@@ -76,8 +91,11 @@ impl Maker<'_> {
         let is_made = |user: PartId| self.formula.part(user).is_some_and(|part| part.is_made);
         let line = |(user, line): (PartId, usize)| self.recipe.part(user)?.lines.get(line);
         let by_weight = |line: &Ingredient| !line.is_in_pieces();
+        // Nobody cuts what is taken before that.
+        let reach = |at: usize| self.formula.part(id).and_then(|solved| solved.reach(part, id, at).ok());
+        let is_done = |at: usize| reach(at).is_none_or(|reach| reach.is_positive());
         part.foreign.is_some()
-            && !part.steps.iter().any(|step| step.loads != Loads::Once)
+            && !part.steps.iter().enumerate().any(|(at, step)| step.loads != Loads::Once && is_done(at))
             && self.recipe.users(id).filter(|(user, _)| is_made(*user)).filter_map(line).any(by_weight)
     }
 }

@@ -2,7 +2,6 @@
 
 use super::{DivideCard, Maker, PartCard};
 use crate::make::batch::Batch;
-use crate::make::heated;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
@@ -11,6 +10,7 @@ use crate::measure::value::Value;
 use crate::model::flow;
 use crate::model::recipe::{Ingredient, PartId};
 use crate::model::step::{Loads, StepRef, Target};
+use crate::solve::formula::heated;
 use std::cell::RefCell;
 use std::collections::HashMap;
 

@@ -86,6 +86,8 @@ pub struct PartCard {
     pub divide: Option<DivideCard>,
     /// What comes out, where it is said as a weight.
     pub makes: Option<MakesCard>,
+    /// What it is baked in, and how many of them: `sheet of 40 cm × 30 cm, 2.5 of them`.
+    pub tin_shown: Option<String>,
     /// Made, used, left.
     pub balance: Option<BalanceCard>,
     /// How long it keeps, and how: `2 days, chilled`.
@@ -176,6 +178,8 @@ pub struct LineCard {
     pub each_shown: Shown,
     /// What is bought for it, when it has waste.
     pub buy: Option<Mass>,
+    /// That, rounded to what is bought, as printed: `1.3 kg as bought`.
+    pub buy_shown: Option<String>,
     /// What is put on the scale for the final mix: its exact mass, rounded for the kitchen's scales.
     pub weighed: Option<Mass>,
     /// The same in ounces, where both are printed.
@@ -236,6 +240,7 @@ impl LineCard {
     /// What stands quietly behind the name, but for measure, temperature and preparation.
     pub fn remarks(&self) -> Vec<String> {
         let remarks = [
+            self.buy_shown.clone(),
             self.before.as_ref().map(|step| format!("before {step}")),
             self.is_baked.then(|| "by its weight before baking".to_owned()),
             self.from_store.then(|| "from store".to_owned()),

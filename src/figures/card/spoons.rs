@@ -22,7 +22,7 @@ const AN_EGG: Number = Number::whole(45);
 
 /// `1/2 tsp`, to the nearest quarter of a teaspoon, for a small weight of something whose density the larder knows.
 ///
-/// Nothing where the nearest quarter is more than a tenth away, below a teaspoon three twentieths: the weight is then the better figure.
+/// Where the nearest quarter is more than a tenth away, below a teaspoon three twentieths, the two that it lies between, or a pinch.
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
@@ -49,7 +49,7 @@ fn by_the_spoon(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Resu
     let off = spoons.minus(exact)?.size().over(exact)?;
     let far = if exact < Number::ONE { Number::constant(3, 20) } else { Number::constant(1, 10) };
     if spoons.is_zero() || off > far {
-        return Ok(None);
+        return Ok(crate::measure::spoons::customary(volume));
     }
     let three = Number::whole(3);
     let tablespoons = spoons.over(three)?;

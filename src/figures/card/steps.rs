@@ -10,6 +10,7 @@ use crate::make::weigh::Reading;
 use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::in_own_words_on;
+use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
@@ -60,7 +61,7 @@ impl Maker<'_> {
                 loads,
                 loads_shown: loads_shown(step, loads),
                 up_to_shown: step.up_to.map(show::duration),
-                order_shown: self.order((id, at), step),
+                order_shown: self.taken_before(solved, at)?.into_iter().chain(self.order((id, at), step)).collect(),
                 equipment: step.equipment.as_ref().map(ToString::to_string),
                 temperature: step.temperature.map(|(at, _)| at),
                 temperature_shown: heat::heat(step, self.units),
@@ -74,6 +75,14 @@ impl Maker<'_> {
             });
         }
         Ok(steps)
+    }
+
+    /// What others take of a part before a step, where only the rest of it comes to that.
+    fn taken_before(&self, solved: &SolvedPart, at: usize) -> Result<Option<String>, Overflow> {
+        let taken = solved.early.iter().filter(|early| early.before == at).map(|early| early.mass);
+        let taken = Mass::sum(taken)?;
+        let shown = (taken > Mass::ZERO).then(|| self.weighed_alone(taken)).transpose()?;
+        Ok(shown.map(|shown| format!("after {shown} are taken out")))
     }
 
     /// When a step of a part is done beside others, and how long what it made may stand, in the words of the file.

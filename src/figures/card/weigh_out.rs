@@ -8,7 +8,6 @@ use super::{
 };
 use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
-use crate::make::heated;
 use crate::make::mix::Today;
 use crate::make::store::Taken;
 use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, TWENTIETH_OUNCE, Weighed};
@@ -17,8 +16,11 @@ use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
+use crate::measure::to_buy::mass_to_buy;
+use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Refers};
+use crate::solve::formula::heated;
 use crate::solve::formula::{SolvedLine, SolvedPart};
 
 impl Maker<'_> {
@@ -89,6 +91,7 @@ impl Maker<'_> {
             preferments,
             divide: self.divide((id, part), solved)?,
             makes: self.makes_card((id, part), solved)?,
+            tin_shown: self.tin(id)?,
             balance: self.balance(part, solved, mix.total)?,
             keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
             ahead: None,
@@ -157,6 +160,7 @@ impl Maker<'_> {
             each: amount.each,
             each_shown: self.each_shown(part, line, amount)?,
             buy,
+            buy_shown: buy.map(|buy| format!("{} as bought", mass_to_buy(buy, self.units))),
             weighed_ounces: weighed.and_then(|weighed| weighed.ounces),
             weighed: match (weighed, amount.final_mix) {
                 (Some(weighed), _) => Some(weighed.mass),
@@ -262,6 +266,10 @@ impl Maker<'_> {
         let said = |said: &[Said]| said.first().and_then(Said::mass) == amount.each;
         match (amount.each, &line.amount) {
             (Some(each), LineAmount::Said(words)) if said(words) => self.as_said(each),
+            // Nobody weighs what goes onto one piece by the spoon.
+            (Some(_), LineAmount::Said(words)) if words.first().is_some_and(by_the_spoon) => {
+                Ok(words.first().map(show::said_plain).unwrap_or_default())
+            }
             (Some(each), _) => self.by_itself(each),
             (None, LineAmount::Said(said)) => Ok(said.first().map(show::said_plain).unwrap_or_default()),
             _ => Ok(Shown::default()),
@@ -328,8 +336,9 @@ impl Maker<'_> {
         let plain = !says && solved.goes_in == Some(makes);
         if plain {
             words.push(format!("makes {}", self.printed(printed_total)));
-        } else if !says {
-            words.push(format!("makes {}", self.as_in_the_column(makes)?));
+        } else if !says || solved.oven.is_some() {
+            let of_oven = if solved.oven.is_some() { " out of the oven" } else { "" };
+            words.push(format!("makes {}{of_oven}", self.as_in_the_column(makes)?));
         }
         // All of what it makes is said as that is.
         let used_shown = match used == makes {
@@ -343,10 +352,17 @@ impl Maker<'_> {
             ),
         };
         words.push(format!("{used_shown} used"));
-        if left.value().is_positive() {
-            words.push(match part.spare {
-                Some(_) => format!("{} spare", self.as_said(left)?),
-                None if part.from.is_some() => format!("{} spare", self.as_in_the_column(left)?),
+        // What is meant to be left over, and what is left besides.
+        let besides = balance.left.unwrap_or(left).max(Mass::ZERO);
+        let spare = if part.spare.is_some() { left.minus(besides)? } else { Mass::ZERO };
+        if spare.value().is_positive() {
+            words.push(format!("{} spare", self.as_said(spare)?));
+            if besides.value().is_positive() {
+                words.push(format!("{} left", self.as_in_the_column(besides)?));
+            }
+        } else if left.value().is_positive() {
+            words.push(match part.from {
+                Some(_) => format!("{} spare", self.as_in_the_column(left)?),
                 None => format!("{} left", self.as_in_the_column(left)?),
             });
         }
@@ -451,4 +467,9 @@ pub fn in_pieces(pieces: Option<Number>, mass: Shown) -> Shown {
         Some(pieces) => Shown::words(format!("{} pieces, {mass}", show::count_of(pieces))),
         None => mass,
     }
+}
+
+/// Whether an amount was said in spoons.
+fn by_the_spoon(said: &Said) -> bool {
+    matches!(said.unit, Some(Unit::Teaspoon | Unit::Tablespoon))
 }

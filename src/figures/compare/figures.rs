@@ -59,6 +59,11 @@ impl Figure {
     pub(super) fn heat(figure: &'static str, old: Option<Temperature>, new: Option<Temperature>) -> Option<Figure> {
         let words = |at: &Option<Temperature>| at.map(|at| show::temperature(at, Units::Metric)).unwrap_or_default();
         let exact = |at: &Option<Temperature>| at.map(|at| exact_celsius(at.celsius())).unwrap_or_default();
+        let tenth =
+            |at: &Option<Temperature>| at.map(|at| format!("{} °C", at.celsius().decimal(1))).unwrap_or_default();
+        if words(&old) == words(&new) && tenth(&old) != tenth(&new) {
+            return Figure::words(figure, tenth(&old), tenth(&new));
+        }
         Figure::told(figure, (old, new), words, exact)
     }
 

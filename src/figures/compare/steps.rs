@@ -103,6 +103,10 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
         let both = heat.iter().flat_map(|(low, high)| [Some(*low), *high]).flatten();
         both.map(|at| exact_celsius(at.celsius())).collect::<Vec<String>>().join(" - ")
     };
+    let said = |step: &Step| {
+        let first = step.temperature_said.first().map(|said| show::said_plain(said).to_string());
+        first.unwrap_or_default()
+    };
     let falls = |step: &Step| {
         let later = step.later.iter().map(|(at, after)| {
             format!("{} after {}", show::temperature_range(*at, None, Units::Metric), show::duration(*after))
@@ -122,7 +126,13 @@ fn fields(before: &Step, now: &Step, old_recipe: &Recipe, new_recipe: &Recipe) -
     [
         Figure::words("who is busy", before.kind.word().to_owned(), now.kind.word().to_owned()),
         Figure::told("time", (before.time, now.time), time, exact_time),
-        Figure::told("temperature", (before.temperature, now.temperature), at, exact_heat),
+        match (at(&before.temperature) == at(&now.temperature), said(before), said(now)) {
+            // One figure on a dial: it was said in other words, 425 °F and 220 °C.
+            (true, old, new) if before.temperature != now.temperature && old != new => {
+                Figure::words("temperature", old, new)
+            }
+            _ => Figure::told("temperature", (before.temperature, now.temperature), at, exact_heat),
+        },
         Figure::words("later temperature", falls(before), falls(now)),
         Figure::words("using", name(&before.equipment), name(&now.equipment)),
         Figure::words("load", loads(before), loads(now)),

@@ -45,8 +45,15 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
     if let Some(loss) = bake_loss {
         return Loss::Baked(loss);
     }
-    let within = within(recipe, id);
-    let is_said = within.iter().any(|part| !part.steps.is_empty());
+    let all = within(recipe, id);
+    // What is drawn from another recipe, of whose oven that recipe says the loss, is weighed as it comes out of it.
+    let says_there = |id: PartId| {
+        let part = recipe.part(id).filter(|part| part.foreign.is_some() && part.steps.iter().any(bakes));
+        part.is_some() && recipe.origin(id).is_some_and(|(origin, _)| origin.bake_loss.is_some())
+    };
+    let within: Vec<&Part> =
+        recipe.within(id).into_iter().filter(|id| !says_there(*id)).filter_map(|id| recipe.part(id)).collect();
+    let is_said = all.iter().any(|part| !part.steps.is_empty());
     let may_be_cooked = !is_said && is_wet(list);
     let is_baked = |part: &Part| {
         part.steps.iter().any(|step| (bakes(step) || called(step, beginnings!["bak"])) && !is_of_empty_vessels(step))
@@ -65,7 +72,7 @@ pub(super) fn loss(recipe: &Recipe, id: PartId, list: &[Item], bake_loss: Option
         Some(_) if is_dough && is_cooked => Loss::CookingNotSaid,
         Some(loss) => Loss::Making(loss),
         None if is_cooked => Loss::CookingNotSaid,
-        None if within.iter().any(|part| part.steps.iter().any(may_warm)) => Loss::InParts,
+        None if all.iter().any(|part| part.steps.iter().any(may_warm)) => Loss::InParts,
         None => Loss::Unheated,
     }
 }

@@ -202,9 +202,10 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
         return Ok(list);
     }
     let is_alike = (part.divide.is_some() || part.makes.is_some()) && !loses_water(part);
-    let whole = if is_alike { solved.stays.or(solved.makes) } else { solved.makes.or(solved.stays) };
+    let makes = solved.makes_before_oven()?;
+    let whole = if is_alike { solved.stays.or(makes) } else { makes.or(solved.stays) };
     let factor = match whole.filter(|whole| *whole > Mass::ZERO) {
-        Some(whole) => mass.ratio(whole)?,
+        Some(whole) => mass.over(solved.oven.unwrap_or(Number::ONE))?.ratio(whole)?,
         None => Number::ONE,
     };
     let lines = part.lines.iter().zip(&solved.lines).enumerate();

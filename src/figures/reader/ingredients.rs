@@ -8,7 +8,6 @@ use crate::measure::own_words::{self, is_of_elsewhere};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::spoons::customary;
-use crate::measure::to_buy::mass_to_buy;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::published::Picture;
@@ -172,8 +171,7 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
         is_new
     });
     let heat = line.temperature_shown.as_ref().map(|heat| format!("at {heat}"));
-    let buy = line.buy.map(|buy| format!("{} as bought", mass_to_buy(buy, units)));
-    let remarks = line.preparation.iter().cloned().chain(heat).chain(buy).chain(line.remarks());
+    let remarks = line.preparation.iter().cloned().chain(heat).chain(line.remarks());
     let is_part = line.part.is_some();
     let first = said.and_then(|said| said.said().first().copied()).filter(|_| is_whole && !is_part);
     let count = match first.map(|said| said.value) {

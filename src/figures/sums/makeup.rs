@@ -9,7 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::solve::formula::{Formula, OnFlour, SolvedPart, composition};
+use crate::solve::formula::{Composition, Formula, OnFlour, SolvedPart, composition};
 
 /// The shares on flour as they are read off the lines: liquids as if they were all water, salt as the lines called salt.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -121,6 +121,16 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
     Ok(())
 }
 
+/// The column of salt.
+const SALT: usize = 3;
+
+/// Whether the salt that may be in a part besides, that of a brine, would be seen in its figure: salt is little, and a hundredth of all is
+/// half as much again.
+fn salts(makeup: &Composition) -> Result<bool, Overflow> {
+    Ok(makeup.unknown.salt > makeup.salt.times(Number::constant(1, 10))?
+        && makeup.unknown.salt > makeup.total.times(Number::constant(1, 100))?)
+}
+
 fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Overflow> {
     let mut cells = vec![Shown::words(name)];
     let makeup = &solved.composition;
@@ -135,7 +145,8 @@ fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Over
     ];
     for (at, (mass, unknown)) in columns.into_iter().enumerate() {
         // A line without a weight may be anything but flour, which its name says.
-        let is_least = makeup.is_much(unknown) || (solved.goes_in.is_none() && at > 0);
+        let is_least =
+            makeup.is_much(unknown) || (solved.goes_in.is_none() && at > 0) || (at == SALT && salts(makeup)?);
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
         let shown = match units {
             // Less than half a gram is nothing here, in whatever unit.

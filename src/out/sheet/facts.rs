@@ -97,6 +97,7 @@ pub(in crate::out) fn facts(part: &PartCard) -> Vec<Fact> {
     if let Some(makes) = &part.makes {
         all.push(Fact { after: lost(&makes.lost), ..sum("makes", makes.shown.unbroken()) });
     }
+    all.extend(part.tin_shown.as_ref().map(|tin| fact("tin", tin.clone())));
     all.extend(part.desired_temperature.as_ref().map(|at| {
         let blank = Some(by_hand::of_dough(at));
         Fact { blank, ..fact("dough after mixing", at.unbroken()) }

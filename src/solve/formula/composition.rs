@@ -1,6 +1,6 @@
 //! What a part consists of, counting the parts in it: flour, and the water, fat, salt and sugar that the larder knows.
 
-use super::Formula;
+use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::running_sum::RunningSum;
@@ -180,7 +180,7 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula, others: Others<'_>) -
     for ((solved, (_, part)), composition) in formula.parts.iter_mut().zip(recipe.parts()).zip(done) {
         if let Some(composition) = composition {
             solved.composition = composition;
-            solved.comes_out = comes_out(part, solved.makes, composition)?;
+            solved.comes_out = comes_out(part, solved, composition)?;
         }
     }
     for (id, _) in recipe.parts() {
@@ -241,7 +241,7 @@ fn of(
             Refers::Part(other) => {
                 let Some(inside) = done.get(other.0).copied().flatten() else { return Ok(None) };
                 let inner = match (recipe.part(*other), formula.part(*other)) {
-                    (Some(part), Some(solved)) => comes_out(part, solved.makes, inside)?,
+                    (Some(part), Some(solved)) => comes_out(part, solved, inside)?,
                     _ => inside,
                 };
                 if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { inner }
@@ -284,10 +284,21 @@ impl Sums {
 ///
 /// What a part that says `makes` loses has left as water, until there is none, unless it says `of everything`, and so has what boils away
 /// of what is filled into jars; what a dough loses when it is divided is dough.
-fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Composition, Overflow> {
+/// What the oven of another recipe takes is water too.
+fn comes_out(part: &Part, solved: &SolvedPart, goes_in: Composition) -> Result<Composition, Overflow> {
     let is_water = loses_water(part);
     let counts = is_water || (part.makes.is_some() && part.divide.is_none());
-    let makes = makes.filter(|makes| counts && *makes > Mass::ZERO);
+    let made = solved.makes_before_oven()?.filter(|_| counts);
+    let made = less(goes_in, made, is_water)?;
+    match solved.oven {
+        Some(oven) => less(made, Some(made.total.times(oven)?), true),
+        None => Ok(made),
+    }
+}
+
+/// What is left when so much comes out, and what is lost has left as water or of everything alike.
+fn less(goes_in: Composition, makes: Option<Mass>, is_water: bool) -> Result<Composition, Overflow> {
+    let makes = makes.filter(|makes| *makes > Mass::ZERO);
     let Some(makes) = makes.filter(|makes| *makes < goes_in.total) else { return Ok(goes_in) };
     if !is_water {
         return goes_in.times(makes.ratio(goes_in.total)?);
@@ -309,10 +320,10 @@ fn comes_out(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<C
 
 /// What is left of everything but water when a part is made: 1 unless so much is lost that it cannot all be water, or the part
 /// loses everything alike.
-pub(super) fn kept(part: &Part, makes: Option<Mass>, goes_in: Composition) -> Result<Number, Overflow> {
+pub(super) fn kept(part: &Part, solved: &SolvedPart, goes_in: Composition) -> Result<Number, Overflow> {
     // Nothing that is asked on the way to the answer looks at the fat.
     let probe = Composition { fat: Mass::new(Number::ONE), ..goes_in };
-    comes_out(part, makes, probe).map(|left| left.fat.value())
+    comes_out(part, solved, probe).map(|left| left.fat.value())
 }
 
 /// What a gram of an ingredient consists of.

@@ -85,7 +85,7 @@ fn taken(recipe: &Recipe, formula: &Formula, id: PartId, mass: Mass, counted: Co
 
 fn kept(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Number, Overflow> {
     match (recipe.part(id), formula.part(id)) {
-        (Some(part), Some(solved)) => composition::kept(part, solved.makes, solved.composition),
+        (Some(part), Some(solved)) => composition::kept(part, solved, solved.composition),
         _ => Ok(Number::ONE),
     }
 }

@@ -1,6 +1,6 @@
 //! What goes into a part of which some is taken before its last steps: an ingredient only as far as the steps that draw it are done.
 
-use super::{Draw, Drawn, Formula, SolvedLine, SolvedPart, balance, composition};
+use super::{Draw, Drawn, Formula, SolvedLine, SolvedPart, balance, composition, heated};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
@@ -159,21 +159,21 @@ pub(super) fn takes_what_is_there(line: &Ingredient) -> bool {
 pub(super) fn apply(recipe: &Recipe, formula: &mut Formula, made: &[bool]) -> Result<LeftOut, Overflow> {
     let mut known = LeftOut::default();
     for id in users_first(recipe) {
-        apply_to(recipe, formula, id, made, &mut known)?;
+        apply_to(recipe, formula, id, (made, Number::ONE), &mut known)?;
     }
     Ok(known)
 }
 
 impl Formula {
     /// Takes away of a part what no step draws that is done, when it stands as written and those that take of it are done; `made`
-    /// says which parts are.
+    /// says which parts are, and `share` how much of what is taken of it, where the rest is there already.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
-    pub fn leave_out(&mut self, recipe: &Recipe, id: PartId, made: &[bool]) -> Result<(), Overflow> {
-        apply_to(recipe, self, id, made, &mut LeftOut::default())?;
+    pub fn leave_out(&mut self, recipe: &Recipe, id: PartId, made: &[bool], share: Number) -> Result<(), Overflow> {
+        apply_to(recipe, self, id, (made, share), &mut LeftOut::default())?;
         let balance = balance::of(recipe, self, id)?;
-        if let Some(slot) = self.parts.get_mut(id.0).filter(|part| !part.early.is_empty()) {
+        if let Some(slot) = self.parts.get_mut(id.0).filter(|part| !part.early.is_empty() && share == Number::ONE) {
             slot.balance = balance;
         }
         Ok(())
@@ -211,7 +211,8 @@ impl Formula {
     pub fn whole_of(&self, recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass) -> Result<Mass, Overflow> {
         match (line.before, recipe.part(id), self.part(id)) {
             (Some(before), Some(part), Some(solved)) => {
-                mass.over(there_before(part, id, solved.as_written(), before.step)?)
+                let there = there_before(part, id, solved.as_written(), before.step)?;
+                mass.over(there.times(heated::before_oven(recipe, self, id, before.step)?)?)
             }
             _ => Ok(mass),
         }
@@ -223,7 +224,7 @@ fn apply_to(
     recipe: &Recipe,
     formula: &mut Formula,
     id: PartId,
-    made: &[bool],
+    (made, share): (&[bool], Number),
     known: &mut LeftOut,
 ) -> Result<(), Overflow> {
     let Some(part) = recipe.part(id) else { return Ok(()) };
@@ -233,18 +234,19 @@ fn apply_to(
     if !recipe.users(id).any(is_early) {
         return Ok(());
     }
-    let balance = balance::of(recipe, formula, id)?;
     let Some(whole) = formula.part(id).cloned() else { return Ok(()) };
+    let balance = if share == Number::ONE { balance::of(recipe, formula, id)? } else { whole.balance };
     let mut early = Vec::new();
     for (user, at) in recipe.users(id).filter(|(user, _)| made.get(user.0) == Some(&true)) {
         let line = recipe.part(user).and_then(|user| user.lines.get(at)).filter(|line| !line.from_store);
         let Some(before) = line.and_then(|line| line.before) else { continue };
         let there = there_before(part, id, &whole, before.step)?;
+        let there = there.times(heated::before_oven(recipe, formula, id, before.step)?)?;
         if there != Number::ONE {
             known.before.insert((id, before.step), there);
         }
         if let Some(mass) = formula.part(user).and_then(|user| user.lines.get(at)?.mass) {
-            early.push(Early { before: before.step, mass, whole: mass.over(there)? });
+            early.push(Early { before: before.step, mass, whole: mass.over(there)? }.times(share)?);
         }
     }
     let mut now = SolvedPart { early, balance, ..whole };

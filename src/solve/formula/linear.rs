@@ -51,7 +51,8 @@ fn term(
     }
     // `1 cup = 138 g`, `3 = 165 g`: a weight that somebody wrote is closer than a cup or a piece by the larder's average.
     let written = said.iter().find(|said| matches!(line.refers, Refers::Pantry(_)) && said.mass().is_some());
-    let Some(mass) = written.into_iter().chain(said).find_map(|said| weigh_line(recipe, part, line, said)) else {
+    let Some(mass) = written.into_iter().chain(said).find_map(|said| weigh_line(recipe, solved, part, line, said))
+    else {
         return Ok(Term::Unknown);
     };
     let mass = mass?;
@@ -76,9 +77,11 @@ fn all_of(part: &Part, line: &Ingredient, solved: &[SolvedPart]) -> Term {
     }
 }
 
-/// What an absolute amount of a line weighs, pieces of another part by what one of them weighs.
+/// What an absolute amount of a line weighs, pieces of another part by what one of them weighs: as it comes out of the oven, where that is
+/// of another recipe.
 pub(super) fn weigh_line(
     recipe: &Recipe,
+    solved: &[SolvedPart],
     part: &Part,
     line: &Ingredient,
     said: &Said,
@@ -91,7 +94,8 @@ pub(super) fn weigh_line(
             (Some(sort), sorts) => sorts.iter().find(|known| known.name.same(sort))?.each,
             (None, _) => return None,
         };
-        return Some(each.times(count.value()));
+        let left = solved.get(id.0).and_then(|other| other.oven).unwrap_or(Number::ONE);
+        return Some(each.times(count.value()).and_then(|mass| mass.times(left)));
     }
     weigh(said.value, line.facts())
 }

@@ -129,7 +129,8 @@ impl Solver<'_, '_, '_> {
         let Refers::Part(id) = line.refers else { return None };
         let foreign = self.recipe.part(id)?.foreign?;
         let makes = self.used_part(foreign)?.as_written().makes;
-        Some(makes.map_or(Term::Unknown, Term::Fixed))
+        let left = self.formula.part(id).and_then(|part| part.oven).unwrap_or(Number::ONE);
+        Some(makes.and_then(|makes| makes.times(left).ok()).map_or(Term::Unknown, Term::Fixed))
     }
 
     fn base_of(&self, id: PartId, part: &Part, terms: &[Term], all: &Sum) -> Result<BaseNow, Overflow> {
@@ -177,7 +178,9 @@ impl Solver<'_, '_, '_> {
     fn also_said_as_mass(&self, part: &Part, line: &Ingredient) -> Option<Result<Mass, Overflow>> {
         let LineAmount::Said(said) = &line.amount else { return None };
         let weighed = said.iter().skip(1).filter(|said| said.mass().is_some());
-        weighed.chain(said.iter().skip(1)).find_map(|said| linear::weigh_line(self.recipe, part, line, said))
+        weighed
+            .chain(said.iter().skip(1))
+            .find_map(|said| linear::weigh_line(self.recipe, &self.formula.parts, part, line, said))
     }
 
     /// What must go into a part: from `divide`, from `makes`, or from what the other parts need.
@@ -281,7 +284,10 @@ impl Solver<'_, '_, '_> {
             return Ok(false);
         }
         let original = self.used_part(foreign).map(SolvedPart::as_written).cloned();
-        let Some(original) = original else { return Ok(true) };
+        let Some(mut original) = original else { return Ok(true) };
+        let oven = self.formula.part(id).and_then(|part| part.oven);
+        original.oven = oven;
+        original.makes = original.makes.map(|makes| makes.times(oven.unwrap_or(Number::ONE))).transpose()?;
         let factor = match part.from {
             // A preferment grows with the dough it is taken out of.
             Some(from) => self.growth(from)?,

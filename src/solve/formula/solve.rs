@@ -3,7 +3,7 @@
 use super::composition::Others;
 use super::left_out::{self, LeftOut};
 use super::settle::Solver;
-use super::{Formula, SolvedPart, balance, composition, cycle, same_amounts, uses};
+use super::{Formula, SolvedPart, balance, composition, cycle, heated, same_amounts, uses};
 use crate::language::evaluate::too_large;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass};
@@ -85,6 +85,7 @@ fn solve_once(
     diagnostics: &mut Vec<Diagnostic>,
 ) -> (Formula, LeftOut) {
     let mut formula = Formula { parts: vec![SolvedPart::default(); recipe.parts.len()], pieces: pieces_of(recipe) };
+    ovens(recipe, used, &mut formula);
     let settled = vec![false; recipe.parts.len()];
     let made = flow::made_without(recipe, |id, line| left_out.is_out(id, line));
     let known = vec![false; recipe.parts.len()];
@@ -103,6 +104,16 @@ fn solve_once(
         left_out.clone()
     });
     (formula, next)
+}
+
+/// What the ovens of the used recipes leave of the parts that are drawn from them. Where that is beyond all numbers, the dough is too, which
+/// is reported.
+fn ovens(recipe: &Recipe, used: &[Option<&Formula>], formula: &mut Formula) {
+    for ((_, part), slot) in recipe.parts().zip(&mut formula.parts) {
+        let there =
+            part.foreign.and_then(|at| Some((recipe.used.get(at.recipe)?, *used.get(at.recipe)?.as_ref()?, at.part)));
+        slot.oven = there.and_then(|(used, formula, id)| heated::left_by_oven(&used.recipe, formula, id, None).ok()?);
+    }
 }
 
 /// The recipe's pieces: what the head says, else what its final part is divided into.

@@ -4,6 +4,7 @@ use super::{Balance, Composition, Draw, SolvedLine, SolvedPart};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::value::Value;
+use crate::model::step::Target;
 
 impl SolvedPart {
     /// Two sizes of the same part together. Percentages, losses and what is for one piece are those of both.
@@ -16,11 +17,19 @@ impl SolvedPart {
             lines.push(line_sum(one, other)?);
         }
         let mut draws = Vec::with_capacity(self.draws.len());
-        for (one, other) in self.draws.iter().zip(&other.draws) {
-            let mut both: Draw = one.clone();
-            both.drawn.mass = masses(one.drawn.mass, other.drawn.mass)?;
-            both.drawn.natural = values(one.drawn.natural, other.drawn.natural)?;
-            draws.push(both);
+        for (one, two) in self.draws.iter().zip(&other.draws) {
+            // Of a line that one of them leaves out the other draws all.
+            let is_out = |part: &SolvedPart, draw: &Draw| matches!(draw.target, Target::Line(at) if part.lines.get(at).is_some_and(|line| line.left_out));
+            draws.push(match (is_out(self, one), is_out(other, two)) {
+                (true, _) => two.clone(),
+                (_, true) => one.clone(),
+                _ => {
+                    let mut both: Draw = one.clone();
+                    both.drawn.mass = masses(one.drawn.mass, two.drawn.mass)?;
+                    both.drawn.natural = values(one.drawn.natural, two.drawn.natural)?;
+                    both
+                }
+            });
         }
         let written = match (&self.written, &other.written) {
             (None, None) => None,

@@ -87,9 +87,9 @@ pub(super) fn of(
                 Take::Share(share) => Some(share.value()),
                 Take::Mass(mass) => {
                     let said = Said { value: Value::Mass(*mass), ..plain_said(name) };
-                    share_of(recipe, part, stock, *target, &said, pieces, diagnostics)?
+                    share_of((recipe, formula), part, stock, *target, &said, pieces, diagnostics)?
                 }
-                Take::Measure(said) => share_of(recipe, part, stock, *target, said, pieces, diagnostics)?,
+                Take::Measure(said) => share_of((recipe, formula), part, stock, *target, said, pieces, diagnostics)?,
             };
             let is_rest = *take == Take::Rest;
             let drawn = Drawn { share, mass: None, natural: None };
@@ -150,7 +150,7 @@ fn left(draws: &[Draw]) -> Result<QuickMap<Target, Option<Number>>, Overflow> {
 
 /// Which share of the stock an amount is.
 fn share_of(
-    recipe: &Recipe,
+    (recipe, formula): (&Recipe, &Formula),
     part: &Part,
     stock: Stock,
     target: Target,
@@ -168,7 +168,7 @@ fn share_of(
     };
     let mass = match (said.value, line) {
         (Value::Mass(mass), _) => Some(mass),
-        (_, Some(line)) => linear::weigh_line(recipe, part, line, said).transpose()?,
+        (_, Some(line)) => linear::weigh_line(recipe, &formula.parts, part, line, said).transpose()?,
         _ => None,
     };
     match (mass, stock.mass) {

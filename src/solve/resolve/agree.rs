@@ -338,6 +338,8 @@ fn through_larder(
     if counted && facts.is_some_and(|facts| !facts.flags.raw_egg) {
         slack = slack.max(mass.value().min(other_mass.value()));
     }
+    // What lies beyond the digits and the hundredth that every pair has is held against the larder's average.
+    slack = slack.plus(mass.value().times(Number::constant(1, 100))?)?;
     let (agreement, share) = compare(mass.value(), other_mass.value(), slack)?;
     Ok((agreement.by_average(), share))
 }

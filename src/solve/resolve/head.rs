@@ -189,10 +189,21 @@ fn of_a_volume(noun: &Name, span: Span) -> Option<Diagnostic> {
     })
 }
 
+/// `3 dozen buns`, `2 1/2 dozen`: twelve times as many, of what stands behind it.
+fn dozens(count: Number, noun: &Name) -> Option<(Number, Name)> {
+    let mut words = noun.text.splitn(2, ' ');
+    let word = words.next().map(str::to_lowercase)?;
+    let is_dozen = matches!(word.as_str(), "dozen" | "dozens" | "doz" | "doz.");
+    let of = words.next().map_or("pieces", |rest| rest.strip_prefix("of ").unwrap_or(rest));
+    let many = is_dozen.then(|| count.times(Number::whole(12)).ok())??;
+    Some((many, Name::new(of, noun.span)))
+}
+
 fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Reading) -> Option<HeadMakes> {
     match makes {
         Makes::Pieces(count, noun) => {
-            if !count.value.is_positive() || !count.value.is_whole() {
+            let (value, noun) = dozens(count.value, noun).unwrap_or_else(|| (count.value, noun.clone()));
+            if !value.is_positive() || !value.is_whole() {
                 reading.report(
                     Diagnostic::error(
                         "impossible-number",
@@ -203,11 +214,11 @@ fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Re
                 );
                 return None;
             }
-            if let Some(problem) = of_a_volume(noun, span) {
+            if let Some(problem) = of_a_volume(&noun, span) {
                 reading.report(problem);
                 return None;
             }
-            Some(HeadMakes::Pieces { count: Count::new(count.value), noun: noun.clone(), span })
+            Some(HeadMakes::Pieces { count: Count::new(value), noun, span })
         }
         Makes::Mass(chain) => reading.makes_mass(chain, loss, span).map(HeadMakes::Mass),
     }

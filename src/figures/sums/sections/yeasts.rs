@@ -26,7 +26,7 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
                 let what = format!("{}: {} of {} =", part.name, shown(tenth(mass)?, units), form.word());
                 section.row(
                     what,
-                    format!("{} of {}", shown(tenth(instead)?, units), other.word()),
+                    format!("{} of {}", of_this(tenth(instead)?, instead, units), other.word()),
                     instead.value(),
                     "g",
                 );
@@ -47,3 +47,15 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
 fn shown(mass: Mass, units: Units) -> Shown {
     show::mass(mass, units)
 }
+
+/// What is weighed instead: in ounces to a hundredth, since a quarter of an ounce is a whole packet of yeast.
+fn of_this(tenth: Mass, exact: Mass, units: Units) -> Shown {
+    match units {
+        Units::Metric => show::mass_plain(tenth),
+        Units::Us => show::mass_us_within(exact, FINE),
+        Units::Both => show::mass_plain(tenth).also(show::mass_us_within(exact, FINE)),
+    }
+}
+
+/// Yeast is off by no more than this.
+const FINE: Number = Number::constant(1, 100);

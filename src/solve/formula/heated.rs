@@ -1,5 +1,6 @@
 //! How much of what is made was in the heat that takes of its weight: what is filled, glazed or strewn afterwards loses nothing there.
 
+use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::alive::Alive;
@@ -7,7 +8,6 @@ use crate::model::cooking::may_cook::{Takes, takes_of_the_weight};
 use crate::model::flow::heats_empty;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, Target, Timing};
-use crate::solve::formula::{Formula, SolvedPart};
 
 /// What the heat takes of all that is made, when it takes so much of what was in it: of a bun that is filled after it was baked less.
 ///
@@ -37,19 +37,43 @@ pub fn share(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Proportio
 }
 
 /// Whether the head says what the oven takes, and a part of the recipe was in it when another takes it up: then it weighs less than the dough
-/// that it was made of.
+/// that it was made of. What is drawn from another recipe is weighed as it came out of the oven there ([`SolvedPart::oven`]).
 ///
 /// # Errors
 /// When a sum leaves the range of exact numbers.
 pub fn is_lighter(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<bool, Overflow> {
+    let is_own = recipe.part(id).is_some_and(|part| part.foreign.is_none());
+    Ok(is_own && recipe.users(id).next().is_some() && left_by_oven(recipe, formula, id, None)?.is_some())
+}
+
+/// What the oven leaves of a part, of 1, by the `bake loss` of its own recipe's head: of its steps before `until`. `None` where no oven has
+/// had it by then, or where the part says by itself what it loses.
+///
+/// # Errors
+/// When a sum leaves the range of exact numbers.
+pub(super) fn left_by_oven(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    until: Option<usize>,
+) -> Result<Option<Number>, Overflow> {
     let says_own = recipe.part(id).is_none_or(|part| part.makes.is_some());
     // What is drawn from another recipe was in the oven there.
     let loss = recipe.origin(id).and_then(|(origin, _)| origin.bake_loss);
-    if loss.is_none() || says_own || recipe.users(id).next().is_none() {
-        return Ok(false);
-    }
-    let looked = Looked { recipe, formula, all: true, least: Takes::AsBaking };
-    Ok(looked.share(id, None, 0)?.is_positive())
+    let Some(loss) = loss.filter(|_| !says_own) else { return Ok(None) };
+    let looked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let share = looked.share(id, until, 0)?;
+    let left = Number::ONE.minus(loss.value().times(share)?)?;
+    Ok(Some(left).filter(|left| share.is_positive() && left.is_positive()))
+}
+
+/// How many times as much a part of another recipe weighs before one of its steps as when the oven there has had it.
+///
+/// # Errors
+/// When a sum leaves the range of exact numbers.
+pub(super) fn before_oven(recipe: &Recipe, formula: &Formula, id: PartId, step: usize) -> Result<Number, Overflow> {
+    let Some(oven) = formula.part(id).and_then(|part| part.as_written().oven) else { return Ok(Number::ONE) };
+    left_by_oven(recipe, formula, id, Some(step))?.unwrap_or(Number::ONE).over(oven)
 }
 
 #[derive(Clone, Copy)]
@@ -66,7 +90,7 @@ impl Looked<'_> {
     /// The share of a part, of its steps before `until`.
     fn share(&self, id: PartId, until: Option<usize>, depth: usize) -> Result<Number, Overflow> {
         let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(Number::ZERO) };
-        let says_own = part.makes.is_some_and(|makes| makes.loss.is_some());
+        let says_own = part.makes.is_some_and(|makes| makes.loss.is_some()) || solved.oven.is_some();
         // A ring of parts was reported; it must not hang here.
         if depth > self.recipe.parts.len() || (depth > 0 && says_own && !self.all) {
             return Ok(Number::ZERO);
