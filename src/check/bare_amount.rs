@@ -61,11 +61,6 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 /// Whether a text has ` of ` in it, in capitals or not: of most nothing else need be asked.
 fn has_of(text: &str) -> bool {
     let bytes = text.as_bytes();
-    // Small letters are nearly all there is.
-    let is_there = memchr::memmem::find(bytes, b" of ").is_some();
-    if is_there || memchr::memchr2(b'O', b'F', bytes).is_none() {
-        return is_there;
-    }
     memchr::memchr2_iter(b'f', b'F', bytes).any(|at| {
         let around = at.checked_sub(2).and_then(|begin| bytes.get(begin..at + 2));
         around.is_some_and(|around| around.eq_ignore_ascii_case(b" of "))

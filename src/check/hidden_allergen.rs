@@ -1,7 +1,7 @@
 //! `hidden-allergen`: an allergen that enters through a part, or against what the recipe says of itself.
 
 use super::dough::inside;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::model::cooking::has_word;
 use crate::language::syntax::{Key, Name, TextKind};
 use crate::measure::show;
@@ -192,8 +192,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 }
             }
             if !told {
-                diagnostics.extend(against_its_kind(recipe, line, &claims));
-                diagnostics.extend(like_a_known_food(recipe, part, line));
+                tell(diagnostics, against_its_kind(recipe, line, &claims));
+                tell(diagnostics, like_a_known_food(recipe, part, line));
             }
         }
     }

@@ -222,11 +222,12 @@ impl<'a> Subject<'a> {
 
     /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
     pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
-        let (recipe, formula) = (self.recipe, self.formula);
-        let (first, count) = self.only.map_or((0, recipe.parts.len()), |only| (only.0, 1));
-        let parts = (first..).zip(recipe.parts.iter().skip(first).take(count));
-        let own = parts.map(|(id, part)| (PartId(id), part.as_ref())).filter(|(_, part)| part.foreign.is_none());
-        own.filter_map(move |(id, part)| Some((id, part, formula.part(id)?)))
+        let (first, count) = self.only.map_or((0, self.recipe.parts.len()), |only| (only.0, 1));
+        let parts = self.recipe.parts.get(first..).unwrap_or_default().iter().take(count);
+        let all = parts.zip(self.formula.parts.get(first..).unwrap_or_default());
+        // They stand before those of used recipes.
+        let own = (first..).map(PartId).zip(all).take_while(|(_, (part, _))| part.foreign.is_none());
+        own.map(|(id, (part, solved))| (id, part.as_ref(), solved))
     }
 
     /// As [`Subject::own_parts`], with the amounts as they are written, also of what only steps that are left out would draw.
@@ -237,6 +238,14 @@ impl<'a> Subject<'a> {
     /// As [`Subject::own_parts`], without parts in which some line could not be read: their sums would mislead.
     pub fn whole_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
         self.own_parts().filter(|(_, part, _)| !part.broken)
+    }
+}
+
+/// Adds a problem where there is one. Nearly always there is none, and `extend` would first move the room that one takes.
+#[inline]
+fn tell(diagnostics: &mut Vec<Diagnostic>, found: Option<Diagnostic>) {
+    if let Some(problem) = found {
+        diagnostics.push(problem);
     }
 }
 

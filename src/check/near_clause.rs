@@ -1,6 +1,6 @@
 //! `near-clause`: words that are nearly a clause, and are read as how the thing is prepared or as a part of its name.
 
-use super::{Check, Family, Run};
+use super::{Check, Family, Run, tell};
 use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
 use crate::language::in_words;
 use crate::measure::loose::ABOUT;
@@ -49,14 +49,14 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     }
     for line in &tree.lines {
         if let Content::Part { name, from: None } = &line.content {
-            diagnostics.extend(from_without_comma(tree, name));
+            tell(diagnostics, from_without_comma(tree, name));
         }
         let Content::Ingredient(ingredient) = &line.content else { continue };
-        diagnostics.extend(amount_in_name(&ingredient.name));
+        tell(diagnostics, amount_in_name(&ingredient.name));
         for clause in &ingredient.clauses {
             if let IngredientClause::Preparation(text) = &clause.value {
                 let nearly = || meant(text).map(|meant| problem(clause.span, text, &meant));
-                diagnostics.extend(second_amount(clause.span, text).or_else(nearly).or_else(|| temperature(clause.span, text)));
+                tell(diagnostics, second_amount(clause.span, text).or_else(nearly).or_else(|| temperature(clause.span, text)));
             }
         }
     }

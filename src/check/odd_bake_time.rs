@@ -1,7 +1,7 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
 use crate::model::lowered::beginnings;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use super::dough::mass_of;
 use crate::language::syntax::Name;
@@ -69,13 +69,13 @@ const STILL_HOT: Duration = Duration::new(Number::whole(20 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
-        diagnostics.extend(burns(part, solved).or_else(|| foam(part, solved)).or_else(|| custard(part, solved)));
+        tell(diagnostics, burns(part, solved).or_else(|| foam(part, solved)).or_else(|| custard(part, solved)));
         let Some(piece) = piece(subject.recipe, part) else { continue };
         let (light, heavy) = sizes(subject.recipe, part, piece);
-        diagnostics.extend(baked(subject, part, solved, (light, heavy)));
-        diagnostics.extend(on_the_griddle(part, heavy));
-        diagnostics.extend(cooled(part, piece));
-        diagnostics.extend(steamed(part, piece));
+        tell(diagnostics, baked(subject, part, solved, (light, heavy)));
+        tell(diagnostics, on_the_griddle(part, heavy));
+        tell(diagnostics, cooled(part, piece));
+        tell(diagnostics, steamed(part, piece));
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::model::lowered::Beginnings;
 use super::dough::{is_dough, mass_of, massed, mille};
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -34,19 +34,19 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts() {
-        diagnostics.extend(in_vinegar(part));
-        diagnostics.extend(laminated_without_fat(part));
-        diagnostics.extend(dusted_with_salt(part));
-        diagnostics.extend(rubbed_into_sugar(part));
-        diagnostics.extend(syrup_of_oil(part));
-        diagnostics.extend(custard_of_water(part));
-        diagnostics.extend(exchanged(subject.recipe, part));
+        tell(diagnostics, in_vinegar(part));
+        tell(diagnostics, laminated_without_fat(part));
+        tell(diagnostics, dusted_with_salt(part));
+        tell(diagnostics, rubbed_into_sugar(part));
+        tell(diagnostics, syrup_of_oil(part));
+        tell(diagnostics, custard_of_water(part));
+        tell(diagnostics, exchanged(subject.recipe, part));
         let open = is_open(part, solved);
         if open || part.from.is_some() || part.lines.len() < 2 {
             continue;
         }
         let found = rubbed(part).or_else(|| no_acid(part, solved)).or_else(|| starch_alone(part, solved)).or_else(|| no_flour(part, solved)).or_else(|| dry(part, solved)).or_else(|| unset(part));
-        diagnostics.extend(found);
+        tell(diagnostics, found);
     }
 }
 

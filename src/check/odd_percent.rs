@@ -1,7 +1,7 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
 use super::odd_ripening::hours_at_25;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
@@ -83,7 +83,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // What is taken out of a total formula is judged there, but for how wet it is.
         if part.from.is_some() {
-            diagnostics.extend(odd_preferment(part, solved).filter(|_| !is_paste(part)));
+            tell(diagnostics, odd_preferment(part, solved).filter(|_| !is_paste(part)));
             continue;
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
@@ -111,19 +111,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                         continue;
                     }
                     let much = || odd_line(line, mass, flour, raised).or_else(|| much_for_lean(subject.recipe, (id, part, solved), line, mass, flour));
-                    diagnostics.extend(little.or_else(much));
+                    tell(diagnostics, little.or_else(much));
                 }
             }
         }
         // A starter from the jar brings water whose flour is not counted.
         let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
         if raised && is_build(subject, id, part) {
-            diagnostics.extend(odd_preferment(part, solved));
+            tell(diagnostics, odd_preferment(part, solved));
         } else if raised {
-            diagnostics.extend(odd_hydration(part, solved, from_jar).filter(|_| !pours_unweighed(part, solved)));
-            diagnostics.extend(is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
+            tell(diagnostics, odd_hydration(part, solved, from_jar).filter(|_| !pours_unweighed(part, solved)));
+            tell(diagnostics, is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
         } else if is_dough {
-            diagnostics.extend(oil_for_water(part, solved));
+            tell(diagnostics, oil_for_water(part, solved));
         }
     }
 }

@@ -1,6 +1,6 @@
 //! `odd-preparation`: something is done to an ingredient that cannot be done to it.
 
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
@@ -34,7 +34,7 @@ const CUT: &[&str] = &[
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
-            diagnostics.extend(odd(line));
+            tell(diagnostics, odd(line));
         }
     }
 }

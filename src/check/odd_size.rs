@@ -51,9 +51,8 @@ const TIN: (i64, i64) = (30, 450);
 /// A tin of 1 cm, or of half a metre.
 fn odd_tin(before: &str, size: &[Quantity]) -> Option<Diagnostic> {
     let words = before.trim_end().to_lowercase();
-    let said = evaluate(size.first()?, None, &mut Vec::new())?;
     TINS.iter().any(|tin| words.ends_with(tin)).then_some(())?;
-    odd_width(&said, TIN.1)
+    odd_width(&evaluate(size.first()?, None, &mut Vec::new())?, TIN.1)
 }
 
 /// So many millimetres are the widest of pizzas.

@@ -2,7 +2,7 @@
 
 use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{is_of_dough, says_below};
-use super::{Check, Family, Run};
+use super::{Check, Family, Run, tell};
 use crate::model::cooking::rests::WORKS;
 use crate::model::cooking::has_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -14,9 +14,9 @@ use crate::model::step::StepKind;
 use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Piece, Quantity, StepClause, StepLine, Tree};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::{Dial, Temperature};
-use crate::language::evaluate::evaluate;
+use crate::language::evaluate::{evaluate, times, value};
 use crate::measure::unit::Unit;
-use crate::measure::value::Said;
+use crate::measure::value::{Said, Value};
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -85,20 +85,20 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                 let is_cue = matches!(line.content, Content::Until(_));
                 if let Some(step) = above {
                     let of_sugar = jam_done_at(step, pieces, is_cue, || *of_jam);
-                    diagnostics.extend(of_sugar.or_else(|| said_in_step(step, pieces, is_cue, line.said)));
+                    tell(diagnostics, of_sugar.or_else(|| said_in_step(step, pieces, is_cue, line.said)));
                 }
             }
             Content::DesiredTemperature(said) => {
-                diagnostics.extend(outside(said, "doughs come from the mixer", 15, 35, line.said));
+                tell(diagnostics, outside(said, "doughs come from the mixer", 15, 35, line.said));
             }
             Content::Keeps { time, how: Some(KeptHow::At(said)) } => {
                 // Neither frozen nor chilled: milk freezes and nothing keeps.
                 let between = temperature_of(said).is_some_and(|at| at < Number::ZERO && at > Number::whole(-12));
                 // What is held hot for hours is another thing.
-                let days = evaluate(time, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(_, most)| most >= DAY);
+                let days = times(time).is_some_and(|(_, most)| most >= DAY);
                 let warm = days && temperature_of(said).is_some_and(|at| at > Number::whole(WARM_SHELF));
                 if between || warm {
-                    diagnostics.extend(outside(said, "food is kept chilled or on a shelf", 0, 40, line.said));
+                    tell(diagnostics, outside(said, "food is kept chilled or on a shelf", 0, 40, line.said));
                 }
             }
             Content::Step(step) => {
@@ -106,9 +106,9 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                 let below = part.get(at + 1..).unwrap_or_default();
                 let told = step_problem(step, part, below);
                 let gentle = || names.of_terrine() || is_gentle(below);
-                diagnostics.extend(told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle())).or_else(|| no_mark(step)).or_else(|| falls_too_far(step, if is_foam(part) { FOAM_DRIES } else { DRIES })));
+                tell(diagnostics, told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle())).or_else(|| no_mark(step)).or_else(|| falls_too_far(step, if is_foam(part) { FOAM_DRIES } else { DRIES })));
             }
-            Content::Ingredient(ingredient) => diagnostics.extend(ingredient_problem(ingredient)),
+            Content::Ingredient(ingredient) => tell(diagnostics, ingredient_problem(ingredient)),
             _ => {}
         }
     }
@@ -163,8 +163,7 @@ const PLACE: i64 = 110;
 const FLASH: Duration = Duration::new(Number::whole(6 * 60));
 
 fn is_flash(step: &StepLine) -> bool {
-    let times = evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
-    step.kind.value != StepKind::Wait && times.is_some_and(|(_, longest)| longest <= FLASH)
+    step.kind.value != StepKind::Wait && times(&step.duration).is_some_and(|(_, longest)| longest <= FLASH)
 }
 
 /// Ovens bake what is quickly done at 130 °C and more. Below it they dry, and take hours.
@@ -176,7 +175,7 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     if !step.name.has_word(beginnings!["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
         return None;
     }
-    let (_, longest) = evaluate(&step.duration, None, &mut Vec::new())?.times()?;
+    let (_, longest) = times(&step.duration)?;
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 500, step.name.span),
         _ => None,
@@ -221,6 +220,9 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
         let StepClause::Using(equipment, at, _) = &clause.value else { return None };
         // What is said in both units is compared.
         let [only] = at.as_slice() else { return None };
+        if !equipment.has_word(beginnings!["oven"]) {
+            return None;
+        }
         let said = evaluate(only, None, &mut Vec::new())?;
         let temperature = said.temperature()?;
         let (celsius, fahrenheit) = (temperature.celsius(), temperature.fahrenheit().ok()?);
@@ -233,7 +235,7 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
             (celsius, mark.celsius())
         };
         let marked = own.over(Number::whole(5)).is_ok_and(Number::is_whole) || converted.rounded_to(Number::ONE).ok()? == own;
-        if !equipment.has_word(beginnings!["oven"]) || marked || celsius < Number::whole(100) {
+        if marked || celsius < Number::whole(100) {
             return None;
         }
         let message = format!("no oven has a mark at {}", show::said_plain(&said));
@@ -394,17 +396,16 @@ fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
 
 /// In degrees Celsius.
 fn temperature_of(said: &[Quantity]) -> Option<Number> {
-    Some(evaluate(said.first()?, None, &mut Vec::new())?.temperature()?.celsius())
+    if let Value::Temperature(at) = value(said.first()?)? { Some(at.celsius()) } else { None }
 }
 
 /// The problem of a temperature outside what is usual.
 fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Option<Diagnostic> {
-    let first: Said = evaluate(said.first()?, None, &mut Vec::new())?;
-    let temperature = first.temperature()?;
-    let celsius = temperature.celsius();
+    let celsius = temperature_of(said)?;
     if celsius >= Number::whole(low) && celsius <= Number::whole(high) {
         return None;
     }
+    let first: Said = evaluate(said.first()?, None, &mut Vec::new())?;
     let written = show::said_plain(&first).to_string();
     let plain = show::temperature_on(Temperature::from_celsius(celsius), show::Units::Metric, Dial::Thermometer);
     let both = if first.unit == Some(Unit::Fahrenheit) { format!("{written} ({plain})") } else { written };

@@ -8,7 +8,7 @@ use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quan
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::language::evaluate::evaluate;
+use crate::language::evaluate::{evaluate, times};
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::cooking::has_word;
@@ -135,9 +135,8 @@ fn rolls_flat(line: &Line) -> bool {
 
 /// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
 fn is_quick(step: &StepLine) -> bool {
-    let said = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
     step.name.has_word(beginnings!["ripen", "ferment"])
-        && said().is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
+        && times(&step.duration).is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
 }
 
 /// All the yeast of a dough, or a twenty-fifth of the flour where the yeast is fresh and a sixtieth where it is dry: the sponge of an
@@ -183,8 +182,7 @@ const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR
 fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
     let bakes_slowly = |step: &StepLine| {
         let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
-        let times = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times());
-        step.name.has_word(beginnings!["bak"]) && gentle() && times().is_some_and(|(low, _)| low >= seconds(5 * HOUR))
+        step.name.has_word(beginnings!["bak"]) && gentle() && times(&step.duration).is_some_and(|(low, _)| low >= seconds(5 * HOUR))
     };
     let is_cooling = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["cool"]);
     let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["rye"]));
@@ -217,7 +215,7 @@ fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
         Content::Ingredient(line) => Some(line.name.key.as_str()),
         _ => None,
     });
-    let long = || evaluate(&step.duration, None, &mut Vec::new()).and_then(|said| said.times()).is_some_and(|(low, _)| low >= seconds(DAY));
+    let long = || times(&step.duration).is_some_and(|(low, _)| low >= seconds(DAY));
     let waits = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["ferment", "sour"]);
     // The culture of a drink is called a starter too.
     let of_drink = |name: &str| has_word(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);

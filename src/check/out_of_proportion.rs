@@ -3,7 +3,7 @@
 use crate::model::lowered::Beginnings;
 use super::dough::{is_dough, massed, mille, pours_unweighed};
 use std::cell::LazyCell;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
@@ -55,10 +55,10 @@ const PINCHES: &Beginnings = &Beginnings::of(&[
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        diagnostics.extend(leaven_alone(subject.recipe, id, part));
-        diagnostics.extend(heavier_than_all(part, solved));
-        diagnostics.extend(much_aside(part, solved));
-        diagnostics.extend(super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
+        tell(diagnostics, leaven_alone(subject.recipe, id, part));
+        tell(diagnostics, heavier_than_all(part, solved));
+        tell(diagnostics, much_aside(part, solved));
+        tell(diagnostics, super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
         if part.from.is_some() || pours_unweighed(part, solved) {
             continue;
         }

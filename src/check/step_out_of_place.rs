@@ -1,6 +1,6 @@
 //! `step-out-of-place`: steps in an order in which no dough is made.
 
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::model::cooking::heat_words::{COOKS, WARM};
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, steps_called, words_of};
@@ -66,8 +66,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let is_other = |problem: &Diagnostic| first.as_ref().is_none_or(|first| !speaks_of(problem, first.span));
         let problem = problem.filter(is_other);
         diagnostics.extend(first.into_iter().chain(problem));
-        diagnostics.extend(above_what_it_follows(id, part));
-        diagnostics.extend(rest_before_share(part));
+        tell(diagnostics, above_what_it_follows(id, part));
+        tell(diagnostics, rest_before_share(part));
     }
 }
 

@@ -1,6 +1,6 @@
 //! `times-do-not-add-up`: the times in the prose of a step against the step's own.
 
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -44,7 +44,7 @@ struct Stretch<'s> {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
-            diagnostics.extend(too_long(step).or_else(|| far_from_its_sides(step)).or_else(|| mixed_for_seconds(step)));
+            tell(diagnostics, too_long(step).or_else(|| far_from_its_sides(step)).or_else(|| mixed_for_seconds(step)));
         }
     }
 }

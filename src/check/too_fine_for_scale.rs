@@ -1,6 +1,6 @@
 //! `too-fine-for-scale`: an amount that the kitchen's scale cannot weigh.
 
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::measure::number::Number;
@@ -30,7 +30,8 @@ pub(super) const CHECK: Check = Check {
 /// So much is measured by the spoon: two tablespoons of what is fine.
 const SPOONS: Mass = Mass::new(Number::whole(30));
 /// A weight may be moved by this share.
-const ALLOWED: Number = Number::constant(2, 100);
+const ALLOWED: Number = Number::constant(1, 50);
+const TWICE_ALLOWED: Number = Number::constant(1, 25);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let kitchen = &subject.recipe.kitchen;
@@ -38,7 +39,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let Some(mass) = amount.final_mix.filter(|mass| *mass > Mass::ZERO) else { continue };
             if is_weighed(line) {
-                diagnostics.extend(moved(kitchen, line, mass));
+                tell(diagnostics, moved(kitchen, line, mass));
             }
         }
     }
@@ -54,8 +55,7 @@ fn is_weighed(line: &Ingredient) -> bool {
 fn moved(kitchen: &Kitchen, line: &Ingredient, mass: Mass) -> Option<Diagnostic> {
     let scale = scale_for(kitchen, mass);
     // Nothing is moved by more than half of what the scale tells apart.
-    let most = scale.step.value().over(Number::whole(2)).ok()?;
-    if mass.value().times(ALLOWED).is_ok_and(|allowed| allowed >= most) {
+    if mass.value().times(TWICE_ALLOWED).is_ok_and(|allowed| allowed >= scale.step.value()) {
         return None;
     }
     let shown = Mass::new(mass.value().rounded_to(scale.step.value()).ok()?);

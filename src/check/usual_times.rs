@@ -1,8 +1,9 @@
 //! How long a step usually takes: what `odd-time` compares a time with. Common practice, no source.
 
-use crate::language::evaluate::evaluate;
+use crate::language::evaluate::value;
 use crate::language::syntax::{StepClause, StepKind, StepLine};
 use crate::measure::number::Number;
+use crate::measure::value::Value;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Spanned;
@@ -188,6 +189,6 @@ fn bakes(step: &StepLine) -> Usual {
 pub(super) fn celsius(step: &StepLine) -> Option<Number> {
     step.clauses.iter().find_map(|clause| {
         let (StepClause::At(at) | StepClause::Using(_, at, _)) = &clause.value else { return None };
-        Some(evaluate(at.first()?, None, &mut Vec::new())?.temperature()?.celsius())
+        if let Value::Temperature(at) = value(at.first()?)? { Some(at.celsius()) } else { None }
     })
 }

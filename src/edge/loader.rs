@@ -7,8 +7,8 @@ use crate::make::stock;
 use crate::model::project::{File, Project};
 use crate::solve::resolve::{DEEPEST_USE, too_deep};
 use crate::text::diagnostic::Diagnostic;
+use crate::text::quick::{QuickMap, QuickSet};
 use crate::text::source::{SourceId, Span};
-use std::collections::{HashMap, HashSet};
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -64,19 +64,19 @@ impl std::error::Error for Unreadable {}
 #[derive(Debug, Default)]
 pub struct Loader {
     project: Project,
-    known: HashMap<PathBuf, SourceId>,
+    known: QuickMap<PathBuf, SourceId>,
     /// The one path of each path that was asked for, since thousands of recipes may use one larder.
-    reals: HashMap<PathBuf, PathBuf>,
+    reals: QuickMap<PathBuf, PathBuf>,
     /// Files that were read ahead and whose uses were not followed yet.
-    ahead: HashMap<PathBuf, ReadAhead>,
+    ahead: QuickMap<PathBuf, ReadAhead>,
     /// Files of which only the text was read ahead: how each is shown, and the number of its text.
-    unparsed: HashMap<PathBuf, (String, SourceId)>,
+    unparsed: QuickMap<PathBuf, (String, SourceId)>,
     /// The files to which others lead.
-    led_to: HashSet<SourceId>,
+    led_to: QuickSet<SourceId>,
     /// Files of which the trees are not held any more, and what was wrong in reading them.
-    let_go: HashMap<SourceId, Vec<Diagnostic>>,
+    let_go: QuickMap<SourceId, Vec<Diagnostic>>,
     /// The root of each folder that was asked for.
-    roots: HashMap<PathBuf, PathBuf>,
+    roots: QuickMap<PathBuf, PathBuf>,
     /// Nothing outside this folder is read, wherever links lead.
     within: Option<PathBuf>,
     /// Whether pictures are left unseen.

@@ -13,15 +13,16 @@ use crate::text::source::{Span, Spanned};
 pub fn evaluate(quantity: &Quantity, measures: Option<Measures>, diagnostics: &mut Vec<Diagnostic>) -> Option<Said> {
     let first = quantity.terms.first()?;
     let unit = first.unit.map(|unit| unit.value);
-    let value = total(&quantity.terms, measures);
-    let upper = quantity.upper.as_ref().map(|terms| total(terms, measures)).transpose();
-    let (Ok((value, slack)), Ok(upper)) = (value, upper) else {
+    let value = value_of(&quantity.terms, measures);
+    let slack = slack_of(&quantity.terms, measures);
+    let upper = quantity.upper.as_ref().map(|terms| value_of(terms, measures)).transpose();
+    let (Ok(value), Ok(slack), Ok(upper)) = (value, slack, upper) else {
         diagnostics.push(without_value(quantity, measures));
         return None;
     };
     Some(Said {
         value,
-        upper: upper.map(|(value, _)| value),
+        upper,
         slack,
         unit,
         size: unit.and_then(|unit| unit.size(measures)),
@@ -92,50 +93,85 @@ pub fn too_large(span: Span) -> Diagnostic {
         .help("use an amount of ordinary size and with fewer digits")
 }
 
-/// The value of terms that add up, and its slack.
-fn total(terms: &[Term], measures: Option<Measures>) -> Result<(Value, Number), Overflow> {
-    let dimension = terms.first().and_then(|term| term.unit).map_or(Dimension::Count, |unit| unit.value.dimension());
+/// What a written quantity comes to, its first end where it is a range, for what asks neither how far its digits leave it open nor whose
+/// cups are meant; `None` where it has no value.
+pub fn value(quantity: &Quantity) -> Option<Value> {
+    value_of(&quantity.terms, None).ok()
+}
+
+/// The same of a time, from and to.
+pub fn times(quantity: &Quantity) -> Option<(Duration, Duration)> {
+    let low = value(quantity)?;
+    let high = quantity.upper.as_ref().map_or(Ok(low), |terms| value_of(terms, None));
+    match (low, high) {
+        (Value::Time(low), Ok(Value::Time(high))) => Some((low, high)),
+        _ => None,
+    }
+}
+
+/// What terms measure; a number without a unit counts pieces.
+fn dimension(terms: &[Term]) -> Dimension {
+    terms.first().and_then(|term| term.unit).map_or(Dimension::Count, |unit| unit.value.dimension())
+}
+
+/// The unit of a term, and its size.
+fn sized(term: &Term, measures: Option<Measures>) -> Result<(Unit, Number), Overflow> {
+    let unit = term.unit.map_or(Unit::Piece, |unit| unit.value);
+    Ok((unit, unit.size(measures).ok_or(Overflow)?))
+}
+
+/// The value of terms that add up.
+fn value_of(terms: &[Term], measures: Option<Measures>) -> Result<Value, Overflow> {
+    let dimension = dimension(terms);
     if dimension == Dimension::Temperature {
         return temperature(terms);
     }
-    let mut value = Number::ZERO;
-    let mut slack = Number::ZERO;
-    for term in terms {
-        let unit = term.unit.map_or(Unit::Piece, |unit| unit.value);
-        let size = unit.size(measures).ok_or(Overflow)?;
-        value = value.plus(term.number.value.times(size)?)?;
-        slack = slack.plus(slack_of(term, unit).times(size)?)?;
-    }
-    let value = match dimension {
+    let value = terms.iter().try_fold(Number::ZERO, |value, term| {
+        let (_, size) = sized(term, measures)?;
+        value.plus(term.number.value.times(size)?)
+    })?;
+    Ok(match dimension {
         Dimension::Mass => Value::Mass(Mass::new(value)),
         Dimension::Volume => Value::Volume(Volume::new(value)),
         Dimension::Count => Value::Count(Count::new(value)),
         Dimension::Length => Value::Length(Length::new(value)),
         Dimension::Time => Value::Time(Duration::new(value)),
         Dimension::Proportion | Dimension::Temperature => Value::Proportion(Proportion::new(value)),
-    };
-    Ok((value, slack))
+    })
+}
+
+/// How far the digits of terms that add up leave their value open.
+fn slack_of(terms: &[Term], measures: Option<Measures>) -> Result<Number, Overflow> {
+    if dimension(terms) == Dimension::Temperature {
+        return slack_of_degrees(terms);
+    }
+    terms.iter().try_fold(Number::ZERO, |slack, term| {
+        let (unit, size) = sized(term, measures)?;
+        slack.plus(slack_in(term, unit).times(size)?)
+    })
 }
 
 /// A whole number of a small metric unit was rounded to the whole; of a larger unit (`2 lb`, `1 kg`) it is meant exactly.
-fn slack_of(term: &Term, unit: Unit) -> Number {
+fn slack_in(term: &Term, unit: Unit) -> Number {
     let small = matches!(unit, Unit::Gram | Unit::Millilitre | Unit::Millimetre | Unit::Percent | Unit::Milligram);
     if term.number.value.is_whole() && !small { Number::ZERO } else { term.number.slack() }
 }
 
-fn temperature(terms: &[Term]) -> Result<(Value, Number), Overflow> {
+fn temperature(terms: &[Term]) -> Result<Value, Overflow> {
     let [term] = terms else { return Err(Overflow) };
     let written = term.number.value;
+    Ok(Value::Temperature(match term.unit.map(|unit| unit.value) {
+        Some(Unit::Fahrenheit) => Temperature::from_fahrenheit(written)?,
+        _ => Temperature::from_celsius(written),
+    }))
+}
+
+fn slack_of_degrees(terms: &[Term]) -> Result<Number, Overflow> {
+    let [term] = terms else { return Err(Overflow) };
+    let slack = |hot, mark| dial_slack(term.number.value, hot, mark).unwrap_or_else(|| term.number.slack());
     match term.unit.map(|unit| unit.value) {
-        Some(Unit::Fahrenheit) => {
-            let slack = dial_slack(written, 200, 25).unwrap_or_else(|| term.number.slack());
-            let slack = slack.over(Number::constant(9, 5))?;
-            Ok((Value::Temperature(Temperature::from_fahrenheit(written)?), slack))
-        }
-        _ => {
-            let slack = dial_slack(written, 100, 10).unwrap_or_else(|| term.number.slack());
-            Ok((Value::Temperature(Temperature::from_celsius(written)), slack))
-        }
+        Some(Unit::Fahrenheit) => slack(200, 25).over(Number::constant(9, 5)),
+        _ => Ok(slack(100, 10)),
     }
 }
 

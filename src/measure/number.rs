@@ -72,8 +72,7 @@ fn beside(one: Number, two: Number, whole: AtHalf) -> Option<Number> {
     // that the sum can still be reduced by (D. Knuth, The Art of Computer Programming 2, 4.5.1, from memory).
     let shared = i64::try_from(common(below.unsigned_abs(), other_below.unsigned_abs())).ok()?;
     let (rest, other_rest) = (below.checked_div(shared)?, other_below.checked_div(shared)?);
-    let above =
-        whole(above.checked_mul(other_rest)?, other_above.checked_mul(rest)?).filter(|above| *above != i64::MIN)?;
+    let above = whole(above.checked_mul(other_rest)?, other_above.checked_mul(rest)?)?;
     let again =
         if shared == 1 { 1 } else { i64::try_from(common(above.unsigned_abs(), shared.unsigned_abs())).ok()? };
     let below = rest.checked_mul(other_below.checked_div(again)?)?;
@@ -100,7 +99,7 @@ impl Number {
         if denominator == 1 {
             return Some(Number(Ratio::new_raw(numerator, 1)));
         }
-        match Number(Ratio::new_raw(numerator, denominator)).terms() {
+        match Number(Ratio::new_raw(numerator, denominator)).terms().filter(|_| denominator > 0) {
             Some((above, below)) => reduced(above, below),
             None => Some(Number(Ratio::new(numerator, denominator))),
         }
@@ -159,9 +158,9 @@ impl Number {
         }
         let narrow = || {
             let ((above, below), (other_above, other_below)) = (self.terms()?, other.terms()?);
-            // The sign stands above the line, and a denominator has room for it.
-            let sign = if other_above < 0 { -1 } else { 1 };
-            reduced(above.checked_mul(other_below * sign)?, below.checked_mul(other_above * sign)?)
+            let (times, over) = (above.checked_mul(other_below)?, below.checked_mul(other_above)?);
+            // The sign stands above the line.
+            if over < 0 { reduced(times.checked_neg()?, over.checked_neg()?) } else { reduced(times, over) }
         };
         self.combined(other, narrow(), Ratio::checked_div)
     }
@@ -175,12 +174,14 @@ impl Number {
         }
     }
 
-    /// Its terms in half the width, if they fit: what is below the line is more than nothing, and the least number of all, which has no
-    /// positive twin, is left out.
+    /// Its terms in half the width, if they fit.
+    #[inline]
     fn terms(self) -> Option<(i64, i64)> {
         let (above, below) = self.parts();
-        let above = i64::try_from(above).ok().filter(|above| *above != i64::MIN)?;
-        i64::try_from(below).ok().filter(|below| *below > 0).map(|below| (above, below))
+        // Both are cut off and compared at once, which is a few instructions, where asking whether each fits is a dozen.
+        let (upper, lower) = (above as i64, below as i64);
+        let is_whole = (above ^ i128::from(upper)) | (below ^ i128::from(lower)) == 0;
+        is_whole.then_some((upper, lower))
     }
 
     /// The distance from nothing.

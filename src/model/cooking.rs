@@ -41,7 +41,7 @@ pub fn words_of(step: &Step) -> &str {
 }
 
 fn lowered(step: &Step) -> &Lowered {
-    step.lower.or_find(|| {
+    step.asked.lower.get_or_init(|| {
         let name = step.name.key.as_str();
         let words =
             step.words.iter().chain(&step.cue).map(|word| if let Words::Text(words) = word { words.len() } else { 16 });
@@ -98,7 +98,7 @@ pub fn called(step: &Step, beginnings: &Beginnings) -> bool {
 
 /// How the words of any step of a part begin.
 fn in_any(part: &Part) -> &InAny {
-    part.said.or_find(|| InAny::of(part.steps.iter().map(lowered)))
+    part.said.get_or_init(|| InAny::of(part.steps.iter().map(lowered)))
 }
 
 /// The steps of a part that say this, as [`says`] has it. All of them are asked at once whether any does, and nearly all answers are no.
@@ -196,7 +196,7 @@ pub fn cooks(step: &Step) -> bool {
     };
     let verbs = || is_called(step, COOKS) || says() || does(step, COOKS_AS_VERB);
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
-    *step.cooks.or_find(finds)
+    *step.asked.cooks.get_or_init(finds)
 }
 
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
@@ -331,7 +331,7 @@ pub fn first_draw(part: &Part, target: Target) -> Option<usize> {
 
 /// For each thing that the steps of a part draw on, the first that does.
 pub fn first_draws(part: &Part) -> &FirstDraws {
-    part.draws.or_find(|| FirstDraws::of(&part.steps))
+    part.draws.get_or_init(|| FirstDraws::of(&part.steps))
 }
 
 /// The hottest that a step says, in its head or in its words.

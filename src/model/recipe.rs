@@ -20,7 +20,7 @@ use crate::model::sale::Sale;
 use crate::model::shared_list::SharedList;
 use crate::model::step::{Asked, Step, StepRef, Words};
 use crate::text::source::{SourceId, Span};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// What 100 % is.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -208,9 +208,9 @@ pub struct Part {
     /// Whether a line of it could not be read, so that its sums would mislead.
     pub broken: bool,
     /// How the words of its steps begin, which most checks ask first.
-    pub said: Asked<InAny>,
+    pub said: Asked<OnceLock<InAny>>,
     /// With which step each of its lines goes in, which a dozen checks ask.
-    pub draws: Asked<FirstDraws>,
+    pub draws: Asked<OnceLock<FirstDraws>>,
 }
 
 impl Part {

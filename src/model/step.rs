@@ -12,6 +12,7 @@ use crate::model::published::Picture;
 use crate::model::reference::PartId;
 pub use crate::model::reference::StepRef;
 use crate::text::source::Span;
+use std::ops::Deref;
 use std::sync::{Arc, OnceLock};
 
 /// How a step is cut into loads.
@@ -206,51 +207,46 @@ pub struct Step {
     pub span: Span,
     /// The time in the head line.
     pub time_span: Span,
+    /// What checks ask of it.
+    pub asked: Asked<OfStep>,
+}
+
+/// What is found out of a step.
+#[derive(Debug, Clone, Default)]
+pub struct OfStep {
     /// Its name, words and cue in lower case, which a dozen checks look at.
-    pub lower: Asked<Lowered>,
+    pub lower: OnceLock<Lowered>,
     /// Whether it cooks, by its head or its words.
-    pub cooks: Asked<bool>,
+    pub cooks: OnceLock<bool>,
     /// Whether each of its verbs of cooking stands right before what it takes.
-    pub cooks_what_it_takes: Asked<bool>,
+    pub cooks_what_it_takes: OnceLock<bool>,
 }
 
 impl Step {
     /// Where this is the same step as another, as under another choice, what is found out of one is found out of both.
     pub fn share_with(&mut self, other: &Step) {
         if self == other {
-            self.lower.share(&other.lower);
-            self.cooks.share(&other.cooks);
-            self.cooks_what_it_takes.share(&other.cooks_what_it_takes);
+            self.asked.0 = Arc::clone(&other.asked.0);
         }
     }
 }
 
 /// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.
-#[derive(Debug)]
-pub struct Asked<T>(Arc<OnceLock<T>>);
+#[derive(Debug, Default)]
+pub struct Asked<T>(Arc<T>);
 
-impl<T> Default for Asked<T> {
-    fn default() -> Asked<T> {
-        Asked(Arc::default())
-    }
-}
-
-/// A copy may become another thing, so that it has an answer of its own.
+/// A copy may become another thing, so that it has answers of its own.
 impl<T: Clone> Clone for Asked<T> {
     fn clone(&self) -> Asked<T> {
-        Asked(Arc::new(OnceLock::clone(&self.0)))
+        Asked(Arc::new(T::clone(&self.0)))
     }
 }
 
-impl<T> Asked<T> {
-    /// What was found out, or is now.
-    pub fn or_find(&self, find: impl FnOnce() -> T) -> &T {
-        self.0.get_or_init(find)
-    }
+impl<T> Deref for Asked<T> {
+    type Target = T;
 
-    /// Has one answer with the same thing elsewhere, whichever of them is asked first.
-    fn share(&mut self, other: &Asked<T>) {
-        self.0 = Arc::clone(&other.0);
+    fn deref(&self) -> &T {
+        &self.0
     }
 }
 

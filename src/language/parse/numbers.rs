@@ -405,13 +405,17 @@ pub(super) fn chain(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Vec<Quant
 /// Reports a quantity of another kind than the place wants, and a range where one amount is computed with: only times and
 /// temperatures are worked with as ranges.
 pub(super) fn expect(reader: &mut Reader<'_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
-    let found = dimension(&quantity);
+    is_expected(reader, &quantity, wanted).then_some(quantity)
+}
+
+fn is_expected(reader: &mut Reader<'_>, quantity: &Quantity, wanted: &[Dimension]) -> bool {
+    let found = dimension(quantity);
     if wanted.contains(&found) {
-        if quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature) {
+        let is_range = quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature);
+        if is_range {
             stray::range_as_amount(reader, quantity.span);
-            return None;
         }
-        return Some(quantity);
+        return !is_range;
     }
     let nouns: Vec<&str> = wanted.iter().map(|kind| kind.noun()).collect();
     let written = shortened(reader.slice(quantity.span));
@@ -427,7 +431,7 @@ pub(super) fn expect(reader: &mut Reader<'_>, quantity: Quantity, wanted: &[Dime
                 .label(format!("{} is wanted", nouns.join(" or ")))
                 .help(format!("write {}", with_unit.join(" or "))),
         );
-        return None;
+        return false;
     }
     let message = format!("`{written}` is {}, but {} is wanted here", found.noun(), nouns.join(" or "));
     let problem =
@@ -441,7 +445,7 @@ pub(super) fn expect(reader: &mut Reader<'_>, quantity: Quantity, wanted: &[Dime
             None => problem,
         },
     );
-    None
+    false
 }
 
 /// The units that somebody forgets behind a number.
@@ -477,11 +481,7 @@ pub(super) fn quantity_of(reader: &mut Reader<'_>, pair: Pair<'_>, wanted: &[Dim
 /// Reads a chain whose members must be of these kinds.
 pub(super) fn chain_of(reader: &mut Reader<'_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Vec<Quantity>> {
     let list = chain(reader, pair)?;
-    let mut kept = Vec::with_capacity(list.len());
-    for quantity in list {
-        kept.push(expect(reader, quantity, wanted)?);
-    }
-    Some(kept)
+    list.iter().all(|quantity| is_expected(reader, quantity, wanted)).then_some(list)
 }
 
 /// Reads what a clause may say after `at`.

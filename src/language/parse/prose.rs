@@ -60,7 +60,7 @@ fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
     // Most prose has no figures, which is the quickest to see.
     // To the end, which is done for many bytes at once.
     let has_figures = text.bytes().fold(false, |found, byte| found | byte.is_ascii_digit());
-    let may = || text.contains(['C', 'F']) || text.contains("cm") || text.contains("mm");
+    let may = || memchr::memchr2(b'C', b'F', text.as_bytes()).is_some() || text.contains("cm") || text.contains("mm");
     if !has_figures || !may() {
         return found;
     }

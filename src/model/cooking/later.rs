@@ -102,7 +102,7 @@ pub fn is_about_others(part: &Part, step: &Step, target: Target) -> bool {
         let is_other = (0..part.lines.len()).any(|at| is_line(object, at));
         !is_target(object) && (is_other || has_word(object, VESSELS))
     });
-    named || *step.cooks_what_it_takes.or_find(|| each_act_is_of_braces(step))
+    named || *step.asked.cooks_what_it_takes.get_or_init(|| each_act_is_of_braces(step))
 }
 
 /// Words that may stand between a verb and what it is done to.

@@ -75,9 +75,7 @@ fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
         cue: Vec::new(),
         span,
         time_span: head.duration.span,
-        lower: Asked::default(),
-        cooks: Asked::default(),
-        cooks_what_it_takes: Asked::default(),
+        asked: Asked::default(),
     };
     let mut seen: Vec<(&str, Span)> = Vec::new();
     for clause in &head.clauses {
