@@ -9,6 +9,8 @@ mod client;
 mod copy;
 #[path = "editor/logs.rs"]
 mod logs;
+#[path = "editor/names.rs"]
+mod names;
 #[path = "editor/options.rs"]
 mod options;
 

@@ -5,6 +5,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "wrong_use/asked.rs"]
+mod asked;
 #[path = "wrong_use/bench.rs"]
 mod bench;
 #[path = "wrong_use/files.rs"]

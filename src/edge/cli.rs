@@ -157,7 +157,13 @@ fn as_git_means(arguments: impl IntoIterator<Item = OsString>) -> Vec<OsString> 
 
 /// The command line as it is defined: what is read, printed as help, completed and put into the manual.
 fn command() -> clap::Command {
-    groups::grouped(Arguments::command())
+    let command = Arguments::command()
+        .mut_subcommand("list", |list| list.mut_arg("have", |have| have.help(list::HAVE)))
+        .mut_subcommand("stock", |stock| {
+            // It finds the size of the batch itself.
+            stock::NOT_ASKED.iter().fold(stock, |stock, id| stock.mut_arg(id, |one| one.hide(true)))
+        });
+    groups::grouped(command)
 }
 
 fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {

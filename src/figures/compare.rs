@@ -18,7 +18,7 @@ use crate::plan::timeline;
 
 use crate::measure::number::Number;
 use crate::measure::pan::Pan;
-use crate::measure::quantity::{Length, Mass, Proportion};
+use crate::measure::quantity::{Duration, Length, Mass, Proportion};
 use crate::measure::shown::Shown;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
@@ -317,11 +317,18 @@ fn baked_in(version: Version<'_>) -> String {
 fn plan(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     let times = |version: Version<'_>| timeline::of(version.recipe, version.formula).unwrap_or_default();
     let (old, new) = (times(old), times(new));
-    // A version of which there is no plan takes no time that could be compared.
+    // A version of which there is no plan takes no time that could be compared: that there is none is what changed.
     let is_planned = |line: &timeline::Timeline| !line.rows.is_empty() || line.hands_minutes + line.tend_minutes == 0;
-    let both = is_planned(&old) && is_planned(&new);
+    let whole = "from the first step to the last";
+    let length = |line: &timeline::Timeline| match is_planned(line) {
+        true => crate::measure::show::duration(Duration::minutes(line.span_minutes)),
+        false => Shown::words("no plan"),
+    };
     [
-        both.then(|| Figure::minutes("from the first step to the last", old.span_minutes, new.span_minutes)).flatten(),
+        match is_planned(&old) && is_planned(&new) {
+            true => Figure::minutes(whole, old.span_minutes, new.span_minutes),
+            false => Figure::words(whole, length(&old), length(&new)),
+        },
         Figure::minutes("hands-on", old.hands_minutes, new.hands_minutes),
         Figure::minutes("tended", old.tend_minutes, new.tend_minutes),
     ]

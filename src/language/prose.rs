@@ -61,6 +61,15 @@ impl Insert {
 const OPEN: char = '\u{E000}';
 const CLOSE: char = '\u{E001}';
 
+/// Lists, their items and quotations in each other, no deeper than so: what is deeper belongs to the innermost of these. Nobody reads eight
+/// lists in each other, and some outputs take memory for each level.
+const DEEPEST: usize = 16;
+
+/// Whether something holds paragraphs and others of its kind.
+fn is_container(tag: &TagEnd) -> bool {
+    matches!(tag, TagEnd::List(_) | TagEnd::Item | TagEnd::BlockQuote(_))
+}
+
 /// A piece of prose ready for any output.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Prose {
@@ -112,6 +121,7 @@ impl Prose {
     pub fn events<'p>(&'p self, mut set: impl FnMut(&'p Insert) -> Vec<Event<'p>>) -> Vec<Event<'p>> {
         let mut out = Vec::new();
         let mut links: Vec<bool> = Vec::new();
+        let mut depth = 0_usize;
         for event in Parser::new_ext(self.markdown.trim(), Options::empty()) {
             match event {
                 Event::Text(text) => self.push_split(&text, &mut out, &mut set, |text| Event::Text(text.into())),
@@ -137,6 +147,17 @@ impl Prose {
                     }
                 }
                 Event::Start(Tag::Image { .. }) | Event::End(TagEnd::Image) => {}
+                Event::Start(tag) if is_container(&tag.to_end()) => {
+                    // What stands deeper is told all the same, each on its line.
+                    out.push(if depth < DEEPEST { Event::Start(tag) } else { Event::HardBreak });
+                    depth += 1;
+                }
+                Event::End(tag) if is_container(&tag) => {
+                    depth = depth.saturating_sub(1);
+                    if depth < DEEPEST {
+                        out.push(Event::End(tag));
+                    }
+                }
                 other => out.push(other),
             }
         }

@@ -88,7 +88,8 @@ struct Press<'a> {
 /// A sheet before it is on pages.
 struct Made {
     title: String,
-    foot: String,
+    /// What the foot says behind the title.
+    facts: String,
     flows: Vec<Flow>,
 }
 
@@ -227,8 +228,7 @@ fn sheet_of(press: &mut Press<'_>, foot: &Foot, fill: impl FnOnce(&mut Press<'_>
     let article = press.tags.add(None, Role::Article);
     let flows = fill(press, article);
     let title = foot.title.clone();
-    let words: Vec<&str> = std::iter::once(title.as_str()).chain(foot.facts.iter().map(String::as_str)).collect();
-    Made { foot: words.join(" · "), title, flows }
+    Made { facts: foot.facts.join(" · "), title, flows }
 }
 
 /// One sheet for the whole recipe.

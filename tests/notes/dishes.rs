@@ -70,3 +70,32 @@ fn lines_end_as_on_any_machine() {
     }
     assert!(seen > 3, "{seen}");
 }
+
+/// A share beside a bare number: 82 % is what butter for lamination holds, and 550 are grams. Invented sheet.
+#[test]
+fn a_number_without_a_unit_beside_a_share_is_marked() {
+    for line in ["butter sheet 82% 550", "dry butter plate 82% 550", "flaky fat 82 % 12"] {
+        let made = draft(&format!("Croissants 40 pcs @ 65 g\nT55 flour 1000 g\nmilk 300 g\n{line}\n"), None, "x");
+        let written = made.text.lines().find(|one| one.contains(line)).unwrap_or_default();
+        assert!(written.contains("# look (no unit is said"), "{line}\n{}", made.text);
+    }
+}
+
+/// However many pieces a first file makes, what they weigh comes to the dough: no check says otherwise.
+#[test]
+fn a_first_file_of_any_number_of_pieces_adds_up() {
+    let folder = tempfile::tempdir().expect("a folder");
+    for pieces in (1..=40).chain([60, 100, 144]) {
+        for flour in ["500 g", "1 kg", "1.35 kg"] {
+            let (name, pieces) = (format!("P{pieces} of {flour}"), pieces.to_string());
+            let made = super::miche(
+                folder.path(),
+                &["new", &name, "--yes", "--noun", "pieces", "--pieces", &pieces, "--flour", flour],
+            );
+            assert!(made.status.success(), "{name}: {}", String::from_utf8_lossy(&made.stderr));
+        }
+    }
+    let checked = super::miche(folder.path(), &["check", "--strict", "--format", "short", "."]);
+    let said = String::from_utf8_lossy(&checked.stdout).into_owned();
+    assert!(!said.contains("yield-does-not-add-up") && said.contains("129 files"), "{said}");
+}

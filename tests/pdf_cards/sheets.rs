@@ -112,3 +112,23 @@ fn a_plan_by_person_is_a_sheet_each() {
     }
     assert!(first[0].starts_with("Plan: "), "{first:?}");
 }
+
+/// However long the name of a recipe is, the foot of a filing card says how much is made and when it was printed: the name gives way.
+#[test]
+fn a_long_name_leaves_the_foot_its_date() {
+    if !readers() {
+        return;
+    }
+    let folder = tempfile::tempdir().expect("a folder");
+    let file = folder.path().join("rolls.miche");
+    for name in
+        ["Wholemeal spelt and pumpkin seed sandwich rolls with overnight soaker and heather honey", &"long ".repeat(80)]
+    {
+        let text = format!("recipe {name}\nmakes 30 rolls\nstrong white flour .... 1 kg\nwater .... 620 g\n");
+        std::fs::write(&file, text).expect("written");
+        let pages = Printed::new("card", &file, &["--paper", "index"]).pages();
+        for page in pages.iter().filter(|page| !page.trim().is_empty()) {
+            assert!(page.contains("30 rolls") && page.contains("printed 2027-04-17"), "{page}");
+        }
+    }
+}

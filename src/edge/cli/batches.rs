@@ -88,6 +88,11 @@ pub(super) fn gather(
         }
     };
     let size = scaling.size()?;
+    if sources.len() > 1 && scaling.is_of_one_recipe() {
+        return Err("--pieces, --total, --base, --use-up, --have and --choose are about one recipe; name one, or write a day that says \
+                    how much of each is made"
+            .into());
+    }
     for source in sources {
         note(*source);
         let is_day = project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Day);

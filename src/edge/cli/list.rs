@@ -40,6 +40,9 @@ pub(super) struct Arguments {
     delivery: Delivery,
 }
 
+/// What `--have` means for a list.
+pub(super) const HAVE: &str = "So much of this is there, for example `strong white flour=2 kg`, and only what is lacking is bought; may be given several times";
+
 /// How a list is printed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 enum Format {
@@ -61,11 +64,6 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
     let there_is = ThereIs { said: arguments.scaling.take_have()?, of_file: of_file(arguments.from.as_deref())? };
     let usual = if output.is_terminal() { Format::Text } else { Format::Markdown };
     let format = wanted(arguments.format, &arguments.delivery, usual)?;
-    if arguments.files.len() > 1 && arguments.scaling.is_of_one_recipe() {
-        return Err(
-            "--pieces, --total, --base and --choose are about one recipe; list the recipes one by one, or write a day that says how much of each is made".into()
-        );
-    }
     let mut loader = Loader::new();
     let sources: Result<Vec<SourceId>, Unreadable> = arguments.files.iter().map(|file| loader.load(file)).collect();
     let sources = sources?;

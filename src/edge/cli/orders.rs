@@ -125,6 +125,9 @@ pub(super) fn gather(
         Refused::Stop(stop) => stop,
         Refused::Line(line) => Wrong::Place(Box::new(not_to_order(*line))).shown(project, output),
     })?;
+    if ready.is_some() && made.work.orders.iter().any(|order| order.ready.is_some()) {
+        return Err("a day says itself when it is ready: leave --ready away, or change its `ready` line".into());
+    }
     let of_option = ready.map(|when| Due { when, span: None });
     let due =
         |order: &Order| order.ready.map(|moment| Due { when: moment.when, span: Some(moment.span) }).or(of_option);

@@ -21,6 +21,9 @@ pub(super) struct Arguments {
     from: Option<PathBuf>,
 }
 
+/// Options of a size that it takes none of.
+pub(super) const NOT_ASKED: &[&str] = &["pieces", "times", "total", "base", "use_up"];
+
 pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
     let there_is = there_is(arguments)?;
     arguments.figures.to_make.scaling.stock = there_is.clone();

@@ -26,7 +26,9 @@ pub fn serve() -> Result<bool, String> {
 }
 
 fn converse(connection: &Connection) -> Result<bool, String> {
-    let (id, params) = connection.initialize_start().map_err(|error| error.to_string())?;
+    let began = connection.initialize_start();
+    let (id, params) =
+        began.map_err(|_| "the editor did not begin with `initialize`, as the protocol asks".to_owned())?;
     let (mut server, result) = Server::start(&params);
     connection.initialize_finish(id, result).map_err(|error| error.to_string())?;
     let watches = "/capabilities/workspace/didChangeWatchedFiles/dynamicRegistration";

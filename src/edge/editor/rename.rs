@@ -7,7 +7,7 @@ use super::view::View;
 use super::workspace::Folder;
 use crate::language::mend::apply;
 use crate::language::parse::parse;
-use crate::language::syntax::Key;
+use crate::language::syntax::{Content, Key, Piece};
 use crate::text::diagnostic::{Edit, Severity};
 use crate::text::source::{SourceId, Span};
 use std::collections::BTreeMap;
@@ -88,6 +88,28 @@ fn taken(folder: &Folder, thing: &Thing, name: &Key) -> Option<&'static str> {
     all.any(|thing| wanted.contains(thing)).then_some(what)
 }
 
+/// Whether the braces of two lines hold the same, but for the new name: `{half of water}` is no thing of that name.
+fn same_braces(new: &Content, old: &Content, name: &str) -> bool {
+    let (new, old) = (in_braces(new), in_braces(old));
+    let same = |(new, old): (&&Piece, &&Piece)| match (new, old) {
+        (Piece::Use(share, what), Piece::Use(before, was)) => {
+            std::mem::discriminant(share) == std::mem::discriminant(before)
+                && (what.key == was.key || what.text.starts_with(name))
+        }
+        (Piece::Measure(_), Piece::Measure(_)) => true,
+        _ => false,
+    };
+    new.len() == old.len() && new.iter().zip(&old).all(same)
+}
+
+fn in_braces(content: &Content) -> Vec<&Piece> {
+    let pieces = match content {
+        Content::Prose(pieces) | Content::Until(pieces) | Content::Text { pieces, .. } => pieces.as_slice(),
+        _ => &[],
+    };
+    pieces.iter().filter(|piece| !matches!(piece, Piece::Text(_))).collect()
+}
+
 /// Reads the files with their new names: no line may read as something else than before.
 fn reads_the_same(folder: &Folder, edits: &[Edit], name: &str) -> Result<(), String> {
     let mut by_file: BTreeMap<SourceId, Vec<&Edit>> = BTreeMap::new();
@@ -101,11 +123,10 @@ fn reads_the_same(folder: &Folder, edits: &[Edit], name: &str) -> Result<(), Str
         let changed = apply(view.text(), &[&mend]);
         let (tree, problems) = parse(source, &changed);
         let same_lines = tree.lines.len() == view.tree().lines.len()
-            && tree
-                .lines
-                .iter()
-                .zip(&view.tree().lines)
-                .all(|(new, old)| std::mem::discriminant(&new.content) == std::mem::discriminant(&old.content));
+            && tree.lines.iter().zip(&view.tree().lines).all(|(new, old)| {
+                std::mem::discriminant(&new.content) == std::mem::discriminant(&old.content)
+                    && same_braces(&new.content, &old.content, name)
+            });
         let before = parse(source, view.text()).1;
         let errors = |problems: &[crate::text::diagnostic::Diagnostic]| {
             problems.iter().filter(|problem| problem.severity == Severity::Error).count()

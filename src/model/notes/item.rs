@@ -478,7 +478,12 @@ impl Made {
             Some(Unit::Known("%")) => {
                 let other = self.read.amount.split(" = ").nth(1).and_then(measure);
                 if let Some((bare, _)) = other.filter(|(bare, _)| bare.unit.is_none()) {
-                    self.ask_unit(bare.value, name, larder);
+                    // Beside a share stand pieces only of what is known to come in them: `eggs 12 % 4`, and no `butter sheet 82 % 550`.
+                    let weighs = larder.find(&key).is_some_and(|facts| facts.one_weighs.is_some());
+                    match weighs {
+                        true => self.ask_unit(bare.value, name, larder),
+                        false => self.read.look.push(NO_UNIT.to_owned()),
+                    }
                 }
             }
             _ => {}

@@ -33,7 +33,7 @@ impl Page {
 pub(super) fn fill(press: &Press<'_>, made: Made) -> Vec<Page> {
     let mut filler = Filler::new(press, running_head(press, &made.title));
     filler.all(&made.flows);
-    filler.finish(&made.foot)
+    filler.finish(&made.title, &made.facts)
 }
 
 /// Fills pages without head and foot, for who sets those himself.
@@ -241,12 +241,22 @@ impl<'a, 'p> Filler<'a, 'p> {
         }
     }
 
-    fn finish(mut self, foot: &str) -> Vec<Page> {
+    fn finish(mut self, title: &str, facts: &str) -> Vec<Page> {
         let size = self.geometry.foot_size;
         let width = self.geometry.width * 0.84;
-        let words = [Words::new(foot, size).ink(SOFT)];
-        let mut lines = paragraph::set(self.press.faces, &words, Setting::left(width, 1.2), None);
         let room = self.geometry.foot_room();
+        let set = |foot: &str| {
+            let words = [Words::new(foot, size).ink(SOFT)];
+            paragraph::set(self.press.faces, &words, Setting::left(width, 1.2), None)
+        };
+        let mut lines = set(&format!("{title} · {facts}"));
+        // The name stands on the sheet too; the date and the revision stand here alone, so the name gives way.
+        let mut count = title.chars().count().min(LONGER_THAN_A_LINE);
+        while lines.height > room && count > 0 {
+            count = count.saturating_sub(4.max(count / 8));
+            let kept: String = title.chars().take(count).collect();
+            lines = set(&if count == 0 { facts.to_owned() } else { format!("{}… · {facts}", kept.trim_end()) });
+        }
         if lines.height > room {
             lines = lines.cut(room).0;
         }

@@ -26,7 +26,8 @@ pub(super) fn fill(
         given.name = Some(ask("What is it called?", "", output, check)?);
     }
     if given.pieces.is_none() {
-        given.pieces = Some(ask("How many pieces?", "2", output, |text| whole("", text).map(drop))?);
+        let usual = given.usual_pieces();
+        given.pieces = Some(ask("How many pieces?", usual, output, |text| whole("", text).map(drop))?);
     }
     if given.noun.is_none() {
         given.noun = Some(ask("What are they?", &given.usual_noun(), output, |text| plain_name("", text).map(drop))?);

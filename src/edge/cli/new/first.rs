@@ -62,6 +62,14 @@ impl Given {
         self.noun_by_name().unwrap_or_else(|| "loaves".to_owned())
     }
 
+    /// How many pieces, if nobody says otherwise: a dozen of what is small. Common practice, no source.
+    pub(super) fn usual_pieces(&self) -> &'static str {
+        const SMALL: &[&str] = &["bagel", "bap", "bun", "croissant", "doughnut", "muffin", "pretzel", "roll", "scone"];
+        let noun = self.noun.clone().unwrap_or_else(|| self.usual_noun()).to_lowercase();
+        let last = noun.rsplit(' ').next().unwrap_or_default().trim_end_matches('s');
+        if SMALL.contains(&last) { "12" } else { "2" }
+    }
+
     /// What was not said and so is as usual, by the options that say it.
     pub(super) fn missing(&self) -> Vec<&'static str> {
         let all = [
@@ -84,7 +92,7 @@ impl Given {
     pub(super) fn first(&self) -> Result<First, String> {
         let name = self.name.clone().ok_or(NO_NAME)?;
         let name = plain_name("the name", &name)?;
-        let pieces = whole("--pieces", self.pieces.as_deref().unwrap_or("2"))?;
+        let pieces = whole("--pieces", self.pieces.as_deref().unwrap_or(self.usual_pieces()))?;
         let noun = plain_name("--noun", self.noun.as_deref().unwrap_or(&self.usual_noun()))?;
         let flour_name = plain_name("--flour-name", self.flour_name.as_deref().unwrap_or("strong white flour"))?;
         let mut shares = Vec::new();
@@ -204,7 +212,8 @@ fn wrapped(text: &str) -> String {
     lines.join("\n") + "\n"
 }
 
-/// What one piece weighs in grams: the dough less the loss, shared out, rounded down to what a scale shows.
+/// What one piece weighs in grams: the dough less the loss, shared out, to the nearest that a scale shows: rounded down, what two dozen
+/// pieces lose by it would look like dough left over.
 fn share_of(
     flour: Number,
     shares: &[(String, String, Number)],
@@ -223,7 +232,7 @@ fn share_of(
     } else {
         Number::ONE.over(Number::whole(10))?
     };
-    each.over(step)?.floor().times(step)
+    each.rounded_to(step)
 }
 
 /// Said where nobody can be asked for a name.
