@@ -221,7 +221,7 @@ fn creamed(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> 
     };
     let parts: Vec<String> = ends(recipe)
         .filter_map(|id| Some((id, recipe.part(id)?)))
-        .filter(|(id, part)| formula.part(*id).is_some_and(|solved| solved.is_made) && !says_cold(part))
+        .filter(|(id, part)| formula.is_made(*id) && !says_cold(part))
         .filter(|(id, part)| !is_baked_elsewhere(*id, part))
         .filter(|(id, _)| is_creamed(recipe, formula, *id))
         .map(|(_, part)| part.name.to_string())

@@ -317,5 +317,5 @@ pub fn example_files(example: &str) -> Vec<(String, String)> {
 
 /// The parts of the recipe itself, and those of other recipes that are made for it.
 pub(crate) fn made_parts<'r>(recipe: &'r Recipe, formula: &Formula) -> impl Iterator<Item = (PartId, &'r Part)> {
-    recipe.parts().filter(|(id, part)| part.foreign.is_none() || formula.part(*id).is_some_and(|solved| solved.is_made))
+    recipe.parts().filter(|(id, part)| part.foreign.is_none() || formula.is_made(*id))
 }

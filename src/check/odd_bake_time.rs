@@ -99,8 +99,10 @@ pub(super) fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
     own.or_else(|| {
         let drawn = part.lines.iter().filter_map(|line| match line.refers {
             // A weight of it for each piece is what a piece weighs, however it is divided where it is for others.
-            Refers::Part(_) if part.per_piece && weighs(line).is_some() => weighs(line),
-            Refers::Part(other) => recipe.part(other)?.divide.map(|divide| divide.each),
+            Refers::Part(other) => {
+                let each = recipe.part(other)?.divide?.each;
+                Some(weighs(line).filter(|_| part.per_piece).unwrap_or(each))
+            }
             Refers::Pantry(_) => None,
         });
         drawn.max()

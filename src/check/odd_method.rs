@@ -6,9 +6,9 @@ use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{beginnings, cooks, has_word, says};
+use crate::model::cooking::{beginnings, cooks, fries_in_unlisted_fat, has_word, says};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-method",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "fat that is to be rubbed in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
+    looks_for: "fat that is to be rubbed in or fried in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
                 oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a curd that is rolled, dough that is dusted with; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough",
     why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
           for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
@@ -33,8 +33,9 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.whole_parts() {
+    for (id, part, solved) in subject.whole_parts() {
         tell(diagnostics, in_vinegar(part));
+        tell(diagnostics, fried_in_nothing(subject.recipe, id, part));
         tell(diagnostics, laminated_without_fat(part));
         tell(diagnostics, dusted_with_salt(part));
         tell(diagnostics, rubbed_into_sugar(part));
@@ -88,6 +89,17 @@ fn taken<'p>(part: &'p Part, step: &'p Step) -> (Vec<&'p Ingredient>, bool) {
     let uses = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count();
     let open = uses != lines.len() || lines.iter().any(|line| line.kind == Kind::Other || matches!(line.refers, Refers::Part(_)));
     (lines, open)
+}
+
+/// What comes out of a fryer holds of its fat, and so does its label.
+fn fried_in_nothing(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
+    // Oil for what a part does may be listed in what it takes up.
+    let within = recipe.within(id);
+    let parts = within.iter().filter_map(|id| recipe.part(*id));
+    let step = part.steps.iter().find(|step| fries_in_unlisted_fat(parts.clone(), part, step))?;
+    let message = format!("`{}` fries in deep fat, and no fat for it is listed", step.name);
+    let help = "list it, `sunflower oil .... 5 l, strained out`: some of it stays in what is fried, and it may be soya or peanut";
+    Some(problem(step, message, help))
 }
 
 /// Fat rubbed into nothing but sugar, whatever else is in the part.

@@ -176,5 +176,16 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
         && reached(id, |here| recipe.users(here).map(|(user, _)| user)).into_iter().skip(1).filter_map(|user| recipe.part(user)).any(|user| {
             user.steps.last().is_some_and(|step| says(step, beginnings!["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"]))
         });
-    (in_pieces && (served || filled)) || (raw == "egg" && !has_flour) || is_sold_as_it_is(recipe)
+    (in_pieces && (served || filled)) || (raw == "egg" && !has_flour) || is_sold_as_it_is(recipe) || (in_pieces && bakes_another_way(recipe))
+}
+
+/// Whether another option of a choice is called baked, and the one that is taken neither that nor raw: `choose kind: baked or chilled`. What is
+/// sold as a dough, frozen or to be baked at home, says so.
+fn bakes_another_way(recipe: &Recipe) -> bool {
+    recipe.choices.iter().any(|choice| {
+        let cooks = |text: &str| has_word(text, ["bak", "cook", "fried", "fry", "boil", "steam"]);
+        let taken = recipe.selection.of(&choice.name.key).map_or("", |key| key.as_str());
+        let is_dough = has_word(taken, ["raw", "unbak", "uncook", "frozen", "freez", "dough"]);
+        !taken.is_empty() && !cooks(taken) && !is_dough && choice.options.iter().any(|option| cooks(option.key.as_str()))
+    })
 }

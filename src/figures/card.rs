@@ -360,7 +360,7 @@ impl Maker<'_> {
     /// The parts that are made: a part before those that draw on it, a preferment before its dough. Where nothing forbids it
     /// in the author's order, parts of other files first.
     fn made_parts(&self) -> Vec<PartId> {
-        let is_made = |id: PartId| self.formula.part(id).is_some_and(|part| part.is_made);
+        let is_made = |id: PartId| self.formula.is_made(id);
         let foreign_first = self.recipe.parts().map(|(id, part)| (part.foreign.is_none(), id));
         let mut all: Vec<(bool, PartId)> = foreign_first.filter(|(_, id)| is_made(*id)).collect();
         all.sort();

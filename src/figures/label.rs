@@ -21,7 +21,8 @@ use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
-use crate::model::recipe::{HeadMakes, PartId, Recipe};
+use crate::model::cooking::fries_in_unlisted_fat;
+use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::sale::{Sale, Serving as ServingSaid, both};
 use crate::solve::formula::Formula;
 use crate::solve::formula::heated;
@@ -279,7 +280,10 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     };
     let quantities = quantities::quantities(&named, &list, net, &wanted.quantities)?;
     let flavours = quantities::flavours(&named, &list, net)?;
-    let nutrition = Nutrition::of(&list)?;
+    let within = recipe.within(id);
+    let parts = within.iter().filter_map(|id| recipe.part(*id));
+    let fries = |part: &Part| part.steps.iter().any(|step| fries_in_unlisted_fat(parts.clone(), part, step));
+    let nutrition = Nutrition::of(&list, parts.clone().any(fries))?;
     let is_dough = is_dough(recipe, formula, id)?;
     let loss = heat::loss(recipe, id, &list, bake_loss, is_dough);
     // A mix is no loaf, whatever is lost when it is filled into bags.

@@ -98,7 +98,7 @@ impl Batch {
 
     /// The parts that are made in it, in the order of the recipe.
     pub fn made_parts(&self) -> impl Iterator<Item = PartId> + '_ {
-        let made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
+        let made = |id: &PartId| self.formula.is_made(*id);
         self.recipe.parts().map(|(id, _)| id).filter(made)
     }
 }

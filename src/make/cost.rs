@@ -238,7 +238,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
 
 /// The parts that those made here draw on and that are not made here. A preferment's ingredients stand in the dough it is from.
 fn made_elsewhere(recipe: &Recipe, formula: &Formula) -> Vec<String> {
-    let is_made = |id: PartId| formula.part(id).is_some_and(|solved| solved.is_made);
+    let is_made = |id: PartId| formula.is_made(id);
     let mut names: Vec<String> = Vec::new();
     for (id, part) in recipe.parts().filter(|(id, _)| is_made(*id)) {
         let amounts = formula.part(id).map_or(&[][..], |solved| &solved.lines);

@@ -142,8 +142,7 @@ impl There<'_> {
         if self.used != UseOfStore::NotWanted {
             return;
         }
-        let made =
-            order.recipe.parts().map(|(id, _)| id).filter(|id| order.made().part(*id).is_some_and(|part| part.is_made));
+        let made = order.recipe.parts().map(|(id, _)| id).filter(|id| order.made().is_made(*id));
         let mut theirs =
             made.filter_map(|id| order.recipe.origin(id)).filter(|(origin, at)| self.is_called(origin, *at));
         let Some((theirs, _)) = theirs.next() else { return };

@@ -114,7 +114,7 @@ impl<'a> Needs<'a> {
         let mut needs = Needs { recipes: Vec::new(), parts: Vec::new(), by_part: HashMap::new(), alone: &[] };
         for (at, order) in orders.iter().enumerate() {
             for (id, _) in order.recipe.parts() {
-                if !order.made().part(id).is_some_and(|part| part.is_made) {
+                if !order.made().is_made(id) {
                     continue;
                 }
                 let Some((origin, there)) = order.recipe.origin(id) else { continue };
@@ -232,11 +232,7 @@ impl<'a> Needs<'a> {
         let needs = self.of_part(of);
         let goes_in = |order: &Order| {
             let own = |part: &Part| part.from.is_none();
-            order
-                .recipe
-                .parts()
-                .filter(|(id, part)| own(part) && order.made().part(*id).is_some_and(|part| part.is_made))
-                .count()
+            order.recipe.parts().filter(|(id, part)| own(part) && order.made().is_made(*id)).count()
         };
         let of_order = |need: &Need| orders.get(need.order);
         if needs.iter().filter_map(of_order).all(|order| goes_in(order) < 2) {
@@ -257,7 +253,7 @@ impl<'a> Needs<'a> {
             let Some(order) = orders.get(need.order) else { return false };
             let alive = Alive::of(&order.recipe);
             let is_alone = order.recipe.parts().all(|(id, _)| {
-                let made = order.made().part(id).is_some_and(|part| part.is_made);
+                let made = order.made().is_made(id);
                 let Some((origin, there)) = order.recipe.origin(id) else { return false };
                 let is_its_own = self
                     .written(origin, there)

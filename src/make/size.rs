@@ -326,7 +326,7 @@ impl Written<'_> {
 
     /// The parts that are made.
     fn made_parts(&self) -> impl Iterator<Item = (PartId, &crate::model::recipe::Part)> {
-        self.recipe.parts().filter(|(id, _)| self.formula.part(*id).is_some_and(|part| part.is_made))
+        self.recipe.parts().filter(|(id, _)| self.formula.is_made(*id))
     }
 }
 

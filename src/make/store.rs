@@ -51,8 +51,7 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
     let recipe = &order.recipe;
     let (origin, at) = recipe.origin(id)?;
     let part = origin.part(at)?.name.to_string();
-    let made_for =
-        |(user, _): (PartId, usize)| order.formula.part(user).is_some_and(|part| part.is_made).then_some(user);
+    let made_for = |(user, _): (PartId, usize)| order.formula.is_made(user).then_some(user);
     let mut into: Vec<String> = Vec::new();
     for user in recipe.users(id).filter_map(made_for).filter_map(|user| recipe.part(user)) {
         let name = user.name.to_string();

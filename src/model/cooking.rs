@@ -16,7 +16,7 @@ pub mod state_words;
 
 use self::act::says_act;
 use self::cold_words::COLD;
-use self::heat_words::{COOKING_VERBS, COOKS, COOKS_AS_VERB, FRIES, HOT, MAY_COOK, WARM};
+use self::heat_words::{COOKING_VERBS, COOKS, COOKS_AS_VERB, DEEP_FAT, FRIES, HOT, MAY_COOK, WARM};
 pub use self::later::Later;
 use self::rests::WITHOUT_HEAT;
 use crate::language::syntax::Name;
@@ -287,6 +287,16 @@ pub fn is_fried_in(part: &Part, at: usize) -> bool {
     let is_for_it = line.name.has_word(beginnings!["fry", "fryer"]);
     let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
     part.steps.iter().any(|step| (is_for_it || draws(step)) && (uses(step, FRIES) || says(step, FRIES)))
+}
+
+/// Whether a step fries in deep fat that none of these parts lists: neither does it draw on a fat nor is one set aside or strained out again.
+pub fn fries_in_unlisted_fat<'p>(parts: impl Iterator<Item = &'p Part> + Clone, part: &Part, step: &Step) -> bool {
+    let is_deep = uses(step, beginnings!["fryer", "deep fr"]) || does(step, DEEP_FAT);
+    let is_fat =
+        |line: &Ingredient| line.kind == Kind::Fat || line.name.has_word(beginnings!["oil", "lard", "dripping", "fat"]);
+    let draws = || step.lines_taken().filter_map(|at| part.lines.get(at)).any(is_fat);
+    let lists = || parts.clone().flat_map(|part| &part.lines).any(|line| is_fat(line) && !line.stays_in());
+    is_deep && step.kind != StepKind::Wait && !draws() && !lists()
 }
 
 /// Below this nothing counts as cooked that was heated in a pot or an oven: 54 °C, the lowest of the FDA Food Code's times and temperatures for

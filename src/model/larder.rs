@@ -185,6 +185,14 @@ pub enum Sold {
 }
 
 impl Facts {
+    /// The same of what goes in with peel and core, as it is bought: nothing is cut away, and one weighs so much more. `None` where nothing
+    /// is known to be.
+    pub fn as_whole(&self) -> Option<Facts> {
+        let edible = self.edible.filter(|share| share.value().is_positive() && *share < Proportion::WHOLE)?;
+        let one_weighs = self.one_weighs.map(|one| one.over(edible.value())).transpose().ok()?;
+        Some(Facts { one_weighs, edible: None, ..self.clone() })
+    }
+
     /// How a shop sells it: as is said; else what is poured, juice, spirits and vinegar by the litre, and eggs, fruit and vegetables that
     /// are known one by one by the piece; nobody counts raspberries. Butter has a piece weight too, that of an American stick, which says
     /// nothing elsewhere.

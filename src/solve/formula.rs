@@ -175,9 +175,14 @@ impl Formula {
         self.parts.get(id.0)
     }
 
+    /// Whether anything of a part is made.
+    pub fn is_made(&self, id: PartId) -> bool {
+        self.part(id).is_some_and(|part| part.is_made)
+    }
+
     /// The parts of which something is made.
     pub fn made<'a>(&'a self, recipe: &'a Recipe) -> impl Iterator<Item = (PartId, &'a Part)> {
-        recipe.parts().filter(|(id, _)| self.part(*id).is_some_and(|part| part.is_made))
+        recipe.parts().filter(|(id, _)| self.is_made(*id))
     }
 
     /// The parts that a batch consists of: its own, and of what another batch of the day makes that of which it takes some.
@@ -220,7 +225,7 @@ impl Formula {
     pub fn sold(&self, recipe: &Recipe) -> Vec<PartId> {
         let is_of_sort = |id: &PartId| {
             let part = recipe.part(*id).filter(|part| part.foreign.is_none() && part.sort.is_some());
-            part.is_some() && self.part(*id).is_some_and(|part| part.is_made)
+            part.is_some() && self.is_made(*id)
         };
         let all: Vec<PartId> = flow::ends(recipe).filter(is_of_sort).collect();
         match recipe.final_part() {
@@ -237,7 +242,7 @@ impl Formula {
 
     /// Whether something that the recipe hands over is made, and not only parts for others or for the store.
     pub fn hands_over(&self, recipe: &Recipe) -> bool {
-        let is_made = |id: PartId| self.part(id).is_some_and(|part| part.is_made);
+        let is_made = |id: PartId| self.is_made(id);
         flow::ends(recipe).any(is_made) || !recipe.parts().any(|(id, _)| is_made(id))
     }
 
@@ -267,7 +272,7 @@ impl Formula {
         let is_out = |id, line| self.is_left_out(id, line);
         // Of a dough that is made for others nothing is in it that goes onto what they make of it.
         if !self.hands_over(recipe) {
-            let made = recipe.parts().map(|(id, _)| id).filter(|id| self.part(*id).is_some_and(|part| part.is_made));
+            let made = recipe.parts().map(|(id, _)| id).filter(|id| self.is_made(*id));
             return contains::of_parts(recipe, made, is_out);
         }
         contains::of_parts(recipe, self.drawn_parts(recipe), is_out)

@@ -209,3 +209,81 @@ fn a_weight_is_what_a_percentage_is_held_against() {
     assert!(!told("3 cups = 420 g = 100 %") && !told("420 g = 3 cups = 100 %"));
     assert!(told("3 cups = 420 g = 90 %"));
 }
+
+/// Fruit that goes in whole is bought as it is, nine oranges of 180 g for 1.6 kg; peeled they are thirteen (USDA SR28: an orange of 131 g
+/// without its peel, refuse 27 %). A whole onion is peeled all the same.
+#[test]
+fn whole_fruit_is_bought_as_it_is() {
+    let list = |line: &str| {
+        let text = format!(
+            "recipe Cake\nmakes 4 cakes\n{line}\nsugar .. 1 kg\nboil: tend 2 h, using hob\n    Boil.\n    until soft\n"
+        );
+        Bench::of(&[("a.miche", &text)]).run(&["list", "--format", "markdown", "a.miche"]).1
+    };
+    assert!(
+        list("orange .. 1.6 kg, whole").contains("| orange | 1.6 kg | 9 pieces |"),
+        "{}",
+        list("orange .. 1.6 kg, whole")
+    );
+    assert!(
+        list("orange .. 1.6 kg, peeled, whole").contains("13 pieces"),
+        "{}",
+        list("orange .. 1.6 kg, peeled, whole")
+    );
+    assert!(
+        list("lemon .. 300 g, unpeeled").contains("| lemon | 300 g | 3 pieces |"),
+        "{}",
+        list("lemon .. 300 g, unpeeled")
+    );
+    assert_eq!(list("onion .. 300 g, whole").replace("whole", "sliced"), list("onion .. 300 g, sliced"));
+    // Two whole oranges go in with their peel: 131 g / 0.73 each.
+    let card = |line: &str| {
+        let text =
+            format!("recipe Cake\nmakes 4 cakes\n{line}\nboil: tend 2 h, using hob\n    Boil.\n    until soft\n");
+        Bench::of(&[("a.miche", &text)]).json(&["card", "a.miche"])["parts"][0]["lines"][0]["grams"].as_f64().unwrap()
+    };
+    assert!((card("orange .. 2, whole") - 2.0 * 131.0 / 0.73).abs() < 0.5, "{}", card("orange .. 2, whole"));
+}
+
+/// A doughnut takes up a tenth of its weight in fat: where no fat is listed that it is fried in, the label's fat is the least and a check asks.
+#[test]
+fn what_is_fried_in_fat_that_nobody_lists_is_asked_for() {
+    let text = |fat: &str, fry: &str| {
+        format!(
+            "recipe Doughnuts\nmakes 10 doughnuts\nplain flour .. 500 g\nwater .. 250 g\nbutter .. 50 g\nsalt .. 9 g\ninstant yeast .. 8 g\n{fat}\
+             mix: hands 10 min\n    Mix.\n    until smooth\n{fry}\n    Fry until gold.\ncaution Hot fat.\n"
+        )
+    };
+    let fryer = "fry: tend 6 min, using fryer at 180 C, 5 at a time";
+    let bench = |fat: &str, fry: &str| Bench::of(&[("a.miche", &text(fat, fry))]);
+    let asks = |fat: &str, fry: &str| {
+        let (_, told, problems) = bench(fat, fry).run(&["check", "a.miche"]);
+        format!("{told}{problems}").contains("no fat for it is listed")
+    };
+    let open = |fat: &str, fry: &str| {
+        let (_, label, _) = bench(fat, fry).run(&["label", "--format", "markdown", "a.miche"]);
+        label.lines().any(|line| line.starts_with("| fat |") && line.contains("at least"))
+    };
+    assert!(asks("", fryer) && open("", fryer));
+    let oil = "sunflower oil .. 5 l, strained out\n";
+    let drawn = "fry: tend 6 min, using fryer at 180 C, 5 at a time\n    Heat {sunflower oil}.";
+    assert!(!asks(oil, drawn) && !asks(oil, fryer) && open(oil, drawn));
+    let oven = "bake: tend 20 min, using oven at 180 C";
+    assert!(!asks("", oven) && !open("", oven));
+}
+
+/// What one way bakes another leaves raw, and its pieces are eaten as they are; a dough that is sold frozen is baked by who buys it.
+#[test]
+fn what_another_option_leaves_raw_is_told() {
+    let told = |raw: &str| {
+        let text = format!(
+            "recipe Fingers\nmakes 24 fingers\nchoose kind: baked or {raw}\nplain flour .. 300 g\nbutter .. 200 g, cold\ncaster sugar .. 100 g\n\
+             rub: hands 8 min\n    Rub {{butter}} into {{plain flour}} and {{caster sugar}}.\n    until like crumbs\n\
+             bake: tend 30 min, using oven at 160 C [baked]\n    until pale gold\nchill: wait 2 h, at 4 C [{raw}]\n    until firm\n"
+        );
+        let (_, told, problems) = Bench::of(&[("a.miche", &text)]).run(&["check", "a.miche"]);
+        format!("{told}{problems}").contains("raw-flour-or-egg")
+    };
+    assert!(told("chilled"));
+    assert!(!told("frozen"));
+}

@@ -88,7 +88,7 @@ impl Maker<'_> {
 
     /// Whether a part of another recipe is taken by weight, so that the pieces of that recipe are none of this one's.
     fn is_taken_by_weight(&self, id: PartId, part: &Part) -> bool {
-        let is_made = |user: PartId| self.formula.part(user).is_some_and(|part| part.is_made);
+        let is_made = |user: PartId| self.formula.is_made(user);
         let line = |(user, line): (PartId, usize)| self.recipe.part(user)?.lines.get(line);
         let by_weight = |line: &Ingredient| !line.is_in_pieces();
         // Nobody cuts what is taken before that.

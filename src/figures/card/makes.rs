@@ -28,7 +28,7 @@ impl Maker<'_> {
         if !self.formula.hands_over(self.recipe) {
             return Some(self.makes_parts());
         }
-        let is_made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
+        let is_made = |id: &PartId| self.formula.is_made(*id);
         let last = || flow::ends(self.recipe).filter(is_made).last();
         let final_part = self.recipe.final_part().filter(is_made).or_else(last).or_else(|| self.recipe.final_part());
         let is_of_sort = final_part.and_then(|id| self.recipe.part(id)).is_some_and(|part| part.sort.is_some());
@@ -55,7 +55,7 @@ impl Maker<'_> {
 
     /// What is made of parts that go into other batches, or into the store: `2520 g of dough and 1300 g of filling`.
     fn makes_parts(&self) -> Makes {
-        let is_made = |id: &PartId| self.formula.part(*id).is_some_and(|part| part.is_made);
+        let is_made = |id: &PartId| self.formula.is_made(*id);
         let own = self.recipe.own_parts().filter(|(id, part)| is_made(id) && part.from.is_none());
         let ends = own.filter(|(id, _)| !self.recipe.users(*id).any(|(user, _)| is_made(&user)));
         let ends: Vec<(Option<Mass>, String)> = ends

@@ -89,11 +89,11 @@ impl Sum {
 }
 
 impl Nutrition {
-    /// Adds up what is in the ingredients.
+    /// Adds up what is in the ingredients, and in fat that they are fried in and that nobody lists.
     ///
     /// # Errors
     /// When a sum leaves the range of exact numbers.
-    pub fn of(list: &[Item]) -> Result<Nutrition, Overflow> {
+    pub fn of(list: &[Item], fries_in_unlisted_fat: bool) -> Result<Nutrition, Overflow> {
         let leaves = leaves(list);
         let counted = leaves.iter().filter(|item| !item.aside && !item.strained_out);
         let all = Mass::sum(counted.filter_map(|item| item.mass))?;
@@ -108,6 +108,10 @@ impl Nutrition {
                     sum.most = sum.most.plus(taken_up.value().times(held.most)?)?;
                     sum.fried_in.push(item.name.clone());
                 }
+            }
+            if let (true, Some(most)) = (fries_in_unlisted_fat, most_in_fat(nutrient)) {
+                sum.most = sum.most.plus(all.value().times(most)?)?;
+                sum.fried_in.push("the fat that it is fried in".to_owned());
             }
             for item in leaves.iter().filter(|item| !item.aside) {
                 let held = held(item.facts.as_deref(), nutrient)?;
@@ -153,5 +157,15 @@ impl Nutrition {
     /// The sum of a nutrient.
     pub fn sum(&self, nutrient: Nutrient) -> Option<&Sum> {
         self.sums.iter().find(|sum| sum.nutrient == nutrient)
+    }
+}
+
+/// The most that a gram of any fat holds of a nutrient; `None` for what no fat brings.
+fn most_in_fat(nutrient: Nutrient) -> Option<Number> {
+    match nutrient {
+        Nutrient::Fat | Nutrient::Saturates | Nutrient::TransFat => Some(Number::ONE),
+        Nutrient::Energy | Nutrient::Kilocalories => Some(Number::whole(9)),
+        Nutrient::Kilojoules => Some(Number::whole(37)),
+        _ => None,
     }
 }

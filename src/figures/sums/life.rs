@@ -67,7 +67,7 @@ pub fn life(recipe: &Recipe, formula: &Formula, asked: &Asked) -> Result<Option<
     ids.sort_by_cached_key(|(foreign, id)| (*foreign, is_taken_up(*id)));
     for (_, id) in ids {
         let Some(part) = recipe.part(id).filter(|part| part.from.is_none()) else { continue };
-        if formula.part(id).is_some_and(|part| part.is_made)
+        if formula.is_made(id)
             && let Some(found) = leaven(recipe, formula, id, part)?
         {
             let starts_at = part.desired_temperature.unwrap_or(DOUGH);
@@ -156,9 +156,7 @@ fn stretches(
         if let Some(each) = solved.each {
             piece = each;
         }
-        let Some((user, line)) =
-            recipe.users(id).find(|(user, _)| formula.part(*user).is_some_and(|part| part.is_made))
-        else {
+        let Some((user, line)) = recipe.users(id).find(|(user, _)| formula.is_made(*user)) else {
             break;
         };
         from = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);

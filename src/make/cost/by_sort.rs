@@ -36,7 +36,7 @@ pub(super) fn of(
     let Some((dough, part)) = recipe.own_parts().find(|(_, part)| !part.sorts.is_empty()) else {
         return Ok(Vec::new());
     };
-    let is_made = |id: PartId| formula.part(id).is_some_and(|part| part.is_made);
+    let is_made = |id: PartId| formula.is_made(id);
     let counts = formula.part(dough).map_or(&[][..], |part| &part.sorts);
     let wanted: Vec<_> = part.sorts.iter().zip(counts).filter(|(_, count)| count.value().is_positive()).collect();
     if !is_made(dough) || wanted.is_empty() {
@@ -99,7 +99,7 @@ impl Shares<'_> {
                 Refers::Part(inner) => Some((inner, amount.mass?)),
                 Refers::Pantry(_) => None,
             })
-            .filter(|(inner, _)| self.formula.part(*inner).is_some_and(|part| part.is_made))
+            .filter(|(inner, _)| self.formula.is_made(*inner))
             .collect()
     }
 

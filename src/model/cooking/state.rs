@@ -5,7 +5,8 @@ use super::animals::is_of_animal;
 use super::state_words::State;
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
-use crate::model::recipe::Ingredient;
+use crate::model::recipe::{Ingredient, Refers};
+use std::sync::Arc;
 
 /// Words right before a state, or one word before that, by which it is not so, or not yet.
 const NOT_YET: &[&str] = &[
@@ -79,6 +80,28 @@ fn says(text: &str, state: State, may_follow: impl Fn(&str) -> bool) -> bool {
 fn tells(word: &str, state: State) -> bool {
     let is_whole = |(before, last): (&str, &str)| state.is_told_by(last) && !HALF.contains(&before);
     state.is_told_by(word) || word.rsplit_once('-').is_some_and(is_whole)
+}
+
+/// Nothing is cut away of fruit that goes in whole, and a piece of it weighs as much as one that is bought.
+pub fn weigh_as_whole(line: &mut Ingredient) {
+    if let (Some(said), Refers::Pantry(Some(facts))) = (&line.preparation, &mut line.refers)
+        && goes_in_whole(line.kind, said)
+        && let Some(whole) = facts.as_whole()
+    {
+        *facts = Arc::new(whole);
+        line.edible = None;
+    }
+}
+
+/// Whether fruit goes in as it is bought, with its peel and all: oranges that are boiled whole. A whole carrot or onion is peeled, and so is a
+/// banana; what is still to be peeled or loses its stone is weighed without.
+fn goes_in_whole(kind: Kind, text: &str) -> bool {
+    let text = text.to_lowercase();
+    let has = |word: &str| words(&text).any(|one| one == word);
+    let unpeeled = has("unpeeled")
+        || ["skin on", "with the peel", "with the skin", "in the skin"].iter().any(|said| text.contains(said));
+    let loses = ["peeled", "pitted", "stoned", "cored", "seeded", "trimmed"].into_iter().any(has);
+    !loses && ((kind == Kind::Fruit && has("whole")) || (matches!(kind, Kind::Fruit | Kind::Vegetable) && unpeeled))
 }
 
 /// Whether a text, in lower case, has a word of the state, half so or denied as it may be.

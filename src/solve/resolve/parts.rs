@@ -14,6 +14,7 @@ use crate::language::syntax::{
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::cooking::state::weigh_as_whole;
 use crate::model::kind::Kind;
 use crate::model::larder::Described;
 use crate::model::places::Places;
@@ -366,6 +367,9 @@ fn ingredient(recipe: &Recipe, id: PartId, written: &IngredientLine, line: &Line
         if let IngredientClause::Instead(written) = &clause.value {
             read.stand_ins.push(stand_in(recipe, written, reading));
         }
+    }
+    if !written.clauses.iter().any(|clause| matches!(clause.value, IngredientClause::Yield(_))) {
+        weigh_as_whole(&mut read);
     }
     let draws_on_all = read.amount == LineAmount::All;
     let in_preferment = recipe.part(id).is_some_and(|part| part.from.is_some());
