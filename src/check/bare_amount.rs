@@ -48,8 +48,9 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                     continue;
                 }
                 let text = text.to_lowercase();
-                let found = names.iter().find_map(|name| Some((*name, amount_of(&text, name.key.as_str())?)));
-                let Some((name, amount)) = found else { continue };
+                let amounts = amounts(&text);
+                let of_name = |name: &&Name| amounts.iter().find(|(_, behind)| begins_with(behind, name.key.as_str()));
+                let Some((name, (amount, _))) = names.iter().find_map(|name| Some((*name, of_name(name)?))) else { continue };
                 let message = format!("`{amount} of {name}` stands in no braces: it is not counted, and does not grow with the batch");
                 let help = format!("write `{{{amount} of {name}}}`, or `some of the {name}` where no amount is meant");
                 diagnostics.push(Diagnostic::advice(CHECK.name, line.span, message).help(help));
@@ -67,20 +68,25 @@ fn has_of(text: &str) -> bool {
     })
 }
 
-/// The amount that a text gives of a name, `half` or `300 g`.
-fn amount_of(text: &str, name: &str) -> Option<String> {
-    text.match_indices(" of ").find_map(|(at, of)| {
-        let behind = text.get(at + of.len()..)?.strip_prefix(name)?;
-        if behind.starts_with(|c: char| c.is_alphanumeric() || c == '-') {
-            return None;
-        }
-        let mut words = text.get(..at)?.split_whitespace().rev();
-        let last = words.next()?;
-        let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit()) && word.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
-        if matches!(last, "half" | "rest") || (is_number(last) && last.contains('/')) {
-            return Some(last.to_owned());
-        }
-        let number = words.next().filter(|word| is_number(word))?;
-        (last == "%" || Unit::from_word(last).is_some()).then(|| format!("{number} {last}"))
-    })
+/// The amounts of something that a text gives, `half` or `300 g`, each with what stands behind its ` of `.
+fn amounts(text: &str) -> Vec<(String, &str)> {
+    let of = text.match_indices(" of ");
+    of.filter_map(|(at, of)| Some((amount_at_end(text.get(..at)?)?, text.get(at + of.len()..)?))).collect()
+}
+
+/// Whether a text begins with a name, and not with a longer word.
+fn begins_with(text: &str, name: &str) -> bool {
+    text.strip_prefix(name).is_some_and(|behind| !behind.starts_with(|c: char| c.is_alphanumeric() || c == '-'))
+}
+
+/// The amount at the end of a text.
+fn amount_at_end(text: &str) -> Option<String> {
+    let mut words = text.split_whitespace().rev();
+    let last = words.next()?;
+    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit()) && word.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
+    if matches!(last, "half" | "rest") || (is_number(last) && last.contains('/')) {
+        return Some(last.to_owned());
+    }
+    let number = words.next().filter(|word| is_number(word))?;
+    (last == "%" || Unit::from_word(last).is_some()).then(|| format!("{number} {last}"))
 }

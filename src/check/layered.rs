@@ -29,7 +29,9 @@ pub(super) fn problems<'s>(subject: &'s Subject<'_>, check: &'static str) -> imp
 
 /// A wait that is too warm for a dough with butter in it, how warm, and what to do.
 fn too_warm<'p>(part: &'p Part, at: usize, step: &'p Step) -> Option<(&'p Step, Temperature, &'static str)> {
-    let (low, _) = step.temperature.filter(|_| step.kind == StepKind::Wait)?;
+    // No limit is lower, and nothing else is asked of what is cooler.
+    let is_warm = |low: Temperature| low.celsius() > WARMEST_AT_REST;
+    let (low, _) = step.temperature.filter(|(low, _)| step.kind == StepKind::Wait && is_warm(*low))?;
     let is_worked =
         |later: &Step| is_turn(later) || called(later, beginnings!["roll", "cut", "shape", "form", "divide"]);
     let proves = called(step, PROVES) || called(step, RISES) || !part.steps.iter().skip(at + 1).any(is_worked);
@@ -38,8 +40,7 @@ fn too_warm<'p>(part: &'p Part, at: usize, step: &'p Step) -> Option<(&'p Step, 
     } else {
         (WARMEST_AT_REST, "let it rest in the cold; look whether a digit has slipped")
     };
-    let is_done = part.steps.iter().take(at).any(cooks);
-    (low.celsius() > warmest && !is_done).then_some((step, low, help))
+    (low.celsius() > warmest && !part.steps.iter().take(at).any(cooks)).then_some((step, low, help))
 }
 
 fn problem(check: &'static str, step: &Step, low: Temperature, help: &str) -> Diagnostic {

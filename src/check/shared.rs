@@ -93,8 +93,8 @@ fn version<'a>(versions: &mut Versions<'a>, recipe: &'a Recipe, formula: &'a For
     let same = |(other, other_part, other_solved): &Version<'a>| {
         uses(recipe) == uses(other)
             && recipe.preferments(id).map(|(id, _)| id).eq(other.preferments(id).map(|(id, _)| id))
-            && solved == *other_solved
             && part == *other_part
+            && solved == *other_solved
     };
     known.iter().position(same).unwrap_or_else(|| {
         known.push((recipe, part, solved));

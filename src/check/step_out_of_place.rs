@@ -250,7 +250,7 @@ fn laid_out_after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option
             return true;
         }
         let names = called(step, beginnings!["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
-        (names || RAW.iter().any(|raw| words.contains(raw))) && !says(step, BAKED)
+        !says(step, BAKED) && (names || RAW.iter().any(|raw| words.contains(raw)))
     };
     let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);

@@ -65,11 +65,14 @@ fn mixed_for_seconds(step: &Step) -> Option<Diagnostic> {
         let Words::Measure(said) = word else { return None };
         let first = said.first()?;
         let (_, most) = first.times()?;
+        if most > SECONDS {
+            return None;
+        }
         let behind = text(at.checked_add(1));
         let before = text(at.checked_sub(1));
         let at_speed = ["on low", "on slow", "on first", "on second", "on medium", "on high", "on fast", "slow", "fast"];
         let is_mixed = at_speed.iter().any(|said| behind.trim_start().starts_with(said)) || ["knead", "mix", "knead for", "mix for"].iter().any(|said| before.trim_end().ends_with(said));
-        if most > SECONDS || !is_mixed {
+        if !is_mixed {
             return None;
         }
         let message = format!("`{}` takes {}, and its prose works the dough for {}", step.name, show::duration(step.time.0), show::duration(most));

@@ -212,7 +212,7 @@ pub struct Step {
 }
 
 /// What is found out of a step.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Default)]
 pub struct OfStep {
     /// Its name, words and cue in lower case, which a dozen checks look at.
     pub lower: OnceLock<Lowered>,
@@ -235,10 +235,10 @@ impl Step {
 #[derive(Debug, Default)]
 pub struct Asked<T>(Arc<T>);
 
-/// A copy may become another thing, so that it has answers of its own.
-impl<T: Clone> Clone for Asked<T> {
+/// A copy may become another thing, so that it is asked by itself.
+impl<T: Default> Clone for Asked<T> {
     fn clone(&self) -> Asked<T> {
-        Asked(Arc::new(T::clone(&self.0)))
+        Asked::default()
     }
 }
 

@@ -1,7 +1,7 @@
 //! A name as it is written, and as it is compared.
 
 use crate::text::source::Span;
-use crate::text::word_begins::{Beginnings, is_plain, name_begins, name_bit};
+use crate::text::word_begins::{Beginnings, name_begins, name_bit};
 use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
@@ -53,23 +53,43 @@ pub struct Name {
     begins: u32,
 }
 
+/// What a byte is in a name: part of a word, a capital letter, a blank, or what is folded or compared otherwise, as other white space and
+/// what is not ASCII.
+const WITHIN: u8 = 1;
+const CAPITAL: u8 = 2;
+const BLANK: u8 = 4;
+const OTHERWISE: u8 = 8;
+
+const BYTES: [u8; 256] = {
+    let mut bytes = [0; 256];
+    let (mut left, mut byte) = (bytes.as_mut_slice(), 0_u8);
+    while let Some((first, rest)) = left.split_first_mut() {
+        *first = match byte {
+            b'A'..=b'Z' => WITHIN | CAPITAL,
+            b'-' | b'0'..=b'9' | b'a'..=b'z' => WITHIN,
+            b' ' => BLANK,
+            b'\t'..=b'\r' | 128.. => OTHERWISE,
+            _ => 0,
+        };
+        left = rest;
+        byte = byte.wrapping_add(1);
+    }
+    bytes
+};
+
 /// Whether a text in ASCII has capitals, and how its words begin; `None` for any other, and where something else than single blanks parts
 /// its words.
 fn plain(text: &str) -> Option<(bool, u32)> {
-    let (mut before, mut capitals, mut begins, mut in_word) = (b' ', false, 0, false);
+    let (mut all, mut twice, mut before, mut begins) = (0, 0, BLANK, 0);
     for (at, byte) in text.bytes().enumerate() {
-        if !byte.is_ascii() || (byte == b' ' && before == b' ') || matches!(byte, b'\t'..=b'\r') {
-            return None;
-        }
-        capitals |= byte.is_ascii_uppercase();
-        let goes_on = is_plain(byte);
-        if goes_on && !in_word {
+        let here = BYTES.get(usize::from(byte)).copied().unwrap_or(OTHERWISE);
+        if here & !before & WITHIN != 0 {
             // A letter has one bit, as a capital or not.
             begins |= name_bit(text.as_bytes().get(at..).unwrap_or_default());
         }
-        (before, in_word) = (byte, goes_on);
+        (all, twice, before) = (all | here, twice | (here & before), here);
     }
-    Some((capitals, begins))
+    (all & OTHERWISE == 0 && twice & BLANK == 0).then_some((all & CAPITAL != 0, begins))
 }
 
 impl Name {

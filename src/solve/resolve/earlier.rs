@@ -2,7 +2,7 @@
 
 use super::choices;
 use super::head::{self, Head};
-use super::outline::{Outline, PartOutline};
+use super::outline::{Outline, PartOutline, StepOutline};
 use super::reading::Reading;
 use super::too_many_parts;
 use crate::language::syntax::{Content, Key, Name, Tree};
@@ -10,6 +10,7 @@ use crate::measure::unit::Measures;
 use crate::model::larder::Larder;
 use crate::model::recipe::{Choice, HeadMakes, Ingredient, Part, PartId, Recipe, Selection};
 use crate::model::shared_list::SharedList;
+use crate::model::step::Step;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::quick::QuickMap;
 use crate::text::source::Span;
@@ -70,7 +71,11 @@ pub(super) struct Kept {
 impl Kept {
     /// Whether its lines mean the same in a recipe, and the same is taken out of it there.
     pub(super) fn is_same(&self, recipe: &Recipe, id: PartId) -> bool {
-        lines_mean_same(recipe, id, &self.part) && taken_out(recipe, id).eq(self.taken_out.iter().cloned())
+        lines_mean_same(recipe, id, &self.part) && self.takes_out_same(recipe, id)
+    }
+
+    fn takes_out_same(&self, recipe: &Recipe, id: PartId) -> bool {
+        taken_out(recipe, id).eq(self.taken_out.iter().cloned())
     }
 }
 
@@ -144,6 +149,24 @@ impl<'t> Earlier<'t> {
     ) -> Option<SharedList<Ingredient>> {
         let mut ways = self.kept(recipe, id, reading).filter(|kept| kept.held.has_lines_of(held));
         ways.next().filter(|kept| lines_mean_same(recipe, id, &kept.part)).map(|kept| kept.part.lines.clone())
+    }
+
+    /// A step of a part as it was read under another selection, before its order is bound: if the lines of the part and what is taken out
+    /// of it, which are all that its words can name, are the same.
+    pub(super) fn step(
+        &self,
+        recipe: &Recipe,
+        id: PartId,
+        written: &StepOutline<'_>,
+        reading: &Reading,
+    ) -> Option<Step> {
+        let lines = &recipe.part(id)?.lines;
+        let is_same = |kept: &&Kept| kept.part.lines.is_one_with(lines) && kept.takes_out_same(recipe, id);
+        let kept = self.kept(recipe, id, reading).filter(is_same);
+        let mut steps = kept.flat_map(|kept| &kept.part.steps).filter(|step| step.span == written.head.said);
+        // A picture below it may hang on an option.
+        let known = steps.next().filter(|_| written.below.iter().all(|line| line.only.is_empty()))?;
+        Some(Step { order: Vec::new(), ..known.clone() })
     }
 
     /// What was kept of a part under the selections that change nothing of what all lines hang on.

@@ -104,7 +104,7 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, earlier: &Earlier
     }
     // Steps may point to steps of any part, so that all heads are read before any order is bound.
     for (at, outline) in kept.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
-        let steps = steps::read(recipe, PartId(at), outline, reading);
+        let steps = steps::read(recipe, PartId(at), outline, earlier, reading);
         if let Some(part) = recipe.part_mut(PartId(at)) {
             part.steps = steps;
         }

@@ -1,5 +1,6 @@
 //! Steps, their prose and their order.
 
+use super::earlier::Earlier;
 use super::outline::{PartOutline, StepOutline};
 use super::reading::Reading;
 use super::texts::{self, mere_words, push_text};
@@ -20,7 +21,13 @@ use std::cell::LazyCell;
 use std::sync::Arc;
 
 /// Reads the steps of a part that hold, all but their order.
-pub(super) fn read(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: &mut Reading) -> Vec<Step> {
+pub(super) fn read(
+    recipe: &Recipe,
+    id: PartId,
+    outline: &PartOutline<'_>,
+    earlier: &Earlier,
+    reading: &mut Reading,
+) -> Vec<Step> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
     let lines = Places::of(part.lines.iter().map(|line| &line.name));
     let scope = Scope { recipe, id, part, lines };
@@ -36,9 +43,11 @@ pub(super) fn read(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, readi
                     .help("give each step a name of its own, so that others can say which one they mean"),
             );
         }
-        let mut step = step_head(head, written.head.said, reading);
-        below(&mut step, written, &scope, reading);
-        steps.push(step);
+        steps.push(earlier.step(recipe, id, written, reading).unwrap_or_else(|| {
+            let mut step = step_head(head, written.head.said, reading);
+            below(&mut step, written, &scope, reading);
+            step
+        }));
     }
     steps
 }
