@@ -43,8 +43,11 @@ fn pieces_choices_and_units_are_asked_for() {
     assert_eq!(more["pieces"], "12", "as written");
     let card = preview.get(&format!("/card?{FILE}&pieces=48&choose=mixing%3Dhand&units=us"));
     assert!(card.body.contains("Knead") && card.body.contains("lb"), "{}", card.body.len());
-    for (query, said) in [("pieces=lots", "--pieces lots"), ("choose=oven", "no such option"), ("units=stone", "stone")]
-    {
+    for (query, said) in [
+        ("pieces=lots", "pieces lots: this is not a whole number"),
+        ("choose=oven", "no such option"),
+        ("units=stone", "stone"),
+    ] {
         let state = preview.state(&format!("{FILE}&{query}"));
         assert!(state["said"].as_str().is_some_and(|words| words.contains(said)), "{state}");
     }

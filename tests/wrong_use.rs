@@ -81,6 +81,7 @@ fn numbers_that_cannot_be() {
     check_finds(&rolls_with("makes 4 rolls", "makes 1/0 rolls"), "impossible-number", 2);
     check_finds(&rolls_with("hands 10 min", "hands 1/0 min"), "impossible-number", 9);
     check_finds(&rolls_with("400 g", "0,4 kg"), "decimal-comma", 4);
+    check_finds(&rolls_with("makes 4 rolls\n", "makes 4 rolls\nkeeps 0 days\n"), "impossible-number", 3);
     for amount in ["NaN g", "inf g", "0x10 g", "１２ g"] {
         let bench = Bench::with("loaf.miche", rolls_with("400 g", amount));
         bench.refuses(ERRORS, &["check", "loaf.miche"]).says(&["loaf.miche:4"]);

@@ -163,12 +163,16 @@ fn command() -> clap::Command {
             // It finds the size of the batch itself.
             stock::NOT_ASKED.iter().fold(stock, |stock, id| stock.mut_arg(id, |one| one.hide(true)))
         });
-    groups::grouped(command)
+    // A weight or a time below nothing is told by what reads it, and is no option called `-1`.
+    let names: Vec<String> = command.get_subcommands().map(|one| one.get_name().to_owned()).collect();
+    let with_figures = names.iter().fold(command, |command, name| command.mut_subcommand(name, read::figures));
+    groups::grouped(with_figures)
 }
 
 fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     let mut command = command();
-    let read = command.try_get_matches_from_mut(as_git_means(arguments));
+    let typed = as_git_means(arguments);
+    let read = command.try_get_matches_from_mut(&typed);
     let read = read.and_then(|matches| Ok((Arguments::from_arg_matches(&matches)?, matches)));
     let (arguments, matches) = match read {
         Ok(read) => read,
@@ -180,7 +184,7 @@ fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
                 return Outcome::Fine;
             }
             let output = Output::new(Colour::Never);
-            if let Some(why) = read::refused(&error) {
+            if let Some(why) = read::refused(&error).or_else(|| read::file_with_dash(&error, &typed)) {
                 return Stop::from(why).tell(&output);
             }
             // It repeats what was typed, which may hold anything.

@@ -37,7 +37,7 @@ use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
 pub use pictures::read_picture;
-pub use walk::{find_files, find_logs, is_log};
+pub use walk::{find_files, find_logs, is_log, is_ours};
 pub use write::{reason_to_write, write_new, write_output, write_over, write_whole};
 
 /// Beyond so many files that are not there, no near name is looked for.
@@ -298,10 +298,13 @@ impl Loader {
             ));
         }
         let real = self.real(&folder.join(written)).map_err(|error| {
-            let problem = missing(&reason(&error));
+            let at = folder.join(written);
+            let problem = missing(&reason_at(&at, &error));
             // Each look goes through the folder.
             self.looked_for += 1;
-            let near = if self.looked_for <= MOST_LOOKED_FOR { near_file(from, written, verb) } else { None };
+            let is_link = fs::symlink_metadata(&at).is_ok();
+            let near =
+                if self.looked_for <= MOST_LOOKED_FOR && !is_link { near_file(from, written, verb) } else { None };
             Box::new(match near {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
                     format!("write `{near}`"),
@@ -440,7 +443,7 @@ fn file_name(path: &Path) -> String {
 pub fn reason(error: &io::Error) -> String {
     match error.kind() {
         io::ErrorKind::NotFound => "there is no such file".to_owned(),
-        io::ErrorKind::PermissionDenied => "reading or writing it is not allowed".to_owned(),
+        io::ErrorKind::PermissionDenied => "reading it is not allowed".to_owned(),
         io::ErrorKind::IsADirectory => "it is a folder, not a file".to_owned(),
         io::ErrorKind::NotADirectory => "a folder on the way to it is a file".to_owned(),
         io::ErrorKind::AlreadyExists => "there is a file of that name already".to_owned(),
@@ -449,6 +452,20 @@ pub fn reason(error: &io::Error) -> String {
         io::ErrorKind::InvalidFilename => "its name is too long, or cannot be a file's".to_owned(),
         io::ErrorKind::FileTooLarge => "it is too large for that disk".to_owned(),
         _ => error.to_string(),
+    }
+}
+
+/// What went wrong at a path, in plain words: a link that leads nowhere is there itself.
+pub(super) fn reason_at(path: &Path, error: &io::Error) -> String {
+    let target = fs::read_link(path).ok();
+    match (error.kind(), target) {
+        (io::ErrorKind::NotFound, Some(target)) => {
+            format!("it is a link to `{}`, and there is no such file", target.display())
+        }
+        // Nothing else is wrong with a link that is there and can be read as one.
+        (io::ErrorKind::PermissionDenied, _) | (_, None) => reason(error),
+        (io::ErrorKind::NotADirectory, _) => reason(error),
+        (_, Some(_)) => "it is a link that leads back to itself".to_owned(),
     }
 }
 

@@ -125,7 +125,7 @@ pub fn merge(base: &str, ours: &str, theirs: &str) -> Merged {
             }
         }
     }
-    written(&versions, &regions, break_of([ours, base, theirs]))
+    written(&versions, &regions, (break_of([ours, base, theirs]), only_break(base, ours, theirs)))
 }
 
 /// Merges bytes of which some are no text: a plain three-way merge, with markers, and how many conflicts there are.
@@ -136,13 +136,19 @@ pub fn merge_bytes(base: &[u8], ours: &[u8], theirs: &[u8]) -> (Vec<u8>, usize) 
     let versions = Versions { base: Text::of(&base), ours: Text::of(&ours), theirs: Text::of(&theirs) };
     let plain = TextMerge::from_lines(base.as_str(), ours.as_str(), theirs.as_str());
     let regions: Vec<Region> = plain.regions().iter().map(|region| as_it_stands(&versions, region)).collect();
-    let merged = written(&versions, &regions, break_of([&ours, &base, &theirs]));
+    let merged = written(&versions, &regions, (break_of([&ours, &base, &theirs]), only_break(&base, &ours, &theirs)));
     (merged.text.chars().filter_map(|c| u8::try_from(u32::from(c)).ok()).collect(), merged.conflicts.len())
 }
 
 /// How lines are ended that are put in: as in the first text that has a line break.
 fn break_of(texts: [&str; 3]) -> &'static str {
     texts.into_iter().find(|text| text.contains(['\n', '\r'])).map_or("\n", line_break::usual)
+}
+
+/// In which all lines end where every version ends its lines in one way: as the side has it that changed it, ours where both did.
+fn only_break(base: &str, ours: &str, theirs: &str) -> Option<&'static str> {
+    let [base, ours, theirs] = [base, ours, theirs].map(line_break::only);
+    if ours == base && theirs.is_some() { theirs } else { ours }
 }
 
 /// A region of which nothing is opened: what one side changed, or a conflict.
@@ -181,8 +187,12 @@ fn whole(region: &MergeRegion) -> Clash {
     }
 }
 
-fn written(versions: &Versions<'_>, regions: &[Region], line_break: &'static str) -> Merged {
-    let mut result = Written { text: String::new(), line_break };
+fn written(
+    versions: &Versions<'_>,
+    regions: &[Region],
+    (line_break, only): (&'static str, Option<&'static str>),
+) -> Merged {
+    let mut result = Written { text: String::new(), line_break, only };
     let mut conflicts = Vec::new();
     for piece in regions.iter().flat_map(|region| &region.pieces) {
         match piece {
@@ -207,6 +217,8 @@ struct Written {
     text: String,
     /// Behind each marker, and behind a last line that now stands in the middle.
     line_break: &'static str,
+    /// In which all lines end, whichever version they come from.
+    only: Option<&'static str>,
 }
 
 impl Written {
@@ -214,7 +226,11 @@ impl Written {
         if !self.text.is_empty() && !self.text.ends_with(['\n', '\r']) {
             self.text.push_str(self.line_break);
         }
-        self.text.push_str(raw);
+        let said = raw.trim_end_matches(['\n', '\r']);
+        match self.only.filter(|_| said.len() < raw.len()) {
+            Some(only) => self.text.extend([said, only]),
+            None => self.text.push_str(raw),
+        }
     }
 
     fn put_all(&mut self, text: &Text<'_>, places: &[usize]) {

@@ -398,7 +398,7 @@ impl Place<'_> {
             return;
         }
         let may_tell = self.began || self.named || sheet.title.is_some() || divided::divided(bare, None).is_some();
-        if may_tell && self.section != Section::Notes && method::is_told(bare) {
+        if may_tell && self.section != Section::Notes && (method::is_told(bare) || divided::is_told(bare)) {
             self.begin_method(sheet);
             sheet.method(bare, line);
             return;

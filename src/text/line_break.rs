@@ -48,13 +48,15 @@ pub fn count_before(text: &str, end: usize) -> usize {
 
 /// The line break of a text of which all lines end in the same way; LF for any other.
 pub fn usual(text: &str) -> &'static str {
+    only(text).unwrap_or("\n")
+}
+
+/// The line break of a text of which all lines end in the same way; nothing for any other.
+pub fn only(text: &str) -> Option<&'static str> {
     let mut kinds = lines(text).filter(|line| line.ends_with(['\n', '\r'])).map(|line| before(line, line.len()));
-    let first = kinds.next().unwrap_or("\n");
-    match first {
-        "\r\n" if kinds.all(|kind| kind == first) => "\r\n",
-        "\r" if kinds.all(|kind| kind == first) => "\r",
-        _ => "\n",
-    }
+    let first = kinds.next()?;
+    let first = ["\r\n", "\r", "\n"].into_iter().find(|kind| *kind == first)?;
+    kinds.all(|kind| kind == first).then_some(first)
 }
 
 #[cfg(test)]

@@ -1,4 +1,4 @@
-//! Two ways of a recipe of which one has no plan.
+//! What a diff says of amounts that are written for one piece, and of two ways of which one has no plan.
 
 use super::miche;
 use std::fs;
@@ -22,4 +22,20 @@ fn that_one_of_two_ways_has_no_plan_is_told() {
     assert!(there.contains("from the first step to the last") && there.contains("no plan"), "{there}");
     assert!(told("small", "large").contains("no plan"), "{there}");
     assert!(!told("large", "large").contains("no plan"), "{there}");
+}
+
+/// Arithmetic: ten buns with 45 g of cream each, then with 44 g.
+#[test]
+fn an_amount_for_one_piece_is_told_for_one() {
+    let text = "recipe Buns\nmakes 10 buns\npart cream\nbutter .... 455 g\nbeat: hands 5 min\n    Beat {butter}.\n    until light\npart buns\nper piece\n\
+                cream .... 45 g\nfill: hands 20 s, each\n    Fill with {cream}.\n";
+    let folder = tempfile::tempdir().expect("a folder");
+    let files = [text.to_owned(), text.replace("45 g", "44 g")].map(|text| {
+        let path = folder.path().join(format!("{}.miche", text.len() + text.matches("44").count()));
+        fs::write(&path, text).expect("written");
+        path.display().to_string()
+    });
+    let output = miche(&["diff", &files[0], &files[1]]);
+    let told = String::from_utf8_lossy(&output.stdout).split_whitespace().collect::<Vec<&str>>().join(" ");
+    assert!(told.contains("450 g") && told.contains("for each piece") && told.contains("44 g"), "{told}");
 }

@@ -99,3 +99,25 @@ fn a_first_file_of_any_number_of_pieces_adds_up() {
     let said = String::from_utf8_lossy(&checked.stdout).into_owned();
     assert!(!said.contains("yield-does-not-add-up") && said.contains("129 files"), "{said}");
 }
+
+/// Lines that tell how a dough is divided and how long it keeps are no ingredients, and belong to no step.
+#[test]
+fn lines_that_divide_and_keep_are_read_by_themselves() {
+    let of = |line: &str| {
+        let notes = format!("Buns\n\n1000 g flour\n600 g water\n20 g salt\nmix 10 min\n{line}\nbake 20 min at 220 C\n");
+        draft(&notes, None, "x").text
+    };
+    for line in
+        ["cut out 8 rounds of 140 g", "Cut into 8 squares of 140 g.", "Stamp out 8 rounds of 140 g", "divide 8 x 140 g"]
+    {
+        let made = of(line);
+        assert!(made.contains("divide 8 x 140 g") && !made.contains(".. 140 g"), "{line}\n{made}");
+    }
+    for (line, keeps) in
+        [("eat within 2 days", "keeps 2 days"), ("3 days in the fridge, freezes 3 months", "keeps 3 days, chilled")]
+    {
+        let made = of(line);
+        assert!(made.contains(keeps), "{line}\n{made}");
+    }
+    assert!(!of("2 days in the fridge").contains("keeps"), "a slow dough rests there");
+}

@@ -69,3 +69,57 @@ fn the_help_offers_what_is_taken() {
         assert!(list.contains(option) || option == "--use-up", "{option}: {list}");
     }
 }
+
+/// Figures below nothing, of nothing and of no name are told by what they are for, and no option is called `-1`.
+#[test]
+fn figures_that_are_none_are_told_with_their_option() {
+    let bench = Bench::with("rolls.miche", ROLLS);
+    for (args, words) in [
+        (&["card", "rolls.miche", "--total", "-1 kg"][..], "--total -1 kg: nothing is less than nothing"),
+        (&["card", "rolls.miche", "--base", "-1 kg"], "--base -1 kg: nothing is less than nothing"),
+        (&["card", "rolls.miche", "--pieces", "-1"], "--pieces -1: nothing is less than nothing"),
+        (&["card", "rolls.miche", "--total", "0 kg"], "--total 0 kg: a batch is more than nothing"),
+        (&["card", "rolls.miche", "--have", "salt=0 kg"], "--have salt=0 kg: of nothing nothing is made"),
+        (&["card", "rolls.miche", "--have", "=1 kg"], "--have =1 kg: this is not a name and how much there is"),
+        (&["plan", "rolls.miche", "--limit", "-1s"], "--limit -1s: this is no time"),
+        (&["plan", "rolls.miche", "--limit", "0s"], "--limit 0s: this is no time"),
+        (&["history", "rolls.miche", "--last", "0"], "--last 0: that is none"),
+        (&["sums", "rolls.miche", "--seed", "20 g", "--feeds", "1.5"], "--feeds 1.5: this is not a whole number"),
+        (&["label", "rolls.miche", "--made", "foo"], "--made foo: this is not a date"),
+    ] {
+        let answer = bench.refuses(TROUBLE, args);
+        assert!(answer.err.starts_with(&format!("miche: {words}")), "{args:?}: {}", answer.err);
+    }
+}
+
+/// Two options of one choice, and an option of a choice that there is not.
+#[test]
+fn one_option_is_taken_of_each_choice() {
+    let text = ROLLS.replacen("makes 4 rolls\n", "makes 4 rolls\nchoose mixing: machine or hand\n", 1);
+    let bench = Bench::with("rolls.miche", text.replacen("hands 10 min", "hands 10 min [machine]", 1).replacen(
+        "    until smooth\n",
+        "    until smooth\nmix: hands 15 min [hand]\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
+        1,
+    ));
+    bench.accepts(&["card", "rolls.miche", "--choose", "hand", "--choose", "mixing=hand"]);
+    bench
+        .refuses(TROUBLE, &["card", "rolls.miche", "--choose", "hand", "--choose", "machine"])
+        .says(&["--choose machine: of `mixing` another option was taken before"]);
+    bench.refuses(TROUBLE, &["card", "rolls.miche", "--choose", "mix=hand"]).says(&["did you mean `mixing=hand`?"]);
+}
+
+/// A file whose name begins with a dash is no option.
+#[test]
+fn a_file_with_a_dash_is_named_as_one() {
+    let bench = Bench::with("-dash.miche", ROLLS);
+    bench.refuses(TROUBLE, &["check", "-dash.miche"]).says(&["write `./-dash.miche`"]);
+    bench.accepts(&["check", "./-dash.miche"]);
+}
+
+/// Of nothing no formula is made, and no file is written.
+#[test]
+fn nothing_is_no_notes() {
+    let bench = Bench::with("empty.txt", "\u{feff} \n\n");
+    bench.refuses(TROUBLE, &["new", "--from", "empty.txt"]).says(&["empty.txt: there is nothing in it"]);
+    bench.refuses(TROUBLE, &["new", "--from", "-"]).says(&["there is nothing in it"]);
+}

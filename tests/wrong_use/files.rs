@@ -181,3 +181,77 @@ fn a_used_file_with_errors() {
         bench.refuses(ERRORS, &["check", "mother.miche"]).says(&[check]);
     }
 }
+
+/// A link that leads nowhere is there: what is missing is what it leads to.
+#[cfg(unix)]
+#[test]
+fn a_link_that_leads_nowhere_is_told_as_one() {
+    use std::os::unix::fs::symlink;
+    let bench = Bench::with("rolls.miche", ROLLS);
+    symlink("gone.miche", bench.path("broken.miche")).expect("a link");
+    symlink("loop.miche", bench.path("loop.miche")).expect("a link");
+    for command in ["check", "card", "tidy"] {
+        let answer = bench.refuses(TROUBLE, &[command, "broken.miche"]);
+        answer.says(&["it is a link to `gone.miche`, and there is no such file"]);
+        assert!(!answer.told().contains("did you mean"), "{}", answer.told());
+        bench.refuses(TROUBLE, &[command, "loop.miche"]).says(&["it is a link that leads back to itself"]);
+    }
+    bench.write("uses.miche", ROLLS.replacen("makes 4 rolls\n", "makes 4 rolls\nuse \"broken.miche\"\n", 1));
+    let answer = bench.refuses(ERRORS, &["check", "uses.miche"]);
+    answer.says(&["it is a link to `gone.miche`"]);
+    assert!(!answer.told().contains("did you mean"), "{}", answer.told());
+}
+
+/// What is not allowed is told: reading, writing over, or writing into the folder.
+#[cfg(unix)]
+#[test]
+fn what_is_not_allowed_is_told() {
+    use std::os::unix::fs::PermissionsExt;
+    let bench = Bench::with("rolls.miche", ROLLS.replacen(" ....", "  ..", 1));
+    let mode = |name: &str, mode: u32| {
+        std::fs::set_permissions(bench.path(name), std::fs::Permissions::from_mode(mode)).expect("changed");
+    };
+    mode("rolls.miche", 0o444);
+    bench.refuses(TROUBLE, &["tidy", "rolls.miche"]).says(&["writing over it is not allowed"]);
+    std::fs::create_dir(bench.path("closed")).expect("a folder");
+    mode("closed", 0o555);
+    // Who may do everything is not stopped by rights.
+    if std::fs::write(bench.path("closed/probe"), "").is_err() {
+        bench
+            .refuses(TROUBLE, &["card", "rolls.miche", "-o", "closed/card.md"])
+            .says(&["writing into its folder is not allowed"]);
+        mode("rolls.miche", 0o222);
+        bench.refuses(TROUBLE, &["check", "rolls.miche"]).says(&["reading it is not allowed"]);
+    }
+    mode("closed", 0o755);
+    bench.write("there.md", "");
+    std::fs::create_dir(bench.path("folder.miche")).expect("a folder");
+    bench
+        .refuses(TROUBLE, &["new", "A", "--yes", "-o", "folder.miche"])
+        .says(&["there is a folder of that name already"]);
+}
+
+/// A file with its ending in capitals is a file of the folder as well.
+#[test]
+fn an_ending_in_capitals_is_one() {
+    let bench = Bench::with("UPPER.MICHE", rolls_with("400 g", "1/0 g"));
+    bench.refuses(ERRORS, &["check", "."]).says(&["UPPER.MICHE", "impossible-number"]);
+}
+
+/// A command that makes something says of which file it cannot, and what that is.
+#[test]
+fn what_nothing_is_made_of_is_named() {
+    let bench = Bench::with("rolls.miche", ROLLS);
+    bench.write("kitchen.miche", "kitchen Pier\nmixer x 1\n");
+    for args in [
+        &["sums", "kitchen.miche"][..],
+        &["list", "kitchen.miche"],
+        &["cost", "kitchen.miche"],
+        &["plan", "rolls.miche", "kitchen.miche"],
+    ] {
+        bench.refuses(TROUBLE, args).says(&["kitchen.miche: this is a kitchen", "begins with `recipe` or `day`"]);
+    }
+    bench
+        .refuses(TROUBLE, &["book", "rolls.miche", "-o", "b.pdf"])
+        .says(&["rolls.miche: this is no book", "`page \"rolls.miche\"`"]);
+}

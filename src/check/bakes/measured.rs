@@ -83,9 +83,10 @@ pub(super) fn went_in(recipe: &Recipe, scaled: &Formula, of: OfLine<'_>) -> Opti
     let Value::Count(count) = told.value else { return None };
     let number = count.value().decimal(3);
     let message = format!("`{}` has a number without a unit, and it is weighed, not counted", went_in.name);
+    let pieces = if number == "1" { "piece" } else { "pieces" };
     told.is_bare.then(|| {
         Diagnostic::error("no-unit", went_in.name.span, message)
-            .help(format!("did you mean `{number} g`? Where pieces are meant, write `{number} pieces`"))
+            .help(format!("did you mean `{number} g`? Where pieces are meant, write `{number} {pieces}`"))
     })
 }
 

@@ -3,7 +3,7 @@
 
 use super::batches::show;
 use super::output::Output;
-use crate::edge::loader::{Loader, real_path, reason, write_over};
+use crate::edge::loader::{Loader, real_path, reason_to_write, write_over};
 use crate::figures::compare::FileVersion;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
@@ -49,7 +49,7 @@ pub(super) fn write(file: &Path, read: &str, (text, new): (&str, &FileVersion)) 
             problem.said()
         ));
     }
-    write_over(file, read, text).map_err(|error| format!("{}: {}", file.display(), reason(&error)))
+    write_over(file, read, text).map_err(|error| format!("{}: {}", file.display(), reason_to_write(file, &error)))
 }
 
 /// Whether a problem keeps amounts from being worked out: any error but those that other amounts mend.

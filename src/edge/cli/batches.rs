@@ -63,7 +63,7 @@ impl<T: Into<Stop>> From<T> for Refused {
 
 /// Checks and scales what the files hold. Nothing is made of files with errors.
 pub(super) fn make(project: &Project, sources: &[SourceId], scaling: &Scaling, output: &Output) -> Result<Made, Stop> {
-    gather(project, sources, scaling, output, "cards").map_err(|refused| match refused {
+    gather(project, sources, scaling, output).map_err(|refused| match refused {
         Refused::Stop(stop) => stop,
         Refused::Line(line) => {
             let NotToOrder { recipe, why, .. } = *line;
@@ -72,13 +72,12 @@ pub(super) fn make(project: &Project, sources: &[SourceId], scaling: &Scaling, o
     })
 }
 
-/// As [`make`], with what a line of a day asks in vain left to the caller; `products` are what would be made.
+/// As [`make`], with what a line of a day asks in vain left to the caller.
 pub(super) fn gather(
     project: &Project,
     sources: &[SourceId],
     scaling: &Scaling,
     output: &Output,
-    products: &str,
 ) -> Result<Made, Refused> {
     let mut days: Vec<Option<Day>> = Vec::with_capacity(sources.len());
     let mut files: Vec<SourceId> = Vec::new();
@@ -124,9 +123,14 @@ pub(super) fn gather(
         }
         let selection = scaling.selection(project, *source)?;
         let Some((recipe, written)) = work_out(project, *source, &selection, &mut Vec::new()) else {
-            return Err(Refused::from(format!(
-                "this is no recipe and no day; {products} are made of files that begin with `recipe` or `day`"
-            )));
+            let file = project.sources.get(*source).map_or("", |file| file.name.as_str());
+            let is = match project.file(*source).map(|file| file.tree.kind) {
+                Some(FileKind::Kitchen) => "this is a kitchen or a larder",
+                Some(FileKind::Book) => "this is a book",
+                Some(FileKind::Bakes) => "this is a log of bakes",
+                _ => "this is no recipe and no day",
+            };
+            return Err(Refused::from(format!("{file}: {is}; give a file that begins with `recipe` or `day`")));
         };
         made.titles.push(recipe.name.to_string());
         made.kitchens.push(Arc::clone(&recipe.kitchen));

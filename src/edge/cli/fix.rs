@@ -2,7 +2,7 @@
 
 use super::output::Output;
 use crate::check::check_file;
-use crate::edge::loader::{Loader, reason, write_over};
+use crate::edge::loader::{Loader, reason_to_write, write_over};
 use crate::language::mend::{Mended, mend};
 use crate::model::project::Project;
 use crate::out::report::clean;
@@ -42,7 +42,7 @@ pub(super) fn run(
             let diff = diff.unified_diff().context_radius(3).header(&source.name, &source.name).to_string();
             output.print(&clean(&diff));
         } else if let Err(error) = write_over(path, &*source.text, &mended.text) {
-            output.complain(&format!("{}: {}", source.name, reason(&error)));
+            output.complain(&format!("{}: {}", source.name, reason_to_write(path, &error)));
             failed = true;
             continue;
         }

@@ -5,7 +5,7 @@ use super::batches::show;
 use super::output::Output;
 use super::stop::Ended;
 use crate::check::check_file;
-use crate::edge::loader::{Loader, read_bytes, reason, write_over};
+use crate::edge::loader::{Loader, read_bytes, reason_to_write, write_over};
 use crate::figures::compare::FileVersion;
 use crate::language::merge::{merge, merge_bytes};
 use crate::measure::quantity::Proportion;
@@ -42,7 +42,7 @@ fn merged(arguments: &Arguments, output: &Output) -> Result<bool, String> {
     let shown = place.display().to_string();
     let write = |bytes: &[u8]| {
         write_over(&arguments.ours, &ours, bytes)
-            .map_err(|error| format!("{}: {}", arguments.ours.display(), reason(&error)))
+            .map_err(|error| format!("{}: {}", arguments.ours.display(), reason_to_write(&arguments.ours, &error)))
     };
     let text = |bytes| std::str::from_utf8(bytes).ok();
     let (Some(base_text), Some(our_text), Some(their_text)) = (text(&base), text(&ours), text(&theirs)) else {

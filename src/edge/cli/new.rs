@@ -116,6 +116,9 @@ fn from_figures(arguments: &Arguments, output: &mut Output) -> Ended {
 
 fn from_notes(notes: &Path, arguments: &Arguments, output: &mut Output) -> Ended {
     let text = read_text(notes)?;
+    if text.trim_matches(|c: char| c.is_whitespace() || c == '\u{FEFF}').is_empty() {
+        return Err(format!("{}: there is nothing in it, so no formula is made", notes.display()).into());
+    }
     let stem = notes.file_stem().and_then(|stem| stem.to_str()).filter(|stem| *stem != "-").unwrap_or("From notes");
     let form = Form::of(&text, notes.extension().and_then(|ending| ending.to_str()));
     let draft = notes::read(&text, form, arguments.name.as_deref(), stem)
@@ -147,8 +150,9 @@ fn write(path: Option<&Path>, text: &str, output: &mut Output) -> Ended {
         return Ok(Outcome::Fine);
     };
     let shown = path.display();
-    write_new(path, text.as_bytes())
-        .map_err(|error| format!("{shown}: {}; nothing was written, name another with -o", reason_to_write(&error)))?;
+    write_new(path, text.as_bytes()).map_err(|error| {
+        format!("{shown}: {}; nothing was written, name another with -o", reason_to_write(path, &error))
+    })?;
     output.tell(&format!(
         "{shown} is written: `miche card {shown}` makes its card, `miche preview {shown}` shows it while you change it"
     ));

@@ -121,7 +121,7 @@ pub(super) fn gather(
 ) -> Result<Asked, Stop> {
     let ready = times.ready.map(|text| moment("--ready", text)).transpose()?;
     let from = times.from.map(|text| moment("--from", text)).transpose()?;
-    let made = batches::gather(project, sources, scaling, output, "plans").map_err(|refused| match refused {
+    let made = batches::gather(project, sources, scaling, output).map_err(|refused| match refused {
         Refused::Stop(stop) => stop,
         Refused::Line(line) => Wrong::Place(Box::new(not_to_order(*line))).shown(project, output),
     })?;

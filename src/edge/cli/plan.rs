@@ -400,7 +400,7 @@ impl Search {
         }
         let time = super::scaling::duration(text)?;
         let millis = time.value().times(crate::measure::number::Number::whole(1000)).ok()?.ceil().to_whole()?;
-        let millis = u64::try_from(millis).ok()?;
+        let millis = u64::try_from(millis).ok().filter(|millis| *millis > 0)?;
         Some(Search::lasting(Duration::from_millis(millis)))
     }
 

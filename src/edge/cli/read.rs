@@ -1,8 +1,11 @@
 //! Values of options as they are read everywhere: dates and whole numbers, and how one that cannot be read is told.
 
+use clap::Command;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use jiff::civil::Date;
 use std::error::Error;
+use std::ffi::OsString;
+use std::path::Path;
 
 /// Reads a date.
 ///
@@ -42,4 +45,25 @@ pub(super) fn refused(error: &clap::Error) -> Option<String> {
     // The option is named with what it takes, `--date <YYYY-MM-DD>`.
     let option = said(ContextKind::InvalidArg)?.split(' ').next()?;
     Some(format!("{option} {}: {why}", said(ContextKind::InvalidValue)?))
+}
+
+/// What options are called that take a figure.
+const FIGURES: &[&str] = &["COUNT", "DEGREES", "MASS", "N", "PERCENT", "PIECES", "TEMP", "TIME", "X"];
+
+/// A command of which the options that take a figure take one with a minus sign too.
+pub(super) fn figures(command: Command) -> Command {
+    command.mut_args(|one| {
+        let is_figure =
+            one.get_value_names().is_some_and(|names| names.iter().any(|name| FIGURES.contains(&name.as_str())));
+        if is_figure && one.get_long().is_some() { one.allow_hyphen_values(true) } else { one }
+    })
+}
+
+/// Where what was taken for an option is the name of a file.
+pub(super) fn file_with_dash(error: &clap::Error, typed: &[OsString]) -> Option<String> {
+    let is_file =
+        |text: &&OsString| text.as_encoded_bytes().starts_with(b"-") && text.len() > 1 && Path::new(text).is_file();
+    let file = typed.iter().find(is_file).filter(|_| error.kind() == ErrorKind::UnknownArgument)?;
+    let shown = Path::new(file).display().to_string();
+    Some(format!("{shown}: what begins with `-` is read as an option; write `./{shown}`"))
 }

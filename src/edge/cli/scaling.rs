@@ -169,6 +169,19 @@ pub(super) fn choose(choices: &[Choice], text: &str, selection: &mut Selection) 
         Some((choice, option)) => (Some(Key::new(choice)), Key::new(option)),
         None => (None, Key::new(text)),
     };
+    if let Some(key) =
+        of.as_ref().filter(|key| !choices.is_empty() && choices.iter().all(|choice| choice.name.key != **key))
+    {
+        // The choice that has the option is the one that is meant.
+        let meant = choices.iter().find(|choice| choice.options.iter().any(|known| known.key == option));
+        let names: Vec<&str> = choices.iter().map(|choice| choice.name.key.as_str()).collect();
+        let meant =
+            meant.map(|choice| choice.name.key.as_str()).or_else(|| nearest(key.as_str(), names.iter().copied()));
+        return Err(match meant {
+            Some(meant) => format!("there is no such choice; did you mean `{meant}={}`?", option.as_str()),
+            None => format!("there is no such choice; there is {}", show::list(&names)),
+        });
+    }
     let mut fitting = choices.iter().filter(|choice| of.as_ref().is_none_or(|key| choice.name.key == *key));
     let found = fitting.find(|choice| choice.options.iter().any(|known| known.key == option));
     if let Some(choice) = found {
@@ -189,7 +202,7 @@ fn there(option: &str, text: &str) -> Result<There, String> {
     let wrong = || unreadable(option, text, "a name and how much there is, `strong white flour=2 kg` or `egg=17`");
     let (name, value) = text.split_once('=').ok_or_else(wrong)?;
     let told = said_by(value, None).map(Told::from).filter(|told| is_amount(told.value));
-    let told = told.ok_or_else(|| whose_cup(option, text).unwrap_or_else(wrong))?;
+    let told = told.filter(|_| !name.trim().is_empty()).ok_or_else(|| whose_cup(option, text).unwrap_or_else(wrong))?;
     Ok((Name::new(name, crate::text::source::Span::new(SourceId(u32::MAX), 0, 0)), told))
 }
 
@@ -224,7 +237,15 @@ fn unreadable(option: &str, text: &str, wanted: &str) -> String {
         };
     }
     if value.starts_with(['-', '−']) {
-        return format!("{option} {text}: a batch is more than nothing; this is not {wanted}");
+        return format!("{option} {text}: nothing is less than nothing; write {wanted}");
+    }
+    let is_nothing = amount(value).is_some_and(|value| value.number().is_zero());
+    match option {
+        "--have" | "--use-up" if is_nothing => {
+            return format!("{option} {text}: of nothing nothing is made; leave it away");
+        }
+        _ if is_nothing => return format!("{option} {text}: a batch is more than nothing; write {wanted}"),
+        _ => {}
     }
     if value.len() > MOST_DIGITS && value.chars().all(|c| c.is_ascii_digit()) {
         return format!("{option} {text}: this is more than anybody makes");

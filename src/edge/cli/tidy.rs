@@ -4,7 +4,7 @@ use super::Outcome;
 use super::check::files_of;
 use super::output::Output;
 use super::stop::Ended;
-use crate::edge::loader::{read_text, reason, write_over};
+use crate::edge::loader::{read_text, reason_to_write, write_over};
 use crate::language::tidy::{LineRange, tidy};
 use crate::text::line_break;
 use clap::Args;
@@ -114,7 +114,7 @@ fn tidy_one(path: &Path, arguments: &Arguments, output: &mut Output) -> Done {
     if matches!(done, Done::Untidy(_))
         && let Err(error) = write_over(path, &text, &tidied)
     {
-        output.complain(&format!("{}: {}", path.display(), reason(&error)));
+        output.complain(&format!("{}: {}", path.display(), reason_to_write(path, &error)));
         return Done::Trouble;
     }
     done

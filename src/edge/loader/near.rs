@@ -1,6 +1,6 @@
 //! Names of files that are near to one that is not there.
 
-use super::{Unreadable, folder_of, reason};
+use super::{Unreadable, folder_of, reason_at};
 use crate::language::parse::nearest;
 use std::fs;
 use std::io;
@@ -22,12 +22,12 @@ pub(super) fn near_file(from: &Path, written: &str, verb: &str) -> Option<String
 
 /// Why a path that was named on the command line cannot be read, with the nearest name of its folder when nothing is there.
 pub(super) fn unreadable(path: &Path, shown: &str, error: &io::Error) -> Unreadable {
-    let near = (error.kind() == io::ErrorKind::NotFound)
+    let near = (error.kind() == io::ErrorKind::NotFound && fs::symlink_metadata(path).is_err())
         .then(|| near(Path::new("."), path, |name, is_folder| is_folder || name.ends_with(".miche")))
         .flatten();
     let why = match near {
-        Some(near) => format!("{}; did you mean `{near}`?", reason(error)),
-        None => reason(error),
+        Some(near) => format!("{}; did you mean `{near}`?", reason_at(path, error)),
+        None => reason_at(path, error),
     };
     Unreadable { path: shown.to_owned(), why }
 }

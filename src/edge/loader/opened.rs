@@ -1,6 +1,6 @@
 //! Opening a file to read it: never one that makes the program wait, and none that is not a file.
 
-use super::reason;
+use super::{reason, reason_at};
 use crate::text::line_break;
 use std::collections::HashSet;
 use std::fs::{self, File, Metadata, OpenOptions};
@@ -166,7 +166,7 @@ pub(super) fn open_real(path: &Path) -> Result<(File, Metadata), String> {
 /// In plain words; also for a folder, a pipe, a device: reading those may wait for ever.
 pub(super) fn open_file(path: &Path) -> Result<(File, Metadata), String> {
     // Opening a device can have effects of its own, so it is not even tried.
-    is_file(&fs::metadata(path).map_err(|error| reason(&error))?)?;
+    is_file(&fs::metadata(path).map_err(|error| reason_at(path, &error))?)?;
     let mut options = OpenOptions::new();
     options.read(true);
     does_not_wait(&mut options);

@@ -9,8 +9,9 @@ use std::io::Read;
 use std::path::{Path, PathBuf};
 
 /// Whether a file's ending says that it is one of ours: `.miche`, or `.bakes`, as logs may be called.
-fn is_ours(path: &Path) -> bool {
-    path.extension().is_some_and(|ending| ending == "miche" || ending == "bakes")
+pub fn is_ours(path: &Path) -> bool {
+    let ends = |own: &str| path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(own));
+    ends("miche") || ends("bakes")
 }
 
 /// The logs of bakes in a folder and below, sorted: the files that begin with `bakes of`. Of a file that cannot be read nothing

@@ -25,7 +25,7 @@ pub fn write_output(path: &Path, bytes: &[u8]) -> Result<(), String> {
     {
         return Err(format!("a `.{ending}` file is there already, and is not written over; name another file"));
     }
-    write_whole(path, bytes).map_err(|error| reason_to_write(&error))
+    write_whole(path, bytes).map_err(|error| reason_to_write(path, &error))
 }
 
 /// Writes a whole file or nothing: to a temporary file in the same folder, which then takes its place.
@@ -182,10 +182,19 @@ fn usual_permissions() -> Option<fs::Permissions> {
     None
 }
 
-/// What went wrong in writing, in plain words: what is not there is the folder.
-pub fn reason_to_write(error: &io::Error) -> String {
-    match error.kind() {
-        io::ErrorKind::NotFound => "the folder in which it should stand is not there".to_owned(),
+/// What went wrong in writing to a path, in plain words: what is not there is the folder, and what is not allowed is told of the file or
+/// its folder.
+pub fn reason_to_write(path: &Path, error: &io::Error) -> String {
+    let there = fs::metadata(path).ok();
+    match (error.kind(), there) {
+        (io::ErrorKind::NotFound, _) => "the folder in which it should stand is not there".to_owned(),
+        (io::ErrorKind::AlreadyExists, Some(there)) if there.is_dir() => {
+            "there is a folder of that name already".to_owned()
+        }
+        (io::ErrorKind::PermissionDenied, Some(there)) if there.permissions().readonly() => {
+            "writing over it is not allowed".to_owned()
+        }
+        (io::ErrorKind::PermissionDenied, _) => "writing into its folder is not allowed".to_owned(),
         _ => reason(error),
     }
 }

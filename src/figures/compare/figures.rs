@@ -122,7 +122,7 @@ impl Figure {
         Figure::share(figure, old, new).map(|told| Figure { is_fine: false, ..told })
     }
 
-    fn mass(figure: &'static str, old: Option<Mass>, new: Option<Mass>) -> Option<Figure> {
+    pub(super) fn mass(figure: &'static str, old: Option<Mass>, new: Option<Mass>) -> Option<Figure> {
         let print = |grams| show::mass_plain(Mass::new(grams));
         Figure::numbers(figure, (old.map(Mass::value), new.map(Mass::value)), "g", print)
     }

@@ -70,9 +70,22 @@ pub(super) fn changes(
         .into_iter()
         .filter_map(|(before, now)| {
             let (before, now) = (before.and_then(|at| old_lines.get(at)), now.and_then(|at| new_lines.get(at)));
-            line(before, now, rescaled, base_changed)
+            let mut found = line(before, now, rescaled, base_changed)?;
+            if let (Some(old), Some(new)) = (pieces(old, pair.0), pieces(new, pair.1)) {
+                let each = |mass: Option<Mass>, pieces: Number| mass.and_then(|mass| mass.over(pieces).ok());
+                let (was, is) = (each(found.old_mass, old), each(found.new_mass, new));
+                found.clauses.extend(Figure::mass("for each piece", was, is).filter(|_| was.is_some() && is.is_some()));
+            }
+            Some(found)
         })
         .collect()
+}
+
+/// For how many pieces the amounts of a part are that are written for one.
+fn pieces(version: Version<'_>, id: Option<PartId>) -> Option<Number> {
+    let id = id.filter(|id| version.recipe.part(*id).is_some_and(|part| part.per_piece))?;
+    let pieces = version.formula.part(id)?.pieces.or(version.formula.pieces)?.value();
+    pieces.is_positive().then_some(pieces)
 }
 
 /// Whether the base of a part has another mass, so that masses move with it.

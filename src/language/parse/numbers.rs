@@ -25,6 +25,21 @@ pub(super) fn number(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<WrittenN
     for inner in pair.into_inner() {
         match inner.as_rule() {
             Rule::trouble_comma => return decimal_comma(reader, &inner),
+            Rule::trouble_point => {
+                let (span, text) = (reader.span(&inner), inner.as_str());
+                let whole = text.trim_end_matches('.').to_owned();
+                let problem = Diagnostic::error(
+                    "impossible-number",
+                    span,
+                    format!("`{text}` has a point and no digit behind it"),
+                );
+                reader.report(problem.help(format!("write `{whole}`")).suggest(
+                    format!("write `{whole}`"),
+                    span,
+                    whole,
+                ));
+                return None;
+            }
             Rule::trouble_power => {
                 return impossible(reader, span, "powers of ten are not read", "write all the digits");
             }
@@ -158,11 +173,36 @@ fn vulgar(text: &str) -> Result<Number, Trouble> {
     Number::fraction(above, below).ok_or(Trouble::ZeroDenominator)
 }
 
+/// `1000.5` for `1 000,5` and `1.000,5`; `None` where commas are all that stands between the digits.
+fn ungrouped(text: &str) -> Option<String> {
+    let by_marks = text.contains(|c: char| !c.is_ascii_digit() && !matches!(c, ',' | '.'));
+    let by_points = text.find('.').zip(text.find(',')).is_some_and(|(point, comma)| point < comma);
+    let figures = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
+    let parts = match (by_marks, by_points) {
+        (_, true) => text.rsplit_once(','),
+        (true, false) => text.rsplit_once([',', '.']),
+        (false, false) => return None,
+    };
+    Some(match parts {
+        Some((whole, part)) => format!("{}.{}", figures(whole), figures(part)),
+        None => figures(text),
+    })
+}
+
 fn decimal_comma(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<WrittenNumber> {
     let span = reader.span(pair);
     let text = pair.as_str();
     let commas = text.matches(',').count();
     let last = text.rsplit(',').next().unwrap_or("");
+    if let Some(whole) = ungrouped(text) {
+        let problem = Diagnostic::error("decimal-comma", span, format!("`{text}` groups its digits"));
+        reader.report(problem.help(format!("digits are not grouped: write `{whole}`")).suggest(
+            format!("write `{whole}`"),
+            span,
+            whole,
+        ));
+        return None;
+    }
     let problem = Diagnostic::error("decimal-comma", span, format!("`{text}` is written with a comma"))
         .label("a comma begins a new clause here");
     // `1,500` may be fifteen hundred or one and a half: only the writer knows.

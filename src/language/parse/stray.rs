@@ -333,34 +333,21 @@ fn in_two_units(first: &str, added: &str) -> Option<String> {
     (one != two && one.dimension() == two.dimension()).then(|| format!("{first} {second}"))
 }
 
-/// Reports `12 oz.`, a point behind a unit, and `1'000 g`, a thousand with a mark in it.
-fn mark_behind(reader: &mut Reader<'_>, span: Span, after: Span) -> bool {
-    let (text, first) = (reader.slice(span), reader.slice(after));
+/// Reports `12 oz.`, a point behind a unit.
+fn point_behind(reader: &mut Reader<'_>, span: Span, after: Span) -> bool {
+    let text = reader.slice(span);
     let all = Span { start: after.end, ..span };
     if text == "." {
         let problem = Diagnostic::error("stray-line", span, "a unit has no point behind it");
         reader.report(problem.help("leave the point out").mend("leave the point out", all, ""));
         return true;
     }
-    let Some(rest) = text.strip_prefix(['\'', '’']) else { return false };
-    let is_thousand =
-        rest.bytes().take_while(u8::is_ascii_digit).count() == 3 && first.bytes().all(|byte| byte.is_ascii_digit());
-    if is_thousand {
-        let (whole, written) = (format!("{first}{rest}"), format!("{first}{text}"));
-        let problem =
-            Diagnostic::error("stray-line", span, format!("`{}` has a mark between its digits", shortened(&written)));
-        reader.report(problem.help(format!("write `{whole}`")).suggest(
-            format!("write `{whole}`"),
-            Span { start: after.start, ..span },
-            whole,
-        ));
-    }
-    is_thousand
+    false
 }
 
 /// Words between the amount and the next comma.
 pub(super) fn wants_comma(reader: &mut Reader<'_>, span: Span, after: Span) {
-    if mark_behind(reader, span, after) || second_amount(reader, span, after) {
+    if point_behind(reader, span, after) || second_amount(reader, span, after) {
         return;
     }
     let text = shortened(reader.slice(span));

@@ -19,6 +19,12 @@ pub(super) fn divided(text: &str, makes: Option<Number>) -> Option<String> {
     sentences(text).find_map(|sentence| divided_in(sentence, makes))
 }
 
+/// Whether a line by itself tells how the dough is divided, and is no ingredient called `cut out 8 rounds of`.
+pub(super) fn is_told(line: &str) -> bool {
+    let first = words::all_of(line).next().map(|word| word.to_lowercase()).unwrap_or_default();
+    (VERBS.contains(&first.as_str()) || CUT.contains(&first.as_str())) && divided(line, None).is_some()
+}
+
 fn divided_in(text: &str, makes: Option<Number>) -> Option<String> {
     let lower = text.to_lowercase();
     // Places are those of the small letters only where both are as long.

@@ -335,7 +335,10 @@ impl Gathered {
         let small = |text: &str| text.chars().next().is_some_and(char::is_lowercase);
         // A mark of a list begins something new; where every line begins small, or the last is short, a verb does.
         let begins = || method::is_told(text) || line.len() < SHORT_LINE && method::begins_with_verb(text);
-        let is_new = !line.starts_with(text) || (self.small || self.is_short) && !self.is_open && begins();
+        // How long it keeps belongs to no step.
+        let is_new = !line.starts_with(text)
+            || keeping::keeping(text).is_some()
+            || (self.small || self.is_short) && !self.is_open && begins();
         self.is_short = line.len() < SHORT_LINE && line.contains(char::is_numeric);
         self.is_open = method::is_open(line);
         let continues = self.open && small(text) && !is_new && self.here().told.last().is_some_and(is_short);

@@ -42,7 +42,9 @@ pub(super) fn keeping(sentence: &str) -> Option<String> {
         || ["it keeps ", "they keep ", "these keep ", "will keep ", "will last ", "good for ", "shelf life"]
             .iter()
             .any(|words| lower.contains(words))
-        || matches!(first, "eat" | "use" | "consume" | "best") && lower.contains("within ");
+        || matches!(first, "eat" | "use" | "consume" | "best") && lower.contains("within ")
+        // `3 days in the fridge, freezes 3 months`; a night in there by itself is a rest.
+        || lower.starts_with(char::is_numeric) && in_fridge(&lower) && lower.contains("freez");
     // `Best after 2 weeks, good for 3 months` ripens for two weeks, and keeps three months.
     let figures = lower.match_indices(char::is_numeric).map(|(at, _)| at);
     let is_limit = |at: &usize| {

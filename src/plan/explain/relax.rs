@@ -264,7 +264,11 @@ impl Case<'_> {
     }
 
     pub(super) fn wall(&self, minute: Minute) -> Option<String> {
-        self.clock.and_then(|clock| clock.at(minute)).map(|at| at.strftime("%H:%M on %A").to_string())
+        // Of weeks a weekday is no day.
+        let dues = || self.hours.dues.iter().flatten();
+        let weeks = dues().max().zip(dues().min()).is_some_and(|(last, first)| last - first >= 6 * DAY);
+        let how = if weeks { "%H:%M on %A %-d %B" } else { "%H:%M on %A" };
+        self.clock.and_then(|clock| clock.at(minute)).map(|at| at.strftime(how).to_string())
     }
 
     fn more_cooks(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {

@@ -34,9 +34,18 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
     };
     Some(
         Diagnostic::error("no-unit", line.amount_span, message)
-            .help(format!("did you mean `{written}`? Where pieces are meant, write `{} pieces`", number.decimal(3)))
+            .help(format!(
+                "did you mean `{written}`? Where pieces are meant, write `{} {}`",
+                number.decimal(3),
+                pieces(number)
+            ))
             .suggest(format!("write `{written}`"), line.amount_span, written),
     )
+}
+
+/// `piece` of one.
+fn pieces(number: Number) -> &'static str {
+    if number == Number::ONE { "piece" } else { "pieces" }
 }
 
 /// Whether words behind an amount say of what pieces it is a number. Common practice, no source.

@@ -265,7 +265,13 @@ fn part_makes(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut 
 }
 
 fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, reading: &mut Reading) -> Option<Keeps> {
+    let at = time.span;
     let time = reading.longest(time)?;
+    if !time.value().is_positive() {
+        let problem = Diagnostic::error("impossible-number", at, "what keeps no time at all does not keep");
+        reading.report(problem.help("leave the line out: without it nothing is made ahead"));
+        return None;
+    }
     let mut said = [None; 2];
     let how = match how {
         None => KeptAt::Unsaid,

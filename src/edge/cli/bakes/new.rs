@@ -5,7 +5,7 @@ use super::super::batches;
 use super::super::output::Output;
 use super::super::scaling::Scaling;
 use super::super::stop::Ended;
-use crate::edge::loader::{Loader, read_text, reason, write_new, write_over};
+use crate::edge::loader::{Loader, read_text, reason_to_write, write_new, write_over};
 use crate::edge::past::gather::recipe_of;
 use crate::edge::past::recalled::Past;
 use crate::figures::bakes::blank;
@@ -63,7 +63,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         }
         None => write_new(&log, first(&recipe, &block)?.as_bytes()),
     };
-    written.map_err(|error| format!("{}: {}", log.display(), reason(&error)))?;
+    written.map_err(|error| format!("{}: {}", log.display(), reason_to_write(&log, &error)))?;
     let bake = block.lines().next().unwrap_or_default().to_owned();
     output.print(&format!("{}: {}\n", clean(&log.display().to_string()), clean(&bake)));
     Ok(Outcome::Fine)

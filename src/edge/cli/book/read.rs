@@ -87,7 +87,10 @@ fn file(path: &Path, loader: &mut Loader) -> Result<SourceId, Stop> {
     *loader = first;
     let kind = loader.project().file(source).map(|file| file.tree.kind);
     if kind != Some(FileKind::Book) {
-        return Err(format!("{}: this is no book; a book begins with `book NAME`", path.display()).into());
+        return Err(format!("{}: this is no book; a book begins with `book NAME` and has a line `page \"rolls.miche\"` for each recipe. Without one, give the \
+             folder that the recipes lie in",
+            path.display()
+        ).into());
     }
     Ok(source)
 }

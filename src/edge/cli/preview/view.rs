@@ -72,10 +72,15 @@ impl Asked {
         let read = Options::try_parse_from(arguments).map_err(|error| {
             let said = error.to_string();
             let first = said.lines().next().unwrap_or_default();
-            clean(first.strip_prefix("error: ").unwrap_or(first)).into_owned()
+            clean(&in_a_browser(&first.strip_prefix("error: ").unwrap_or(first).replace(" <UNITS>", ""))).into_owned()
         })?;
         Ok(read.scaling)
     }
+}
+
+/// A sentence without the signs of a command line, where nobody has typed an option.
+fn in_a_browser(why: &str) -> String {
+    why.replace("--", "").replace('`', "")
 }
 
 /// What the page shows of one file.
@@ -129,7 +134,7 @@ pub(super) fn view(place: &Place, good: &Good, asked: &Asked, follow: &dyn Fn(Ve
     let card = match asked.scaling().and_then(|scaling| card(&shown, &scaling, &mut state)) {
         Ok(card) => Some(card),
         Err(why) => {
-            state.said = Some(why);
+            state.said = Some(in_a_browser(&why));
             None
         }
     };
@@ -204,8 +209,11 @@ pub(super) fn plan_page(
     } else {
         (now, logs)
     };
-    let wanted = plan::OfPage { ready: asked.ready.as_deref(), logs, longest: LONGEST_PLAN };
-    plan::page(&read.project, read.source, &asked.scaling()?, wanted, given_up)
+    // The page remembers the time that a recipe was wanted for; a day says its own.
+    let is_day = read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Day);
+    let ready = asked.ready.as_deref().filter(|_| !is_day);
+    let wanted = plan::OfPage { ready, logs, longest: LONGEST_PLAN };
+    plan::page(&read.project, read.source, &asked.scaling()?, wanted, given_up).map_err(|why| in_a_browser(&why))
 }
 
 /// All problems of a file, for a day also those of the recipes it makes.

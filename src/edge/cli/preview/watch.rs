@@ -5,6 +5,7 @@
 
 use super::state::{Message, State};
 use crate::edge::cli::output::Output;
+use crate::edge::loader::is_ours;
 use notify::event::{EventKind, ModifyKind};
 use notify::{Config, PollWatcher, RecommendedWatcher, RecursiveMode, Watcher};
 use std::collections::HashSet;
@@ -100,8 +101,7 @@ impl Watch {
                     return Seen { recipes: true, folders: true };
                 }
                 // The log of the day changes its plan.
-                let recipe =
-                    |path: &PathBuf| path.extension().is_some_and(|ending| ending == "miche" || ending == "bakes");
+                let recipe = |path: &PathBuf| is_ours(path);
                 let folder = |path: &PathBuf| self.folders.contains(path) || path.is_dir();
                 Seen { recipes: event.paths.iter().any(recipe), folders: event.paths.iter().any(folder) }
             }

@@ -210,6 +210,7 @@ impl Hooks {
             let shown = path.display().to_string();
             if self.own && is_ours(&path) {
                 std::fs::remove_file(&path).map_err(|error| format!("{shown}: {}", reason(&error)))?;
+                output.tell(&format!("{} is taken out", clean(&shown)));
             } else if read_text(&path).is_ok_and(|text| text.contains("miche check")) {
                 output.tell(&format!("{} stays: it holds more than was written here", clean(&shown)));
             }

@@ -3,7 +3,7 @@
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::Ended;
 use crate::edge::cli::{Outcome, command};
-use crate::edge::loader::{reason, write_whole};
+use crate::edge::loader::{reason_to_write, write_whole};
 use clap::{Args, Command};
 use clap_mangen::Man;
 use std::path::{Path, PathBuf};
@@ -28,7 +28,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 fn write(command: &Command, folder: &Path) -> Result<usize, String> {
     let page = Man::new(command.clone()).manual("miche");
     let path = folder.join(page.get_filename());
-    let trouble = |error: std::io::Error| format!("{}: {}", path.display(), reason(&error));
+    let trouble = |error: std::io::Error| format!("{}: {}", path.display(), reason_to_write(&path, &error));
     let mut text = Vec::new();
     page.render(&mut text).map_err(trouble)?;
     std::fs::create_dir_all(folder).map_err(trouble)?;

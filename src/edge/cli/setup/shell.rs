@@ -3,7 +3,7 @@
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::Ended;
 use crate::edge::cli::{Outcome, command};
-use crate::edge::loader::{reason, write_whole};
+use crate::edge::loader::{reason_to_write, write_whole};
 use clap::Args;
 use clap_complete::{Generator, Shell};
 use std::path::PathBuf;
@@ -30,7 +30,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     };
     let path = folder.join(shell.file_name("miche"));
     let written = std::fs::create_dir_all(folder).and_then(|()| write_whole(&path, &script));
-    written.map_err(|error| format!("{}: {}", path.display(), reason(&error)))?;
-    output.tell(&format!("{} is written; shells begun from now on read it", path.display()));
+    written.map_err(|error| format!("{}: {}", path.display(), reason_to_write(&path, &error)))?;
+    output.tell(&format!(
+        "{} is written; shells that look for completions in this folder read it from now on",
+        path.display()
+    ));
     Ok(Outcome::Fine)
 }

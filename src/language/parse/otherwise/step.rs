@@ -107,6 +107,8 @@ pub(in super::super) fn clock_for_time(number: &str, glued: &str) -> Option<Stri
     if matches!(glued, "'" | "’" | "′") {
         return Some(format!("{number} min"));
     }
+    // `1:30 h` says the same.
+    let glued = glued.strip_suffix(" h").or_else(|| glued.strip_suffix('h')).unwrap_or(glued);
     let minutes = glued.strip_prefix(':').filter(|minutes| is_figure(minutes) && minutes.len() == 2)?;
     Some(match (number.trim_start_matches('0'), minutes) {
         ("", minutes) => format!("{} min", minutes.trim_start_matches('0')),
