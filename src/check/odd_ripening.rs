@@ -90,7 +90,7 @@ fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnost
 fn in_the_cold(part: &Part, waits: &[&Step]) -> Option<Diagnostic> {
     let is_leaven = part.lines.iter().any(|line| line.kind == Kind::Leaven) && !part.lines.iter().any(|line| line.kind.is_yeast());
     let is_cold = |step: &&Step| step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < COLD);
-    if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(|step| is_cold(step)) {
+    if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(is_cold) {
         return None;
     }
     let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
