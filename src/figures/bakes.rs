@@ -7,6 +7,7 @@ pub mod as_baked;
 pub mod blank;
 mod came_to;
 mod claims;
+mod fuller;
 pub mod measure;
 pub mod measurement;
 pub mod otherwise;

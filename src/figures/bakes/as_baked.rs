@@ -1,9 +1,9 @@
 //! What a recipe would say if it said what was measured: its text and its kitchen's with times, losses and friction as baked.
 
-use super::claims::{find, is_bake_loss, mix_step};
+use super::claims::{LossOf, find, loss_of, mix_step};
 use super::measurement::Kind;
 use super::statistics::{FEWEST, reach};
-use super::{Figure, Says, Told};
+use super::{Figure, Says, Told, fuller};
 use crate::figures::compare::FileVersion;
 use crate::language::mend::apply;
 use crate::language::syntax::{Content, EquipmentClause, Key, Makes};
@@ -11,6 +11,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::project::Project;
 use crate::model::recipe::{Ingredient, LineAmount, PartId, Recipe};
+use crate::model::reference::StepRef;
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::{Edit, Mend};
 use crate::text::source::{Source, SourceId, Span};
@@ -38,6 +39,10 @@ pub struct Taken {
     pub says: Option<Says>,
     /// Where the plan's figure comes from, in words.
     pub from: String,
+    /// What changes along with it: what goes in, where otherwise too little would come out for the parts that take it.
+    pub also: Vec<Edit>,
+    /// The same in words, behind what stands there.
+    pub also_said: String,
 }
 
 /// What at least three bakes say of a recipe.
@@ -96,12 +101,14 @@ impl Place<'_> {
             }
         };
         let claim = figure.formula.map_or_else(|| "nothing".to_owned(), |claim| ranged(claim, figure.kind.unit()));
-        let in_oven = is_bake_loss(self.recipe, id, step);
+        let loss_of = loss_of(self.recipe, self.formula, StepRef { part: id, step: at });
+        let in_oven = loss_of == LossOf::Head;
         let mean_of = |what: &str, unit: &str| {
             let less =
                 if mean.is_negative() { format!(": {} {unit}, less than nothing", tenth(mean)) } else { String::new() };
             format!("the mean of {} {what}{less}", figure.spread.count)
         };
+        let mut fuller = None;
         let (span, text, planned, measured, from) = match figure.kind {
             Kind::Time => {
                 let nine = figure.spread.nine_in_ten?;
@@ -112,12 +119,14 @@ impl Place<'_> {
                 let from = format!("what nine in ten of {} times kept", figure.spread.count);
                 (step.time_span, typed(mean, each)?, typed(nine, each)?, measured, from)
             }
+            Kind::Loss if loss_of == LossOf::Nobody => return None,
             Kind::Loss => {
                 // Where all was lost, nothing was made.
                 let is_left = || mean < Number::constant(9995, 100);
                 let text = format!("{} %", tenth(or_nothing(mean)));
                 let (span, text) = self.loss(id.0, in_oven, &text).filter(|_| is_left())?;
-                let yields = self.yields(id, in_oven, or_nothing(mean));
+                fuller = self.fuller(id, in_oven, or_nothing(mean));
+                let yields = if fuller.is_some() { None } else { self.yields(id, in_oven, or_nothing(mean)) };
                 let (span, text, planned) = match &yields {
                     Some((yields, words, is_far)) => {
                         let (all, planned) = self.both((*yields, words), (span, &text))?;
@@ -163,7 +172,25 @@ impl Place<'_> {
             formula,
             says: figure.says,
             from,
+            also_said: fuller.as_ref().map_or_else(String::new, |(said, _)| said.clone()),
+            also: fuller.map_or_else(Vec::new, |(_, edits)| edits),
         })
+    }
+
+    /// How much more goes in, in words and as changes of the text, where less comes out than the other parts take.
+    fn fuller(&self, id: PartId, in_oven: bool, lost: Number) -> Option<(String, Vec<Edit>)> {
+        let part = self.recipe.part(id).filter(|part| !in_oven && part.foreign.is_none())?;
+        let lost = lost.over(Number::whole(100)).ok()?;
+        let times = fuller::times(self.recipe, self.formula, id, lost).ok()??;
+        let source = part.divide.map(|divide| divide.span).or_else(|| part.makes.map(|makes| makes.span))?.source;
+        let edits = fuller::edits(&self.project.file(source)?.tree, self.recipe, id, times).ok()?;
+        let more = times.minus(Number::ONE).ok()?.times(Number::whole(100)).ok()?;
+        let said = format!(
+            "{} % more of all that goes into {}, so that what is taken of it comes out",
+            tenth(more),
+            part.name
+        );
+        (!edits.is_empty()).then_some((said, edits))
     }
 
     /// Where the text says a loss, and what stands there with another one.
@@ -282,7 +309,10 @@ fn typed(minutes: Number, each: bool) -> Option<String> {
 /// A text with what was measured in the places that are in it.
 pub fn rewritten(source: &Source, id: SourceId, taken: &[Taken]) -> String {
     let here = taken.iter().filter(|one| one.span.source == id);
-    let edits = here.map(|one| Edit { span: one.span, text: one.planned.clone() }).collect();
+    let all = here.flat_map(|one| {
+        std::iter::once(Edit { span: one.span, text: one.planned.clone() }).chain(one.also.iter().cloned())
+    });
+    let edits = all.collect();
     apply(&source.text, &[&Mend { title: String::new(), edits, certain: true }])
 }
 
@@ -297,7 +327,8 @@ pub fn said(taken: &[Taken]) -> Vec<String> {
             }
             _ => format!("{} of {}: {planned}", one.step, one.part),
         };
-        format!("as baked: {what} ({}; {})", one.from, one.formula)
+        let also = if one.also_said.is_empty() { String::new() } else { format!(", and {}", one.also_said) };
+        format!("as baked: {what}{also} ({}; {})", one.from, one.formula)
     };
     taken.iter().map(words).collect()
 }

@@ -75,11 +75,13 @@ impl Weighing {
 
     /// The loss, as a share in percent: of what a piece weighed before, else of what all of it did; where one of the two was weighed
     /// in pieces and the other not, by how many there are. `made` is what goes into the step by the formula where nothing was
-    /// weighed: the load, and a piece, if the step is one in which pieces go in.
-    pub fn loss(&self, before: Before, (load, piece): (Option<Mass>, Option<Mass>)) -> Option<Number> {
+    /// weighed: the load, and a piece, if the step is one in which pieces go in; `later` what of the load goes in after the step, and is
+    /// not lost.
+    pub fn loss(&self, before: Before, (load, piece): (Option<Mass>, Option<Mass>), later: Mass) -> Option<Number> {
         let weighed = before.each.zip(self.each()).or_else(|| before.all.zip(self.all()));
         let weighed = weighed.or_else(|| before.counted.zip(self.counted()));
-        let (into, out) = weighed.or_else(|| piece.zip(self.each())).or_else(|| load.zip(self.all()))?;
+        let of_load = || load.zip(self.all()?.plus(later).ok());
+        let (into, out) = weighed.or_else(|| piece.zip(self.each())).or_else(of_load)?;
         into.minus(out).ok()?.ratio(into).ok()?.times(Number::whole(100)).ok()
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Otherwise;
 use super::came_to::Weighing;
-use super::claims::{Claims, is_bake_loss, is_end_of_mix, is_in_oven};
+use super::claims::{Begins, Claims, LossOf, is_end_of_mix};
 use super::measurement::{Kind, Measured};
 use crate::check::bakes::Sized;
 use crate::language::bakes::{Bake, CameTo, Ran, Size, WentIn};
@@ -51,16 +51,21 @@ struct OfSize<'a> {
     turns: HashMap<StepRef, Option<Number>>,
     pieces: HashMap<StepRef, Option<Number>>,
     shares: HashMap<(StepRef, Option<i64>), Option<Number>>,
+    begins: HashMap<StepRef, Begins>,
 }
 
 impl<'a> OfSize<'a> {
     fn of(claims: Claims<'a>) -> OfSize<'a> {
-        let (said, turns, pieces, shares) = Default::default();
-        OfSize { claims, said, turns, pieces, shares }
+        let (said, turns, pieces, shares, begins) = Default::default();
+        OfSize { claims, said, turns, pieces, shares, begins }
     }
 
     fn said(&mut self, kind: Kind, at: StepRef) -> Option<(Number, Number)> {
         *self.said.entry((kind, at)).or_insert_with(|| self.claims.of(kind, at))
+    }
+
+    fn begins(&mut self, at: StepRef) -> Begins {
+        *self.begins.entry(at).or_insert_with(|| self.claims.begins(at))
     }
 
     fn turns(&mut self, at: StepRef) -> Option<Number> {
@@ -153,7 +158,8 @@ impl<'a> Beside<'a> {
             }
             if let Some(came_to) = ran.came_to {
                 let one = of_size.weighing(at, load, came_to.value);
-                let out = Out { claims: &of_size.claims, went_in: &went_in, at, step };
+                let begins = of_size.begins(at);
+                let out = Out { claims: &of_size.claims, went_in: &went_in, at, begins };
                 let earlier = weighed.get(&at.part).map(Vec::as_slice).unwrap_or_default();
                 found.extend(out.measured(one, earlier).into_iter().flatten());
             }
@@ -250,7 +256,7 @@ struct Out<'a> {
     claims: &'a Claims<'a>,
     went_in: &'a [OfLine<'a>],
     at: StepRef,
-    step: &'a Step,
+    begins: Begins,
 }
 
 impl Out<'_> {
@@ -262,35 +268,47 @@ impl Out<'_> {
         let alone = |kind: Kind, value: Number| (kind, value, value);
         let before = one.before(earlier);
         let load = || self.went_in()?.times(one.share?).ok();
-        let each = self.claims.each(self.at.part);
-        let loss =
-            |by_formula: (Option<Mass>, Option<Mass>)| one.loss(before, by_formula).map(|loss| alone(Kind::Loss, loss));
+        let Begins { piece, .. } = self.begins;
+        let later = || self.all()?.times(self.begins.later).ok()?.times(one.share?).ok();
+        let later = if self.begins.later.is_zero() { Mass::ZERO } else { later().unwrap_or(Mass::ZERO) };
+        let loss = |by_formula: (Option<Mass>, Option<Mass>), later: Mass| {
+            one.loss(before, by_formula, later).map(|loss| alone(Kind::Loss, loss))
+        };
         match one.came_to {
-            CameTo::All(all) => [whole(Kind::All, all.value()), loss((load(), None)), None],
-            CameTo::Each(value) => [Some(alone(Kind::Each, value.value())), loss((None, each)), None],
+            CameTo::All(all) => [whole(Kind::All, all.value()), loss((load(), None), later), None],
+            CameTo::Each(value) => [Some(alone(Kind::Each, value.value())), loss((None, piece), Mass::ZERO), None],
             CameTo::Pieces(count, None) => [whole(Kind::Pieces, count), None, None],
             CameTo::Pieces(count, Some(value)) => {
-                let each = each.filter(|_| is_in_oven(self.step));
-                let loss = loss((load(), each));
+                let loss = loss((load(), piece.filter(|_| self.begins.is_by_piece)), Mass::ZERO);
                 [whole(Kind::Pieces, count), Some(alone(Kind::Each, value.value())), loss]
             }
         }
     }
 
-    /// All that goes into the step: what went into the part and is in it at the end of the step, what was weighed otherwise counted, and
-    /// of pieces that are baked what is left of it by then.
+    /// All that goes into the part and stays in it, what was weighed otherwise counted.
+    fn all(&self) -> Option<Mass> {
+        let recipe = self.claims.recipe;
+        let scaled = self.claims.scaled()?;
+        let more = went_in::more((recipe, self.at.part), scaled, self.went_in, Ingredient::stays_in).ok()?;
+        scaled.part(self.at.part)?.stays?.plus(more).ok()
+    }
+
+    /// All that goes into the step: what went into the part and is in it by then, what was weighed otherwise counted, and of pieces that
+    /// are baked what is left of it by then.
     fn went_in(&self) -> Option<Mass> {
-        let Claims { recipe, .. } = self.claims;
+        let recipe = self.claims.recipe;
         let scaled = self.claims.scaled()?;
         let solved = scaled.part(self.at.part)?;
-        let usual = solved.stays?;
-        let held = went_in::held(recipe, scaled, self.at).ok()?;
-        let is_in = |line: &Ingredient| line.stays_in() || (held > Mass::ZERO && !line.aside);
-        let more = went_in::more((recipe, self.at.part), scaled, self.went_in, is_in).ok()?;
-        let mass = usual.plus(more).ok()?;
-        if is_bake_loss(recipe, self.at.part, self.step) && usual > Mass::ZERO {
-            return mass.times(solved.makes?.ratio(usual).ok()?).ok();
+        let (all, usual, into) = (self.all()?, solved.stays?, self.begins.into?);
+        if usual > Mass::ZERO && (self.begins.loss_of == LossOf::Head || into != Number::ONE) {
+            return all.times(solved.makes?.ratio(usual).ok()?).ok()?.times(into).ok();
         }
-        mass.plus(held).ok()
+        let held = went_in::held(recipe, scaled, self.at).ok()?;
+        if held <= Mass::ZERO {
+            return Some(all);
+        }
+        let is_in = |line: &Ingredient| !line.aside;
+        let more = went_in::more((recipe, self.at.part), scaled, self.went_in, is_in).ok()?;
+        usual.plus(more).ok()?.plus(held).ok()
     }
 }

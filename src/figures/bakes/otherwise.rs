@@ -16,9 +16,15 @@ pub fn problems(told: &Told, file: &FileVersion) -> Vec<Diagnostic> {
         .map(|one| {
             let typed = one.text.trim_start_matches([',', ' ']).to_owned();
             let place = if one.span.start == one.span.end { whole_line(file, one.span) } else { one.span };
-            Diagnostic::advice("bakes-say-otherwise", place, format!("{}; {}", one.measured, one.formula))
-                .help(format!("write `{typed}`, or find out what is done otherwise than it is written"))
-                .suggest(format!("write `{typed}`"), one.span, one.text)
+            let also = if one.also_said.is_empty() { String::new() } else { format!(" and {}", one.also_said) };
+            let mut problem =
+                Diagnostic::advice("bakes-say-otherwise", place, format!("{}; {}", one.measured, one.formula))
+                    .help(format!("write `{typed}`{also}, or find out what is done otherwise than it is written"))
+                    .suggest(format!("write `{typed}`{also}"), one.span, one.text);
+            if let Some(mend) = &mut problem.mend {
+                mend.edits.extend(one.also);
+            }
+            problem
         })
         .collect();
     // A dough that misses its temperature is no fault of the line that wants it: nothing is written otherwise.

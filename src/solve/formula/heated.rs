@@ -7,6 +7,7 @@ use crate::model::alive::Alive;
 use crate::model::cooking::may_cook::{Takes, takes_of_the_weight};
 use crate::model::flow::heats_empty;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::reference::StepRef;
 use crate::model::step::{Step, Target, Timing};
 
 /// What the heat takes of all that is made, when it takes so much of what was in it: of a bun that is filled after it was baked less.
@@ -76,6 +77,47 @@ pub(super) fn before_oven(recipe: &Recipe, formula: &Formula, id: PartId, step: 
     left_by_oven(recipe, formula, id, Some(step))?.unwrap_or(Number::ONE).over(oven)
 }
 
+/// How a part stands at the end of a step of it, both as shares of all that it holds in the end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Stands {
+    /// What is in by then.
+    pub present: Number,
+    /// What of that has been in the heat that takes of the weight: here, or in a part that was baked before it was taken.
+    pub heated: Number,
+}
+
+/// How a part stands at the end of a step: what is in by then, and what of it was in the heat in the first so many steps.
+///
+/// # Errors
+/// When a sum leaves the range of exact numbers.
+pub fn stands(recipe: &Recipe, formula: &Formula, at: StepRef, steps: usize) -> Result<Stands, Overflow> {
+    let looked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let sums = looked.sums(at.part, Some(steps), 0, Some(at.step))?;
+    if sums.all <= Mass::ZERO {
+        return Ok(Stands { present: Number::ONE, heated: Number::ZERO });
+    }
+    Ok(Stands { present: sums.present.ratio(sums.all)?, heated: sums.heated.ratio(sums.all)? })
+}
+
+/// Whether a step bakes what the parts that take it up do not bake again: buns that are filled when they are cold.
+///
+/// # Errors
+/// When a sum leaves the range of exact numbers.
+pub fn is_last_bake(recipe: &Recipe, formula: &Formula, id: PartId, step: &Step) -> Result<bool, Overflow> {
+    let looked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let says_own = recipe.part(id).is_none_or(|part| part.makes.is_some_and(|makes| makes.loss.is_some()));
+    Ok(!says_own && looked.is_meant(step) && !looked.again(id, 0)?)
+}
+
+/// What a part holds.
+struct Sums {
+    all: Mass,
+    /// Of that what is in by some step; all of it where none is asked for.
+    present: Mass,
+    /// Of that what was in the heat.
+    heated: Mass,
+}
+
 #[derive(Clone, Copy)]
 struct Looked<'a> {
     recipe: &'a Recipe,
@@ -89,15 +131,21 @@ struct Looked<'a> {
 impl Looked<'_> {
     /// The share of a part, of its steps before `until`.
     fn share(&self, id: PartId, until: Option<usize>, depth: usize) -> Result<Number, Overflow> {
-        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(Number::ZERO) };
+        let sums = self.sums(id, until, depth, None)?;
+        if sums.all > Mass::ZERO { sums.heated.ratio(sums.all) } else { Ok(Number::ZERO) }
+    }
+
+    /// What a part holds by the end of the step `by`, or in the end, and what of it the steps before `until` heat.
+    fn sums(&self, id: PartId, until: Option<usize>, depth: usize, by: Option<usize>) -> Result<Sums, Overflow> {
+        let mut sums = Sums { all: Mass::ZERO, present: Mass::ZERO, heated: Mass::ZERO };
+        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(sums) };
         let says_own = part.makes.is_some_and(|makes| makes.loss.is_some()) || solved.oven.is_some();
         // A ring of parts was reported; it must not hang here.
         if depth > self.recipe.parts.len() || (depth > 0 && says_own && !self.all) {
-            return Ok(Number::ZERO);
+            return Ok(sums);
         }
         let done = part.steps.get(..until.unwrap_or(part.steps.len())).unwrap_or(&part.steps);
         let last = done.iter().rposition(|step| self.is_meant(step));
-        let (mut all, mut heated) = (Mass::ZERO, Mass::ZERO);
         let unnamed = match last {
             Some(last) => self.unnamed((id, part), solved, last)?,
             None => Vec::new(),
@@ -109,19 +157,45 @@ impl Looked<'_> {
             if inner.and_then(|inner| self.recipe.part(inner)).is_some_and(|inner| inner.from == Some(id)) {
                 continue;
             }
-            all = all.plus(mass)?;
+            sums.all = sums.all.plus(mass)?;
             let is_in = match last {
                 Some(_) if unnamed.contains(&at) => mass,
                 Some(last) => in_by((id, part), solved, at, last)?.min(mass),
                 None => Mass::ZERO,
             };
-            heated = heated.plus(is_in)?;
+            let present = match by {
+                Some(by) => in_by((id, part), solved, at, by)?.min(mass).max(is_in),
+                None => mass,
+            };
+            sums.present = sums.present.plus(present)?;
+            sums.heated = sums.heated.plus(is_in)?;
             if let Refers::Part(inner) = line.refers {
                 let until = line.before.filter(|before| before.part == inner).map(|before| before.step);
-                heated = heated.plus(mass.minus(is_in)?.times(self.share(inner, until, depth + 1)?)?)?;
+                sums.heated =
+                    sums.heated.plus(present.minus(is_in)?.times(self.share(inner, until, depth + 1)?)?)?;
             }
         }
-        if all > Mass::ZERO { heated.ratio(all) } else { Ok(Number::ZERO) }
+        Ok(sums)
+    }
+
+    /// Whether what takes a part up, or what takes that up, heats it once more.
+    fn again(&self, id: PartId, depth: usize) -> Result<bool, Overflow> {
+        if depth > self.recipe.parts.len() {
+            return Ok(false);
+        }
+        for (user, line) in self.recipe.users(id) {
+            let (Some(part), Some(solved)) = (self.recipe.part(user), self.formula.part(user)) else { continue };
+            if let Some(last) = part.steps.iter().rposition(|step| self.is_meant(step))
+                && (in_by((user, part), solved, line, last)? > Mass::ZERO
+                    || self.unnamed((user, part), solved, last)?.contains(&line))
+            {
+                return Ok(true);
+            }
+            if self.again(user, depth + 1)? {
+                return Ok(true);
+            }
+        }
+        Ok(false)
     }
 
     /// Which lines are baked by a step that names none of them, `Bake until gold.` of rolls that are named where they are filled afterwards:
