@@ -432,7 +432,8 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     })?;
     // What is known is the least: it is too little only where all that may be water does not make it enough.
     let most = composition.water.plus(composition.unknown.water.minus(waterless).ok()?).ok()?;
-    let may_be_enough = most.as_share_of(composition.flour).ok()? >= low;
+    let unweighed = || part.lines.iter().zip(&solved.lines).any(|(line, amount)| line.stays_in() && amount.mass.is_none() && !has_no_water(line.kind));
+    let may_be_enough = most.as_share_of(composition.flour).ok()? >= low || unweighed();
     let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.
     let starch = mass_of(part, solved, |line| line.kind == Kind::Starch)?;

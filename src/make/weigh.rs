@@ -193,8 +193,8 @@ pub fn weigh_out(masses: &[Mass], scales: &Scales) -> Result<(Vec<Weighed>, Mass
 
 /// Shares a printed total out among the masses that it is the sum of: those on the main scale by the largest remainder.
 ///
-/// The shares add up to the total, unless some of them go on another scale: then the others add up to what the main scale shows of
-/// them, so that nothing is put on one line to make up for another scale's digits.
+/// The shares add up to the total, as far as none of them is moved noticeably to make up for the others, and unless some of them go on another
+/// scale: then the others add up to what the main scale shows of them, so that nothing is put on one line to make up for another scale's digits.
 ///
 /// # Errors
 /// When a mass leaves the range of exact numbers.
@@ -211,7 +211,7 @@ pub fn share_out(total: Mass, masses: &[Mass], scales: &Scales) -> Result<Vec<We
     let all_on_main = weighed.iter().all(|one| one.scale == ScaleUsed::Main);
     let whole = if all_on_main { total } else { on_main };
     let target = whole.value().rounded_to(scales.main.step.value())?;
-    meet(target, masses, &mut weighed, (scales.main.step, Sum::Exactly))?;
+    meet(target, masses, &mut weighed, scales.main.step)?;
     Ok(weighed)
 }
 
@@ -260,18 +260,11 @@ fn moved(exact: Mass, shown: Mass) -> Result<Proportion, Overflow> {
 fn share_remainders(masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
     let on_main = |one: &Weighed| one.scale == ScaleUsed::Main;
     let exact = Mass::sum(masses.iter().zip(weighed.iter()).filter(|(_, one)| on_main(one)).map(|(mass, _)| *mass))?;
-    meet(exact.value().rounded_to(step.value())?, masses, weighed, (step, Sum::AsNearAsCan))
+    meet(exact.value().rounded_to(step.value())?, masses, weighed, step)
 }
 
-/// Whether a sum is to be met whatever that takes.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Sum {
-    Exactly,
-    AsNearAsCan,
-}
-
-/// As [`share_remainders`], to a sum that is given: whole steps, within one of each mass where the sum allows it.
-fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], (step, sum): (Mass, Sum)) -> Result<(), Overflow> {
+/// As [`share_remainders`], to a sum that is given, as near as that can be: whole steps, within one of each mass.
+fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) -> Result<(), Overflow> {
     let mut lines: Vec<(usize, Ease, Number)> = Vec::new();
     let mut floor_sum = Number::ZERO;
     for (at, (mass, one)) in masses.iter().zip(weighed.iter_mut()).enumerate() {
@@ -290,10 +283,7 @@ fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], (step, sum): (
     lines.sort_by(|a, b| a.1.cmp(&b.1).then(b.2.cmp(&a.2)).then(a.0.cmp(&b.0)));
     let missing = usize::try_from(missing).unwrap_or(0);
     let up_to = |most: Ease| lines.iter().filter(|(_, ease, _)| *ease <= most).count();
-    let steps = match sum {
-        Sum::Exactly => missing,
-        Sum::AsNearAsCan => missing.clamp(up_to(Ease::Wanted), up_to(Ease::Free)),
-    };
+    let steps = missing.clamp(up_to(Ease::Wanted), up_to(Ease::Free));
     for (at, _, _) in lines.iter().take(steps) {
         if let Some(one) = weighed.get_mut(*at) {
             one.mass = one.mass.plus(step)?;
@@ -419,6 +409,15 @@ mod tests {
         let (weighed, total) = weigh_out(&[grams(175, 2), grams(35, 2)], &home(Units::Metric)).expect("in range");
         let shown: Vec<String> = weighed.iter().map(|one| one.mass.value().decimal(0)).collect();
         assert_eq!((shown, total), (vec!["88".to_owned(), "17".to_owned()], grams(105, 1)));
+    }
+
+    /// 410.04 and 201.96 g on a scale of 5 g are 410 and 200: 205 would be 1.5 % more, whatever the total formula's 612 is rounded to.
+    #[test]
+    fn a_share_stays_at_what_is_nearest() {
+        let scales = Scales { main: Scale { step: grams(5, 1), up_to: None }, ..home(Units::Metric) };
+        let shared = share_out(grams(615, 1), &[grams(41004, 100), grams(20196, 100)], &scales).expect("in range");
+        let shown: Vec<String> = shared.iter().map(|one| one.mass.value().decimal(0)).collect();
+        assert_eq!(shown, ["410", "200"]);
     }
 
     /// 1000 + 250 + 812.5 + 25 + 12.5 g are 2100: the half gram is seen in the yeast (4 %) and not in the water (0.06 %).

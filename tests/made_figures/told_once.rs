@@ -96,6 +96,8 @@ fn the_least_is_only_held_against_the_most() {
     assert!(!told("370 g", "rock samphire puree .. 90 g"));
     assert!(told("370 g", "caraway .. 9 g"));
     assert!(told("250 g", "rock samphire puree .. 90 g"));
+    // What is poured by eye may be anything.
+    assert!(!told("250 g", "levain .. as needed") && told("250 g", "caraway .. to taste"));
     assert!(told("200 g", "yogurt .. 2 kg"));
     assert!(!told("200 g", "yogurt .. 800 g"));
 }
@@ -286,4 +288,47 @@ fn what_another_option_leaves_raw_is_told() {
     };
     assert!(told("chilled"));
     assert!(!told("frozen"));
+}
+
+/// A line of a preferment stays at what is nearest too: 201.96 g of flour on a scale of 5 g are 200, and so is the water.
+#[test]
+fn a_preferment_is_rounded_to_what_is_nearest() {
+    let kitchen = "kitchen K5\nscale 5 g\n";
+    let text = "recipe Loaf\nmakes 3 loaves\nuse \"k5.miche\"\npart poolish, from dough\nstrong white flour .. 33 %\nwater .. 33 %\n\
+        stir: hands 3 min\n    Stir.\npart dough\nstrong white flour .. 612 g\nwater .. 69 %\nsalt .. 10 g\ndivide 3 x 345 g\n\
+        mix: hands 10 min\n    Mix.\n";
+    let bench = Bench::of(&[("a.miche", text), ("k5.miche", kitchen)]);
+    let (_, card, problems) = bench.run(&["card", "--format", "text", "a.miche"]);
+    let row = |what: &str| card.lines().find(|line| line.trim_start().starts_with(what)).unwrap_or_default().to_owned();
+    assert!(row("strong white flour").contains("200 g") && row("water").contains("200 g"), "{card}{problems}");
+    assert!(!card.contains("205 g") && card.contains("610 g"), "{card}");
+}
+
+/// A dozen and a stick say what they are.
+#[test]
+fn dozens_and_sticks_of_an_ingredient_are_answered() {
+    let help = |line: &str| {
+        let text = format!("recipe Cake\nmakes 2 cakes\n{line}\n");
+        let (_, told, problems) = Bench::of(&[("a.miche", &text)]).run(&["check", "a.miche"]);
+        format!("{told}{problems}")
+    };
+    assert!(help("egg .. 2 dozen").contains("`24` for two dozen"), "{}", help("egg .. 2 dozen"));
+    assert!(help("butter .. 1 stick").contains("`4 oz` or `113 g`"), "{}", help("butter .. 1 stick"));
+}
+
+/// Yeast that grew for ten hours in a sponge is more by the mix: the sums say that they do not count that, and name no other weight for it.
+#[test]
+fn what_a_sponge_has_fermented_is_said_not_to_be_counted() {
+    let text = "recipe Loaf\nmakes 8 loaves\nchoose way: direct or sponge\npart sponge, from dough [sponge]\nstrong white flour .. 30 %\nwater .. 20 %\n\
+        fresh yeast .. 0.5 %\nstir: hands 4 min\n    Stir.\nripen: wait 10 h, at 18 C\n    until domed\npart dough\nstrong white flour .. 3 kg\n\
+        water .. 62 %\nsalt .. 2 %\nfresh yeast .. 3 % [direct]\nfresh yeast .. 1.5 % [sponge]\nmix: hands 12 min\n    Mix.\n    until smooth\n\
+        rise: wait 60 min, at 25 C\n    until doubled\nbake: tend 36 min, using oven at 225 C\n    until hollow\n";
+    let bench = Bench::of(&[("a.miche", text)]);
+    let (_, sums, problems) = bench.run(&["sums", "--format", "markdown", "a.miche"]);
+    assert!(sums.contains("has fermented before the mix is not counted"), "{sums}{problems}");
+    assert!(!sums.contains("would be as far as"), "{sums}");
+    let direct = text.replace("part sponge, from dough [sponge]\nstrong white flour .. 30 %\nwater .. 20 %\nfresh yeast .. 0.5 %\nstir: hands 4 min\n    Stir.\nripen: wait 10 h, at 18 C\n    until domed\n", "");
+    let bench = Bench::of(&[("a.miche", &direct)]);
+    let (_, sums, problems) = bench.run(&["sums", "--format", "markdown", "a.miche"]);
+    assert!(sums.contains("would be as far as") && !sums.contains("before the mix is not counted"), "{sums}{problems}");
 }

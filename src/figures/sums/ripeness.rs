@@ -25,6 +25,7 @@ pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -
     let Some((first_name, first, _)) = lives.first() else { return Ok(()) };
     let mut section = Section::new("How far it ferments (an estimate)", &topic::FERMENTATION);
     let (first_model, first_rule) = first.courses();
+    let has_sponge = lives.iter().any(|(_, life, version)| !life.is_levain && has_sponge(version));
     for (name, life, version) in &lives {
         let (model, rule) = life.courses();
         let called = if name.is_empty() { String::new() } else { format!("{name}: ") };
@@ -42,12 +43,19 @@ pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -
                 first_name,
                 (life, model, rule),
                 (first, first_model, first_rule),
-                &mut section,
+                (has_sponge, &mut section),
             )?;
         }
         same_ferment::rows(&called, life, version, asked, &mut section, all)?;
     }
     chilled(first, asked.units, &mut section);
+    if has_sponge && lives.len() > 1 {
+        section.remarks.push(
+            "What a sponge or another yeasted preferment has fermented before the mix is not counted: its yeast has grown since it was \
+             weighed, and a dough with it takes about half the yeast of one without (common practice)."
+                .to_owned(),
+        );
+    }
     let [low, high, levain_low, levain_high] = [5, 35, 10, 33].map(|celsius| bare(celsius, asked.units));
     let unit = if asked.units == Units::Us { "°F" } else { "°C" };
     section.remarks.push(format!(
@@ -58,6 +66,12 @@ pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -
     ));
     all.sections.push(section);
     Ok(())
+}
+
+/// Whether some of a dough's yeast has fermented in a preferment before the mix.
+fn has_sponge(version: &Version<'_>) -> bool {
+    let mut made = version.formula.made(version.recipe);
+    made.any(|(_, part)| part.from.is_some() && part.lines.iter().any(|line| line.kind.is_yeast()))
 }
 
 /// So many degrees Celsius as the reader has them.
@@ -91,7 +105,7 @@ fn compare(
     first_name: &str,
     (life, model, rule): (&Life, Course, Course),
     (first, first_model, first_rule): (&Life, Course, Course),
-    section: &mut Section,
+    (has_sponge, section): (bool, &mut Section),
 ) -> Result<(), Overflow> {
     let work = |life: &Life, course: Course| life.amount.value().times(course.hours_at_25);
     let against = |model: Course, first_model: Course| -> Result<Option<Number>, Overflow> {
@@ -123,7 +137,8 @@ fn compare(
         by_model.times(percent)?,
         "%",
     );
-    if by_model.is_positive() && !life.is_levain {
+    // Of yeast that grew in a sponge nobody says how much there is by now.
+    if by_model.is_positive() && !life.is_levain && !has_sponge {
         let alike = life.amount.value().over(by_model)?.times(percent)?;
         section.row(
             format!("{name} would be as far as {first_name} with instant yeast of"),

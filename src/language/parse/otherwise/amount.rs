@@ -27,6 +27,13 @@ pub(in super::super) fn behind_number(word: &str) -> Option<SaidHere> {
     Some(SaidHere::help(match word {
         "T" | "t" => "`T` is a tablespoon to some, and `t` a teaspoon: write `tbsp` or `tsp`".to_owned(),
         "bp" | "bps" | "BP" => "a baker's percentage is written `2 %`".to_owned(),
+        _ if matches!(lower.as_str(), "dozen" | "dozens" | "doz") => {
+            "a dozen is twelve pieces: write the number alone, `24` for two dozen".to_owned()
+        }
+        _ if matches!(lower.as_str(), "stick" | "sticks") => {
+            "a stick of butter is 4 oz in the United States, and cinnamon sticks are counted: write `4 oz` or `113 g` for each, or the number alone"
+                .to_owned()
+        }
         _ => match loose(&lower)? {
             Loose::Hand => {
                 format!("`{word}` says no weight: write one, or a spoon, or `to taste` in the place of it all")
