@@ -8,6 +8,7 @@ mod aim;
 mod bakes;
 mod block;
 mod book;
+mod commas;
 mod dispatch;
 mod hidden;
 mod line;

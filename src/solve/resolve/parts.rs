@@ -265,22 +265,19 @@ fn part_makes(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut 
 }
 
 fn keeps(time: &Quantity, how: Option<&KeptHow>, span: Span, reading: &mut Reading) -> Option<Keeps> {
-    let at = time.span;
     let time = reading.longest(time)?;
     if !time.value().is_positive() {
-        let problem = Diagnostic::error("impossible-number", at, "what keeps no time at all does not keep");
-        reading.report(problem.help("leave the line out: without it nothing is made ahead"));
+        let none = Diagnostic::error("impossible-number", span, "what keeps no time at all does not keep");
+        reading.report(none.help("leave the line out"));
         return None;
     }
-    let mut said = [None; 2];
-    let how = match how {
-        None => KeptAt::Unsaid,
-        Some(KeptHow::Chilled) => KeptAt::Chilled,
-        Some(KeptHow::Frozen) => KeptAt::Frozen,
+    let (how, said) = match how {
+        None => (KeptAt::Unsaid, [None; 2]),
+        Some(KeptHow::Chilled) => (KeptAt::Chilled, [None; 2]),
+        Some(KeptHow::Frozen) => (KeptAt::Frozen, [None; 2]),
         Some(KeptHow::At(amounts)) => {
             let (at, words) = one_temperature(amounts, reading)?;
-            said = [words.first().copied(), words.get(1).copied()];
-            KeptAt::At(at)
+            (KeptAt::At(at), [words.first().copied(), words.get(1).copied()])
         }
     };
     Some(Keeps { time, how, said, span })
