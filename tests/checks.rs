@@ -19,6 +19,8 @@ mod quiet;
 mod safe;
 #[path = "checks/slips.rs"]
 mod slips;
+#[path = "checks/unsafe_words.rs"]
+mod unsafe_words;
 
 use careful_baker::{FILES, LOAF, SLIPS};
 use miche::check::{self, ALL, Check, check_file};

@@ -1,19 +1,24 @@
 //! Meat that is cured with nitrite: how much of it there is on the meat, by the strength of the curing salt.
 
 use super::Subject;
-use super::dough::mille;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::cooking::beginnings;
+use crate::model::cooking::raw_flesh::is_flesh;
 use crate::model::recipe::Ingredient;
 use crate::text::diagnostic::Diagnostic;
 
-/// The most nitrite that goes in, on the meat: 200 mg a kilo of dry-cured bacon (9 CFR 424.22, from memory); Regulation (EC) 1333/2008 has 150, for
-/// some meats 180 (from memory).
-const MOST: Proportion = Proportion::new(Number::constant(200, 1_000_000));
-/// What is sold in America as cure number 1, and the nitrite salt of Europe, 0.5 to 0.6 %: in thousandths. From memory.
-const STRONG: i64 = 63;
-const WEAK: i64 = 6;
+/// The most nitrite that goes in, on the meat: 156 mg a kilo of what is minced (9 CFR 424.21, from memory), 157 where it is weighed by the spoon of the trade,
+/// 2.5 g of 6.25 % to a kilo. Regulation (EC) 1333/2008 has 150, and about 120 since October 2025 (Regulation (EU) 2023/2108; both from memory).
+const MOST: Proportion = Proportion::new(Number::constant(157, 1_000_000));
+/// What is said of it.
+const LAWS: &str =
+    "laws allow 156 mg at most in minced meat (United States), 150 and since October 2025 about 120 (European Union)";
+/// What is sold in America as cure number 1, and the nitrite salt of Europe, 0.5 to 0.6 %: the share of nitrite. From memory.
+const STRONG: Proportion = Proportion::new(Number::constant(625, 10_000));
+const WEAK: Proportion = Proportion::new(Number::constant(6, 1_000));
+/// No curing salt that is sold has more; what is said above is something else.
+const STRONGEST: Number = Number::constant(1, 10);
 
 /// What is odd in the nitrite of each part; told under the name of the check of amounts.
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<Diagnostic> {
@@ -24,24 +29,21 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<D
         let mass = |is: &dyn Fn(&Ingredient) -> bool| {
             Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
         };
-        let meat = mass(&|line| line.kind.is_flesh());
+        let meat = mass(&is_flesh);
         // Of a brine a part goes into the meat, and nobody says how much.
         let is_brine = !salt.stays_in()
             || part.lines.iter().any(|line| line.kind.is_poured() && line.stays_in() && line.kind.is_liquid());
         let share = mass(&is_curing_salt).zip(meat).and_then(|(salt, meat)| salt.as_share_of(meat).ok());
         let Some(share) = share.filter(|_| !is_brine) else { continue };
         let strength = strength(salt);
-        let nitrite = share.value().times(mille(strength.unwrap_or(STRONG)).value());
+        let nitrite = share.value().times(strength.unwrap_or(STRONG).value());
         let Some(nitrite) = nitrite.ok().filter(|nitrite| *nitrite > MOST.value()) else { continue };
         let Ok(milligrams) = nitrite.times(Number::whole(1_000_000)) else { continue };
         let milligrams = milligrams.decimal(0);
         let message = match strength {
-            Some(_) => format!(
-                "`{}` brings about {milligrams} mg of nitrite to a kilo of meat: 200 mg are the most that laws allow",
-                salt.name
-            ),
+            Some(_) => format!("`{}` brings about {milligrams} mg of nitrite to a kilo of meat: {LAWS}", salt.name),
             None => format!(
-                "nothing says how strong `{}` is: of 6.25 % nitrite this would be about {milligrams} mg on a kilo of meat, and 200 mg are the most that laws allow",
+                "nothing says how strong `{}` is: of 6.25 % nitrite this would be about {milligrams} mg on a kilo of meat; {LAWS}",
                 salt.name
             ),
         };
@@ -57,12 +59,27 @@ fn is_curing_salt(line: &Ingredient) -> bool {
     line.name.has_word(beginnings!["curing salt", "pink curing", "prague powder", "instacure", "insta cure", "nitrite"])
 }
 
-/// How strong it is by its name and what is said of it, in thousandths.
-fn strength(line: &Ingredient) -> Option<i64> {
+/// How strong it is: by the figure that its name or what is said of it has, else by what it is called.
+fn strength(line: &Ingredient) -> Option<Proportion> {
     let text = format!("{} {}", line.name.key.as_str(), line.preparation.as_deref().unwrap_or_default().to_lowercase());
     let has = |words: &[&str]| words.iter().any(|word| text.contains(word));
+    if let Some(said) = percent_in(&text).filter(|said| said.value() <= STRONGEST) {
+        return Some(said);
+    }
     if has(&["6.25", "no. 1", "no 1", "prague", "insta"]) {
         return Some(STRONG);
     }
-    has(&["0.5", "0.6", "0.4", "0.9", "nitrite salt", "nitrite curing salt"]).then_some(WEAK)
+    has(&["nitrite salt", "nitrite curing salt"]).then_some(WEAK)
+}
+
+/// The first figure of a text that has a percent sign behind it; of a range the high end.
+fn percent_in(text: &str) -> Option<Proportion> {
+    let figure = text.split('%').next().filter(|before| before.len() < text.len())?.trim_end();
+    let from = figure
+        .rfind(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .map_or(0, |at| at + figure.get(at..).and_then(|rest| rest.chars().next()).map_or(1, char::len_utf8));
+    let (whole, part) = figure.get(from..)?.split_once('.').unwrap_or((figure.get(from..)?, ""));
+    let digits: i128 = format!("{whole}{part}").parse().ok()?;
+    let scale = 10i128.checked_pow(u32::try_from(part.len()).ok()?)?.checked_mul(100)?;
+    Number::fraction(digits, scale).map(Proportion::new)
 }

@@ -9,12 +9,16 @@ use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT};
-use crate::model::cooking::{bakes, beginnings, cooks, hottest, is_hot, says, words_of};
+use crate::model::cooking::{Beginnings, bakes, beginnings, cooks, hottest, is_hot, may_say, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
 use crate::text::source::Span;
 use std::sync::LazyLock;
+
+/// Hotter no deep fat is, °C: near it fat smokes, and soon after burns. Common practice, no source; Regulation (EU) 2017/2158 wants less than 175 °C for
+/// chips (from memory).
+pub(super) const HOTTEST_FAT: i64 = 190;
 
 /// So many degrees Celsius in the reader's units. The Food Code has 135, 70 and 41 °F, which is what they come to.
 pub(super) fn degrees(celsius: i64, units: Units) -> Shown {
@@ -93,7 +97,7 @@ impl Danger {
     }
 
     pub(super) fn text(self, units: Units) -> String {
-        let fryer = degrees(190, units);
+        let fryer = degrees(HOTTEST_FAT, units);
         match self {
             Danger::Lye => {
                 "Lye burns skin and eyes: wear goggles and gloves, add lye to cold water and never water to lye, use no aluminium, \
@@ -129,7 +133,7 @@ impl Danger {
                 ("Boiling sugar", words.to_owned())
             }
             Danger::DeepFat => {
-                let most = degrees(190, units);
+                let most = degrees(HOTTEST_FAT, units);
                 let words = format!(
                     "fryer half full at most, below {most}, nothing wet, never alone; lid on a fire, no water."
                 );
@@ -230,6 +234,33 @@ fn bottles_alive(part: &Part) -> Option<&Step> {
     part.steps.get(at).filter(|_| !is_over && !is_killed)
 }
 
+const LYE: &Beginnings = &Beginnings::of(&["lye", "caustic", "sodium hydroxide", "naoh"]);
+
+/// Whether a line of a part is lye, or a bath that another part makes of it and warns of.
+pub(super) fn lists_lye(part: &Part) -> bool {
+    part.lines.iter().any(|line| line.kind == Kind::Lye || line.name.has_word(LYE))
+}
+
+/// Where a part works with lye by the words of a step alone.
+fn dips_in_lye(part: &Part) -> Option<Span> {
+    part.steps.iter().find(|step| takes_lye(step)).map(|step| step.name.span)
+}
+
+/// Whether a step works with lye that no line lists: `Dip in 4 % sodium hydroxide`, and not `soda instead of lye`.
+fn takes_lye(step: &Step) -> bool {
+    const NONE: &[&str] = &["no", "not", "never", "without", "instead", "than", "like", "replace", "replaces", "non"];
+    if !may_say(step, LYE) || !says(step, LYE) {
+        return false;
+    }
+    let words: Vec<&str> =
+        words_of(step).split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    words.iter().enumerate().any(|(at, word)| {
+        let is_lye = ["lye", "caustic", "naoh"].contains(word)
+            || *word == "hydroxide" && words.get(at.wrapping_sub(1)) == Some(&"sodium");
+        is_lye && !words.iter().take(at).rev().take(3).any(|before| NONE.contains(before))
+    })
+}
+
 /// Whether a step takes sugar or syrup.
 fn takes_sweet(part: &Part, step: &Step) -> bool {
     step.lines_taken().filter_map(|line| part.lines.get(line)).any(|line| line.kind.is_sweet())
@@ -238,7 +269,10 @@ fn takes_sweet(part: &Part, step: &Step) -> bool {
 /// Where a part works with something that burns.
 pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
     match danger {
-        Danger::Lye => part.lines.iter().find(|line| line.kind == Kind::Lye).map(|line| line.name.span),
+        Danger::Lye => {
+            let listed = part.lines.iter().find(|line| line.kind == Kind::Lye).map(|line| line.name.span);
+            listed.or_else(|| dips_in_lye(part).filter(|_| !lists_lye(part)))
+        }
         Danger::HotSugar => {
             if !part.lines.iter().any(|line| line.kind.is_sweet()) {
                 return None;

@@ -3,7 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use super::statement;
 use super::danger::{self, Danger};
-use crate::model::cooking::has_word;
+use crate::model::cooking::{Beginnings, has_word, may_say, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Target, Words};
@@ -36,6 +36,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help("strew the lye into cold water, never the other way round"));
             }
         }
+        if (danger::lists_lye(part) || danger::danger_in(part, Danger::Lye).is_some())
+            && let Some(step) = part.steps.iter().find(|step| is_in_aluminium(step))
+        {
+            let message = format!("`{}` brings lye and aluminium together: they make hydrogen, and the metal goes into the food", step.name);
+            diagnostics.push(Diagnostic::advice(CHECK.name, step.name.span, message).help(
+                "use stainless steel, glass or plastic for lye, and trays that are lined or not of aluminium for what was dipped; local food law goes before this",
+            ));
+        }
         for danger in Danger::ALL {
             let Some(span) = danger::danger_in(part, danger) else { continue };
             if statement::warns(subject.recipe, part, danger.ways()) {
@@ -47,6 +55,23 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// Whether a step uses what is of aluminium, in its words or as its equipment.
+fn is_in_aluminium(step: &Step) -> bool {
+    const METAL: &Beginnings = &Beginnings::of(&["alumini", "aluminum"]);
+    const NONE: &[&str] = &["no", "not", "never", "without", "avoid", "non", "nor"];
+    if step.equipment.as_ref().is_some_and(|name| name.has_word(METAL)) {
+        return true;
+    }
+    if !may_say(step, METAL) {
+        return false;
+    }
+    let words: Vec<&str> = words_of(step).split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    words.iter().enumerate().any(|(at, word)| {
+        let is_metal = word.starts_with("alumini") || word.starts_with("aluminum");
+        is_metal && !words.iter().take(at).rev().take(4).any(|before| NONE.contains(before))
+    })
 }
 
 /// Whether a step pours water onto a line.

@@ -176,14 +176,20 @@ pub(super) fn is_safe(recipe: &Recipe, formula: &Formula, id: PartId, at: usize)
 /// What keeps food before one of its steps: flour about it, much sugar, acid, salt, chocolate, a living culture. Fat does not count: what
 /// lies in oil is shut off from air, and keeps none of it.
 pub(super) fn is_kept(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
+    let flour = formula.part(id).map(|solved| (solved.composition.flour, solved.composition.total));
+    let is_bread = flour.is_some_and(|(flour, total)| flour.as_share_of(total).is_ok_and(|share| share >= mille(200)));
+    is_bread || is_kept_by_more(recipe, formula, id, at)
+}
+
+/// As [`is_kept`], by something else than flour.
+pub(super) fn is_kept_by_more(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return false };
     let composition = &solved.composition;
     let share = |mass: Mass, least: i64| mass.as_share_of(composition.total).is_ok_and(|share| share >= mille(least));
     let of = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
         has_unweighed(part, solved, is) || mass_of(part, solved, is).is_some_and(|mass| share(mass, least))
     };
-    share(composition.flour, 200)
-        || share(composition.sugar, 350)
+    share(composition.sugar, 350)
         || share(composition.salt, 50)
         || of(&|line| line.kind == Kind::Chocolate, 200)
         || of(&|line| line.kind == Kind::Brine, 200)

@@ -137,9 +137,11 @@ checks! {
 
 pub mod allowance;
 pub mod bakes;
+mod beans;
 mod boils_off;
 pub mod book;
 pub mod caution;
+mod claims;
 mod consequence;
 mod curing;
 mod danger;
@@ -151,6 +153,8 @@ mod keeping;
 mod kept;
 mod larder_figures;
 mod layered;
+mod named_food;
+mod not_eaten;
 mod pickled;
 mod piece_sizes;
 mod poison;
@@ -159,6 +163,7 @@ mod proportions;
 mod runner;
 mod shared;
 mod statement;
+mod strong_spice;
 mod usual_times;
 
 pub(crate) use kept_too_long::keeps_by_itself;

@@ -1,7 +1,7 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
 use super::odd_ripening::hours_at_25;
-use super::{Check, Family, Run, Subject, tell};
+use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
           dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 40 %, fat up to 85 %, egg up \
-          to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %. In any dough: baking \
+          to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %; nutmeg, mace and cloves up to 2 %, of which little more is poison. In any dough: baking \
           powder from 0.2 to 10 %, soda from 0.1 to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
@@ -71,6 +71,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(super::layered::problems(subject, super::odd_temperature::CHECK.name));
     diagnostics.extend(super::pickled::problems(subject, CHECK.name, super::odd_temperature::CHECK.name));
     diagnostics.extend(super::curing::problems(subject, CHECK.name));
+    strong_spice::problems(subject, CHECK.name, diagnostics);
     let leavened = LazyCell::new(|| leavened(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
         let flour = solved.composition.flour;
@@ -92,7 +93,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
-            if let Some(mass) = amount.mass.filter(|_| line.stays_in() && matches!(line.refers, Refers::Pantry(_))) {
+            if let Some(mass) = amount.mass.filter(|_| line.stays_in() && matches!(line.refers, Refers::Pantry(_)) && !strong_spice::is_strong(line)) {
                 let little = if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let most = most(subject, (id, part), line.kind, || raised);

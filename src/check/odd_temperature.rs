@@ -1,17 +1,20 @@
 //! `odd-temperature`: a temperature that does not suit what is done at it.
 
 use crate::model::lowered::{Beginnings, beginnings};
+use super::danger::HOTTEST_FAT;
 use super::keeping::{is_of_dough, says_below};
 use super::{Check, Family, Run, tell};
 use crate::model::cooking::rests::WORKS;
 use crate::model::cooking::has_word;
+use crate::model::cooking::raw_flesh::is_raw_flesh;
+use crate::model::kind::Kind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::text::source::Span;
 use crate::text::word_begins::has_letters;
 use crate::model::step::StepKind;
-use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Piece, Quantity, StepClause, StepLine, Tree};
+use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Name, Piece, Quantity, StepClause, StepLine, Tree};
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::{Dial, Temperature};
 use crate::language::evaluate::{evaluate, times, value};
@@ -28,7 +31,7 @@ pub(super) const CHECK: Check = Check {
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
-          freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
+          freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, in a fryer at 190 at most, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
           103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
           middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
@@ -79,13 +82,14 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
     let part_name = part.iter().find_map(|line| if let Content::Part { name, .. } = &line.content { Some(name.key.as_str()) } else { None });
     let names = Names { recipe, part: part_name.unwrap_or("") };
     let of_jam = LazyCell::new(|| names.of_jam());
+    let has_flesh = || part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is_raw_flesh(line.name.key.as_str(), None, Kind::of_name(line.name.key.as_str()), None)));
     for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
                 let is_cue = matches!(line.content, Content::Until(_));
                 if let Some(step) = above {
                     let of_sugar = jam_done_at(step, pieces, is_cue, || *of_jam);
-                    tell(diagnostics, of_sugar.or_else(|| said_in_step(step, pieces, is_cue, line.said)));
+                    tell(diagnostics, of_sugar.or_else(|| said_in_step(step, pieces, is_cue, line.said, &has_flesh)));
                 }
             }
             Content::DesiredTemperature(said) => {
@@ -139,6 +143,11 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
         // What nobody heats stands in no place that is hotter.
         let stands = step.kind.value == StepKind::Wait && matches!(clause.value, StepClause::At(_));
         match known {
+            // What swims in fat is hot enough below the heat at which fat smokes; a griddle is hotter. 375 °F are 190.6 °C.
+            Some((_, what, low, _)) if is_deep_fryer(step) => {
+                let is_mark = temperature_of(at).is_some_and(|at| at > Number::whole(HOTTEST_FAT) && at < Number::whole(HOTTEST_FAT + 1));
+                if is_mark { None } else { outside(at, what, *low, HOTTEST_FAT, step.name.span) }
+            }
             Some((_, what, low, high)) => outside(at, what, *low, if stands { *high.min(&PLACE) } else { *high }, step.name.span),
             // A pizza oven bakes in a minute and a half.
             None if oven => outside(at, "ovens bake", 80, if is_flash(step) { 500 } else { 330 }, step.name.span),
@@ -146,6 +155,13 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             None => None,
         }
     })
+}
+
+/// Whether a step fries in a fryer, and not one that blows hot air.
+fn is_deep_fryer(step: &StepLine) -> bool {
+    let is_fryer = |name: &Name| name.has_word(beginnings!["fryer"]) && !name.has_word(beginnings!["air"]);
+    step.name.has_word(beginnings!["fry", "deep-fry"])
+        && step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if is_fryer(name)))
 }
 
 /// Whether a temperature is said in °F, and above its nought, at which freezers stand.
@@ -282,7 +298,7 @@ fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool, of_jam: impl Fn(
 }
 
 /// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
-fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> Option<Diagnostic> {
+fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span, has_flesh: &dyn Fn() -> bool) -> Option<Diagnostic> {
     let may_say = |piece: &Piece| match piece {
         Piece::Measure(_) => true,
         Piece::Text(text) => has_digit(text),
@@ -299,6 +315,8 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span) -> 
     let freezes = step.name.has_word(beginnings!["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
     let boils = at.is_none() && step.name.has_word(beginnings!["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
     let (what, low, high) = match (hot, at) {
+        // What is measured is the middle of the chicken in it.
+        _ if boils && is_cue && has_flesh() => ("what boils is done in the middle", 50, 190),
         _ if boils && is_cue => ("what boils is", 80, 190),
         _ if !is_cue && goes_into_hot_jars(pieces) => ("what is closed in hot jars is filled", 70, 130),
         (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),

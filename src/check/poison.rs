@@ -1,6 +1,7 @@
 //! What is poisonous until it is cooked, and honey in what is for babies.
 
 use super::Subject;
+use super::claims::told;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
@@ -28,9 +29,25 @@ const RAW: &[(&str, &str)] = &[
     ("yuca", "what frees cyanide"),
     ("bamboo shoot", "what frees cyanide"),
     ("taro", "sharp crystals that burn the throat"),
+    ("fiddlehead", "what makes people sick (Health Canada and FDA: boil them, from memory)"),
+    ("ackee", "hypoglycin, which takes the sugar from the blood"),
+    ("mung bean sprout", GERMS),
+    ("bean sprout", GERMS),
+    ("beansprout", GERMS),
+    ("alfalfa sprout", GERMS),
+    ("clover sprout", GERMS),
+    ("radish sprout", GERMS),
+    ("lentil sprout", GERMS),
+    ("fenugreek sprout", GERMS),
+    ("sprouted seed", GERMS),
 ];
+/// FDA Food Code 3-801.11 and Regulation (EU) 208/2013, from memory.
+const GERMS: &str = "germs more often than most food, for they grow while seeds sprout";
 /// Their names, to be asked for all at once: hardly a line has one.
-const PLANTS: &Beginnings = &Beginnings::of(&["elderberr", "cassava", "manioc", "yuca", "bamboo shoot", "taro"]);
+#[rustfmt::skip]
+const PLANTS: &Beginnings = &Beginnings::of(&["elderberr", "cassava", "manioc", "yuca", "bamboo shoot", "taro", "fiddlehead", "ackee", "mung bean sprout",
+    "bean sprout", "beansprout", "alfalfa sprout", "clover sprout", "radish sprout", "lentil sprout", "fenugreek sprout", "sprouted seed",
+]);
 /// Words of names by which it is another thing made of it.
 const MADE: &[&str] = &[
     "flour", "starch", "cordial", "syrup", "jam", "jelly", "wine", "juice", "liqueur", "vinegar", "powder", "crisps",
@@ -75,24 +92,39 @@ pub(super) fn raw(subject: &Subject<'_>, (id, part): (PartId, &Part), later: &mu
 /// What is called after babies and is for them. Common practice, no source.
 const BABY_FOOD: &[&str] =
     &["food", "rice", "porridge", "cereal", "puree", "purée", "pudding", "rusk", "biscuit", "snack", "cookie", "meal"];
+/// Who is under a year or about it.
+const BABIES: &[&str] = &["baby", "babies", "infant", "infants"];
+/// Who may be, where months are named.
+const SMALL: &[&str] =
+    &["baby", "babies", "infant", "infants", "child", "children", "toddler", "toddlers", "ones", "kids"];
+/// What is given for babies, and eaten by others.
+const FOR_OTHERS: &[&str] = &["shower", "showers"];
 
-/// Whether the name of a recipe says that it is for babies: `baby carrots` are small, and `Dutch babies` are pancakes.
+/// Whether a recipe says anywhere that it is for babies: `baby carrots` are small, and `Dutch babies` are pancakes.
 fn is_for_babies(recipe: &Recipe) -> bool {
     // Each of the words below begins with one of these.
-    let may_say =
-        |text: &str| [b"babi", b"baby", b"infa", b"wean"].into_iter().any(|letters| has_letters(text, letters));
-    if !may_say(&recipe.name.text) && !recipe.sale.sold_as.as_deref().is_some_and(may_say) {
-        return false;
-    }
-    let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
-    let words: Vec<&str> = words(&title).collect();
-    let of_them = |word: &&str| ["infant", "infants", "infant's", "weaning"].contains(word);
-    let pair = |two: &[&str]| match two {
-        ["for", "baby" | "babies"] => true,
-        ["baby" | "baby's", what] => BABY_FOOD.contains(&what.trim_end_matches('s')),
-        _ => false,
+    let may_say = |text: &str| {
+        [b"babi", b"baby", b"infa", b"wean", b"mont"].into_iter().any(|letters| has_letters(text, letters))
     };
-    words.iter().any(of_them) || words.windows(2).any(pair)
+    let deny = ["not", "never", "no", "older", "over", "without"];
+    told(recipe, may_say).iter().any(|told| {
+        let words: Vec<&str> = words(&told.text).collect();
+        let is_denied = !told.is_name && words.iter().any(|word| deny.contains(word));
+        !is_denied && says_babies(&words)
+    })
+}
+
+fn says_babies(words: &[&str]) -> bool {
+    let follows = |at: usize, of: &[&str]| words.get(at).is_some_and(|word| of.contains(word));
+    let is_food = |at: usize| words.get(at).is_some_and(|word| BABY_FOOD.contains(&word.trim_end_matches('s')));
+    let months =
+        || words.iter().any(|word| ["month", "months"].contains(word)) && words.iter().any(|word| SMALL.contains(word));
+    words.iter().enumerate().any(|(at, word)| match *word {
+        "for" => follows(at + 1, BABIES) && !follows(at + 2, FOR_OTHERS),
+        "baby" | "baby's" | "infant" | "infant's" | "infants" | "infants'" => is_food(at + 1),
+        "weaning" => words.len() == 1 || is_food(at + 1) || at > 0 && follows(at - 1, &["for"]),
+        _ => false,
+    }) || months()
 }
 
 /// The honey that goes into what is for babies.
@@ -103,9 +135,13 @@ pub(super) fn honey_for_babies<'r>(recipe: &'r Recipe, formula: &Formula) -> Opt
     let made = super::made_parts(recipe, formula);
     let lines =
         made.flat_map(|(id, part)| part.lines.iter().enumerate().filter(move |(at, _)| !formula.is_left_out(id, *at)));
-    lines
-        .map(|(_, line)| line)
-        .find(|line| line.stays_in() && words(line.name.key.as_str()).any(|word| word == "honey"))
+    lines.map(|(_, line)| line).find(|line| line.stays_in() && is_of_honey(line.name.key.as_str()))
+}
+
+/// Whether a name is that of honey or its comb; the sweet that is called honeycomb is of burnt sugar.
+fn is_of_honey(name: &str) -> bool {
+    let has = |sought: &[&str]| words(name).any(|word| sought.contains(&word));
+    has(&["honey", "honeycomb"]) && !has(&["toffee", "candy", "crunch"])
 }
 
 /// Honey in what is for babies, as a problem.

@@ -3,11 +3,13 @@
 use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
+use crate::model::cooking::animals::is_bird;
 use crate::model::cooking::heat_words::COOKING_VERBS;
-use crate::model::cooking::raw_flesh::is_raw;
-use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, has_word, is_long_bath, Later};
+use crate::model::cooking::raw_flesh::{is_minced, is_raw};
+use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, has_word, is_long_bath, is_long_bath_for_birds, Later};
 use crate::model::kind::Kind;
-use crate::model::recipe::{PartId, Recipe};
+use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::step::{Step, Target, hottest_of};
 use crate::text::quick::QuickMap;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -17,7 +19,8 @@ pub(super) const CHECK: Check = Check {
     name: "raw-meat",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw meat, poultry or fish that nothing cooks, or that is baked inside something without a temperature by which one knows that it is done",
+    looks_for: "raw meat, poultry or fish that nothing cooks, or that is baked inside something, and poultry and mince that are fried or grilled, without a temperature by which one \
+                knows that it is done",
     why: "Raw meat carries what makes people ill, minced meat and poultry most of all, and in a pie or a roll nobody sees \
           when it is done. Measured in the middle, fish and whole cuts are cooked at 63 °C, minced meat at 68 °C, poultry and \
           what is stuffed at 74 °C. Say it as the sign of the step: `until {74 C} inside`. What is eaten raw on purpose, or sold \
@@ -37,7 +40,8 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
-    let mut only_baked = OnlyBaked::default();
+    let mut only_baked = OnlyBrowned::by(|step| bakes(step).then_some("oven"));
+    let mut only_dry = OnlyBrowned::by(browns);
     for (id, part, _) in subject.own_parts() {
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
@@ -46,7 +50,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let cooked = later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
             let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);
-            let in_bath = part.steps.iter().skip(step).any(is_long_bath);
+            let in_bath = part.steps.iter().skip(step).any(if is_bird(line.name.key.as_str()) { is_long_bath_for_birds } else { is_long_bath });
             if cooked == Some(false) && !is_said && !is_frozen && !in_bath {
                 let name = part.steps.get(step).map_or("", |step| &step.name.text);
                 let message = format!("`{}` is raw, and nothing cooks it after `{name}`", line.name);
@@ -54,11 +58,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     "cook it, or add a `caution` line that says it is raw; where who buys it cooks it, say how with `directions`; local \
                      food law goes before this",
                 ));
-            } else if cooked == Some(true) && only_baked.of(recipe, id, step, 0) == Some(true) {
-                let message = format!("`{}` goes raw into the oven, and nothing says how hot it is inside when it is done", line.name);
+            } else if cooked == Some(true)
+                && let Some(Some(heat)) = if wants_most(line) { only_dry.of(recipe, id, step, 0) } else { only_baked.of(recipe, id, step, 0) }
+            {
+                let message = format!("`{}` goes raw into the {heat}, and nothing says how hot it is inside when it is done", line.name);
                 diagnostics.push(
                     Diagnostic::advice(CHECK.name, line.name.span, message)
-                        .help("say it as the sign of the bake: `until {74 C} inside` (poultry; minced meat 68 °C, fish and whole cuts 63 °C)"),
+                        .help("say it as the sign of the step: `until {74 C} inside` (poultry; minced meat 68 °C, fish and whole cuts 63 °C)"),
                 );
             }
         }
@@ -70,33 +76,61 @@ fn tells_to_cook(directions: &str) -> bool {
     has_word(&directions.to_lowercase(), COOKING_VERBS)
 }
 
-/// Of what goes in at a step of a part, whether all that cooks it is an oven whose step says no temperature of what is in it. What was found
-/// out once is kept, since many ways may lead through the same part.
-#[derive(Default)]
-struct OnlyBaked(QuickMap<(PartId, usize), Option<bool>>);
+/// Whether what a line is wants more than whole cuts do: poultry, and what is minced.
+fn wants_most(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    let said = line.preparation.as_ref().map(|said| said.to_lowercase());
+    is_bird(name) || is_minced(name, said.as_deref())
+}
 
-impl OnlyBaked {
-    /// `None` where nothing cooks it that can be told.
-    fn of(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<bool> {
-        if let Some(known) = self.0.get(&(id, from)) {
+/// By which dry heat a step browns the outside before the middle is done, if it does: an oven, a fryer, a grill.
+fn browns(step: &Step) -> Option<&'static str> {
+    let by = |words: &'static Beginnings| step.equipment.as_ref().is_some_and(|name| name.has_word(words));
+    if by(beginnings!["fryer"]) {
+        Some("fryer")
+    } else if by(beginnings!["grill", "griddle", "barbecue", "bbq", "plancha", "broiler"]) {
+        Some("heat of the grill")
+    } else {
+        bakes(step).then_some("oven")
+    }
+}
+
+/// Of what goes in at a step of a part, whether all that cooks it is a dry heat whose step says no temperature of what is in it, and by what. What was
+/// found out once is kept, since many ways may lead through the same part.
+struct OnlyBrowned {
+    by: fn(&Step) -> Option<&'static str>,
+    known: QuickMap<(PartId, usize), Option<Option<&'static str>>>,
+}
+
+impl OnlyBrowned {
+    fn by(by: fn(&Step) -> Option<&'static str>) -> OnlyBrowned {
+        OnlyBrowned { by, known: QuickMap::default() }
+    }
+
+    /// `None` where nothing cooks it that can be told, `Some(None)` where something else cooks it.
+    fn of(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<Option<&'static str>> {
+        if let Some(known) = self.known.get(&(id, from)) {
             return *known;
         }
         let found = self.find(recipe, id, from, depth);
-        self.0.insert((id, from), found);
+        self.known.insert((id, from), found);
         found
     }
 
-    fn find(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<bool> {
+    fn find(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<Option<&'static str>> {
         let part = recipe.part(id).filter(|_| depth <= recipe.parts.len())?;
         let mut cooking = part.steps.iter().skip(from).filter(|step| cooks_through(step)).peekable();
+        if let Some(first) = cooking.peek().and_then(|step| (self.by)(step)) {
+            return Some(cooking.all(|step| (self.by)(step).is_some() && !says_how_hot_inside(step)).then_some(first));
+        }
         if cooking.peek().is_some() {
-            return Some(cooking.all(|step| bakes(step) && !says_how_hot_inside(step)));
+            return Some(None);
         }
         let mut found = None;
         for (user, line) in recipe.users(id) {
             let from = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
             match self.of(recipe, user, from, depth + 1) {
-                Some(false) => return Some(false),
+                Some(None) => return Some(None),
                 known => found = found.or(known),
             }
         }

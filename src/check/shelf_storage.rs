@@ -2,7 +2,7 @@
 
 use crate::model::lowered::Beginnings;
 use super::dough::{inside, mass_of, mille};
-use super::kept::{is_in_dough, is_kept, is_pickle, is_sour};
+use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle, is_sour};
 use super::promise::{self, Promise};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
@@ -66,7 +66,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// Moist food that is kept out of the cold, by its `keeps` or by its label.
 fn kept_warm(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
     let is_full_jam = || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
-    let is_moist = || is_moist(part, Some(solved)) && !is_full_jam() || is_moist_from_the_oven(recipe, formula, id);
+    let is_moist = || is_moist(part, Some(solved)) && !is_full_jam() && !is_dry_mix(part, solved) || is_moist_from_the_oven(recipe, formula, id);
     let by_keeps = promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(kept, part)) && is_moist());
     // Of what is sold a topping of vegetables makes no dish that spoils.
     let is_moist_food = || {
@@ -97,6 +97,13 @@ fn kept_warm(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&P
         }
     };
     Some(Diagnostic::advice(CHECK.name, kept.span, message).label("nothing says that it was tested for the shelf").help(help))
+}
+
+/// Whether what is sold is dry, for others to boil: a soup mix of lentils, barley and salt. Nothing cooks it, and hardly any water or fat is in it.
+fn is_dry_mix(part: &Part, solved: &SolvedPart) -> bool {
+    let known = |line: &Ingredient| line.part().is_none() && line.facts().is_some_and(|facts| facts.contents.water.is_some());
+    let below = |mass: Mass, most: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share <= mille(most));
+    part.lines.iter().all(known) && below(solved.composition.water, 150) && below(solved.composition.fat, 200) && !part.steps.iter().any(cooks)
 }
 
 /// Whether fruit is what is kept, with nothing that is less sour: pears in syrup.
@@ -175,7 +182,27 @@ fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 200))
         && share(solved.composition.water, 300)
         && !is_candy(part, solved)
-        && !is_kept(recipe, formula, id, part.steps.len())
+        && !keeps(recipe, formula, id)
+}
+
+/// Whether something keeps a part when it is done. Flour keeps no custard that is set in it.
+fn keeps(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
+    let all = part.steps.len();
+    if is_set_custard(part, solved) { is_kept_by_more(recipe, formula, id, all) } else { is_kept(recipe, formula, id, all) }
+}
+
+/// Whether a part in which flour lies is a custard all the same, a quiche or a clafoutis written in one: nothing raises it, there is more milk and
+/// cream than flour, and with its egg half as much again. Common practice, no source.
+fn is_set_custard(part: &Part, solved: &SolvedPart) -> bool {
+    let dry = beginnings!["powder", "powdered", "dried", "condensed"];
+    let milk = |line: &Ingredient| matches!(line.kind, Kind::Milk | Kind::Dairy) && line.stays_in() && !line.name.has_word(dry);
+    let flour = solved.composition.flour;
+    let times = |mass: Option<Mass>, least: i64| mass.and_then(|mass| mass.as_share_of(flour).ok()).is_some_and(|share| share >= mille(least));
+    let with_egg = || mass_of(part, solved, |line| milk(line) || line.kind == Kind::Egg && line.stays_in());
+    let has_egg = part.lines.iter().any(|line| line.kind == Kind::Egg && line.stays_in());
+    let is_raised = || part.lines.iter().any(|line| line.kind.raises());
+    flour > Mass::ZERO && has_egg && times(mass_of(part, solved, milk), 1000) && times(with_egg(), 1500) && !is_raised()
 }
 
 /// Names of vegetables that are sour enough for a jar in boiling water, or were made so before.
@@ -343,7 +370,7 @@ fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> boo
         let wet = solved.composition.water.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(150));
         // In a pot water and oil weigh most of it.
         let in_pot = |kind: Kind| body(kind) || kind.is_poured() || kind == Kind::Fat;
-        of(&body, 150) && of(&in_pot, 400) && wet && !of(&|kind| kind == Kind::Nut, 200) && !is_kept(recipe, formula, inner, part.steps.len()) && !dries(part)
+        of(&body, 150) && of(&in_pot, 400) && wet && !of(&|kind| kind == Kind::Nut, 200) && !keeps(recipe, formula, inner) && !dries(part)
     };
     let inner = inside(recipe, id).into_iter();
     let mut solved = inner.filter_map(|inner| Some((inner, recipe.part(inner)?, formula.part(inner)?)));

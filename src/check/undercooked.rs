@@ -2,8 +2,8 @@
 
 use super::dough::inside;
 use super::odd_temperature;
-use super::poison;
-use super::{Check, Family, Run, Subject};
+use super::{beans, not_eaten, poison};
+use super::{Check, Family, Run, Subject, tell};
 use super::statement::{self, UNDERCOOKED};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -13,9 +13,9 @@ use crate::measure::value::Said;
 use crate::model::cooking::animals::is_bird;
 use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
-use crate::model::cooking::state::{is_said_behind, is_so};
+use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draw, first_draws, has_word, may_say, says};
+use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, may_say, words_of};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -28,12 +28,13 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Safety,
     looks_for: "poultry, minced meat, pork, fish or egg that a step calls done at less in the middle than what makes it safe, and dried kidney \
-                beans that are never boiled; elderberries, cassava and the like that are never cooked, and honey in what is for babies",
+                beans that are never boiled; elderberries, cassava, sprouts and the like that are never cooked, raw milk to drink, what nobody eats (rhubarb leaves, bitter apricot kernels, green \
+                potatoes), and honey in what is for babies",
     why: "Salmonella and Campylobacter live in what is pink inside. The FDA Food Code wants 74 °C (165 °F) in the middle of poultry, 68 °C (155 °F) of minced \
           meat, 63 °C (145 °F) of fish, pork and dishes of egg; of a range its low end counts. What is half done and then stands is no better for being cooked again. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
           (58 °C for poultry, 54 °C for other meat), what rests after the roast may come out three degrees before, and whole cuts of beef, lamb and game are \
           left alone. Dried beans of the kidney bean's kind hold a poison that only boiling takes away; a slow pot leaves it. Elderberries, cassava, taro and bamboo shoots hold others while \
-          they are raw. Honey may hold spores that no kitchen's heat kills, and is for nobody under a year. What is served rare on purpose \
+          they are raw; in rhubarb leaves, bitter kernels, green potatoes and some garden flowers there is what no heat takes away. Honey may hold spores that no kitchen's heat kills, and is for nobody under a year. What is served rare on purpose \
           says so in a `caution` line. This is general advice: local food law and licensed practice go before it.",
     bad: "recipe Roast chicken\nchicken breast .... 800 g\nsalt .... 8 g\nroast: tend 25 min, using oven at 180 C\n    \
           Roast {chicken breast} with {salt}.\n    until {58 C} in the middle\n",
@@ -45,6 +46,7 @@ pub(super) const CHECK: Check = Check {
         "FDA Bad Bug Book, phytohaemagglutinin of kidney beans (from memory)",
         "CDC, MMWR 33 (13), 1984, juice of raw elderberries; FSANZ, cassava and bamboo shoots, 2005 (from memory)",
         "CDC and NHS on honey and infant botulism (from memory)",
+        "Regulation (EU) 2017/1237 and EFSA on apricot kernels; FSA on rhubarb leaves and green potatoes; FDA Food Code 3-801.11 on sprouts (all from memory)",
     ],
     run: Run::Recipe(run),
 };
@@ -67,6 +69,7 @@ impl Least {
     }
 }
 
+const STUFFED: Least = Least(74, 165, "what is stuffed");
 const POULTRY: Least = Least(74, 165, "poultry");
 const MINCED: Least = Least(68, 155, "minced meat");
 const FISH: Least = Least(63, 145, "fish");
@@ -86,10 +89,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(recipe);
     diagnostics.extend(poison::honey(subject));
     for (id, part, _) in subject.own_parts() {
-        diagnostics.extend(never_boiled(part));
+        diagnostics.extend(beans::never_boiled(part).or_else(|| beans::never_cooked((id, part), &mut later)));
         diagnostics.extend(poison::raw(subject, (id, part), &mut later));
+        diagnostics.extend(not_eaten::problems(subject, (id, part), &mut later));
         for (at, step) in part.steps.iter().enumerate() {
-            let Some((said, temperature)) = done_at(step) else { continue };
+            let Some((said, temperature)) = done_at(step) else {
+                tell(diagnostics, done_pink(recipe, (id, part), at, &mut later));
+                continue;
+            };
             let needed = needed(recipe, part, at);
             if let Some(problem) = hotter_than_steam(step, needed.is_some()) {
                 diagnostics.push(problem);
@@ -218,22 +225,57 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
         draws.is_empty() || draws.get(&Target::Line(*number)).is_some_and(|first| *first <= at)
     });
     let mut most: Option<(Least, &Ingredient, usize)> = None;
-    let mut take = |number: usize, line: &'r Ingredient| {
+    let mut take = |number: usize, line: &'r Ingredient, is_stuffed: bool| {
         // A dough with egg in it is done when its crumb is; that is told by `odd-temperature`.
         let in_dough = line.kind == Kind::Egg && part.lines.iter().any(|line| line.is_flour && !line.aside);
-        if let Some(least) = least(line).filter(|_| !in_dough)
+        let stuffed = || (is_stuffed && is_raw(line) && line.kind != Kind::Shellfish && line.stays_in()).then_some(STUFFED);
+        if let Some(least) = least(line).filter(|_| !in_dough).max(stuffed())
             && most.is_none_or(|(known, ..)| known < least)
         {
             most = Some((least, line, number));
         }
     };
+    let is_stuffed = is_stuffed(recipe, part, at);
+    let mut take_one = |number: usize, line: &'r Ingredient| take(number, line, is_stuffed);
     for (number, line) in gone_in {
         match line.refers {
-            Refers::Pantry(_) => take(number, line),
-            Refers::Part(other) => raw_lines(recipe, other).for_each(|inner| take(number, inner)),
+            Refers::Pantry(_) => take_one(number, line),
+            Refers::Part(other) => raw_lines(recipe, other).for_each(|inner| take_one(number, inner)),
         }
     }
     most
+}
+
+/// Whether something is stuffed by then, as the name of the recipe or a step says.
+fn is_stuffed(recipe: &Recipe, part: &Part, at: usize) -> bool {
+    const STUFF: &Beginnings = &Beginnings::of(&["stuff"]);
+    let has = |text: &str| text.split(|c: char| !c.is_alphanumeric()).any(|word| ["stuff", "stuffed"].contains(&word));
+    let in_steps = || part.steps.iter().take(at + 1).any(|step| may_say(step, STUFF) && has(words_of(step)));
+    has(recipe.name.key.as_str()) || has(part.name.key.as_str()) || in_steps()
+}
+
+/// Minced meat, poultry or pork that is done when it is pink, bloody or rare, as the sign of a step says. Pork may be pink at 63 °C.
+fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mut Later<'_>) -> Option<Diagnostic> {
+    const PINK: &Beginnings = &Beginnings::of(&["pink", "rare", "blood", "blush", "raw"]);
+    let step = part.steps.get(at).filter(|step| may_say(step, PINK) && cooks(step))?;
+    let cue = step.cue.iter().filter_map(|word| if let Words::Text(text) = word { Some(text.to_lowercase()) } else { None });
+    let cue = cue.collect::<Vec<String>>().join(" ");
+    let said = cue.split(|c: char| !c.is_alphanumeric()).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
+    let is_denied = ["no ", "not ", "nothing ", "never ", "without ", "longer "].iter().any(|word| cue.contains(word));
+    let (least, line, number) = needed(recipe, part, at)?;
+    let is_sign = match least {
+        PORK => said != "pink",
+        POULTRY | MINCED | STUFFED => true,
+        _ => false,
+    };
+    let mut is_cooked_later = || later.is_line_cooked(id, at + 1, number) != Some(false);
+    if is_denied || !is_sign || is_cooked_later() || statement::states_of((recipe, part), UNDERCOOKED, Some(line)) {
+        return None;
+    }
+    let (safe, Least(.., what)) = (least.shown(), least);
+    let message = format!("`{}` is done when it is {said}: {what} has {safe} in the middle at least", step.name);
+    let help = format!("say the temperature as the sign, `until {{{} C}} in the middle`, or add a `caution` line that says it is served undercooked; local food law goes before this", least.0);
+    Some(Diagnostic::advice(CHECK.name, step.name.span, message).also(line.name.span, "raw when it goes in").help(help))
 }
 
 /// The lines of a part, and of all that lies in it, where nothing has cooked them.
@@ -280,39 +322,4 @@ fn is_too_cool(part: &Part, (at, step): (usize, &Step), done: Temperature, least
     let mild = step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() <= MILD);
     let by_time = Number::whole(if least == POULTRY { 58 } else { 54 });
     !(mild && step.time.0 >= LONG && celsius >= by_time)
-}
-
-/// Beans of the kidney bean's kind, by words of their names.
-const BEANS: &Beginnings = &Beginnings::of(&["kidney", "cannellini", "borlotti", "haricot", "pinto", "navy bean", "black bean", "white bean", "red bean", "pea bean", "black turtle", "turtle bean",
-    "great northern", "lima bean", "butter bean", "flageolet", "dried bean", "dry bean", "rajma",
-]);
-/// Below, nothing boils.
-const BOILS: Number = Number::whole(95);
-
-/// Dried beans that only what does not boil cooks.
-fn never_boiled(part: &Part) -> Option<Diagnostic> {
-    let is_bean = |line: &Ingredient| {
-        let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
-        if !is_known || !line.name.has_word(BEANS) {
-            return false;
-        }
-        !is_said_behind(line, State::Cooked) && !line.name.has_word(beginnings!["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"])
-    };
-    let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
-    let from = first_draw(part, Target::Line(number))?;
-    let slow = |step: &Step| step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["slow", "crock"]));
-    let is_cooking = |step: &&Step| step.kind != StepKind::Wait && (cooks(step) || slow(step) || called(step, beginnings!["cook"]));
-    let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(is_cooking).collect();
-    let mild = |step: &Step| {
-        slow(step) && step.temperature.is_none() || step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < BOILS)
-    };
-    // What was boiled before it went in here says so.
-    let boils = |step: &Step| says(step, beginnings!["boil", "simmer"]);
-    let first = cooking.first().copied().filter(|_| cooking.iter().all(|step| mild(step)) && !part.steps.iter().any(boils))?;
-    let message = format!("`{}` never boils: dried beans of this kind hold a poison that only boiling takes away", line.name);
-    Some(
-        Diagnostic::advice(CHECK.name, line.name.span, message)
-            .also(first.name.span, "too cool for it")
-            .help("soak them, and boil them for half an hour in fresh water before anything slower; tinned ones are cooked: write `tinned` behind them"),
-    )
 }

@@ -328,6 +328,11 @@ pub fn cooks_through(step: &Step) -> bool {
     (cooks(step) && !is_too_cool()) || is_done_hot()
 }
 
+/// As [`is_long_bath`], of poultry: the tables for it begin at 57.8 °C (FSIS Appendix A, from memory).
+pub fn is_long_bath_for_birds(step: &Step) -> bool {
+    is_long_bath(step) && step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::constant(577, 10))
+}
+
 /// Whether a step keeps what is in it so warm for so long that it is safe: 54.4 °C for 112 min (FDA Food Code 3-401.11(B)(2), from memory).
 pub fn is_long_bath(step: &Step) -> bool {
     step.time.0 >= Duration::minutes(112)

@@ -1,6 +1,7 @@
 //! What a row of words lists of allergens, one by one.
 
-use super::{called, entries, is_known};
+use super::in_name::{called, entries};
+use super::is_known;
 
 /// What a row of words lists, one by one: `milk and wheat`, `milk wheat`. What is one thing by a name of its own stays that name.
 pub fn listed_in(name: &str) -> Vec<String> {

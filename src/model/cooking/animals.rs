@@ -20,7 +20,7 @@ const BIRDS: &[&str] = &[
 ];
 
 /// Other animals whose meat no larder knows by them alone.
-const BEASTS: &[&str] = &["beef", "lamb", "mutton", "pork", "rabbit", "veal", "venison"];
+const BEASTS: &[&str] = &["beef", "boar", "lamb", "mutton", "pork", "rabbit", "reindeer", "veal", "venison"];
 
 /// Whether a name, in lower case, is that of an animal that is eaten.
 pub fn is_of_animal(name: &str) -> bool {

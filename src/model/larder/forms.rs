@@ -74,6 +74,10 @@ const PREPARED: &[&str] = &[
     "small",
     "organic",
     "free-range",
+    "cage-free",
+    "pasture-raised",
+    "grass-fed",
+    "corn-fed",
     "good",
     "best",
     "local",
@@ -112,8 +116,15 @@ const ANOTHER: &[(&str, &[&str])] = &[
     ("muffin", &["english"]),
 ];
 
+/// The same in two words.
+const PREPARED_IN_TWO: &[&str] =
+    &["free range ", "free run ", "cage free ", "pasture raised ", "grass fed ", "corn fed "];
+
 /// A name without its first word, where that only says how it was prepared or of which sort it is.
 pub(super) fn unprepared(name: &str) -> Option<&str> {
+    if let Some(rest) = PREPARED_IN_TWO.iter().find_map(|two| name.strip_prefix(two)) {
+        return Some(rest);
+    }
     let (first, rest) = name.split_once(' ')?;
     (PREPARED.contains(&first) && !is_another(first, rest)).then_some(rest)
 }

@@ -1,0 +1,80 @@
+//! Dried beans of the kidney bean's kind, which hold a poison that only boiling takes away.
+
+use crate::measure::number::Number;
+use crate::model::cooking::state::{is_said_behind, words};
+use crate::model::cooking::state_words::State;
+use crate::model::cooking::{Later, beginnings, called, cooks, first_draw, says};
+use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::{Ingredient, Part, PartId, Refers};
+use crate::model::step::{Step, StepKind, Target};
+use crate::text::diagnostic::Diagnostic;
+
+/// The check under whose name it is told.
+const CHECK: &str = "undercooked";
+
+/// Beans of the kidney bean's kind, by words of their names.
+#[rustfmt::skip]
+const BEANS: &Beginnings = &Beginnings::of(&["kidney", "cannellini", "borlotti", "haricot", "pinto", "navy bean", "black bean", "white bean", "red bean", "pea bean",
+    "black turtle", "turtle bean", "great northern", "lima bean", "butter bean", "flageolet", "dried bean", "dry bean", "rajma",
+]);
+/// Below, nothing boils.
+const BOILS: Number = Number::whole(95);
+/// Below, nothing cooks: beans soak, and dough proves.
+const SOAKS: Number = Number::whole(50);
+
+fn is_bean(line: &Ingredient) -> bool {
+    let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
+    let done = beginnings!["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"];
+    is_known && line.name.has_word(BEANS) && !is_said_behind(line, State::Cooked) && !line.name.has_word(done)
+}
+
+fn is_slow(step: &Step) -> bool {
+    step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["slow", "crock"]))
+}
+
+// What was boiled before it went in here says so.
+fn boils(step: &Step) -> bool {
+    says(step, beginnings!["boil", "simmer"])
+}
+
+/// Dried beans that only what does not boil cooks. A slow pot is just what nobody tends.
+pub(super) fn never_boiled(part: &Part) -> Option<Diagnostic> {
+    let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
+    let from = first_draw(part, Target::Line(number))?;
+    let is_warm = |step: &Step| step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() >= SOAKS);
+    let is_cooking = |step: &&Step| match step.kind {
+        StepKind::Wait => is_slow(step) || is_warm(step),
+        _ => cooks(step) || is_slow(step) || called(step, beginnings!["cook"]),
+    };
+    let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(is_cooking).collect();
+    let mild = |step: &Step| {
+        is_slow(step) && step.temperature.is_none()
+            || step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < BOILS)
+    };
+    let is_mild = cooking.iter().all(|step| mild(step)) && !part.steps.iter().any(boils);
+    let first = cooking.first().copied().filter(|_| is_mild)?;
+    let message =
+        format!("`{}` never boils: dried beans of this kind hold a poison that only boiling takes away", line.name);
+    Some(Diagnostic::advice(CHECK, line.name.span, message).also(first.name.span, "too cool for it").help(HELP))
+}
+
+const HELP: &str = "soak them, and boil them for half an hour in fresh water before anything slower; tinned ones are cooked: write `tinned` behind them; local food law \
+                    goes before this";
+
+/// Beans that are called raw, dried or sprouted, and that nothing cooks at all. Others in a salad are tinned.
+pub(super) fn never_cooked((id, part): (PartId, &Part), later: &mut Later<'_>) -> Option<Diagnostic> {
+    const RAW: &[&str] = &["raw", "dried", "dry", "sprouted", "sprouts", "soaked", "uncooked"];
+    let is_raw = |line: &Ingredient| {
+        let behind = line.preparation.as_deref().unwrap_or_default().to_lowercase();
+        words(line.name.key.as_str()).chain(words(&behind)).any(|word| RAW.contains(&word))
+    };
+    let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line) && is_raw(line))?;
+    let from = first_draw(part, Target::Line(number))?;
+    if later.is_line_cooked(id, from, number) != Some(false) || part.steps.iter().any(boils) {
+        return None;
+    }
+    let message =
+        format!("`{}` is never cooked: raw beans of this kind hold a poison that only boiling takes away", line.name);
+    Some(Diagnostic::advice(CHECK, line.name.span, message).help(HELP))
+}
