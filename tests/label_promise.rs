@@ -325,3 +325,57 @@ fn parts_in_parts_do_not_multiply() {
     assert!(page.contains("sugar") && page.contains("butter"), "{page}");
     assert!(begun.elapsed().as_secs() < 20, "{:?}", begun.elapsed());
 }
+
+/// Article 22(1)(a) of Regulation (EU) 1169/2011 and notice 2017/C 393/05 (from memory): who names a category names all that is of it.
+#[test]
+fn a_category_in_the_name_asks_how_much_of_each_there_is() {
+    for (name, food) in [
+        ("Fish pie", "cod"),
+        ("Nut bars", "walnuts"),
+        ("Fruit loaf", "raisins"),
+        ("Meat pies", "minced beef"),
+        ("Seafood pies", "prawns"),
+        ("Berry pies", "raspberries"),
+        ("Poultry pies", "chicken breast"),
+    ] {
+        let text =
+            format!("recipe {name}\nmakes 4 pieces\nplain flour .... 500 g\nwater .... 300 g\n{food} .... 200 g\n");
+        let page = label(&text, &[]).expect("a label");
+        assert!(
+            page.lines().any(|line| line.to_lowercase().contains("quantit") && line.contains(&format!("{food} 20 %"))),
+            "{page}"
+        );
+    }
+    let plain = "recipe Tea loaf\nmakes 4 pieces\nplain flour .... 500 g\nwater .... 300 g\nraisins .... 200 g\n";
+    assert!(!label(plain, &[]).expect("a label").contains("raisins 20 %"));
+}
+
+/// 1000 of 1550 g are 64.5: one rule rounds it and the other cuts it down. What the directive on jams has said is not said again.
+#[test]
+fn a_jam_says_its_fruit_once() {
+    let jam = "recipe Plum jam\nmakes 1.55 kg, loss 24.02 %\nplums .... 1 kg\nsugar .... 1040 g\nboil: tend 30 min, using hob\n    Boil {plums} and {sugar}.\n    until it sets\n";
+    let page = label(jam, &[]).expect("a label");
+    assert!(page.contains("64 g of fruit per 100 g") && !page.contains("plums 65 %"), "{page}");
+    assert!(label(jam, &["--quantity", "plums"]).expect("a label").contains("plums 65 %"));
+}
+
+/// 21 CFR 101.9(b)(9) (from memory): the serving is of what is left of 500 g when the brine is poured off, 250 g; 250 / 30 are about 8.
+#[test]
+fn in_the_united_states_a_serving_is_of_what_is_drained() {
+    let said = TURNIPS.replace("best before", "drained 250 g of 500 g\nbest before");
+    let page = label(&said, &["--law", "us"]).expect("a label");
+    assert!(page.contains("(250 g)") && !page.contains("(500 g)") && page.contains("per serving, 250 g"), "{page}");
+    assert!(!page.contains("nobody says what cooking takes"), "{page}");
+    let by_spoon = label(&said, &["--law", "us", "--serving", "30 g, 2 slices"]).expect("a label");
+    assert!(by_spoon.contains("about 8 servings"), "{by_spoon}");
+}
+
+/// 27 CFR 5 and 16 (from memory): a drink of 29.3 % by volume says so in the United States too, and is the TTB's.
+#[test]
+fn a_spirit_in_the_united_states_says_its_strength_and_whose_law_it_is() {
+    let liqueur = "recipe Orange liqueur\nmakes 2 bottles\nweighs 1.04 kg per l\nvodka .... 1 kg\nsugar .... 300 g\nwater .... 200 g\n\
+        stir: hands 5 min\n    Stir {sugar} and {water} into {vodka}.\n    until it is gone\n";
+    let page = label(liqueur, &["--law", "us"]).expect("a label");
+    assert!(page.contains("29.3 % alc/vol") && page.contains("TTB"), "{page}");
+    assert!(!label(CORDIAL, &["--law", "us"]).expect("a label").contains("TTB"));
+}

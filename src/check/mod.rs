@@ -136,6 +136,7 @@ checks! {
 }
 
 pub mod allowance;
+mod baked_shelf;
 pub mod bakes;
 mod beans;
 mod boils_off;

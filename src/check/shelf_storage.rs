@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Safety,
     looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration, by its `keeps` or by its label; vegetables, \
-                herbs and cheese in oil or honey; and vegetables, beans, meat and fish in closed jars that are only boiled",
+                herbs and cheese in oil or honey; vegetables, beans, meat and fish in closed jars that are only boiled; cake closed in jars, and bread that is to keep for months",
     why: "What keeps on a shelf is decided by its acid, its sugar and its heating, and that is tested, not guessed: a pH of \
           4.6 or below, or water too bound for bacteria. A recipe that has not been tested belongs into the refrigerator. \
           Breads, biscuits and other dry food baked in an oven are left alone; garlic in oil, a quiche, a custard and a pot of beans are not, whatever they \
@@ -53,6 +53,7 @@ const MOIST: &Beginnings = &Beginnings::of(&[
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (recipe, formula) = (subject.recipe, subject.formula);
+    super::baked_shelf::problems(subject, CHECK.name, diagnostics);
     for (id, part, solved) in subject.own_parts() {
         let is_cold = || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
         let found = match canned(recipe, formula, id, (part, solved)).filter(|_| !is_cold()) {

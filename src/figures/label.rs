@@ -16,6 +16,7 @@ pub mod table;
 mod went_in;
 
 use crate::check::is_creamed;
+use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -309,7 +310,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
         _ => None,
     };
-    Ok(Label {
+    let mut label = Label {
         name,
         law,
         sale,
@@ -337,7 +338,16 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         each,
         pack,
         nutrition,
-    })
+    };
+    // What the law of jams has said is not said a second time, rounded otherwise: Article 22(2) with Annex VIII, 1(a)(iii) (from memory).
+    if label.fruit_of_a_jam()?.is_some() {
+        let of_jam = label.fruits_of_a_jam();
+        label.quantities.retain(|said| {
+            let is_asked = wanted.quantities.iter().any(|asked| Key::new(asked) == Key::new(&said.name));
+            is_asked || !of_jam.contains(&Key::new(&said.name))
+        });
+    }
+    Ok(label)
 }
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.

@@ -111,6 +111,8 @@ fn net(label: &Label, units: Units) -> Result<String, Overflow> {
                  `makes`, `bake loss 12 %`, or with --bake-loss"
             )
         }
+        // What was weighed on a sieve is no guess.
+        Loss::CookingNotSaid if label.promise.is_weighed_drained => String::new(),
         Loss::CookingNotSaid => ". That is the weight as mixed: nobody says what cooking takes of it".to_owned(),
         Loss::Unheated => ", as it is mixed: no step heats it".to_owned(),
         Loss::InParts => ", as it is put together: what its parts say that they lose is taken off".to_owned(),

@@ -444,3 +444,23 @@ fn a_quiche_in_one_part_is_no_bread() {
     let genoise = "recipe Genoise\nmakes 1 cake, round 23 cm x 8 cm\nkeeps 3 days, at 20 C\negg .... 300 g\ncaster sugar .... 180 g\nplain flour .... 180 g\nwhole milk .... 60 g\nbake: tend 30 min, using oven at 175 C\n    Whisk {egg}, {caster sugar}, {plain flour} and {whole milk}.\n    until springy\n";
     is_quiet(genoise, "shelf-storage");
 }
+
+/// NCHFP, Canning breads and cakes (from memory); a loaf keeps for days by common practice.
+#[test]
+fn cake_in_closed_jars_and_bread_that_keeps_for_a_year_are_told() {
+    let cake = |end: &str, days: &str| {
+        format!(
+            "recipe Cake\nmakes 6 cakes\nbest before {days} days\nplain flour .... 300 g\negg .... 200 g\nbutter .... 200 g\ncaster sugar .... 200 g\nbaking powder .... 9 g\nbake: tend 30 min, using oven at 175 C\n    Mix {{plain flour}}, {{egg}}, {{butter}}, {{caster sugar}} and {{baking powder}}; bake in {end}.\n    until risen\n"
+        )
+    };
+    is_told(&cake("jars, close hot", "365"), "shelf-storage", "closed jars");
+    is_quiet(&cake("jars, close hot", "3"), "shelf-storage");
+    is_quiet(&cake("tins, and turn out", "20"), "shelf-storage");
+    let loaf = |days: &str| {
+        format!(
+            "recipe Loaf\nmakes 2 loaves\nbest before {days} days\nstrong white flour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 8 g\nmix: hands 10 min\n    Mix {{strong white flour}}, {{water}}, {{salt}} and {{instant yeast}}.\n    until smooth\nrise: wait 60 min, at 25 C\n    until doubled\nbake: tend 40 min, using oven at 230 C\n    until hollow\n"
+        )
+    };
+    is_told(&loaf("365"), "shelf-storage", "stale after");
+    is_quiet(&loaf("3"), "shelf-storage");
+}

@@ -37,6 +37,8 @@ pub struct Promise {
     pub solid: Option<Proportion>,
     /// Which share of it is left on a sieve, as somebody says.
     pub drained: Option<Proportion>,
+    /// Whether somebody weighed what is left on the sieve, and what it weighed with its liquid.
+    pub is_weighed_drained: bool,
     /// Whether its name is that of a drink.
     pub is_called_a_drink: bool,
     /// How much alcohol is in it by volume, of what is sold so and holds any.
@@ -87,7 +89,8 @@ pub(super) fn of(
         None => None,
     };
     let is_called_a_drink = medium::is_called_a_drink(recipe);
-    Ok(Promise { density: sale.density, medium, solid, drained, is_called_a_drink, strength })
+    let is_weighed_drained = matches!(sale.drained, Some(Drained::Share(_)));
+    Ok(Promise { density: sale.density, medium, solid, drained, is_weighed_drained, is_called_a_drink, strength })
 }
 
 /// Whether what a part makes is sold in a liquid, as far as names and lines tell.
@@ -265,6 +268,23 @@ impl Label {
             return Ok(None);
         }
         Ok(Some(fruit.ratio(self.net)?.times(Number::whole(100))?.floor()))
+    }
+
+    /// The names of what is counted as the fruit of a jam.
+    pub(super) fn fruits_of_a_jam(&self) -> Vec<Key> {
+        let leaves = leaves(&self.ingredients);
+        let of = |kind: Kind| leaves.iter().filter(move |item| item.kind() == kind && !item.aside);
+        let kind = if of(Kind::Fruit).next().is_some() { Kind::Fruit } else { Kind::Vegetable };
+        of(kind).map(|item| Key::new(&item.name)).collect()
+    }
+
+    /// So much of what is eaten: of what lies in a liquid that is not, what is left on a sieve, where the table is of that.
+    ///
+    /// # Errors
+    /// When it leaves the range of exact numbers.
+    pub fn eaten(&self, mass: Mass) -> Result<Mass, Overflow> {
+        let drained = if self.is_table_of_drained() { self.drained(mass)? } else { None };
+        Ok(drained.unwrap_or(mass))
     }
 
     /// Alcohol that went in, in grams.

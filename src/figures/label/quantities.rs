@@ -4,6 +4,7 @@ use super::NoLabel;
 use super::items::{Item, leaves};
 use crate::language::syntax::Key;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::cooking::animals::{is_bird, is_of_animal};
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{beginnings, called, has_word};
 use crate::model::kind::Kind;
@@ -61,6 +62,31 @@ const CHEESES: &[&str] = &[
     "roquefort",
     "tilsit",
 ];
+
+/// Words of a food's name that name a whole kind of ingredients, and whether one is of it: Article 22(1)(a) of Regulation (EU) 1169/2011 (`or category of
+/// ingredients`) and the Commission's notice 2017/C 393/05 (from memory).
+const CATEGORIES: &[(&str, fn(Kind, &str) -> bool)] = &[
+    ("fish", |kind, _| kind == Kind::Fish),
+    ("seafood", |kind, _| matches!(kind, Kind::Fish | Kind::Shellfish)),
+    ("shellfish", |kind, _| kind == Kind::Shellfish),
+    ("meat", |kind, name| kind == Kind::Meat || is_of_animal(name) && kind.is_flesh()),
+    ("poultry", |kind, name| kind == Kind::Meat && is_bird(name)),
+    ("nut", |kind, name| kind == Kind::Nut && !has_word(name, ["coconut"])),
+    ("fruit", |kind, _| kind == Kind::Fruit),
+    ("vegetable", |kind, _| kind == Kind::Vegetable),
+    ("veg", |kind, _| kind == Kind::Vegetable),
+    ("berry", |kind, name| kind == Kind::Fruit && name.split_whitespace().any(|word| stem(word).ends_with("berry"))),
+];
+
+/// Whether a title names the kind of ingredient that something is.
+fn is_of_named_category(title: &[String], item: &Item) -> bool {
+    let name = item.name.to_lowercase();
+    // What only tastes of it is none of it: stock, sauce, the oil of a nut.
+    let is_it = |of: &fn(Kind, &str) -> bool| {
+        of(item.kind(), &name) && !has_word(&name, ["stock", "broth", "sauce", "extract", "essence", "oil"])
+    };
+    CATEGORIES.iter().any(|(word, of)| title.iter().any(|one| one == word) && is_it(of))
+}
 
 /// Shares of what the name of the food names (Article 22) and of what was asked for.
 ///
@@ -239,7 +265,7 @@ fn is_named(title: &[String], item: &Item) -> bool {
     };
     // Bread flour is no bread: what is baked is called so by its last word.
     let is_baked = words.last().is_some_and(|last| title.contains(&format!("{IN_IT}{last}")));
-    !item.aside && (is_cheese || is_baked || words.iter().enumerate().any(names))
+    !item.aside && (is_cheese || is_baked || is_of_named_category(title, item) || words.iter().enumerate().any(names))
 }
 
 /// `oatcake`, and `oat`.

@@ -3,7 +3,7 @@
 use crate::figures::label::additives;
 use crate::figures::label::leaves;
 use crate::figures::label::rounding;
-use crate::figures::label::{Item, Label, Quantity, Serving, Strength};
+use crate::figures::label::{Item, Label, Pack, Quantity, Serving, Strength};
 use crate::measure::net_quantity;
 use crate::measure::noun::counted;
 use crate::measure::number::{Number, Overflow};
@@ -241,13 +241,12 @@ pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     facts
 }
 
-/// The strength of a drink, to a tenth and at 20 °C: Annex XII with Article 9(1)(k).
+/// The strength of a drink, to a tenth and at 20 °C: Annex XII with Article 9(1)(k); in the United States as it is put for spirits.
 fn strength(label: &Label) -> Option<String> {
     let Some(Strength::Of(share)) = label.promise.strength.filter(|strength| strength.is_said()) else { return None };
-    if label.law == Law::Us {
-        return None;
-    }
-    Some(format!("{} % vol", share.percent().ok()?.decimal(1)))
+    let share = share.percent().ok()?.decimal(1);
+    // 27 CFR 5.65 (from memory).
+    Some(if label.law == Law::Us { format!("{share} % alc/vol") } else { format!("{share} % vol") })
 }
 
 /// A slice of a cake is a half to a sixth of it, or such a share cut in two or three: 21 CFR 101.9(b)(2)(ii), from memory.
@@ -304,13 +303,14 @@ pub(super) fn serving(label: &Label) -> Result<Option<String>, Overflow> {
 /// How many servings are in it, and what one is.
 pub(super) fn serving_parts(label: &Label) -> Result<Option<(String, String)>, Overflow> {
     let (Law::Us, Some(pack)) = (label.law, label.pack) else { return Ok(None) };
-    let (servings, is_about) = rounding::us_servings(pack.net.ratio(pack.serving)?)?;
+    let serving = eaten_serving(label, pack)?;
+    let (servings, is_about) = rounding::us_servings(label.eaten(pack.net)?.ratio(serving)?)?;
     let about = if is_about { "about " } else { "" };
     let size = match label.volume(pack.serving)? {
         // A bottle holds what is promised of it, and so much is poured.
         Some(volume) if volume.value() >= Number::whole(10) => format!("{} mL", volume.value().floor().decimal(0)),
         Some(volume) => format!("{} mL", rounding::us_serving_grams(volume.value())?),
-        None => format!("{} g", rounding::us_serving_grams(pack.serving.value())?),
+        None => format!("{} g", rounding::us_serving_grams(serving.value())?),
     };
     let size = match (household(label)?, pack.by) {
         (Some(words), _) => format!("{words} ({size})"),
@@ -319,6 +319,14 @@ pub(super) fn serving_parts(label: &Label) -> Result<Option<(String, String)>, O
     };
     let plural = if servings == "1" { "" } else { "s" };
     Ok(Some((format!("{about}{servings} serving{plural} per container"), size)))
+}
+
+/// What is eaten of a serving: what somebody says is one is that already (21 CFR 101.9(b)(9), from memory).
+fn eaten_serving(label: &Label, pack: Pack) -> Result<Mass, Overflow> {
+    match pack.by {
+        Serving::Said => Ok(pack.serving),
+        _ => label.eaten(pack.serving),
+    }
 }
 
 /// Why a serving is not what the file says.
@@ -371,9 +379,10 @@ pub(super) fn columns(label: &Label, units: Units) -> Result<Vec<Column>, Overfl
         let factor = pack.serving.ratio(label.net)?;
         // What is the whole of a piece has its net weight, and what somebody says is a serving weighs what they say.
         let is_piece = matches!(pack.by, Serving::Piece | Serving::Whole);
-        let weighs = match label.volume(pack.serving)? {
-            None if !is_piece => net_quantity::nearest(pack.serving, units).to_string(),
-            _ => net_quantity(label, pack.serving, units)?,
+        let serving = eaten_serving(label, pack)?;
+        let weighs = match label.volume(serving)? {
+            None if !is_piece => net_quantity::nearest(serving, units).to_string(),
+            _ => net_quantity(label, serving, units)?,
         };
         columns.push(Column { head: format!("per serving, {weighs}"), factor, with_daily: true });
         let is_dual = |mass: Mass| -> Result<bool, Overflow> {

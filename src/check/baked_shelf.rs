@@ -1,0 +1,78 @@
+//! Bread and cake that are said to keep for months where it is warm; told under the name of the check of shelves.
+
+use super::Subject;
+use super::dough::mille;
+use super::promise::{self, Promise};
+use super::statement::{self, SHELF};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass};
+use crate::measure::show;
+use crate::model::cooking::{bakes, beginnings, some_says};
+use crate::model::recipe::Part;
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::Diagnostic;
+
+/// A loaf is mouldy long before; common practice, no source: stale after 3 to 5 days, mould after 7 to 10.
+const LOAF: Duration = Duration::new(Number::whole(30 * 24 * 3600));
+/// Cake that was closed hot in jars is kept no longer out of the cold: botulism grows in it (NCHFP, Canning breads and cakes, from memory).
+const IN_JARS: Duration = Duration::new(Number::whole(7 * 24 * 3600));
+
+/// What is said to keep longer than it does, of each part.
+pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: &mut Vec<Diagnostic>) {
+    let recipe = subject.recipe;
+    for (id, part, solved) in subject.own_parts() {
+        let kept = || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).filter(Promise::is_warm);
+        let Some(kept) = kept().filter(|kept| kept.time > IN_JARS) else { continue };
+        let time = show::duration(kept.time);
+        let (message, help) = if is_closed_in_jars(part, solved) {
+            (
+                format!(
+                    "`{}` is baked in closed jars and kept for {time} where it is warm: what makes botulism grows in moist cake without air",
+                    part.name
+                ),
+                "freeze it, or sell it fresh; no tested process for bread and cake in jars is known; local food law goes before this",
+            )
+        } else if kept.time > LOAF && subject.fermented().has(id) && is_bread(part, solved) {
+            (
+                format!(
+                    "`{}` is said to keep for {time}: a loaf is stale after 3 to 5 days, and mould grows on it after 7 to 10",
+                    part.name
+                ),
+                "look whether a digit has slipped; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this",
+            )
+        } else {
+            continue;
+        };
+        if !statement::states(recipe, part, SHELF) {
+            diagnostics.push(Diagnostic::advice(check, kept.span, message).help(help));
+        }
+    }
+}
+
+/// Whether flour weighs so much of it, in thousandths.
+fn has_flour(solved: &SolvedPart, least: i64) -> bool {
+    solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least))
+}
+
+fn is_closed_in_jars(part: &Part, solved: &SolvedPart) -> bool {
+    let in_jars = || {
+        some_says(part, beginnings!["jar", "kilner"]) && some_says(part, beginnings!["close", "seal", "lid", "screw"])
+    };
+    has_flour(solved, 150) && part.steps.iter().any(bakes) && in_jars()
+}
+
+/// Whether it is a plain loaf: baked moist and without much sugar, and dried by no step.
+fn is_bread(part: &Part, solved: &SolvedPart) -> bool {
+    let composition = &solved.composition;
+    let is_plain = composition.sugar.as_share_of(composition.flour).is_ok_and(|share| share <= mille(100));
+    let is_moist = |water: Mass| water.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(300));
+    let is_dried = || {
+        some_says(part, beginnings!["dry", "dried", "crisp", "rusk", "toast", "cracker"])
+            || part.name.has_word(beginnings!["crisp", "rusk", "cracker", "grissini", "breadstick"])
+    };
+    has_flour(solved, 400)
+        && is_plain
+        && is_moist(solved.comes_out.water)
+        && part.steps.iter().any(bakes)
+        && !is_dried()
+}
