@@ -9,7 +9,7 @@ use crate::language::syntax::{Key, Name};
 use crate::make::order::Order;
 use crate::make::size::{self, AskedBy};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Count;
+use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::baked::{self, Found, Names};
 use crate::model::project::Project;
@@ -216,7 +216,11 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
             }
         }
         if let (Some(sized), Some(scaled)) = (&sized, &scaled) {
-            let place = measured::Place { recipe, scaled, at, part, step, factor: sized.factor };
+            let goes_in = |formula: &Formula| formula.part(at.part).and_then(|solved| solved.goes_in);
+            let is_not_made = sized.of_sorts.is_some()
+                && goes_in(scaled) == Some(Mass::ZERO)
+                && goes_in(formula).is_some_and(|mass| mass > Mass::ZERO);
+            let place = measured::Place { recipe, scaled, at, part, step, factor: sized.factor, is_not_made };
             measured::check(bake, ran, &place, names, diagnostics);
         }
     }

@@ -123,4 +123,15 @@ fn sorts_are_as_many_as_were_made_of_each() {
     // For the loaves as they are written: 15.3 kg of 36 are 10.2 kg of 24, and so are 5.1 kg of 12.
     is(&figure(&told, "came-to", "bake", "g")["mean"], 10_200.0);
     is(&told["bakes"][1]["pieces"], 66.0);
+    // Both sorts lose what the head says.
+    for (part, raw) in [("small loaves", 11_520.0), ("large loaves", 34_560.0)] {
+        let mut all = told["figures"].as_array().expect("a list").iter();
+        let of_part = all.find(|one| one["figure"] == "came-to" && one["part"] == part && one["unit"] == "g");
+        is(&of_part.unwrap_or_else(|| panic!("nothing of {part} in {told:#}"))["formula"], raw * 0.89);
+    }
+    // Of a sort of which none was made nothing comes out.
+    let other = "bakes of \"tin.miche\"\n\nbake 2026-11-06, of 36 small\nbake of large loaves: 45 min, came to 25 kg\n";
+    fs::write(folder.path().join("tin.bakes"), other).expect("written");
+    let checked = said(&miche(folder.path(), &["check", "tin.bakes"]));
+    assert!(checked.contains("more-out-than-in") && checked.contains("of large loaves nothing was made"), "{checked}");
 }

@@ -32,6 +32,8 @@ pub(super) struct Place<'a> {
     pub part: &'a Part,
     pub step: &'a Step,
     pub factor: Number,
+    /// Whether the bake was of other sorts, and none of this part was made.
+    pub is_not_made: bool,
 }
 
 /// The temperatures of a day that nobody bakes in.
@@ -235,6 +237,10 @@ impl Place<'_> {
             };
             let message = format!("{count} pieces came out, and there are {pieces} of {name}{of_load}");
             return Some(problem(message).help(help));
+        }
+        if self.is_not_made {
+            let help = "say how many of each sort were made, `of 24 small and 12 large`, or mend the name of the step";
+            return Some(problem(format!("of {name} nothing was made, by the sorts that the bake says")).help(help));
         }
         let went_in = self.went_in(bake, names).ok().flatten()?.times(share).ok()?;
         let out = match came_to.value {
