@@ -9,7 +9,7 @@ use crate::measure::temperature::Temperature;
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, cooks, says};
 use crate::model::recipe::{Part, PartId, Recipe};
-use crate::model::step::{Step, StepKind};
+use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::Diagnostic;
 
 /// Butter softens from 28 °C and is oil at 32: warmer no layered dough proves. Common practice, no source.
@@ -67,21 +67,19 @@ fn holds_butter(recipe: &Recipe, id: PartId) -> bool {
     inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).any(has_butter)
 }
 
-/// Whether a step folds butter into a dough, by its name or in its words.
+/// Whether a step folds butter into a dough, by its name or in its words. A fold of the dough alone is no such turn: most breads get one.
 fn is_turn(step: &Step) -> bool {
-    const FOLDS: &Beginnings = beginnings![
-        "lock in",
-        "locked in",
-        "laminat",
-        "single fold",
-        "double fold",
-        "book fold",
-        "letter fold",
-        "single turn",
-        "double turn"
-    ];
-    turns(&step.name) || says(step, FOLDS)
+    const LOCKS: &Beginnings = beginnings!["lock in", "locked in", "laminat"];
+    const FOLDS: &Beginnings =
+        beginnings!["single fold", "double fold", "book fold", "letter fold", "single turn", "double turn"];
+    let takes_butter = || {
+        step.words.iter().any(|words| matches!(words, Words::Use { name, .. } if name.has_word(beginnings!["butter"])))
+    };
+    turns(&step.name) || says(step, LOCKS) || says(step, FOLDS) && !says(step, MIXES) && takes_butter()
 }
+
+/// Who kneads butter into the dough does not lay it between.
+const MIXES: &Beginnings = beginnings!["mix", "knead", "beat", "work", "rub"];
 
 /// Whether a step of that name folds butter into a dough.
 pub(super) fn turns(name: &Name) -> bool {

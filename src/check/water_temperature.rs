@@ -6,7 +6,7 @@ use crate::make::mix::pour::{Advice, Found, Method, advice, pour_by};
 use crate::make::mix::{Friction, Mix, Today, mix};
 use crate::language::syntax::Name;
 use crate::model::alive::Alive;
-use crate::model::cooking::{Beginnings, beginnings, first_draws, has_word};
+use crate::model::cooking::first_draws;
 use crate::model::kind::Kind;
 use crate::model::first_draws::FirstDraws;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -55,8 +55,8 @@ const WARM_ROOM: Temperature = Temperature::from_celsius(Number::whole(30));
 /// More friction, by the handbook's sum, than any mixer gives, °C.
 const MUCH_FRICTION: Number = Number::whole(20);
 /// Words for water from the cold tap or the refrigerator, and for what a hand feels as warm.
-const COLD_WORDS: &Beginnings = beginnings!["cold", "chilled", "iced", "ice-cold"];
-const WARM_WORDS: &Beginnings = beginnings!["warm", "lukewarm", "tepid", "hot", "blood-warm"];
+const COLD_WORDS: &[&str] = &["cold", "very cold", "chilled", "iced", "ice-cold", "ice cold"];
+const WARM_WORDS: &[&str] = &["warm", "lukewarm", "tepid", "hot", "blood-warm", "blood warm", "hand-warm", "hand warm"];
 /// From here on nobody calls water cold (common practice, no source).
 const LUKEWARM: Number = Number::whole(25);
 /// Up to here nobody calls it warm.
@@ -139,7 +139,11 @@ fn of_mix(subject: &Subject<'_>, id: PartId, part: &Part) -> Result<Option<Diagn
 
 /// Water that is `cold` or `warm` in words, where the temperature that is desired asks for the other: the card would say both.
 fn in_words(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diagnostic>, Overflow> {
-    let says = |line: &Ingredient, words| line.preparation.as_deref().is_some_and(|said| has_word(said, words));
+    // `not too cold`, `cold in summer`, `from the cold tap` say something else.
+    let says = |line: &Ingredient, words: &[&str]| {
+        let mut clauses = line.preparation.as_deref().into_iter().flat_map(|said| said.split(','));
+        clauses.any(|clause| words.iter().any(|word| clause.trim().eq_ignore_ascii_case(word)))
+    };
     let is_meant = |line: &&Ingredient| line.kind == Kind::Water && !line.aside && (says(line, COLD_WORDS) || says(line, WARM_WORDS));
     let Some(line) = part.lines.iter().find(is_meant) else { return Ok(None) };
     let Some(found) = in_room(subject, mix, ROOM, advice(mix)?.method)? else { return Ok(None) };

@@ -36,7 +36,9 @@ fn water_that_is_cold_in_words_and_warm_by_the_sum_is_told() {
     };
     assert!(told("30 C", "cold").contains("`water` is said to be cold"), "{}", told("30 C", "cold"));
     assert!(told("22 C", "warm").contains("`water` is said to be warm"), "{}", told("22 C", "warm"));
-    for (desired, word) in [("22 C", "cold"), ("30 C", "warm"), ("30 C", "filtered")] {
+    let others =
+        [("30 C", "not too cold"), ("30 C", "from the cold tap"), ("22 C", "cold in summer and warm in winter")];
+    for (desired, word) in [("22 C", "cold"), ("30 C", "warm"), ("30 C", "filtered")].into_iter().chain(others) {
         assert!(!told(desired, word).contains("is said to be"), "{}", told(desired, word));
     }
 }
