@@ -9,7 +9,7 @@ use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT};
-use crate::model::cooking::{Beginnings, bakes, beginnings, cooks, hottest, is_hot, may_say, says, words_of};
+use crate::model::cooking::{Beginnings, bakes, beginnings, cooks, hottest, is_fryer, is_hot, may_say, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
@@ -171,8 +171,7 @@ static FRY: LazyLock<memchr::memmem::Finder<'static>> = LazyLock::new(|| memchr:
 
 /// Whether a step works with hot deep fat.
 fn fries(part: &Part, step: &Step) -> bool {
-    let fryer = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["fryer"]));
-    if fryer {
+    if is_fryer(step) {
         return true;
     }
     if says(step, DEEP_FAT) {

@@ -2,7 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::cooking::{beginnings, called};
+use crate::model::cooking::{beginnings, called, says};
 use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Refers, Sort};
 use crate::model::step::Step;
 use crate::measure::noun::counted;
@@ -89,8 +89,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// Pieces that are taken before the step that cuts them.
 fn before_cutting(other: &Part, line: &Ingredient) -> Option<Diagnostic> {
     let before = line.before?.step;
-    let cuts = |step: &Step| called(step, beginnings!["divid", "cut", "scal", "portion", "slic", "pip", "shap"]);
+    // A dough is scaled before it is shaped, whatever that step is called; a sheet is none until it is cut.
+    let cuts = |step: &Step| called(step, beginnings!["cut", "slic"]);
+    let has_pieces = |step: &Step| step.loads.is_by_piece() || says(step, beginnings!["scale", "divide", "weigh", "portion", "cut", "piece"]);
     let first = other.steps.iter().position(cuts).filter(|first| *first >= before)?;
+    if other.steps.iter().take(before).any(has_pieces) {
+        return None;
+    }
     let step = other.steps.get(first)?;
     let message = format!("pieces of `{}` are taken before `{}`, the step that makes them", other.name, step.name);
     let help = "take them behind that step, or take a weight here";

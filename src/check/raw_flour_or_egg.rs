@@ -183,7 +183,10 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
 /// sold as a dough, frozen or to be baked at home, says so.
 fn bakes_another_way(recipe: &Recipe) -> bool {
     recipe.choices.iter().any(|choice| {
-        let cooks = |text: &str| has_word(text, ["bak", "cook", "fried", "fry", "boil", "steam"]);
+        // `baking spread` and `baker's flour` are no way to cook.
+        const COOKED: &[&str] =
+            &["baked", "cooked", "fried", "boiled", "steamed", "griddled", "grilled", "toasted", "roasted", "simmered", "poached", "microwaved"];
+        let cooks = |text: &str| text.split(' ').any(|word| COOKED.contains(&word));
         let taken = recipe.selection.of(&choice.name.key).map_or("", |key| key.as_str());
         let is_dough = has_word(taken, ["raw", "unbak", "uncook", "frozen", "freez", "dough"]);
         !taken.is_empty() && !cooks(taken) && !is_dough && choice.options.iter().any(|option| cooks(option.key.as_str()))

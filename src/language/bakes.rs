@@ -6,6 +6,7 @@ use crate::language::syntax::{
     BakeClause, CameTo as WrittenCameTo, Content, HeatOf, Line, LogLine, Name, Quantity, RanClause, RanTime, Tree,
     Verdict,
 };
+use crate::measure::noun::dozens;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::temperature::Temperature;
@@ -306,7 +307,7 @@ fn of_the_day(time: Time) -> Time {
 
 fn bake_clause(bake: &mut Bake, clause: &Spanned<BakeClause>) {
     let size = match &clause.value {
-        BakeClause::Pieces(count, _) => Some(Size::Pieces(count.value)),
+        BakeClause::Pieces(count, noun) => Some(Size::Pieces(pieces(count.value, noun.as_ref()))),
         BakeClause::Mass(quantity) => value(quantity).and_then(mass).map(Size::Mass),
         BakeClause::Times(times) => Some(Size::Times(times.value)),
         BakeClause::Sorts(sorts) => {
@@ -356,13 +357,18 @@ fn ran(step: &Name, time: Option<&Spanned<RanTime>>, clauses: &[Spanned<RanClaus
     ran
 }
 
+/// How many pieces that are: of `2 dozen buns` twenty-four.
+fn pieces(count: Number, noun: Option<&Name>) -> Number {
+    noun.and_then(|noun| dozens(count, &noun.text)).map_or(count, |(many, _)| many)
+}
+
 fn came_to(written: &WrittenCameTo) -> Option<CameTo> {
     let weight = |quantity: &Quantity| value(quantity).and_then(mass);
     Some(match written {
         WrittenCameTo::Sized(count, each) => CameTo::Pieces(count.value, Some(weight(each)?)),
         WrittenCameTo::Each(each) => CameTo::Each(weight(each)?),
         WrittenCameTo::All(all) => CameTo::All(weight(all)?),
-        WrittenCameTo::Pieces(count, _) => CameTo::Pieces(count.value, None),
+        WrittenCameTo::Pieces(count, noun) => CameTo::Pieces(pieces(count.value, noun.as_ref()), None),
     })
 }
 

@@ -202,10 +202,16 @@ impl resize::Wanted for AgainstStore<'_, '_> {
             here.for_each(|there| there.note(UseOfStore::NoSort));
             return Ok(all);
         }
-        // What one piece weighs in a part by the piece.
+        // What lies in the store came out of the oven: a recipe that bakes it itself counts its dough, and who draws it what was baked.
+        let (there_already, own) = self.order.left_by_oven(id)?;
+        let need = need.times(own)?;
         let each = match each {
-            Some(each) => Some(each),
-            None => self.order.formula.per_piece(&self.order.recipe, id)?,
+            Some(each) => Some(each.times(own)?),
+            // What one piece weighs in a part by the piece.
+            None => {
+                let each = self.order.formula.per_piece(&self.order.recipe, id)?;
+                each.map(|each| each.times(there_already)?.times(own)).transpose()?
+            }
         };
         for there in self.store.iter_mut().filter(|there| there.is(&self.order.recipe, id)) {
             let lacking = need.minus(all)?;
@@ -224,11 +230,11 @@ impl resize::Wanted for AgainstStore<'_, '_> {
                 false => UseOfStore::LessThanOne,
             });
             if taken > Mass::ZERO {
-                self.taken.push((id, taken, there.line.made));
+                self.taken.push((id, taken.over(own)?, there.line.made));
                 all = all.plus(taken)?;
             }
         }
-        Ok(all)
+        all.over(own)
     }
 
     fn is_counted(&self, id: PartId) -> bool {

@@ -10,7 +10,7 @@ use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::flow;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
-use crate::solve::formula::Formula;
+use crate::solve::formula::{Formula, heated};
 use crate::solve::resolve::day::Wanted;
 use crate::text::source::Span;
 use jiff::civil::Date;
@@ -58,6 +58,21 @@ impl Order {
     /// What is made: all of it, or what the store lacks.
     pub fn made(&self) -> &Formula {
         self.making.as_ref().unwrap_or(&self.formula)
+    }
+
+    /// What the oven leaves of a part, of 1, where a weight of it is one of what was baked, and where it is one of its dough; only one of them is
+    /// ever less than 1.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub(super) fn left_by_oven(&self, id: PartId) -> Result<(Number, Number), Overflow> {
+        let is_foreign = self.recipe.part(id).is_some_and(|part| part.foreign.is_some());
+        if is_foreign {
+            let oven = self.formula.part(id).and_then(|part| part.as_written().oven);
+            return Ok((oven.unwrap_or(Number::ONE), Number::ONE));
+        }
+        let own = heated::left_by_oven(&self.recipe, &self.formula, id, None)?;
+        Ok((Number::ONE, own.unwrap_or(Number::ONE)))
     }
 
     /// How many times the recipe as written is made, when the rest comes from the store: by its pieces, else by the base of its percentages.

@@ -59,10 +59,13 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
             into.push(name);
         }
     }
+    // What is there weighs what it weighs when it is baked.
+    let (_, own) = order.left_by_oven(id).ok()?;
+    let baked = mass.times(own).ok()?;
     Some(Taken {
         of: (!origin.is_same(recipe)).then(|| origin.name.to_string()),
         is_part: true,
-        mass: Some(mass),
+        mass: Some(baked),
         pieces: in_pieces(recipe, &order.formula, id, mass),
         natural: None,
         made,

@@ -133,6 +133,16 @@ pub fn several(count: Number, name: &str) -> String {
     }
 }
 
+/// `3 dozen buns`, `2 1/2 dozen`: twelve times as many, of what stands behind it. `None` for any other noun.
+pub fn dozens(count: Number, noun: &str) -> Option<(Number, &str)> {
+    let mut words = noun.splitn(2, ' ');
+    let word = words.next().map(str::to_lowercase)?;
+    let is_dozen = matches!(word.as_str(), "dozen" | "dozens" | "doz" | "doz.");
+    let of = words.next().map_or("pieces", |rest| rest.strip_prefix("of ").unwrap_or(rest));
+    let many = is_dozen.then(|| count.times(Number::whole(12)).ok())??;
+    Some((many, of))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -289,9 +289,16 @@ pub fn is_fried_in(part: &Part, at: usize) -> bool {
     part.steps.iter().any(|step| (is_for_it || draws(step)) && (uses(step, FRIES) || says(step, FRIES)))
 }
 
+/// Whether a step works in a fryer that holds fat: one that blows hot air holds none.
+pub fn is_fryer(step: &Step) -> bool {
+    step.equipment
+        .as_ref()
+        .is_some_and(|name| name.has_word(beginnings!["fryer"]) && !name.has_word(beginnings!["air"]))
+}
+
 /// Whether a step fries in deep fat that none of these parts lists: neither does it draw on a fat nor is one set aside or strained out again.
 pub fn fries_in_unlisted_fat<'p>(parts: impl Iterator<Item = &'p Part> + Clone, part: &Part, step: &Step) -> bool {
-    let is_deep = uses(step, beginnings!["fryer", "deep fr"]) || does(step, DEEP_FAT);
+    let is_deep = is_fryer(step) || says(step, DEEP_FAT);
     let is_fat =
         |line: &Ingredient| line.kind == Kind::Fat || line.name.has_word(beginnings!["oil", "lard", "dripping", "fat"]);
     let draws = || step.lines_taken().filter_map(|at| part.lines.get(at)).any(is_fat);

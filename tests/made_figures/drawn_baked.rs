@@ -65,3 +65,32 @@ fn what_the_oven_takes_is_water_on_the_label_and_in_the_list() {
     let (_, list, problems) = bench.run(&["list", "day.miche"]);
     assert!(list.contains("| strong white flour | 750 g |"), "{list}{problems}");
 }
+
+/// What lies in the store came out of the oven: ten rolls, of which a pudding takes five by weight or by number, leave five for who sells rolls,
+/// and 720 g of them are ten.
+#[test]
+fn a_roll_in_the_store_is_a_baked_one_for_all() {
+    let flour = |line: &str, orders: &str| {
+        let bench = bench(line);
+        std::fs::write(bench.0.path().join("day.miche"), format!("day Friday\nready 2026-12-04 08:00\n{orders}"))
+            .unwrap();
+        let (_, list, problems) = bench.run(&["list", "--format", "markdown", "day.miche"]);
+        assert!(!list.is_empty(), "{problems}");
+        let row = list.lines().find(|row| row.contains("strong white flour |")).unwrap_or_default().to_owned();
+        (row, list)
+    };
+    let both = "make 4 of \"pudding.miche\"\nmake 10 of \"rolls.miche\"\n";
+    for line in ["rolls .. 360 g", "rolls .. 5 pieces"] {
+        for store in
+            ["store 10 of \"rolls.miche\", made 2026-12-03\n", "store 720 g of \"rolls.miche\", made 2026-12-03\n"]
+        {
+            let (row, list) = flour(line, &format!("{both}{store}"));
+            assert!(row.contains("| 250 g |"), "{line}, {store}: {list}");
+        }
+        let (row, list) = flour(line, &format!("{both}store 15 of \"rolls.miche\", made 2026-12-03\n"));
+        assert!(row.is_empty(), "{line}: {list}");
+    }
+    let (row, list) =
+        flour("rolls .. 360 g", "make 10 of \"rolls.miche\"\nstore 720 g of \"rolls.miche\", made 2026-12-03\n");
+    assert!(row.is_empty(), "{list}");
+}

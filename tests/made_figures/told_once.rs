@@ -21,6 +21,13 @@ fn dozens_are_counted() {
         let twice = bench.json(&["card", "--pieces", &(2 * pieces).to_string(), "a.miche"]);
         assert_eq!(twice["parts"][0]["lines"][0]["grams"], 2000, "{count}");
     }
+    // A log counts as a head does.
+    let bench = Bench::of(&[
+        ("a.miche", &BUNS.replace("COUNT", "36 buns").replace("HEAT", "220 C")),
+        ("log.miche", "bakes of \"a.miche\"\nbake 2026-11-02, 2 dozen buns\n"),
+    ]);
+    let (_, log, problems) = bench.run(&["bakes", "log.miche"]);
+    assert!(log.contains("24 ") && !log.contains("2 pieces"), "{log}{problems}");
     let part = BUNS.replace("COUNT", "1/5 dozen buns").replace("HEAT", "220 C");
     let (code, told, problems) = Bench::of(&[("a.miche", &part)]).run(&["check", "a.miche"]);
     assert!(code != 0 && format!("{told}{problems}").contains("impossible-number"), "{told}{problems}");
@@ -238,6 +245,22 @@ fn whole_fruit_is_bought_as_it_is() {
         list("lemon .. 300 g, unpeeled")
     );
     assert_eq!(list("onion .. 300 g, whole").replace("whole", "sliced"), list("onion .. 300 g, sliced"));
+    // What is denied, or said of the zest, is not whole; nobody eats the peel of a banana or a mango, and apples are cored.
+    for (said, plain) in [
+        ("orange .. 2, not whole", "orange .. 2"),
+        ("orange .. 2, zest of whole fruit", "orange .. 2"),
+        ("lemon .. 2, juice of a whole", "lemon .. 2"),
+        ("banana .. 3, whole", "banana .. 3"),
+        ("mango .. 2, whole", "mango .. 2"),
+        ("avocado .. 2, unpeeled", "avocado .. 2"),
+    ] {
+        let weight = |line: &str| {
+            let text =
+                format!("recipe Cake\nmakes 4 cakes\n{line}\nboil: tend 2 h, using hob\n    Boil.\n    until soft\n");
+            Bench::of(&[("a.miche", &text)]).json(&["card", "a.miche"])["parts"][0]["lines"][0]["grams"].clone()
+        };
+        assert_eq!(weight(said), weight(plain), "{said}");
+    }
     // Two whole oranges go in with their peel: 131 g / 0.73 each.
     let card = |line: &str| {
         let text =
@@ -270,6 +293,9 @@ fn what_is_fried_in_fat_that_nobody_lists_is_asked_for() {
     let oil = "sunflower oil .. 5 l, strained out\n";
     let drawn = "fry: tend 6 min, using fryer at 180 C, 5 at a time\n    Heat {sunflower oil}.";
     assert!(!asks(oil, drawn) && !asks(oil, fryer) && open(oil, drawn));
+    let (air, pot) =
+        ("fry: tend 4 min, using air fryer at 180 C", "fry: tend 4 min, using hob\n    Fry in deep fat at {180 C}.");
+    assert!(!asks("", air) && !open("", air) && asks("", pot) && open("", pot));
     let oven = "bake: tend 20 min, using oven at 180 C";
     assert!(!asks("", oven) && !open("", oven));
 }

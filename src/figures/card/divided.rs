@@ -93,7 +93,10 @@ impl Maker<'_> {
         let by_weight = |line: &Ingredient| !line.is_in_pieces();
         // Nobody cuts what is taken before that.
         let reach = |at: usize| self.formula.part(id).and_then(|solved| solved.reach(part, id, at).ok());
-        let is_done = |at: usize| reach(at).is_none_or(|reach| reach.is_positive());
+        // Whole pieces are taken as they are.
+        let pieces = self.formula.part(id).and_then(|solved| solved.pieces);
+        let are_whole = pieces.is_none_or(|pieces| pieces.value().is_whole());
+        let is_done = |at: usize| are_whole || reach(at).is_none_or(|reach| reach.is_positive());
         part.foreign.is_some()
             && !part.steps.iter().enumerate().any(|(at, step)| step.loads != Loads::Once && is_done(at))
             && self.recipe.users(id).filter(|(user, _)| is_made(*user)).filter_map(line).any(by_weight)

@@ -84,8 +84,8 @@ fn tells(word: &str, state: State) -> bool {
 
 /// Nothing is cut away of fruit that goes in whole, and a piece of it weighs as much as one that is bought.
 pub fn weigh_as_whole(line: &mut Ingredient) {
-    if let (Some(said), Refers::Pantry(Some(facts))) = (&line.preparation, &mut line.refers)
-        && goes_in_whole(line.kind, said)
+    let is_whole = line.preparation.as_ref().is_some_and(|said| goes_in_whole(line, said));
+    if let (true, Refers::Pantry(Some(facts))) = (is_whole, &mut line.refers)
         && let Some(whole) = facts.as_whole()
     {
         *facts = Arc::new(whole);
@@ -93,15 +93,58 @@ pub fn weigh_as_whole(line: &mut Ingredient) {
     }
 }
 
-/// Whether fruit goes in as it is bought, with its peel and all: oranges that are boiled whole. A whole carrot or onion is peeled, and so is a
-/// banana; what is still to be peeled or loses its stone is weighed without.
-fn goes_in_whole(kind: Kind, text: &str) -> bool {
-    let text = text.to_lowercase();
-    let has = |word: &str| words(&text).any(|one| one == word);
-    let unpeeled = has("unpeeled")
-        || ["skin on", "with the peel", "with the skin", "in the skin"].iter().any(|said| text.contains(said));
-    let loses = ["peeled", "pitted", "stoned", "cored", "seeded", "trimmed"].into_iter().any(has);
-    !loses && ((kind == Kind::Fruit && has("whole")) || (matches!(kind, Kind::Fruit | Kind::Vegetable) && unpeeled))
+/// Fruit and roots of which the peel is eaten: only of these nothing is cut away. Apples are cored, cherries stoned, and nobody eats the peel of
+/// a banana or a mango.
+const EATEN_WHOLE: &[&str] = &[
+    "orange",
+    "lemon",
+    "lime",
+    "mandarin",
+    "clementine",
+    "tangerine",
+    "satsuma",
+    "kumquat",
+    "grapefruit",
+    "bergamot",
+    "yuzu",
+    "citron",
+    "fig",
+    "potato",
+    "carrot",
+    "beetroot",
+    "parsnip",
+    "cucumber",
+    "courgette",
+    "zucchini",
+    "radish",
+];
+
+/// Whether it goes in as it is bought, with its peel and all: oranges that are boiled whole, unpeeled potatoes. A whole carrot is peeled, and
+/// what is denied, still to be peeled, or said of its zest or juice, is none of it.
+fn goes_in_whole(line: &Ingredient, text: &str) -> bool {
+    let text = text.to_lowercase().replace("not peeled", "unpeeled");
+    let name = line.name.key.as_str();
+    let is_eaten = words(name).any(|word| {
+        EATEN_WHOLE
+            .iter()
+            .any(|thing| is_one_or_more(word.trim_end_matches("es"), thing) || is_one_or_more(word, thing))
+    });
+    let is_said = |clause: &str| {
+        let said: Vec<&str> = words(clause).collect();
+        let has = |list: &[&str]| said.iter().any(|word| list.contains(word));
+        let otherwise = has(&["not", "never", "no", "non", "half", "of", "to", "if", "or", "zest", "juice", "peel"]);
+        let whole = said.first() == Some(&"whole") || said.last() == Some(&"whole");
+        let unpeeled = has(&["unpeeled"]) || ["skin on", "in the skin"].iter().any(|words| clause.contains(words));
+        !otherwise && (unpeeled || whole && line.kind == Kind::Fruit)
+    };
+    let loses = words(&text).any(|word| {
+        ["peeled", "pitted", "stoned", "cored", "trimmed", "juiced", "zested", "squeezed", "zest", "juice"]
+            .contains(&word)
+    });
+    is_eaten
+        && !loses
+        && matches!(line.kind, Kind::Fruit | Kind::Vegetable)
+        && text.split(',').any(|clause| is_said(clause.trim()))
 }
 
 /// Whether a text, in lower case, has a word of the state, half so or denied as it may be.

@@ -52,7 +52,7 @@ pub fn is_lighter(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<bool
 ///
 /// # Errors
 /// When a sum leaves the range of exact numbers.
-pub(super) fn left_by_oven(
+pub fn left_by_oven(
     recipe: &Recipe,
     formula: &Formula,
     id: PartId,

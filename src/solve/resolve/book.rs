@@ -4,6 +4,7 @@ use super::choices::{choices_of, normal_selection};
 use super::day::{choose, recipe_at};
 use super::reading::Reading;
 use crate::language::syntax::{BookLine, Content, FileKind, PageClause, PageSize};
+use crate::measure::noun::dozens;
 use crate::measure::value::Value;
 use crate::model::book::{Book, Chapter, Page, Size};
 use crate::model::project::Project;
@@ -98,7 +99,10 @@ fn folder(address: &str) -> String {
 
 fn size(written: &Spanned<PageSize>, reading: &mut Reading) -> Option<Spanned<Size>> {
     let size = match &written.value {
-        PageSize::Pieces(count, _) => Size::Pieces(count.value),
+        PageSize::Pieces(count, noun) => {
+            let many = noun.as_ref().and_then(|noun| dozens(count.value, &noun.text));
+            Size::Pieces(many.map_or(count.value, |(many, _)| many))
+        }
         PageSize::Times(times) => Size::Times(times.value),
         PageSize::Mass(mass) => match reading.said(mass)?.value {
             Value::Mass(mass) => Size::Total(mass),

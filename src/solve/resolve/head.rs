@@ -6,6 +6,7 @@ use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
 use crate::language::evaluate;
 use crate::language::syntax::{self, Content, Makes, Name, Quantity, SaleField};
+use crate::measure::noun::dozens;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Density, Mass, Proportion, Volume};
 use crate::measure::unit::{Dimension, Unit};
@@ -189,20 +190,13 @@ fn of_a_volume(noun: &Name, span: Span) -> Option<Diagnostic> {
     })
 }
 
-/// `3 dozen buns`, `2 1/2 dozen`: twelve times as many, of what stands behind it.
-fn dozens(count: Number, noun: &Name) -> Option<(Number, Name)> {
-    let mut words = noun.text.splitn(2, ' ');
-    let word = words.next().map(str::to_lowercase)?;
-    let is_dozen = matches!(word.as_str(), "dozen" | "dozens" | "doz" | "doz.");
-    let of = words.next().map_or("pieces", |rest| rest.strip_prefix("of ").unwrap_or(rest));
-    let many = is_dozen.then(|| count.times(Number::whole(12)).ok())??;
-    Some((many, Name::new(of, noun.span)))
-}
-
 fn makes_of(makes: &Makes, loss: Option<&Quantity>, span: Span, reading: &mut Reading) -> Option<HeadMakes> {
     match makes {
         Makes::Pieces(count, noun) => {
-            let (value, noun) = dozens(count.value, noun).unwrap_or_else(|| (count.value, noun.clone()));
+            let (value, noun) = match dozens(count.value, &noun.text) {
+                Some((many, of)) => (many, Name::new(of, noun.span)),
+                None => (count.value, noun.clone()),
+            };
             if !value.is_positive() || !value.is_whole() {
                 reading.report(
                     Diagnostic::error(
