@@ -31,6 +31,7 @@ use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 pub use again::Reading;
 pub(crate) use bakes::begins_bake;
+pub(crate) use commas::ungrouped;
 use lines::RawLine;
 pub(crate) use reader::MOST_IN_LINE;
 use reader::Reader;

@@ -396,6 +396,7 @@ fn digits_in_groups_and_points_without_digits_are_told_with_their_number() {
         ("1 000,5 g", "decimal-comma", "1000.5"),
         ("1. kg", "impossible-number", "1"),
         ("1.kg", "impossible-number", "1"),
+        ("5. %", "impossible-number", "5"),
     ] {
         assert_eq!(told(amount), [(check, number.to_owned())], "{amount}");
     }

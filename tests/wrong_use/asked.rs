@@ -78,6 +78,8 @@ fn figures_that_are_none_are_told_with_their_option() {
         (&["card", "rolls.miche", "--total", "-1 kg"][..], "--total -1 kg: nothing is less than nothing"),
         (&["card", "rolls.miche", "--base", "-1 kg"], "--base -1 kg: nothing is less than nothing"),
         (&["card", "rolls.miche", "--pieces", "-1"], "--pieces -1: nothing is less than nothing"),
+        (&["card", "rolls.miche", "--total", "1 000 g"], "--total 1 000 g: digits are not grouped: write `1000`"),
+        (&["card", "rolls.miche", "--times", "1.000,5"], "--times 1.000,5: digits are not grouped: write `1000.5`"),
         (&["card", "rolls.miche", "--total", "0 kg"], "--total 0 kg: a batch is more than nothing"),
         (&["card", "rolls.miche", "--have", "salt=0 kg"], "--have salt=0 kg: of nothing nothing is made"),
         (&["card", "rolls.miche", "--have", "=1 kg"], "--have =1 kg: this is not a name and how much there is"),

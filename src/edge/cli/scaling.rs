@@ -1,7 +1,7 @@
 //! Options that say how much is made and with which choices, shared by the commands that make batches.
 
 use crate::language::evaluate::evaluate;
-use crate::language::parse::nearest;
+use crate::language::parse::{nearest, ungrouped};
 use crate::language::syntax::{Amount, Content, Key, Name};
 use crate::make::have::There;
 use crate::make::size::Size;
@@ -227,6 +227,12 @@ fn unreadable(option: &str, text: &str, wanted: &str) -> String {
     let by_comma = |(before, behind): (&str, &str)| {
         is_digit(before.chars().last()) && is_digit(behind.chars().next()) && !behind.contains(',')
     };
+    let number = value.trim_end_matches(char::is_alphabetic).trim();
+    let in_groups = number.split(|c: char| !c.is_ascii_digit()).nth(1).is_some_and(|group| group.len() == 3);
+    let plain = number.chars().all(|c| c.is_ascii_digit() || matches!(c, ' ' | '\'' | '’' | '_' | '.' | ','));
+    if let Some(whole) = ungrouped(number).filter(|_| in_groups && plain) {
+        return format!("{option} {text}: digits are not grouped: write `{whole}`");
+    }
     if let Some((before, behind)) = value.split_once(',').filter(|parts| by_comma(*parts)) {
         // Three digits behind a comma are a thousand to one reader and a decimal to another; of pieces there are no decimals.
         let digits = behind.chars().take_while(char::is_ascii_digit).count();

@@ -15,7 +15,7 @@ pub(super) fn point(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<WrittenN
 }
 
 /// `1000.5` for `1 000,5` and `1.000,5`; `None` where commas are all that stands between the digits.
-fn ungrouped(text: &str) -> Option<String> {
+pub(crate) fn ungrouped(text: &str) -> Option<String> {
     let by_marks = text.contains(|c: char| !c.is_ascii_digit() && !matches!(c, ',' | '.'));
     let by_points = text.find('.').zip(text.find(',')).is_some_and(|(point, comma)| point < comma);
     let figures = |text: &str| text.chars().filter(char::is_ascii_digit).collect::<String>();
@@ -30,6 +30,14 @@ fn ungrouped(text: &str) -> Option<String> {
     })
 }
 
+/// `800` for `2 400`, two tins of 400 g; `None` where no pack holds so much, as in `1 500` and `2 000`.
+fn packs(text: &str) -> Option<u32> {
+    let (count, each) = text.split_once(char::is_whitespace)?;
+    let is_pack = |digits: &str| !digits.starts_with('0') && digits.len() == 3;
+    let count: u32 = count.parse().ok().filter(|count| *count > 1)?;
+    count.checked_mul(Some(each).filter(|each| is_pack(each))?.parse().ok()?)
+}
+
 /// A comma, or digits in groups. Nothing is read of it.
 pub(super) fn comma(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<WrittenNumber> {
     let span = reader.span(pair);
@@ -38,11 +46,13 @@ pub(super) fn comma(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<WrittenN
     let last = text.rsplit(',').next().unwrap_or("");
     if let Some(whole) = ungrouped(text) {
         let problem = Diagnostic::error("decimal-comma", span, format!("`{text}` groups its digits"));
-        reader.report(problem.help(format!("digits are not grouped: write `{whole}`")).suggest(
-            format!("write `{whole}`"),
-            span,
-            whole,
-        ));
+        let help = match packs(text) {
+            Some(all) => {
+                format!("digits are not grouped: write `{whole}`, or `{all}` where it is so many times as much")
+            }
+            None => format!("digits are not grouped: write `{whole}`"),
+        };
+        reader.report(problem.help(help).suggest(format!("write `{whole}`"), span, whole));
         return None;
     }
     let problem = Diagnostic::error("decimal-comma", span, format!("`{text}` is written with a comma"))
