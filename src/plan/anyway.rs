@@ -1,11 +1,12 @@
-//! Orders that are ready long before they are wanted, whatever is done.
+//! How long a rest may go on where it is warm is a net, and not what a baker aims at.
 //!
-//! How long a rest may go on says how long it does no harm, and not what a baker aims at. It is made use of so that something is ready
-//! when it is wanted; where that cannot be, by far, nothing is gained by it, and what rests in the warm has its written time.
+//! It is made use of where an oven or a pair of hands is not free, and not so that bread is some minutes fresher: what rests there has its
+//! written time, and is ready sooner instead. Of orders that are ready long before they are wanted, whatever is done, nothing else is left
+//! undone or overdone either.
 
 use super::dense::Dense;
 use super::engine;
-use super::problem::{Minute, Point, Problem, Stand};
+use super::problem::{GROWS_STALE, Minute, Point, Problem, Stand};
 use super::standard_form::StandardForm;
 
 /// From so many minutes on an order is ready too soon anyway. Common practice, no source.
@@ -15,30 +16,27 @@ const BY_FAR: Minute = 60;
 /// warm. Common practice, no source.
 const STALE_ANYWAY: u32 = 2;
 
-/// Weighs the minutes in which such orders are ready less, and those in which what is for them alone goes on resting where it is warm
-/// (`warm` are those rests) more than that.
+/// Weighs the minutes in which something goes on resting where it is warm (`warm` are those rests) more than those in which what comes of
+/// it is ready and not yet wanted, but for what is handed over hot; and of orders that are ready long before, whatever is done, the latter
+/// less.
 pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
     if problem.dues.is_empty() {
         return;
     }
-    let Some(early) = too_early(problem) else { return };
-    if !early.contains(&true) {
-        return;
-    }
+    let early = too_early(problem).unwrap_or_default();
     let is_early = |due: usize| early.get(due).copied().unwrap_or(false);
     // Nothing else is left undone or overdone for it either.
     for stands in [&mut problem.long, &mut problem.stale] {
         stands.retain(|stand| !matches!(stand, Stand::Ready { due, .. } if is_early(*due)));
     }
-    let mut eased = vec![0; problem.dues.len()];
+    let mut stale = vec![0; problem.dues.len()];
     for standing in &mut problem.standing {
-        if let Stand::Ready { due, .. } = standing.stand
-            && is_early(due)
-        {
+        let Stand::Ready { due, .. } = standing.stand else { continue };
+        if is_early(due) {
             standing.weight = standing.weight.min(STALE_ANYWAY);
-            if let Some(sum) = eased.get_mut(due) {
-                *sum += standing.weight;
-            }
+        }
+        if let Some(sum) = stale.get_mut(due) {
+            *sum += standing.weight;
         }
     }
     // What each order needs, and for each rest the orders that need it.
@@ -46,13 +44,14 @@ pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
     let weights: Vec<Option<u32>> = (0..problem.tasks.len())
         .map(|task| {
             let orders = || (0..needs.len()).filter(|due| needs.get(*due).is_some_and(|needs| needs[task]));
-            let is_theirs = warm.contains(&task) && orders().next().is_some() && orders().all(is_early);
-            is_theirs.then(|| orders().filter_map(|due| eased.get(due)).sum::<u32>() + 1)
+            let is_for_one = warm.contains(&task) && orders().next().is_some();
+            is_for_one
+                .then(|| orders().filter_map(|due| stale.get(due)).map(|sum| (*sum).min(GROWS_STALE)).sum::<u32>() + 1)
         })
         .collect();
     for standing in &mut problem.standing {
         let weight = rests(standing).and_then(|rest| weights.get(rest).copied().flatten());
-        if let Some(weight) = weight.filter(|_| standing.free == 0) {
+        if let Some(weight) = weight.filter(|_| standing.free == 0 && standing.weight > 0) {
             standing.weight = standing.weight.max(weight);
         }
     }

@@ -2,7 +2,8 @@
 
 use super::anyway;
 use super::problem::{
-    Due, Equipment, Holding, Kind, Label, Lag, Minute, Person, Point, Problem, Rule, Stand, Standing, Task, Window,
+    Due, Equipment, GROWS_STALE, Holding, Kind, Label, Lag, Minute, Person, Point, Problem, Rule, Stand, Standing,
+    Task, Window,
 };
 use super::tasks::{self, Hold, Tasks};
 use crate::language::syntax::Name;
@@ -18,9 +19,6 @@ const PAUSE: Minute = 10;
 
 /// Nothing is held longer than a month, whatever it may go on.
 const LONGEST_HELD: Minute = 31 * 1440;
-
-/// What a minute counts in which an order is ready and not yet wanted, shared among its last loads; see the weights in `tasks`.
-const GROWS_STALE: u32 = 6;
 
 /// The same of what is handed over hot: it is eaten so, or not. Common practice, no source.
 const GROWS_COLD: u32 = 12;

@@ -44,6 +44,9 @@ pub struct Builder<'a> {
     behind: Dense<Vec<usize>>,
 }
 
+/// How often others make room for a task that waits for a unit at its heat.
+const MOST_PUSHES: usize = 3;
+
 /// A plan in the making.
 struct Draft {
     groups: Dense<Group>,
@@ -52,6 +55,10 @@ struct Draft {
     waiting: Dense<usize>,
     ready: BTreeSet<(i64, usize)>,
     occupancy: Occupancy,
+    /// How long each load waits at most so that a unit need not be heated once more.
+    waits: Dense<Minute>,
+    /// How often each task came too late.
+    pushes: Dense<usize>,
     setbacks: usize,
     /// What is left of the effort, in events.
     effort: usize,
@@ -125,7 +132,42 @@ impl<'a> Builder<'a> {
         let mut draft = self.draft(effort.events);
         let built = self.complete(&mut draft, keys, effort.stop);
         effort.events = draft.effort;
-        built.map(|()| self.times(&draft))
+        built.ok().map(|()| self.times(&draft))
+    }
+
+    /// The same when each load waits up to so many minutes for each heating that a unit is spared by it, and those before it with it. One
+    /// that cannot, since what must begin together would be in one unit, is put without waiting.
+    pub fn build_waiting(&self, keys: &Dense<i64>, waits: &Dense<Minute>, effort: &mut Effort) -> Option<Times> {
+        if waits.iter().all(|minutes| *minutes == 0) {
+            return self.build(keys, effort);
+        }
+        let keys = self.load_by_load(keys);
+        let mut waits = waits.clone();
+        loop {
+            let mut draft = Draft { waits: waits.clone(), ..self.draft(effort.events) };
+            let built = self.complete(&mut draft, &keys, effort.stop);
+            effort.events = draft.effort;
+            match built {
+                Ok(()) => return Some(self.times(&draft)),
+                // Once more, without that one waiting.
+                Err(Some(task)) => waits[task] = 0,
+                Err(None) => return None,
+            }
+        }
+    }
+
+    /// An order of preference in which the loads of each step come one after the other, as they will be.
+    fn load_by_load(&self, keys: &Dense<i64>) -> Dense<i64> {
+        let mut keys = keys.clone();
+        let pairs = self.model.loads.iter().copied();
+        let in_order: Vec<(usize, usize)> = match self.model.mirrored {
+            true => pairs.rev().map(|(first, then)| (then, first)).collect(),
+            false => pairs.collect(),
+        };
+        for (first, then) in in_order {
+            keys[then] = keys[then].max(keys[first].saturating_add(1));
+        }
+        keys
     }
 
     fn draft(&self, effort: usize) -> Draft {
@@ -137,25 +179,29 @@ impl<'a> Builder<'a> {
             waiting: self.before.iter().map(Vec::len).collect(),
             ready: BTreeSet::new(),
             occupancy: Occupancy::new(self.model),
+            waits: Dense::filled(count, 0),
+            pushes: Dense::filled(count, 0),
             setbacks: 200 + 100 * count,
             effort,
         }
     }
 
-    fn complete(&self, draft: &mut Draft, keys: &Dense<i64>, stop: &dyn Fn() -> bool) -> Option<()> {
+    /// Puts everything; where that does not come to an end, the task that ought not to have waited, if it was that.
+    fn complete(&self, draft: &mut Draft, keys: &Dense<i64>, stop: &dyn Fn() -> bool) -> Result<(), Option<usize>> {
         let count = self.model.jobs.len();
         draft.ready.extend((0..count).filter(|task| draft.waiting[*task] == 0).map(|task| (keys[task], task)));
         let mut left = count;
         while left > 0 {
             if stop() {
-                return None;
+                return Err(None);
             }
             let next = draft.ready.pop_first().map(|(_, task)| task);
             // Tasks that start together wait for each other; any of them may begin.
             let task = next.or_else(|| {
                 (0..count).filter(|task| draft.puts[*task].is_none()).min_by_key(|task| (keys[*task], *task))
-            })?;
-            draft.effort = draft.effort.checked_sub(self.events_beside(task))?;
+            });
+            let task = task.ok_or(None)?;
+            draft.effort = draft.effort.checked_sub(self.events_beside(task)).ok_or(None)?;
             match self.put(draft, task) {
                 Ok(()) => {
                     left -= 1;
@@ -167,13 +213,20 @@ impl<'a> Builder<'a> {
                     }
                 }
                 Err(setback) => {
-                    draft.setbacks = draft.setbacks.checked_sub(1)?;
-                    draft.effort = draft.effort.checked_sub(self.events_beside(task))?;
-                    left += self.take_back(draft, keys, task, &setback)?;
+                    draft.setbacks = draft.setbacks.checked_sub(1).ok_or(None)?;
+                    draft.effort = draft.effort.checked_sub(self.events_beside(task)).ok_or(None)?;
+                    let waited = draft.waits[task] > 0;
+                    draft.pushes[task] += 1;
+                    match self.take_back(draft, keys, task, &setback) {
+                        Some(taken) if !waited || draft.pushes[task] < MOST_PUSHES => left += taken,
+                        // What comes too late however often the others make room for it ought not to have waited.
+                        _ if waited => return Err(Some(task)),
+                        Some(_) | None => return Err(None),
+                    }
                 }
             }
         }
-        Some(())
+        Ok(())
     }
 
     /// How many events are in a task's group: what putting it, or taking it out, looks at.
@@ -205,7 +258,7 @@ impl<'a> Builder<'a> {
         let mut from = soonest;
         let (put, minutes) = loop {
             let minutes = job.shortest.max(must_reach - from);
-            let (begin, unit) = draft.occupancy.fit(self.model, task, from, minutes);
+            let (begin, unit) = draft.occupancy.fit(self.model, task, (from, minutes), draft.waits[task]);
             if begin > latest || begin >= FAR_OFF {
                 return Err(Setback::TooLate { needs: begin, has: latest });
             }

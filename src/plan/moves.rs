@@ -21,41 +21,58 @@ const FEWEST: usize = 40;
 /// By how many minutes a set is moved in the order of preference; by the first and the last, before and after all others.
 const MOVES: [Minute; 10] = [-FURTHEST, -360, -180, -90, -40, 40, 90, 180, 360, FURTHEST];
 
-/// A plan and how good it is.
-type Found = (Score, Times);
+/// How long loads wait for a unit at their heat, by the time it takes to heat one: some two loads, or longer.
+const WAITS: [Minute; 3] = [1, 2, 4];
+
+/// A plan, how good it is, and how long each of its loads waited for a unit at its heat at most.
+#[derive(Clone)]
+struct Found {
+    score: Score,
+    times: Times,
+    waits: Dense<Minute>,
+}
 
 /// Makes a plan better by giving one set of tasks after the other another place in the order in which the tasks are put: sooner or
 /// later by some time, before all others, or after them. What is put first has the oven when it needs it most, so each bake
 /// moves as close to when it is wanted as the others leave it.
 ///
+/// Loads that take the unit that is free first are soon in all of them at one heat, and then in all of them at another. So the same is
+/// tried when each waits some time for one that is at its heat, which gives each oven its own.
+///
 /// Two heats change places only when what is baked at both is moved, and after the first move alone the plan is worse. So where no
 /// single move helps any more, what stands about longest is put before all others, whatever that does to the plan, and the rest is
 /// moved until nothing helps; what comes of it is kept where it is better than before.
-pub fn improve(problem: &Problem, model: &StandardForm, found: Found, steps: u64, effort: &mut Effort) -> Found {
-    let Some(builder) = Builder::new(model) else { return found };
+pub fn improve(
+    problem: &Problem,
+    model: &StandardForm,
+    (score, times): (Score, Times),
+    steps: u64,
+    effort: &mut Effort,
+) -> (Score, Times) {
+    let Some(builder) = Builder::new(model) else { return (score, times) };
     let moves = Moves { model, builder, sets: sets(problem, model) };
     let tasks = model.jobs.len().max(1);
     let mut builds = EFFORT_IN_TURN / tasks;
-    let mut best = moves.in_turn(found, &mut builds, effort);
+    let first = Found { score, times, waits: Dense::filled(model.jobs.len(), 0) };
+    let mut best = moves.in_turn(first.clone(), &mut builds, effort);
+    builds = EFFORT_IN_TURN / tasks;
+    for waits in waits(model) {
+        for order in [&first, &best.clone()] {
+            let waits = Dense::filled(model.jobs.len(), waits);
+            let Some(other) = moves.built(&order.times.starts, waits, effort) else { continue };
+            let other = moves.in_turn(other, &mut builds, effort);
+            if other.score < best.score {
+                best = other;
+            }
+        }
+    }
     if tasks < FEWEST {
-        return best;
+        return (best.score, best.times);
     }
     let puts = usize::try_from(steps).unwrap_or(usize::MAX).saturating_mul(EFFORT_FOR_A_STEP).min(EFFORT_FIRST);
     let mut builds = puts / tasks;
-    let mut tried: BTreeSet<usize> = BTreeSet::new();
-    while builds > 0 && !(effort.stop)() {
-        let Some(set) = moves.stands_longest(&best.1, &tried) else { break };
-        tried.insert(set);
-        builds -= 1;
-        let Some(other) = moves.moved(&best.1, set, -FURTHEST, effort) else { continue };
-        let other = moves.in_turn(other, &mut builds, effort);
-        if other.0 < best.0 {
-            best = other;
-            // In another plan others may stand longest.
-            tried = BTreeSet::from([set]);
-        }
-    }
-    best
+    best = moves.longest_first(best, &mut builds, effort);
+    (best.score, best.times)
 }
 
 /// What can be moved, and what puts it together again.
@@ -67,13 +84,37 @@ struct Moves<'a> {
 
 impl Moves<'_> {
     /// The plan that comes of it when a set is put sooner or later by so much.
-    fn moved(&self, times: &Times, set: usize, by: Minute, effort: &mut Effort) -> Option<Found> {
-        let mut keys: Dense<i64> = times.starts.clone();
+    fn moved(&self, found: &Found, set: usize, by: Minute, effort: &mut Effort) -> Option<Found> {
+        let mut keys: Dense<i64> = found.times.starts.clone();
         for task in self.sets.get(set).into_iter().flatten() {
             keys[*task] = keys[*task].saturating_add(by);
         }
-        let times = self.builder.build(&keys, effort)?;
-        Some((Score::of(self.model, &times), times))
+        self.built(&keys, found.waits.clone(), effort)
+    }
+
+    /// The plan that comes of an order of preference.
+    fn built(&self, keys: &Dense<i64>, waits: Dense<Minute>, effort: &mut Effort) -> Option<Found> {
+        let times = self.builder.build_waiting(keys, &waits, effort)?;
+        Some(Found { score: Score::of(self.model, &times), times, waits })
+    }
+
+    /// Puts what stands about longest before all others, whatever that does to the plan, and moves the rest until nothing helps; keeps what is
+    /// better than before, and ends when nothing is.
+    fn longest_first(&self, mut best: Found, builds: &mut usize, effort: &mut Effort) -> Found {
+        let mut tried: BTreeSet<usize> = BTreeSet::new();
+        while *builds > 0 && !(effort.stop)() {
+            let Some(set) = self.stands_longest(&best.times, &tried) else { break };
+            tried.insert(set);
+            *builds -= 1;
+            let Some(other) = self.moved(&best, set, -FURTHEST, effort) else { continue };
+            let other = self.in_turn(other, builds, effort);
+            if other.score < best.score {
+                best = other;
+                // In another plan others may stand longest.
+                tried = BTreeSet::from([set]);
+            }
+        }
+        best
     }
 
     /// Moves one set after the other and keeps what is better, until nothing can be moved for the better, or with the builds.
@@ -82,11 +123,11 @@ impl Moves<'_> {
         let moves = self.sets.len() * MOVES.len();
         while *builds > 0 && since < moves && !(effort.stop)() {
             let by = MOVES.get(at % MOVES.len()).copied().unwrap_or(0);
-            let other = self.moved(&best.1, at / MOVES.len(), by, effort);
+            let other = self.moved(&best, at / MOVES.len(), by, effort);
             at = (at + 1) % moves;
             *builds -= 1;
             since += 1;
-            if let Some(other) = other.filter(|other| other.0 < best.0) {
+            if let Some(other) = other.filter(|other| other.score < best.score) {
                 (best, since) = (other, 0);
             }
         }
@@ -108,6 +149,13 @@ impl Moves<'_> {
         let open = (0..self.sets.len()).filter(|set| !tried.contains(set));
         open.map(|set| (Reverse(of(&set)), set)).min().filter(|(Reverse(stands), _)| *stands > 0).map(|(_, set)| set)
     }
+}
+
+/// How long loads may wait for a unit at their heat, where there are several that must be heated.
+fn waits(model: &StandardForm) -> Vec<Minute> {
+    let several = model.equipment.iter().filter(|kind| kind.count > 1 && kind.heating > 0);
+    let heating = several.map(|kind| kind.heating).max();
+    heating.map(|heating| WAITS.iter().map(|times| heating * times).collect()).unwrap_or_default()
 }
 
 /// What is moved together: the tasks of each part, with what is lit or held for them; all that hangs together; and the parts that

@@ -106,19 +106,35 @@ impl Units {
         Units { equipment: equipment.clone(), units: Dense::filled(count, Vec::new()), longest: 0 }
     }
 
-    /// The first moment from `from` on at which a load fits for so many minutes, and the unit.
-    pub fn fit(&self, from: Minute, minutes: Minute, holding: Holding) -> (Minute, usize) {
-        let mut best = (FAR_OFF, 0);
+    /// A moment from `from` on at which a load fits for so many minutes, and the unit: the first one, but that it waits up to so many
+    /// minutes for each heating that a unit is spared by it.
+    pub fn fit(&self, from: Minute, minutes: Minute, holding: Holding, waits: Minute) -> (Minute, usize) {
+        let mut best = (FAR_OFF, FAR_OFF, 0);
         for unit in 0..self.units.len() {
             let start = self.fit_in(unit, from, minutes, holding);
-            if start < best.0 {
-                best = (start, unit);
+            if start < FAR_OFF {
+                let heatings = if waits > 0 { self.heatings(unit, start, holding) } else { 0 };
+                best = best.min((start + waits * heatings, start, unit));
             }
-            if best.0 == from {
+            if best.0 == from && waits == 0 {
                 break;
             }
         }
-        best
+        (best.1, best.2)
+    }
+
+    /// How many heatings more a unit needs when a load is put into it: none where it is at that heat anyhow.
+    fn heatings(&self, unit: usize, start: Minute, holding: Holding) -> i64 {
+        let held = &self.units[unit];
+        let at = held.partition_point(|other| other.start <= start);
+        let before = at.checked_sub(1).and_then(|before| held.get(before)).map(|other| other.holding);
+        let behind = held.get(at).map(|other| other.holding);
+        let unlike = |one: Option<Holding>, other: Option<Holding>| match (one, other) {
+            (Some(one), Some(other)) => i64::from(!self.equipment.agree(one.leaves, other.setting)),
+            _ => 0,
+        };
+        let cold = i64::from(held.is_empty() && holding.setting.is_some());
+        cold + unlike(before, Some(holding)) + unlike(Some(holding), behind) - unlike(before, behind)
     }
 
     /// The first moment from `from` on at which a load fits into one unit.
@@ -295,7 +311,13 @@ impl Occupancy {
 
     /// The first moment from `from` on at which a task of so many minutes finds the kitchen open, cooks and equipment,
     /// and the unit it would hold; [`FAR_OFF`] if there is none.
-    pub fn fit(&self, model: &StandardForm, task: usize, from: Minute, minutes: Minute) -> (Minute, usize) {
+    pub fn fit(
+        &self,
+        model: &StandardForm,
+        task: usize,
+        (from, minutes): (Minute, Minute),
+        waits: Minute,
+    ) -> (Minute, usize) {
         let job = &model.jobs[task];
         let mut start = from;
         loop {
@@ -308,7 +330,7 @@ impl Occupancy {
             }
             let mut unit = 0;
             if let Some(holding) = job.holds.filter(|_| start < FAR_OFF) {
-                (start, unit) = self.fit_equipment(start, minutes, holding);
+                (start, unit) = self.fit_equipment(start, minutes, holding, waits);
             }
             if start == before || start >= FAR_OFF {
                 return (start, unit);
@@ -316,11 +338,11 @@ impl Occupancy {
         }
     }
 
-    fn fit_equipment(&self, start: Minute, minutes: Minute, holding: Holding) -> (Minute, usize) {
+    fn fit_equipment(&self, start: Minute, minutes: Minute, holding: Holding, waits: Minute) -> (Minute, usize) {
         match &self.equipment[holding.equipment] {
             Taken::Alike(profile) => (profile.fit(start, minutes, 1), 0),
             Taken::Apart(_) if minutes == 0 => (start, 0),
-            Taken::Apart(units) => units.fit(start, minutes, holding),
+            Taken::Apart(units) => units.fit(start, minutes, holding, waits),
         }
     }
 
@@ -414,9 +436,9 @@ mod tests {
         let mut units = Units::new(&oven, 9);
         let load = |setting, size| Holding { equipment: 0, setting: Some(setting), leaves: Some(setting), size };
         units.put(0, 0, 100, 130, load(1900, 12));
-        assert_eq!(units.fit(90, 20, load(1930, 12)).0, 90);
-        assert_eq!(units.fit(90, 20, load(1930, 13)).0, 130);
-        assert_eq!(units.fit(90, 20, load(2200, 12)).0, 145);
-        assert_eq!(units.fit(60, 20, load(2200, 12)).0, 60);
+        assert_eq!(units.fit(90, 20, load(1930, 12), 0).0, 90);
+        assert_eq!(units.fit(90, 20, load(1930, 13), 0).0, 130);
+        assert_eq!(units.fit(90, 20, load(2200, 12), 0).0, 145);
+        assert_eq!(units.fit(60, 20, load(2200, 12), 0).0, 60);
     }
 }

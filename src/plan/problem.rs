@@ -326,6 +326,9 @@ pub const NOT_LONG: Minute = 60;
 /// morning, and no day is worth beginning later that yesterday's bread is sold. Common practice, no source.
 pub const FRESH: Minute = 240;
 
+/// What a minute counts in which an order is ready and not yet wanted, shared among its last loads; see the weights in `tasks`.
+pub const GROWS_STALE: u32 = 6;
+
 /// What a minute of heating again counts among what stands about: half as much as one in which an order grows stale, so that bread
 /// is not baked hours too soon to spare an oven a change. Common practice, no source.
 pub const HEATED_AGAIN: i64 = 3;

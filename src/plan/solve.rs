@@ -120,7 +120,11 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         let least = Score { standing: 0, spells: number.least.spells.min(1), ..number.least };
         if score.weighed == least.weighed { least } else { Score { spells: least.spells.min(1), ..least } }
     };
-    let found = found.map(|(score, times)| finish(problem, &model, times, bounds(score), number.steps));
+    let found = found.map(|(_, mut times)| {
+        close_up(problem, &model, &mut times);
+        let score = Score::of(&model, &times);
+        finish(problem, &model, times, bounds(score), number.steps)
+    });
     // What was found at once for their number may be shared out where the best for it cannot, and be better than what is found here.
     let shared = quickly(&by_number(problem)).ok().and_then(|plan| shared_out(problem, &plan));
     let shared = shared.map(|plan| Plan { least: bounds(plan.score), steps: number.steps, ..plan });
