@@ -164,7 +164,9 @@ impl<'w> Problem<'w> {
         let mut goals = self.goals(terms, wish);
         let Some(Settled { times: mut exact, taken }) = self.settle_above(&mut goals, wish)? else { return Ok(None) };
         let binding = self.binding(&goals, &exact)?;
-        let loose: Vec<Goal<'w>> = goals.iter().filter(|goal| goal.about != goal::About::Total).map(widened).collect();
+        // What is rounded may be off by what the digits leave open, once.
+        let mut loose = self.goals(Terms { within_digits: true, ..terms }, wish);
+        loose.retain(|goal| goal.about != goal::About::Total);
         let Some(rounded) = round::to_scale(self, &loose, &exact, taken)? else { return Ok(None) };
         for (at, value) in exact.iter_mut().enumerate() {
             if !self.free.contains(&at) {

@@ -166,7 +166,7 @@ pub(super) fn kept<'w>(ways: &[Way], lines: &[Line]) -> Vec<Goal<'w>> {
 /// Beyond what is stated a yield may be so far off (`yield-does-not-add-up`).
 const APART: Number = Number::constant(1, 100);
 
-/// What goes in agrees with what is said to come out.
+/// What goes in agrees with what is said to come out, where it does so now: what is not true does not have to stay so.
 pub(super) fn yields<'w>(ways: &[Way]) -> Vec<Goal<'w>> {
     let mut goals = Vec::new();
     for (way, one) in ways.iter().enumerate() {
@@ -179,8 +179,9 @@ pub(super) fn yields<'w>(ways: &[Way]) -> Vec<Goal<'w>> {
                 needs.value().over(Number::ONE.minus(stated)?.plus(apart)?)
             };
             let (Ok(low), Ok(high)) = (bound(APART), Number::ZERO.minus(APART).and_then(bound)) else { continue };
-            if stays > Mass::ZERO {
-                goals.push(Goal::of(way, About::Yield(id), Some(low), Some(high)));
+            let goal = Goal::of(way, About::Yield(id), Some(low), Some(high));
+            if stays > Mass::ZERO && goal.is_held(ways) {
+                goals.push(goal);
             }
         }
     }
