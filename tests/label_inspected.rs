@@ -455,7 +455,7 @@ fn one_of_several_is_called_rightly() {
         page(&recipe, &["--law", "us"])
     };
     for (noun, one) in [
-        ("dozen cookies", "1 dozen cookies (144 g)"),
+        ("trays of cookies", "1 tray of cookies (144 g)"),
         ("boxes of buns", "1 box of buns (144 g)"),
         ("rolls", "1 roll (144 g)"),
     ] {

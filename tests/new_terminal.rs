@@ -37,7 +37,7 @@ fn what_is_answered_is_written() {
     let screen = new(folder.path(), "");
     for (question, answer) in [
         ("What is it called?", "Pier buns"),
-        ("How many pieces? [2]", "12"),
+        ("How many pieces? [12]", "12"),
         ("What are they? [buns]", ""),
         ("How much flour? [1 kg]", "600 g"),
         ("Which flour? [strong white flour]", ""),
@@ -128,7 +128,7 @@ fn whoever_stops_in_the_middle_has_written_nothing() {
         let screen = new(folder.path(), "");
         screen.shows("What is it called?");
         screen.line("Pier buns");
-        screen.shows("How many pieces? [2]");
+        screen.shows("How many pieces? [12]");
         screen.line("12");
         screen.shows("What are they?");
         screen.press(key);
@@ -175,5 +175,5 @@ fn where_nobody_can_be_asked_it_is_said_what_to_give() {
     assert!(!String::from_utf8_lossy(&quiet.stderr).contains("As usual"));
     // The name says what they are.
     let rolls = fs::read_to_string(folder.path().join("pier-rolls.miche")).expect("readable");
-    assert!(rolls.contains("makes 2 rolls"), "{rolls}");
+    assert!(rolls.contains("makes 12 rolls"), "{rolls}");
 }

@@ -339,13 +339,12 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         pack,
         nutrition,
     };
-    // What the law of jams has said is not said a second time, rounded otherwise: Article 22(2) with Annex VIII, 1(a)(iii) (from memory).
+    // What the law of jams says of it too is cut down as there: two figures of one thing would stand on one label.
     if label.fruit_of_a_jam()?.is_some() {
         let of_jam = label.fruits_of_a_jam();
-        label.quantities.retain(|said| {
-            let is_asked = wanted.quantities.iter().any(|asked| Key::new(asked) == Key::new(&said.name));
-            is_asked || !of_jam.contains(&Key::new(&said.name))
-        });
+        for said in label.quantities.iter_mut().filter(|said| of_jam.contains(&Key::new(&said.name))) {
+            said.is_cut_down = true;
+        }
     }
     Ok(label)
 }

@@ -9,7 +9,7 @@ const BUNS: &str = "recipe Buns\nmakes 24 buns\npart dough\nstrong white flour .
 fn what_cannot_be_asked_for_is_answered_with_its_mend() {
     let bench = Bench::of(&[("buns.miche", BUNS)]);
     for (arguments, mend) in [
-        (&["--pieces", "-3"][..], "a batch is more than nothing"),
+        (&["--pieces", "-3"][..], "nothing is less than nothing"),
         (&["--pieces", "99999999999999999999"], "more than anybody makes"),
         (&["--total", "1,5 kg"], "a decimal has a point: `1.5 kg`"),
         // One bun was made where a thousand were wanted.

@@ -89,7 +89,7 @@ pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
         Asked { rule, what, standing, words, has_own_sentence }
     };
     if label.law == Law::Us {
-        return Ok(vec![
+        let mut asked = vec![
             row("21 CFR 101.3", "statement of identity", name(label)),
             row("21 CFR 101.7", "net quantity", net(label)?),
             row("21 CFR 101.4", "ingredients", ingredients(label)),
@@ -101,8 +101,10 @@ pub(super) fn of(label: &Label, units: Units) -> Result<Vec<Asked>, Overflow> {
             row("19 USC 1304", "origin", origin(label)?),
             row("common practice", "directions", directions(label)),
             row("21 CFR 101.7(a)", "food or drink", food_or_drink(label)?),
-            row("27 CFR 4, 5, 7 and 16", "alcohol", us_alcohol(label)),
-        ]);
+        ];
+        // Of anything else the law of drinks asks nothing.
+        asked.extend(us_alcohol(label).map(|answer| row("27 CFR 4, 5, 7 and 16", "alcohol", answer)));
+        return Ok(asked);
     }
     Ok(vec![
         row("Article 9(1)(a)", "name of the food", name(label)),
@@ -350,17 +352,13 @@ fn is_egg_alone(label: &Label, raw: &[String]) -> bool {
 }
 
 /// A drink of half a percent of alcohol and more is the TTB's and not the FDA's: 27 CFR 4 (wine), 5 (spirits), 7 (beer), 16 (warning). From memory.
-fn us_alcohol(label: &Label) -> Answer {
-    match label.promise.strength.filter(|strength| strength.is_said()) {
-        Some(strength) => {
-            let measured = if strength == Strength::ToMeasure { ", how strong it is (measured)" } else { "" };
-            lacking(format!(
-                "what the law of the TTB wants of drinks with alcohol{measured}: the strength, the Government Health Warning and its approval of the label; a table of \
-                 nutrition facts is not asked of most of them (27 CFR 4, 5, 7 and 16)"
-            ))
-        }
-        None => not_asked("asked of drinks with alcohol only"),
-    }
+fn us_alcohol(label: &Label) -> Option<Answer> {
+    let strength = label.promise.strength.filter(|strength| strength.is_said())?;
+    let measured = if strength == Strength::ToMeasure { ", how strong it is (measured)" } else { "" };
+    Some(lacking(format!(
+        "what the law of the TTB wants of drinks with alcohol{measured}: the strength, the Government Health Warning and its approval of the label; a table of \
+         nutrition facts is not asked of most of them (27 CFR 4, 5, 7 and 16)"
+    )))
 }
 
 fn alcohol(label: &Label) -> Result<Answer, Overflow> {

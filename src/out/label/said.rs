@@ -119,6 +119,7 @@ fn push(runs: &mut Vec<Phrase>, how: impl Fn(&str) -> Phrase, text: Option<&str>
 /// `plums 22 %`.
 pub(super) fn quantity(quantity: &Quantity) -> Result<String, Overflow> {
     let share = quantity.share.percent()?;
+    let share = if quantity.is_cut_down { share.floor() } else { share };
     Ok(if share > Number::whole(100) {
         format!("made with {} g of {} for each 100 g", share.decimal(0), quantity.name)
     } else {
