@@ -65,9 +65,12 @@ const CHEESES: &[&str] = &[
     "tilsit",
 ];
 
+/// Whether something of that kind and name is of a whole kind of ingredients.
+type IsOfAll = fn(Kind, &str) -> bool;
+
 /// Words of a food's name that name a whole kind of ingredients, and whether one is of it: Article 22(1)(a) of Regulation (EU) 1169/2011 (`or category of
 /// ingredients`) and the Commission's notice 2017/C 393/05 (from memory).
-const CATEGORIES: &[(&str, fn(Kind, &str) -> bool)] = &[
+const CATEGORIES: &[(&str, IsOfAll)] = &[
     ("fish", |kind, _| kind == Kind::Fish),
     ("seafood", |kind, _| matches!(kind, Kind::Fish | Kind::Shellfish)),
     ("shellfish", |kind, _| kind == Kind::Shellfish),
@@ -84,7 +87,7 @@ const CATEGORIES: &[(&str, fn(Kind, &str) -> bool)] = &[
 fn is_of_named_category(title: &[String], item: &Item) -> bool {
     let name = item.name.to_lowercase();
     // What only tastes of it is none of it: stock, sauce, the oil of a nut.
-    let is_it = |of: &fn(Kind, &str) -> bool| {
+    let is_it = |of: &IsOfAll| {
         of(item.kind(), &name) && !has_word(&name, ["stock", "broth", "sauce", "extract", "essence", "oil"])
     };
     CATEGORIES.iter().any(|(word, of)| title.iter().any(|one| one == word) && is_it(of))
