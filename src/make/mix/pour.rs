@@ -2,7 +2,7 @@
 
 use super::balance::Balance;
 use super::cold::{Chillable, Cooling};
-use super::handbook::Figures;
+use super::handbook::{Figures, Verdict, verdict};
 use super::{Friction, Mix, TAP, Today, others};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -10,7 +10,6 @@ use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::Recipe;
 use crate::solve::formula::Formula;
-use std::ops::RangeInclusive;
 
 /// A way to find the temperature of the water.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -88,16 +87,13 @@ const FAR_IN_DEGREES: Number = Number::whole(5);
 /// Further apart than this, °C, the room is not one in which a friction is measured: the handbook gives room and flour two thirds of the
 /// say, where the flour has two fifths of the heat (our own rule; the balance is even by itself, whatever the room).
 const TOO_FAR_APART: Number = Number::whole(10);
-/// What water can be and yeast stands, °C: the handbook's sum runs out of it in hot rooms and with cold flour.
-const AS_WATER_IS: RangeInclusive<Number> = Number::ZERO..=Number::whole(43);
 
-/// Which method is to be used for a room, by what both say.
+/// Which method is to be used for a room, by what both say: the handbook's sum runs out of what water can be in hot rooms and with cold flour.
 fn advice_for(mix: &Mix, handbook: &Found, balance: &Found) -> Result<Advice, Overflow> {
     let usual = advice(mix)?;
     let apart = handbook.at.celsius().minus(balance.at.celsius())?.size();
-    let runs_out = !AS_WATER_IS.contains(&handbook.at.celsius());
-    let can_be = AS_WATER_IS.contains(&balance.at.celsius());
-    if usual.method == Method::Balance || !(can_be && (apart > TOO_FAR_APART || runs_out)) {
+    let can_be = |found: &Found| verdict(found.at) == Verdict::Fine;
+    if usual.method == Method::Balance || !can_be(balance) || apart <= TOO_FAR_APART && can_be(handbook) {
         return Ok(usual);
     }
     let why =
