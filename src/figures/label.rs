@@ -16,7 +16,6 @@ pub mod table;
 mod went_in;
 
 use crate::check::is_creamed;
-use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::plain_degrees::in_degrees;
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -310,7 +309,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
         _ => None,
     };
-    let mut label = Label {
+    Ok(Label {
         name,
         law,
         sale,
@@ -338,15 +337,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         each,
         pack,
         nutrition,
-    };
-    // What the law of jams says of it too is cut down as there: two figures of one thing would stand on one label.
-    if label.fruit_of_a_jam()?.is_some() {
-        let of_jam = label.fruits_of_a_jam();
-        for said in label.quantities.iter_mut().filter(|said| of_jam.contains(&Key::new(&said.name))) {
-            said.is_cut_down = true;
-        }
-    }
-    Ok(label)
+    })
 }
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.

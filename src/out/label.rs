@@ -60,7 +60,7 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         )));
     }
     for quantity in &label.quantities {
-        let text = said::quantity(quantity)?;
+        let text = said::quantity(label, quantity)?;
         blocks.push(words(format!("Quantity: {text} (weight as used, on the weight as sold).")));
     }
     // In the United States both systems stand on a label (15 USC 1453, from memory); elsewhere grams do, and ounces for who reads them.

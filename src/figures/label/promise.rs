@@ -243,39 +243,47 @@ impl Label {
     }
 
     /// Grams of fruit in 100 g of what is called jam, jelly or marmalade, in whole grams and no more than there are: Directive 2001/113/EC,
-    /// Article 2(3), wants `prepared with … g of fruit per 100 g` (from memory). Without fruit, vegetables, which the directive takes for it.
+    /// Article 2(3), wants `prepared with … g of fruit per 100 g` (from memory).
     ///
     /// # Errors
     /// When a figure leaves the range of exact numbers.
     pub fn fruit_of_a_jam(&self) -> Result<Option<Number>, Overflow> {
+        let Some((_, fruit)) = self.of_a_jam()? else { return Ok(None) };
+        Ok(Some(fruit.ratio(self.net)?.times(Number::whole(100))?.floor()))
+    }
+
+    /// Whether an ingredient is of what is counted as the fruit of a jam.
+    ///
+    /// # Errors
+    /// When a figure leaves the range of exact numbers.
+    pub fn is_fruit_of_a_jam(&self, name: &str) -> Result<bool, Overflow> {
+        let Some((kind, _)) = self.of_a_jam()? else { return Ok(false) };
+        let name = Key::new(name);
+        let is_it = |item: &&Item| item.kind() == kind && !item.aside && Key::new(&item.name) == name;
+        Ok(leaves(&self.ingredients).iter().any(is_it))
+    }
+
+    /// What is the fruit of what is called jam, jelly or marmalade, and how much: without fruit, vegetables, which the directive takes for it.
+    fn of_a_jam(&self) -> Result<Option<(Kind, Mass)>, Overflow> {
         let title = format!("{} {}", self.name, self.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
         let is_called =
             title.split(|c: char| !c.is_alphabetic()).any(|word| ["jam", "jelly", "marmalade"].contains(&word));
+        if self.law != Law::Eu || !is_called {
+            return Ok(None);
+        }
         let leaves = leaves(&self.ingredients);
         let of = |kinds: &[Kind]| {
             let of = leaves.iter().filter(|item| kinds.contains(&item.kind()) && !item.aside);
             Mass::sum(of.filter_map(|item| item.mass.or(item.went_in)))
         };
         let (fruit, sugar) = (of(&[Kind::Fruit])?, of(&[Kind::Sugar, Kind::Syrup])?);
-        let fruit = if fruit > Mass::ZERO { fruit } else { of(&[Kind::Vegetable])? };
+        let (kind, fruit) =
+            if fruit > Mass::ZERO { (Kind::Fruit, fruit) } else { (Kind::Vegetable, of(&[Kind::Vegetable])?) };
         // Jam in a roll is another thing.
-        let is_jam = self.law == Law::Eu
-            && is_called
-            && of(&[Kind::Flour])? == Mass::ZERO
+        let is_jam = of(&[Kind::Flour])? == Mass::ZERO
             && sugar.times(Number::whole(5))? > self.net
             && fruit.times(Number::whole(5))? > self.net;
-        if !is_jam {
-            return Ok(None);
-        }
-        Ok(Some(fruit.ratio(self.net)?.times(Number::whole(100))?.floor()))
-    }
-
-    /// The names of what is counted as the fruit of a jam.
-    pub(super) fn fruits_of_a_jam(&self) -> Vec<Key> {
-        let leaves = leaves(&self.ingredients);
-        let of = |kind: Kind| leaves.iter().filter(move |item| item.kind() == kind && !item.aside);
-        let kind = if of(Kind::Fruit).next().is_some() { Kind::Fruit } else { Kind::Vegetable };
-        of(kind).map(|item| Key::new(&item.name)).collect()
+        Ok(is_jam.then_some((kind, fruit)))
     }
 
     /// So much of what is eaten: of what lies in a liquid that is not, what is left on a sieve, where the table is of that.

@@ -17,8 +17,6 @@ pub struct Quantity {
     pub name: String,
     /// Its weight as used, on the weight of what is sold. Over 100 % where water has left.
     pub share: Proportion,
-    /// Whether it is cut down to the full percent and not rounded, as the fruit of a jam is.
-    pub is_cut_down: bool,
 }
 
 /// Words of a food's name that name no ingredient of which a buyer wants to know how much: what it is, how it looks, where from.
@@ -136,7 +134,7 @@ pub(super) fn quantities(
     let mut quantities = Vec::new();
     for (name, mass, named) in weights {
         if named || asked.iter().any(|one| Key::new(one) == Key::new(&name)) {
-            quantities.push(Quantity { share: mass.as_share_of(net)?, name, is_cut_down: false });
+            quantities.push(Quantity { share: mass.as_share_of(net)?, name });
         }
     }
     Ok(quantities)

@@ -170,7 +170,7 @@ fn allergens(label: &Label) -> Answer {
 }
 
 fn quantities(label: &Label) -> Result<Answer, Overflow> {
-    let all: Result<Vec<String>, Overflow> = label.quantities.iter().map(said::quantity).collect();
+    let all: Result<Vec<String>, Overflow> = label.quantities.iter().map(|one| said::quantity(label, one)).collect();
     let all = all?;
     Ok(match (all.is_empty(), label.flavours.is_empty()) {
         (false, _) => there(all.join(", ")),

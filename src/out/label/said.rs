@@ -117,9 +117,10 @@ fn push(runs: &mut Vec<Phrase>, how: impl Fn(&str) -> Phrase, text: Option<&str>
 }
 
 /// `plums 22 %`.
-pub(super) fn quantity(quantity: &Quantity) -> Result<String, Overflow> {
+pub(super) fn quantity(label: &Label, quantity: &Quantity) -> Result<String, Overflow> {
     let share = quantity.share.percent()?;
-    let share = if quantity.is_cut_down { share.floor() } else { share };
+    // What the law of jams says of it too is cut down as there: two figures of one thing would stand on one label.
+    let share = if label.is_fruit_of_a_jam(&quantity.name)? { share.floor() } else { share };
     Ok(if share > Number::whole(100) {
         format!("made with {} g of {} for each 100 g", share.decimal(0), quantity.name)
     } else {

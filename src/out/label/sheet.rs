@@ -48,7 +48,7 @@ pub fn sticker(label: &Label, is_small_pack: bool, copies: Option<usize>) -> Res
     }
     let mut quantities = Vec::new();
     for quantity in &label.quantities {
-        quantities.push(said::quantity(quantity)?);
+        quantities.push(said::quantity(label, quantity)?);
     }
     if !quantities.is_empty() {
         let mut text = quantities.join(", ");
