@@ -164,3 +164,19 @@ pub(super) fn problems(subject: &Subject<'_>, (id, part): (PartId, &Part), later
     }
     problems
 }
+
+#[cfg(test)]
+mod tests {
+    use super::{MAY_BE, POISON};
+
+    #[test]
+    fn what_is_listed_is_asked_for_and_the_other_way_round() {
+        for (plant, _) in POISON {
+            assert!(MAY_BE.begin_in(plant), "{plant}");
+        }
+        // Green potatoes are asked for besides.
+        for begins in MAY_BE.words() {
+            assert!(POISON.iter().any(|(plant, _)| plant.starts_with(begins)), "{begins}");
+        }
+    }
+}
