@@ -1,6 +1,7 @@
 //! What a recipe claims of itself, `vegan` or `gluten-free`, read in one place wherever it is said: in its name, what it is sold as and filed
 //! under, its parts' names, notes, story and directions.
 
+use super::statement::sentences;
 use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
 use crate::model::allergen::Law;
@@ -10,6 +11,7 @@ use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, Recipe};
 use crate::model::step::Words;
 use crate::text::source::Span;
+use crate::text::word_begins::parted;
 
 /// What a claim rules out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -192,13 +194,7 @@ pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool) -> Vec<Told>
         all.push(Told { text: said, span: recipe.name.span, is_name: true });
     }
     let mut add = |text: &str, span: Span, is_cut: bool| {
-        // `4.6` ends no sentence.
-        for sentence in text
-            .split_inclusive(['!', '?', ';', ' '])
-            .fold(vec![String::new()], sentences)
-            .iter()
-            .filter(|said| may_say(said))
-        {
+        for sentence in sentences(text).iter().filter(|said| may_say(said)) {
             let sentence = if is_cut || is_of_serving(sentence) { before_what_is_beside(sentence) } else { sentence };
             all.push(Told { text: sentence.to_owned(), span, is_name: false });
         }
@@ -209,16 +205,6 @@ pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool) -> Vec<Told>
     let spoken = |kind: TextKind| matches!(kind, TextKind::Note | TextKind::Story);
     for text in recipe.texts.iter().chain(own().flat_map(|part| &part.texts)).filter(|text| spoken(text.kind)) {
         add(&plain(&text.words), text.span, false);
-    }
-    all
-}
-
-/// Puts a piece of a text behind the sentence that it belongs to.
-fn sentences(mut all: Vec<String>, piece: &str) -> Vec<String> {
-    let is_new = all.last().is_some_and(|last| last.trim_end().ends_with(['.', '!', '?', ';']));
-    match all.last_mut() {
-        Some(last) if !is_new => last.push_str(piece),
-        _ => all.push(piece.to_owned()),
     }
     all
 }
@@ -255,12 +241,8 @@ const CLAIMING: &[&str] = &["based", "without", "no", "non", "zero"];
 /// Words by which something is for somebody.
 const SUITABLE: &[&str] = &["suitable", "safe", "fine", "good", "fit", "friendly", "approved"];
 
-fn words_in(text: &str) -> impl Iterator<Item = &str> {
-    text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty())
-}
-
 fn may_claim(text: &str) -> bool {
-    words_in(text).any(|word| {
+    parted(text).any(|word| {
         word.ends_with("free")
             || CLAIMING.contains(&word)
             || is_coeliac(word)
@@ -284,7 +266,7 @@ pub(super) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
         return Vec::new();
     }
     let mut found = Vec::new();
-    let words: Vec<&str> = words_in(text).collect();
+    let words: Vec<&str> = parted(text).collect();
     // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
     const DENIES: &[&str] =
         &["not", "never", "can", "if", "only", "instead", "version", "variation", "variant", "alternative"];

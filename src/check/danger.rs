@@ -14,6 +14,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
 use crate::text::source::Span;
+use crate::text::word_begins::parted;
 use std::sync::LazyLock;
 
 /// Hotter no deep fat is, °C: near it fat smokes, and soon after burns. Common practice, no source; Regulation (EU) 2017/2158 wants less than 175 °C for
@@ -251,8 +252,7 @@ fn takes_lye(step: &Step) -> bool {
     if !may_say(step, LYE) || !says(step, LYE) {
         return false;
     }
-    let words: Vec<&str> =
-        words_of(step).split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> = parted(words_of(step)).collect();
     words.iter().enumerate().any(|(at, word)| {
         let is_lye = ["lye", "caustic", "naoh"].contains(word)
             || *word == "hydroxide" && words.get(at.wrapping_sub(1)) == Some(&"sodium");

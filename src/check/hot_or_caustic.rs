@@ -8,6 +8,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::word_begins::parted;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -67,7 +68,7 @@ fn is_in_aluminium(step: &Step) -> bool {
     if !may_say(step, METAL) {
         return false;
     }
-    let words: Vec<&str> = words_of(step).split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> = parted(words_of(step)).collect();
     words.iter().enumerate().any(|(at, word)| {
         let is_metal = word.starts_with("alumini") || word.starts_with("aluminum");
         is_metal && !words.iter().take(at).rev().take(4).any(|before| NONE.contains(before))

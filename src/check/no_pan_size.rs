@@ -6,6 +6,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
 use crate::measure::unit::Dimension;
+use crate::text::word_begins::parted;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -50,7 +51,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn names_vessel(step: &Step) -> bool {
-    words_of(step).split(|c: char| !c.is_alphanumeric()).any(|word| VESSELS.contains(&word) || word.starts_with("mould") || word.starts_with("ramekin"))
+    parted(words_of(step)).any(|word| VESSELS.contains(&word) || word.starts_with("mould") || word.starts_with("ramekin"))
 }
 
 /// A length, a volume, or digits before a unit of length.

@@ -163,7 +163,8 @@ fn is_of_work(sentence: &str) -> bool {
     has_all(sentence, &[&hurts]) || burns || has_all(sentence, &[&["away$"], &people])
 }
 
-fn sentences(text: &str) -> Vec<String> {
+/// The sentences of a text, and what stands between semicolons.
+pub(super) fn sentences(text: &str) -> Vec<String> {
     text.split_inclusive(['.', ';', '!', '?', ' ']).fold(vec![String::new()], |mut sentences, piece| {
         // `4.6` ends no sentence, and what ends one stands before a space.
         if let Some(last) = sentences.last_mut() {

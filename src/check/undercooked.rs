@@ -21,6 +21,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::word_begins::parted;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -249,7 +250,7 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
 /// Whether something is stuffed by then, as the name of the recipe or a step says.
 fn is_stuffed(recipe: &Recipe, part: &Part, at: usize) -> bool {
     const STUFF: &Beginnings = &Beginnings::of(&["stuff"]);
-    let has = |text: &str| text.split(|c: char| !c.is_alphanumeric()).any(|word| ["stuff", "stuffed"].contains(&word));
+    let has = |text: &str| parted(text).any(|word| ["stuff", "stuffed"].contains(&word));
     let in_steps = || part.steps.iter().take(at + 1).any(|step| may_say(step, STUFF) && has(words_of(step)));
     has(recipe.name.key.as_str()) || has(part.name.key.as_str()) || in_steps()
 }
@@ -260,7 +261,7 @@ fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mu
     let step = part.steps.get(at).filter(|step| may_say(step, PINK) && cooks(step))?;
     let cue = step.cue.iter().filter_map(|word| if let Words::Text(text) = word { Some(text.to_lowercase()) } else { None });
     let cue = cue.collect::<Vec<String>>().join(" ");
-    let said = cue.split(|c: char| !c.is_alphanumeric()).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
+    let said = parted(&cue).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
     let is_denied = ["no ", "not ", "nothing ", "never ", "without ", "longer "].iter().any(|word| cue.contains(word));
     let (least, line, number) = needed(recipe, part, at)?;
     let is_sign = match least {

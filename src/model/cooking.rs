@@ -30,6 +30,7 @@ pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Part, Refers, WARMEST_COLD};
 use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
+use crate::text::word_begins::parted;
 pub use crate::text::word_begins::{Beginnings, has_word};
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
@@ -165,7 +166,7 @@ pub fn uses(step: &Step, beginnings: &Beginnings) -> bool {
 /// Whether equipment is used for something else than its heat, by the name of a step: a dough proves in an oven that is off, a batter is
 /// mixed in its pan. Where a word of heat or a temperature that cooks stands beside it, it is not.
 pub fn is_without_heat(step: &Step) -> bool {
-    let words = || step.name.key.as_str().split(|c: char| !c.is_alphanumeric());
+    let words = || parted(step.name.key.as_str());
     let is_heat = || [COOKING_VERBS, MAY_COOK, WARM].into_iter().any(|words| called(step, words));
     words().any(|word| WITHOUT_HEAT.contains(&word))
         && !is_heat()

@@ -1,6 +1,7 @@
 //! Which allergens of the law a name speaks of, word by word, and of which it says that they are not in it.
 
 use super::{ENTRIES, Entry, MILK, singular};
+use crate::text::word_begins::parted;
 
 /// Words before `milk`, `butter`, `cream` and `cheese` with which they are of a plant.
 const PLANTS: &[&str] =
@@ -31,7 +32,7 @@ pub(super) fn entries(name: &str) -> Vec<&'static Entry> {
     if !whole.is_empty() {
         return whole;
     }
-    let words: Vec<&str> = name.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty()).collect();
+    let words: Vec<&str> = parted(&name).collect();
     let (words, out) = without_what_is_not_in_it(&words);
     let found = words.split(|word| ["and", "or"].contains(word)).flat_map(in_words);
     found.filter(|entry| !out.iter().any(|out| is_ruled_out(entry, out))).collect()

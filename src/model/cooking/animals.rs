@@ -1,6 +1,6 @@
 //! Animals that are eaten, by the beginnings of words in a name. Common practice, no source.
 
-use crate::text::word_begins::has_word;
+use crate::text::word_begins::{has_word, parted};
 
 const BIRDS: &[&str] = &[
     "chicken",
@@ -29,5 +29,5 @@ pub fn is_of_animal(name: &str) -> bool {
 
 /// Whether a name, in lower case, is that of a bird.
 pub fn is_bird(name: &str) -> bool {
-    has_word(name, BIRDS) || name.split(|c: char| !c.is_alphanumeric()).any(|word| ["hen", "hens"].contains(&word))
+    has_word(name, BIRDS) || parted(name).any(|word| ["hen", "hens"].contains(&word))
 }

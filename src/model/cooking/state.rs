@@ -6,6 +6,7 @@ use super::state_words::State;
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::model::recipe::{Ingredient, Refers};
+use crate::text::word_begins::parted;
 use std::sync::Arc;
 
 /// Words right before a state, or one word before that, by which it is not so, or not yet.
@@ -149,7 +150,7 @@ fn goes_in_whole(line: &Ingredient, text: &str) -> bool {
 
 /// Whether a text, in lower case, has a word of the state, half so or denied as it may be.
 pub fn may_be(text: &str, state: State) -> bool {
-    text.split(|c: char| !c.is_alphanumeric()).any(|word| state.is_told_by(word))
+    parted(text).any(|word| state.is_told_by(word))
 }
 
 /// The words of a text, hyphens within them kept, signs around them left off.
