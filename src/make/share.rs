@@ -303,8 +303,8 @@ impl<'a> Needs<'a> {
         let mut turns: Vec<Turn> = Vec::new();
         for at in of {
             let here = self.of_part((group.recipe, id)).iter().find(|need| need.order == at).map(|need| need.part);
-            let solved = orders.get(at).zip(here).and_then(|(order, here)| order.made().part(here));
-            let Some(solved) = solved.map(SolvedPart::as_in_its_recipe).transpose()? else { continue };
+            let Some((order, here)) = orders.get(at).zip(here) else { continue };
+            let Some(solved) = made_of(order, here)? else { continue };
             let share = solved.makes.unwrap_or(Mass::ZERO).ratio(all)?;
             match turns.last_mut().filter(|turn| turn.ready.map(minute) == ready(at).map(minute)) {
                 Some(turn) => {
@@ -449,8 +449,8 @@ impl<'a> Needs<'a> {
         let Some(written) = self.written(origin, there) else { return Ok(None) };
         let mut sum: Option<SolvedPart> = None;
         for need in self.of_part(written).iter().filter(|need| of.contains(&need.order)) {
-            let Some(solved) = orders.get(need.order).and_then(|order| order.made().part(need.part)) else { continue };
-            let solved = solved.as_in_its_recipe()?;
+            let Some(order) = orders.get(need.order) else { continue };
+            let Some(solved) = made_of(order, need.part)? else { continue };
             sum = Some(match sum {
                 Some(sum) => sum.plus(&solved)?,
                 None => solved,
@@ -458,4 +458,10 @@ impl<'a> Needs<'a> {
         }
         Ok(sum)
     }
+}
+
+/// What an order makes of a part, as the part's own recipe has it.
+fn made_of(order: &Order, part: PartId) -> Result<Option<SolvedPart>, Overflow> {
+    let there = |id: PartId| order.recipe.origin(id).map(|(_, there)| there);
+    order.made().part(part).map(|solved| solved.as_in_its_recipe(&there)).transpose()
 }

@@ -31,6 +31,7 @@ use crate::measure::value::Value;
 use crate::model::contains::{self, Allergenic};
 use crate::model::flow;
 use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::step::Target;
 use crate::text::diagnostic::Diagnostic;
 
 /// A line with its amount found.
@@ -296,13 +297,19 @@ impl SolvedPart {
         }
     }
 
-    /// The part as its own recipe has it, where a weight is that of the dough.
+    /// The part as its own recipe has it, where a weight is that of the dough, and a preferment is the part there that `there` says.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
-    pub fn as_in_its_recipe(&self) -> Result<SolvedPart, Overflow> {
-        let written = self.written.as_ref().map(|written| written.as_in_its_recipe()).transpose()?.map(Box::new);
-        Ok(SolvedPart { makes: self.makes_before_oven()?, oven: None, written, ..self.clone() })
+    pub fn as_in_its_recipe(&self, there: &impl Fn(PartId) -> Option<PartId>) -> Result<SolvedPart, Overflow> {
+        let written = self.written.as_ref().map(|written| written.as_in_its_recipe(there)).transpose()?.map(Box::new);
+        let mut part = SolvedPart { makes: self.makes_before_oven()?, oven: None, written, ..self.clone() };
+        for draw in &mut part.draws {
+            if let Target::Preferment(id) = &mut draw.target {
+                *id = there(*id).unwrap_or(*id);
+            }
+        }
+        Ok(part)
     }
 
     /// The part for so many times the batch.

@@ -253,3 +253,31 @@ fn what_is_made_once_for_two_times_says_for_when() {
     let cards = json(&bench(""), &["card", "day.miche"]);
     assert!(cards[0]["made_for"].as_array().unwrap().iter().all(|one| one["ready"].is_null()), "{cards}");
 }
+
+/// A dough with a sponge that is ordered by itself and drawn on by another recipe, whose parts have other numbers: the sponge goes into it
+/// once, and all of it.
+#[test]
+fn a_preferment_of_a_shared_dough_goes_in_once() {
+    let loaves = "recipe Skerry loaves\nmakes 6 loaves\npart starter, from sponge\nstrong white flour .... 10 %\nwater .... 10 %\n\
+        instant yeast .... 0.01 %\nstir: hands 2 min\n    Stir {strong white flour}, {water} and {instant yeast}.\n    until even\n\
+        ripen: wait 10 h, at 20 C, up to 14 h\n    until domed\npart sponge, from dough\nstrong white flour .... 30 %\nwater .... 30 %\n\
+        instant yeast .... 0.15 %\nmix: hands 3 min\n    Mix {starter}, {strong white flour}, {water} and {instant yeast}.\n    until even\n\
+        ripen: wait 3 h, at 24 C, up to 4 h\n    until domed\npart dough\nstrong white flour .... 3 kg = 100 %\nwater .... 62 %\nsalt .... 2 %\n\
+        instant yeast .... 0.5 %\ndivide 6 x 812 g, loss 1.3 %\nknead: hands 10 min\n    Knead {sponge}, {strong white flour}, {water}, {salt} and \
+        {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C, up to 2 h\n    until doubled\n";
+    let flats = "recipe Skerry flats\nmakes 12 flats\nuse \"loaves.miche\"\npart flats\nper piece\ndough .... 100 g\ncheddar .... 20 g\n\
+        press: hands 20 s, each\n    Press {dough} flat and strew {cheddar}.\n    until thin\n";
+    let day = "day Skerry\nmake 12 of \"flats.miche\", ready 2026-12-05 11:00\nmake 6 of \"loaves.miche\", ready 2026-12-05 11:00\n";
+    let bench = files(&[("loaves.miche", loaves), ("flats.miche", flats), ("day.miche", day)]);
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+    let tasks = plan["tasks"].as_array().unwrap();
+    for (step, preferment) in [("mix", "starter"), ("knead", "sponge")] {
+        let of_it: Vec<&Value> = tasks.iter().filter(|task| task["step"] == step).collect();
+        assert_eq!(of_it.len(), 1, "the dough is made once: {plan}");
+        let goes_in = of_it[0]["amounts"].as_array().unwrap().iter().filter(|one| one["ingredient"] == preferment);
+        assert_eq!(goes_in.count(), 1, "{step}: {}", of_it[0]);
+    }
+    let text =
+        said(&bench, &["plan", "day.miche", "--format", "text"]).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(text.contains("all the sponge ("), "{text}");
+}
