@@ -8,7 +8,7 @@
 //! A block stands as if it were a file in `examples/`, so that it can use the files there.
 
 // Helpers outside a test function fail a test by panicking, as the tests do.
-#![allow(clippy::expect_used, clippy::panic)]
+#![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 use miche::check::check_file;
 use miche::edge::loader::Loader;
@@ -23,6 +23,8 @@ use std::process::Command;
 
 #[path = "examples/copy.rs"]
 mod copy;
+#[path = "reference/json_keys.rs"]
+mod json_keys;
 
 /// The documents, from the project's root.
 const DOCUMENTS: &[&str] = &["grammar/LANGUAGE.md", "README.md"];

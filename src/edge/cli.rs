@@ -163,15 +163,12 @@ fn command() -> clap::Command {
             // It finds the size of the batch itself.
             stock::NOT_ASKED.iter().fold(stock, |stock, id| stock.mut_arg(id, |one| one.hide(true)))
         });
-    // A weight or a time below nothing is told by what reads it, and is no option called `-1`.
-    let names: Vec<String> = command.get_subcommands().map(|one| one.get_name().to_owned()).collect();
-    let with_figures = names.iter().fold(command, |command, name| command.mut_subcommand(name, read::figures));
-    groups::grouped(with_figures)
+    groups::grouped(command)
 }
 
 fn run_with(arguments: impl IntoIterator<Item = OsString>) -> Outcome {
     let mut command = command();
-    let typed = as_git_means(arguments);
+    let typed = read::with_minus(&command, as_git_means(arguments));
     let read = command.try_get_matches_from_mut(&typed);
     let read = read.and_then(|matches| Ok((Arguments::from_arg_matches(&matches)?, matches)));
     let (arguments, matches) = match read {

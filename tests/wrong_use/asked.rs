@@ -88,6 +88,22 @@ fn figures_that_are_none_are_told_with_their_option() {
         (&["history", "rolls.miche", "--last", "0"], "--last 0: that is none"),
         (&["sums", "rolls.miche", "--seed", "20 g", "--feeds", "1.5"], "--feeds 1.5: this is not a whole number"),
         (&["label", "rolls.miche", "--made", "foo"], "--made foo: this is not a date"),
+        (&["sums", "rolls.miche", "--tin", "-1"], "--tin -1: this is not a tin; write `tin 23 cm"),
+        (&["plan", "rolls.miche", "--ready", "-1"], "--ready -1: this is no time; write day and time"),
+        (&["plan", "rolls.miche", "--ready", "-0:30"], "--ready -0:30: this is no time; write day and time"),
+        (&["card", "rolls.miche", "--have", "-1"], "--have -1: nothing is less than nothing"),
+        (&["label", "rolls.miche", "--pack", "-1"], "--pack -1: this is not a whole number"),
+        (&["label", "rolls.miche", "--sheet", "-.5"], "--sheet -.5: the columns and rows cannot be read"),
+        (&["card", "rolls.miche", "--choose", "-1"], "--choose -1: the recipe offers no choice"),
+        (
+            &["card", "rolls.miche", "--units", "-1"],
+            "--units -1: there is none of that name; write one of metric, us and both",
+        ),
+        (
+            &["plan", "rolls.miche", "--by", "oven"],
+            "--by oven: there is none of that name; write one of person and equipment",
+        ),
+        (&["preview", "rolls.miche", "--port", "-1"], "--port -1: this is not a port from 0 to 65535"),
     ] {
         let answer = bench.refuses(TROUBLE, args);
         assert!(answer.err.starts_with(&format!("miche: {words}")), "{args:?}: {}", answer.err);

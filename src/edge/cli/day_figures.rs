@@ -10,19 +10,19 @@ use clap::Args;
 #[command(next_help_heading = "The day's temperatures (a bare number is °C)")]
 pub(super) struct DayFigures {
     /// The room
-    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    #[arg(long, value_name = "TEMP")]
     room: Option<String>,
     /// The flour; as warm as the room if nothing is said
-    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    #[arg(long, value_name = "TEMP")]
     flour_at: Option<String>,
     /// The preferment; as warm as its last place if nothing is said
-    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    #[arg(long, value_name = "TEMP")]
     preferment_at: Option<String>,
     /// The water from the tap; 15 °C if nothing is said
-    #[arg(long, value_name = "TEMP", allow_hyphen_values = true)]
+    #[arg(long, value_name = "TEMP")]
     tap: Option<String>,
     /// The mixer's friction, instead of the kitchen's
-    #[arg(long, value_name = "DEGREES", allow_hyphen_values = true)]
+    #[arg(long, value_name = "DEGREES")]
     friction: Option<String>,
 }
 

@@ -37,7 +37,7 @@ pub(super) struct Arguments {
     #[arg(long)]
     open: bool,
     /// The port on this machine; without it a free one
-    #[arg(long, value_name = "N", default_value_t = 0)]
+    #[arg(long, value_name = "N", default_value_t = 0, value_parser = super::read::port)]
     port: u16,
 }
 

@@ -21,10 +21,10 @@ use clap::{Args, ValueEnum};
 #[derive(Debug, Args)]
 pub(super) struct Scaling {
     /// Make this many pieces
-    #[arg(long, value_name = "N", group = "scale", allow_hyphen_values = true)]
+    #[arg(long, value_name = "N", group = "scale")]
     pieces: Option<String>,
     /// Make so many times the recipe
-    #[arg(long, value_name = "X", group = "scale", allow_hyphen_values = true)]
+    #[arg(long, value_name = "X", group = "scale")]
     times: Option<String>,
     /// Make this much in all, for example `12 kg`
     #[arg(long, value_name = "MASS", group = "scale")]
