@@ -7,8 +7,12 @@
 mod asked;
 #[path = "made_figures/at_the_bowl.rs"]
 mod at_the_bowl;
+#[path = "made_figures/compared.rs"]
+mod compared;
 #[path = "made_figures/drawn_baked.rs"]
 mod drawn_baked;
+#[path = "made_figures/in_pieces.rs"]
+mod in_pieces;
 #[path = "made_figures/of_a_day.rs"]
 mod of_a_day;
 #[path = "made_figures/stock.rs"]

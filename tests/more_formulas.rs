@@ -174,9 +174,32 @@ fn the_rooms_of_a_reader_of_fahrenheit_are_whole_degrees_and_add_up() {
 
 /// What is missing is told where it is missing, once; the other lines have their weights.
 #[test]
-fn a_pod_without_a_weight_is_the_one_problem_of_its_recipe() {
-    let told = check(include_str!("wrong/no-weight-of-a-pod.miche"));
-    assert!(told.contains("error[no-weight]") && told.contains("vanilla pod") && !told.contains("no-scale"), "{told}");
+fn a_cube_without_a_weight_is_the_one_problem_of_its_recipe() {
+    // A vanilla pod weighs next to nothing and is none; what it is made of may be left out of no label.
+    let custard = include_str!("quiet/a-pod-weighs-next-to-nothing.miche");
+    let told = check(&custard.replace("vanilla pod", "stock cube"));
+    assert!(told.contains("error[no-weight]") && told.contains("stock cube") && !told.contains("no-scale"), "{told}");
+}
+
+/// A vanilla pod in a custard of which half is taken is nothing beside it, and so are bay leaves: the label has the energy of what is taken,
+/// 700 g of 1480, and not of all of it; what is taken beyond what there is, and what is left, is told.
+#[test]
+fn a_pod_leaves_the_figures_of_its_part_as_they_are() {
+    let cups = |line: &str, taken: i64| {
+        format!(
+            "recipe Cups\nmakes 10 cups\npart custard\nwhole milk .... 1000 g\negg yolk .... 200 g\ncaster sugar .... 200 g\ncornflour .... 80 g\n{line}cook: tend 12 min, \
+             using hob\n    Boil {{whole milk}}, {{egg yolk}}, {{caster sugar}} and {{cornflour}}.\n    until thick\npart cups\nper piece\ncustard .... {taken} g\nraspberries \
+             .... 20 g\nfill: hands 20 s, each\n    Fill {{custard}}, top with {{raspberries}}.\n"
+        )
+    };
+    let energy = |line: &str| {
+        let label = run(&cups(line, 70), &["label", "a.miche"]);
+        label.lines().find(|line| line.starts_with("| energy")).unwrap_or_else(|| panic!("{label}")).to_owned()
+    };
+    assert_eq!(energy("vanilla pod .... 1\n"), energy(""));
+    assert_eq!(energy("bay leaf .... 4\n"), energy(""));
+    assert!(check(&cups("vanilla pod .... 1\n", 170)).contains("part-short"));
+    assert!(check(&cups("vanilla pod .... 1\n", 70)).contains("part-left-over"));
 }
 
 /// Six days lie between the day it is made and the last of seven (FDA Food Code 3-501.17): two of them are gone in the steep.

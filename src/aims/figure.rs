@@ -7,6 +7,7 @@ use crate::make::cost;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::aim::{Aim, AimUnit, Figure};
+use crate::model::counted::is_a_few_leaves;
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -261,7 +262,7 @@ impl Look<'_> {
         let left = if makeup.total > Mass::ZERO { made.ratio(makeup.total)? } else { Number::ONE };
         let left = left.min(Number::ONE);
         let (on, times) = match self.of {
-            Some(AimOf::Flour) => (makeup.flour.value(), hundred),
+            Some(AimOf::Flour) => (makeup.all_flour()?.value(), hundred),
             Some(AimOf::Water) => (makeup.water.value(), hundred),
             Some(AimOf::Total) => (makeup.total.value(), hundred),
             Some(AimOf::Each) => (self.pieces()?.value(), left),
@@ -306,7 +307,8 @@ impl Look<'_> {
         use crate::model::recipe::LineAmount::{All, Said};
         let lines = self.part.lines.iter().zip(&self.solved.lines);
         let mut without = lines
-            .filter(|(line, amount)| line.stays_in() && amount.mass.is_none() && matches!(line.amount, Said(_) | All));
+            .filter(|(line, amount)| line.stays_in() && amount.mass.is_none() && matches!(line.amount, Said(_) | All))
+            .filter(|(line, _)| !is_a_few_leaves(line));
         match without.next() {
             None => Ok(()),
             Some((line, _)) => because(

@@ -9,6 +9,7 @@ use crate::model::larder::Contents;
 use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, Recipe};
 use crate::solve::formula::composition::{may_be_salted, of_a_gram};
+use crate::solve::formula::fed::is_fed;
 
 /// What a gram brings.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,6 +59,12 @@ pub(super) fn share(recipe: &Recipe, aim: &Aim, line: &Ingredient) -> Share {
     };
     match figure {
         Figure::Hydration | Figure::Water if line.is_flour => Share::Known(Number::ZERO),
+        // Of a leaven its flour is flour.
+        Figure::Hydration | Figure::Water | Figure::Solids if is_fed(line) => {
+            let water = of_a_gram(line).map_or(Number::ZERO, |one| one.water.value());
+            let solids = Number::ONE.minus(water).unwrap_or(Number::ONE);
+            Share::Known(if *figure == Figure::Solids { solids } else { water })
+        }
         Figure::Hydration | Figure::Water => of(contents.water),
         Figure::Solids if line.is_flour => Share::Known(Number::ONE),
         Figure::Solids => match contents.water.and_then(|water| water.rest().ok()) {

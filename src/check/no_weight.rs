@@ -4,10 +4,9 @@ use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
-use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::value::{Said, Value};
-use crate::model::kind::Kind;
+use crate::model::counted::is_a_few_leaves;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -37,7 +36,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let LineAmount::Said(said) = &line.amount else { continue };
             let Some(first) = said.first().filter(|_| amount.mass.is_none() && line.stays_in()) else { continue };
             // Pieces of a part that is not divided are `pieces-mismatch`.
-            if !is_percentage(line) && matches!(line.refers, Refers::Pantry(_)) && !(is_a_few_leaves(line, first) && is_found) {
+            if !is_percentage(line) && matches!(line.refers, Refers::Pantry(_)) && !(is_a_few_leaves(line) && is_found) {
                 diagnostics.push(problem(line, first, &need));
             }
         }
@@ -64,11 +63,6 @@ fn is_taken_whole(recipe: &Recipe, id: PartId) -> bool {
         let line = recipe.part(user).and_then(|part| part.lines.get(at));
         line.is_some_and(|line| line.amount == LineAmount::All)
     })
-}
-
-/// Six bay leaves, two star anise: so few pieces of a spice weigh less than sticks to the spoon.
-fn is_a_few_leaves(line: &Ingredient, said: &Said) -> bool {
-    line.kind == Kind::Spice && matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24))
 }
 
 fn problem(line: &Ingredient, said: &Said, need: &str) -> Diagnostic {

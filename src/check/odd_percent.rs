@@ -99,11 +99,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let most = most(subject, (id, part), line.kind, || raised);
                 let extreme = most.is_some_and(|(_, most)| mass.as_share_of(flour).is_ok_and(|share| share > most));
                 if !extreme {
-                    // All the yeast of a dough may stand in its sponge.
-                    let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { flour };
-                    // Soda takes the sourness of a starter, half of which is flour too.
-                    let jar = (line.kind == Kind::Soda).then(|| mass_of(part, solved, |line| line.kind == Kind::Leaven)).flatten();
-                    let flour = jar.and_then(|jar| flour.plus(jar.over(Number::whole(2)).ok()?).ok()).unwrap_or(flour);
+                    // All the yeast of a dough may stand in its sponge. What is in a starter is flour too.
+                    let all = solved.composition.all_flour().unwrap_or(flour);
+                    let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { all };
                     // Where all flour lies in a dough that is taken, sugar is strewn on or rolled in.
                     if line.kind == Kind::Sugar && !part.lines.iter().any(|line| line.is_flour) {
                         continue;
@@ -294,8 +292,9 @@ fn odd_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let share = composition.hydration()?;
     let unknown = composition.unknown.water;
     // What is known is the least, and of what is not the flour is not counted either.
-    let too_little = share < low && composition.water.plus(unknown).ok()?.as_share_of(composition.flour).ok()? < low;
-    let too_much = composition.water.as_share_of(composition.flour.plus(unknown).ok()?).ok()? > high;
+    let flour = composition.all_flour().ok()?;
+    let too_little = share < low && composition.water.plus(unknown).ok()?.as_share_of(flour).ok()? < low;
+    let too_much = composition.water.as_share_of(flour.plus(unknown).ok()?).ok()? > high;
     if share == Proportion::ZERO || !(too_little || too_much) {
         return None;
     }
@@ -309,7 +308,7 @@ fn odd_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let liquid = part.lines.iter().find(|line| line.kind.is_poured());
     Some(
         Diagnostic::advice(CHECK.name, liquid.map_or(part.name.span, |line| line.amount_span), message)
-            .label(format!("{} on {} of flour", show::mass_plain(composition.water), show::mass_plain(composition.flour)))
+            .label(format!("{} on {} of flour", show::mass_plain(composition.water), show::mass_plain(flour)))
             .help("look whether a point or a digit has slipped"),
     )
 }

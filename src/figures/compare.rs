@@ -10,6 +10,7 @@ mod lines;
 mod matching;
 mod prices;
 mod readers;
+mod sale;
 mod steps;
 mod under_choices;
 
@@ -297,6 +298,7 @@ fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
     ]
     .into_iter()
     .flatten()
+    .chain(sale::of_whole(old.recipe, new.recipe))
     .chain(readers::of_whole(old.recipe, new.recipe))
     .collect()
 }

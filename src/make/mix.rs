@@ -11,12 +11,14 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
+use crate::model::bowl::in_the_mix;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::temperatures;
 use crate::solve::formula::Formula;
+use crate::solve::formula::fed::IN_FLOUR;
 use balance::Warm;
 use handbook::Figures;
 
@@ -186,8 +188,8 @@ fn with_or_without_liquids(
         preferment: preferment(recipe, formula, id, part)?,
         friction: today.friction.map(|friction| (friction, Friction::Said)).or_else(|| friction(recipe, part)),
     };
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.final_mix.filter(|mass| !line.aside && *mass > Mass::ZERO) else { continue };
+    for ((line, amount), is_in) in part.lines.iter().zip(&solved.lines).zip(in_the_mix(part)) {
+        let Some(mass) = amount.final_mix.filter(|mass| is_in && !line.aside && *mass > Mass::ZERO) else { continue };
         mix.total = mix.total.plus(mass)?;
         if is_liquid(line) {
             let is_water = line.kind == Kind::Water;
@@ -343,8 +345,8 @@ pub fn others(
     let (Some(part), Some(solved)) = (recipe.part(mix.part), formula.part(mix.part)) else { return Ok(Vec::new()) };
     let settled = mix.settled().filter_map(|one| Some(Warm { mass: one.mass, heat: one.heat, at: one.at? }));
     let mut all: Vec<Warm> = settled.collect();
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.final_mix.filter(|_| !line.aside && !is_liquid(line)) else { continue };
+    for ((line, amount), is_in) in part.lines.iter().zip(&solved.lines).zip(in_the_mix(part)) {
+        let Some(mass) = amount.final_mix.filter(|_| is_in && !line.aside && !is_liquid(line)) else { continue };
         let at = goes_in_at(recipe, formula, line, figures, today);
         let heat = match line.refers {
             Refers::Part(other) => of_part(formula, other, at)?,
@@ -390,12 +392,12 @@ pub fn parts_taken<'a>(
     )
 }
 
-/// The specific heat of a part at a temperature, from what it consists of; its flour holds 13.4 % of water (USDA SR26 20083).
+/// The specific heat of a part at a temperature, from what it consists of; its flour holds water of its own.
 fn of_part(formula: &Formula, id: PartId, at: Temperature) -> Result<Number, Overflow> {
     let Some(makeup) = formula.part(id).map(|part| part.comes_out).filter(|makeup| makeup.total > Mass::ZERO) else {
         return heat::of_solids(Some(at));
     };
-    let in_flour = makeup.flour.times(Number::constant(134, 1000))?;
+    let in_flour = makeup.all_flour()?.times(IN_FLOUR)?;
     let water = makeup.water.plus(in_flour)?.ratio(makeup.total)?;
     heat::of_shares(water, makeup.fat.ratio(makeup.total)?, Some(at))
 }

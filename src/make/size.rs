@@ -97,14 +97,14 @@ pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number
                 Impossible::new("what the recipe makes has no known weight, so it cannot be scaled to one")
                     .help(Instead::ByTimesOrPieces)
             })?;
-            batch.whole(mass.ratio(makes)?).map(|factor| (factor, None))
+            batch.whole(batch.nearly_whole(mass.ratio(makes)?, makes)?).map(|factor| (factor, None))
         }
         Size::Base(mass) => {
             let base = batch.base().ok_or_else(|| {
                 Impossible::new("the recipe has no percentages, so there is no base to scale by")
                     .help(Instead::ByTimesOrPieces)
             })?;
-            batch.whole(mass.ratio(base)?).map(|factor| (factor, None))
+            batch.whole(batch.nearly_whole(mass.ratio(base)?, base)?).map(|factor| (factor, None))
         }
         Size::UseUp(one) => {
             let stock = have::weighed(recipe, std::slice::from_ref(one))?;
@@ -166,6 +166,15 @@ impl Written<'_> {
     fn step(&self) -> Option<Number> {
         let divisor = self.counts().into_iter().reduce(greatest_common_divisor)?;
         Number::fraction(1, i128::from(divisor))
+    }
+
+    /// The factor of whole pieces where a weight that was asked for is as good as theirs: 550 g of four of 4.85 oz, which are 549.98 g and
+    /// printed as 550. It is so up to a tenth of a gram, which no scale for dough shows (common practice, no source).
+    fn nearly_whole(&self, factor: Number, of: Mass) -> Result<Number, Overflow> {
+        let Some(step) = self.step() else { return Ok(factor) };
+        let near = factor.rounded_to(step)?;
+        let off = of.value().times(near.minus(factor)?.size())?;
+        Ok(if near.is_positive() && off <= Number::constant(1, 10) { near } else { factor })
     }
 
     /// A factor under which pieces stay whole, or the nearest ones as an error.

@@ -11,6 +11,7 @@ pub mod plain_degrees;
 pub mod quantity;
 pub(crate) mod running_sum;
 pub mod show;
+pub mod show_time;
 pub mod shown;
 mod smaller_measures;
 pub mod spoons;

@@ -1,12 +1,14 @@
 //! How quantities are written for people: the one place where quantities become printed figures.
 
 use crate::measure::number::Number;
-use crate::measure::quantity::{Duration, Length, Mass, Proportion, Volume};
+use crate::measure::quantity::{Length, Mass, Proportion, Volume};
 use crate::measure::shown::{Digits, Shown};
 use crate::measure::smaller_measures;
 use crate::measure::temperature::{Dial, Temperature};
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
+
+pub use crate::measure::show_time::{duration, duration_range, offset};
 
 /// Which units a reader wants.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -77,7 +79,25 @@ pub fn mass_plain(mass: Mass) -> Shown {
 
 /// A mass that is not weighed out, in the reader's units.
 pub fn mass(mass: Mass, units: Units) -> Shown {
-    in_systems(units, || mass_plain(mass), || mass_us(mass))
+    match units {
+        Units::Us => with_grams(mass_us(mass), mass),
+        _ => in_systems(units, || mass_plain(mass), || mass_us(mass)),
+    }
+}
+
+/// So little is weighed in grams by whoever weighs in ounces: scales for it step by tenths and hundredths of a gram, and none by thousandths of
+/// an ounce (common practice, no source).
+const IN_GRAMS_TOO: Number = Number::constant(1, 20);
+
+/// Ounces, and where they are next to nothing the grams beside them.
+fn with_grams(ounces: Shown, mass: Mass) -> Shown {
+    let least = IN_GRAMS_TOO.times(OUNCE).unwrap_or(Number::ONE);
+    if mass.value().is_zero() || mass.value().size() >= least {
+        return ounces;
+    }
+    let steps = [10, 100, 1000, 10_000].map(|parts| Number::constant(1, parts));
+    let grams = rounded_to_within(mass.value(), &steps, TOO_FAR);
+    ounces.also(Shown::new(grams.decimal(decimals_needed(grams)), "g"))
 }
 
 /// In which metric unit a weighed mass is printed.
@@ -95,7 +115,7 @@ pub enum WeighedIn {
 pub fn mass_weighed(mass: Mass, units: Units, unit: WeighedIn) -> Shown {
     match units {
         Units::Metric => grams_weighed(mass, unit),
-        Units::Us => ounces_weighed(mass),
+        Units::Us => with_grams(ounces_weighed(mass), mass),
         Units::Both => grams_weighed(mass, unit).also(mass_us(mass)),
     }
 }
@@ -223,51 +243,6 @@ pub fn percent(share: Proportion) -> Shown {
 /// The digits of a percentage.
 pub fn percent_digits(value: Number) -> String {
     if value.size() < Number::constant(1, 10) { value.decimal(3) } else { value.decimal(2) }
-}
-
-/// A time: `1 h 30 min`.
-pub fn duration(time: Duration) -> Shown {
-    let Some(seconds) = time.value().rounded_to(Number::ONE).ok().and_then(Number::to_whole) else {
-        return Shown::new(time.value().decimal(0), "s");
-    };
-    let units =
-        [(604_800, "week", "weeks"), (86_400, "day", "days"), (3600, "h", "h"), (60, "min", "min"), (1, "s", "s")];
-    let mut rest = seconds;
-    let mut terms = Vec::new();
-    for (size, one, many) in units {
-        // A baker says 36 h or 10 days, not 1 day 12 h or 1 week 3 days.
-        let keep_whole =
-            (size == 86_400 && rest % 86_400 != 0 && rest < 172_800) || (size == 604_800 && rest % 604_800 != 0);
-        if keep_whole {
-            continue;
-        }
-        let count = rest / size;
-        rest %= size;
-        if count > 0 {
-            terms.push(Digits::new(count.to_string(), if count == 1 { one } else { many }));
-        }
-    }
-    if terms.is_empty() { Shown::new("0", "min") } else { Shown { terms, ..Shown::default() } }
-}
-
-/// Minutes counted from a start, as a clock would show them: `0:45`, `26:10`, and `-0:23` before it.
-pub fn offset(minutes: i64) -> String {
-    let sign = if minutes < 0 { "-" } else { "" };
-    format!("{sign}{}:{:02}", minutes.unsigned_abs() / 60, minutes.unsigned_abs() % 60)
-}
-
-/// A range of times: `14–16 min`, `10–12 h`, `7–9 days`; minutes up to two hours where one end is not a whole hour.
-pub fn duration_range(low: Duration, high: Duration) -> Shown {
-    if low == high {
-        return duration(low);
-    }
-    let whole = |time: Duration, unit: i64| time.value().over(Number::whole(unit)).ok().and_then(Number::to_whole);
-    let in_hours = whole(low, 3600).is_some() && whole(high, 3600).is_some();
-    if let (Some(from @ 1..), Some(to @ ..=120), false) = (whole(low, 60), whole(high, 60), in_hours) {
-        return Shown::new(format!("{from}–{to}"), "min");
-    }
-    let days = low.in_days_to(high).map(|(from, to)| Shown::new(format!("{from}–{to}"), "days"));
-    days.unwrap_or_else(|| duration(low).to(duration(high)))
 }
 
 /// A temperature as an oven's dial or a thermometer shows it: from 100 °C on Fahrenheit goes by five degrees, and so does Celsius of what
@@ -470,6 +445,11 @@ mod tests {
     fn no_reader_is_told_something_else() {
         assert_eq!(mass_us(Mass::new(Number::constant(7, 2))).to_string(), "0.12 oz");
         assert_eq!(mass_us(grams(31)).to_string(), "1.1 oz");
+        // Yeast of 0.034 g: 0.0012 oz are on no scale.
+        let little = |thousandths| Mass::new(Number::constant(thousandths, 1000));
+        assert_eq!(mass(little(34), Units::Us).to_string(), "0.0012 oz (0.034 g)");
+        assert_eq!(mass(little(900), Units::Us).to_string(), "0.032 oz (0.9 g)");
+        assert_eq!(mass(little(1500), Units::Us).to_string(), "0.05 oz");
         assert_eq!(length(Length::new(Number::constant(250_825, 1000)), Units::Us).to_string(), "9 7/8 in");
         assert_eq!(length(Length::new(Number::whole(20)), Units::Us).to_string(), "3/4 in");
         // 6 mm are 0.236 in, 4 mm 0.157 and 3 mm 0.118, and no ruler shows that.
@@ -485,16 +465,5 @@ mod tests {
         assert_eq!(shown(grams(9970)), "9.970 kg");
         assert_eq!(shown(grams(13_570)), "13.570 kg");
         assert_eq!(shown(Mass::new(Number::constant(47, 20))), "2.35 g");
-    }
-
-    #[test]
-    fn times_read_as_they_are_said() {
-        assert_eq!(duration(Duration::minutes(90)).to_string(), "1 h 30 min");
-        assert_eq!(duration(Duration::minutes(36 * 60)).to_string(), "36 h");
-        assert_eq!(duration(Duration::minutes(10 * 24 * 60)).to_string(), "10 days");
-        assert_eq!(duration_range(Duration::minutes(14), Duration::minutes(16)).to_string(), "14–16 min");
-        assert_eq!(duration_range(Duration::minutes(50), Duration::minutes(60)).to_string(), "50–60 min");
-        assert_eq!(duration_range(Duration::minutes(100), Duration::minutes(120)).to_string(), "100–120 min");
-        assert_eq!(duration_range(Duration::minutes(60), Duration::minutes(120)).to_string(), "1–2 h");
     }
 }

@@ -2,8 +2,10 @@
 
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
+use crate::measure::value::{Said, Value};
 use crate::model::kind::Kind;
 use crate::model::larder::{Facts, brought};
+use crate::model::recipe::{Ingredient, LineAmount, Refers};
 
 /// Words in a name that say that it comes in pieces.
 #[rustfmt::skip]
@@ -41,6 +43,35 @@ pub(crate) fn most_pieces(name: &Key, kind: Kind, facts: Option<&Facts>) -> Numb
         (false, true, _) => Number::ZERO,
         (false, false, false) => FEW,
     }
+}
+
+/// Six bay leaves, a vanilla pod, two star anise: so few pieces of a spice weigh less than sticks to the spoon, and where no larder says what
+/// one weighs they count as nothing, as what goes in to taste. Common practice, no source.
+pub fn is_a_few_leaves(line: &Ingredient) -> bool {
+    let few = |said: &Said| matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24));
+    let LineAmount::Said(said) = &line.amount else { return false };
+    line.kind == Kind::Spice && matches!(line.refers, Refers::Pantry(_)) && said.first().is_some_and(few)
+}
+
+/// How many pieces a baker counts of what comes out as so many when a batch is scaled: whole ones where that is no more than a tenth off,
+/// else halves, else quarters. 5.07 bay leaves are 5, 1.69 onions 1 3/4; a third stays one. Common practice, no source.
+pub(crate) fn as_cut(count: Number) -> Number {
+    if is_cut(count) {
+        return count;
+    }
+    let steps = [(1, 1), (1, 2), (1, 4)].map(|(over, under)| count.rounded_to(Number::constant(over, under)));
+    let mut near = steps.into_iter().flatten().filter(|near| near.is_positive());
+    let is_near = |near: &Number| {
+        let off = near.minus(count).and_then(|off| off.size().over(count));
+        off.is_ok_and(|off| off <= Number::constant(1, 10))
+    };
+    let last = near.clone().last();
+    near.find(is_near).or(last).unwrap_or(count)
+}
+
+/// Whether a number of pieces is one that somebody can cut: whole ones, halves, thirds and quarters.
+pub(crate) fn is_cut(count: Number) -> bool {
+    [3, 4].into_iter().any(|parts| count.times(Number::whole(parts)).is_ok_and(Number::is_whole))
 }
 
 /// What is weighed or poured, whatever somebody may sell in pieces.

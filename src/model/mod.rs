@@ -6,6 +6,7 @@ pub mod alive;
 pub mod allergen;
 pub mod baked;
 pub mod book;
+pub mod bowl;
 pub(crate) mod choice;
 pub mod contains;
 pub mod cooking;

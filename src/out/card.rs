@@ -239,10 +239,12 @@ fn part_facts(part: &PartCard) -> Vec<String> {
     facts.extend(part.tin_shown.iter().map(|tin| format!("in a {tin}")));
     if !part.hydration_shown.is_empty() {
         let hydration = &part.hydration_shown;
-        facts.push(if hydration.bound.is_empty() {
-            format!("hydration {hydration}, counting the water in all ingredients but flour")
-        } else {
-            format!("hydration {hydration}: the water of some ingredients is not known")
+        let of_leaven = "a leaven counted as half flour, half water";
+        facts.push(match hydration.bound {
+            "" => format!("hydration {hydration}, counting the water in all ingredients but flour"),
+            "about" => format!("hydration {hydration}, {of_leaven}"),
+            "at least" => format!("hydration {hydration}: the water of some ingredients is not known"),
+            _ => format!("hydration {hydration}, {of_leaven}: the water of some ingredients is not known"),
         });
     }
     if !part.prefermented_shown.is_empty() {

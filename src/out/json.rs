@@ -92,6 +92,9 @@ struct WirePart<'a> {
     /// Only where the larder does not know all of the water: it is at least so much.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     hydration_is_least: bool,
+    /// Only where nobody says how a leaven in it was fed: it is counted as half flour and half water.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    hydration_is_about: bool,
     /// Flour in it, preferments taken apart.
     flour_g: Option<Figure>,
     /// Water in it, preferments taken apart.
@@ -342,6 +345,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         percent_total: part.percent_total.and_then(percent),
         hydration_percent: part.hydration.and_then(|one| percent(one.share)),
         hydration_is_least: part.hydration.is_some_and(|one| one.is_least),
+        hydration_is_about: part.hydration.is_some_and(|one| one.is_about),
         flour_g: part.flour.map(grams),
         water_g: part.water.map(grams),
         prefermented_percent: part.prefermented.and_then(percent),

@@ -8,6 +8,7 @@ mod balance;
 pub(crate) mod composition;
 mod cycle;
 mod dough;
+pub mod fed;
 pub mod heated;
 pub(crate) mod leaves;
 pub(crate) mod left_out;
@@ -110,7 +111,7 @@ impl SolvedPart {
         let makeup = &self.composition;
         // A line without a weight counts as nothing too, and nobody knows how much that is.
         let is_least = makeup.is_much(unknown(&makeup.unknown)) || self.goes_in.is_none();
-        of(makeup).map(|share| OnFlour { share, is_least })
+        of(makeup).map(|share| OnFlour { share, is_least, is_about: makeup.is_much(makeup.unknown.fed) })
     }
 
     /// Water on flour; `None` without flour.
@@ -141,12 +142,20 @@ pub struct OnFlour {
     pub share: Proportion,
     /// Whether it may be more: over 2 % of the part is of what the larder does not know it, or a line has no weight.
     pub is_least: bool,
+    /// Whether over 2 % of the part is a leaven of which nobody says how it was fed: it is counted as of equal weights of flour and water,
+    /// and the share may be more or less.
+    pub is_about: bool,
 }
 
 impl OnFlour {
-    /// The word before the figure: `at least`, or nothing.
+    /// The word before the figure: `at least`, `about`, or nothing.
     pub fn bound(self) -> &'static str {
-        if self.is_least { "at least" } else { "" }
+        match (self.is_least, self.is_about) {
+            (true, true) => "at least about",
+            (true, false) => "at least",
+            (false, true) => "about",
+            (false, false) => "",
+        }
     }
 }
 

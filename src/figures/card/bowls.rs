@@ -6,37 +6,11 @@ use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
-use crate::model::cooking::{Beginnings, called, first_draws};
-use crate::model::flow::first_taker;
 use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId};
-use crate::model::step::{Loads, Step, Target};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::collections::HashMap;
 use std::collections::hash_map::Entry;
-
-/// Beginnings of the names of steps in which a dough is out of its bowl.
-const OUT_OF_THE_BOWL: &Beginnings = &Beginnings::of(&[
-    "divide", "portion", "shape", "round", "mould", "roll", "laminat", "lock", "enclose", "prove", "proof", "proving",
-    "bake", "baking", "brush", "glaze", "strew", "sprinkle", "dust", "pipe", "deposit",
-]);
-
-/// Words by which it is too, and which begin others: a panade and a panna cotta are stirred, a topping is weighed.
-const OUT_AS_A_WORD: &[&str] = &["pan", "panning", "top", "tops"];
-
-/// Whether by its name a dough is out of its bowl in a step.
-fn is_out_of_the_bowl(step: &Step) -> bool {
-    called(step, OUT_OF_THE_BOWL) || has_one_of(step, OUT_AS_A_WORD)
-}
-
-fn has_one_of(step: &Step, words: &[&str]) -> bool {
-    step.name.key.as_str().split(|letter: char| !letter.is_alphanumeric()).any(|word| words.contains(&word))
-}
-
-/// Whether something is fried in a step: what goes in there goes into hot fat, and what goes in later is put by a scale again.
-fn fries(step: &Step) -> bool {
-    has_one_of(step, &["fry", "frying"])
-}
 
 /// One line of the dough or of a preferment.
 struct Share {
@@ -239,19 +213,5 @@ impl Maker<'_> {
             }
         }
         Ok(())
-    }
-
-    /// Which lines of a part go into the bowl with the others: not what is put on its pieces, nor what the dough is laminated with, nor what
-    /// it is fried in, unless the frying is where the part begins.
-    pub(super) fn into_the_bowl(part: &Part) -> Vec<bool> {
-        let out = part.steps.iter().position(|step| step.loads != Loads::Once || is_out_of_the_bowl(step));
-        let begins = first_taker(part);
-        let is_in = |first: usize| {
-            let fried = first > begins && part.steps.get(first).is_some_and(fries);
-            out.is_none_or(|out| first < out) && !fried
-        };
-        let draws = first_draws(part);
-        let first = |at: usize| draws.get(&Target::Line(at)).copied();
-        (0..part.lines.len()).map(|at| first(at).is_none_or(is_in)).collect()
     }
 }

@@ -1,5 +1,6 @@
 //! What goes in at a step, load by load: the card's amounts where all of it is one load, else that load's share of them.
 
+use super::spoons::in_pieces_as_cut;
 use super::{DivideCard, Maker, PartCard};
 use crate::make::batch::Batch;
 use crate::measure::number::{Number, Overflow};
@@ -124,7 +125,7 @@ impl<'a> GoesIn<'a> {
         let mass = whole.mass.map(|mass| mass.times(share)).transpose()?;
         let shown = match (mass, natural) {
             (Some(mass), _) => self.maker.weighed_alone(mass)?,
-            (None, Some(value)) => show::value_plain(value.times(share)?),
+            (None, Some(value)) => show::value_plain(in_pieces_as_cut(value.times(share)?)),
             (None, None) => whole.shown,
         };
         Ok(Portion { mass, shown, is_all: false, ..whole })

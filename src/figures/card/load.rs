@@ -8,6 +8,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, KILOGRAMS, Units, WeighedIn};
 use crate::measure::shown::Shown;
+use crate::model::bowl::into_the_bowl;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::Target;
 use crate::solve::formula::{Draw, SolvedPart};
@@ -184,7 +185,7 @@ impl Maker<'_> {
         let mut bowl = self.bowl(part);
         let mut lines = Vec::with_capacity(load.mix.lines.len());
         let mut running = Vec::with_capacity(load.mix.lines.len());
-        for (weighed, goes_in) in load.mix.lines.iter().zip(Self::into_the_bowl(part)) {
+        for (weighed, goes_in) in load.mix.lines.iter().zip(into_the_bowl(part)) {
             let in_it = weighed.filter(|_| goes_in);
             let shows = in_it.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(weighed.map(|weighed| self.printed(weighed.reading())).unwrap_or_default());

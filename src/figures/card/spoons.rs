@@ -7,6 +7,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::{Said, Value};
+use crate::model::counted::as_cut;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, LineAmount};
@@ -100,7 +101,16 @@ pub(super) fn in_own_measure(line: &Ingredient, amount: Value, units: Units) -> 
         LineAmount::Said(said) => said.first(),
         _ => None,
     };
-    own_words::at_size(said, amount, units)
+    let as_written = said.is_some_and(|said| said.value == amount);
+    own_words::at_size(said, if as_written { amount } else { in_pieces_as_cut(amount) }, units)
+}
+
+/// An amount at the size of a batch, where it is one of pieces in such as can be cut.
+pub(super) fn in_pieces_as_cut(amount: Value) -> Value {
+    match amount {
+        Value::Count(count) => Value::Count(Count::new(as_cut(count.value()))),
+        amount => amount,
+    }
 }
 
 #[cfg(test)]

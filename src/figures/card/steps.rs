@@ -14,6 +14,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
+use crate::model::counted::as_cut;
 use crate::model::heat;
 use crate::model::piece_weight::{Spoken, divided, spoken};
 use crate::model::recipe::{Ingredient, Part, PartId};
@@ -290,7 +291,7 @@ impl Maker<'_> {
         }
         let of = if partial && !total.is_empty() { "of the" } else { "" };
         let ingredient = match (draw.drawn.mass, draw.drawn.natural) {
-            (None, Some(Value::Count(count))) if !total.is_empty() => several(count.value(), name),
+            (None, Some(Value::Count(count))) if !total.is_empty() => several(as_cut(count.value()), name),
             _ => name.to_owned(),
         };
         Insert::Amount { before, amount: total.clone(), of, ingredient }

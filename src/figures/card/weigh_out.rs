@@ -19,6 +19,7 @@ use crate::measure::shown::Shown;
 use crate::measure::to_buy::mass_to_buy;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
+use crate::model::bowl::into_the_bowl;
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::heated;
 use crate::solve::formula::{SolvedLine, SolvedPart};
@@ -48,7 +49,7 @@ impl Maker<'_> {
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut bowl = self.bowl(part);
         let one_load = load.map(|load| self.load_card(part, load)).transpose()?;
-        let into_the_bowl = Self::into_the_bowl(part);
+        let into_the_bowl = into_the_bowl(part);
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
             let weighed = mix.lines.get(at).copied().flatten();
             let in_it = weighed.filter(|_| into_the_bowl.get(at) != Some(&false));
@@ -408,8 +409,12 @@ impl Maker<'_> {
         match self.units {
             Units::Us if in_ounces()?.moved.value() > NOTICEABLE => {
                 let tenth = TWENTIETH_OUNCE.times(Number::whole(2))?;
-                let tenths = mass.ratio(tenth)?.rounded_to(Number::ONE)?;
-                Ok(show::mass_weighed(tenth.times(tenths)?, Units::Us, WeighedIn::Alone))
+                let tenths = tenth.times(mass.ratio(tenth)?.rounded_to(Number::ONE)?)?;
+                // On a scale that shows it no worse it is what that shows: 100 g are 3.55 oz and not 3 1/2.
+                let off = |shown: Mass| shown.minus(mass).map(|off| off.value().size());
+                let shown = in_ounces()?.mass;
+                let nearer = if off(shown)? <= off(tenths)? { shown } else { tenths };
+                Ok(show::mass_weighed(nearer, Units::Us, WeighedIn::Alone))
             }
             Units::Us => self.by_itself(mass),
             Units::Metric => Ok(show::mass(mass, Units::Metric)),
@@ -419,6 +424,9 @@ impl Maker<'_> {
 
     /// What a piece weighs that somebody worked out, to a tenth of a gram: over all pieces a gram would add up.
     pub(super) fn to_a_tenth(&self, mass: Mass) -> Result<Shown, Overflow> {
+        if self.units == Units::Us {
+            return self.as_said(mass);
+        }
         Ok(show::mass(Mass::new(mass.value().rounded_to(Number::constant(1, 10))?), self.units))
     }
 

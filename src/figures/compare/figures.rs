@@ -72,7 +72,7 @@ impl Figure {
         let share = |one: Option<OnFlour>| one.map(|one| one.share);
         let told = Figure::share(figure, share(old), share(new));
         let bound = |shown: Shown, one: Option<OnFlour>| shown.bound(one.map_or("", OnFlour::bound));
-        let is_bound = |one: Option<OnFlour>| one.is_some_and(|one| one.is_least);
+        let is_bound = |one: Option<OnFlour>| one.map(OnFlour::bound).unwrap_or_default();
         // Where both print alike and only one is bound, the bound is told, and not the last of nine decimals.
         if let Some(told) = told.filter(|told| !told.is_fine || is_bound(old) == is_bound(new)) {
             return Some(Figure { old: bound(told.old, old), new: bound(told.new, new), ..told });

@@ -9,7 +9,7 @@ use crate::measure::quantity::{Mass, Proportion, Volume};
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
-use crate::model::recipe::{Ingredient, LineAmount, PartId};
+use crate::model::recipe::{Ingredient, LineAmount, PartId, Refers};
 use crate::solve::formula::SolvedLine;
 
 /// The factor by which every mass of every part changed, if it is one: 1 when none changed.
@@ -183,6 +183,22 @@ fn edible(share: &Option<Proportion>) -> Shown {
     share.map(show::percent).unwrap_or_default()
 }
 
+/// How a line says its amount.
+fn measured(line: &Ingredient) -> &'static str {
+    match &line.amount {
+        LineAmount::Said(said) => match said.first().map(|said| said.value) {
+            Some(Value::Volume(_)) => "by volume",
+            Some(Value::Count(_)) => "by the piece",
+            _ => "by weight",
+        },
+        _ => "",
+    }
+}
+
+fn both_amounts(old: &Ingredient, new: &Ingredient) -> bool {
+    [old, new].iter().all(|line| matches!((&line.amount, &line.refers), (LineAmount::Said(_), Refers::Pantry(_))))
+}
+
 fn leaves(line: &Ingredient) -> String {
     line.leaves.as_ref().map(|(name, share)| format!("{name} {}", show::percent(*share))).unwrap_or_default()
 }
@@ -193,6 +209,9 @@ fn clauses(old: &Ingredient, new: &Ingredient) -> Vec<Figure> {
     let preparation = |line: &Ingredient| line.preparation.clone().unwrap_or_default();
     [
         Figure::words("preparation", preparation(old), preparation(new)),
+        // 650 g that become 650 ml are as much of water, and another figure on the card.
+        Figure::words("measured", measured(old).to_owned(), measured(new).to_owned())
+            .filter(|_| both_amounts(old, new)),
         Figure::heat("temperature", old.temperature, new.temperature),
         Figure::told("edible part", (old.edible, new.edible), edible, |share| {
             share.map(|share| finely(share.value())).unwrap_or_default()

@@ -5,11 +5,13 @@ use crate::make::batch::Batch;
 use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::{self, is_of_elsewhere};
+use crate::measure::quantity::Count;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::spoons::customary;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
+use crate::model::counted::{as_cut, is_cut};
 use crate::model::published::Picture;
 use crate::model::recipe::{Ingredient, LineAmount};
 
@@ -183,17 +185,12 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     if is_weighed {
         amounts.remove(0);
     }
-    let count = count.filter(|_| !is_weighed);
+    let count = count.filter(|_| !is_weighed).map(as_cut);
     let is_counted = count.is_some();
     let name = line.ingredient.clone();
     let shown_name = count.map_or_else(|| name.clone(), |count| several(count, &name));
     let remarks = remarks.collect();
     Ok(Some(Row { amounts, name, shown_name, is_part, remarks, is_counted }))
-}
-
-/// Whether a number of pieces is one that somebody can cut: whole ones, halves, thirds and quarters.
-fn is_cut(count: Number) -> bool {
-    [3, 4].into_iter().any(|parts| count.times(Number::whole(parts)).is_ok_and(Number::is_whole))
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.
@@ -229,6 +226,7 @@ fn said_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> R
                 customary(poured).unwrap_or_else(|| show::volume(poured))
             }
             _ if factor == Number::ONE => show::said_plain(one),
+            Value::Count(count) => show::value_plain(Value::Count(Count::new(as_cut(count.value().times(factor)?)))),
             value => own_words::at_size(Some(one), value.times(factor)?, units),
         };
         amounts.push(shown);

@@ -9,7 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::solve::formula::{Composition, Formula, OnFlour, SolvedPart, composition};
+use crate::solve::formula::{Composition, Formula, OnFlour, SolvedPart, composition, fed};
 
 /// The shares on flour as they are read off the lines: liquids as if they were all water, salt as the lines called salt.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,12 +82,11 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
             let no_entry = matches!(line.refers, Refers::Pantry(None));
             line.stays_in() && composition::is_unknown(line) && (no_entry || weighs(amount.mass))
         });
-        for (line, _) in open {
-            // What it holds by law the larder knows; how much flour and water that is hangs on who feeds it.
-            let is_leaven = line.kind == Kind::Leaven && matches!(line.refers, Refers::Pantry(Some(_)));
-            let names = if is_leaven { &mut leavens } else { &mut unknown };
-            names.push(line.name.to_string());
-        }
+        unknown.extend(open.map(|(line, _)| line.name.to_string()));
+        let fed = part.lines.iter().zip(&solved.lines).filter(|(line, amount)| {
+            line.stays_in() && fed::is_fed(line) && !fed::is_known(line) && weighs(amount.mass)
+        });
+        leavens.extend(fed.map(|(line, _)| line.name.to_string()));
     }
     if rows.is_empty() {
         return Ok(());
@@ -104,8 +103,8 @@ pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mu
         leavens.sort();
         leavens.dedup();
         section.remarks.push(format!(
-            "The flour and water of {} are not counted, so both are at least this: how it was fed nobody says (a label takes as much of \
-             one as of the other). Written as a part with its formula it counts.",
+            "Half of {} is counted as flour and half as water, as a label takes it, so what is counted on flour is about this: how it was \
+             fed nobody says. Written as a part with its formula, or with its `water` in a larder, it counts as what it is.",
             show::list(&leavens)
         ));
     }
@@ -136,7 +135,7 @@ fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Over
     let makeup = &solved.composition;
     let (none, unknown) = (Mass::ZERO, makeup.unknown);
     let columns = [
-        (makeup.flour, none),
+        (makeup.all_flour()?, none),
         (makeup.water, unknown.water),
         (makeup.fat, unknown.fat),
         (makeup.salt, unknown.salt),
@@ -154,7 +153,13 @@ fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Over
             Units::Us => show::mass_us(mass),
             units => show::mass(rounded, units),
         };
-        cells.push(shown.bound(if is_least { "at least" } else { "" }));
+        let is_about = at < 2 && makeup.is_much(makeup.unknown.fed);
+        cells.push(shown.bound(match (is_least, is_about) {
+            (true, true) => "at least about",
+            (true, false) => "at least",
+            (false, true) => "about",
+            (false, false) => "",
+        }));
     }
     Ok(cells)
 }

@@ -93,7 +93,10 @@ fn advice_for(mix: &Mix, handbook: &Found, balance: &Found) -> Result<Advice, Ov
     let usual = advice(mix)?;
     let apart = handbook.at.celsius().minus(balance.at.celsius())?.size();
     let can_be = |found: &Found| verdict(found.at) == Verdict::Fine;
-    if usual.method == Method::Balance || !can_be(balance) || apart <= TOO_FAR_APART && can_be(handbook) {
+    // Where both ask for ice, the one that lies far from the other is the wrong one still; where both are too hot, neither helps.
+    let is_near = apart <= TOO_FAR_APART && (can_be(handbook) || !can_be(balance));
+    let is_hot = matches!(verdict(balance.at), Verdict::KillsYeast | Verdict::Boils);
+    if usual.method == Method::Balance || is_near || is_hot {
         return Ok(usual);
     }
     let why =

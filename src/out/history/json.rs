@@ -59,6 +59,9 @@ struct WireFigures<'a> {
     /// Only where the larder does not know all of the water: it is at least so much.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     hydration_is_least: bool,
+    /// Only where nobody says how a leaven in it was fed: it is counted as half flour and half water.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    hydration_is_about: bool,
     salt_percent: Option<Figure>,
     yeast: Vec<WireYeast<'a>>,
     yeast_as_fresh_percent: Option<Figure>,
@@ -130,6 +133,7 @@ fn figures(figures: &KeyFigures) -> WireFigures<'_> {
         part: &figures.part,
         hydration_percent: percent(figures.hydration.map(|one| one.share)),
         hydration_is_least: figures.hydration.is_some_and(|one| one.is_least),
+        hydration_is_about: figures.hydration.is_some_and(|one| one.is_about),
         salt_percent: percent(figures.salt),
         yeast: figures
             .yeast

@@ -1,5 +1,6 @@
 //! What a part consists of, counting the parts in it: flour, and the water, fat, salt and sugar that the larder knows.
 
+use super::fed::{IN_FLOUR, is_fed, seed_flour};
 use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -18,6 +19,8 @@ use std::sync::Arc;
 pub struct Unknown {
     /// The mass of the ingredients whose water it does not know.
     pub water: Mass,
+    /// The mass of leavens of which nobody says how they were fed: counted as of equal weights of flour and water.
+    pub fed: Mass,
     /// The most that there may be of fat.
     pub fat: Mass,
     /// Of salt.
@@ -27,11 +30,13 @@ pub struct Unknown {
 }
 
 impl Unknown {
-    const NONE: Unknown = Unknown { water: Mass::ZERO, fat: Mass::ZERO, salt: Mass::ZERO, sugar: Mass::ZERO };
+    const NONE: Unknown =
+        Unknown { water: Mass::ZERO, fed: Mass::ZERO, fat: Mass::ZERO, salt: Mass::ZERO, sugar: Mass::ZERO };
 
     fn times(self, factor: Number) -> Result<Unknown, Overflow> {
         Ok(Unknown {
             water: self.water.times(factor)?,
+            fed: self.fed.times(factor)?,
             fat: self.fat.times(factor)?,
             salt: self.salt.times(factor)?,
             sugar: self.sugar.times(factor)?,
@@ -41,6 +46,7 @@ impl Unknown {
     fn plus(self, other: Unknown) -> Result<Unknown, Overflow> {
         Ok(Unknown {
             water: self.water.plus(other.water)?,
+            fed: self.fed.plus(other.fed)?,
             fat: self.fat.plus(other.fat)?,
             salt: self.salt.plus(other.salt)?,
             sugar: self.sugar.plus(other.sugar)?,
@@ -53,6 +59,9 @@ impl Unknown {
 pub struct Composition {
     /// Everything that counts as flour.
     pub flour: Mass,
+    /// The flour in leavens that are bought or kept: `flour` has none of it, but where water, salt or fat are counted on flour it is some,
+    /// for the water of the leaven is counted too.
+    pub seed: Mass,
     /// Water, also that in milk, egg, butter or honey, but not the moisture of the flour itself.
     ///
     /// Bakers' hydration is water on flour as it comes; moisture of flour is never counted in it.
@@ -78,6 +87,7 @@ impl Default for Composition {
         let unknown = Unknown::NONE;
         Composition {
             flour: none,
+            seed: none,
             water: none,
             moisture: none,
             fat: none,
@@ -94,6 +104,7 @@ impl Composition {
     pub(super) fn times(self, factor: Number) -> Result<Composition, Overflow> {
         Ok(Composition {
             flour: self.flour.times(factor)?,
+            seed: self.seed.times(factor)?,
             water: self.water.times(factor)?,
             moisture: self.moisture.times(factor)?,
             fat: self.fat.times(factor)?,
@@ -107,6 +118,7 @@ impl Composition {
     pub(crate) fn plus(self, other: Composition) -> Result<Composition, Overflow> {
         Ok(Composition {
             flour: self.flour.plus(other.flour)?,
+            seed: self.seed.plus(other.seed)?,
             water: self.water.plus(other.water)?,
             moisture: self.moisture.plus(other.moisture)?,
             fat: self.fat.plus(other.fat)?,
@@ -127,7 +139,20 @@ impl Composition {
 
     /// Water on flour; `None` without flour.
     pub fn hydration(&self) -> Option<Proportion> {
-        share(self.water, self.flour)
+        self.on_flour(self.water)
+    }
+
+    /// All flour, that of leavens too.
+    ///
+    /// # Errors
+    /// When the sum leaves the range of exact numbers.
+    pub fn all_flour(&self) -> Result<Mass, Overflow> {
+        self.flour.plus(self.seed)
+    }
+
+    /// So much on all flour; `None` where nothing but a leaven holds any.
+    fn on_flour(&self, of: Mass) -> Option<Proportion> {
+        if self.flour > Mass::ZERO { of.as_share_of(self.all_flour().ok()?).ok() } else { None }
     }
 
     /// Whether so much moves a figure, over 2 % of all, so that a figure that does not count it is only a lower bound.
@@ -137,22 +162,18 @@ impl Composition {
 
     /// Salt on flour; `None` without flour.
     pub fn salt_on_flour(&self) -> Option<Proportion> {
-        share(self.salt, self.flour)
+        self.on_flour(self.salt)
     }
 
     /// Sugar on flour; `None` without flour.
     pub fn sugar_on_flour(&self) -> Option<Proportion> {
-        share(self.sugar, self.flour)
+        self.on_flour(self.sugar)
     }
 
     /// Fat on flour; `None` without flour.
     pub fn fat_on_flour(&self) -> Option<Proportion> {
-        share(self.fat, self.flour)
+        self.on_flour(self.fat)
     }
-}
-
-fn share(of: Mass, on: Mass) -> Option<Proportion> {
-    if on > Mass::ZERO { of.as_share_of(on).ok() } else { None }
 }
 
 /// Works out the composition of every part.
@@ -225,7 +246,7 @@ fn of(
     done: &[Option<Composition>],
 ) -> Result<Option<Composition>, Overflow> {
     let Some(solved) = formula.part(id) else { return Ok(None) };
-    let mut total = Sums([RunningSum::NOTHING; 11]);
+    let mut total = Sums([RunningSum::NOTHING; 13]);
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
         // What salt and sugar leave behind that are strained out again, a brine's, nobody can reckon: it is as much as they at most.
         if let Some(mass) = amount.mass.filter(|_| line.strained_out) {
@@ -254,28 +275,35 @@ fn of(
 }
 
 /// The composition of several lines as far as they were added, figure by figure.
-struct Sums([RunningSum; 11]);
+struct Sums([RunningSum; 13]);
 
 impl Sums {
     fn add(&mut self, one: Composition) -> Result<(), Overflow> {
-        let Composition { flour, water, moisture, fat, salt, sugar, total, unknown } = one;
-        let Unknown { water: no_water, fat: no_fat, salt: no_salt, sugar: no_sugar } = unknown;
-        let figures = [flour, water, moisture, fat, salt, sugar, total, no_water, no_fat, no_salt, no_sugar];
+        let Composition { flour, seed, water, moisture, fat, salt, sugar, total, unknown } = one;
+        let Unknown { water: no_water, fed, fat: no_fat, salt: no_salt, sugar: no_sugar } = unknown;
+        let figures = [flour, seed, water, moisture, fat, salt, sugar, total, no_water, fed, no_fat, no_salt, no_sugar];
         self.0.iter_mut().zip(figures).try_for_each(|(sum, mass)| sum.add(mass.value()))
     }
 
     fn total(&self) -> Result<Composition, Overflow> {
-        let [flour, water, moisture, fat, salt, sugar, total, no_water, no_fat, no_salt, no_sugar] = &self.0;
+        let [flour, seed, water, moisture, fat, salt, sugar, total, no_water, fed, no_fat, no_salt, no_sugar] = &self.0;
         let all = |sum: &RunningSum| sum.total().map(Mass::new);
         Ok(Composition {
             flour: all(flour)?,
+            seed: all(seed)?,
             water: all(water)?,
             moisture: all(moisture)?,
             fat: all(fat)?,
             salt: all(salt)?,
             sugar: all(sugar)?,
             total: all(total)?,
-            unknown: Unknown { water: all(no_water)?, fat: all(no_fat)?, salt: all(no_salt)?, sugar: all(no_sugar)? },
+            unknown: Unknown {
+                water: all(no_water)?,
+                fed: all(fed)?,
+                fat: all(no_fat)?,
+                salt: all(no_salt)?,
+                sugar: all(no_sugar)?,
+            },
         })
     }
 }
@@ -345,16 +373,24 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
     // Of what is not said there is no more than what the figures that are said leave.
     let left = |nutrient| mass.times(held(facts, nutrient)?.most);
     let unless = |is_known: bool, nutrient| if is_known { Ok(Mass::ZERO) } else { left(nutrient) };
+    let seed = seed_flour(line)?.map(|share| mass.share(share)).transpose()?;
+    let (poured, moisture) = match seed {
+        Some(flour) => (mass.minus(flour)?, flour.times(IN_FLOUR)?),
+        None if is_flour => (Mass::ZERO, share(water)?),
+        None => (share(water)?, Mass::ZERO),
+    };
     Ok(Composition {
         flour: if is_flour { mass } else { Mass::ZERO },
-        water: if is_flour { Mass::ZERO } else { share(water)? },
-        moisture: if is_flour { share(water)? } else { Mass::ZERO },
+        seed: seed.unwrap_or(Mass::ZERO),
+        water: poured,
+        moisture,
         fat: share(fat)?,
         salt: if is_flour { Mass::ZERO } else { share(salt)? },
         sugar: share(sugar)?,
         total: mass,
         unknown: Unknown {
             water: open(is_unknown(line)),
+            fed: open(seed.is_some() && water.is_none()),
             fat: unless(fat.is_some(), Nutrient::Fat)?,
             salt: unless(salt.is_some() || is_flour || !may_be_salted(line.kind), Nutrient::Salt)?,
             sugar: unless(sugar.is_some(), Nutrient::Sugars)?,
@@ -365,7 +401,7 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
 /// Whether the larder does not know how much water is in an ingredient; flour's own moisture is not asked for.
 pub fn is_unknown(line: &Ingredient) -> bool {
     let Refers::Pantry(facts) = &line.refers else { return false };
-    !line.is_flour && facts.as_deref().is_none_or(|facts| facts.contents.water.is_none())
+    !line.is_flour && !is_fed(line) && facts.as_deref().is_none_or(|facts| facts.contents.water.is_none())
 }
 
 /// How much of an ingredient a baker calls salt. Larders say sodium as salt, as labels do: table salt is then 97 % salt, and

@@ -4,6 +4,7 @@ use super::SolvedPart;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::{Said, Value};
+use crate::model::counted::is_a_few_leaves;
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, Recipe, Refers};
 use crate::solve::resolve::weigh;
 
@@ -14,7 +15,7 @@ pub(super) enum Term {
     Fixed(Mass),
     /// A share of the base.
     Share(Proportion),
-    /// It has no mass: to taste, as needed.
+    /// It has no mass, or next to none: to taste, as needed, a vanilla pod.
     Massless,
     /// Its weight is not known to the larder, or it was reported.
     Unknown,
@@ -53,7 +54,7 @@ fn term(
     let written = said.iter().find(|said| matches!(line.refers, Refers::Pantry(_)) && said.mass().is_some());
     let Some(mass) = written.into_iter().chain(said).find_map(|said| weigh_line(recipe, solved, part, line, said))
     else {
-        return Ok(Term::Unknown);
+        return Ok(if is_a_few_leaves(line) { Term::Massless } else { Term::Unknown });
     };
     let mass = mass?;
     if !part.per_piece {

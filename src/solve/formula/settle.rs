@@ -303,6 +303,7 @@ impl Solver<'_, '_, '_> {
             let own = self.used.get(foreign.recipe).copied().flatten().and_then(|used| used.pieces);
             scaled.pieces = own.map(|pieces| pieces.times(factor)).transpose()?;
         }
+        whole_pieces(part, &mut scaled)?;
         if let Some(slot) = self.formula.parts.get_mut(id.0) {
             let none = Composition::default();
             *slot = SolvedPart {
@@ -447,6 +448,19 @@ fn natural(part: &Part, value: Option<Value>, pieces: Option<Count>) -> Result<O
         (Some(_), true, None) => Ok(None),
         (Some(value), false, _) => Ok(Some(value)),
     }
+}
+
+/// A weight that is taken of what is divided in its own recipe may be a hair more or less than whole pieces weigh. Nobody divides into 3.99: they
+/// are as many as are nearest, and each is that hair lighter or heavier, by half a hundredth at most (common practice, no source).
+fn whole_pieces(part: &Part, solved: &mut SolvedPart) -> Result<(), Overflow> {
+    let (Some(pieces), Some(each)) = (solved.pieces, solved.each) else { return Ok(()) };
+    let whole = pieces.value().rounded_to(Number::ONE)?;
+    let off = whole.minus(pieces.value())?.size();
+    if part.divide.is_some() && !off.is_zero() && off <= pieces.value().times(Number::constant(5, 1000))? {
+        solved.each = Some(each.times(pieces.value().over(whole)?)?);
+        solved.pieces = Some(Count::new(whole));
+    }
+    Ok(())
 }
 
 /// Where to put an overflow: the first amount of the part.

@@ -7,8 +7,8 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::shown::Shown;
-use crate::measure::value::{Said, Value};
 use crate::model::cooking::{has_word, is_brine, loses_water};
+use crate::model::counted::is_a_few_leaves;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::solve::formula::leaves::{Counted, leaves};
@@ -63,15 +63,6 @@ fn jar<'r>(recipe: &'r Recipe, formula: &Formula, part: &'r Part, solved: &Solve
         }
     }
     Ok(jar)
-}
-
-/// Six bay leaves, two star anise: they weigh less than sticks to the spoon.
-fn is_a_few_leaves(line: &Ingredient) -> bool {
-    let few = |said: &Said| matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24));
-    let is_leaf = has_word(line.name.key.as_str(), ["leaf", "leaves", "star", "pod", "clove", "cloves", "stick"]);
-    line.kind == Kind::Spice
-        && is_leaf
-        && matches!(&line.amount, LineAmount::Said(said) if said.first().is_some_and(few))
 }
 
 /// What is brine and nothing else, for other parts to be laid in.

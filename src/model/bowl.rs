@@ -1,0 +1,64 @@
+//! What goes into one bowl with the rest of a part, and what of it is in the mix whose temperature a baker desires.
+
+use crate::model::cooking::rests::WORKS;
+use crate::model::cooking::{Beginnings, called, first_draws};
+use crate::model::flow::first_taker;
+use crate::model::recipe::Part;
+use crate::model::step::{Loads, Step, StepKind, Target};
+
+/// Beginnings of the names of steps in which a dough is out of its bowl.
+const OUT_OF_THE_BOWL: &Beginnings = &Beginnings::of(&[
+    "divide", "portion", "shape", "round", "mould", "roll", "laminat", "lock", "enclose", "prove", "proof", "proving",
+    "bake", "baking", "brush", "glaze", "strew", "sprinkle", "dust", "pipe", "deposit",
+]);
+
+/// Words by which it is too, and which begin others: a panade and a panna cotta are stirred, a topping is weighed.
+const OUT_AS_A_WORD: &[&str] = &["pan", "panning", "top", "tops"];
+
+/// Whether by its name a dough is out of its bowl in a step.
+fn is_out_of_the_bowl(step: &Step) -> bool {
+    called(step, OUT_OF_THE_BOWL) || has_one_of(step, OUT_AS_A_WORD)
+}
+
+fn has_one_of(step: &Step, words: &[&str]) -> bool {
+    step.name.key.as_str().split(|letter: char| !letter.is_alphanumeric()).any(|word| words.contains(&word))
+}
+
+/// Whether something is fried in a step: what goes in there goes into hot fat, and what goes in later is put by a scale again.
+fn fries(step: &Step) -> bool {
+    has_one_of(step, &["fry", "frying"])
+}
+
+/// Which lines of a part go into the bowl with the others: not what is put on its pieces, nor what the dough is laminated with, nor what
+/// it is fried in, unless the frying is where the part begins.
+pub fn into_the_bowl(part: &Part) -> Vec<bool> {
+    let out = part.steps.iter().position(|step| step.loads != Loads::Once || is_out_of_the_bowl(step));
+    let begins = first_taker(part);
+    let is_in = |first: usize| {
+        let fried = first > begins && part.steps.get(first).is_some_and(fries);
+        out.is_none_or(|out| first < out) && !fried
+    };
+    let draws = first_draws(part);
+    let first = |at: usize| draws.get(&Target::Line(at)).copied();
+    (0..part.lines.len()).map(|at| first(at).is_none_or(is_in)).collect()
+}
+
+/// Which lines of a part are in the mix when it ends: what goes into the bowl, but nothing that goes in only when the dough has begun to
+/// work, butter that is folded in after the rise. Flour and what is poured are mixed whenever they go in, after a sponge in the same bowl too.
+pub fn in_the_mix(part: &Part) -> Vec<bool> {
+    let draws = first_draws(part);
+    let first = |at: usize| draws.get(&Target::Line(at)).copied();
+    let is_base = |at: &usize| part.lines.get(*at).is_some_and(|line| line.is_flour || line.kind.is_poured());
+    let last = (0..part.lines.len()).filter(is_base).filter_map(first).max();
+    let works = |(at, step): (usize, &Step)| {
+        let rises = step.kind == StepKind::Wait && called(step, WORKS);
+        (rises && last.is_none_or(|last| at > last)).then_some(at)
+    };
+    let ends = part.steps.iter().enumerate().find_map(works);
+    let mut all = into_the_bowl(part);
+    for (at, is_in) in all.iter_mut().enumerate() {
+        let in_time = first(at).is_none_or(|first| ends.is_none_or(|ends| first < ends));
+        *is_in &= in_time && part.lines.get(at).is_none_or(|line| !line.strained_out);
+    }
+    all
+}

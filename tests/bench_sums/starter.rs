@@ -1,0 +1,90 @@
+//! Leavens that are bought or kept: their water and their flour, together or not at all; and what is in the mix whose water is asked for.
+
+use super::{KITCHEN, figure, near, printed, sums};
+
+fn loaf(starter: &str, grams: i64, flour: i64, water: i64) -> String {
+    format!(
+        "recipe Loaf\nuse \"kitchen.miche\"\nuse \"larder.miche\"\nstrong white flour .... {flour} g\n{starter} .... {grams} g\nwater .... {water} g\nsalt .... {} g\n\
+         mix: hands 5 min, using mixer\n    Mix {{strong white flour}}, {{{starter}}}, {{water}} and {{salt}}.\n    until smooth\nrise: wait 4 h, at 26 C\n",
+        flour / 50
+    )
+}
+
+/// Fed with as much flour as water, a starter holds 50 + 0.134 × 50 = 56.7 % of water (flour 13.4 %: USDA SR26 20083): of 30 g in 60 of flour
+/// and 60 of water every baker reads 75 on 75. One of 40 % has 60 / 0.866 = 69.3 % of flour: (500 + 122.9) / (1000 + 277.1) = 48.8 %.
+#[test]
+fn the_flour_of_a_starter_counts_where_its_water_does() {
+    let larder = |water: &str| {
+        format!("ingredient kept starter\nwater {water}\nis leaven\nconsists of wheat flour, water\ncontains wheat\n")
+    };
+    let read = |water: &str, text: &str| {
+        let larder = larder(water);
+        sums(&[("loaf.miche", text), KITCHEN, ("larder.miche", &larder)], &[])
+    };
+    near(figure(&read("56.7 %", &loaf("kept starter", 30, 60, 60)), "water on flour"), 100.0, 0.05);
+    near(figure(&read("40 %", &loaf("kept starter", 400, 1000, 500)), "water on flour"), 48.8, 0.05);
+}
+
+/// Of a starter of which nobody says how it was fed half counts as flour, as a label takes it: 200 g in 300 of flour and 500 of water are
+/// 600 on 400, 150 %, and not at least 500 on 300, 166.7 %. Salt: 6 g on 400 are 1.5 %.
+#[test]
+fn of_a_starter_that_nobody_describes_half_is_flour() {
+    let text = loaf("rye starter", 200, 300, 500);
+    let files = [("loaf.miche", &*text), KITCHEN, ("larder.miche", "ingredient bran\nwater 9 %\n")];
+    let found = sums(&files, &[]);
+    near(figure(&found, "water on flour"), 150.0, 0.05);
+    near(figure(&found, "salt on flour"), 1.5, 0.01);
+    let card = printed(&files, &["card", "loaf.miche"]);
+    assert!(card.contains("hydration about 150 %, a leaven counted as half flour, half water"), "{card}");
+    assert!(found.to_string().contains("Half of rye starter is counted as flour"), "{found:#}");
+}
+
+/// 14 g of salt in crackers of 400 g of flour and 500 g of starter are 14 / 650 = 2.2 %: nothing to be told.
+#[test]
+fn salt_beside_much_starter_is_not_told() {
+    let text = "recipe Crackers\nsourdough starter .... 500 g\nplain flour .... 400 g\nbutter .... 140 g\nsalt .... 14 g\nmix: hands 6 min\n    Mix {sourdough starter}, \
+                {plain flour}, {butter} and {salt}.\n    until it holds together\nbake: tend 22 min, using oven at 175 C\n    until dry\n";
+    let told = printed(&[("crackers.miche", text)], &["check", "crackers.miche"]);
+    assert!(!told.contains("odd-percent"), "{told}");
+}
+
+const BUNS: &str = "recipe Buns\nuse \"kitchen.miche\"\nstrong white flour .... 1 kg\nwhole milk .... 580 g\nsalt .... 16 g\nfresh yeast .... 40 g\n";
+const MIX: &str = "desired temperature 26 C\nmix: hands 14 min, using mixer\n    Mix {strong white flour}, {whole milk}, {salt} and {fresh yeast}.\n    until silky\n\
+                   rise: wait 50 min, at 26 C\nshape: hands 20 s, each\nprove: wait 45 min, at 28 C\n";
+
+/// The water of a dough is that of what is in the bowl when the mix ends: 3 l of oil that it is fried in, and butter that is folded in after
+/// the rise, have no part in it.
+#[test]
+fn what_goes_in_after_the_mix_leaves_its_water_alone() {
+    let asked = ["--room", "18 C", "--friction", "12 C"];
+    let water = |line: &str, divide: &str, step: &str| {
+        let text = format!("{BUNS}{line}{divide}\n{MIX}{step}");
+        let found = sums(&[("buns.miche", &text), KITCHEN], &asked);
+        assert!(found.to_string().contains("Use the handbook"), "{found:#}");
+        figure(&found, "by the balance of heat")
+    };
+    let plain = water("", "divide 20 x 80 g, loss 2.2 %", "");
+    let fried = water(
+        "sunflower oil .... 3 l, strained out\n",
+        "divide 20 x 80 g, loss 2.2 %",
+        "fry: tend 6 min, using hob at 170 C\n    Fry in {sunflower oil}.\n",
+    );
+    let folded = water(
+        "cold butter .... 500 g\n",
+        "divide 25 x 80 g, loss 6.3 %",
+        "turn in: hands 15 min\n    Fold in {cold butter}.\n",
+    );
+    near(fried, plain, 1e-9);
+    near(folded, plain, 1e-9);
+}
+
+/// Milk at 30 °C leaves it to a little water to cool 500 g of flour of 29 °C: the handbook wants -50 °C and the balance -16.5, and both ask for
+/// ice. That they lie more than 10 °C apart decides, as the guide says, though no water is that cold.
+#[test]
+fn where_both_want_ice_and_lie_far_apart_the_balance_is_used() {
+    let rolls = "recipe Milk rolls\nbread flour .... 500 g\nwhole milk .... 200 g, at 30 C\nwater .... 120 g\nsalt .... 9 g\ninstant yeast .... 5 g\ndesired temperature 24 C\n\
+                 mix: hands 10 min, using mixer\n    Mix {bread flour}, {whole milk}, {water}, {salt} and {instant yeast}.\n    until smooth\n";
+    let found = sums(&[("rolls.miche", rolls)], &["--room", "29 C", "--friction", "14 C", "--tap", "22 C"]);
+    near(figure(&found, "water, by the handbook"), -50.0, 0.001);
+    assert!(found.to_string().contains("Use the balance of heat"), "{found:#}");
+}

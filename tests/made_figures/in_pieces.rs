@@ -1,0 +1,64 @@
+//! Pieces that come out whole, and what is counted at another size.
+
+use super::{Bench, line, part};
+
+const BUNS: &str = "recipe Buns\nmakes 4 buns\nstrong white flour .... 330 g\nwater .... 215 g\nsalt .... 7 g\ninstant yeast .... 3 g\ndivide 4 x 137.5 g, loss 0.9 %\n\
+                    mix: hands 12 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nshape: hands 1 min, each\n";
+
+/// 549 g of dough that is divided into pieces of 137.5 g are four of 137.25, and not 3.99; 520 g are 3.78, and no whole number is near.
+#[test]
+fn a_weight_a_hair_from_whole_pieces_is_whole_pieces() {
+    let tray = |grams: i64| {
+        format!(
+            "recipe Tray\nuse \"buns.miche\"\npart tray\nBuns .... {grams} g\nbutter .... 51 g\nput: hands 5 min\n    Put {{Buns}} on {{butter}}.\n"
+        )
+    };
+    let divided = |grams: i64, units: &str| {
+        let bench = Bench::of(&[("buns.miche", BUNS), ("tray.miche", &tray(grams))]);
+        bench.run(&["card", "tray.miche", "--units", units]).1
+    };
+    assert!(divided(549, "metric").contains("divide 4 × 137.3 g"), "{}", divided(549, "metric"));
+    assert!(divided(549, "us").contains("divide 4 × 4.85 oz"), "{}", divided(549, "us"));
+    assert!(divided(520, "metric").contains("divide 3.78 × 137.5 g"), "{}", divided(520, "metric"));
+}
+
+/// Four pieces of 4.85 oz (137.495 g, ounce of 28.349523125 g) are 549.98 g, printed as 550 g: who asks for 550 g gets them.
+#[test]
+fn a_total_as_good_as_whole_pieces_is_made() {
+    let buns = BUNS.replace("137.5 g", "4.85 oz");
+    let bench = Bench::of(&[("buns.miche", &buns)]);
+    let (code, text, problem) = bench.run(&["card", "buns.miche", "--total", "550 g"]);
+    assert!(code == 0 && text.contains("**4 buns**"), "{text}{problem}");
+    let (code, _, problem) = bench.run(&["card", "buns.miche", "--total", "555 g"]);
+    assert!(code == 2 && problem.contains("pieces stay whole"), "{problem}");
+}
+
+/// Common practice, no source: nobody counts 5.07 bay leaves. 3 × 1.69 = 5.07 are 5, 2 × 1.69 = 3.38 onions 3 1/2; a half stays one, and what
+/// is written stays what it is.
+#[test]
+fn what_is_counted_is_counted_as_it_is_cut() {
+    let stew = "recipe Stew\nbrown lentils .... 500 g\nwater .... 1500 g\nsalt .... 12 g\nbay leaf .... 3\nonion .... 2\nstar anise .... 1\nboil: tend 40 min, using hob\n    \
+                Boil {brown lentils}, {water}, {salt}, {bay leaf}, {onion} and {star anise}.\n    until soft\n";
+    let bench = Bench::of(&[("stew.miche", stew)]);
+    let card = |times: &str| bench.json(&["card", "stew.miche", "--times", times]);
+    let of =
+        |times: &str, name: &str, key: &str| line(part(&card(times), "Stew"), name)[key].as_str().unwrap().to_owned();
+    assert_eq!([of("1.69", "bay leaf", "shown"), of("1.69", "onion", "measure")], ["5", "3½"]);
+    assert_eq!([of("1/2", "bay leaf", "shown"), of("1/3", "star anise", "shown")], ["1½", "⅓"]);
+    let (_, text, _) = bench.run(&["card", "stew.miche", "--times", "1.69"]);
+    assert!(text.contains("5 bay leaves") && !text.contains("5.07"), "{text}");
+    let (_, text, _) = bench.run(&["card", "stew.miche", "--times", "1.69", "--for", "reader"]);
+    assert!(text.contains("5 bay leaves") && !text.contains("5.07"), "{text}");
+}
+
+/// A levain of 1200 g with 120 g of its own to spare is made 1.1 times, and so takes 220 g of what is taken out of it first: of 270 g with 50
+/// to spare 220 are used.
+#[test]
+fn what_is_left_of_a_preferment_takes_of_the_one_before_it() {
+    let chain = "recipe Rye\npart first, from levain\nrye flour .... 100 g\nwater .... 100 g\nspare 50 g\npart levain, from dough\nrye flour .... 600 g\nwater .... 600 g\n\
+                 spare 120 g\npart dough\nrye flour .... 2 kg\nstrong white flour .... 3 kg\nwater .... 3.5 kg\nsalt .... 100 g\n";
+    let bench = Bench::of(&[("rye.miche", chain)]);
+    let (_, text, problem) = bench.run(&["card", "rye.miche"]);
+    assert!(text.contains("makes 270 g, 220 g used, 50 g spare"), "{text}{problem}");
+    assert!(text.contains("makes 1320 g, 1200 g used, 120 g spare"), "{text}");
+}
