@@ -3,7 +3,7 @@
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::animals::is_of_animal;
+use crate::model::animals::is_of_animal;
 use crate::model::cooking::{bakes, beginnings, cooks, is_hot, loses_water, some_says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};

@@ -4,7 +4,7 @@
 //! licensed practice.
 
 use super::danger::{Danger, danger_in, degrees};
-use super::kept::is_pickle;
+use super::kept::{is_pickle, is_soured_from};
 use super::{made_parts, poison};
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::measure::number::Number;
@@ -171,7 +171,8 @@ fn is_cooked_and_chilled(recipe: &Recipe, part: &Part) -> bool {
     let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold());
     let hot = part.steps.iter().position(cooks);
     let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
-    hot.is_some() && (chilled || cold_after) && (!part.steps.iter().any(bakes) || holds_meat(recipe, part))
+    let soured = hot.is_some_and(|hot| is_soured_from(part, hot + 1));
+    hot.is_some() && !soured && (chilled || cold_after) && (!part.steps.iter().any(bakes) || holds_meat(recipe, part))
 }
 
 fn cooling(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {

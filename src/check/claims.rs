@@ -1,17 +1,21 @@
 //! What a recipe claims of itself, `vegan` or `gluten-free`, read in one place wherever it is said: in its name, what it is sold as and filed
 //! under, its parts' names, notes, story and directions.
 
+mod said;
+
 use super::statement::sentences;
 use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
 use crate::model::allergen::Law;
+use crate::model::animals::is_of_pig;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, Recipe};
 use crate::model::step::Words;
 use crate::text::source::Span;
-use crate::text::word_begins::parted;
+pub(super) use said::claimed;
+use said::{SUITABLE, may_claim};
 
 /// What a claim rules out.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -28,6 +32,14 @@ pub(super) enum Rules {
     Sugar,
     /// What is drunk for its alcohol.
     Alcohol,
+    /// What is called so, in beginnings of words, and what that is: cereals by themselves, and what no list of allergens has.
+    Called(&'static [&'static str], &'static str),
+    /// What is of a kind.
+    OfKind(Kind),
+    /// Meat, and what is of killed animals other than fish.
+    Meat,
+    /// Meat and milk, as for a table on which neither stands.
+    MeatAndMilk,
     /// What is of a pig.
     Pork,
     /// What is of a pig, and alcohol.
@@ -67,6 +79,15 @@ const CLAIMS: &[(&str, Rules)] = &[
     ("allergen", Rules::AllAllergens),
     ("sugar", Rules::Sugar),
     ("alcohol", Rules::Alcohol),
+    ("casein", MILK),
+    ("gelatine", Rules::Called(&["gelatin"], "gelatine")),
+    ("gelatin", Rules::Called(&["gelatin"], "gelatine")),
+    ("pork", Rules::Pork),
+    ("rye", Rules::Called(&["rye", "triticale"], "of rye")),
+    ("oat", Rules::Called(&["oat"], "of oats")),
+    ("barley", Rules::Called(&["barley", "malt"], "of barley")),
+    ("flour", Rules::OfKind(Kind::Flour)),
+    ("salt", Rules::OfKind(Kind::Salt)),
 ];
 
 /// Claims in one word.
@@ -74,9 +95,16 @@ const WORDS: &[(&str, Rules)] = &[
     ("vegan", Rules::Animals),
     ("vegetarian", Rules::Flesh),
     ("veggie", Rules::Flesh),
+    ("veganised", Rules::Animals),
+    ("veganized", Rules::Animals),
+    ("vg", Rules::Animals),
     ("gf", GLUTEN),
-    ("eggless", EGG),
-    ("meatless", Rules::Flesh),
+    ("df", MILK),
+    ("nf", NUT),
+    ("pareve", Rules::MeatAndMilk),
+    ("parve", Rules::MeatAndMilk),
+    ("pescatarian", Rules::Meat),
+    ("pescetarian", Rules::Meat),
     ("kosher", Rules::Pork),
     ("halal", Rules::PorkAndAlcohol),
 ];
@@ -85,24 +113,6 @@ const WORDS: &[(&str, Rules)] = &[
 const OF_ANIMALS: &[&str] = &["milk", "eggs", "fish", "crustaceans", "crustacean shellfish", "molluscs"];
 /// Allergens that are of killed animals.
 const OF_FLESH: &[&str] = &["fish", "crustaceans", "crustacean shellfish", "molluscs"];
-
-/// What is of a pig unless another animal is named, by beginnings of words; `ham` is a word of its own. Common practice, no source.
-const OF_PIGS: &[&str] = &[
-    "pork",
-    "bacon",
-    "gammon",
-    "lard",
-    "pancetta",
-    "prosciutto",
-    "speck",
-    "chorizo",
-    "guanciale",
-    "nduja",
-    "mortadella",
-];
-/// Words by which it is of another animal, or of none.
-const OF_NO_PIG: &[&str] =
-    &["beef", "veal", "lamb", "turkey", "chicken", "duck", "vegan", "vegetarian", "veggie", "plant", "mushroom"];
 
 /// The most alcohol that what calls itself free of it holds: 1.2 %, from which on it is declared (Regulation (EU) 1169/2011, Article 16(4)).
 const ALCOHOL: Number = Number::constant(12, 1_000);
@@ -116,18 +126,27 @@ impl Rules {
             Rules::AllAllergens => true,
             Rules::Animals => is(OF_ANIMALS),
             Rules::Flesh => is(OF_FLESH),
-            Rules::Sugar | Rules::Alcohol | Rules::Pork | Rules::PorkAndAlcohol => false,
+            Rules::MeatAndMilk => is(&["milk"]),
+            Rules::Sugar
+            | Rules::Alcohol
+            | Rules::Called(..)
+            | Rules::OfKind(_)
+            | Rules::Meat
+            | Rules::Pork
+            | Rules::PorkAndAlcohol => false,
         }
     }
 
     /// What an ingredient is by which it is ruled out, beside its allergens: `of an animal`.
     pub(super) fn kind_out(self, line: &Ingredient) -> Option<&'static str> {
         let says = |of: fn(&Facts) -> bool| line.facts().is_some_and(of);
-        let is_of_pig = || {
-            let name = line.name.key.as_str();
-            let is_ham = || name.split(' ').any(|word| ["ham", "hams"].contains(&word));
-            line.part().is_none() && (has_word(name, OF_PIGS) || is_ham()) && !has_word(name, OF_NO_PIG)
+        let is_of_pig = || line.part().is_none() && is_of_pig(line.name.key.as_str());
+        let is_of_fish = || {
+            line.kind.is_flesh() && line.kind != Kind::Meat
+                || says(|facts| facts.allergens.iter().any(|allergen| Rules::Flesh.out(allergen)))
         };
+        let is_meat =
+            || line.kind == Kind::Meat || is_of_pig() || says(|facts| facts.flags.not_vegetarian) && !is_of_fish();
         let has_alcohol = || {
             let is_essence = has_word(line.name.key.as_str(), ["extract", "essence", "flavour", "vinegar"]);
             let share = line.facts().and_then(|facts| facts.contents.alcohol);
@@ -148,6 +167,12 @@ impl Rules {
                 (line.kind.is_sweet() && sugar.is_none_or(|share| share.value().is_positive()), "sweet with sugar")
             }
             Rules::Alcohol => (has_alcohol(), "alcoholic"),
+            Rules::Called(words, what) => (line.part().is_none() && has_word(line.name.key.as_str(), words), what),
+            Rules::OfKind(kind) => (line.part().is_none() && line.kind == kind, kind.word()),
+            Rules::Meat => (is_meat(), "of a killed animal"),
+            Rules::MeatAndMilk => {
+                (is_meat() || matches!(line.kind, Kind::Milk | Kind::Dairy), "of a killed animal, or of milk")
+            }
             Rules::Pork => (is_of_pig(), "of a pig"),
             Rules::PorkAndAlcohol if is_of_pig() => (true, "of a pig"),
             Rules::PorkAndAlcohol => (has_alcohol(), "alcoholic"),
@@ -157,7 +182,10 @@ impl Rules {
 
     /// Whether it speaks of what an ingredient holds that nobody can see in its name.
     pub(super) fn asks_for_all(self) -> bool {
-        matches!(self, Rules::Out(_) | Rules::AllAllergens | Rules::Animals | Rules::Flesh)
+        matches!(
+            self,
+            Rules::Out(_) | Rules::AllAllergens | Rules::Animals | Rules::Flesh | Rules::Meat | Rules::MeatAndMilk
+        )
     }
 }
 
@@ -236,137 +264,6 @@ pub(super) fn claims(recipe: &Recipe) -> Vec<Claim> {
     claims
 }
 
-/// Without one of these, one of [`WORDS`] and one that ends in `free` a text claims nothing.
-const CLAIMING: &[&str] = &["based", "without", "no", "non", "zero"];
-/// Words by which something is for somebody.
-const SUITABLE: &[&str] = &["suitable", "safe", "fine", "good", "fit", "friendly", "approved"];
-
-fn may_claim(text: &str) -> bool {
-    parted(text).any(|word| {
-        word.ends_with("free")
-            || CLAIMING.contains(&word)
-            || is_coeliac(word)
-            || WORDS.iter().any(|(known, _)| word.strip_prefix(known).is_some_and(|end| ["", "s"].contains(&end)))
-    })
-}
-
-fn is_coeliac(word: &str) -> bool {
-    ["coeliac", "celiac"].iter().any(|known| word.starts_with(known))
-}
-
-/// What it rules out to be free of something, by its word in either number.
-fn named(word: &str) -> Option<Rules> {
-    CLAIMS.iter().find(|(name, _)| word == *name || word.strip_suffix('s') == Some(name)).map(|(_, rules)| *rules)
-}
-
-/// What a name or a sentence claims, in lower case. In a note `without milk` may tell how to mix; in a name it is a claim.
-pub(super) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
-    // Nearly no text claims anything.
-    if !may_claim(text) {
-        return Vec::new();
-    }
-    let mut found = Vec::new();
-    let words: Vec<&str> = parted(text).collect();
-    // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
-    const DENIES: &[&str] =
-        &["not", "never", "can", "if", "only", "instead", "version", "variation", "variant", "alternative"];
-    if words.iter().any(|word| DENIES.contains(word)) {
-        return found;
-    }
-    let at = |at: Option<usize>| at.and_then(|at| words.get(at)).copied().unwrap_or("");
-    if !is_name && words.contains(&"no") {
-        let from = words.iter().position(|word| *word == "no").unwrap_or(0);
-        if !is_said_of_all(&words, from) {
-            return found;
-        }
-    }
-    for (place, word) in words.iter().enumerate() {
-        let (before, next) = (at(place.checked_sub(1)), at(Some(place + 1)));
-        let is_for = || words.iter().take(place).rev().take(4).any(|word| *word == "for");
-        if let Some((said, rules)) = WORDS.iter().find(|(known, _)| known == word)
-            && !is_of_somebody(next)
-            && !(*word == "kosher" && next == "salt")
-        {
-            found.push(((*said).to_owned(), *rules));
-        }
-        if let Some((said, rules)) = WORDS.iter().find(|(known, _)| word.strip_suffix('s') == Some(known))
-            && is_for()
-        {
-            found.push((format!("for {said}s"), *rules));
-        }
-        if is_coeliac(word)
-            && (SUITABLE.contains(&next) || is_for() && words.iter().take(place).any(|word| SUITABLE.contains(word)))
-        {
-            found.push(("for coeliacs".to_owned(), GLUTEN));
-        }
-        if *word == "based" && before == "plant" {
-            found.push(("plant-based".to_owned(), Rules::Animals));
-        }
-        if let Some(rules) = word.strip_suffix("free").and_then(named) {
-            found.push(((*word).to_owned(), rules));
-        }
-        if *word == "free"
-            && let Some(rules) = named(before)
-        {
-            found.push((format!("{before}-free"), rules));
-        }
-        let is_made = || ["made", "is", "are", "baked"].contains(&before);
-        let lists = (["without", "no", "non", "zero"].contains(word) && is_name)
-            || *word == "no"
-            || (*word == "without" && is_made())
-            || (*word == "free" && ["from", "of"].contains(&next));
-        if lists {
-            let listed =
-                words.iter().skip(place + 1).skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
-            for listed in listed.take_while(|word| named(word).is_some() || JOINS.contains(word)) {
-                found.extend(named(listed).map(|rules| (format!("without {listed}"), rules)));
-            }
-        }
-    }
-    found
-}
-
-/// Words between those of a list.
-const JOINS: &[&str] = &["and", "or", "any", "no", "added"];
-
-/// Whether `no` at a place of a sentence lists what is not in the food: `Contains no nuts`, `No nuts in it`; not `There is no milk left`.
-fn is_said_of_all(words: &[&str], from: usize) -> bool {
-    let before = from.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or("");
-    let behind = words.iter().skip(from).find(|word| named(word).is_none() && !JOINS.contains(word));
-    let is_whole = behind.is_none_or(|word| ["in", "at", "whatever", "here", "used"].contains(word));
-    let is_begun = from == 0 || ["contain", "contains", "has", "have", "holds", "is", "are", "uses"].contains(&before);
-    is_begun && is_whole
-}
-
-/// Whether a word behind `vegan` is that of a person: `my vegan neighbour` claims nothing of a pie.
-fn is_of_somebody(next: &str) -> bool {
-    const PEOPLE: &[&str] = &[
-        "neighbour",
-        "neighbor",
-        "friend",
-        "guest",
-        "customer",
-        "sister",
-        "brother",
-        "daughter",
-        "son",
-        "cousin",
-        "wife",
-        "husband",
-        "aunt",
-        "uncle",
-        "colleague",
-        "baker",
-        "cook",
-        "people",
-        "child",
-        "children",
-        "mother",
-        "father",
-    ];
-    PEOPLE.iter().any(|known| next.strip_prefix(known).is_some_and(|end| ["", "s"].contains(&end)))
-}
-
 /// The words of a text in lower case, without what is set into it.
 pub(super) fn plain(words: &[Words]) -> String {
     let texts = words.iter().filter_map(|word| match word {
@@ -374,37 +271,4 @@ pub(super) fn plain(words: &[Words]) -> String {
         _ => None,
     });
     texts.collect::<Vec<_>>().join(" ")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    /// Findings of a trial; 'suitable for coeliacs' is a wording of Regulation (EU) 828/2014, from memory.
-    #[test]
-    fn a_claim_is_read_from_a_sentence_and_what_denies_it_is_none() {
-        for (text, is_name, claims) in [
-            ("contains no nuts.", false, true),
-            ("no nuts in it.", false, true),
-            ("suitable for vegans", false, true),
-            ("suitable for vegetarians and vegans", false, true),
-            ("safe for coeliacs.", false, true),
-            ("coeliac-safe bar", true, true),
-            ("our nut-free bar.", false, true),
-            ("gluten free", true, true),
-            ("bar, no dairy, no nuts", true, true),
-            ("sugar-free biscuits", true, true),
-            ("made without milk", false, true),
-            ("there is no milk left over.", false, false),
-            ("no egg wash on these.", false, false),
-            ("not suitable for coeliacs.", false, false),
-            ("my vegan neighbour loves it.", false, false),
-            ("for a vegan version take oil.", false, false),
-            ("mix without milk first.", false, false),
-            ("free range", true, false),
-            ("kosher salt caramels", true, false),
-        ] {
-            assert_eq!(!claimed(text, is_name).is_empty(), claims, "{text}");
-        }
-    }
 }

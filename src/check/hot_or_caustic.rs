@@ -3,10 +3,14 @@
 use super::{Check, Family, Run, Subject};
 use super::statement;
 use super::danger::{self, Danger};
-use crate::model::cooking::{Beginnings, has_word, may_say, words_of};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show;
+use crate::model::cooking::{Beginnings, beginnings, has_word, may_say, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Target, Words};
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::word_begins::parted;
 
@@ -15,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     name: "hot-or-caustic",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "work with lye, boiling sugar or deep fat, or sweet drinks bottled while they ferment, in a recipe that carries no caution for it",
+    looks_for: "work with lye, boiling sugar or deep fat, or sweet drinks bottled while they ferment, in a recipe that carries no caution for it; a bath of more than 5 % lye",
     why: "Lye burns skin and blinds; sugar at 150 °C sticks while it burns; hot fat catches fire and boils over with water. \
           Glass in which yeast finds sugar bursts. Who reads the card at the bench may do it for the first time. A `caution` line in the part or the head says what \
           to wear and what to keep away. The program's own general caution prints on the card in any case. This is general \
@@ -30,7 +34,8 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, _) in subject.own_parts() {
+    for (_, part, solved) in subject.own_parts() {
+        diagnostics.extend(strong_lye(part, solved));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.kind == Kind::Lye) {
             if part.steps.iter().any(|step| pours_onto(part, step, at)) {
                 let message = format!("water is poured onto `{}`: it boils up and spits", line.name);
@@ -56,6 +61,32 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+/// The most lye that a bath holds: pretzels are dipped into 3 to 4 %, olives and tofu into less. Common practice, no source.
+const MOST_LYE: Proportion = Proportion::new(Number::constant(5, 100));
+
+/// A bath of lye that is stronger than any food is dipped into.
+fn strong_lye(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let lines = || part.lines.iter().zip(&solved.lines);
+    let (lye, amount) = lines().find(|(line, _)| line.kind == Kind::Lye && line.part().is_none())?;
+    // A solution that is bought holds its water already.
+    if lye.name.has_word(beginnings!["bath", "solution", "dip"]) || lye.name.key.as_str().contains('%') {
+        return None;
+    }
+    let waters = lines().filter(|(line, _)| line.kind == Kind::Water && line.stays_in() == lye.stays_in());
+    let water = Mass::sum(waters.filter_map(|(_, amount)| amount.mass)).ok().filter(|water| *water > Mass::ZERO)?;
+    let share = amount.mass?.as_share_of(amount.mass?.plus(water).ok()?).ok().filter(|share| *share > MOST_LYE)?;
+    let message = format!(
+        "`{}` is {} of its bath, {} in {} of water: food is dipped into 3 to 4 %, and never into more than 5 %",
+        lye.name,
+        show::percent(share),
+        show::mass_plain(amount.mass?),
+        show::mass_plain(water)
+    );
+    Some(Diagnostic::warning(CHECK.name, lye.amount_span, message).help(
+        "look whether a point or a digit has slipped: at 10 % it burns through skin in moments; local food law goes before this",
+    ))
 }
 
 /// Whether a step uses what is of aluminium, in its words or as its equipment.

@@ -116,6 +116,12 @@ pub(super) fn is_culture(line: &Ingredient) -> bool {
     line.kind.ferments() || has_word(line.name.key.as_str(), CULTURES)
 }
 
+/// Whether a culture is stirred in from a step on: yoghurt sets warm, and sours before anything else grows.
+pub(super) fn is_soured_from(part: &Part, from: usize) -> bool {
+    let turns = |line: usize| part.lines.get(line).is_some_and(is_culture);
+    part.steps.iter().skip(from).any(|step| step.lines_taken().any(turns))
+}
+
 /// So much acid on everything keeps food. The brines that are published for pickles hold 2.1 % and are half of the jar; common practice, no source.
 const SOUR: i64 = 6;
 /// What vinegar holds of which nobody says how strong it is. Common practice, no source; the law of the United States wants 4 % at least

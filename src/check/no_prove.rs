@@ -7,7 +7,8 @@ use crate::measure::quantity::Duration;
 use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, cooks_by_head, has_word, says, uses};
-use crate::model::recipe::{HeadMakes, Part, Recipe};
+use crate::model::kind::Kind;
+use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
@@ -17,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     name: "no-prove",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "pieces of a dough raised with yeast or leaven that are shaped and baked with no rest between",
+    looks_for: "pieces of a dough raised with yeast or leaven that are shaped and baked with no rest between, and such a dough that never stands at all",
     why: "Hands press the gas out of a dough. A roll that is rounded and baked at once tears and stays small: the step in which it proves was \
           lost. What is flat (pizza, pitta, crackers), and what baking powder raises too, is left alone. It is advice: if it is meant so, \
           `# allow no-prove: reason` above the step that shapes keeps it quiet.",
@@ -50,8 +51,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     let raised = LazyCell::new(|| fermented(recipe));
     for (id, part, _) in subject.whole_parts() {
+        if let Some(step) = never_stands(recipe, id, part).filter(|_| raised.has(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)) {
+            let message = format!("a dough raised with yeast or leaven goes into `{}` without having stood: it does not rise", step.name);
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, step.name.span, message)
+                    .help("write the steps in which it rises, `rise: wait 90 min, at 24 C` and `prove: wait 50 min, at 26 C`"),
+            );
+            continue;
+        }
         let Some((shape, bake)) = straight_into_the_heat(part) else { continue };
-        if is_flat(recipe, part, shape) || raised_at_once(recipe, part) || !raised.has(id) {
+        if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised.has(id) {
             continue;
         }
         let message = format!("`{}` is followed by `{}`: the pieces do not prove", shape.name, bake.name);
@@ -61,6 +70,31 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 .help("write the step in which they rise again, `prove: wait 50 min, at 26 C`, between the two"),
         );
     }
+}
+
+/// Shorter nothing rises: the least that `odd-time` has for a rise.
+const RISEN: Duration = Duration::new(Number::whole(18 * 60));
+/// A machine that kneads, waits and bakes by itself.
+const BY_ITSELF: &Beginnings = &Beginnings::of(&["machine"]);
+
+/// The step that bakes a dough in its own part, where it stood nowhere before: of the part in which flour and leaven meet.
+fn never_stands<'r>(recipe: &Recipe, id: PartId, part: &'r Part) -> Option<&'r Step> {
+    let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
+    let at = part.steps.iter().position(heats).filter(|_| part.lines.iter().any(|line| line.is_flour && !line.aside))?;
+    let (before, bake) = (part.steps.get(..at)?, part.steps.get(at)?);
+    // Who writes no more than what is mixed and baked leaves the rest to the reader; who writes how it is shaped or stands does not.
+    let is_written_out = |step: &Step| step.kind == StepKind::Wait || step.kind == StepKind::Hands && called(step, SHAPES);
+    let is_all_told = before.iter().any(is_written_out);
+    let stood = Duration::sum(before.iter().map(|step| match step.kind {
+        StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
+        StepKind::Tend | StepKind::Wait => step.time.1,
+    }));
+    let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
+    let rose_elsewhere = part.lines.iter().filter_map(|line| line.part()).chain(recipe.preferments(id).map(|(other, ..)| other)).any(|other| {
+        recipe.part(other).is_some_and(|other| takes_flour(other) && other.lines.iter().any(|line| line.kind == Kind::Salt))
+    });
+    let by_itself = uses(bake, BY_ITSELF) || part.steps.iter().any(|step| !step.order.is_empty());
+    (is_all_told && !rose_elsewhere && !by_itself && stood.is_ok_and(|stood| stood < RISEN)).then_some(bake)
 }
 
 /// The last step that shapes, and the heat that comes after it, where nothing stands between them.
@@ -83,14 +117,14 @@ fn straight_into_the_heat(part: &Part) -> Option<(&Step, &Step)> {
 }
 
 /// Whether what is made is flat: by its names, by what is done to it, or because it is baked on an iron plate.
-fn is_flat(recipe: &Recipe, part: &Part, shape: &Step) -> bool {
+fn is_flat(recipe: &Recipe, part: &Part, shape: Option<&Step>) -> bool {
     let noun = match &recipe.makes {
         Some(HeadMakes::Pieces { noun, .. }) => noun.key.as_str(),
         _ => "",
     };
     let names = [recipe.name.key.as_str(), part.name.key.as_str(), noun];
     names.into_iter().any(|name| has_word(name, FLAT))
-        || says(shape, beginnings!["flat", "thin", "roll out", "stretch"])
+        || shape.is_some_and(|shape| says(shape, beginnings!["flat", "thin", "roll out", "stretch"]))
         || part.steps.iter().any(|step| uses(step, GRIDDLES) || says(step, beginnings!["crimp"]) || is_fierce(step))
 }
 

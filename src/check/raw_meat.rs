@@ -3,7 +3,7 @@
 use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
-use crate::model::cooking::animals::is_bird;
+use crate::model::animals::is_bird;
 use crate::model::cooking::heat_words::COOKING_VERBS;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, has_word, is_long_bath, is_long_bath_for_birds, Later};

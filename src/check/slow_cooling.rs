@@ -1,6 +1,6 @@
 //! `slow-cooling`: cooked food that stands too long before it is chilled.
 
-use super::kept::{is_culture, is_safe};
+use super::kept::{is_safe, is_soured_from};
 use super::kept_too_long::keeps_by_itself;
 use super::promise;
 use super::statement::{self, COOLING};
@@ -62,9 +62,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let Some(step) = part.steps.get(at) else { continue };
-        // Yoghurt sets warm: a culture that is stirred in after the heat sours it before anything else grows.
-        let turns = |line: usize| part.lines.get(line).is_some_and(is_culture);
-        if part.steps.iter().skip(at).any(|step| step.lines_taken().any(turns)) {
+        if is_soured_from(part, at) {
             continue;
         }
         let message =

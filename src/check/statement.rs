@@ -1,7 +1,7 @@
 //! What a caution states: whether its author says what a check wants to hear, and not only a word of it.
 
 use crate::language::syntax::TextKind;
-use crate::model::cooking::animals::is_of_animal;
+use crate::model::animals::is_of_animal;
 use crate::model::cooking::state::words;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{cold_words, has_word};

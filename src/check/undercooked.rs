@@ -10,12 +10,13 @@ use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
-use crate::model::cooking::animals::is_bird;
+use crate::model::animals::is_bird;
 use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, may_say, words_of};
+use crate::model::flow::reached;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -110,7 +111,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !is_too_cool(part, (at, step), temperature, least) {
                 continue;
             }
+            let is_later_too_cool = || is_later_too_cool(recipe, (id, part), at, least);
             let cooked_later = later.is_line_cooked(id, at + 1, number);
+            let cooked_later = cooked_later.map(|cooked| cooked && !is_later_too_cool());
             if cooked_later != Some(false) && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at)) {
                 continue;
             }
@@ -127,6 +130,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(Diagnostic::advice(CHECK.name, said.span, message).also(line.name.span, "raw when it goes in").help(help));
         }
     }
+}
+
+/// Whether all that cooks it later, in its part or in one that takes it up, calls it done too cool as well.
+fn is_later_too_cool(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, least: Least) -> bool {
+    let users = reached(id, |here| recipe.users(here).map(|(user, _)| user).collect::<Vec<PartId>>());
+    let others = users.into_iter().filter(|user| *user != id).filter_map(|user| recipe.part(user));
+    let steps = part.steps.iter().skip(at + 1).chain(others.flat_map(|part| &part.steps)).filter(|step| cooks(step));
+    let mut signs = steps.map(|step| done_at(step).is_some_and(|(_, at)| at.celsius() < least.celsius())).peekable();
+    signs.peek().is_some() && signs.all(|is_too_cool| is_too_cool)
 }
 
 /// Whether what a step half cooked stands before anything of its part is cooked again: for half an hour, in the cold, or for days.

@@ -9,6 +9,7 @@
 mod in_name;
 mod listed;
 
+use crate::model::animals::{CRUSTACEANS, FISH, MOLLUSCS};
 use in_name::entries;
 pub use listed::listed_in;
 
@@ -27,8 +28,22 @@ struct Entry {
     us: Option<&'static str>,
     /// The law's word in the European Union, if it lists it.
     eu: Option<&'static str>,
-    /// What larder files call it, in lower case and in the singular.
+    /// What larder files call it, in lower case and in the singular; the first says it best.
     names: &'static [&'static str],
+    /// The animals of which it is.
+    animals: &'static [&'static str],
+}
+
+impl Entry {
+    /// Everything that it is called.
+    fn names(&self) -> impl Iterator<Item = &'static str> {
+        self.names.iter().chain(self.animals).copied()
+    }
+
+    /// The same, of some animals.
+    const fn of(self, animals: &'static [&'static str]) -> Entry {
+        Entry { animals, ..self }
+    }
 }
 
 pub(super) const MILK: &str = "milk";
@@ -55,11 +70,11 @@ const EU: &[&str] = &[
 ];
 
 const fn both(us: &'static str, eu: &'static str, names: &'static [&'static str]) -> Entry {
-    Entry { us: Some(us), eu: Some(eu), names }
+    Entry { us: Some(us), eu: Some(eu), names, animals: &[] }
 }
 
 const fn eu(word: &'static str, names: &'static [&'static str]) -> Entry {
-    Entry { us: None, eu: Some(word), names }
+    Entry { us: None, eu: Some(word), names, animals: &[] }
 }
 
 /// What is wheat, whatever it is called.
@@ -106,86 +121,12 @@ const ENTRIES: &[Entry] = &[
     both(
         "crustacean shellfish",
         "crustaceans",
-        &[
-            "crustacean",
-            "crustacean shellfish",
-            "shellfish",
-            "shell fish",
-            "crustacea",
-            "prawn",
-            "shrimp",
-            "crab",
-            "lobster",
-            "crayfish",
-            "langoustine",
-            "scampi",
-            "krill",
-        ],
-    ),
-    eu(
-        "molluscs",
-        &[
-            "mollusc",
-            "mollusk",
-            "molluscan shellfish",
-            "shellfish",
-            "shell fish",
-            "mussel",
-            "oyster",
-            "clam",
-            "cockle",
-            "scallop",
-            "squid",
-            "octopus",
-            "cuttlefish",
-            "calamari",
-            "snail",
-            "abalone",
-            "whelk",
-            "winkle",
-        ],
-    ),
+        &["crustacean", "crustacean shellfish", "shellfish", "shell fish", "crustacea"],
+    )
+    .of(CRUSTACEANS),
+    eu("molluscs", &["mollusc", "mollusk", "molluscan shellfish", "shellfish", "shell fish"]).of(MOLLUSCS),
     both("eggs", "eggs", &["egg", "albumen", "albumin", "ovalbumin", "yolk", "mayonnaise", "meringue", "lysozyme"]),
-    both(
-        "fish",
-        "fish",
-        &[
-            "fish",
-            "anchovy",
-            "bass",
-            "carp",
-            "catfish",
-            "caviar",
-            "cod",
-            "eel",
-            "flounder",
-            "haddock",
-            "hake",
-            "halibut",
-            "herring",
-            "mackerel",
-            "monkfish",
-            "perch",
-            "pike",
-            "pilchard",
-            "plaice",
-            "pollock",
-            "roe",
-            "saithe",
-            "salmon",
-            "sardine",
-            "snapper",
-            "sole",
-            "sprat",
-            "surimi",
-            "swordfish",
-            "tilapia",
-            "trout",
-            "tuna",
-            "turbot",
-            "whiting",
-        ],
-    ),
+    both("fish", "fish", &["fish", "caviar", "roe", "surimi"]).of(FISH),
     both("peanuts", "peanuts", &["peanut", "groundnut", "ground nut", "arachis", "monkey nut", "earth nut", "goober"]),
     both(
         "soybeans",
@@ -254,7 +195,7 @@ const ENTRIES: &[Entry] = &[
             "frangipane",
         ],
     ),
-    Entry { us: Some("tree nuts"), eu: None, names: &["pine nut", "pine kernel", "pinon"] },
+    Entry { us: Some("tree nuts"), eu: None, names: &["pine nut", "pine kernel", "pinon"], animals: &[] },
     eu("celery", &["celery", "celeriac"]),
     eu("mustard", &["mustard"]),
     both("sesame", "sesame seeds", &["sesame", "sesame seed", "tahini", "tahina", "benne", "gingelly", "halva"]),
@@ -307,7 +248,7 @@ pub fn is_known(name: &str) -> bool {
 
 /// Every name that is known, for 'did you mean'.
 pub fn names() -> impl Iterator<Item = &'static str> {
-    ENTRIES.iter().flat_map(|entry| entry.names).copied()
+    ENTRIES.iter().flat_map(Entry::names)
 }
 
 /// The words with which larders best say an allergen, one for each that a law lists.
@@ -348,7 +289,7 @@ mod tests {
         assert_eq!(EU.len(), 14);
         for entry in ENTRIES {
             assert!(entry.us.is_none_or(|word| US.contains(&word)) && entry.eu.is_none_or(|word| EU.contains(&word)));
-            for name in entry.names {
+            for name in entry.names() {
                 assert!(is_known(name), "{name}");
                 assert!(singular(&singular(name)) == singular(name), "{name}");
             }

@@ -4,7 +4,6 @@
 //! found here feeds advice and cautions only, never a sum.
 
 mod act;
-pub mod animals;
 pub mod cold_words;
 pub mod heat_words;
 pub mod later;

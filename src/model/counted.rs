@@ -20,15 +20,25 @@ const PIECES: &[&str] = &[
     "drops", "block", "blocks",
 ];
 
-/// Of what no larder gives the weight of one, so many are believed.
+/// Of fruit, vegetables and the like so many are believed, and of what no larder knows.
 pub(crate) const FEW: Number = Number::whole(100);
-/// Of what has a weight, so many.
+/// Of what a larder knows and does not know one by one, so many: whole cabbages, legs of lamb; of jam and raisins it is grams.
+const VERY_FEW: Number = Number::whole(24);
+/// Of eggs, and of what is said to be pieces, so many.
 const MANY: Number = Number::whole(2000);
 
 /// Whether the name says that it comes in pieces. English puts the thing last: egg whites are pieces, and white sugar, cake
 /// flour, corn syrup and orange flower water are none; leaf gelatine and sheet gelatine are the exception.
 pub(crate) fn comes_in_pieces(name: &Key) -> bool {
     let name = name.as_str().split_once(" for ").map_or(name.as_str(), |(what, _)| what);
+    // Beans and berries are weighed, but for those with which one seasons.
+    const SEASONING: &[(&str, &[&str])] = &[("bean", &["vanilla", "tonka"]), ("berr", &["juniper", "allspice"])];
+    let is_food = SEASONING.iter().any(|(word, of)| {
+        name.rsplit(' ').next().is_some_and(|last| last.starts_with(word)) && !of.iter().any(|of| name.contains(of))
+    });
+    if is_food {
+        return false;
+    }
     let is_piece = |word: Option<&str>| word.is_some_and(|word| PIECES.contains(&word));
     is_piece(name.rsplit(' ').next()) || (name.ends_with("gelatine") && is_piece(name.split(' ').next()))
 }
@@ -38,9 +48,15 @@ pub(crate) fn most_pieces(name: &Key, kind: Kind, facts: Option<&Facts>) -> Numb
     let one_weighs = facts.is_some_and(|facts| facts.one_weighs.is_some());
     // A block of the baker's own that gives the weight of one has made a piece of it.
     let own_words = one_weighs && !brought(name);
-    match (comes_in_pieces(name) || own_words, is_weighed(kind), one_weighs) {
-        (true, ..) | (false, false, true) => MANY,
+    // Pepper that is ground is a spice, and one to fill is none.
+    let is_pieces = comes_in_pieces(name) && !(kind == Kind::Spice && name.as_str().ends_with("pepper"));
+    let is_egg = facts.is_some_and(|facts| facts.flags.raw_egg);
+    match (is_pieces || own_words, is_weighed(kind), one_weighs) {
+        (true, ..) => MANY,
+        (false, _, true) if is_egg => MANY,
+        (false, false, true) => FEW,
         (false, true, _) => Number::ZERO,
+        (false, false, false) if facts.is_some() => VERY_FEW,
         (false, false, false) => FEW,
     }
 }

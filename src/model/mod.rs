@@ -4,6 +4,7 @@ pub mod aim;
 pub mod alike;
 pub mod alive;
 pub mod allergen;
+pub mod animals;
 pub mod baked;
 pub mod book;
 pub mod bowl;

@@ -1,8 +1,9 @@
 //! Allergens as a law wants them said: the cereal, the nut, the species of fish, the animal by name.
 
 use crate::model::allergen::{GLUTEN, Law, MILK, WHEATS, singular};
+use crate::model::animals;
 
-/// The kinds of cereal, nut, fish and crustacean that the laws want named, and the words of larder files for each.
+/// The kinds of cereal and nut that the laws want named, and the words of larder files for each; fish and crustaceans stand with the animals.
 ///
 /// Regulation (EU) 1169/2011, Annex II, 1 and 8, with Commission notice 2017/C 428/01 (seen): the cereal and the nut by its name, and not
 /// `gluten` or `nuts`. 21 USC 343(w)(2): the nut, the species of fish and of crustacean (as mass.gov tells it, seen; the rest from memory). Of a wheat the law's
@@ -21,43 +22,12 @@ const SPECIES: &[(&str, &[&str])] = &[
     ("pistachio nuts", &["pistachio"]),
     ("macadamia nuts", &["macadamia", "queensland nut"]),
     ("pine nuts", &["pine nut", "pine kernel", "pinon"]),
-    ("anchovy", &["anchovy"]),
-    ("bass", &["bass"]),
-    ("carp", &["carp"]),
-    ("catfish", &["catfish"]),
-    ("cod", &["cod"]),
-    ("eel", &["eel"]),
-    ("flounder", &["flounder"]),
-    ("haddock", &["haddock"]),
-    ("hake", &["hake"]),
-    ("halibut", &["halibut"]),
-    ("herring", &["herring"]),
-    ("mackerel", &["mackerel"]),
-    ("monkfish", &["monkfish"]),
-    ("perch", &["perch"]),
-    ("pike", &["pike"]),
-    ("pilchard", &["pilchard"]),
-    ("plaice", &["plaice"]),
-    ("pollock", &["pollock"]),
-    ("saithe", &["saithe"]),
-    ("salmon", &["salmon"]),
-    ("sardine", &["sardine"]),
-    ("snapper", &["snapper"]),
-    ("sole", &["sole"]),
-    ("sprat", &["sprat"]),
-    ("swordfish", &["swordfish"]),
-    ("tilapia", &["tilapia"]),
-    ("trout", &["trout"]),
-    ("tuna", &["tuna"]),
-    ("turbot", &["turbot"]),
-    ("whiting", &["whiting"]),
-    ("shrimp", &["prawn", "shrimp"]),
-    ("crab", &["crab"]),
-    ("lobster", &["lobster"]),
-    ("crayfish", &["crayfish"]),
-    ("langoustine", &["langoustine", "scampi"]),
-    ("krill", &["krill"]),
 ];
+
+/// All kinds that are named, those of fish and crustaceans with them.
+fn species() -> impl Iterator<Item = (&'static str, &'static [&'static str])> {
+    SPECIES.iter().copied().chain(animals::species())
+}
 
 /// Animals of which milk and egg are named by them: the FDA's guidance on food allergens of January 2025 (from memory) has `milk` and
 /// `egg` stand for those of cows and hens.
@@ -90,8 +60,7 @@ impl Said {
 
     /// Where in a text the allergen is named, as bytes: its own word or that of its kind, whole.
     pub fn named_in(&self, text: &str) -> Option<std::ops::Range<usize>> {
-        let mut words: Vec<&str> = SPECIES
-            .iter()
+        let mut words: Vec<&str> = species()
             .filter(|(species, _)| self.species.as_deref() == Some(species))
             .flat_map(|(_, words)| words.iter().copied())
             .filter(|word| {
@@ -201,11 +170,10 @@ fn species_of(law: Law, word: &str, name: &str) -> Vec<Option<String>> {
     }
     let one = singular(name);
     let is = |known: &str| known == one || known == name || whole_word(name, known).is_some();
-    let found: Vec<Option<String>> = SPECIES
-        .iter()
+    let found: Vec<Option<String>> = species()
         .filter(|(_, words)| words.iter().any(|known| is(known)))
         .filter(|(species, _)| law.words([*species]).contains(&word))
-        .map(|(species, _)| Some((*species).to_owned()))
+        .map(|(species, _)| Some(species.to_owned()))
         .collect();
     if found.is_empty() { vec![None] } else { found }
 }

@@ -4,7 +4,7 @@ use super::NoLabel;
 use super::items::{Item, leaves};
 use crate::language::syntax::Key;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::animals::{is_bird, is_of_animal};
+use crate::model::animals::{is_bird, is_of_animal};
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{beginnings, called, has_word};
 use crate::model::kind::Kind;

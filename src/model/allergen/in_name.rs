@@ -22,7 +22,7 @@ const NOT_THE_NEXT: &[&str] = &["no", "non"];
 /// The entries that are called so, in the singular or the plural.
 pub(super) fn called(asked: &str) -> Vec<&'static Entry> {
     let one = singular(asked);
-    ENTRIES.iter().filter(|entry| entry.names.iter().any(|known| *known == asked || *known == one)).collect()
+    ENTRIES.iter().filter(|entry| entry.names().any(|known| known == asked || known == one)).collect()
 }
 
 /// The entries that a name stands for: as a whole, else all those of what it lists, without what it says it is free of.

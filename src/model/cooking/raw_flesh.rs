@@ -1,8 +1,8 @@
 //! Whether something is raw meat, poultry or fish: one answer for all checks, cautions and labels. Common practice, no source.
 
-use super::animals::is_of_animal;
 use super::state::{is_said_to_be, words};
 use super::state_words::State;
+use crate::model::animals::{is_of_animal, is_of_the_water};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::Ingredient;
@@ -68,57 +68,6 @@ const OF_MEAT: &[&str] = &[
     "hamburger",
     "burger",
     "steak",
-];
-
-/// Fish and seafood that a larder may not have, by whole words. Common practice, no source.
-const FISH: &[&str] = &[
-    "fish",
-    "abalone",
-    "bass",
-    "bream",
-    "brill",
-    "catfish",
-    "clam",
-    "cod",
-    "coley",
-    "conger",
-    "crab",
-    "crayfish",
-    "cuttlefish",
-    "eel",
-    "grouper",
-    "haddock",
-    "hake",
-    "halibut",
-    "herring",
-    "langoustine",
-    "lobster",
-    "mackerel",
-    "mahi-mahi",
-    "monkfish",
-    "mullet",
-    "mussel",
-    "octopus",
-    "oyster",
-    "perch",
-    "pike",
-    "plaice",
-    "pollack",
-    "pollock",
-    "prawn",
-    "salmon",
-    "scallop",
-    "shrimp",
-    "snapper",
-    "sole",
-    "squid",
-    "swordfish",
-    "tilapia",
-    "trout",
-    "tuna",
-    "turbot",
-    "whiting",
-    "zander",
 ];
 
 /// What is called after an animal, or made of one, and is no flesh, wherever the word stands.
@@ -225,7 +174,8 @@ fn is_called_flesh(name: &str) -> bool {
 
 /// Whether what no larder knows is fish or seafood by a word of its name.
 fn is_fish(name: &str) -> bool {
-    words(name).any(|word| is(word, FISH))
+    // Anchovies are sold salted; of fresh ones nobody here knows.
+    words(name).any(|word| is_of_the_water(word) && !word.starts_with("anchov"))
 }
 
 /// Whether a line is flesh, raw or not: by its kind, or what no larder knows by its name.

@@ -1,8 +1,8 @@
 //! What the words of a line say that a thing is: cooked, smoked, minced. What they deny, leave for later or say of something else is none
 //! of it: `not cooked`, `to be roasted`, `smoked paprika rubbed in`.
 
-use super::animals::is_of_animal;
 use super::state_words::State;
+use crate::model::animals::is_of_animal;
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::model::recipe::{Ingredient, Refers};

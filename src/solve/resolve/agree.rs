@@ -49,7 +49,9 @@ fn rounded_for_the_kitchen(metric: &Said, other: &Said) -> Number {
     let number = metric.value.number();
     let goes_by = |step: i64| number.over(Number::whole(step)).is_ok_and(Number::is_whole);
     // Half centimetres are written with a point, and are rounded all the same.
-    let halves = metric.unit == Some(Unit::Centimetre) && goes_by(5);
+    // So are quarters, of which 1.25 cm stand for half an inch.
+    let is_quarter = || number.times(Number::constant(2, 5)).is_ok_and(Number::is_whole);
+    let halves = metric.unit == Some(Unit::Centimetre) && (goes_by(5) || is_quarter());
     if !customary || !other.slack.is_zero() || !(metric.whole || halves) {
         return Number::ZERO;
     }
@@ -58,7 +60,9 @@ fn rounded_for_the_kitchen(metric: &Said, other: &Said) -> Number {
         Some(Unit::Gram | Unit::Millilitre) if number >= Number::whole(500) && goes_by(50) => half(25),
         Some(Unit::Gram | Unit::Millilitre) if number >= Number::whole(50) && goes_by(10) => half(10),
         Some(Unit::Gram | Unit::Millilitre | Unit::Millimetre) if goes_by(5) => half(5),
-        // Lengths are counted in millimetres.
+        // Lengths are counted in millimetres. Small ones are rounded to the millimetre; tins to the next even centimetre, 22 cm and 9 in.
+        Some(Unit::Millimetre) if number <= Number::whole(30) => half(2),
+        Some(Unit::Centimetre) if metric.whole && number >= Number::whole(100) => half(20),
         Some(Unit::Centimetre) if !metric.whole => half(5),
         Some(Unit::Centimetre) => half(10),
         _ => Number::ZERO,
@@ -163,6 +167,23 @@ fn are_degrees_of_cookbooks(one: &Said, other: &Said) -> bool {
     pair(one, other) || pair(other, one)
 }
 
+/// Whether millilitres are written for cups or quarts by the cup of 250 ml, as many books do beside the cups of another country: it warns,
+/// and stops no card.
+fn is_by_the_metric_cup(metric: &Said, other: &Said) -> bool {
+    let (Value::Volume(_), Value::Volume(_), Some(size)) = (metric.value, other.value, other.size) else {
+        return false;
+    };
+    let is_metric = metric.unit.is_some_and(|unit| [Unit::Millilitre, Unit::Litre].contains(&unit));
+    let cup = match other.unit {
+        Some(Unit::Cup) => Number::whole(250),
+        Some(Unit::Pint) => Number::whole(500),
+        Some(Unit::Quart) => Number::whole(1000),
+        _ => return false,
+    };
+    let by_metric = other.value.number().over(size).and_then(|cups| cups.times(cup));
+    is_metric && by_metric.is_ok_and(|by_metric| by_metric == metric.value.number())
+}
+
 /// Whether two amounts stand side by side in the tables of cookbooks: 25 g and 1 oz, 300 ml and half a pint.
 fn is_in_cookbooks(one: &Said, other: &Said) -> bool {
     let quarters_of = |said: &Said, ounce: Number| said.value.number().times(Number::whole(4)).ok()?.over(ounce).ok();
@@ -230,6 +251,10 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
         let outcome = match weights {
             Some((one, two)) => through_larder((first, one.0, one.1), (other, two.0, two.1), facts),
             None if are_degrees => compare_temperatures(first, other),
+            None if is_by_the_metric_cup(first, other) || is_by_the_metric_cup(other, first) => {
+                compare(first.value.number(), other.value.number(), Number::ZERO)
+                    .map(|(found, share)| (found.by_average(), share))
+            }
             None => {
                 both_slacks(first, other).and_then(|slack| compare(first.value.number(), other.value.number(), slack))
             }
@@ -353,9 +378,26 @@ fn in_terms_of(other: &Said) -> String {
 fn compare_temperatures(first: &Said, other: &Said) -> Result<(Agreement, Number), Overflow> {
     let slack = first.slack.max(other.slack);
     let (a, b) = (first.value.number(), other.value.number());
-    let within = a.minus(b)?.size() <= slack;
+    let apart = a.minus(b)?.size();
     let outcome = compare(a, b, Number::ZERO)?;
-    Ok(if within { (Agreement::Fine, outcome.1) } else { outcome })
+    // Below the heat of ovens a share of the degrees says nothing, since 0 °C is no zero: there the degrees count, of which 1.5 are what is
+    // rounded to fives on one side, 105 °F and 40 °C. Common practice, no source.
+    let is_oven = a.max(b) >= Number::whole(110);
+    let goes_by_five = |at: Number| at.over(Number::whole(5)).is_ok_and(Number::is_whole);
+    let in_fahrenheit = |said: &Said| match said.value {
+        Value::Temperature(at) => at.fahrenheit().ok(),
+        _ => None,
+    };
+    let is_round =
+        [Some(a), Some(b), in_fahrenheit(first), in_fahrenheit(other)].into_iter().flatten().any(goes_by_five);
+    let agreement = match outcome.0 {
+        _ if apart <= slack || !is_oven && is_round && apart <= Number::constant(3, 2) => Agreement::Fine,
+        _ if !is_oven && apart <= Number::ONE => Agreement::Fine,
+        _ if !is_oven && apart <= Number::constant(5, 2) => Agreement::Loose,
+        _ if !is_oven => Agreement::Broken,
+        of_percent => of_percent,
+    };
+    Ok((agreement, outcome.1))
 }
 
 fn weighed(said: &Said, mass: Mass) -> String {
