@@ -42,8 +42,8 @@ pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterato
     lines.filter(|(line, _)| line.stays_in()).filter_map(|(line, amount)| Some((line, amount.mass?)))
 }
 
-/// Whether something is poured in that no larder can weigh, a twentieth of the flour and more: how wet the part is, and what each line is of
-/// all, is then not known.
+/// Whether something is poured in that no larder can weigh, a twentieth of the flour and more, or of all that is weighed where there is none:
+/// how wet the part is, and what each line is of all, is then not known.
 pub(super) fn pours_unweighed(part: &Part, solved: &SolvedPart) -> bool {
     let volumes =
         part.lines.iter().zip(&solved.lines).filter(|(line, amount)| !line.aside && amount.mass.is_none()).filter_map(
@@ -52,10 +52,12 @@ pub(super) fn pours_unweighed(part: &Part, solved: &SolvedPart) -> bool {
                 _ => None,
             },
         );
-    let flour = solved.composition.flour.value();
+    let flour = solved.composition.flour;
+    let weighed = if flour > Mass::ZERO { Some(flour) } else { mass_of(part, solved, |_| true) };
+    let weighed = weighed.unwrap_or(Mass::ZERO);
     sum(volumes)
         .and_then(|poured| poured.times(Number::whole(20)))
-        .is_ok_and(|poured| poured.is_positive() && poured > flour)
+        .is_ok_and(|poured| poured.is_positive() && poured > weighed.value())
 }
 
 /// What all lines of a part that are so weigh together; `None` where that leaves the range of exact numbers.

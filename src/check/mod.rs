@@ -150,6 +150,7 @@ mod day;
 mod dough;
 pub mod explain;
 mod heated_empty;
+mod in_a_mix;
 mod keeping;
 mod kept;
 mod larder_figures;
