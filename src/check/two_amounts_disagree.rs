@@ -77,7 +77,7 @@ fn compare_with_share(
         }
     };
     let (Some((a, slack_a)), Some((b, slack_b))) = (in_base(first)?, in_base(other)?) else { return Ok(None) };
-    let (agreement, share) = compare(a.value(), b.value(), slack_a.plus(slack_b)?)?;
+    let (agreement, apart) = compare(a.value(), b.value(), slack_a.plus(slack_b)?)?;
     let weighed = |said: &Said| matches!(said.value, Value::Mass(_) | Value::Proportion(_));
     let agreement = if weighed(first) && weighed(other) { agreement } else { agreement.by_average() };
     let text = |said: &Said, mass: Mass| match said.value {
@@ -87,7 +87,7 @@ fn compare_with_share(
             format!("{}{percent}", show::said_plain(said))
         }
     };
-    let Some(problem) = disagreement((agreement, share), (first, other), || (text(first, a), text(other, b))) else {
+    let Some(problem) = disagreement((agreement, apart), (first, other), || (text(first, a), text(other, b))) else {
         return Ok(None);
     };
     let meant = match other.value {

@@ -20,7 +20,7 @@ mod sorts;
 mod steps;
 mod texts;
 
-pub use agree::{Agreement, compare, corrected, disagreement, weigh};
+pub use agree::{Agreement, Apart, compare, corrected, disagreement, weigh};
 pub(crate) use aims::is_known;
 pub use choices::{choices_of, normal_selection, selections};
 

@@ -26,9 +26,30 @@ impl Agreement {
     }
 }
 
+/// How far two amounts are apart, as a baker would say it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Apart {
+    /// A share of the first.
+    Share(Number),
+    /// Degrees Celsius. A share of a temperature says nothing: its zero is none.
+    Degrees(Number),
+}
+
+impl std::fmt::Display for Apart {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Apart::Share(share) => match share.times(Number::whole(100)) {
+                Ok(percent) => write!(f, "{} %", percent.decimal(1)),
+                Err(Overflow) => f.write_str("far"),
+            },
+            Apart::Degrees(degrees) => write!(f, "{} °C", degrees.decimal(1)),
+        }
+    }
+}
+
 /// Compares two numbers of one unit. `slack` is what the rounding of their digits allows: only what lies beyond it counts.
-/// The share that comes back is the whole distance.
-pub fn compare(first: Number, second: Number, slack: Number) -> Result<(Agreement, Number), Overflow> {
+/// What comes back is the whole distance.
+pub fn compare(first: Number, second: Number, slack: Number) -> Result<(Agreement, Apart), Overflow> {
     let apart = first.minus(second)?.size();
     let of_first = |distance: Number| if first.is_zero() { Ok(Number::ONE) } else { distance.over(first.size()) };
     let beyond = of_first(apart.minus(slack)?)?;
@@ -39,7 +60,7 @@ pub fn compare(first: Number, second: Number, slack: Number) -> Result<(Agreemen
     } else {
         Agreement::Broken
     };
-    Ok((agreement, of_first(apart)?))
+    Ok((agreement, Apart::Share(of_first(apart)?)))
 }
 
 /// What a metric figure leaves open that was written for a round one in ounces, cups or inches, as cookbooks do: 30 g = 1 oz,
@@ -167,8 +188,7 @@ fn are_degrees_of_cookbooks(one: &Said, other: &Said) -> bool {
     pair(one, other) || pair(other, one)
 }
 
-/// Whether millilitres are written for cups or quarts by the cup of 250 ml, as many books do beside the cups of another country: it warns,
-/// and stops no card.
+/// Whether millilitres are written for cups or quarts by the cup of 250 ml, in a file whose cups are smaller.
 fn is_by_the_metric_cup(metric: &Said, other: &Said) -> bool {
     let (Value::Volume(_), Value::Volume(_), Some(size)) = (metric.value, other.value, other.size) else {
         return false;
@@ -205,7 +225,7 @@ fn is_in_cookbooks(one: &Said, other: &Said) -> bool {
 
 /// The problem of two figures that do not agree; `None` when they do. `texts` tells both.
 pub fn disagreement(
-    (agreement, share): (Agreement, Number),
+    (agreement, apart): (Agreement, Apart),
     (first, second): (&Said, &Said),
     texts: impl FnOnce() -> (String, String),
 ) -> Option<Diagnostic> {
@@ -214,9 +234,8 @@ pub fn disagreement(
         Agreement::Loose => Severity::Warning,
         Agreement::Broken => Severity::Error,
     };
-    let percent = share.times(Number::whole(100)).map_or_else(|_| "far".to_owned(), |p| format!("{} %", p.decimal(1)));
     let (first_text, second_text) = texts();
-    let message = format!("the two amounts are {percent} apart: {first_text} and {second_text}");
+    let message = format!("the two amounts are {apart} apart: {first_text} and {second_text}");
     let mut problem = Diagnostic::error("two-amounts-disagree", second.span, message)
         .label(second_text)
         .also(first.span, first_text)
@@ -251,10 +270,6 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
         let outcome = match weights {
             Some((one, two)) => through_larder((first, one.0, one.1), (other, two.0, two.1), facts),
             None if are_degrees => compare_temperatures(first, other),
-            None if is_by_the_metric_cup(first, other) || is_by_the_metric_cup(other, first) => {
-                compare(first.value.number(), other.value.number(), Number::ZERO)
-                    .map(|(found, share)| (found.by_average(), share))
-            }
             None => {
                 both_slacks(first, other).and_then(|slack| compare(first.value.number(), other.value.number(), slack))
             }
@@ -267,6 +282,12 @@ pub(super) fn check_chain(said: &[Said], facts: Option<&Facts>, name: Option<&st
         match outcome {
             Ok(outcome) => problems.extend(disagreement(outcome, (first, other), texts).map(|problem| {
                 let (meant, instead) = (as_other_kind(first, other, facts), as_other_kind(other, first, facts));
+                let by_metric = is_by_the_metric_cup(first, other) || is_by_the_metric_cup(other, first);
+                let problem = match by_metric {
+                    true => problem
+                        .help("with `measures metric` in its head the file has cups of 250 ml, and the two agree"),
+                    false => problem,
+                };
                 corrected(problem, (other, meant), (first, instead))
             })),
             Err(Overflow) => problems.push(crate::language::evaluate::too_large(other.span)),
@@ -342,7 +363,7 @@ fn through_larder(
     (first, mass, slack): (&Said, Mass, Number),
     (other, other_mass, other_slack): (&Said, Mass, Number),
     facts: Option<&Facts>,
-) -> Result<(Agreement, Number), Overflow> {
+) -> Result<(Agreement, Apart), Overflow> {
     let own = |said: &Said, beside: &Said, slack: Number| match said.value {
         Value::Mass(_) => slack.max(rounded_for_the_kitchen(said, beside)),
         _ => slack,
@@ -365,8 +386,8 @@ fn through_larder(
     }
     // What lies beyond the digits and the hundredth that every pair has is held against the larder's average.
     slack = slack.plus(mass.value().times(Number::constant(1, 100))?)?;
-    let (agreement, share) = compare(mass.value(), other_mass.value(), slack)?;
-    Ok((agreement.by_average(), share))
+    let (agreement, apart) = compare(mass.value(), other_mass.value(), slack)?;
+    Ok((agreement.by_average(), apart))
 }
 
 fn in_terms_of(other: &Said) -> String {
@@ -375,11 +396,11 @@ fn in_terms_of(other: &Said) -> String {
 
 /// Two temperatures agree within the coarser dial, or 1 %. A mark of the dial is no rounding: beyond it the oven is set to
 /// another mark, and the whole distance counts.
-fn compare_temperatures(first: &Said, other: &Said) -> Result<(Agreement, Number), Overflow> {
+fn compare_temperatures(first: &Said, other: &Said) -> Result<(Agreement, Apart), Overflow> {
     let slack = first.slack.max(other.slack);
     let (a, b) = (first.value.number(), other.value.number());
     let apart = a.minus(b)?.size();
-    let outcome = compare(a, b, Number::ZERO)?;
+    let (by_share, _) = compare(a, b, Number::ZERO)?;
     // Below the heat of ovens a share of the degrees says nothing, since 0 °C is no zero: there the degrees count, of which 1.5 are what is
     // rounded to fives on one side, 105 °F and 40 °C. Common practice, no source.
     let is_oven = a.max(b) >= Number::whole(110);
@@ -390,14 +411,14 @@ fn compare_temperatures(first: &Said, other: &Said) -> Result<(Agreement, Number
     };
     let is_round =
         [Some(a), Some(b), in_fahrenheit(first), in_fahrenheit(other)].into_iter().flatten().any(goes_by_five);
-    let agreement = match outcome.0 {
+    let agreement = match by_share {
         _ if apart <= slack || !is_oven && is_round && apart <= Number::constant(3, 2) => Agreement::Fine,
         _ if !is_oven && apart <= Number::ONE => Agreement::Fine,
         _ if !is_oven && apart <= Number::constant(5, 2) => Agreement::Loose,
         _ if !is_oven => Agreement::Broken,
         of_percent => of_percent,
     };
-    Ok((agreement, outcome.1))
+    Ok((agreement, Apart::Degrees(apart)))
 }
 
 fn weighed(said: &Said, mass: Mass) -> String {
