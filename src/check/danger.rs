@@ -13,6 +13,7 @@ use crate::model::cooking::{Beginnings, bakes, beginnings, cooks, hottest, is_fr
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
+use crate::text::denied::is_denied;
 use crate::text::source::Span;
 use crate::text::word_begins::parted;
 use std::sync::LazyLock;
@@ -248,7 +249,8 @@ fn dips_in_lye(part: &Part) -> Option<Span> {
 
 /// Whether a step works with lye that no line lists: `Dip in 4 % sodium hydroxide`, and not `soda instead of lye`.
 fn takes_lye(step: &Step) -> bool {
-    const NONE: &[&str] = &["no", "not", "never", "without", "instead", "than", "like", "replace", "replaces", "non"];
+    // Said of what is taken in its place.
+    const ANOTHER: &[&str] = &["instead", "than", "like", "replace", "replaces"];
     if !may_say(step, LYE) || !says(step, LYE) {
         return false;
     }
@@ -256,7 +258,7 @@ fn takes_lye(step: &Step) -> bool {
     words.iter().enumerate().any(|(at, word)| {
         let is_lye = ["lye", "caustic", "naoh"].contains(word)
             || *word == "hydroxide" && words.get(at.wrapping_sub(1)) == Some(&"sodium");
-        is_lye && !words.iter().take(at).rev().take(3).any(|before| NONE.contains(before))
+        is_lye && !is_denied(&words, at, 3, ANOTHER)
     })
 }
 

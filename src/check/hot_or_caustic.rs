@@ -11,6 +11,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Target, Words};
 use crate::solve::formula::SolvedPart;
+use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::word_begins::parted;
 
@@ -92,7 +93,6 @@ fn strong_lye(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 /// Whether a step uses what is of aluminium, in its words or as its equipment.
 fn is_in_aluminium(step: &Step) -> bool {
     const METAL: &Beginnings = &Beginnings::of(&["alumini", "aluminum"]);
-    const NONE: &[&str] = &["no", "not", "never", "without", "avoid", "non", "nor"];
     if step.equipment.as_ref().is_some_and(|name| name.has_word(METAL)) {
         return true;
     }
@@ -102,7 +102,7 @@ fn is_in_aluminium(step: &Step) -> bool {
     let words: Vec<&str> = parted(words_of(step)).collect();
     words.iter().enumerate().any(|(at, word)| {
         let is_metal = word.starts_with("alumini") || word.starts_with("aluminum");
-        is_metal && !words.iter().take(at).rev().take(4).any(|before| NONE.contains(before))
+        is_metal && !is_denied(&words, at, 4, &["instead", "than"])
     })
 }
 

@@ -10,6 +10,7 @@ use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
 use crate::solve::formula::Formula;
+use crate::text::denied::is_denied;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::word_begins::has_letters;
 
@@ -106,10 +107,9 @@ fn is_for_babies(recipe: &Recipe) -> bool {
     let may_say = |text: &str| {
         [b"babi", b"baby", b"infa", b"wean", b"mont"].into_iter().any(|letters| has_letters(text, letters))
     };
-    let deny = ["not", "never", "no", "older", "over", "without"];
     told(recipe, may_say).iter().any(|told| {
         let words: Vec<&str> = words(&told.text).collect();
-        let is_denied = !told.is_name && words.iter().any(|word| deny.contains(word));
+        let is_denied = !told.is_name && is_denied(&words, words.len(), words.len(), &["older", "over"]);
         !is_denied && says_babies(&words)
     })
 }

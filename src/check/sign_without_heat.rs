@@ -3,7 +3,9 @@
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{Beginnings, called, cooks, has_word, may_say};
 use crate::model::step::{Step, StepKind, Words};
+use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::word_begins::parted;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -40,7 +42,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !has_word(&cue, BROWNED) {
                 continue;
             }
-            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, [**sign])).filter(|_| !has_word(&cue, ["not", "before"])) else { continue };
+            let words: Vec<&str> = parted(&cue).collect();
+            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, [**sign])).filter(|_| !is_denied(&words, words.len(), words.len(), &["before"])) else { continue };
             diagnostics.push(
                 Diagnostic::warning(
                     CHECK.name,

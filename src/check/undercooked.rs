@@ -21,6 +21,7 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
+use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::word_begins::parted;
 
@@ -274,7 +275,8 @@ fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mu
     let cue = step.cue.iter().filter_map(|word| if let Words::Text(text) = word { Some(text.to_lowercase()) } else { None });
     let cue = cue.collect::<Vec<String>>().join(" ");
     let said = parted(&cue).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
-    let is_denied = ["no ", "not ", "nothing ", "never ", "without ", "longer "].iter().any(|word| cue.contains(word));
+    let words: Vec<&str> = parted(&cue).collect();
+    let is_denied = is_denied(&words, words.len(), words.len(), &["longer"]);
     let (least, line, number) = needed(recipe, part, at)?;
     let is_sign = match least {
         PORK => said != "pink",

@@ -1,14 +1,17 @@
 //! Which words of a text are acts of cooking: `roast the leeks` is one; `line a baking tray`, `do not cook`, `with toast` and `the cook's
 //! knife` are none.
 
+use crate::text::denied::is_denied;
 use crate::text::word_begins::{Beginnings, has_word};
 
-/// Words shortly before a verb that take it back, or leave it for another time.
-const TAKEN_BACK: &[&str] =
-    &["not", "never", "don't", "dont", "don’t", "cannot", "without", "no", "before", "instead", "nothing", "for"];
+/// Words shortly before a verb that leave it for another time, or say that something else is done.
+const TAKEN_BACK: &[&str] = &["before", "instead"];
+
+/// Where a clause ends.
+pub(super) const CLAUSE_ENDS: [char; 7] = ['.', ';', ',', ':', '(', ')', '!'];
 
 /// What is called after what is done in it, with it or to it.
-const NAMED_AFTER: &[&str] = &[
+pub(super) const NAMED_AFTER: &[&str] = &[
     "tray",
     "trays",
     "sheet",
@@ -53,10 +56,11 @@ const NAMED_AFTER: &[&str] = &[
 ];
 
 /// What is done and eaten, behind such words as `with`.
-const DISHES: &[&str] = &["toast", "toasts", "roast", "roasts", "stew", "stews", "fries", "bakes", "fry-up", "grill"];
+pub(super) const DISHES: &[&str] =
+    &["toast", "toasts", "roast", "roasts", "stew", "stews", "fries", "bakes", "fry-up", "grill"];
 
 /// Words that begin like a verb of cooking and are none.
-const OTHERS: &[&str] = &["cookie", "cookbook", "cookery", "baker", "search", "stewards"];
+pub(super) const OTHERS: &[&str] = &["cookie", "cookbook", "cookery", "baker", "search", "stewards"];
 
 /// Words behind a participle by which it is still done here: `cooked and chilled`.
 const GOES_ON: &[&str] = &[
@@ -71,7 +75,7 @@ pub fn says_act(text: &str, verbs: &Beginnings) -> bool {
 
 /// For each act of a text the words that stand behind it at the end of the text; `None` where its clause ends before that.
 pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Option<Vec<&'t str>>> {
-    let clauses = text.split(['.', ';', ',', ':', '(', ')', '!']);
+    let clauses = text.split(CLAUSE_ENDS);
     let count = clauses.clone().count();
     // Most clauses hold none of the verbs, and their words are not looked at one by one; `deep-fry` is two words here alone.
     let may_say = move |clause: &str| verbs.begin_in(clause) || clause.contains(['-', '\'', '’']);
@@ -84,7 +88,7 @@ pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Optio
 }
 
 /// The words of a clause; `deep-fry` is two.
-fn words(clause: &str) -> impl Iterator<Item = &str> {
+pub(super) fn words(clause: &str) -> impl Iterator<Item = &str> {
     let words = clause.split(|c: char| !(c.is_alphanumeric() || c == '\'' || c == '’'));
     words.map(|word| word.trim_matches('\'')).filter(|word| !word.is_empty())
 }
@@ -95,7 +99,7 @@ fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
     };
     let before = |back: usize| at.checked_sub(back).and_then(|at| words.get(at)).copied().unwrap_or_default();
     let next = words.get(at + 1).copied();
-    let is_taken_back = (1..=3).any(|back| TAKEN_BACK.contains(&before(back)) && (before(back) != "for" || back == 1));
+    let is_taken_back = before(1) == "for" || is_denied(words, at, 3, TAKEN_BACK);
     let is_vessel = word.ends_with("ing") && next.is_some_and(|next| NAMED_AFTER.contains(&next));
     let is_dish = DISHES.contains(&word) && ["with", "on", "of", "from"].contains(&before(1));
     let is_person = word.ends_with("'s")

@@ -6,14 +6,13 @@ use crate::model::animals::is_of_animal;
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::model::recipe::{Ingredient, Refers};
+use crate::text::denied::denies;
 use crate::text::word_begins::parted;
 use std::sync::Arc;
 
-/// Words right before a state, or one word before that, by which it is not so, or not yet.
-const NOT_YET: &[&str] = &[
-    "not", "never", "no", "non", "un", "to", "for", "before", "until", "when", "if", "half", "part", "partly",
-    "barely", "raw", "later", "without", "like",
-];
+/// Words right before a state, or one word before that, by which it is not so yet, or not quite, beside those that deny it.
+const NOT_YET: &[&str] =
+    &["un", "to", "for", "before", "until", "when", "if", "half", "part", "partly", "barely", "raw", "later", "like"];
 
 /// Words behind a state by which it is still to come.
 const LATER: &[&str] = &["later", "afterwards", "below", "tomorrow", "above"];
@@ -72,7 +71,7 @@ fn says(text: &str, state: State, may_follow: impl Fn(&str) -> bool) -> bool {
             // `not smoked or cooked` denies both, and `to be fully cooked` is to come.
             let is_between = |word: &str| ["or", "nor", "be", "being", "been"].contains(&word) || word.ends_with("ly");
             let before = words.iter().take(at).rev().filter(|word| !is_between(word) && !tells(word, state));
-            let is_back = before.take(2).any(|before| NOT_YET.contains(before));
+            let is_back = before.take(2).any(|before| denies(before) || NOT_YET.contains(before));
             tells(word, state) && !is_back && words.get(at + 1).is_none_or(|next| may_follow(next))
         })
     })
