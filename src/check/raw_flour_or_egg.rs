@@ -4,6 +4,8 @@ use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
+use crate::model::cooking::told::tells_to;
+use crate::text::denied::is_denied;
 use crate::measure::number::Number;
 use crate::model::cooking::{Later, beginnings, called, chills, cooks, first_draws, has_word, hottest, says, words_of};
 use crate::solve::formula::SolvedPart;
@@ -135,23 +137,22 @@ pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
     let named = edible || has_word(&title, ["no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
     match recipe.sale.directions.as_deref().map(str::to_lowercase) {
         // Who buys it bakes it, whatever it is called.
-        Some(said) if says_heat(&said) => false,
+        Some(said) if tells_to_heat(&said) => false,
         Some(said) => named || is_eaten_as_said(&said),
         None => named,
     }
 }
 
-/// Whether directions say to heat it.
-fn says_heat(directions: &str) -> bool {
-    has_word(
-        directions,
-        ["bak", "cook", "fry", "fried", "boil", "heat", "roast", "grill", "steam", "simmer", "poach", "microwave", "oven", "toast", "griddle", "pan"],
-    )
+/// Whether directions tell to heat it, or to put it into an oven.
+fn tells_to_heat(directions: &str) -> bool {
+    let words: Vec<&str> = words(directions).collect();
+    let has_oven = || words.iter().enumerate().any(|(at, word)| *word == "oven" && !is_denied(&words, at, 3, &["instead"]));
+    statement::tells_to_cook(directions) || tells_to(directions, beginnings!["heat", "microwav"]) || has_oven()
 }
 
 /// Whether directions say to eat it, and nothing of heat.
 pub(crate) fn is_eaten_as_said(directions: &str) -> bool {
-    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"]) && !says_heat(directions)
+    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"]) && !tells_to_heat(directions)
 }
 
 fn is_egg(line: &Ingredient) -> bool {

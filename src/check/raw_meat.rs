@@ -4,9 +4,8 @@ use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::model::animals::is_bird;
-use crate::model::cooking::heat_words::COOKING_VERBS;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
-use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, has_word, is_long_bath, is_long_bath_for_birds, Later};
+use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, is_long_bath, is_long_bath_for_birds, Later};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, PartId, Recipe};
@@ -46,7 +45,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| tells_to_cook(said)) || statement::states_of((recipe, part), RAW_FLESH, Some(line));
+            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| statement::tells_to_cook(said)) || statement::states_of((recipe, part), RAW_FLESH, Some(line));
             let cooked = later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
             let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);
@@ -69,11 +68,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
-}
-
-/// Whether who buys it is told to cook it.
-fn tells_to_cook(directions: &str) -> bool {
-    has_word(&directions.to_lowercase(), COOKING_VERBS)
 }
 
 /// Whether what a line is wants more than whole cuts do: poultry, and what is minced.

@@ -2,8 +2,10 @@
 
 use crate::language::syntax::TextKind;
 use crate::model::animals::is_of_animal;
+use crate::model::cooking::heat_words::COOKING_VERBS;
 use crate::model::cooking::state::words;
 use crate::model::cooking::state_words::State;
+use crate::model::cooking::told::tells_to;
 use crate::model::cooking::{cold_words, has_word};
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
@@ -193,8 +195,11 @@ const SERVES: &[&str] = &["serve", "sold", "sell", "eat", "contain", "consum", "
 /// Who should not eat what is raw.
 const AT_RISK: &[&str] =
     &["pregnan", "young", "child", "infant", "babies", "elder", "old", "ill", "immun", "vulnerable", "risk"];
-/// Verbs by which who buys it is told to cook it, where a clause begins with one.
-const COOK_IT: &[&str] = &["cook", "bake", "fry", "roast", "grill", "boil", "simmer", "poach", "steam"];
+
+/// Whether who buys it is told to cook it.
+pub(super) fn tells_to_cook(text: &str) -> bool {
+    tells_to(text, COOKING_VERBS)
+}
 
 /// Whether a word behind a state is that of another food than a line is: the `egg` of `raw egg`, where the line is salmon.
 fn is_of_another(word: &str, line: &Ingredient) -> bool {
@@ -217,13 +222,8 @@ fn is_served(sentence: &str, state: State, of: Option<&Ingredient>) -> bool {
         let is_so = || words.iter().take(at).any(|word| ["is", "are", "stays", "remains", "be"].contains(word));
         is_state(clause) && !is_none(clause) && (has_word(clause, SERVES) || is_so())
     };
-    let cooked_later = |clause: &str| {
-        let first = words(clause).next().unwrap_or_default();
-        COOK_IT.contains(&first)
-            || ["to be cooked", "must be cooked", "cook before", "cook it"].iter().any(|said| clause.contains(said))
-    };
     let not_for_all = is_state(sentence) && !is_none(sentence) && has_word(sentence, AT_RISK);
-    not_for_all || sentence.split([':', ';']).any(served) || sentence.split([':', ';', ',']).any(cooked_later)
+    not_for_all || sentence.split([':', ';']).any(served) || tells_to_cook(sentence)
 }
 
 #[cfg(test)]

@@ -12,6 +12,7 @@ pub mod raw_flesh;
 pub mod rests;
 pub mod state;
 pub mod state_words;
+pub mod told;
 
 use self::act::says_act;
 use self::cold_words::COLD;
