@@ -3,10 +3,12 @@
 use super::Subject;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::beginnings;
 use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::Ingredient;
+use crate::text::denied::is_denied;
 use crate::text::diagnostic::Diagnostic;
+use crate::text::word_begins::parted;
 
 /// The most nitrite that goes in, on the meat: 156 mg a kilo of what is minced (9 CFR 424.21, from memory), 157 where it is weighed by the spoon of the trade,
 /// 2.5 g of 6.25 % to a kilo. Regulation (EC) 1333/2008 has 150, and about 120 since October 2025 (Regulation (EU) 2023/2108; both from memory).
@@ -25,7 +27,7 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<D
     let mut problems = Vec::new();
     for (_, part, solved) in subject.whole_parts() {
         let all = || part.lines.iter().zip(&solved.lines);
-        let Some(salt) = part.lines.iter().find(|line| is_curing_salt(line)) else { continue };
+        let Some(salt) = part.lines.iter().find(|line| is_nitrite_salt(line)) else { continue };
         let mass = |is: &dyn Fn(&Ingredient) -> bool| {
             Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
         };
@@ -33,7 +35,7 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<D
         // Of a brine a part goes into the meat, and nobody says how much.
         let is_brine = !salt.stays_in()
             || part.lines.iter().any(|line| line.kind.is_poured() && line.stays_in() && line.kind.is_liquid());
-        let share = mass(&is_curing_salt).zip(meat).and_then(|(salt, meat)| salt.as_share_of(meat).ok());
+        let share = mass(&is_nitrite_salt).zip(meat).and_then(|(salt, meat)| salt.as_share_of(meat).ok());
         let Some(share) = share.filter(|_| !is_brine) else { continue };
         let strength = strength(salt);
         let nitrite = share.value().times(strength.unwrap_or(STRONG).value());
@@ -55,8 +57,46 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<D
     problems
 }
 
-fn is_curing_salt(line: &Ingredient) -> bool {
-    line.name.has_word(beginnings!["curing salt", "pink curing", "prague powder", "instacure", "insta cure", "nitrite"])
+/// What curing salt is called, by the beginnings of words. `Pink salt` alone is none: it is what one shop calls curing salt and another salt of
+/// the Himalaya, and who has the wrong one trusts in what is not there. Common practice, no source.
+const CURING: &Beginnings = &Beginnings::of(&[
+    "curing salt",
+    "curing-salt",
+    "curing mix",
+    "curing powder",
+    "curing agent",
+    "curing blend",
+    "cure no",
+    "cure #",
+    "cure number",
+    "pink curing",
+    "prague powder",
+    "instacure",
+    "insta-cure",
+    "insta cure",
+    "nitrite",
+    "nitrate",
+    "saltpet",
+]);
+
+/// Whether a line is a salt with nitrite or nitrate in it, by which meat is cured: `nitrite-free salt` is none.
+pub(super) fn is_curing_salt(line: &Ingredient) -> bool {
+    let is_none = || {
+        let words: Vec<&str> = parted(line.name.key.as_str()).collect();
+        let is_free = |at: usize| words.get(at + 1) == Some(&"free") || is_denied(&words, at, 2, &[]);
+        words
+            .iter()
+            .enumerate()
+            .any(|(at, word)| ["nitrite", "nitrites", "nitrate", "nitrates"].contains(word) && is_free(at))
+    };
+    line.name.has_word(CURING) && !is_none()
+}
+
+/// Whether its nitrite is what counts: of saltpetre alone germs make it in weeks.
+fn is_nitrite_salt(line: &Ingredient) -> bool {
+    let is_nitrate =
+        || line.name.has_word(beginnings!["nitrate", "saltpet"]) && !line.name.has_word(beginnings!["nitrite"]);
+    is_curing_salt(line) && !is_nitrate()
 }
 
 /// How strong it is: by the figure that its name or what is said of it has, else by what it is called.

@@ -1,9 +1,10 @@
 //! What spoils and what keeps food where it is warm: told by how much of it there is, for a gram of vinegar keeps no kilo.
 
+use super::curing::is_curing_salt;
 use super::dough::{inside, mass_of, mille};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
-use crate::model::cooking::state::is_said_behind;
+use crate::model::cooking::raw_flesh::{is_flesh, is_of_fat, is_raw};
+use crate::model::cooking::state::{is_said_behind, is_said_to_be, is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{beginnings, cooks, first_draws, has_word, says};
 use crate::model::kind::Kind;
@@ -12,40 +13,46 @@ use crate::model::step::Target;
 use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 
-/// What keeps flesh from spoiling within hours, by the beginnings of words.
-const KEPT: &[&str] = &[
-    "tinned",
-    "canned",
-    "smoked",
-    "cured",
-    "dried",
-    "confit",
-    "bacon",
-    "salami",
-    "prosciutto",
-    "pancetta",
-    "chorizo",
-    "anchov",
-    "jerky",
-    "salted",
-    "stock",
-    "broth",
-    "gelatin",
-    "jarred",
-];
-
-/// Whether meat or fish is one that keeps, by its name: `fatty mince` is no fat, `saltmarsh lamb` not salted.
+/// Whether meat or fish is one that keeps, by its name: `fatty mince` and `mince of 20 % fat` are no fat, `saltmarsh lamb` and `salt and pepper
+/// squid` not salted, and `fresh chorizo` is a raw sausage.
 fn is_kept_meat(name: &str) -> bool {
-    has_word(name, KEPT)
-        || has_word(name, ["salt ", "saltfish"])
-        || name.ends_with("ham")
-        || name.split(' ').any(|word| word == "fat")
+    let is = |state| is_said_to_be(name, None, state);
+    if is(State::KeepsFlesh) || is(State::KeptFlesh) && !is(State::Fresh) {
+        return true;
+    }
+    let words: Vec<&str> = words(name).collect();
+    let is_salt =
+        |at: usize| words.get(at + 1).is_some_and(|next| !["and", "or", "with", "n", "pepper"].contains(next));
+    let is_salted = words.iter().enumerate().any(|(at, word)| *word == "salt" && is_salt(at));
+    is_salted || is_of_fat(name)
 }
 
-/// The name of a line with what is said of it, in lower case.
-fn told(line: &Ingredient) -> String {
-    let preparation = line.preparation.as_deref().unwrap_or_default().to_lowercase();
-    format!("{} {preparation}", line.name.key.as_str())
+/// Milk, cheese and meat that does not spoil within hours, by whole words. Milk that is pasteurised or of high heat keeps while it is shut; what is
+/// mixed in is open. Common practice, no source.
+const DRY: &[&str] = &["powder", "powdered", "dried", "tinned", "condensed", "evaporated"];
+/// Cheese that is hard enough to stand, by the beginnings of words.
+const HARD_CHEESE: &[&str] =
+    &["parmesan", "parmigiano", "pecorino", "cheddar", "gruy", "emmental", "comté", "comte", "gouda"];
+
+/// Whether a line is dry enough, or made of a plant, so that it does not spoil within hours: by its name, or by what is said of it alone and not
+/// of something beside it, `with dried herbs`.
+pub(super) fn is_dry(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    let is_of_plant = |word: &str| ["vegan", "plant-based"].contains(&word);
+    let mut named = words(name);
+    if named.any(|word| DRY.contains(&word) || is_of_plant(word)) || has_word(name, HARD_CHEESE) {
+        return true;
+    }
+    let is_cheese = || line.kind == Kind::Dairy && words(name).any(|word| word == "cheese");
+    if is_cheese() && (words(name).any(|word| word == "hard") || name.contains("grana padano")) {
+        return true;
+    }
+    let Some(said) = line.preparation.as_ref().map(|said| said.to_lowercase()) else { return false };
+    said.split([',', ';', '(', ')']).any(|clause| {
+        let words: Vec<&str> = words(clause).collect();
+        let is_it = |word: &&str| DRY.contains(word) || is_of_plant(word) || *word == "hard" && is_cheese();
+        words.len() <= 2 && words.last().is_some_and(is_it)
+    })
 }
 
 /// Whether a line is raw meat or fish that nothing keeps.
@@ -53,30 +60,10 @@ pub(super) fn is_raw_flesh(line: &Ingredient) -> bool {
     is_raw(line) && !is_kept_meat(line.name.key.as_str()) && !is_said_behind(line, State::KeepsFlesh)
 }
 
-/// Whether something spoils: milk, cream and what is soft of them, cooked meat and rice, and what else is cooked and moist.
+/// Whether something spoils: milk, cream and what is soft of them, cooked meat, eggs and rice, and what else is cooked and moist.
 pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) -> bool {
-    let (name, told) = (line.name.key.as_str(), told(line));
-    let dry = [
-        "powder",
-        "powdered",
-        "dried",
-        "tinned",
-        "condensed",
-        "hard",
-        "parmesan",
-        "pecorino",
-        "cheddar",
-        "gruy",
-        "emmental",
-        "comt",
-        "gouda",
-        "grana",
-        "pasteuri",
-        "uht",
-        "vegan",
-        "plant",
-    ];
-    if !line.stays_in() || has_word(&told, dry) {
+    let name = line.name.key.as_str();
+    if !line.stays_in() || is_dry(line) {
         return false;
     }
     match line.kind {
@@ -87,6 +74,8 @@ pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) 
         Kind::Grain | Kind::Pulse => is_cooked && !is_cooked_later,
         // Meat that no larder knows, by its name.
         Kind::Other => is_cooked && is_flesh(line) && !is_kept_meat(name),
+        // An egg that was boiled has lost what kept it in its shell.
+        Kind::Egg => is_cooked || is_so(line, State::Cooked),
         // So does what grows in milk that was cooked; raw, it is cooked in time.
         Kind::Dairy | Kind::Milk => is_cooked || !is_cooked_later,
         _ => false,
@@ -233,10 +222,7 @@ const WEAK: i64 = 30;
 /// Whether raw meat or fish is cured with hardly more salt than it is eaten with, and with nothing else that keeps it.
 pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart) -> bool {
     let keeps = |line: &Ingredient| {
-        let name = line.name.key.as_str();
-        matches!(line.kind, Kind::Vinegar | Kind::Brine)
-            || is_culture(line)
-            || has_word(name, ["curing", "nitrite", "saltpetre", "pink", "prague", "insta"])
+        matches!(line.kind, Kind::Vinegar | Kind::Brine) || is_culture(line) || is_curing_salt(line)
     };
     let all = part.lines.iter().zip(&solved.lines);
     let flesh = Mass::sum(all.clone().filter(|(line, _)| is_raw_flesh(line)).filter_map(|(_, amount)| amount.mass));

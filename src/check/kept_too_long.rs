@@ -6,7 +6,8 @@ use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
 use super::dough::{inside, mass_of, mille};
 use super::keeping::turns_sour;
-use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
+use super::curing::is_curing_salt;
+use super::kept::{is_culture, is_dry, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use crate::model::cooking::{beginnings, called, chills, cooks, has_word};
 use crate::model::cooking::raw_flesh::is_flesh;
 use crate::model::kind::Kind;
@@ -123,10 +124,9 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
 /// Whether meat, milk, cream, egg or vegetables are a good deal of a part, and nothing in it keeps them.
 fn is_perishable(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
-    let dry = ["dried", "powder", "powdered", "condensed", "tinned"];
     let is_it = |line: &Ingredient| {
         let body = is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
-        body && !has_word(line.name.key.as_str(), dry)
+        body && !is_dry(line)
     };
     let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 120)) && !is_kept(recipe, formula, id, part.steps.len())
@@ -193,9 +193,7 @@ fn too_warm(part: &Part, keeps: &Keeps) -> Option<Diagnostic> {
 fn is_lightly_cured(part: &Part, solved: &SolvedPart) -> bool {
     let is_cured = part.steps.iter().any(|step| called(step, beginnings!["cure", "curing", "salt", "brine"]));
     let is_turned = || part.steps.iter().any(|step| called(step, beginnings!["dry", "age", "ageing", "hang", "ferment", "matur", "smoke"]) || cooks(step));
-    let keeps = |line: &Ingredient| {
-        is_culture(line) || has_word(line.name.key.as_str(), ["curing", "nitrite", "nitrate", "saltpetre", "pink salt", "prague"])
-    };
+    let keeps = |line: &Ingredient| is_culture(line) || is_curing_salt(line);
     let is_salted = || solved.comes_out.salt.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= SALTED);
     is_cured && part.lines.iter().any(is_raw_flesh) && !is_turned() && !part.lines.iter().any(keeps) && !is_salted()
 }

@@ -151,12 +151,14 @@ fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later
     let is_left_hot = is_hot_and_long().unwrap_or(false);
     let is_unleavened = !part.lines.iter().any(|line| line.kind.ferments() || line.part().is_some());
     let is_cooked_later = later.is_cooked(id, at + 1) != Some(false) && !is_left_hot;
+    // Eggs in what is baked, or in a dough, are dry enough.
+    let is_of_eggs = |part: &Part, until: usize| !part.lines.iter().any(|line| line.is_flour) && !part.steps.iter().take(until).any(bakes);
     part.lines.iter().enumerate().filter(|(number, _)| gone_in(*number)).find_map(|(number, line)| {
         let found = match line.refers {
             // In a batter flour keeps nothing.
             Refers::Pantry(_) if is_left_hot && is_unleavened && line.kind == Kind::Egg && is_still_raw(number) && line.stays_in() => Some(line.name.span),
             Refers::Pantry(_) if is_safe(subject.recipe, subject.formula, id, at) => None,
-            Refers::Pantry(_) => spoils(line, !is_still_raw(number), is_cooked_later).then_some(line.name.span),
+            Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later) && (line.kind != Kind::Egg || is_of_eggs(part, at))).then_some(line.name.span),
             // What was made of it spoils in it.
             Refers::Part(other) => {
                 let made = subject.recipe.part(other)?;
@@ -164,7 +166,7 @@ fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later
                     is_safe(subject.recipe, subject.formula, inner, subject.recipe.part(inner).map_or(0, |part| part.steps.len()))
                 });
                 let cooked = made.steps.iter().any(cooks) || !is_still_raw(number);
-                (!safe && !made.lines.is_empty() && made.lines.iter().any(|line| spoils(line, cooked, is_cooked_later))).then_some(line.name.span)
+                (!safe && !made.lines.is_empty() && made.lines.iter().any(|line| spoils(line, cooked, is_cooked_later) && (line.kind != Kind::Egg || is_of_eggs(made, made.steps.len())))).then_some(line.name.span)
             }
         }?;
         Some((line.name.to_string(), found, LONGEST))

@@ -77,7 +77,6 @@ const NO_FLESH: &[&str] = &[
     "crackling",
     "dripping",
     "egg",
-    "fat",
     "gelatin",
     "gelatine",
     "gooseberry",
@@ -159,8 +158,21 @@ fn is(word: &str, of: &[&str]) -> bool {
     of.contains(&word) || word.strip_suffix('s').is_some_and(|one| of.contains(&one))
 }
 
+/// Whether a name is that of fat: `duck fat` is, `low fat mince` and `mince of 5 % fat` are not.
+pub fn is_of_fat(name: &str) -> bool {
+    let mut before = "";
+    words(name).any(|word| {
+        let is_less = ["low", "lower", "reduced", "less", "lean"].contains(&before)
+            || before.starts_with(|c: char| c.is_ascii_digit());
+        before = word;
+        is(word, &["fat"]) && !is_less
+    })
+}
+
 fn is_no_flesh(name: &str) -> bool {
-    words(name).any(|word| is(word, NO_FLESH)) || words(name).last().is_some_and(|last| is(last, MADE_OF_IT))
+    is_of_fat(name)
+        || words(name).any(|word| is(word, NO_FLESH))
+        || words(name).last().is_some_and(|last| is(last, MADE_OF_IT))
 }
 
 fn is_called_flesh(name: &str) -> bool {

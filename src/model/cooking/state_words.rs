@@ -14,6 +14,8 @@ pub enum State {
     Preserved,
     /// Meat or fish that keeps where it is warm.
     KeepsFlesh,
+    /// Meat or fish that keeps so by what it is called, if nothing says that it is fresh.
+    KeptFlesh,
     /// Not preserved in any way.
     Fresh,
     /// Meat that was minced.
@@ -26,7 +28,9 @@ pub enum State {
     EatenPink,
 }
 
-use State::{Cooked, EatenCured, EatenPink, EatenRaw, Fresh, KeepsFlesh, Minced, Preserved, SafeFlourOrEgg, Wet};
+use State::{
+    Cooked, EatenCured, EatenPink, EatenRaw, Fresh, KeepsFlesh, KeptFlesh, Minced, Preserved, SafeFlourOrEgg, Wet,
+};
 
 /// Whole words in lower case, for each of what they may say.
 #[rustfmt::skip]
@@ -43,6 +47,8 @@ const TABLE: &[(&[State], &[&str])] = &[
     (&[Preserved, KeepsFlesh, SafeFlourOrEgg], &["dried"]),
     (&[Preserved], &["jerky", "biltong", "salami", "prosciutto", "pancetta", "chorizo", "corned", "bresaola", "pastrami", "deli"]),
     (&[KeepsFlesh], &["salted"]),
+    (&[KeptFlesh], &["tinned", "canned", "jarred", "confit", "bacon", "ham", "hams", "salami", "prosciutto", "pancetta", "chorizo", "anchovy",
+        "anchovies", "jerky", "saltfish", "stockfish", "stock", "broth", "gelatin", "gelatine"]),
     (&[Fresh], &["raw", "fresh"]),
     (&[Minced], &["mince", "minced", "ground", "sausage", "sausages", "burger", "burgers", "beefburger", "beefburgers", "hamburger",
         "hamburgers", "patty", "patties", "meatball", "meatballs", "sausagemeat", "forcemeat", "kofta"]),
