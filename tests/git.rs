@@ -460,6 +460,15 @@ fn a_merge_says_which_share_no_side_has_given() {
     assert!(said.contains("`salt` of Rolls is 1 % now, 2 % on each side"), "{said}");
     // What one side changed is as that side has it, and nothing is said.
     assert_eq!(merged(doubled, base.replace("salt .... 2 %", "salt .... 1.8 %")), "");
+    // Salt that only one side has, 20 g of 1 kg, beside flour that the other doubled.
+    let bare = base.replace("salt .... 2 %\n", "").replace(", {butter} and {salt}", " and {butter}");
+    repository.write("base.miche", &bare);
+    repository.write("ours.miche", &bare.replace("1 kg", "2 kg").replace("10 rolls", "20 rolls"));
+    repository.write("theirs.miche", &base.replace("salt .... 2 %", "salt .... 20 g"));
+    let output =
+        repository.run(DAY, env!("CARGO_BIN_EXE_miche"), &["merge", "base.miche", "ours.miche", "theirs.miche"]);
+    let said = all_of(&output);
+    assert!(said.contains("`salt` of Rolls is 1 % now, 2 % in theirs and not in ours"), "{said}");
 }
 
 /// What was only renamed is no change, and of what was renamed and changed only the change is told: nothing is gone, nothing gained.

@@ -8,8 +8,9 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::kind::Kind;
-use crate::model::recipe::{BakedIn, HeadMakes, PartId};
-use crate::model::cooking::some_says;
+use crate::model::recipe::{BakedIn, HeadMakes, Ingredient, Part, PartId};
+use crate::model::cooking::{called, says};
+use crate::model::step::StepKind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Span;
 
@@ -36,6 +37,9 @@ pub(super) const CHECK: Check = Check {
 
 /// Egg that is whisked so far raises what it goes into, and a custard has no foam.
 const FOAMS: &Beginnings = &Beginnings::of(&["pale", "ribbon", "trail", "tripl", "treble", "stiff", "fluffy", "foam", "volume", "frothy"]);
+
+/// The names of steps by which a part has been in the oven.
+const BAKED: &Beginnings = &Beginnings::of(&["bake", "baking", "blind"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
@@ -66,7 +70,11 @@ fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Op
     // Only what rises runs over: a custard in its shell comes up to the rim.
     let rises = || {
         let mut inside = inside(subject.recipe, of).into_iter();
-        inside.any(|id| subject.recipe.part(id).is_some_and(|part| part.lines.iter().any(|line| line.kind.raises() || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || some_says(part, FOAMS)))))
+        // A sponge that was baked by itself has risen, and a crust that is `pale gold` is no foam.
+        let is_baked = |id: PartId, part: &Part| id != of && part.steps.iter().any(|step| called(step, BAKED));
+        let foams = |part: &Part| part.steps.iter().any(|step| step.kind == StepKind::Hands && says(step, FOAMS));
+        let lifts = |part: &Part, line: &Ingredient| line.kind.raises() || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || foams(part));
+        inside.any(|id| subject.recipe.part(id).is_some_and(|part| !is_baked(id, part) && part.lines.iter().any(|line| lifts(part, line))))
     };
     let words = if room < Number::constant(3, 2) && (room < Number::constant(9, 10) || rises()) {
         "it would run over"

@@ -206,11 +206,10 @@ impl Bought {
     fn as_sold(&mut self, needed: Option<Mass>, units: Units) -> Result<(), Overflow> {
         let facts = self.facts.as_deref();
         let sold = facts.map_or(Sold::ByWeight, Facts::sold);
-        let one = facts.filter(|_| sold == Sold::ByThePiece).and_then(|facts| facts.one_weighs);
-        self.pieces = match (self.counted, needed, one) {
+        let one = facts.filter(|_| sold == Sold::ByThePiece).and_then(Facts::one_as_bought);
+        self.pieces = match (self.counted, self.bought.or(needed), one) {
             (Some(count), _, _) => count.ceil().to_whole(),
-            // What one weighs is its edible part, as what goes in is.
-            (None, Some(needed), Some(one)) if one > Mass::ZERO => needed.ratio(one)?.ceil().to_whole(),
+            (None, Some(shelf), Some(one)) if one > Mass::ZERO => shelf.ratio(one)?.ceil().to_whole(),
             _ => None,
         };
         let density = facts.filter(|_| sold == Sold::ByTheLitre).and_then(|facts| facts.density);

@@ -298,7 +298,8 @@ fn one(
             None => {
                 let (words, mass) = amount_words((recipe, formula), (id, part), line, out, comer.share)?;
                 written_for.push(came.len());
-                rows.push(format!("{}{words}", leader(&comer.name)));
+                let how = warm::prepared(line, kind_of(&comer.name, &comer.facts), comers.len());
+                rows.push(format!("{}{words}{how}", leader(&comer.name)));
                 (mass, false)
             }
         };
@@ -428,11 +429,15 @@ fn keep_salt(
     out: Mass,
     swap: &mut Swap,
 ) -> Result<Mass, String> {
-    let salty = |makeup: &Makeup| makeup.get(4).copied().unwrap_or(Number::ZERO);
+    // The sodium of a raising agent is none that a baker would take off the salt.
+    let salty = |makeup: &Makeup, kind: Kind| match makeup.get(4) {
+        Some(salt) if !kind.is_chemical_raising() => *salt,
+        _ => Number::ZERO,
+    };
     let more = || -> Result<Number, Overflow> {
-        let mut more = Number::ZERO.minus(salty(&makeup(known, line.kind)))?;
+        let mut more = Number::ZERO.minus(salty(&makeup(known, line.kind), line.kind))?;
         for comer in comers {
-            more = more.plus(comer.share.times(salty(&comer.makeup))?)?;
+            more = more.plus(comer.share.times(salty(&comer.makeup, kind_of(&comer.name, &comer.facts)))?)?;
         }
         more.times(out.value())
     };

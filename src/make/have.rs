@@ -30,8 +30,8 @@ pub struct NoWeight {
 pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>, NoWeight> {
     let mut all: Vec<(Name, Mass)> = Vec::with_capacity(there_is.len());
     for (name, value) in there_is {
-        let (facts, edible) = known(recipe, &name.key);
-        let mass = weigh_bought(name, *value, facts.as_deref(), edible)?;
+        let facts = known(recipe, &name.key);
+        let mass = weigh_bought(name, *value, facts.as_deref())?;
         match all.iter_mut().find(|(known, _)| recipe.larder.is_called(&known.key, &name.key)) {
             Some((_, known)) => *known = known.plus(mass).map_err(|_| too_large(name))?,
             None => all.push((name.clone(), mass)),
@@ -62,36 +62,28 @@ pub fn bought(line: &Ingredient, goes_in: Mass) -> Result<Mass, Overflow> {
     goes_in.over(line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE).value())
 }
 
-/// What so much of something weighs as it was bought, peel and stones with it. What one piece weighs is its edible part; a weight or a
-/// volume is that of what stands on the shelf.
+/// What so much of something weighs as it was bought, peel and stones with it. What one piece weighs is its edible part by the larder, and it is
+/// the same piece whatever a recipe cuts off it; a weight or a volume is that of what stands on the shelf.
 ///
 /// # Errors
 /// As [`weigh_one`].
-pub fn weigh_bought(
-    name: &Name,
-    told: Told,
-    facts: Option<&Facts>,
-    edible: Option<Proportion>,
-) -> Result<Mass, NoWeight> {
+pub fn weigh_bought(name: &Name, told: Told, facts: Option<&Facts>) -> Result<Mass, NoWeight> {
     let mass = weigh_one(name, told, facts)?;
+    let edible = facts.and_then(|facts| facts.edible);
     match (told.value, edible.filter(|share| share.value().is_positive())) {
         (Value::Count(_), Some(edible)) => mass.over(edible.value()).map_err(|_| too_large(name)),
         _ => Ok(mass),
     }
 }
 
-/// What is known of it, and how much of it is eaten: by the recipe's line of that name, also in the recipes that it uses, else by its
-/// larder.
-fn known(recipe: &Recipe, key: &Key) -> (Option<Arc<Facts>>, Option<Proportion>) {
+/// What is known of it: by the recipe's line of that name, also in the recipes that it uses, else by its larder.
+fn known(recipe: &Recipe, key: &Key) -> Option<Arc<Facts>> {
     let mut lines = recipe.parts().flat_map(|(_, part)| &part.lines).filter(|line| is_called(&line.name.key, key));
     let line = lines.find_map(|line| match &line.refers {
-        Refers::Pantry(Some(facts)) => Some((facts.clone(), line.edible)),
+        Refers::Pantry(Some(facts)) => Some(facts.clone()),
         _ => None,
     });
-    match line.or_else(|| recipe.larder.find(key).map(|facts| (facts.clone(), facts.edible))) {
-        Some((facts, edible)) => (Some(facts), edible),
-        None => (None, None),
-    }
+    line.or_else(|| recipe.larder.find(key))
 }
 
 fn too_large(name: &Name) -> NoWeight {

@@ -3,7 +3,7 @@
 use crate::model::cooking::rests::WORKS;
 use crate::model::cooking::{Beginnings, called, first_draws};
 use crate::model::flow::first_taker;
-use crate::model::recipe::Part;
+use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Loads, Step, StepKind, Target};
 
 /// Beginnings of the names of steps in which a dough is out of its bowl.
@@ -61,4 +61,12 @@ pub fn in_the_mix(part: &Part) -> Vec<bool> {
         *is_in &= in_time && part.lines.get(at).is_none_or(|line| !line.strained_out);
     }
     all
+}
+
+/// Before which line a preferment goes into the bowl: before the first that only a later step takes, else behind all of them.
+pub fn preferment_before(part: &Part, preferment: PartId) -> usize {
+    let draws = first_draws(part);
+    let step = draws.get(&Target::Preferment(preferment)).copied();
+    let is_later = |at: &usize| step.zip(draws.get(&Target::Line(*at))).is_some_and(|(step, first)| *first > step);
+    (0..part.lines.len()).find(is_later).unwrap_or(part.lines.len())
 }

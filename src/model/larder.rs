@@ -249,15 +249,18 @@ impl Facts {
 }
 
 impl Facts {
+    /// What one weighs on the shelf: what the larder says is its edible part, and it is the same piece whatever a recipe cuts off it.
+    pub fn one_as_bought(&self) -> Option<Mass> {
+        let edible = self.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
+        self.one_weighs?.over(edible.value()).ok()
+    }
+
     /// What a gram costs, as it is bought. `None` without a price, or where nobody says what so many pieces or so much of a volume weigh.
     pub fn price_of_a_gram(&self) -> Option<Number> {
         let price = self.price.as_ref()?;
         let one = match price.unit {
-            // What one weighs is its edible part, and its peel is paid for.
-            Unit::Piece => {
-                let edible = self.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
-                self.one_weighs?.over(edible.value()).ok()?.value()
-            }
+            // Its peel is paid for.
+            Unit::Piece => self.one_as_bought()?.value(),
             unit if unit.dimension() == Dimension::Mass => unit.size(None)?,
             unit => unit.size(None)?.times(self.density?.value()).ok()?,
         };

@@ -29,12 +29,14 @@ mod manner;
 mod measure;
 mod method;
 mod one_line;
+mod one_piece;
 mod part;
 mod pieces;
 mod recipe_data;
 mod share;
 mod short;
 mod spoken;
+mod stages;
 mod strength;
 mod table;
 mod taken;
@@ -334,7 +336,10 @@ impl Place<'_> {
             }
             return;
         }
-        if self.names_more_than_itself(line, bare, sheet) {
+        if self.names_more_than_itself(line, bare, sheet)
+            || self.weighs_one_piece(line, bare, sheet)
+            || self.heads_a_stage(line, bare, sheet)
+        {
             return;
         }
         if self.section == Section::Open

@@ -1,6 +1,7 @@
 //! A recipe with its names bound and its choices made.
 
 use crate::language::syntax::{Key, Name, TextKind};
+use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
@@ -128,6 +129,23 @@ impl Ingredient {
     /// What was said of how much, as often as it was said.
     pub fn said(&self) -> &[Said] {
         if let LineAmount::Said(said) = &self.amount { said } else { &[] }
+    }
+
+    /// A mass of it as its author weighs it for who reads ounces, or grams, where the line says both: of `450 g = 1 lb` it is so many pounds
+    /// as it is times 450 g.
+    ///
+    /// # Errors
+    /// When the mass leaves the range of exact numbers.
+    pub fn as_its_author_weighs(&self, mass: Mass, ounces: bool) -> Result<Mass, Overflow> {
+        let single = self.said().iter().filter(|said| said.upper.is_none());
+        let weights = single.filter_map(|said| Some((said.mass()?, said.unit?.is_us()?)));
+        let weights: Vec<(Mass, bool)> = weights.collect();
+        let first = weights.first().filter(|(first, is_us)| *is_us != ounces && *first > Mass::ZERO);
+        let other = weights.iter().find(|(_, is_us)| *is_us == ounces);
+        match (first, other) {
+            (Some((first, _)), Some((other, _))) => mass.times(other.ratio(*first)?),
+            _ => Ok(mass),
+        }
     }
 
     /// What is known of it, if it is no part.

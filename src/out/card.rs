@@ -159,15 +159,14 @@ fn weigh_out(part: &PartCard) -> Table {
         Some(base) => format!("% of {base}"),
     };
     let mut columns = vec![Column { head: "ingredient".to_owned(), side: Side::Left }];
-    let mut rows: Vec<Vec<Phrase>> = part.lines.iter().map(|line| vec![Phrase::plain(name_of(line))]).collect();
-    rows.extend(
-        part.preferments.iter().map(|column| vec![Phrase { tone: Tone::Quiet, ..Phrase::plain(&column.name) }]),
-    );
+    let own = part.preferments.iter().map(|column| vec![Phrase { tone: Tone::Quiet, ..Phrase::plain(&column.name) }]);
+    let mut rows: Vec<Vec<Phrase>> =
+        part.in_order(part.lines.iter().map(|line| vec![Phrase::plain(name_of(line))]), own);
     rows.push(vec![Phrase::amount("total")]);
     let mut column = |head: &str, lines: &dyn Fn(usize, &LineCard) -> Shown, own: Vec<Shown>, total: Phrase| {
         columns.push(Column { head: seen(&head), side: Side::Right });
         let lines = part.lines.iter().enumerate().map(|(at, line)| lines(at, line));
-        let cells = lines.chain(own).map(Phrase::plain).chain([total]);
+        let cells = part.in_order(lines, own).into_iter().map(Phrase::plain).chain([total]);
         rows.iter_mut().zip(cells).for_each(|(row, cell)| row.push(cell));
     };
     let none = || vec![Shown::default(); part.preferments.len()];

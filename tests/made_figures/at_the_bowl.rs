@@ -81,3 +81,53 @@ fn a_part_with_a_warmth_of_its_own_has_its_row() {
     let card: String = card.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(card.contains("(room 22 °C, flour 22 °C, porridge 4 °C)"), "{card}");
 }
+
+/// A poolish of 600 g is in the bowl when salt and butter go in later: the scale shows 400, 750, then 1350 g with it, and 1366 with the salt.
+#[test]
+fn a_preferment_stands_where_it_goes_in() {
+    let loaf = "recipe Loaf\npart poolish, from dough\nstrong white flour .... 300 g\nwater .... 300 g\nripen: wait 14 h, at 20 C\npart dough\nstrong white flour .... 700 g\n\
+                water .... 650 g\nsalt .... 16 g\nmix: hands 5 min\n    Mix {strong white flour}, {water} and {poolish}.\n    until smooth\nadd: hands 3 min\n    Add {salt}.\n    until smooth\n";
+    let bench = Bench::of(&[("loaf.miche", loaf)]);
+    let (_, text, problem) = bench.run(&["card", "loaf.miche"]);
+    let rows: Vec<&str> = text.lines().filter(|line| line.starts_with("| ") && line.contains(" g |")).collect();
+    let of = |name: &str| {
+        rows.iter()
+            .rposition(|line| line.starts_with(&format!("| {name}")))
+            .unwrap_or_else(|| panic!("{text}{problem}"))
+    };
+    assert!(of("water") < of("*poolish*") && of("*poolish*") < of("salt"), "{text}");
+    assert!(rows[of("*poolish*")].trim_end().ends_with("| 1350 g |"), "{text}");
+    assert!(rows[of("salt")].trim_end().ends_with("| 1366 g |"), "{text}");
+}
+
+/// The author's own weights for who reads ounces: 1 lb of `450 g = 1 lb`, 2 oz of 50 g, and three times as many of three times the batch.
+#[test]
+fn each_reader_weighs_what_the_author_wrote_for_them() {
+    let cake = "recipe Cake\nplain flour .... 450 g = 1 lb\nbutter .... 225 g = 8 oz\nground almonds .... 50 g = 2 oz\nmix: hands 5 min\n    Rub {butter} into {half of plain flour}; add {rest of plain flour} \
+                and {ground almonds}.\n    until even\n";
+    let bench = Bench::of(&[("cake.miche", cake)]);
+    let shown = |more: &[&str], name: &str| {
+        let card = bench.json(&[&["card", "cake.miche"], more].concat());
+        line(part(&card, "Cake"), name)["shown"].as_str().unwrap().to_owned()
+    };
+    let us = |name: &str| shown(&["--units", "us"], name);
+    assert_eq!(["plain flour", "butter", "ground almonds"].map(us), ["1 lb", "8 oz", "2 oz"]);
+    assert_eq!(shown(&["--units", "us", "--times", "3"], "ground almonds"), "6 oz");
+    assert_eq!(shown(&["--units", "both"], "butter"), "225 g (8 oz)");
+    assert_eq!(shown(&[], "ground almonds"), "50 g");
+    let (_, text, _) = bench.run(&["card", "cake.miche", "--units", "us"]);
+    assert!(
+        text.contains("Rub 8 oz butter into 8 oz of the plain flour; add the remaining 8 oz plain flour"),
+        "{text}"
+    );
+}
+
+/// A piece of 82 g (2.89 oz) has one weight on a card, where it is divided and where the step says how it is scaled.
+#[test]
+fn a_piece_has_one_weight() {
+    let rolls = "recipe Rolls\nmakes 10 rolls\nstrong white flour .... 500 g\nwater .... 320 g\nsalt .... 9 g\ninstant yeast .... 5 g\ndivide 10 x 82 g, loss 1.7 %\nscale: hands 6 min\n    \
+                 Scale at {82 g}.\n";
+    let bench = Bench::of(&[("rolls.miche", rolls)]);
+    let (_, text, _) = bench.run(&["card", "rolls.miche", "--units", "us"]);
+    assert!(text.contains("divide 10 × 2.9 oz") && text.contains("Scale at 2.9 oz"), "{text}");
+}

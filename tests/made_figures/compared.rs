@@ -26,3 +26,17 @@ fn what_is_said_for_the_label_is_a_change() {
     let diff = differs("water .... 650 g", "water .... 650 ml");
     assert!(diff.contains("by volume") && !diff.contains("the recipe did not"), "{diff}");
 }
+
+/// Butter that is rubbed in is as cold whichever it is; and the sodium of baking soda is no salt that the salt could be less for.
+#[test]
+fn what_stands_in_is_prepared_as_what_goes_out() {
+    let pastry = "recipe Pastry\nplain flour .... 500 g\nbutter .... 250 g, cold\nsalt .... 8 g\nwater .... 100 g\nbaking powder .... 5 g\nrub: hands 8 min\n    Rub {butter} into {plain flour}, \
+                  {salt} and {baking powder}; bind with {water}.\n    until it holds\n";
+    let bench = Bench::of(&[("pastry.miche", pastry)]);
+    let (_, text, problem) = bench.run(&["swap", "pastry.miche", "butter", "for", "salted butter"]);
+    assert!(text.contains("salted butter (was butter)") && !text.contains("preparation"), "{text}{problem}");
+    let much = pastry.replace("baking powder .... 5 g", "baking powder .... 15 g");
+    let bench = Bench::of(&[("pastry.miche", &much)]);
+    let (_, text, problem) = bench.run(&["swap", "pastry.miche", "baking powder", "for", "baking soda"]);
+    assert!(text.contains("baking soda") && !text.contains("for the salt that it"), "{text}{problem}");
+}

@@ -62,3 +62,17 @@ fn what_is_left_of_a_preferment_takes_of_the_one_before_it() {
     assert!(text.contains("makes 270 g, 220 g used, 50 g spare"), "{text}{problem}");
     assert!(text.contains("makes 1320 g, 1200 g used, 120 g spare"), "{text}");
 }
+
+/// One apple is 182 g edible of 90 %, so 202.2 g on the shelf, whatever a recipe cuts off it: 17 are 3438 g, of which at a yield of 80 % 2750 g go
+/// in; and for 2600 g that go in, 3250 g, 17 are bought and not 15.
+#[test]
+fn an_apple_is_the_same_apple_at_another_yield() {
+    let pie = "recipe Pies\nmakes 13 pies\napple .... 2.6 kg, yield 80 %\nbutter .... 100 g\nstew: tend 20 min, using hob\n    Stew {apple} in {butter}.\n    until soft\n";
+    let bench = Bench::of(&[("pie.miche", pie)]);
+    let (_, list, problem) = bench.run(&["list", "pie.miche"]);
+    assert!(list.contains("17 pieces"), "{list}{problem}");
+    let stew = pie.replace("makes 13 pies\n", "");
+    let bench = Bench::of(&[("pie.miche", &stew)]);
+    let (_, card, problem) = bench.run(&["card", "pie.miche", "--have", "apple=17"]);
+    assert!(card.contains("2750 g") || card.contains("2751 g"), "{card}{problem}");
+}

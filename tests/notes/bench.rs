@@ -328,3 +328,58 @@ fn notes_in_another_language_stay_notes() {
     let english = sound("Rye\n\n500 g rye\n350 g water\n5 g rye malt\n20 g seeds\n").text;
     assert!(!english.contains("is this") && !english.contains("seem to be"), "{english}");
 }
+
+/// Each stage of a sour is a part with its rest and takes the one before it, whether the notes say so or not; where they do not, a mark says it.
+#[test]
+fn stages_of_a_sour_are_a_chain() {
+    let blocks = "Coast rye\n\nStage 1 - freshening, 6 h at 26 C\n50 g starter\n100 g rye flour\n150 g water\n\nStage 2 - 8 h at 24 C\nall of stage 1\n300 g rye flour\n\
+                  200 g water\n\nDough\nall of stage 2\n1000 g wheat flour\n500 g water\n30 g salt\n\nMix 10 min. Bake 50 min at 220 C.\n";
+    let text = sound(blocks).text;
+    for line in ["part stage 1", "rest: wait 6 h, at 26 C", "part stage 2", "rest: wait 8 h, at 24 C", "part dough"] {
+        assert!(text.lines().any(|own| own == line), "{line}: {text}");
+    }
+    assert!(
+        text.contains("stage 1 ....................... all") && text.contains("stage 2 ....................... all"),
+        "{text}"
+    );
+    let lines = "Coast rye\nStage 1 (5-6 h at 26 C): rye 20 g, water 30 g, starter 4 g\nStage 2, 15 h at 24 C: rye 100, water 60\nDough: rye 600 g, wheat 400 g, water 480 g\n";
+    let text = sound(lines).text;
+    assert!(text.contains("rest: wait 5-6 h, at 26 C") && text.contains("part stage 2"), "{text}");
+    for stage in ["stage 1 ....................... all", "stage 2 ....................... all"] {
+        let line = text.lines().find(|line| line.starts_with(stage)).unwrap_or_else(|| panic!("{stage}: {text}"));
+        assert!(line.contains("nothing says where this stage goes"), "{line}");
+    }
+}
+
+/// What one piece weighs is no ingredient: with the number of pieces it divides the dough, and without it is asked.
+#[test]
+fn what_one_weighs_is_no_ingredient() {
+    let notes = |makes: &str, each: &str| format!("Tin bread\n{makes}\n1 kg flour\n650 g water\n20 g salt\n{each}\n");
+    for each in ["840 g per tin", "840 g each", "840 g a loaf"] {
+        let text = sound(&notes("makes 2\n", each)).text;
+        assert!(text.contains("divide 2 x 840 g") && !text.contains(".. 840 g"), "{text}");
+        let text = sound(&notes("", each)).text;
+        assert!(
+            text.contains("840 g") && !text.contains(".. 840 g") && text.contains("how many there are is not said"),
+            "{text}"
+        );
+    }
+    let text = sound(&notes("makes 18\n", "18 pcs à 92 g")).text;
+    assert!(text.contains("divide 18 x 92 g"), "{text}");
+}
+
+/// Zest and juice of several fruit are each of their own, what is held back is flour, and what is fried in is none of the dough.
+#[test]
+fn what_stands_behind_an_amount_is_no_ingredient_of_its_own() {
+    let text =
+        sound("Buns\n500 g flour, 50 g held back\nzest of 1 orange and 2 lemons\n3 l oil to fry\n2 l lard (frying)\n")
+            .text;
+    assert!(text.contains("orange zest ................... as needed, of 1 orange"), "{text}");
+    assert!(text.contains("lemon zest .................... as needed, of 2 lemons"), "{text}");
+    assert!(
+        text.contains("flour ......................... 500 g, 50 g held back") && !text.contains("\nheld back"),
+        "{text}"
+    );
+    assert!(text.contains("oil ........................... 3 l, to fry, aside"), "{text}");
+    assert!(text.contains("lard .......................... 2 l, for frying, aside"), "{text}");
+}

@@ -116,7 +116,8 @@ fn a_heat_is_read_as_it_is_typed() {
             ("Mix 8 min; dip 10 s; 230 deg C 14-15 min", "bake: tend 14-15 min, using oven at 230 C"),
             ("150°C/300°F 35 min, turning every 10", "bake: tend 35 min, using oven at 150 C"),
             ("Bake at 375° for 15 min.", "# look (C or F is not said"),
-            ("Cool to 4C within 90 min.", "note Cool to 4C within 90 min."),
+            // In braces, so that who reads Fahrenheit gets no bare 4C.
+            ("Cool to 4C within 90 min.", "note Cool to {4 C} within 90 min."),
             ("Hold hot no more than 2 hours.", "note Hold hot no more than 2 hours."),
             ("Mix 6 min slow, 2 fast", "note Mix 6 min slow, 2 fast"),
         ],

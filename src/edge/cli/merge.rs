@@ -84,12 +84,15 @@ fn tell_new_shares(place: &Path, shown: &str, [merged, base, ours, theirs]: [&st
     let of = |shares: &[Of], one: &Of| shares.iter().find(|(at, _)| *at == one.0).map(|(_, share)| *share);
     let mut told = Vec::new();
     for one in &merged {
-        let (Some(ours), Some(theirs)) = (of(&ours, one), of(&theirs, one)) else { continue };
-        if ![Some(ours), Some(theirs), of(&base, one)].contains(&Some(one.1)) {
-            let sides = if ours == theirs {
-                format!("{} on each side", percent(ours))
-            } else {
-                format!("{} in ours and {} in theirs", percent(ours), percent(theirs))
+        let (ours, theirs) = (of(&ours, one), of(&theirs, one));
+        if ![ours, theirs, of(&base, one)].contains(&Some(one.1)) {
+            let sides = match (ours, theirs) {
+                (None, None) => continue,
+                (Some(ours), Some(theirs)) if ours == theirs => format!("{} on each side", percent(ours)),
+                (Some(ours), Some(theirs)) => format!("{} in ours and {} in theirs", percent(ours), percent(theirs)),
+                // Salt that one side added, beside flour that the other doubled.
+                (Some(ours), None) => format!("{} in ours and not in theirs", percent(ours)),
+                (None, Some(theirs)) => format!("{} in theirs and not in ours", percent(theirs)),
             };
             let (part, name) = &one.0;
             told.push(format!("`{name}` of {part} is {} now, {sides}", percent(one.1)));

@@ -2,10 +2,12 @@
 
 use super::Maker;
 use super::load::WeighedLoad;
+use super::mix_out::MixOut;
 use crate::make::weigh::{self, Reading, ScaleUsed, Scales, Weighed};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::Mass;
 use crate::measure::show::Units;
+use crate::model::bowl::preferment_before;
 use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId};
 use crate::solve::formula::{Formula, SolvedPart};
@@ -13,6 +15,7 @@ use std::collections::HashMap;
 use std::collections::hash_map::Entry;
 
 /// One line of the dough or of a preferment.
+#[derive(Clone, Copy)]
 struct Share {
     part: PartId,
     line: usize,
@@ -47,6 +50,24 @@ impl Bowl {
         };
         let is_here = scale == ScaleUsed::Main || (self.takes_fine && scale == ScaleUsed::Fine);
         Ok(Some(shows).filter(|_| fits && is_here && reading.mass > Mass::ZERO))
+    }
+}
+
+/// What the scale shows of the preferments that are in the bowl.
+pub(super) type Shows = Vec<(PartId, Option<Reading>)>;
+
+impl Bowl {
+    /// Puts the preferments of a mix in that go in before a line; those behind all lines before the line that is none.
+    pub(super) fn add_before(
+        &mut self,
+        line: usize,
+        (part, mix): (&Part, &MixOut),
+        shows: &mut Shows,
+    ) -> Result<(), Overflow> {
+        for (id, reading) in mix.preferments.iter().filter(|(id, _)| preferment_before(part, *id) == line) {
+            shows.push((*id, self.add(*reading, ScaleUsed::Main)?));
+        }
+        Ok(())
     }
 }
 
@@ -91,10 +112,12 @@ impl Maker<'_> {
         }
         let mut shares = Vec::new();
         self.gather(root, None, self.recipe.parts.len(), &mut shares);
-        let mut weighed = self.share_out(&shares, &self.scales)?;
+        let own = self.as_authors_weigh(root, &shares, self.units == Units::Us)?;
+        let mut weighed = self.share_out(&own, &self.scales)?;
         if self.units == Units::Both {
             // Each column adds up in itself, as it would where it stands alone.
-            let in_ounces = self.share_out(&shares, &Scales::of(&self.recipe.kitchen, Units::Us))?;
+            let own = self.as_authors_weigh(root, &shares, true)?;
+            let in_ounces = self.share_out(&own, &Scales::of(&self.recipe.kitchen, Units::Us))?;
             for (one, ounces) in weighed.iter_mut().zip(in_ounces) {
                 one.ounces = Some(ounces.mass);
             }
@@ -153,6 +176,17 @@ impl Maker<'_> {
                 self.gather(preferment, Some(&here), deeper, shares);
             }
         }
+    }
+
+    /// The shares as the author weighs them for who reads ounces, or grams: by the line of the total formula, so that its shares add up.
+    fn as_authors_weigh(&self, root: PartId, shares: &[Share], ounces: bool) -> Result<Vec<Share>, Overflow> {
+        let line = |part: PartId, line: usize| self.recipe.part(part)?.lines.get(line);
+        let one = |share: &Share| {
+            let said = share.of.and_then(|of| line(root, of)).or_else(|| line(share.part, share.line));
+            let mass = said.map_or(Ok(share.mass), |line| line.as_its_author_weighs(share.mass, ounces))?;
+            Ok(Share { mass, ..*share })
+        };
+        shares.iter().map(one).collect()
     }
 
     /// Rounds the total formula so that its lines add up, and shares each of its lines out.

@@ -185,15 +185,18 @@ impl Maker<'_> {
         let mut bowl = self.bowl(part);
         let mut lines = Vec::with_capacity(load.mix.lines.len());
         let mut running = Vec::with_capacity(load.mix.lines.len());
-        for (weighed, goes_in) in load.mix.lines.iter().zip(into_the_bowl(part)) {
+        let mut shown_of = Vec::new();
+        for (at, (weighed, goes_in)) in load.mix.lines.iter().zip(into_the_bowl(part)).enumerate() {
+            bowl.add_before(at, (part, &load.mix), &mut shown_of)?;
             let in_it = weighed.filter(|_| goes_in);
             let shows = in_it.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(weighed.map(|weighed| self.printed(weighed.reading())).unwrap_or_default());
             running.push(shows.map(|shows| self.printed(shows)).unwrap_or_default());
         }
         let mut preferments = Vec::new();
+        bowl.add_before(part.lines.len(), (part, &load.mix), &mut shown_of)?;
         for (id, reading) in &load.mix.preferments {
-            let shows = bowl.add(*reading, ScaleUsed::Main)?;
+            let shows = shown_of.iter().find(|(one, _)| one == id).and_then(|(_, shows)| *shows);
             preferments.push((*id, self.printed(*reading), shows.map(|shows| self.printed(shows)).unwrap_or_default()));
         }
         Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed(load.mix.total) })

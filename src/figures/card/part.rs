@@ -110,6 +110,20 @@ impl PartCard {
         self.load.as_ref()?.lines.get(line)
     }
 
+    /// What stands for each line and for each preferment, in the order in which they go into the bowl.
+    pub fn in_order<T>(&self, lines: impl IntoIterator<Item = T>, own: impl IntoIterator<Item = T>) -> Vec<T> {
+        let mut own: Vec<(usize, T)> = self.preferments.iter().map(|one| one.before).zip(own).collect();
+        let mut all = Vec::new();
+        for (at, line) in lines.into_iter().enumerate() {
+            let (here, later): (Vec<_>, Vec<_>) = own.into_iter().partition(|(before, _)| *before == at);
+            all.extend(here.into_iter().map(|(_, one)| one));
+            all.push(line);
+            own = later;
+        }
+        all.extend(own.into_iter().map(|(_, one)| one));
+        all
+    }
+
     /// Without the lines of which nothing goes in; the others move up, here and wherever they are pointed at.
     pub(super) fn leave_out(&mut self, is_out: impl Fn(usize) -> bool) {
         let stays: Vec<bool> = (0..self.lines.len()).map(|line| !is_out(line)).collect();
@@ -118,6 +132,7 @@ impl PartCard {
         }
         keep(&mut self.lines, &stays);
         for column in &mut self.preferments {
+            column.before = stays.iter().take(column.before).filter(|stays| **stays).count();
             keep(&mut column.cells, &stays);
         }
         if let Some(load) = &mut self.load {
@@ -268,6 +283,8 @@ pub struct PrefermentColumn {
     pub total_shown: Shown,
     /// What the scale shows when it is in the bowl of the final mix.
     pub running: Shown,
+    /// Before which line it goes in; as many as there are lines where it goes in behind them.
+    pub before: usize,
 }
 
 /// Pieces of a part.

@@ -11,7 +11,7 @@ use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::in_own_words_on;
 use crate::measure::quantity::Mass;
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::counted::as_cut;
@@ -160,7 +160,13 @@ impl Maker<'_> {
                     line
                 }
                 _ => {
-                    let reading = self.reading_of(mass)?;
+                    let of = match draw.target {
+                        Target::Line(at) => part.lines.get(at),
+                        Target::Preferment(_) => None,
+                    };
+                    let as_weighed = |ounces| of.map_or(Ok(mass), |line| line.as_its_author_weighs(mass, ounces));
+                    let own = self.reading_of(as_weighed(self.units == Units::Us)?)?;
+                    let reading = Reading { ounces: self.reading_of(as_weighed(true)?)?.ounces, ..own };
                     *text = self.printed(reading);
                     reading
                 }
@@ -262,7 +268,13 @@ impl Maker<'_> {
                 Some(sort) => solved.each_of(sort).ok()?,
                 None => solved.each.filter(|_| divide.each == one.mass)?,
             };
-            Some((one.word, self.to_a_tenth(each).ok().filter(|_| each != one.mass)?))
+            // In ounces it stands as the piece does, so that no card has two weights for one.
+            let is_said_once = matches!(step.words.get(one.word), Some(Words::Measure(said)) if said.len() == 1);
+            match each == one.mass {
+                true if self.units == Units::Metric || !is_said_once => None,
+                true => Some((one.word, self.as_said(each).ok()?)),
+                false => Some((one.word, self.to_a_tenth(each).ok()?)),
+            }
         };
         spoken(&step.words).iter().filter_map(now).collect()
     }

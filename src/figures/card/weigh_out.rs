@@ -1,6 +1,6 @@
 //! A part of a card: its weigh-out, pieces, balance.
 
-use super::bowls::Bowl;
+use super::bowls::Shows;
 use super::load::OneLoad;
 use super::mix_out::MixOut;
 use super::{
@@ -10,7 +10,7 @@ use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
 use crate::make::mix::Today;
 use crate::make::store::Taken;
-use crate::make::weigh::{self, NOTICEABLE, Reading, ScaleUsed, Scales, TWENTIETH_OUNCE, Weighed};
+use crate::make::weigh::{self, NOTICEABLE, Reading, Scales, TWENTIETH_OUNCE, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
@@ -19,7 +19,7 @@ use crate::measure::shown::Shown;
 use crate::measure::to_buy::mass_to_buy;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
-use crate::model::bowl::into_the_bowl;
+use crate::model::bowl::{into_the_bowl, preferment_before};
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, PartId, Refers};
 use crate::solve::formula::heated;
 use crate::solve::formula::{SolvedLine, SolvedPart};
@@ -50,13 +50,16 @@ impl Maker<'_> {
         let mut bowl = self.bowl(part);
         let one_load = load.map(|load| self.load_card(part, load)).transpose()?;
         let into_the_bowl = into_the_bowl(part);
+        let mut shown_of = Vec::new();
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
+            bowl.add_before(at, (part, mix), &mut shown_of)?;
             let weighed = mix.lines.get(at).copied().flatten();
             let in_it = weighed.filter(|_| into_the_bowl.get(at) != Some(&false));
             let shows = in_it.map(|weighed| bowl.add(weighed.reading(), weighed.scale)).transpose()?.flatten();
             lines.push(self.line((id, at), part, line, amount, weighed, shows)?);
         }
-        let preferments = self.columns(id, part, mix, bowl)?;
+        bowl.add_before(part.lines.len(), (part, mix), &mut shown_of)?;
+        let preferments = self.columns(id, part, mix, &shown_of)?;
         let water =
             on_card(self.recipe, self.formula, id, (&Today::default(), load.map_or(1, |load| load.loads)), self.units)?;
         let total = solved.goes_in;
@@ -282,7 +285,7 @@ impl Maker<'_> {
         id: PartId,
         part: &Part,
         mix: &MixOut,
-        mut bowl: Bowl,
+        shown_of: &Shows,
     ) -> Result<Vec<PrefermentColumn>, Overflow> {
         let mut columns = Vec::new();
         for ((preferment, taking), (_, printed)) in self.recipe.preferments(id).zip(&mix.preferments) {
@@ -297,7 +300,7 @@ impl Maker<'_> {
                 }
                 cells.push(taken.map(|mass| self.printed(mass)).unwrap_or_default());
             }
-            let shows = bowl.add(*printed, ScaleUsed::Main)?;
+            let shows = shown_of.iter().find(|(id, _)| *id == preferment).and_then(|(_, shows)| *shows);
             columns.push(PrefermentColumn {
                 id: preferment,
                 name: taking.name.to_string(),
@@ -305,6 +308,7 @@ impl Maker<'_> {
                 total: solved.goes_in,
                 total_shown: self.printed(*printed),
                 running: shows.map(|shows| self.printed(shows)).unwrap_or_default(),
+                before: preferment_before(part, preferment),
             });
         }
         Ok(columns)

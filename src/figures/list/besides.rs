@@ -139,8 +139,7 @@ impl List {
                 why: format!("so much {name} leaves the range of exact numbers"),
                 help: "give less".to_owned(),
             };
-            let edible = item.needed.zip(item.bought).and_then(|(goes_in, bought)| goes_in.as_share_of(bought).ok());
-            let had = have::weigh_bought(name, *value, item.facts.as_deref(), edible)?;
+            let had = have::weigh_bought(name, *value, item.facts.as_deref())?;
             let Some(needed) = item.bought else { continue };
             let taken = had.min(needed);
             let (lacking, remains) = (needed.minus(taken).map_err(too_large)?, had.minus(taken).map_err(too_large)?);

@@ -3,6 +3,7 @@
 use super::{Came, Comer};
 use crate::language::syntax::{IngredientClause, IngredientLine};
 use crate::measure::number::Number;
+use crate::model::kind::Kind;
 use crate::model::recipe::Ingredient;
 
 /// Writes the temperature of the line that goes out behind what is poured in its place, or says that it is to be said there.
@@ -47,4 +48,10 @@ fn poured(came: &[Came], comers: &[Comer]) -> Option<usize> {
     }
     let wet = came.iter().enumerate().filter_map(|(at, one)| Some((at, water(one)?)));
     wet.max_by_key(|(_, water)| *water).map(|(at, _)| at)
+}
+
+/// How the line that goes out was prepared, where one thing of its kind takes its place: butter for a pastry is as cold whichever it is.
+pub(super) fn prepared(line: &Ingredient, kind: Kind, comers: usize) -> String {
+    let how = line.preparation.as_ref().filter(|_| comers == 1 && line.kind == kind);
+    how.map_or_else(String::new, |how| format!(", {how}"))
 }

@@ -53,8 +53,12 @@ pub(super) fn read(reader: &mut Reader<'_>, said: Span) -> Vec<Piece> {
     pieces
 }
 
-/// Temperatures and metric lengths outside braces, and how they stand in them: `94 C`, `94-96 \u{b0}C`, `450F`, `2 cm`. Small figures
-/// without a degree sign are left alone, for a C may be a cup; and of `20 x 30 cm` nobody wants one half in inches.
+/// Words behind which a small figure with a plain C is no number of cups: `keep below 5 C`.
+const OF_HEAT: [&str; 10] = ["at", "below", "under", "above", "over", "to", "than", "reaches", "until", "from"];
+
+/// Temperatures and metric lengths outside braces, and how they stand in them: `94 C`, `94-96 \u{b0}C`, `450F`, `2 cm`, both of `200C/180C`.
+/// Small figures without a degree sign are left alone where nothing says that they are a heat, for a C may be a cup; and of `20 x 30 cm` nobody
+/// wants one half in inches.
 fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
     let mut found = Vec::new();
     // Most prose has no figures, which is the quickest to see.
@@ -74,16 +78,29 @@ fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
             '{' => depth += 1,
             '}' => depth = depth.saturating_sub(1),
             _ if at < until => {}
+            // `Freeze at -18 C`.
+            _ if c.is_ascii_digit() && depth == 0 && before == '-' => {
+                let lead = at.checked_sub(1).and_then(|start| text.get(..start)).filter(|lead| lead.ends_with(' '));
+                let after = text.get(at..).unwrap_or("");
+                let below =
+                    lead.filter(|lead| is_of_heat(lead)).and_then(|lead| Some((lead, temperature_at(after, true)?)));
+                if let Some((lead, (length, braced))) = below.filter(|(_, (_, braced))| !braced.contains('-')) {
+                    until = at + length;
+                    found.push((lead.len()..until, braced.replacen('{', "{-", 1)));
+                }
+            }
             _ if c.is_ascii_digit()
                 && depth == 0
                 && !before.is_alphanumeric()
-                && !matches!(before, '.' | ',' | '-' | '–' | '/') =>
+                && !matches!(before, '.' | ',' | '–')
+                && (before != '/' || until + 1 == at && until > 0) =>
             {
                 let after = text.get(at..).unwrap_or("");
+                let is_said = text.get(..at).is_some_and(is_of_heat);
                 let times = text.get(..at).and_then(|before| before.trim_end().strip_suffix(['x', '×']));
                 let is_of_two = times.is_some_and(|first| first.trim_end().ends_with(|c: char| c.is_ascii_digit()));
                 let length = || if is_of_two { None } else { length_at(after) };
-                if let Some((length, braced)) = temperature_at(after).or_else(length) {
+                if let Some((length, braced)) = temperature_at(after, is_said).or_else(length) {
                     until = at + length;
                     found.push((at..until, braced));
                 }
@@ -119,14 +136,30 @@ fn figures_at(text: &str) -> Option<(String, &str)> {
     (least <= most).then(|| (format!("{first}-{second}"), rest))
 }
 
-/// A temperature at the beginning of a text: how long that is, and the same in braces.
-fn temperature_at(text: &str) -> Option<(usize, String)> {
+/// Whether a text ends in a word behind which a figure with a C is a heat.
+fn is_of_heat(lead: &str) -> bool {
+    let last = lead.trim_end().rsplit(|c: char| !c.is_ascii_alphabetic()).next().unwrap_or_default();
+    lead.ends_with([' ', '\u{a0}']) && OF_HEAT.iter().any(|word| last.eq_ignore_ascii_case(word))
+}
+
+/// A temperature at the beginning of a text: how long that is, and the same in braces. `is_said`: the words before it are of a heat.
+fn temperature_at(text: &str, is_said: bool) -> Option<(usize, String)> {
     let (digits, rest) = figures_at(text)?;
-    let unit = rest.trim_start_matches([' ', '\u{a0}', '°']);
-    let has_degree = rest.get(..rest.len() - unit.len())?.contains('°');
+    let bare = rest.trim_start_matches([' ', '\u{a0}', '°']);
+    let unit = bare.strip_prefix("degrees ").unwrap_or(bare);
     let letter = unit.chars().next().filter(|c| matches!(c, 'C' | 'F'))?;
-    let after = unit.get(1..)?;
+    let word = ["Celsius", "Fahrenheit"].into_iter().find(|word| unit.starts_with(word));
+    let has_degree =
+        rest.get(..rest.len() - bare.len())?.contains('°') || unit.len() < bare.len() || word.is_some() || is_said;
+    let after = unit.get(word.map_or(1, str::len)..)?;
     if after.starts_with(|c: char| c.is_alphanumeric()) {
+        return None;
+    }
+    // By so much something is cooler than something else: in braces that would be a heat.
+    let next = after.split(|c: char| !c.is_alphabetic()).find(|word| !word.is_empty()).unwrap_or_default();
+    if after.starts_with(' ')
+        && ["less", "more", "cooler", "warmer", "hotter", "colder", "lower", "higher", "apart"].contains(&next)
+    {
         return None;
     }
     // Three digits, or two from twenty on, are no cups.
@@ -237,6 +270,10 @@ mod tests {
         assert_eq!(braced("at 450F or 94–96 °C."), ["{450 F}", "{94-96 C}"]);
         assert_eq!(braced("{94 C} and vitamin C, 2 C of flour, 30 Cakes, type 45 F2"), Vec::<String>::new());
         assert_eq!(braced("keep at 5 °C"), ["{5 C}"]);
+        assert_eq!(braced("Keep below 5 C. Freeze at -18 C"), ["{5 C}", "{-18 C}"]);
+        assert_eq!(braced("Oven 200C/180C fan/gas 6"), ["{200 C}", "{180 C}"]);
+        assert_eq!(braced("28 degrees C, 21 Celsius"), ["{28 C}", "{21 C}"]);
+        assert_eq!(braced("20 °C less, add 2 C flour, mix-5 C, 1/2 C"), Vec::<String>::new());
     }
 
     #[test]

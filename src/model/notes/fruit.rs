@@ -55,11 +55,16 @@ fn of_fruit(text: &str) -> Option<Vec<Read>> {
         (amount.is_quantity() && rest.trim().is_empty()).then_some((of.trim(), amount))
     });
     let (of, amount) = weighed.map_or((of, None), |(of, amount)| (of, Some(amount)));
-    let fruit = fruit_in(of)?;
-    if taken.len() > 1 && amount.is_some() {
+    // `zest of 1 orange and 2 lemons`.
+    let each: Vec<&str> = [" and ", " & ", " + ", ", "]
+        .iter()
+        .find(|joint| of.contains(**joint))
+        .map_or_else(|| vec![of], |joint| of.split(joint).collect());
+    let fruits = each.iter().map(|of| Some((fruit_in(of)?, *of))).collect::<Option<Vec<(&str, &str)>>>()?;
+    if taken.len() * fruits.len() > 1 && amount.is_some() {
         return None;
     }
-    let one = |what: &&str| {
+    let one = |(what, (fruit, of)): (&str, (&str, &str))| {
         let mut read = match &amount {
             Some(amount) => Made::of(amount.clone()).named(&format!("{fruit} {what}"))?,
             None => Read::open(format!("{fruit} {what}")),
@@ -69,7 +74,7 @@ fn of_fruit(text: &str) -> Option<Vec<Read>> {
         read.look.push(if amount.is_some() { AMONG_WORDS } else { "no weight is said" }.to_owned());
         Some(read)
     };
-    taken.iter().map(one).collect()
+    fruits.into_iter().flat_map(|fruit| taken.iter().map(move |what| (*what, fruit))).map(one).collect()
 }
 
 /// `zest`, `zest and juice` at the start of a text, and what follows.

@@ -38,18 +38,20 @@ pub(super) struct Gathered {
     /// The recipe's name.
     pub(super) title: Option<String>,
     title_look: Option<Item>,
-    makes: Option<Item>,
+    pub(super) makes: Option<Item>,
     /// How many pieces it makes.
-    pieces: Option<Number>,
+    pub(super) pieces: Option<Number>,
     /// What each piece weighs, where it is said beside the number, and the line that says it.
     pub(super) each: Option<(String, String)>,
-    head: Vec<Item>,
-    parts: Vec<Part>,
+    /// Whether that stands on a line of its own, and not with what is made.
+    pub(super) each_apart: bool,
+    pub(super) head: Vec<Item>,
+    pub(super) parts: Vec<Part>,
     spare: Part,
     /// What is done with the parts together.
     together: Part,
     /// Which part the lines belong to.
-    at: usize,
+    pub(super) at: usize,
     /// Whether what is told now is told of all parts.
     of_all: bool,
     /// What was seen of whose spoons and cups are meant.
@@ -66,6 +68,8 @@ pub(super) struct Gathered {
     from: Option<String>,
     /// What is told to readers: the story, who wrote it, where it is looked for.
     told: Vec<Item>,
+    /// Which parts are stages of a sour, in their order, and the lines that head them.
+    pub(super) stages: Vec<(usize, String)>,
     /// The heading over what is told next.
     heading: Option<String>,
     /// What stands below everything.
@@ -186,7 +190,9 @@ impl Gathered {
             self.keep(line, "what it makes was said before");
             return;
         }
-        self.each = kinds::each_weighs(line).map(|each| (each, line.to_owned()));
+        if !self.each_apart {
+            self.each = kinds::each_weighs(line).map(|each| (each, line.to_owned()));
+        }
         let makes = &kinds::of_title(makes, self.title.as_deref().unwrap_or_default());
         self.pieces = makes.split(' ').nth(1).and_then(|count| count.parse().ok()).map(Number::whole);
         self.makes = Some(Item::new(makes.as_str(), line, look.map(str::to_owned)));
@@ -242,7 +248,7 @@ impl Gathered {
         }
     }
 
-    fn ingredient(&mut self, mut read: Read, line: &str) {
+    pub(super) fn ingredient(&mut self, mut read: Read, line: &str) {
         // `all the levain`, and `levain` without an amount, is the part of that name.
         if read.amount == "all" || read.look.iter().any(|why| why == NO_AMOUNT) {
             let names =
@@ -379,24 +385,6 @@ impl Gathered {
         self.parts.get_mut(at?).filter(|part| !part.divided)
     }
 
-    /// Divides the part into which most goes, where what each piece weighs is said beside their number and nothing else divides one.
-    fn divide_as_titled(&mut self) {
-        let Some((each, line)) = self.each.take().filter(|_| !self.parts.iter().any(|part| part.divided)) else {
-            return;
-        };
-        let Some(pieces) = self.pieces.and_then(Number::to_whole) else { return };
-        let at = main_part(&self.parts, Part::has_flour);
-        if let Some(part) = at.and_then(|at| self.parts.get_mut(at)) {
-            let why = Some("read from what it makes".to_owned());
-            part.ingredients.push(Item::new(format!("divide {pieces} x {each}"), &line, why));
-        } else {
-            self.head.push(Item::remark(
-                &line,
-                Some("what each weighs is said, and nothing is listed that could be divided"),
-            ));
-        }
-    }
-
     fn tell(&mut self, text: &str, line: &str, own: Own) {
         self.whose.see_words(text);
         let heading =
@@ -471,9 +459,11 @@ impl Gathered {
         if let Some((measures, line, why)) = self.whose.said(not_said) {
             items.push(Item::new(measures, &line, Some(why)));
         }
+        // What cannot be divided is remarked in the head.
+        self.chain_stages();
+        self.divide_as_titled();
         items.append(&mut self.told);
         items.append(&mut self.head);
-        self.divide_as_titled();
         mark_bare_numbers(&mut self.parts);
         share::settle(&mut self.parts);
         write_parts(&mut self.parts, &mut items, &name, whose);

@@ -60,7 +60,10 @@ impl Place<'_> {
         let (next, _) = words::without_mark(self.next(), 0);
         let titled = self.named || self.began || sheet.title.is_some();
         let is_listed = |line: &str| {
-            ingredient::has_amount(line) || ingredient::all_of(line).is_some() || left_out::read(line).is_some()
+            ingredient::has_amount(line)
+                || ingredient::all_of(line).is_some()
+                || left_out::read(line).is_some()
+                || drawn::read(line, |name| sheet.has_part(name)).is_some()
         };
         // `sour` below `Dough` is the part above, where a list goes on below it.
         let goes_on = || self.below.iter().skip(1).take(3).any(|line| is_listed(words::without_mark(line, 0).0));
@@ -140,7 +143,7 @@ impl Place<'_> {
             && (for_the.is_some()
                 || kinds::names_a_part(name)
                 || kinds::may_name_a_part(name) && ingredient::is_list(list))
-            && ingredient::begins_a_list(list);
+            && (ingredient::begins_a_list(list) || ingredient::is_list(list));
         match heads.then(listed).flatten() {
             Some(mut read) => {
                 sheet.part(name);

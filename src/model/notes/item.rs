@@ -2,8 +2,8 @@
 
 use super::amount::{self, Unit};
 use super::manner::{
-    AMONG_WORDS, DONE, HANGERS, MANNERS, SHORT, cut_manner, for_use, holds_another, is_figure, is_grade, is_ratio,
-    temperature, without_brackets,
+    AMONG_WORDS, DONE, HANGERS, HELD_BACK, MANNERS, SHORT, USES, cut_manner, for_use, holds_another, is_figure,
+    is_grade, is_ratio, temperature, without_brackets,
 };
 use super::measure::{Measure, leaves_open, measure};
 use super::pieces;
@@ -283,7 +283,9 @@ impl Made {
         }
         self.strip_manners(&mut name, &larder);
         self.strip_done(&mut name, &larder);
-        if !name.chars().any(char::is_alphabetic) || name.split_whitespace().count() > 8 {
+        // `500 g flour, 50 g held back`: of what stands before it, and nothing by itself.
+        let is_held_back = HELD_BACK.contains(&name.to_lowercase().as_str());
+        if is_held_back || !name.chars().any(char::is_alphabetic) || name.split_whitespace().count() > 8 {
             return None;
         }
         let facts = larder.find(&Key::new(&name));
@@ -400,6 +402,9 @@ impl Made {
             self.read.clauses.push(heat);
         } else if plain == "set aside" {
             self.read.clauses.push("aside".to_owned());
+        } else if USES.contains(&plain.as_str()) {
+            // `2 l oil (frying)`.
+            self.read.clauses.extend([format!("for {plain}"), "aside".to_owned()]);
         } else if let Some((_, use_)) = for_use(&format!("x {plain}")).filter(|(what, _)| what == "x") {
             self.read.look.extend(use_.split_whitespace().any(is_figure).then(|| AMONG_WORDS.to_owned()));
             self.read.clauses.push(use_);

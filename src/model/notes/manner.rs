@@ -35,6 +35,8 @@ const ASIDE: &[&str] = &[
     "sprinkling",
     "sprinkle",
     "rolling",
+    "fry",
+    "deep-fry",
     "frying",
     "deep-frying",
     "deep",
@@ -43,6 +45,11 @@ const ASIDE: &[&str] = &[
     "serve",
     "serving",
 ];
+/// Words for some of an ingredient that is not used at once.
+pub(super) const HELD_BACK: [&str; 8] =
+    ["held back", "kept back", "hold back", "keep back", "reserved", "in reserve", "reserve", "for later"];
+/// What it is for, where that stands in brackets by itself.
+pub(super) const USES: [&str; 5] = ["frying", "deep-frying", "greasing", "dusting", "brushing"];
 /// Words with which what stands behind a name and holds a figure begins.
 pub(super) const HANGERS: &[&str] = &[
     "or", "per", "less", "minus", "plus", "+", "in", "with", "from", "for", "soaked", "cut", "into", "at", "to",

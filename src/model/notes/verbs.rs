@@ -18,15 +18,15 @@ pub(super) const WAITED: [&str; 24] = [
 pub(super) const LEFT: [&str; 4] = ["leave", "let", "set", "cover"];
 /// Verbs with which what is done with a dough and its parts begins.
 #[rustfmt::skip]
-pub(super) const TOLD: [&str; 32] = [
+pub(super) const TOLD: [&str; 34] = [
     "divide", "scale", "shape", "mix", "knead", "bake", "prove", "proof", "ferment", "chill", "whisk", "whip", "fold", "roll", "stir",
     "pour", "bring", "preheat", "combine", "rub", "beat", "rest", "cool", "refrigerate", "cover", "leave", "portion", "drain", "heat",
-    "simmer", "boil", "fry",
+    "simmer", "boil", "fry", "pipe", "sweat",
 ];
 
 /// More verbs, of what is done within a step.
-pub(super) const ADDED: [&str; 13] =
-    ["add", "sweat", "sear", "brown", "soften", "melt", "turn", "pulse", "blend", "spread", "brush", "knock", "lower"];
+pub(super) const ADDED: [&str; 12] =
+    ["add", "sear", "brown", "soften", "melt", "turn", "pulse", "blend", "spread", "brush", "knock", "lower"];
 /// More first words of what is done, some of which name a thing elsewhere: `a warm place`.
 #[rustfmt::skip]
 pub(super) const BEGUN: [&str; 35] = [

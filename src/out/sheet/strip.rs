@@ -72,7 +72,12 @@ impl Strip {
             aside: false,
             stair: None,
         });
-        let rows = lines.chain(preferments).zip(stairs).map(|(row, stair)| Row { stair, ..row }).collect();
+        let rows = part
+            .in_order(lines, preferments)
+            .into_iter()
+            .zip(stairs)
+            .map(|(row, stair)| Row { stair, ..row })
+            .collect();
         let has_total = !part.total_shown.is_empty();
         Some(Strip { split, has_total, rows, columns: columns(part, split, has_total, weigh) })
     }
@@ -87,8 +92,8 @@ impl Strip {
 fn columns(part: &PartCard, split: bool, has_total: bool, weigh: impl Fn(&LineCard) -> Shown) -> Vec<Column> {
     let none = || vec![Shown::default(); part.preferments.len()];
     let column = |kind, title: &str, of_line: &dyn Fn(usize, &LineCard) -> Shown, own: Vec<Shown>, total: Shown| {
-        let mut cells: Vec<Shown> = part.lines.iter().enumerate().map(|(at, line)| of_line(at, line)).collect();
-        cells.extend(own);
+        let of_lines = part.lines.iter().enumerate().map(|(at, line)| of_line(at, line));
+        let mut cells: Vec<Shown> = part.in_order(of_lines, own);
         if has_total {
             cells.push(total);
         }
@@ -162,11 +167,11 @@ fn how(line: &LineCard) -> Vec<String> {
     clauses.iter().flatten().chain(&line.remarks()).map(seen).collect()
 }
 
-/// Where each line's share of the bowl begins and how long it is, of 1; lines first, then preferments.
+/// Where each line's share of the bowl begins and how long it is, of 1; in the order of the rows.
 fn stairs(part: &PartCard) -> Vec<Option<(f64, f64)>> {
     let in_bowl = |line: &LineCard| if line.aside { None } else { line.final_mix };
-    let masses: Vec<Option<Mass>> =
-        part.lines.iter().map(in_bowl).chain(part.preferments.iter().map(|column| column.total)).collect();
+    let own = part.preferments.iter().map(|column| column.total);
+    let masses: Vec<Option<Mass>> = part.in_order(part.lines.iter().map(in_bowl), own);
     let total: f64 = masses.iter().flatten().map(|mass| mass.value().to_f64()).sum();
     let mut start = 0.0;
     masses

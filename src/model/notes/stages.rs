@@ -1,0 +1,148 @@
+//! Stages of a sour: `Stage 1 (5 h at 26 C): rye 20 g, water 30 g`, or the same above a list. Each is a part with its rest, and goes into the
+//! next one, the last into the dough.
+
+use super::gathered::Gathered;
+use super::item::Read;
+use super::part::main_part;
+use super::{Place, Section, ingredient, times, words};
+
+/// Words with which such a heading begins, before or behind the number.
+const STAGES: [&str; 4] = ["stage", "build", "feed", "refreshment"];
+const ORDER: [&str; 5] = ["first", "second", "third", "fourth", "fifth"];
+
+/// The name of a stage, and what stands behind it: `stage 2` and `, 8 h at 24 C: …`.
+fn stage(bare: &str) -> Option<(String, &str)> {
+    let lower = bare.to_lowercase();
+    if lower.len() != bare.len() {
+        return None;
+    }
+    let mut tokens = lower.split(' ');
+    let (first, second) = (tokens.next()?, tokens.next()?);
+    if STAGES.contains(&first) {
+        let end = second.find(|c: char| !c.is_ascii_digit()).unwrap_or(second.len());
+        let number = second.get(..end).filter(|number| !number.is_empty() && number.len() <= 2)?;
+        // `Stage 12 h` is a time, and `2.5` no number of a stage.
+        let rest = bare.get(first.len() + 1 + end..)?;
+        return (!rest.starts_with(['.', '%'])).then(|| (format!("{first} {number}"), rest));
+    }
+    let behind = second.trim_end_matches(|c: char| !c.is_alphanumeric());
+    let number = ORDER.iter().position(|word| first == *word).map(|at| at + 1);
+    let digit = || ["1st", "2nd", "3rd", "4th", "5th"].iter().position(|word| first == *word).map(|at| at + 1);
+    let number = number.or_else(digit).filter(|_| STAGES.contains(&behind))?;
+    Some((format!("{behind} {number}"), bare.get(first.len() + 1 + behind.len()..)?))
+}
+
+/// A heading and the list behind it, which a colon parts; not the colon of a clock.
+fn apart(text: &str) -> (&str, &str) {
+    let at = text.match_indices(':').map(|(at, _)| at).find(|at| {
+        let behind = text.get(at + 1..).unwrap_or_default();
+        behind.is_empty() || behind.starts_with(' ')
+    });
+    at.and_then(|at| Some((text.get(..at)?, text.get(at + 1..)?)))
+        .map_or((text, ""), |(head, list)| (head, list.trim()))
+}
+
+/// `rye 100, water 60`: a list of numbers without a unit, which each is marked for.
+fn counted(list: &str) -> Option<Vec<Read>> {
+    let one = |piece: &str| {
+        ingredient::read(piece, true).filter(|read| read.iter().all(|one| one.amount.contains(char::is_numeric)))
+    };
+    let all = list.split([',', '+']).map(|piece| one(piece.trim())).collect::<Option<Vec<Vec<Read>>>>()?;
+    (all.len() > 1).then(|| all.into_iter().flatten().collect())
+}
+
+impl Place<'_> {
+    /// Takes a line for a stage of a sour with what goes in behind it or below; whether it is one.
+    pub(super) fn heads_a_stage(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        let Some((name, rest)) = stage(bare) else { return false };
+        let (head, list) = apart(rest);
+        let (next, _) = words::without_mark(self.next(), 0);
+        let is_listed = |line: &str| {
+            ingredient::has_amount(line)
+                || ingredient::all_of(line).is_some()
+                || line.to_lowercase().starts_with("all ")
+        };
+        let read = match list {
+            "" if is_listed(next) => Vec::new(),
+            "" => return false,
+            list => {
+                let is_list = |_: &Vec<Read>| ingredient::is_list(list) || ingredient::begins_a_list(list);
+                match ingredient::read(list, false).filter(is_list).or_else(|| counted(list)) {
+                    Some(read) => read,
+                    None => return false,
+                }
+            }
+        };
+        sheet.part(&name);
+        sheet.stages.push((sheet.at, line.to_owned()));
+        let marks =
+            |c: char| c.is_whitespace() || matches!(c, '-' | '\u{2013}' | '\u{2014}' | ',' | '(' | ')' | ':' | '.');
+        let time = head.trim_matches(marks).replace(['(', ')'], " ");
+        let has_time = times::durations(&time) > 0;
+        if !time.is_empty() {
+            sheet.part_remark(bare);
+        }
+        sheet.ingredients(read, line);
+        if has_time {
+            let from = time.find(char::is_numeric).and_then(|at| time.get(at..)).unwrap_or(&time);
+            sheet.method(&format!("Leave {from}"), line);
+        }
+        self.began = true;
+        self.section = Section::Ingredients;
+        true
+    }
+}
+
+impl Gathered {
+    /// A stage that nothing takes goes into the one behind it, and the last into the dough: that is what stages are. Marked, for nobody says so.
+    pub(super) fn chain_stages(&mut self) {
+        let stages = std::mem::take(&mut self.stages);
+        for (at, (stage, line)) in stages.iter().enumerate() {
+            let Some(name) = self.parts.get(*stage).and_then(|part| part.name.clone()) else { continue };
+            let is_taken = self.parts.iter().any(|part| part.names.contains(&name));
+            let is_stage = |other: usize| stages.iter().any(|(known, _)| *known == other);
+            let next = stages.get(at + 1).map(|(next, _)| *next);
+            let places: Vec<bool> = (0..self.parts.len()).map(is_stage).collect();
+            let behind = || {
+                let others = self
+                    .parts
+                    .iter()
+                    .enumerate()
+                    .skip(*stage)
+                    .filter(|(other, part)| places.get(*other) == Some(&false) && !part.ingredients.is_empty());
+                let last = others.map(|(other, _)| other).collect::<Vec<usize>>();
+                main_part(&self.parts, |part| {
+                    last.iter().any(|at| self.parts.get(*at).is_some_and(|one| std::ptr::eq(one, part)))
+                })
+            };
+            let Some(into) = next.or_else(behind).filter(|_| !is_taken) else { continue };
+            self.at = into;
+            let mut read = Read { name, amount: "all".to_owned(), ..Read::default() };
+            read.look.push("nothing says where this stage goes: into what is made next?".to_owned());
+            self.ingredient(read, line);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_stage_is_told_from_other_words() {
+        let name = |line: &str| stage(line).map(|(name, _)| name);
+        for line in [
+            "Stage 1 (5-6h @ 26C): rye 20g",
+            "Stage 1, 6 h",
+            "First stage: rye 20 g",
+            "1st stage 6 h at 26 C",
+            "STAGE 1",
+        ] {
+            assert_eq!(name(line).as_deref(), Some("stage 1"), "{line}");
+        }
+        for line in ["Stages", "Stage fright", "First mix the flour", "Build up", "Stage"] {
+            assert_eq!(name(line), None, "{line}");
+        }
+        assert_eq!(apart(" at 18:00, 5 h: rye 20 g"), (" at 18:00, 5 h", "rye 20 g"));
+    }
+}
