@@ -153,11 +153,24 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     match engine::improve(&model, first, &mut budget) {
         Outcome::Best(mut times, least, given_up) => {
             close_up(problem, &model, &mut times);
-            Ok(Plan { given_up, ..finish(problem, &model, times, least, budget.taken) })
+            Ok(no_worse(problem, Plan { given_up, ..finish(problem, &model, times, least, budget.taken) }))
         }
         Outcome::Nothing => Err(Infeasible::Impossible),
         Outcome::Unknown => Err(Infeasible::Unknown),
     }
+}
+
+/// The plan, or the one that is found at once where that is better: closing up may do more for a plan that was looked at less.
+fn no_worse(problem: &Problem, plan: Plan) -> Plan {
+    if plan.proven() {
+        return plan;
+    }
+    let Some(other) = quickly(problem).ok().filter(|other| other.score < plan.score) else { return plan };
+    // The bounds of the later measures hold while those before them are as they were.
+    let is_alike = other.score.weighed == plan.score.weighed;
+    let least =
+        if is_alike { plan.least } else { Score { standing: 0, spells: plan.least.spells.min(1), ..plan.least } };
+    Plan { least, given_up: plan.given_up, steps: plan.steps, ..other }
 }
 
 /// Whether a problem can be planned at all, without looking for a good plan; `None` if that did not come out within the

@@ -268,7 +268,7 @@ impl<'a> Making<'a> {
                             self.not_long(&first, &mine);
                             self.since_the_first(part, (at, before), &mine);
                             if let Some(rest) = first.first() {
-                                self.since_the_first_bowl(*rest, &mine);
+                                self.since_the_first_bowl(*rest, &mine, Number::ONE);
                             }
                         }
                     }
@@ -280,7 +280,7 @@ impl<'a> Making<'a> {
                     self.use_part((end, keeps), &mine);
                     if taken.is_first && keeps.is_none() {
                         self.take_up(end, &mine);
-                        self.since_the_first_bowl(end, &mine);
+                        self.since_the_first_bowl(end, &mine, self.share_taken(other, (at, taken.part)));
                     }
                 }
             }

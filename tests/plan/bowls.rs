@@ -1,8 +1,10 @@
 //! What is mixed in several bowls, one after the other, in a plan.
 
-use super::{Done, alive};
+use super::{Done, Planned, alive, steps};
+use miche::make::batch::BatchPart;
 use miche::measure::number::Number;
-use miche::model::recipe::{Part, Recipe};
+use miche::measure::quantity::Mass;
+use miche::model::recipe::{Part, Recipe, Refers};
 use miche::model::step::StepKind;
 
 /// A dough that is mixed in bowls one after the other rests from the first of them on: what is taken of it later is of a later bowl.
@@ -38,5 +40,65 @@ pub fn wait(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>], wrong: 
                 }
             }
         }
+    }
+}
+
+/// The same where other parts take of the dough: by the clock each load takes what the ones before it left, bowl by bowl.
+pub fn wait_for_others(
+    planned: &Planned<'_>,
+    (order, at): (usize, usize),
+    made: (&Recipe, &Part, &[Done<'_>]),
+    wrong: &mut Vec<String>,
+) {
+    let (recipe, part, done) = made;
+    let [.., mixed, rest] = done else { return };
+    let is_rest = rest.step.kind == StepKind::Wait && rest.step.order.is_empty() && rest.loads.len() == 1;
+    let is_mixed = mixed.step.kind == StepKind::Hands && mixed.step.shared_by == 1 && !mixed.is_free();
+    let bowls = mixed.loads.len();
+    if !is_rest || !is_mixed || bowls < 2 || part.keeps.is_some() || !alive(recipe, at, done.len() - 1, 0) {
+        return;
+    }
+    let written = rest.step.time.1.whole_minutes().unwrap();
+    let most = rest.step.up_to.and_then(|time| time.whole_minutes()).unwrap_or(written + written / 2);
+    let stand = mixed.step.may_stand.and_then(|time| time.whole_minutes()).unwrap_or(10);
+    let mut taken: Vec<(i64, Mass)> = Vec::new();
+    for user in 0..planned.work.batches.len() {
+        let batch = &planned.work.batches[user];
+        for (id, taker) in batch.recipe.parts() {
+            let is_it = |other| {
+                let place = planned.work.made_in(BatchPart { batch: user, part: other });
+                place.is_some_and(|place| (place.batch, place.part.0) == (order, at))
+            };
+            let takes = steps(planned, user, id.0);
+            let Some(first) = takes.iter().find(|done| !done.is_free()) else { continue };
+            let Some(solved) = batch.formula.part(id) else { continue };
+            for (line, amount) in taker.lines.iter().zip(&solved.lines) {
+                let Refers::Part(other) = line.refers else { continue };
+                if !is_it(other) || line.before.is_some() || line.from_store {
+                    continue;
+                }
+                let Some(mass) = amount.final_mix else { return };
+                for ((begins, _), share) in first.loads.iter().zip(&first.shares) {
+                    taken.push((*begins, mass.times(share.1.minus(share.0).unwrap()).unwrap()));
+                }
+            }
+        }
+    }
+    taken.sort_by_key(|load| load.0);
+    let all = Mass::sum(taken.iter().map(|load| load.1)).unwrap();
+    let mut before = Mass::ZERO;
+    for (begins, mass) in taken {
+        let share = before.ratio(all).unwrap().times(Number::whole(i64::try_from(bowls).unwrap())).unwrap();
+        let bowl = usize::try_from(share.floor().to_whole().unwrap()).unwrap().min(bowls - 1);
+        let ended = mixed.loads[bowl].1;
+        if begins - ended > most + stand {
+            wrong.push(format!(
+                "a bowl of `{}` rests {} min until some of it is taken, {} at most",
+                part.name,
+                begins - ended,
+                most + stand
+            ));
+        }
+        before = before.plus(mass).unwrap();
     }
 }

@@ -112,6 +112,7 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             folds(recipe, id.0, &steps, &mut wrong);
             goes_on_too_long(recipe, id.0, part, &steps, &mut wrong);
             bowls::wait(recipe, id.0, part, &steps, &mut wrong);
+            bowls::wait_for_others(planned, (order, id.0), (recipe, part, &steps), &mut wrong);
             kept_too_long(planned, (order, id.0), part, &steps, &mut wrong);
             let is_used = planned.work.made_in(BatchPart { batch: order, part: id }).is_some()
                 && recipe.users(id).next().is_some();

@@ -80,7 +80,12 @@ pub fn day(seed: u64, small: bool) -> Files {
         let own = if chance.once_in(4) { format!(", ready {}", chance.one_of(&ready)) } else { String::new() };
         orders.push_str(&format!("make {pieces} of \"r{at}.miche\"{own}\n"));
     }
-    // A chance of its own, so that all other days stay as they were.
+    // Chances of their own, so that all other days stay as they were: a mixer that takes the doughs in several bowls.
+    let mut bowl = Chance::new(seed ^ 0x000B_0015);
+    if seed >= 60_000 && bowl.once_in(4) {
+        let holds = bowl.one_of(&["4 kg", "8 kg", "11 kg"]);
+        files[0].1 = files[0].1.replace("mixer x 1\n", &format!("mixer x 1, holds {holds}\n"));
+    }
     let mut again = Chance::new(seed ^ 0x00C0_FFEE);
     if again.once_in(4) {
         let (at, pieces) = (again.below(recipes), again.between(2, if small { 24 } else { 48 }));

@@ -1,13 +1,13 @@
 //! What is alive goes on at once, and what is in a unit stays in it until somebody takes it out.
 
 use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
-use super::{Hold, Making, Task, Tasks};
+use super::{Hold, Making, Tasks};
 use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, Mass};
 use crate::model::alive::STAND;
 use crate::model::cooking;
 use crate::model::flow;
-use crate::model::recipe::Part;
+use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Loads, StepKind};
 
 /// A rest that may go on, after which what is alive is kept in the cold: somebody puts it there when it has risen, so long after its end at most,
@@ -62,8 +62,7 @@ impl Making<'_> {
     /// What is alive goes on at once: a step begins when the one before it ends, or at most as much later as that may stand.
     pub(super) fn goes_on(&mut self, first: usize, then: usize) {
         let Some(stand) = self.may_stand(first) else { return };
-        let slack = self.task(first).is_some_and(|task| task.kind == StepKind::Wait && task.most_minutes.is_some());
-        if !slack {
+        if !self.may_go_on(first) {
             self.tasks.lags.push(Lag { most: Some(stand), rule: Rule::Alive, ..Lag::after(first, then) });
         }
     }
@@ -128,8 +127,9 @@ impl Making<'_> {
     }
 
     /// A dough that is mixed in several bowls, one after the other, and rests in one is as old as the first of them: how long it may rest is
-    /// counted from when that bowl was done, or the bowl of which each load that comes after the rest is taken.
-    pub(super) fn since_the_first_bowl(&mut self, rest: usize, then: &[usize]) {
+    /// counted from when that bowl was done, or the bowl of which each load that comes after the rest is taken. `all` is how much of the
+    /// dough these loads take, of 1: what others take may come before it or after it.
+    pub(super) fn since_the_first_bowl(&mut self, rest: usize, then: &[usize], all: Number) {
         let Some(task) = self.task(rest).filter(|task| task.kind == StepKind::Wait) else { return };
         let (batch, id, most) = (task.batch, task.step, task.most_minutes.unwrap_or(task.minutes + task.minutes / 2));
         let Some(part) = self.work.batches.get(batch).and_then(|batch| batch.recipe.part(id.part)) else { return };
@@ -150,12 +150,38 @@ impl Making<'_> {
         };
         let count = Number::whole(i64::try_from(bowls.len()).unwrap_or(1));
         for (then, share) in then.iter().zip(self.done_before(then)) {
-            let number = share.times(count).ok().and_then(|number| number.floor().to_whole()).unwrap_or(0);
+            let number = share
+                .times(count)
+                .and_then(|bowls| bowls.times(all))
+                .ok()
+                .and_then(|number| number.floor().to_whole())
+                .unwrap_or(0);
             let Some(bowl) = usize::try_from(number).ok().and_then(|number| bowls.get(number)) else { continue };
             let (from, to) = (Point::end(*bowl), Point::start(*then));
             let lag = Lag { from, to, least: -FURTHEST, most: Some(most + stand), rule: Rule::FirstPiece };
             self.tasks.lags.push(lag);
         }
+    }
+
+    /// How much of a part one taker has, of 1; nothing where some weight is not known.
+    pub(super) fn share_taken(&self, other: usize, (at, part): (usize, PartId)) -> Number {
+        let takes = |number: usize, is_it: &dyn Fn(PartId) -> bool| -> Option<Mass> {
+            let (place, _, taker) = self.part_of(number)?;
+            let solved = self.work.batches.get(place.batch)?.formula.part(place.part)?;
+            let lines = taker.lines.iter().zip(&solved.lines);
+            let its = lines.filter(|(line, _)| matches!(line.refers, Refers::Part(taken) if is_it(taken)));
+            let masses: Option<Vec<Mass>> = its.map(|(_, amount)| amount.final_mix).collect();
+            Mass::sum(masses?).ok()
+        };
+        let everybodys = |number: usize| {
+            let place = self.made.get(number)?;
+            takes(number, &|taken| self.number(place.batch, taken) == Some(other))
+        };
+        // What is taken out of a dough before it is mixed goes into it whole.
+        let one = takes(at, &|taken| taken == part).filter(|one| *one > Mass::ZERO);
+        let all: Option<Vec<Mass>> = (0..self.made.len()).map(everybodys).collect();
+        let share = one.zip(all).and_then(|(one, all)| one.ratio(Mass::sum(all).ok()?).ok());
+        share.map_or(Number::ZERO, |share| share.min(Number::ONE))
     }
 
     pub(super) fn is_held_on(&self, task: usize) -> bool {
@@ -222,15 +248,30 @@ impl Making<'_> {
     /// What is alive goes on at once with a load of the next step. Of work that several may share the first share begins so: one alone
     /// may do them all, one after the other.
     fn is_taken_up(&mut self, first: usize, then: usize) {
-        let bundle = |at: Option<&Task>| at.and_then(|task| Some((task.label, task.bundle?)));
-        let before = then.checked_sub(1);
-        let is_later_share = match (bundle(before.and_then(|at| self.task(at))), bundle(self.task(then))) {
-            (Some((one, bundle)), Some((other, same))) => one.same_step(other) && bundle == same,
-            _ => false,
-        };
-        if !is_later_share {
-            self.goes_on(first, then);
+        match self.share_before(then) {
+            None => self.goes_on(first, then),
+            // Until its turn comes a later share stands as what all of them are taken of: it is done when the one before it is, if nobody
+            // does both at once.
+            Some(before) if !self.may_go_on(first) => {
+                let Some(stand) = self.may_stand(first) else { return };
+                let (from, to) = (Point::end(before), Point::start(then));
+                self.tasks.lags.push(Lag { from, to, least: -FURTHEST, most: Some(stand), rule: Rule::Alive });
+            }
+            Some(_) => {}
         }
+    }
+
+    /// Of work that several may share the share before this one, of the same load.
+    fn share_before(&self, share: usize) -> Option<usize> {
+        let bundle = |at: usize| self.task(at).and_then(|task| Some((task.label, task.bundle?)));
+        let before = share.checked_sub(1)?;
+        let ((one, bundle), (other, same)) = (bundle(before)?, bundle(share)?);
+        (one.same_step(other) && bundle == same).then_some(before)
+    }
+
+    /// Whether a task is a rest that may go on.
+    fn may_go_on(&self, at: usize) -> bool {
+        self.task(at).is_some_and(|task| task.kind == StepKind::Wait && task.most_minutes.is_some())
     }
 
     /// What goes straight from one step into the next with the same equipment stays in the same unit.
