@@ -242,7 +242,9 @@ fn people_by_name_what_is_lit_and_who_rests_stand_on_the_sheet() {
     assert_eq!(heating.len(), 2, "{heating:?}");
     let first = tasks(&plan, "bake").iter().map(|task| minute(&task["start"])).min().unwrap();
     assert_eq!((&heating[0]["again"], minute(&heating[0]["hot"])), (&Value::Bool(false), first));
-    assert_eq!((&heating[1]["again"], minute(&heating[1]["start"])), (&Value::Bool(true), "08:50".to_owned()));
+    // It was turned down 40 min before the tart, and stood empty at 220 °C from 05:00 to 08:50: turning down belongs behind the last load,
+    // heating up before the next. Found by a reader of plans.
+    assert_eq!((&heating[1]["again"], minute(&heating[1]["start"])), (&Value::Bool(true), "05:00".to_owned()));
     assert_eq!(heating[1]["names"], serde_json::json!(["Birk"]));
     // Only who is there for more than six hours rests, not in the first hour nor in the last.
     let rests = plan["rests"].as_array().unwrap();

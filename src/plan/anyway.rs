@@ -39,14 +39,21 @@ pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
             *sum += standing.weight;
         }
     }
+    // What is handed over hot at several times is wanted at each of them: what rests on for the last does not for the others.
+    let is_hot =
+        |due: &usize| problem.long.iter().any(|long| matches!(long, Stand::Ready { due: of, .. } if of == due));
+    let hot: Vec<bool> = (0..problem.dues.len()).map(|due| is_hot(&due)).collect();
     // What each order needs, and for each rest the orders that need it.
     let needs: Vec<Dense<bool>> = problem.dues.iter().map(|due| needed(problem, &due.tasks)).collect();
     let weights: Vec<Option<u32>> = (0..problem.tasks.len())
         .map(|task| {
             let orders = || (0..needs.len()).filter(|due| needs.get(*due).is_some_and(|needs| needs[task]));
             let is_for_one = warm.contains(&task) && orders().next().is_some();
-            is_for_one
-                .then(|| orders().filter_map(|due| stale.get(due)).map(|sum| (*sum).min(GROWS_STALE)).sum::<u32>() + 1)
+            let of = |due: usize| stale.get(due).map_or(0, |sum| (*sum).min(GROWS_STALE));
+            let is_hot = |due: &usize| hot.get(*due).copied().unwrap_or(false);
+            let others = || orders().filter(|due| !is_hot(due)).map(of).sum::<u32>();
+            let hottest = || orders().filter(is_hot).map(of).max().unwrap_or(0);
+            is_for_one.then(|| others() + hottest() + 1)
         })
         .collect();
     for standing in &mut problem.standing {

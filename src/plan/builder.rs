@@ -10,6 +10,7 @@ use super::network::{Arc, FAR_OFF, LONG_AGO, Network};
 use super::occupancy::Occupancy;
 use super::problem::Minute;
 use super::standard_form::{StandardForm, Times, end, start};
+use super::wish::Wish;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -57,6 +58,8 @@ struct Draft {
     occupancy: Occupancy,
     /// How long each load waits at most so that a unit need not be heated once more.
     waits: Dense<Minute>,
+    /// The unit that a load is to be in.
+    units: Dense<Option<usize>>,
     /// How often each task came too late.
     pushes: Dense<usize>,
     setbacks: usize,
@@ -135,16 +138,20 @@ impl<'a> Builder<'a> {
         built.ok().map(|()| self.times(&draft))
     }
 
-    /// The same when each load waits up to so many minutes for each heating that a unit is spared by it, and those before it with it. One
-    /// that cannot, since what must begin together would be in one unit, is put without waiting.
-    pub fn build_waiting(&self, keys: &Dense<i64>, waits: &Dense<Minute>, effort: &mut Effort) -> Option<Times> {
-        if waits.iter().all(|minutes| *minutes == 0) {
+    /// The same when each load waits up to so many minutes for each heating that a unit is spared by it, and those before it with it, goes
+    /// into the unit and comes no sooner than is wished. One that cannot wait, since what must begin together would be in one unit, is put
+    /// without waiting.
+    pub fn build_wished(&self, keys: &Dense<i64>, wish: &Wish, effort: &mut Effort) -> Option<Times> {
+        if wish.is_nothing() {
             return self.build(keys, effort);
         }
         let keys = self.load_by_load(keys);
-        let mut waits = waits.clone();
+        let mut waits = wish.waits.clone();
         loop {
-            let mut draft = Draft { waits: waits.clone(), ..self.draft(effort.events) };
+            let draft = self.draft(effort.events);
+            let mut draft =
+                Draft { waits: waits.clone(), units: wish.units.clone(), lifts: wish.lifts.clone(), ..draft };
+            self.lift(&mut draft)?;
             let built = self.complete(&mut draft, &keys, effort.stop);
             effort.events = draft.effort;
             match built {
@@ -170,6 +177,23 @@ impl<'a> Builder<'a> {
         keys
     }
 
+    /// Puts the bounds of all groups where what is not to begin sooner leaves them.
+    fn lift(&self, draft: &mut Draft) -> Option<()> {
+        for group in draft.groups.iter_mut() {
+            let mut lifted = Vec::new();
+            for (at, task) in group.tasks.iter().enumerate() {
+                if draft.lifts[*task] > group.lower[start(at)] {
+                    group.lower[start(at)] = draft.lifts[*task];
+                    lifted.push(start(at));
+                }
+            }
+            if !lifted.is_empty() {
+                group.network.raise(&mut group.lower, &lifted).ok()?;
+            }
+        }
+        Some(())
+    }
+
     fn draft(&self, effort: usize) -> Draft {
         let count = self.model.jobs.len();
         Draft {
@@ -180,6 +204,7 @@ impl<'a> Builder<'a> {
             ready: BTreeSet::new(),
             occupancy: Occupancy::new(self.model),
             waits: Dense::filled(count, 0),
+            units: Dense::filled(count, None),
             pushes: Dense::filled(count, 0),
             setbacks: 200 + 100 * count,
             effort,
@@ -258,7 +283,8 @@ impl<'a> Builder<'a> {
         let mut from = soonest;
         let (put, minutes) = loop {
             let minutes = job.shortest.max(must_reach - from);
-            let (begin, unit) = draft.occupancy.fit(self.model, task, (from, minutes), draft.waits[task]);
+            let (begin, unit) =
+                draft.occupancy.fit(self.model, task, (from, minutes), (draft.waits[task], draft.units[task]));
             if begin > latest || begin >= FAR_OFF {
                 return Err(Setback::TooLate { needs: begin, has: latest });
             }

@@ -4,6 +4,7 @@ use super::bounds::lower_bound;
 use super::builder::{Builder, Effort};
 use super::dense::Dense;
 use super::moves;
+use super::noise::Noise;
 use super::problem::{Due, Minute, Problem};
 use super::score::Score;
 use super::standard_form::{StandardForm, Times};
@@ -52,7 +53,7 @@ fn within(problem: &Problem, model: &StandardForm, effort: &mut Effort) -> Optio
         effort.events -= before - share.events;
     }
     let mut known: Option<Turned> = None;
-    let mut noise = Noise(0x9E37_79B9_7F4A_7C15);
+    let mut noise = Noise::new();
     for round in 0..rounds {
         if (effort.stop)() || best.is_least {
             break;
@@ -184,20 +185,4 @@ fn turned(problem: &Problem, model: &StandardForm, span: Minute, times: &Times, 
         units: turned.units,
         people: turned.people,
     })
-}
-
-/// Numbers that look random and are the same every time.
-struct Noise(u64);
-
-impl Noise {
-    fn next(&mut self, below: i64) -> i64 {
-        self.0 ^= self.0 << 13;
-        self.0 ^= self.0 >> 7;
-        self.0 ^= self.0 << 17;
-        i64::try_from(self.0 >> 2).unwrap_or(0) % below.max(1)
-    }
-
-    fn shaken(&mut self, keys: &Dense<i64>, by: Minute) -> Dense<i64> {
-        keys.iter().map(|key| key + self.next(2 * by + 1) - by).collect()
-    }
 }

@@ -2,9 +2,12 @@
 
 use super::builder::{Builder, Effort};
 use super::dense::Dense;
+use super::network::LONG_AGO;
+use super::ovens::{self, Ordered};
 use super::problem::{FURTHEST, Minute, Problem};
 use super::score::{self, Score};
 use super::standard_form::{StandardForm, Times};
+use super::wish::Wish;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -15,6 +18,9 @@ const EFFORT_IN_TURN: usize = 300_000;
 const EFFORT_FIRST: usize = 900_000;
 const EFFORT_FOR_A_STEP: usize = 5;
 
+/// So many of the plans made oven by oven are gone on with.
+const MOST_OVENS: usize = 6;
+
 /// What has fewer tasks is left to the search, which is through with it sooner.
 const FEWEST: usize = 40;
 
@@ -24,12 +30,22 @@ const MOVES: [Minute; 10] = [-FURTHEST, -360, -180, -90, -40, 40, 90, 180, 360, 
 /// How long loads wait for a unit at their heat, by the time it takes to heat one: some two loads, or longer.
 const WAITS: [Minute; 3] = [1, 2, 4];
 
-/// A plan, how good it is, and how long each of its loads waited for a unit at its heat at most.
+/// A plan, how good it is, and what was wished of it beside the order in which things are put.
 #[derive(Clone)]
 struct Found {
     score: Score,
+    /// The minutes by which all that is wanted is ready sooner.
+    early: Minute,
     times: Times,
-    waits: Dense<Minute>,
+    wish: Wish,
+}
+
+impl Found {
+    /// What is better is less: of two that are as good the one whose things are ready later. What keeps is not made hours too soon for
+    /// nothing.
+    fn rank(&self) -> (Score, Minute) {
+        (self.score, self.early)
+    }
 }
 
 /// Makes a plan better by giving one set of tasks after the other another place in the order in which the tasks are put: sooner or
@@ -50,21 +66,18 @@ pub fn improve(
     effort: &mut Effort,
 ) -> (Score, Times) {
     let Some(builder) = Builder::new(model) else { return (score, times) };
-    let moves = Moves { model, builder, sets: sets(problem, model) };
+    let parts = parts(problem);
+    let moves = Moves { model, builder, sets: sets(&parts, model), parts };
     let tasks = model.jobs.len().max(1);
     let mut builds = EFFORT_IN_TURN / tasks;
-    let first = Found { score, times, waits: Dense::filled(model.jobs.len(), 0) };
+    let first = Found { score, early: early(model, &times), times, wish: Wish::nothing(model.jobs.len()) };
     let mut best = moves.in_turn(first.clone(), &mut builds, effort);
-    builds = EFFORT_IN_TURN / tasks;
-    for waits in waits(model) {
-        for order in [&first, &best.clone()] {
-            let waits = Dense::filled(model.jobs.len(), waits);
-            let Some(other) = moves.built(&order.times.starts, waits, effort) else { continue };
-            let other = moves.in_turn(other, &mut builds, effort);
-            if other.score < best.score {
-                best = other;
-            }
-        }
+    let wishes = ovens::wishes(problem, model, &best.times);
+    builds = 2 * EFFORT_IN_TURN / tasks;
+    if wishes.is_empty() {
+        best = moves.waiting(&first, best, effort);
+    } else {
+        best = moves.oven_by_oven(wishes, best, &mut builds, effort);
     }
     if tasks < FEWEST {
         return (best.score, best.times);
@@ -80,6 +93,7 @@ struct Moves<'a> {
     model: &'a StandardForm,
     builder: Builder<'a>,
     sets: Vec<Vec<usize>>,
+    parts: Vec<Vec<usize>>,
 }
 
 impl Moves<'_> {
@@ -89,13 +103,75 @@ impl Moves<'_> {
         for task in self.sets.get(set).into_iter().flatten() {
             keys[*task] = keys[*task].saturating_add(by);
         }
-        self.built(&keys, found.waits.clone(), effort)
+        self.built(&keys, found.wish.clone(), effort)
     }
 
     /// The plan that comes of an order of preference.
-    fn built(&self, keys: &Dense<i64>, waits: Dense<Minute>, effort: &mut Effort) -> Option<Found> {
-        let times = self.builder.build_waiting(keys, &waits, effort)?;
-        Some(Found { score: Score::of(self.model, &times), times, waits })
+    fn built(&self, keys: &Dense<i64>, wish: Wish, effort: &mut Effort) -> Option<Found> {
+        let times = self.builder.build_wished(keys, &wish, effort)?;
+        Some(Found { score: Score::of(self.model, &times), early: early(self.model, &times), times, wish })
+    }
+
+    /// Makes plans in which loads wait some time for a unit that is at their heat, and keeps what is better than before.
+    fn waiting(&self, first: &Found, mut best: Found, effort: &mut Effort) -> Found {
+        let tasks = self.model.jobs.len();
+        let mut builds = EFFORT_IN_TURN / tasks.max(1);
+        for waits in waits(self.model) {
+            for order in [first, &best.clone()] {
+                let wish = Wish::to_wait(tasks, waits);
+                let Some(other) = self.built(&order.times.starts, wish, effort) else { continue };
+                let other = self.in_turn(other, &mut builds, effort);
+                if other.rank() < best.rank() {
+                    best = other;
+                }
+            }
+        }
+        best
+    }
+
+    /// Makes plans in which the ovens are filled as is best for them alone, moves the rest of the better ones, and keeps what is better than
+    /// before.
+    fn oven_by_oven(&self, wishes: Vec<Ordered>, mut best: Found, builds: &mut usize, effort: &mut Effort) -> Found {
+        let mut found = Vec::new();
+        for (keys, wish) in wishes {
+            // In the order in which all of it can be soonest, and in the order of before, each part moved as its loads are.
+            let moved = self.with_their_loads(&best.times, &wish);
+            let built = [keys, moved].into_iter().filter_map(|keys| self.built(&keys, wish.clone(), effort));
+            found.extend(built.min_by_key(Found::rank));
+        }
+        found.sort_by_key(Found::rank);
+        let mut most = *builds / 2;
+        *builds -= most;
+        let mut moved: Option<Found> = None;
+        for (at, other) in found.into_iter().take(MOST_OVENS).enumerate() {
+            let mut share = most / (MOST_OVENS - at);
+            most -= share;
+            let other = self.in_turn(other, &mut share, effort);
+            most += share;
+            if moved.as_ref().is_none_or(|moved| other.rank() < moved.rank()) {
+                moved = Some(other);
+            }
+        }
+        *builds += most;
+        let moved = moved.map(|moved| self.longest_first(moved, builds, effort));
+        if let Some(moved) = moved.filter(|moved| moved.rank() < best.rank()) {
+            best = moved;
+        }
+        best
+    }
+
+    /// The order of a plan, with each part put as much sooner or later as a wish puts its loads.
+    fn with_their_loads(&self, times: &Times, wish: &Wish) -> Dense<i64> {
+        let mut keys = times.starts.clone();
+        for part in &self.parts {
+            let lifted = part.iter().filter(|task| wish.lifts[**task] > LONG_AGO);
+            let by: Vec<Minute> = lifted.map(|task| wish.lifts[*task] - times.starts[*task]).collect();
+            let mean = by.iter().sum::<Minute>() / i64::try_from(by.len()).unwrap_or(1).max(1);
+            for task in part {
+                keys[*task] += mean;
+            }
+        }
+        keys
     }
 
     /// Puts what stands about longest before all others, whatever that does to the plan, and moves the rest until nothing helps; keeps what is
@@ -108,7 +184,7 @@ impl Moves<'_> {
             *builds -= 1;
             let Some(other) = self.moved(&best, set, -FURTHEST, effort) else { continue };
             let other = self.in_turn(other, builds, effort);
-            if other.score < best.score {
+            if other.rank() < best.rank() {
                 best = other;
                 // In another plan others may stand longest.
                 tried = BTreeSet::from([set]);
@@ -127,7 +203,7 @@ impl Moves<'_> {
             at = (at + 1) % moves;
             *builds -= 1;
             since += 1;
-            if let Some(other) = other.filter(|other| other.score < best.score) {
+            if let Some(other) = other.filter(|other| other.rank() < best.rank()) {
                 (best, since) = (other, 0);
             }
         }
@@ -151,6 +227,13 @@ impl Moves<'_> {
     }
 }
 
+/// The minutes by which all that is wanted at a time is ready sooner, whatever of them counts.
+fn early(model: &StandardForm, times: &Times) -> Minute {
+    let events = score::events(times);
+    let ready = model.idle.iter().filter(|idle| model.mirrored && idle.from == model.zero());
+    ready.map(|idle| events[idle.to]).sum()
+}
+
 /// How long loads may wait for a unit at their heat, where there are several that must be heated.
 fn waits(model: &StandardForm) -> Vec<Minute> {
     let several = model.equipment.iter().filter(|kind| kind.count > 1 && kind.heating > 0);
@@ -158,9 +241,8 @@ fn waits(model: &StandardForm) -> Vec<Minute> {
     heating.map(|heating| WAITS.iter().map(|times| heating * times).collect()).unwrap_or_default()
 }
 
-/// What is moved together: the tasks of each part, with what is lit or held for them; all that hangs together; and the parts that
-/// want one kind of equipment at one heat.
-fn sets(problem: &Problem, model: &StandardForm) -> Vec<Vec<usize>> {
+/// The tasks of each part, with what is lit or held for them.
+fn parts(problem: &Problem) -> Vec<Vec<usize>> {
     let mut by_part: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (at, task) in problem.tasks.iter().enumerate() {
         let is_real = |task: usize| problem.tasks.get(task).is_some_and(|task| task.label.recipe == 0);
@@ -173,14 +255,19 @@ fn sets(problem: &Problem, model: &StandardForm) -> Vec<Vec<usize>> {
         let of = if is_real(at) { Some(task) } else { of.and_then(|of| problem.tasks.get(of)) };
         by_part.entry(of.unwrap_or(task).label.part).or_default().push(at);
     }
+    by_part.into_values().collect()
+}
+
+/// What is moved together: the parts; all that hangs together; and the parts that want one kind of equipment at one heat.
+fn sets(parts: &[Vec<usize>], model: &StandardForm) -> Vec<Vec<usize>> {
     let mut by_group: BTreeMap<usize, Vec<usize>> = BTreeMap::new();
     for (at, group) in model.groups().iter().enumerate() {
         by_group.entry(*group).or_default().push(at);
     }
-    let mut sets: BTreeSet<Vec<usize>> = by_part.values().cloned().collect();
-    let whole = problem.tasks.len();
+    let mut sets: BTreeSet<Vec<usize>> = parts.iter().cloned().collect();
+    let whole = model.jobs.len();
     sets.extend(by_group.into_values().filter(|group| group.len() < whole));
-    sets.extend(at_one_heat(model, by_part.into_values().collect()).into_iter().filter(|set| set.len() < whole));
+    sets.extend(at_one_heat(model, parts.to_vec()).into_iter().filter(|set| set.len() < whole));
     sets.into_iter().collect()
 }
 

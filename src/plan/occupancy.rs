@@ -90,6 +90,9 @@ struct Held {
     holding: Holding,
 }
 
+/// How long a load waits at most so that a unit need not be heated once more, and the unit that it is to be in, if that is said.
+pub type Place = (Minute, Option<usize>);
+
 /// One kind of equipment whose units must be told apart, because loads share them or they must be heated.
 #[derive(Debug, Clone)]
 pub struct Units {
@@ -107,10 +110,10 @@ impl Units {
     }
 
     /// A moment from `from` on at which a load fits for so many minutes, and the unit: the first one, but that it waits up to so many
-    /// minutes for each heating that a unit is spared by it.
-    pub fn fit(&self, from: Minute, minutes: Minute, holding: Holding, waits: Minute) -> (Minute, usize) {
+    /// minutes for each heating that a unit is spared by it; in one unit alone, if that is said.
+    pub fn fit(&self, from: Minute, minutes: Minute, holding: Holding, (waits, only): Place) -> (Minute, usize) {
         let mut best = (FAR_OFF, FAR_OFF, 0);
-        for unit in 0..self.units.len() {
+        for unit in (0..self.units.len()).filter(|unit| only.is_none_or(|only| only == *unit)) {
             let start = self.fit_in(unit, from, minutes, holding);
             if start < FAR_OFF {
                 let heatings = if waits > 0 { self.heatings(unit, start, holding) } else { 0 };
@@ -316,7 +319,7 @@ impl Occupancy {
         model: &StandardForm,
         task: usize,
         (from, minutes): (Minute, Minute),
-        waits: Minute,
+        place: Place,
     ) -> (Minute, usize) {
         let job = &model.jobs[task];
         let mut start = from;
@@ -330,7 +333,7 @@ impl Occupancy {
             }
             let mut unit = 0;
             if let Some(holding) = job.holds.filter(|_| start < FAR_OFF) {
-                (start, unit) = self.fit_equipment(start, minutes, holding, waits);
+                (start, unit) = self.fit_equipment(start, minutes, holding, place);
             }
             if start == before || start >= FAR_OFF {
                 return (start, unit);
@@ -338,11 +341,11 @@ impl Occupancy {
         }
     }
 
-    fn fit_equipment(&self, start: Minute, minutes: Minute, holding: Holding, waits: Minute) -> (Minute, usize) {
+    fn fit_equipment(&self, start: Minute, minutes: Minute, holding: Holding, place: Place) -> (Minute, usize) {
         match &self.equipment[holding.equipment] {
             Taken::Alike(profile) => (profile.fit(start, minutes, 1), 0),
             Taken::Apart(_) if minutes == 0 => (start, 0),
-            Taken::Apart(units) => units.fit(start, minutes, holding, waits),
+            Taken::Apart(units) => units.fit(start, minutes, holding, place),
         }
     }
 
@@ -436,9 +439,9 @@ mod tests {
         let mut units = Units::new(&oven, 9);
         let load = |setting, size| Holding { equipment: 0, setting: Some(setting), leaves: Some(setting), size };
         units.put(0, 0, 100, 130, load(1900, 12));
-        assert_eq!(units.fit(90, 20, load(1930, 12), 0).0, 90);
-        assert_eq!(units.fit(90, 20, load(1930, 13), 0).0, 130);
-        assert_eq!(units.fit(90, 20, load(2200, 12), 0).0, 145);
-        assert_eq!(units.fit(60, 20, load(2200, 12), 0).0, 60);
+        assert_eq!(units.fit(90, 20, load(1930, 12), (0, None)).0, 90);
+        assert_eq!(units.fit(90, 20, load(1930, 13), (0, None)).0, 130);
+        assert_eq!(units.fit(90, 20, load(2200, 12), (0, None)).0, 145);
+        assert_eq!(units.fit(60, 20, load(2200, 12), (0, None)).0, 60);
     }
 }

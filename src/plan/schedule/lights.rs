@@ -4,7 +4,7 @@ use super::Light;
 use crate::measure::show::{self, Units};
 use crate::model::kitchen::Kitchen;
 use crate::plan::ask::{self, Hours};
-use crate::plan::problem::{Equipment, Holding, Minute};
+use crate::plan::problem::{Equipment, Holding, Minute, Person, Window};
 use crate::plan::solve::Plan;
 use crate::plan::tasks::{Task, Tasks};
 
@@ -69,7 +69,7 @@ pub(super) fn of(
                     units: equipment.count,
                     temperature: temperature.map(|at| show::temperature_range(at, None, units)),
                     start: light.start,
-                    end: light.load.start,
+                    end: light.end,
                     again: light.again,
                     down: light.down,
                     people,
@@ -85,6 +85,7 @@ pub(super) fn of(
 struct Lit<'a> {
     load: &'a Load<'a>,
     start: Minute,
+    end: Minute,
     again: bool,
     down: bool,
 }
@@ -101,12 +102,26 @@ fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours, is_a
             let start = load.start - equipment.heating;
             // At home nothing waits for it: it is turned up or down as soon as what was in it is out.
             let start = left.filter(|_| is_at_home).map_or(start, |(since, _)| since.clamp(start, load.start));
-            lit.push(Lit { load, start, again: left.is_some(), down });
+            // What is to be less hot is turned down when the last load is out: nobody leaves an empty oven at its heat.
+            let is_done = |since: &Minute| down && !is_at_home && is_there(hours, *since);
+            let (start, end) = match left.map(|(since, _)| since).filter(is_done) {
+                Some(since) => (since, since + equipment.heating),
+                None => (start, load.start),
+            };
+            lit.push(Lit { load, start, end, again: left.is_some(), down });
         }
         let since = before.map_or(load.end, |(since, _)| since.max(load.end));
         before = Some((since, load.holds.leaves.or(before.and_then(|(_, heat)| heat))));
     }
     lit
+}
+
+/// Whether somebody is there at a moment.
+fn is_there(hours: &Hours, at: Minute) -> bool {
+    let holds = |window: &Window| window.opens <= at && at < window.closes;
+    let is_open = hours.open.is_empty() || hours.open.iter().any(holds);
+    let is_in = |who: &Person| who.shifts.is_empty() || who.shifts.iter().any(|shift| holds(&shift.window));
+    is_open && (hours.people.is_empty() || hours.people.iter().any(is_in))
 }
 
 /// Whether nobody is there at some time between two moments: what was hot is put out.
