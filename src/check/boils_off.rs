@@ -27,20 +27,7 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
     let in_pot = |step: &&Step| step.kind != StepKind::Wait && cooks(step) && !bakes(step);
     // What simmers by itself, in a slow cooker or over a low flame, steams for all the time that nobody looks.
     let alone = |step: &Step| step.kind == StepKind::Wait && (cooks(step) || is_hot(step));
-    // What is strained, skimmed or peeled off is not boiled off, and an oven has heat of its own.
-    let otherwise = part.per_piece
-        || !loses_water(part)
-        || part.steps.iter().any(|step| bakes(step) || alone(step))
-        || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)))
-        || some_says(
-            part,
-            beginnings![
-                "press", "drain", "skim", "squeez", "peel", "stone", "pip", "pit", "sift", "fry", "fried", "mill"
-            ],
-        )
-        // Of what is listed as strained out it is known how much stays in the sieve.
-        || !part.lines.iter().any(|line| line.strained_out) && some_says(part, beginnings!["strain", "siev", "filter", "pass"]);
-    if otherwise {
+    if part.per_piece || !loses_water(part) || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))) {
         return None;
     }
     let longest = part.steps.iter().filter(in_pot).max_by_key(|step| step.time.1)?;
@@ -50,6 +37,19 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
     let lost = lost.minus(taken_along(part, solved)?).ok().filter(|lost| *lost > STICKS)?;
     let least = least_time(lost, all).ok()?;
     if time >= least || time == Duration::ZERO {
+        return None;
+    }
+    // What is strained, skimmed or peeled off is not boiled off, and an oven has heat of its own.
+    let otherwise = part.steps.iter().any(|step| bakes(step) || alone(step))
+        || some_says(
+            part,
+            beginnings![
+                "press", "drain", "skim", "squeez", "peel", "stone", "pip", "pit", "sift", "fry", "fried", "mill"
+            ],
+        )
+        // Of what is listed as strained out it is known how much stays in the sieve.
+        || !part.lines.iter().any(|line| line.strained_out) && some_says(part, beginnings!["strain", "siev", "filter", "pass"]);
+    if otherwise {
         return None;
     }
     let message = format!(

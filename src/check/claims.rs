@@ -209,7 +209,8 @@ pub(super) struct Told {
     pub is_name: bool,
 }
 
-/// Every text in which a recipe speaks of itself and its own parts, of those that may say what is asked. Cautions speak of what is there.
+/// Every text in which a recipe speaks of itself and its own parts, of those that may say what is asked: by words of it, whatever stands
+/// beside them. Cautions speak of what is there.
 pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool) -> Vec<Told> {
     let mut all = Vec::new();
     let own = || recipe.parts().filter(|(_, part)| part.foreign.is_none()).map(|(_, part)| part);
@@ -222,6 +223,10 @@ pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool) -> Vec<Told>
         all.push(Told { text: said, span: recipe.name.span, is_name: true });
     }
     let mut add = |text: &str, span: Span, is_cut: bool| {
+        // Nearly no text says it, and no word goes on from one sentence into the next.
+        if !may_say(text) {
+            return;
+        }
         for sentence in sentences(text).iter().filter(|said| may_say(said)) {
             let sentence = if is_cut || is_of_serving(sentence) { before_what_is_beside(sentence) } else { sentence };
             all.push(Told { text: sentence.to_owned(), span, is_name: false });

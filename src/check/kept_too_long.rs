@@ -58,9 +58,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend((!is_said()).then_some(problem));
             continue;
         }
-        let is_raw = is_lightly_cured(part, solved);
-        let is_ready = is_raw || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved);
-        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready) else { continue };
+        let is_ready = || is_lightly_cured(part, solved) || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved);
+        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready()) else { continue };
         if let Some(problem) = too_warm(part, &keeps) {
             diagnostics.extend((!is_kept()).then_some(problem));
             continue;
@@ -137,8 +136,12 @@ const IN_OIL: Duration = Duration::new(Number::whole(4 * 86_400));
 
 /// What is kept chilled in oil or honey for longer than that.
 fn too_long_in_oil(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
-    let is_long = |kept: &Promise| kept.is_chilled() && kept.time > IN_OIL;
-    let sold = || promise::on_label(subject.recipe, id, part).filter(is_long);
+    let is_long = |kept: &Promise| kept.time > IN_OIL && kept.is_chilled();
+    // How cold it is to be kept is read from words, and only where the time is long.
+    let sold = || {
+        subject.recipe.sale.good_for.as_ref().filter(|good| good.time > IN_OIL)?;
+        promise::on_label(subject.recipe, id, part).filter(is_long)
+    };
     let kept = promise::kept(part).filter(is_long).or_else(sold)?;
     let line = shut_off(subject.recipe, subject.formula, id, (part, solved))?;
     let message = format!(

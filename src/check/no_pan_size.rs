@@ -1,7 +1,7 @@
 //! `no-pan-size`: a batter poured into a tin of unknown size.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, beginnings, says, words_of};
+use crate::model::cooking::{bakes, beginnings, some_says, words_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
@@ -35,11 +35,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if subject.recipe.pan.is_some() || parts.iter().any(|part| part.pan.is_some()) {
             continue;
         }
-        if !steps().any(bakes) {
-            continue;
-        }
-        let is_batter = part.name.has_word(beginnings!["batter"]) || part.steps.iter().any(|step| says(step, beginnings!["batter"]));
-        if !is_batter || steps().any(says_size) {
+        let is_batter = part.name.has_word(beginnings!["batter"]) || some_says(part, beginnings!["batter"]);
+        if !is_batter || !steps().any(bakes) || steps().any(says_size) {
             continue;
         }
         let Some(fills) = steps().find(|step| names_vessel(step)) else { continue };

@@ -208,11 +208,11 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         // A bath of lye or brine, or a glaze, is made to be dipped in, and fat to be fried or kept in.
         let own = matches!(line.refers, Refers::Pantry(_));
+        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
         let is_bath = || line.name.has_word(beginnings!["fry", "deep"]) || some_says(part, IN_FAT) || part.steps.iter().any(|step| uses(step, FRIES));
         if line.kind == Kind::Fat && is_bath() {
             return None;
         }
-        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
         if line.name.has_word(beginnings!["bath", "brine", "lye"]) {
             return None;
         }

@@ -96,7 +96,10 @@ impl<'t> Reader<'t> {
         }
         // Rules that end in optional blanks must not underline them.
         let text = pair.as_str();
-        let blanks = text.len() - text.trim_end().len();
+        let said = text.trim_ascii_end();
+        // Other blanks than those of ASCII are rare, and take ten times as long to see.
+        let said = if said.as_bytes().last().is_some_and(u8::is_ascii_graphic) { said } else { said.trim_end() };
+        let blanks = text.len() - said.len();
         Span { end: end.saturating_sub(u32::try_from(blanks).unwrap_or(0)), ..whole }
     }
 

@@ -122,6 +122,10 @@ const EATEN_WHOLE: &[&str] = &[
 /// Whether it goes in as it is bought, with its peel and all: oranges that are boiled whole, unpeeled potatoes. A whole carrot is peeled, and
 /// what is denied, still to be peeled, or said of its zest or juice, is none of it.
 fn goes_in_whole(line: &Ingredient, text: &str) -> bool {
+    // Asked first, since it costs least and next to nothing else is.
+    if !matches!(line.kind, Kind::Fruit | Kind::Vegetable) {
+        return false;
+    }
     let text = text.to_lowercase().replace("not peeled", "unpeeled");
     let name = line.name.key.as_str();
     let is_eaten = words(name).any(|word| {
@@ -141,10 +145,7 @@ fn goes_in_whole(line: &Ingredient, text: &str) -> bool {
         ["peeled", "pitted", "stoned", "cored", "trimmed", "juiced", "zested", "squeezed", "zest", "juice"]
             .contains(&word)
     });
-    is_eaten
-        && !loses
-        && matches!(line.kind, Kind::Fruit | Kind::Vegetable)
-        && text.split(',').any(|clause| is_said(clause.trim()))
+    is_eaten && !loses && text.split(',').any(|clause| is_said(clause.trim()))
 }
 
 /// Whether a text, in lower case, has a word of the state, half so or denied as it may be.
