@@ -176,7 +176,7 @@ impl Number {
 
     /// Its terms in half the width, if they fit.
     #[inline]
-    fn terms(self) -> Option<(i64, i64)> {
+    pub(super) fn terms(self) -> Option<(i64, i64)> {
         let (above, below) = self.parts();
         // Both are cut off and compared at once, which is a few instructions, where asking whether each fits is a dozen.
         let (upper, lower) = (above as i64, below as i64);

@@ -38,8 +38,7 @@ impl RunningSum {
 
     /// The terms of the sum with a number more; `None` where one of them leaves half the width.
     fn with(&self, number: Number) -> Option<(i64, i64)> {
-        let (above, below) = number.parts();
-        let (above, below) = (i64::try_from(above).ok()?, i64::try_from(below).ok()?);
+        let (above, below) = number.terms()?;
         if below == self.below {
             return Some((self.above.checked_add(above)?, below));
         }
