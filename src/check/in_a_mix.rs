@@ -59,9 +59,11 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     let fat = of(|line| line.kind == Kind::Fat)?;
     let sugar = of(|line| line.kind == Kind::Sugar)?;
     let share = |mass: Mass| mass.as_share_of(all).unwrap_or(Proportion::ZERO);
-    let is_rich = share(sugar) >= mille(10) || share(fat) >= mille(10);
+    let is_rich = sugar.plus(fat).is_ok_and(|both| share(both) >= mille(100));
     let is_mix = share(flour) >= mille(50);
-    let is_sweet = share(sugar) >= mille(50);
+    // White or yolk that is whisked with sugar alone, to be folded in, is all egg but a little.
+    let enriched = of(|line| matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Milk))?;
+    let is_sweet = share(sugar) >= mille(50) && share(enriched) >= mille(100);
     let is_cake = is_mix && egg > Mass::ZERO;
     let bounds: [(Is, &str, Mass, Option<Proportion>); 4] = [
         (is_flour, "flour", flour, (is_rich && egg > Mass::ZERO).then(|| mille(720))),
@@ -80,7 +82,7 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
         );
         return heaviest.map(|(line, _)| (line, message));
     }
-    foam(part, solved, egg, sugar, all).or_else(|| floury(part, solved, flour, (egg, fat, sugar), all))
+    foam(part, solved, egg, sugar).or_else(|| floury(part, solved, flour, (egg, fat, sugar), all))
 }
 
 /// Whether a line is of one sort.
@@ -90,21 +92,20 @@ fn is_flour(line: &Ingredient) -> bool {
     line.is_flour || line.kind == Kind::Flour
 }
 
-/// White of egg that is whisked with sugar alone: less sugar than four fifths of it makes no meringue that stands, and more than three and a
-/// half times it does not dissolve. Common practice, no source.
-fn foam<'p>(part: &'p Part, solved: &'p SolvedPart, egg: Mass, sugar: Mass, all: Mass) -> Option<Odd<'p>> {
+/// White of egg that is whisked with sugar to a meringue: two spoons of sugar to a white make a soft one, and more than three and a half times
+/// the white does not dissolve. A snow that is folded in has any sugar, and powdered sugar makes pastes. Common practice, no source.
+fn foam<'p>(part: &'p Part, solved: &'p SolvedPart, egg: Mass, sugar: Mass) -> Option<Odd<'p>> {
     let is_white = |line: &Ingredient| line.kind == Kind::Egg && line.name.has_word(beginnings!["white"]);
-    let whites = mass_of(part, solved, is_white)?;
-    let alone = whites == egg && whites > Mass::ZERO && sugar > Mass::ZERO;
-    let together = whites.plus(sugar).ok()?.as_share_of(all).ok()?;
-    // On a pavlova cream and fruit lie, and in a macaroon there are nuts.
-    let is_named =
-        part.name.has_word(beginnings!["pavlova", "meringue"]) && !part.lines.iter().any(|line| line.kind == Kind::Nut);
-    if !alone || (together < mille(850) && !is_named) || !some_says(part, beginnings!["whisk", "whip", "beat"]) {
+    let is_paste = |line: &Ingredient| {
+        line.kind == Kind::Nut || line.name.has_word(beginnings!["icing", "powdered", "confectioner"])
+    };
+    let is_meringue = part.name.has_word(beginnings!["pavlova", "meringue"]) && !part.lines.iter().any(is_paste);
+    let whites = mass_of(part, solved, is_white).filter(|whites| *whites == egg && *whites > Mass::ZERO)?;
+    if !is_meringue || sugar <= Mass::ZERO || !some_says(part, beginnings!["whisk", "whip", "beat"]) {
         return None;
     }
     let on_whites = sugar.as_share_of(whites).ok()?;
-    if (mille(800)..=mille(3500)).contains(&on_whites) {
+    if (mille(450)..=mille(3500)).contains(&on_whites) {
         return None;
     }
     let (line, _) = massed(part, solved).find(|(line, _)| line.kind == Kind::Sugar)?;
@@ -127,6 +128,10 @@ fn floury<'p>(
     all: Mass,
 ) -> Option<Odd<'p>> {
     let rich = Mass::sum([egg, fat, sugar]).ok()?.as_share_of(all).ok()?;
+    // A few spoons of flour thicken the filling of a pie.
+    if part.name.has_word(beginnings!["filling", "pie", "tart", "curd"]) {
+        return None;
+    }
     let little = flour > Mass::ZERO && flour.as_share_of(all).ok()? < mille(80);
     let has_all = egg > Mass::ZERO && fat > Mass::ZERO && sugar > Mass::ZERO;
     if !little || !has_all || rich < mille(700) || part.lines.iter().any(is_another_body) {
