@@ -83,7 +83,7 @@ fn is_lye_in_dough(part: &Part, solved: &SolvedPart, line: &Ingredient) -> bool 
     let is_it = line.kind == Kind::Lye && line.part().is_none() && !has_word(line.name.key.as_str(), ["lye water", "lye solution", "alkaline"]);
     let lines = || part.lines.iter().zip(&solved.lines);
     let lye = Mass::sum(lines().filter(|(other, _)| other.name.same(&line.name)).filter_map(|(_, amount)| amount.mass));
-    let share = || lye.and_then(|lye| lye.as_share_of(solved.composition.flour));
+    let share = || lye.and_then(|lye| lye.as_share_of(super::dough::all_flour(solved)));
     is_it && is_dough(part) && share().is_ok_and(|share| share >= mille(A_TRACE))
 }
 

@@ -35,6 +35,11 @@ pub(super) fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
     quarter.is_ok_and(|four| rest.is_ok_and(|rest| four >= rest))
 }
 
+/// All flour of a part, that of a leaven that is bought or kept too: what salt, yeast and the like are shares of.
+pub(super) fn all_flour(solved: &SolvedPart) -> Mass {
+    solved.composition.all_flour().unwrap_or(solved.composition.flour)
+}
+
 /// The lines of a part that have a weight and go into the mix.
 pub(super) fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterator<Item = (&'p Ingredient, Mass)> {
     let lines: std::iter::Zip<std::slice::Iter<'p, Ingredient>, std::slice::Iter<'p, SolvedLine>> =

@@ -1,7 +1,7 @@
 //! `extreme-percent`: so much salt, leaven or raising agent that no dough comes of it.
 
 use crate::model::lowered::beginnings;
-use super::dough::{is_dough, massed, mille};
+use super::dough::{all_flour, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
@@ -62,7 +62,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if part.from.is_some() || part.per_piece || !is_dough(part, solved) {
             continue;
         }
-        let flour = solved.composition.flour;
+        // Half a kept leaven is flour: crackers of its discard have little other.
+        let flour = all_flour(solved);
         for (line, mass) in massed(part, solved) {
             let Some((noun, most)) = most(subject, (id, part), line.kind, || subject.fermented().has(id)) else { continue };
             let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };

@@ -112,7 +112,7 @@ fn unsalted_quick(subject: &Subject<'_>, part: &Part, solved: &SolvedPart) -> Op
 /// A dough that lists no salt of its own, and whose old dough or leaven brings too little for all of it.
 fn little_salt(part: &Part, solved: &SolvedPart, first: &Ingredient) -> Option<Diagnostic> {
     let composition = &solved.composition;
-    let share = composition.salt.as_share_of(composition.flour).ok()?;
+    let share = composition.salt.as_share_of(super::dough::all_flour(solved)).ok()?;
     let takes_dough = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
     if !takes_dough || share < mille(1) || share >= mille(8) || part.lines.iter().any(is_salty) {
         return None;

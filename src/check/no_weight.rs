@@ -7,6 +7,7 @@ use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers}
 use crate::measure::show;
 use crate::measure::value::{Said, Value};
 use crate::model::counted::is_a_few_leaves;
+use crate::model::kind::Kind;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -32,13 +33,21 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let is_found = part.from.is_some() || solved.base.is_some() || !part.lines.iter().any(is_percentage);
         // Where all of it goes into another part, nobody knows how much that is.
         let is_found = is_found && !(solved.makes.is_none() && is_taken_whole(subject.recipe, id));
+        let mut leaves = Vec::new();
+        let before = diagnostics.len();
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             let LineAmount::Said(said) = &line.amount else { continue };
             let Some(first) = said.first().filter(|_| amount.mass.is_none() && line.stays_in()) else { continue };
             // Pieces of a part that is not divided are `pieces-mismatch`.
-            if !is_percentage(line) && matches!(line.refers, Refers::Pantry(_)) && !(is_a_few_leaves(line) && is_found) {
-                diagnostics.push(problem(line, first, &need));
+            if is_percentage(line) || !matches!(line.refers, Refers::Pantry(_)) {
+                continue;
             }
+            let told = if is_a_few_leaves(line) { &mut leaves } else { &mut *diagnostics };
+            told.push(problem(line, first, &need));
+        }
+        // Beside what really weighs a leaf is not what is lacking.
+        if !is_found && diagnostics.len() == before {
+            diagnostics.append(&mut leaves);
         }
     }
 }
@@ -68,10 +77,13 @@ fn is_taken_whole(recipe: &Recipe, id: PartId) -> bool {
 fn problem(line: &Ingredient, said: &Said, need: &str) -> Diagnostic {
     let amount = show::said_plain(said);
     let (missing, fact) = match said.value {
+        // A nutmeg weighs 5 g.
+        Value::Count(_) if line.kind == Kind::Spice => ("what one weighs", "one weighs 5 g"),
         Value::Count(_) => ("what one weighs", "one weighs 50 g"),
         _ => ("its density", "weighs 245 g per cup US"),
     };
     let name = &line.name;
+    let grams = if line.kind == Kind::Spice { "5 g" } else { "100 g" };
     Diagnostic::error(
         CHECK.name,
         line.amount_span,
@@ -79,6 +91,6 @@ fn problem(line: &Ingredient, said: &Said, need: &str) -> Diagnostic {
     )
     .label("no weight known")
     .help(format!(
-        "give a weight here, `{name} .... 100 g`, or write in a larder file `ingredient {name}` and below it `{fact}` with its source"
+        "give a weight here, `{name} .... {grams}`, or write in a larder file `ingredient {name}` and below it `{fact}` with its source"
     ))
 }

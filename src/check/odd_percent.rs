@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::model::kind::{Kind, YeastForm};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::solve::formula::SolvedPart;
-use super::dough::{leavened, mass_of, massed, mille, pours_unweighed};
+use super::dough::{all_flour, leavened, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -97,10 +97,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let little = if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let most = most(subject, (id, part), line.kind, || raised);
-                let extreme = most.is_some_and(|(_, most)| mass.as_share_of(flour).is_ok_and(|share| share > most));
+                let all = all_flour(solved);
+                let extreme = most.is_some_and(|(_, most)| mass.as_share_of(all).is_ok_and(|share| share > most));
                 if !extreme {
                     // All the yeast of a dough may stand in its sponge. What is in a starter is flour too.
-                    let all = solved.composition.all_flour().unwrap_or(flour);
                     let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { all };
                     // Where all flour lies in a dough that is taken, sugar is strewn on or rolled in.
                     if line.kind == Kind::Sugar && !part.lines.iter().any(|line| line.is_flour) {
@@ -130,7 +130,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// A sweet dough that is steamed has next to no salt: its filling brings it. Common practice, no source.
 fn is_sweet_and_steamed(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> bool {
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet()).unwrap_or(Mass::ZERO);
-    let is_sweet = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share >= mille(50));
+    let is_sweet = sweet.as_share_of(all_flour(solved)).is_ok_and(|share| share >= mille(50));
     let steams = |part: &Part| part.steps.iter().any(|step| called(step, beginnings!["steam"]));
     is_sweet && recipe.parts().any(|(_, part)| steams(part))
 }
@@ -343,7 +343,7 @@ fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> 
     }
     let (line, yeast) = massed(part, solved).find(|(line, _)| dried(line.kind))?;
     // Too little salt and too much yeast are told by themselves.
-    let flour = solved.composition.flour;
+    let flour = all_flour(solved);
     let usual = salt.as_share_of(flour).ok()? >= mille(8) && yeast.as_share_of(flour).ok()? <= mille(27);
     if !lean || !usual || yeast <= salt.times(Number::constant(5, 4)).ok()? {
         return None;
@@ -354,7 +354,7 @@ fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> 
 
 /// So little salt is unusual, and so much yeast of no form or fresh would be usual salt: either would be right for the other.
 fn yeast_for_salt(part: &Part, solved: &SolvedPart, salt: Mass) -> Option<Diagnostic> {
-    let flour = solved.composition.flour;
+    let flour = all_flour(solved);
     let (line, yeast) = massed(part, solved).find(|(line, _)| matches!(line.kind, Kind::Yeast(None | Some(YeastForm::Fresh))))?;
     let (salted, raised) = (salt.as_share_of(flour).ok()?, yeast.as_share_of(flour).ok()?);
     let swapped = salted >= mille(8) && salted <= mille(12) && raised >= mille(17) && raised <= mille(23);

@@ -223,7 +223,7 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
 /// Vinegar keeps a raised dough and shortens another, it does not moisten it. With soda and powder it raises.
 fn sour_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     part.lines.iter().find(|line| line.kind == Kind::Vinegar)?;
-    let flour = solved.composition.flour;
+    let flour = super::dough::all_flour(solved);
     let raised = part.lines.iter().any(|line| line.kind.ferments());
     let powder = part.lines.iter().any(|line| line.kind.is_chemical_raising());
     // With husks and gums in place of gluten twice as much is wont to be taken.

@@ -61,12 +61,10 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
             let Some((_, on_flour, on_all, usual, harm)) = strong(line) else { continue };
             let Some(mass) = amount.mass else { continue };
             let composition = &solved.composition;
-            let has_flour = composition.flour.as_share_of(composition.total).is_ok_and(|share| share >= mille(150));
-            let (of, most, what) = if has_flour {
-                (composition.flour, *on_flour, "the flour")
-            } else {
-                (composition.total, *on_all, "everything")
-            };
+            let flour = super::dough::all_flour(solved);
+            let has_flour = flour.as_share_of(composition.total).is_ok_and(|share| share >= mille(150));
+            let (of, most, what) =
+                if has_flour { (flour, *on_flour, "the flour") } else { (composition.total, *on_all, "everything") };
             if !is_much(mass, of, most)
                 || super::dough::mass_of(part, solved, is_spice)
                     .is_some_and(|spices| is_much(spices, composition.total, 300))

@@ -47,7 +47,7 @@ impl Entry {
 }
 
 pub(super) const MILK: &str = "milk";
-pub(super) const GLUTEN: &str = "cereals containing gluten";
+pub(crate) const GLUTEN: &str = "cereals containing gluten";
 
 /// The words of the laws, in their order.
 const US: &[&str] =

@@ -61,12 +61,100 @@ pub(crate) fn most_pieces(name: &Key, kind: Kind, facts: Option<&Facts>) -> Numb
     }
 }
 
-/// Six bay leaves, a vanilla pod, two star anise: so few pieces of a spice weigh less than sticks to the spoon, and where no larder says what
-/// one weighs they count as nothing, as what goes in to taste. Common practice, no source.
+/// Last words of the names of spices of which a piece is a gram or two, and mostly less. A nutmeg of 5 g, a stick of 3 and a root are not.
+const LIGHT: &[&str] = &[
+    "pod",
+    "pods",
+    "leaf",
+    "leaves",
+    "sprig",
+    "sprigs",
+    "blade",
+    "blades",
+    "thread",
+    "threads",
+    "anise",
+    "berry",
+    "berries",
+    "clove",
+    "cloves",
+    "corn",
+    "corns",
+    "peppercorn",
+    "peppercorns",
+    "bay",
+    "cardamom",
+    "juniper",
+    "chilli",
+    "chillies",
+    "garni",
+    "bean",
+    "beans",
+];
+
+/// The same of what no larder knows: a leaf of an herb, where one of a cabbage or of gelatine weighs.
+const LIGHT_BY_NAME: &[&str] = &[
+    "sprig",
+    "sprigs",
+    "bouquet garni",
+    "bouquets garnis",
+    "tea bag",
+    "tea bags",
+    "mace blade",
+    "mace blades",
+    "tonka bean",
+    "tonka beans",
+];
+const HERBS: &[&str] = &[
+    "bay",
+    "basil",
+    "curry",
+    "kaffir",
+    "makrut",
+    "lime",
+    "lemon",
+    "verbena",
+    "mint",
+    "sage",
+    "shiso",
+    "perilla",
+    "thyme",
+    "rosemary",
+    "tarragon",
+    "parsley",
+    "oregano",
+    "marjoram",
+    "savory",
+    "lovage",
+    "coriander",
+    "dill",
+    "chervil",
+    "geranium",
+    "pandan",
+    "fig",
+    "tea",
+];
+
+/// Whether a piece of what is called so weighs next to nothing, of a spice or of what nobody knows.
+fn is_light(name: &Key, kind: Kind) -> bool {
+    let name = name.as_str().split_once(" for ").map_or(name.as_str(), |(what, _)| what);
+    let last = name.rsplit(' ').next().unwrap_or(name);
+    let of_herb = || ["leaf", "leaves"].contains(&last) && name.split(' ').any(|word| HERBS.contains(&word));
+    match kind {
+        Kind::Spice => LIGHT.contains(&last),
+        Kind::Other | Kind::Vegetable | Kind::Liquid => {
+            LIGHT_BY_NAME.iter().any(|end| name.ends_with(end)) || of_herb()
+        }
+        _ => false,
+    }
+}
+
+/// Six bay leaves, a vanilla pod, two star anise: so few pieces of a spice or an herb weigh less than sticks to the spoon, and where no larder
+/// says what one weighs they count as nothing, as what goes in to taste. Common practice, no source.
 pub fn is_a_few_leaves(line: &Ingredient) -> bool {
     let few = |said: &Said| matches!(said.value, Value::Count(count) if count.value() <= Number::whole(24));
     let LineAmount::Said(said) = &line.amount else { return false };
-    line.kind == Kind::Spice && matches!(line.refers, Refers::Pantry(_)) && said.first().is_some_and(few)
+    matches!(line.refers, Refers::Pantry(_)) && said.first().is_some_and(few) && is_light(&line.name.key, line.kind)
 }
 
 /// How many pieces a baker counts of what comes out as so many when a batch is scaled: whole ones where that is no more than a tenth off,

@@ -48,6 +48,56 @@ fn salt_beside_much_starter_is_not_told() {
     assert!(!told.contains("odd-percent"), "{told}");
 }
 
+/// Crackers of a discard have little other flour: 12 g of salt on 100 g of flour and half of 1000 g of starter are 12 / 600 = 2 %, and 20 g of soda
+/// 3.3 % (120 g of salt, 20 %, are in tests/wrong).
+#[test]
+fn what_no_dough_can_hold_is_a_share_of_all_flour() {
+    let told = |salt: &str| {
+        let text = format!(
+            "recipe Crackers\nsourdough starter .... 1000 g\nplain flour .... 100 g\nbutter .... 140 g\nsalt .... {salt}\nbaking soda .... 20 g\nmix: hands 6 min\n    Mix \
+             {{sourdough starter}}, {{plain flour}}, {{butter}}, {{salt}} and {{baking soda}}.\n    until it holds together\nbake: tend 22 min, using oven at 175 C\n    until dry\n"
+        );
+        printed(&[("crackers.miche", &text)], &["check", "crackers.miche"])
+    };
+    assert!(!told("12 g").contains("extreme-percent"), "{}", told("12 g"));
+}
+
+/// Labels of starters say rye, spelt or atta where they mean the flour: of 400 g at 56.7 % half is flour, (600 + 200) / (1000 + 200) = 66.7 %. Of
+/// a culture that lives in milk nothing is: its water alone counts, (600 + 226.8) / 1000.
+#[test]
+fn a_leaven_of_any_grain_counts_with_its_flour() {
+    let hydration = |consists: &str| {
+        let larder =
+            format!("ingredient kept starter\nwater 56.7 %\nis leaven\nconsists of {consists}\ncontains wheat\n");
+        let files = [("loaf.miche", &*loaf("kept starter", 400, 1000, 600)), KITCHEN, ("larder.miche", &larder)];
+        figure(&sums(&files, &[]), "water on flour")
+    };
+    for consists in
+        ["wholemeal rye, water", "spelt, water", "atta, water", "wheat, water", "whole rice, water", "buckwheat, water"]
+    {
+        near(hydration(consists), 66.67, 0.05);
+    }
+    near(hydration("milk, cultures"), 82.68, 0.05);
+}
+
+/// What is called a culture or was dried is no paste of flour and water, half of each: (300 + 100) / (500 + 100) = 66.7 % is said of a starter, and
+/// of the others that 300 g on 500, 60 %, are the least.
+#[test]
+fn what_is_dried_or_lives_in_milk_is_not_half_flour() {
+    let hydration = |name: &str| {
+        let text = loaf(name, 200, 500, 300);
+        printed(
+            &[("loaf.miche", &text), KITCHEN, ("larder.miche", "ingredient bran\nwater 9 %\n")],
+            &["card", "loaf.miche"],
+        )
+    };
+    assert!(hydration("sourdough starter").contains("hydration about 66.7 %"), "{}", hydration("sourdough starter"));
+    for name in ["dried sourdough", "mesophilic culture", "sour cream culture", "koji starter", "ginger bug starter"] {
+        let card = hydration(name);
+        assert!(card.contains("hydration at least 60 %"), "{name}: {card}");
+    }
+}
+
 const BUNS: &str = "recipe Buns\nuse \"kitchen.miche\"\nstrong white flour .... 1 kg\nwhole milk .... 580 g\nsalt .... 16 g\nfresh yeast .... 40 g\n";
 const MIX: &str = "desired temperature 26 C\nmix: hands 14 min, using mixer\n    Mix {strong white flour}, {whole milk}, {salt} and {fresh yeast}.\n    until silky\n\
                    rise: wait 50 min, at 26 C\nshape: hands 20 s, each\nprove: wait 45 min, at 28 C\n";

@@ -2,6 +2,7 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
+use crate::model::allergen::{GLUTEN, Law};
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Refers};
@@ -14,13 +15,59 @@ pub fn is_known(line: &Ingredient) -> bool {
 /// The water in a gram of flour as it comes (USDA SR26 20083, bread flour: 13.4 %).
 pub const IN_FLOUR: Number = Number::constant(134, 1000);
 
-/// Whether an ingredient is a leaven of flour and water that is bought or kept, so that it has no formula here. One that consists of
-/// something without flour, a kefir, is none.
+/// Grains without gluten of which leavens are kept, as words begin; those with it the laws on allergens list.
+const GRAINS: [&str; 14] = [
+    "flour",
+    "meal",
+    "whole",
+    "atta",
+    "maida",
+    "rice",
+    "buckwheat",
+    "maize",
+    "corn",
+    "millet",
+    "teff",
+    "sorghum",
+    "quinoa",
+    "amaranth",
+];
+
+/// Words of a name by which a culture is no paste of flour and water: dried, or living in milk, on rice or in sugared water.
+const NO_PASTE: [&str; 15] = [
+    "dried",
+    "dry",
+    "powder",
+    "freeze",
+    "mesophilic",
+    "thermophilic",
+    "cream",
+    "butter",
+    "milk",
+    "koji",
+    "natto",
+    "ginger",
+    "water",
+    "viili",
+    "filmj",
+];
+
+/// Whether what a leaven consists of has a grain in it, whatever word its larder has for its flour.
+fn is_of_grain(words: &str) -> bool {
+    has_word(&words.to_lowercase(), GRAINS) || Law::Eu.words([words]).contains(&GLUTEN)
+}
+
+/// Whether an ingredient is a leaven of flour and water that is bought or kept, so that it has no formula here: by what it consists of, else by
+/// its name. A kefir is none, nor is a sourdough that was dried, unless the larder says how much water is left in it.
 pub fn is_fed(line: &Ingredient) -> bool {
     let Refers::Pantry(facts) = &line.refers else { return false };
-    let made_of = facts.as_deref().and_then(|facts| facts.consists.as_deref());
-    let is_of_flour = made_of.is_none_or(|words| has_word(&words.to_lowercase(), ["flour", "meal"]));
-    line.kind == Kind::Leaven && !line.is_flour && is_of_flour
+    if line.kind != Kind::Leaven || line.is_flour {
+        return false;
+    }
+    match facts.as_deref().and_then(|facts| facts.consists.as_deref()) {
+        Some(words) => is_of_grain(words),
+        None => !has_word(line.name.key.as_str(), NO_PASTE),
+    }
 }
 
 /// How much of such a leaven is flour as it comes; `None` of anything else.
