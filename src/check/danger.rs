@@ -8,8 +8,10 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
-use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT};
-use crate::model::cooking::{Beginnings, bakes, beginnings, cooks, hottest, is_fryer, is_hot, may_say, says, words_of};
+use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT, GRIDDLES};
+use crate::model::cooking::{
+    Beginnings, bakes, beginnings, cooks, hottest, is_fryer, is_hot, may_say, says, uses, words_of,
+};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::Step;
@@ -179,7 +181,8 @@ fn fries(part: &Part, step: &Step) -> bool {
     if says(step, DEEP_FAT) {
         return true;
     }
-    if FRY.find(words_of(step).as_bytes()).is_none() {
+    // On a plate of iron nothing swims.
+    if FRY.find(words_of(step).as_bytes()).is_none() || uses(step, GRIDDLES) {
         return false;
     }
     // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.

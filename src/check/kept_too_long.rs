@@ -105,7 +105,13 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
     let is_told = part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time > LONGEST);
     let spoils = inside(recipe, id).into_iter().any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
     let is_raw = is_lightly_cured(part, solved);
-    let is_food = || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved) && spoils && !is_pickle(recipe, formula, id);
+    // The flour of a cake that is put together was baked in what lies in it.
+    let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
+    let is_put_together = || {
+        !part.steps.is_empty()
+            && inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).all(|inner| !takes_flour(inner) || inner.steps.iter().any(cooks))
+    };
+    let is_food = || (is_ready(part, solved.composition.flour) || is_put_together()) && !keeps_by_itself(part, solved) && spoils && !is_pickle(recipe, formula, id);
     if is_told || !(is_raw || is_food()) {
         return None;
     }

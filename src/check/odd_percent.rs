@@ -9,7 +9,7 @@ use super::dough::{all_flour, leavened, mass_of, massed, mille, pours_unweighed}
 use super::extreme_percent::most;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::model::cooking::{beginnings, called, cooks, has_word, says};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word, says};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::measure::show;
 use crate::model::step::{Step, StepKind};
@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
           dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 40 %, fat up to 85 %, egg up \
-          to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %; nutmeg, mace and cloves up to 2 %, of which little more is poison. In any dough: baking \
+          to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %; nutmeg, mace and cloves up to 2 %, of which little more is poison; psyllium from 1 to 13 %, xanthan and guar gum from 0.1 to 4 %. In any dough: baking \
           powder from 0.2 to 10 %, soda from 0.1 to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
@@ -154,9 +154,17 @@ fn is_paste(part: &Part) -> bool {
     part.steps.iter().any(cooks) && !part.lines.iter().any(|line| line.kind.ferments() || matches!(line.refers, Refers::Part(_)))
 }
 
+/// What binds a dough without gluten, by its name. Common practice, no source: psyllium from 3 to 8 %, xanthan and guar from half to one and a half.
+fn gums() -> impl Iterator<Item = (&'static Beginnings, Usual)> {
+    let psyllium = Usual { noun: "psyllium", from: 10, to: 130 };
+    let gum = Usual { noun: "xanthan and guar gum", from: 1, to: 40 };
+    [(beginnings!["psyllium"], psyllium), (beginnings!["xanthan", "guar"], gum)].into_iter()
+}
+
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
     let is_oil = line.kind == Kind::Fat && line.name.has_word(beginnings!["oil"]);
-    let known = if raised && is_oil { Usual { noun: "oil", from: 0, to: 400 } } else { usual(line.kind, raised)? };
+    let by_name = || gums().find(|(words, _)| line.name.has_word(words)).map(|(_, usual)| usual);
+    let known = if let Some(known) = by_name() { known } else if raised && is_oil { Usual { noun: "oil", from: 0, to: 400 } } else { usual(line.kind, raised)? };
     let share = mass.as_share_of(flour).ok()?;
     let (low, high) = (mille(known.from), mille(known.to));
     if share >= low && share <= high {

@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
-          freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, in a fryer at 190 at most, boiled at 80 to 190 and simmered at 60 to 190. Ovens are set in fives of degrees, or at \
+          freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, in a fryer at 190 at most, boiled at 80 to 190, simmered at 60 to 190 and steamed in a steamer at 60 to 120. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
           103 to 106 °C, what boils is not done below 80, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
           middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
@@ -125,6 +125,11 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             StepClause::At(at) => (at, false),
             _ => return None,
         };
+        // Steam that may go where it likes is as hot as boiling water; a steam oven is an oven.
+        let is_steamer = |name: &Name| name.has_word(beginnings!["steamer"]) && !name.has_word(beginnings!["oven", "combi", "pressure"]);
+        if matches!(&clause.value, StepClause::Using(name, ..) if is_steamer(name)) {
+            return outside(at, "a steamer steams", 60, 120, step.name.span);
+        }
         let known = USUAL.iter().find(|(words, ..)| step.name.has_word(words));
         // What is no dough ferments as warm as yoghurt and black garlic do.
         if step.name.has_word(beginnings!["ferment", "ripen"]) && !is_of_dough(part) {

@@ -1,7 +1,7 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use crate::model::lowered::{Beginnings, beginnings};
-use super::keeping::{self, keeps_itself};
+use super::keeping::{self, keeps_itself, says_below};
 use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, usual};
 use super::{Check, Family, Run};
 use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree};
@@ -44,9 +44,24 @@ pub(super) const CHECK: Check = Check {
 /// What simmers for a day, by words in the names of a recipe and its parts.
 const SLOW: &Beginnings = &Beginnings::of(&["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"]);
 
+/// Whether bones go in, which give what they have in a day, or a cooker is used that is made for that.
+fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
+    let is_slow = |clause: &StepClause| matches!(clause, StepClause::Using(name, ..) if name.has_word(beginnings!["slow", "crock"]));
+    tree.lines.iter().any(|line| match &line.content {
+        Content::Ingredient(line) => line.name.has_word(beginnings!["bones", "carcas", "trotter", "oxtail", "knuckle"]),
+        Content::Step(step) => step.clauses.iter().any(|clause| is_slow(&clause.value)),
+        _ => false,
+    })
+}
+
+/// Whether a rest is that of yeast in water, before there is a dough: until it foams.
+fn wakes_yeast(step: &StepLine, below: &[Line]) -> bool {
+    step.kind.value == StepKind::Wait && says_below(below, beginnings!["dissolv"]) && says_below(below, beginnings!["foam", "froth", "bubbl"])
+}
+
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     // Asked for few of the steps, and looks at all names.
-    let slow = LazyCell::new(|| is_named(tree, SLOW));
+    let slow = LazyCell::new(|| is_named(tree, SLOW) || is_slow_by_what_it_takes(tree));
     let kept = LazyCell::new(|| keeping::is_named(&tree.lines));
     let large = LazyCell::new(|| is_large(tree));
     let sour = LazyCell::new(|| is_named(tree, SOUR_BATTERS));
@@ -67,6 +82,9 @@ fn run_part(part: &[Line], (slow, kept, large, sour): (Asked<'_>, Asked<'_>, Ask
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
             Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
             Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
+            Content::Step(step) if wakes_yeast(step, part.get(at + 1..).unwrap_or_default()) => {
+                diagnostics.extend(odd(step, ("yeast wakes in water", 3 * MINUTE, HOUR)));
+            }
             Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
                 diagnostics.extend(odd(step, of_what_keeps(step)));
             }

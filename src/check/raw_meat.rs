@@ -1,8 +1,10 @@
 //! `raw-meat`: raw meat, poultry or fish that nothing cooks, or of which nobody can tell when it is cooked.
 
+use super::claims::plain;
 use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
 use crate::model::animals::is_bird;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, is_long_bath, is_long_bath_for_birds, Later};
@@ -137,5 +139,11 @@ const SAID: Number = Number::whole(48);
 
 /// Whether the sentences or the sign of a step say a temperature at which something is cooked: its head says that of the oven.
 fn says_how_hot_inside(step: &Step) -> bool {
-    hottest_of(step.words.iter().chain(&step.cue)).is_some_and(|hottest| hottest.celsius() >= SAID)
+    // What falls from the bone after hours is hotter than 85 °C: collagen melts from 70 on. Common practice, no source.
+    let falls_apart = || {
+        let cue = plain(&step.cue);
+        step.time.0 >= Duration::minutes(90)
+            && ["falls apart", "fall apart", "off the bone", "from the bone", "shreds", "pulls apart"].iter().any(|sign| cue.contains(sign))
+    };
+    falls_apart() || hottest_of(step.words.iter().chain(&step.cue)).is_some_and(|hottest| hottest.celsius() >= SAID)
 }

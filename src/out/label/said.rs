@@ -166,6 +166,11 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
                 .to_owned(),
         ),
         Serving::Hundred => Some("what a serving is (`serving 55 g`, by 21 CFR 101.12(b))".to_owned()),
+        // A bagel is one serving by itself, of 110 g (21 CFR 101.12(b), table 2 of 2016; from memory).
+        Serving::Piece if label.is_dough && label.name.to_lowercase().contains("bagel") => {
+            (pack.serving >= Mass::new(Number::whole(220)))
+                .then(|| format!("whether {grams} g are one serving: 21 CFR 101.12(b) counts with 110 g of bagels (`serving 110 g`)"))
+        }
         Serving::Piece if label.is_dough => (pack.serving >= hundred).then(|| {
             format!(
                 "whether {grams} g are one serving: 21 CFR 101.12(b) counts with 50 g of bread and rolls, 55 g of buns and croissants \
