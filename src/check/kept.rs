@@ -2,14 +2,16 @@
 
 use super::curing::is_curing_salt;
 use super::dough::{inside, mass_of, mille};
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::cooking::raw_flesh::{is_flesh, is_of_fat, is_raw};
+use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::state::{is_said_behind, is_said_to_be, is_so, words};
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{beginnings, cooks, first_draws, has_word, says};
+use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
-use crate::model::step::Target;
+use crate::model::step::{Step, Target};
 use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 
@@ -105,10 +107,37 @@ pub(super) fn is_culture(line: &Ingredient) -> bool {
     line.kind.ferments() || has_word(line.name.key.as_str(), CULTURES)
 }
 
-/// Whether a culture is stirred in from a step on: yoghurt sets warm, and sours before anything else grows.
+/// Whether a culture is one by itself, and no sour milk that may be a seasoning.
+fn is_its_own(line: &Ingredient) -> bool {
+    line.kind.ferments() || has_word(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh", "natto"])
+}
+
+/// So long what a culture is stirred into stands before it is sour. Common practice, no source: yoghurt sets in 4 to 8 hours.
+const SETS: Duration = Duration::new(Number::whole(2 * 3600));
+
+/// Whether a culture is stirred in from a step on, and what it is in stands warm with it: yoghurt sets, and sours before anything else grows. A spoon
+/// of yoghurt at the end of a curry sours nothing, and meat, eggs and vegetables are soured by no buttermilk unless the step is called so.
 pub(super) fn is_soured_from(part: &Part, from: usize) -> bool {
-    let turns = |line: usize| part.lines.get(line).is_some_and(is_culture);
-    part.steps.iter().skip(from).any(|step| step.lines_taken().any(turns))
+    let line = |at: usize| part.lines.get(at);
+    let stays = || part.lines.iter().filter(|line| line.stays_in());
+    if stays().any(is_flesh) {
+        return false;
+    }
+    let is_milk = |line: &Ingredient| matches!(line.kind, Kind::Milk | Kind::Dairy);
+    let is_savoury = |line: &Ingredient| matches!(line.kind, Kind::Egg | Kind::Pulse | Kind::Vegetable | Kind::Grain);
+    let is_set_milk = stays().any(|line| is_milk(line) && !is_culture(line)) && !stays().any(is_savoury);
+    let is_warm = |step: &Step| {
+        let range = Number::whole(15)..=Number::whole(60);
+        !chills(step) && step.temperature.is_none_or(|(low, _)| range.contains(&low.celsius()))
+    };
+    part.steps.iter().enumerate().skip(from).any(|(at, step)| {
+        let stirred: Vec<&Ingredient> = step.lines_taken().filter_map(line).filter(|line| is_culture(line)).collect();
+        let rest = || part.steps.iter().skip(at).take_while(|step| is_warm(step));
+        let stands = || Duration::sum(rest().map(|step| step.time.1)).is_ok_and(|time| time >= SETS);
+        let of_what =
+            || is_set_milk || stirred.iter().any(|line| is_its_own(line)) || rest().any(|step| called(step, FERMENTS));
+        !stirred.is_empty() && stands() && of_what()
+    })
 }
 
 /// So much acid on everything keeps food. The brines that are published for pickles hold 2.1 % and are half of the jar; common practice, no source.
@@ -208,10 +237,7 @@ fn is_turned(part: &Part, at: usize) -> bool {
     part.lines.iter().enumerate().filter(|(_, line)| is_culture(line)).any(|(number, line)| {
         let goes_in = draws.get(&Target::Line(number)).copied().unwrap_or(0);
         let lives = !part.steps.iter().take(at).skip(goes_in + 1).any(cooks);
-        let is_its_own = || {
-            line.kind.ferments() || has_word(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh", "natto"])
-        };
-        lives && (!has_on_it || is_its_own())
+        lives && (!has_on_it || is_its_own(line))
     })
 }
 

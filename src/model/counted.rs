@@ -2,6 +2,7 @@
 
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
 use crate::measure::value::{Said, Value};
 use crate::model::kind::Kind;
 use crate::model::larder::{Facts, brought};
@@ -17,11 +18,33 @@ const PIECES: &[&str] = &[
     "peppercorn", "peppercorns", "nutmeg", "nutmegs", "bean", "beans", "stalk", "stalks", "quill", "quills", "root", "roots",
     "thread", "threads", "flower", "flowers", "cube", "cubes", "cake", "cakes", "bar", "bars", "pat", "pats", "chilli",
     "chillies", "pepper", "peppers", "blade", "blades", "strip", "strips", "tablet", "tablets", "capsule", "capsules", "drop",
-    "drops", "block", "blocks",
+    "drops", "block", "blocks", "half", "halves", "quarter", "quarters", "segment", "segments",
 ];
 
-/// Of fruit, vegetables and the like so many are believed, and of what no larder knows.
+/// What is bought and counted by the piece or by the dozen, whether a larder knows what one weighs or not; told by the last word, for mussel meat
+/// and oyster sauce are weighed. Large fish is cut and weighed. Common practice, no source.
+#[rustfmt::skip]
+const BY_THE_DOZEN: &[&str] = &[
+    "oyster", "oysters", "mussel", "mussels", "clam", "clams", "cockle", "cockles", "scallop", "scallops", "snail", "snails",
+    "whelk", "whelks", "winkle", "winkles", "prawn", "prawns", "shrimp", "shrimps", "langoustine", "langoustines", "crayfish",
+    "lobster", "lobsters", "crab", "crabs", "squid", "squids", "cuttlefish", "sardine", "sardines", "sprat", "sprats",
+    "herring", "herrings", "anchovy", "anchovies", "mackerel", "mackerels", "trout", "trouts", "quail", "quails", "pigeon",
+    "pigeons", "partridge", "partridges", "thigh", "thighs", "breast", "breasts", "wing", "wings", "drumstick", "drumsticks",
+    "leg", "legs", "chop", "chops", "cutlet", "cutlets", "steak", "steaks", "sausage", "sausages", "frankfurter",
+    "frankfurters", "wiener", "wieners",
+];
+
+/// Of berries so many are believed, and of what no larder knows.
 pub(crate) const FEW: Number = Number::whole(100);
+/// Of fruit, vegetables and the like: onions for a canteen, and what is as light as a grape or a radish.
+const FEW_HEAVY: Number = Number::whole(150);
+/// The same of what weighs no more than this.
+const FEW_LIGHT: Number = Number::whole(300);
+const NO_HEAVIER: Mass = Mass::new(Number::whole(50));
+/// Of what is bought by the dozen.
+const DOZENS: Number = Number::whole(200);
+/// Of what is laid on each piece or goes into it, at most so many.
+const ON_EACH: i64 = 12;
 /// Of what a larder knows and does not know one by one, so many: whole cabbages, legs of lamb; of jam and raisins it is grams.
 const VERY_FEW: Number = Number::whole(24);
 /// Of eggs, and of what is said to be pieces, so many.
@@ -51,14 +74,32 @@ pub(crate) fn most_pieces(name: &Key, kind: Kind, facts: Option<&Facts>) -> Numb
     // Pepper that is ground is a spice, and one to fill is none.
     let is_pieces = comes_in_pieces(name) && !(kind == Kind::Spice && name.as_str().ends_with("pepper"));
     let is_egg = facts.is_some_and(|facts| facts.flags.raw_egg);
+    let last = name
+        .as_str()
+        .split_once(" for ")
+        .map_or(name.as_str(), |(what, _)| what)
+        .rsplit(' ')
+        .next()
+        .unwrap_or_default();
+    let is_no_heavier = || facts.and_then(|facts| facts.one_weighs).is_some_and(|one| one <= NO_HEAVIER);
     match (is_pieces || own_words, is_weighed(kind), one_weighs) {
         (true, ..) => MANY,
         (false, _, true) if is_egg => MANY,
-        (false, false, true) => FEW,
+        (false, false, _) if BY_THE_DOZEN.contains(&last) => DOZENS,
+        // A spoon of strawberries is grams sooner than two hundred of them.
+        (false, false, true) if last.contains("berr") => FEW,
+        (false, false, true) if is_no_heavier() => FEW_LIGHT,
+        (false, false, true) => FEW_HEAVY,
         (false, true, _) => Number::ZERO,
         (false, false, false) if facts.is_some() => VERY_FEW,
         (false, false, false) => FEW,
     }
+}
+
+/// Whether so many are one, or a few, on each of the pieces that are made: a plum in a dumpling, four cherries on a tartlet.
+pub(crate) fn is_some_on_each(number: Number, pieces: Number) -> bool {
+    let each = number.over(pieces);
+    each.is_ok_and(|each| each.is_positive() && each.is_whole() && each <= Number::whole(ON_EACH))
 }
 
 /// Last words of the names of spices of which a piece is a gram or two, and mostly less. A nutmeg of 5 g, a stick of 3 and a root are not.

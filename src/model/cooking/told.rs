@@ -2,7 +2,7 @@
 //! cookie dough` and `do not cook` do not. Asked of directions and cautions, where a word alone says nothing. Common practice, no source.
 
 use super::act::{CLAUSE_ENDS, DISHES, NAMED_AFTER, OTHERS, words};
-use crate::text::denied::is_denied;
+use crate::text::denied::{denies, is_denied};
 use crate::text::word_begins::{Beginnings, has_word};
 
 /// So many words before an act that is told may deny it.
@@ -41,6 +41,9 @@ const SIDES: &[&str] = &[
 ];
 /// How directions begin that say how it is eaten.
 const SERVES: &[&str] = &["eat", "enjoy", "serve", "spoon", "spread", "top"];
+/// What is headed by an act, on a pack.
+const HEADINGS: &[&str] =
+    &["advice", "directions", "guide", "guidelines", "instruction", "instructions", "method", "time", "times"];
 /// Behind a word that is a thing here: `steam burns`.
 const IS_A_THING: &[&str] = &["burn", "burns", "can", "escapes", "is", "may", "rises"];
 
@@ -49,6 +52,9 @@ pub fn tells_to(text: &str, verbs: &Beginnings) -> bool {
     let text = text.to_lowercase();
     // The verb that was denied right before: `do not bake, fry or grill`.
     let mut was_denied = false;
+    if heads_to(&text, verbs) {
+        return true;
+    }
     text.split(CLAUSE_ENDS).any(|clause| {
         // `deep-fry` is two words here alone.
         if !verbs.begin_in(clause) && !clause.contains(['-', '\'', '’']) {
@@ -63,6 +69,29 @@ pub fn tells_to(text: &str, verbs: &Beginnings) -> bool {
                 .any(|at| words.get(at).is_some_and(|word| is_verb(word)) && is_denied(&words, at, REACH, &[]));
         !goes_on && (0..words.len()).any(|at| is_told(&words, at, verbs))
     })
+}
+
+/// Whether a pack is headed so: `Cooking instructions: 25 min at 200 °C`, `Baking from frozen: 12 min`. What is headed so and needs none tells nothing.
+fn heads_to(text: &str, verbs: &Beginnings) -> bool {
+    let mut clauses = text.split_inclusive(CLAUSE_ENDS).peekable();
+    while let Some(clause) = clauses.next() {
+        if !verbs.begin_in(clause) {
+            continue;
+        }
+        let words: Vec<&str> = words(clause).collect();
+        let next = clauses.peek().copied().and_then(|next| super::act::words(next).next()).unwrap_or_default();
+        let says_none = denies(next) || ["none", "n"].contains(&next);
+        let acts = |word: &&str| word.ends_with("ing") && verbs.begin_in(word) && !has_word(word, OTHERS);
+        let Some(at) = words.iter().position(acts).filter(|at| *at <= 1) else { continue };
+        let behind = words.get(at + 1).copied().unwrap_or_default();
+        let is_heading = clause.ends_with(':')
+            && words.len() <= 4
+            && !(NAMED_AFTER.contains(&behind) && !HEADINGS.contains(&behind));
+        if !words.iter().any(|word| denies(word)) && !says_none && (is_heading || HEADINGS.contains(&behind)) {
+            return true;
+        }
+    }
+    false
 }
 
 /// Whether a word is a verb as one tells it: not `bakery`, `cookware`, `fryer`.
@@ -83,7 +112,21 @@ fn is_told(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
         let only_so = before(1) == "without" && is_denied(words, at - 1, at, &[]);
         let around = AROUND.contains(&before(1)) && before(2) != "or";
         let is_needed = before(1).starts_with("need") || before(1).starts_with("require");
-        return !NAMED_AFTER.contains(&next) && (only_so || around && !(is_needed && denied));
+        // `Finish baking at home`, `baking: 12 min`, `suitable for grilling`.
+        let goes_on = ["finish", "continue", "complete"].contains(&before(1));
+        let is_timed = || {
+            let figure =
+                |back: usize| words.get(at + back).is_some_and(|word| word.starts_with(|c: char| c.is_ascii_digit()));
+            at == 0 && (figure(1) || ["at", "for"].contains(&next) && figure(2))
+        };
+        let suits = || {
+            let front = words.get(..at).unwrap_or_default();
+            front.contains(&"suitable")
+                && front.iter().any(|word| ["by", "for"].contains(word))
+                && !words.iter().any(|word| *word == "raw" || word.starts_with("eat"))
+        };
+        let is_so = || goes_on || is_timed() || suits() && !is_denied(words, at, at, &["if", "unsuitable"]);
+        return !NAMED_AFTER.contains(&next) && (only_so || around && !(is_needed && denied) || !denied && is_so());
     }
     if word.ends_with("ed") {
         let is_eaten_so = next.is_empty()
@@ -136,6 +179,14 @@ mod tests {
             "Needs cooking.",
             "In a hot pan fry until done.",
             "Before serving, grill 4 min on each side.",
+            "Cooking instructions: 25 min at 200 °C until 74 °C inside.",
+            "Baking: 12 min at 220 °C.",
+            "Oven cooking: 20 min.",
+            "Baking from frozen: 12 min at 200 °C.",
+            "Cooking time 25 min at 200 °C.",
+            "Suitable for grilling.",
+            "Finish baking at home, 8 min at 200 °C, and eat warm.",
+            "Frying for 4 min on each side",
         ] {
             assert!(tells_to(told, COOKING_VERBS), "{told}");
         }
@@ -162,6 +213,13 @@ mod tests {
             "A bakery in the griddle house.",
             "Steam burns.",
             "On a baking tray.",
+            "Cooking instructions: none, eat as it is.",
+            "Cooking: not needed.",
+            "No cooking: eat as it is.",
+            "Not suitable for frying.",
+            "Cooking oil: rape.",
+            "Suitable for eating raw or for cooking.",
+            "Baking powder: with phosphate.",
             "Fully cooked.",
         ] {
             assert!(!tells_to(other, COOKING_VERBS), "{other}");

@@ -4,12 +4,15 @@ use super::outline::PartOutline;
 use crate::language::syntax::{Amount, Content};
 use crate::measure::number::Number;
 use crate::measure::unit::Unit;
-use crate::model::counted::{FEW, most_pieces};
-use crate::model::recipe::{Ingredient, LineAmount, Refers};
+use crate::model::counted::{FEW, is_some_on_each, most_pieces};
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Refers};
 use crate::text::diagnostic::Diagnostic;
 
+/// Of so few pieces a multiple says nothing.
+const FEW_PIECES: Number = Number::whole(3);
+
 /// The problem of a bare number on the line of something that is not counted.
-pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Diagnostic> {
+pub(super) fn no_unit(line: &Ingredient, makes: Option<&HeadMakes>, outline: &PartOutline<'_>) -> Option<Diagnostic> {
     let (LineAmount::Said(said), Refers::Pantry(facts)) = (&line.amount, &line.refers) else { return None };
     let bare = said.first().filter(|said| said.unit.is_none())?;
     // `2 = 226 g` says itself what one of them is.
@@ -25,6 +28,14 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
     if number <= most {
         return None;
     }
+    // One plum for each of the dumplings is a number of plums for certain. Of one or two pieces anything is a multiple.
+    let on_each = |makes: &HeadMakes| {
+        let HeadMakes::Pieces { count, .. } = makes else { return false };
+        count.value() > FEW_PIECES && is_some_on_each(number, count.value())
+    };
+    if most.is_positive() && makes.is_some_and(on_each) {
+        return None;
+    }
     let unit = usual_unit(outline, number);
     let written = format!("{} {}", number.decimal(3), unit.word(number == Number::ONE));
     let message = if most == Number::ZERO {
@@ -32,15 +43,21 @@ pub(super) fn no_unit(line: &Ingredient, outline: &PartOutline<'_>) -> Option<Di
     } else {
         format!("{} of {}: a number without a unit is a number of pieces", number.decimal(3), line.name)
     };
-    Some(
-        Diagnostic::error("no-unit", line.amount_span, message)
-            .help(format!(
-                "did you mean `{written}`? Where pieces are meant, write `{} {}`",
-                number.decimal(3),
-                pieces(number)
-            ))
-            .suggest(format!("write `{written}`"), line.amount_span, written),
-    )
+    let counted = format!("{} {}", number.decimal(3), pieces(number));
+    let problem = Diagnostic::error("no-unit", line.amount_span, message);
+    // What may be counted may have been counted: a plum for 120 plums is the worse mend.
+    Some(if most.is_positive() {
+        problem
+            .help(format!("if so many pieces are meant, write `{counted}`; if it is weighed, `{written}`"))
+            .suggest(format!("write `{counted}`"), line.amount_span, counted)
+            .or_suggest(format!("write `{written}`"), line.amount_span, written)
+    } else {
+        problem.help(format!("did you mean `{written}`? Where pieces are meant, write `{counted}`")).suggest(
+            format!("write `{written}`"),
+            line.amount_span,
+            written,
+        )
+    })
 }
 
 /// `piece` of one.

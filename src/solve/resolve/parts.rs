@@ -305,7 +305,7 @@ fn ingredients(recipe: &Recipe, id: PartId, outline: &PartOutline<'_>, reading: 
     for line in outline.lines.iter().filter(|line| recipe.selection.holds(&line.only)) {
         let Content::Ingredient(written) = &line.content else { continue };
         let mut ingredient = ingredient(recipe, id, written, line, reading);
-        if let Some(problem) = counted::no_unit(&ingredient, outline) {
+        if let Some(problem) = counted::no_unit(&ingredient, recipe.makes.as_ref(), outline) {
             reading.report(problem);
             ingredient.amount = LineAmount::Broken;
         }
