@@ -332,3 +332,16 @@ fn a_recipe_with_a_picture_has_its_history() {
     let told = repository.miche(&["diff", "HEAD~1:loaf.miche", "loaf.miche"]);
     assert!(told.contains("700 g") && !told.contains("problem"), "{told}");
 }
+
+/// 24 g of salt on 1000 g of flour and half of 400 g of starter are 2 %, and 12 g of fresh yeast 1 %; about so much, since nobody says how it was fed.
+#[test]
+fn salt_and_yeast_are_on_the_flour_of_a_kept_leaven_too() {
+    let repository = Repository::new();
+    let loaf = "recipe Loaf\nstrong white flour .... 1000 g\nsourdough starter .... 400 g\nwater .... 600 g\nsalt .... 24 g\nfresh yeast .... 12 g\nmix: hands 5 min\n    Mix \
+                {strong white flour}, {sourdough starter}, {water}, {salt} and {fresh yeast}.\n    until smooth\n";
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", loaf);
+    let changes = repository.changes(&["loaf.miche"]);
+    assert!((figure(&changes[0], "salt_percent").expect("known") - 2.0).abs() < 1e-9, "{changes:#?}");
+    let text = repository.history(&["loaf.miche"]);
+    assert!(text.contains("about 2 %") && text.contains("1 % fresh"), "{text}");
+}

@@ -12,6 +12,7 @@ use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::plan::timeline;
+use crate::solve::formula::fed::{self, is_fed};
 use crate::solve::formula::heated;
 use crate::solve::formula::leaves::{Counted, Leaf, leaves};
 use crate::solve::formula::{Composition, Formula, SolvedPart};
@@ -26,8 +27,10 @@ pub struct Reading {
     pub below: Number,
     /// How much more may stand above the line, of ingredients of which the larder does not know it.
     pub open: Number,
-    /// Those ingredients.
+    /// Those ingredients, and leavens that nobody describes where these move it.
     pub missing: Vec<String>,
+    /// By how much the figure may be off either way, in its unit, since nobody says how a leaven was fed.
+    pub about: Number,
 }
 
 impl Reading {
@@ -118,7 +121,13 @@ pub fn read(recipe: &Recipe, formula: &Formula, place: Place, aim: &Aim) -> Resu
         Figure::Cost => look.cost(aim),
         Figure::Prefermented => {
             let share = look.prefermented().unwrap_or(Proportion::ZERO).percent()?;
-            Ok(Reading { above: share, below: Number::ONE, open: Number::ZERO, missing: Vec::new() })
+            Ok(Reading {
+                above: share,
+                below: Number::ONE,
+                open: Number::ZERO,
+                missing: Vec::new(),
+                about: Number::ZERO,
+            })
         }
         _ => look.held(aim),
     }
@@ -224,7 +233,20 @@ impl Look<'_> {
             open = Number::ZERO;
         }
         let (below, times) = self.below(aim, &makeup)?;
-        Ok(Reading { above: above.times(times)?, below, open: open.times(times)?, missing })
+        let (above, open) = (above.times(times)?, open.times(times)?);
+        let mut reading = Reading { above, below, open, missing, about: Number::ZERO };
+        if aim.figure == Figure::Hydration && makeup.is_much(makeup.unknown.fed) {
+            // A leaven that is counted half and half may be two thirds flour, fed with half as much water, or one third.
+            let swing = makeup.unknown.fed.value().over(Number::whole(6))?;
+            let (wet, flour) = (above.plus(swing.times(times)?)?, below.minus(swing)?);
+            reading.about =
+                if flour.is_positive() { wet.over(flour)?.minus(reading.value()?)? } else { reading.value()? };
+            let fed = there.iter().filter(|leaf| is_fed(leaf.line) && !fed::is_known(leaf.line));
+            reading.missing.extend(fed.map(|leaf| leaf.line.name.to_string()));
+            reading.missing.sort();
+            reading.missing.dedup();
+        }
+        Ok(reading)
     }
 
     /// What leaves some of itself behind when it is strained out again, a brine's salt and sugar and the fat of a fryer: nobody can reckon how
@@ -353,7 +375,7 @@ impl Look<'_> {
             all = all.plus(made.share(left)?)?;
         }
         let below = if self.of == Some(AimOf::Each) { self.pieces()?.value() } else { Number::ONE };
-        Ok(Reading { above: all.value(), below, open: Number::ZERO, missing: Vec::new() })
+        Ok(Reading { above: all.value(), below, open: Number::ZERO, missing: Vec::new(), about: Number::ZERO })
     }
 
     fn weight(&self, figure: &Figure) -> Result<Reading, NoFigure> {
@@ -377,7 +399,13 @@ impl Look<'_> {
             (_, Some(loss)) => heated::loss_of_all(self.recipe, self.formula, self.place.part, loss)?.rest()?.value(),
             (_, None) => return no_bake_loss(),
         };
-        Ok(Reading { above: mass.value().times(left)?, below, open: Number::ZERO, missing: Vec::new() })
+        Ok(Reading {
+            above: mass.value().times(left)?,
+            below,
+            open: Number::ZERO,
+            missing: Vec::new(),
+            about: Number::ZERO,
+        })
     }
 
     fn cost(&self, aim: &Aim) -> Result<Reading, NoFigure> {
@@ -414,7 +442,7 @@ impl Look<'_> {
         missing.dedup();
         // What something costs has no end.
         let open = if missing.is_empty() { Number::ZERO } else { Number::constant(1_000_000_000_000, 1) };
-        Ok(Reading { above, below, open, missing })
+        Ok(Reading { above, below, open, missing, about: Number::ZERO })
     }
 
     fn minutes(&self, figure: &Figure) -> Result<Reading, NoFigure> {
@@ -435,6 +463,12 @@ impl Look<'_> {
             }
         };
         let below = if self.of == Some(AimOf::Each) { self.pieces()?.value() } else { Number::ONE };
-        Ok(Reading { above: Number::whole(minutes), below, open: Number::ZERO, missing: Vec::new() })
+        Ok(Reading {
+            above: Number::whole(minutes),
+            below,
+            open: Number::ZERO,
+            missing: Vec::new(),
+            about: Number::ZERO,
+        })
     }
 }

@@ -91,7 +91,7 @@ fn look<'r>(recipe: &Recipe, formula: &Formula, place: Place, aim: &'r Aim) -> H
 }
 
 fn judge(aim: &Aim, reading: &Reading) -> Result<Verdict, Overflow> {
-    let (least, most) = (reading.value()?, reading.most()?);
+    let (least, most) = (reading.value()?.minus(reading.about)?, reading.most()?.plus(reading.about)?);
     let low = aim.low.map(|low| low.minus(aim.slack)).transpose()?;
     let high = aim.high.map(|high| high.plus(aim.slack)).transpose()?;
     let above = |value: Number| high.is_some_and(|high| value > high);

@@ -30,13 +30,21 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let Some(reading) = &held.reading else { continue };
                 let Ok(least) = reading.value() else { continue };
                 let missing = show::list(&reading.missing);
+                let first = reading.missing.first().map_or("NAME", String::as_str);
+                if reading.about.is_positive() {
+                    let (figure, of) = (shown(&held.aim.unit, least), held.of_words());
+                    let message = format!("{word} is about {figure}{of}, and whether that is the aim nobody knows: how {missing} is fed stands nowhere");
+                    let help = format!("write it as a part with its formula, or into a larder: `ingredient {first}` and below it `water 57 %`, of equal weights of flour and water");
+                    diagnostics.push(Diagnostic::error(CHECK.name, held.aim.span, message).help(help));
+                    continue;
+                }
                 (
                     format!(
                         "{word} is at least {}{}, and how much more nobody knows: the larder has no figure for {missing}",
                         shown(&held.aim.unit, least),
                         held.of_words()
                     ),
-                    format!("write it into a larder: `ingredient {}` with its figures below", reading.missing.first().map_or("NAME", String::as_str)),
+                    format!("write it into a larder: `ingredient {}` with its figures below", first),
                 )
             }
             Verdict::NoFigure(NoFigure::Because(why, help)) => (format!("{word} cannot be worked out: {why}"), help.clone()),

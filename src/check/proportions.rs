@@ -78,7 +78,8 @@ fn counted<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) ->
     {
         return None;
     }
-    let all = mass_of(part, solved, |_| true)?;
+    // A sachet of them alone flavours what it goes into.
+    let all = mass_of(part, solved, |_| true).filter(|all| *all > Mass::ZERO)?;
     part.lines.iter().filter(is_told).find_map(|line| {
         let (_, grams) = BY_THE_PIECE.iter().find(|(words, _)| line.name.has_word(words))?;
         let LineAmount::Said(said) = &line.amount else { return None };

@@ -113,7 +113,7 @@ impl KeyFigures {
             return Ok(KeyFigures { minutes, aims_missed, ..KeyFigures::default() });
         };
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(KeyFigures::default()) };
-        let flour = solved.composition.flour;
+        let flour = if solved.composition.flour > Mass::ZERO { solved.composition.all_flour()? } else { Mass::ZERO };
         let mut found = Vec::new();
         yeasts(recipe, formula, id, None, DEEPEST, &mut found)?;
         let mut as_fresh = Some(Mass::ZERO);

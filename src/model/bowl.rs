@@ -9,7 +9,7 @@ use crate::model::step::{Loads, Step, StepKind, Target};
 /// Beginnings of the names of steps in which a dough is out of its bowl.
 const OUT_OF_THE_BOWL: &Beginnings = &Beginnings::of(&[
     "divide", "portion", "shape", "round", "mould", "roll", "laminat", "lock", "enclose", "prove", "proof", "proving",
-    "bake", "baking", "brush", "glaze", "strew", "sprinkle", "dust", "pipe", "deposit",
+    "bake", "baking", "brush", "glaz", "paint", "egg wash", "strew", "sprinkle", "dust", "pipe", "deposit",
 ]);
 
 /// Words by which it is too, and which begin others: a panade and a panna cotta are stirred, a topping is weighed.
@@ -43,19 +43,29 @@ pub fn into_the_bowl(part: &Part) -> Vec<bool> {
     (0..part.lines.len()).map(|at| first(at).is_none_or(is_in)).collect()
 }
 
+/// Words by which a dough is kneaded on, by the beginnings of names of steps: the mix ends with that, whatever rests before.
+const MIXES: &Beginnings = &Beginnings::of(&["knead", "mix", "work in"]);
+
 /// Which lines of a part are in the mix when it ends: what goes into the bowl, but nothing that goes in only when the dough has begun to
-/// work, butter that is folded in after the rise. Flour and what is poured are mixed whenever they go in, after a sponge in the same bowl too.
+/// work, butter that is folded in after the rise. Flour and what is poured are mixed whenever they go in, after a sponge in the same bowl too;
+/// what is brushed or dusted on later says nothing of when that was.
 pub fn in_the_mix(part: &Part) -> Vec<bool> {
     let draws = first_draws(part);
     let first = |at: usize| draws.get(&Target::Line(at)).copied();
-    let is_base = |at: &usize| part.lines.get(*at).is_some_and(|line| line.is_flour || line.kind.is_poured());
+    let mut all = into_the_bowl(part);
+    let is_base = |at: &usize| {
+        all.get(*at).is_some_and(|is_in| *is_in)
+            && part.lines.get(*at).is_some_and(|line| line.is_flour || line.kind.is_poured())
+    };
     let last = (0..part.lines.len()).filter(is_base).filter_map(first).max();
+    let out = part.steps.iter().position(|step| step.loads != Loads::Once || is_out_of_the_bowl(step));
+    let kneads = |step: &Step| step.kind == StepKind::Hands && called(step, MIXES);
+    let is_mixed_on = |from: usize| part.steps.iter().take(out.unwrap_or(part.steps.len())).skip(from + 1).any(kneads);
     let works = |(at, step): (usize, &Step)| {
         let rises = step.kind == StepKind::Wait && called(step, WORKS);
-        (rises && last.is_none_or(|last| at > last)).then_some(at)
+        (rises && last.is_none_or(|last| at > last) && !is_mixed_on(at)).then_some(at)
     };
     let ends = part.steps.iter().enumerate().find_map(works);
-    let mut all = into_the_bowl(part);
     for (at, is_in) in all.iter_mut().enumerate() {
         let in_time = first(at).is_none_or(|first| ends.is_none_or(|ends| first < ends));
         *is_in &= in_time && part.lines.get(at).is_none_or(|line| !line.strained_out);

@@ -66,11 +66,13 @@ fn cells_of(figures: &KeyFigures) -> [String; 6] {
         |one: OnFlour| one.share.percent().ok().map(|value| Shown::new(value.decimal(1), "%").bound(one.bound()));
     let mass =
         |mass: Option<crate::measure::quantity::Mass>| mass.map(show::mass_plain).unwrap_or_default().to_string();
+    // A leaven that nobody describes is flour under salt and yeast too.
+    let about = if figures.hydration.is_some_and(|one| one.is_about) { "about" } else { "" };
     let yeasts: Vec<String> =
         figures.yeast.iter().map(|(name, share)| format!("{} {}", show::percent(*share), form(name))).collect();
     [
         figures.hydration.and_then(percent).unwrap_or_default().to_string(),
-        figures.salt.map(show::percent).unwrap_or_default().to_string(),
+        figures.salt.map(|salt| show::percent(salt).bound(about)).unwrap_or_default().to_string(),
         yeasts.join(" + "),
         mass(figures.piece),
         mass(figures.total),

@@ -76,3 +76,22 @@ fn an_apple_is_the_same_apple_at_another_yield() {
     let (_, card, problem) = bench.run(&["card", "pie.miche", "--have", "apple=17"]);
     assert!(card.contains("2750 g") || card.contains("2751 g"), "{card}{problem}");
 }
+
+/// Three bay leaves and two star anise weigh nothing that anybody weighs, and so does the sachet that they make: it is taken without a weight, no line
+/// says that it makes 0 g, and nothing is out of proportion.
+#[test]
+fn a_sachet_of_leaves_is_taken_without_a_weight() {
+    let stew = "recipe Stew pots\nmakes 10 pots\npart sachet\nbay leaf .... 3\nstar anise .... 2\ntie: hands 3 min\n    Tie {bay leaf} and {star anise}.\npart stew\n\
+                brown lentils .... 500 g\nwater .... 1500 g\nsalt .... 12 g\nsachet .... all\nboil: tend 40 min, using hob\n    Boil {brown lentils}, {water}, {salt} and {sachet}.\n    \
+                until soft\n";
+    let bench = Bench::of(&[("stew.miche", stew)]);
+    let (code, text, problem) = bench.run(&["check", "stew.miche"]);
+    assert!(code == 0 && !format!("{text}{problem}").contains("out-of-proportion"), "{text}{problem}");
+    let (_, text, problem) = bench.run(&["card", "stew.miche", "--for", "reader"]);
+    assert!(text.contains("12 g salt and sachet."), "{text}{problem}");
+    let (_, text, problem) = bench.run(&["card", "stew.miche"]);
+    assert!(
+        text.contains("12 g salt and sachet.") && !text.contains(" 0 g") && text.contains("2012 g"),
+        "{text}{problem}"
+    );
+}

@@ -145,11 +145,15 @@ impl Maker<'_> {
         let unweighed = |draw: &Draw| {
             draw.drawn.natural.map(|amount| self.in_measure(part, draw.target, amount)).unwrap_or_default()
         };
+        let is_part = |draw: &Draw| match draw.target {
+            Target::Line(at) => part.lines.get(at).is_some_and(|line| line.part().is_some()),
+            Target::Preferment(_) => true,
+        };
         let mut texts = vec![Shown::default(); solved.draws.len()];
         let mut left: Vec<(Target, Reading)> = Vec::new();
         for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| !draw.is_rest) {
             let Some(text) = texts.get_mut(at) else { continue };
-            let Some(mass) = draw.drawn.mass else {
+            let Some(mass) = draw.drawn.mass.filter(|mass| *mass > Mass::ZERO || !is_part(draw)) else {
                 *text = unweighed(draw);
                 continue;
             };

@@ -62,7 +62,8 @@ impl Maker<'_> {
         let preferments = self.columns(id, part, mix, &shown_of)?;
         let water =
             on_card(self.recipe, self.formula, id, (&Today::default(), load.map_or(1, |load| load.loads)), self.units)?;
-        let total = solved.goes_in;
+        // Of what is all by the piece or to taste there is no sum.
+        let total = solved.goes_in.filter(|total| *total > Mass::ZERO);
         let is_mix = self.formula.is_mix(self.recipe, id);
         let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
         // With preferments too: total formula and final mix hold the same.
@@ -79,7 +80,7 @@ impl Maker<'_> {
             percent_total_shown: percent_digits(share(total, solved.base)),
             from: part.from.and_then(|from| self.recipe.part(from)).map(|from| from.name.to_string()),
             per_piece: part.per_piece,
-            flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
+            flour: Some(solved.composition.all_flour()?).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
             hydration,
             hydration_shown: hydration.map(|one| rounded_share(one.share).bound(one.bound())).unwrap_or_default(),
@@ -134,6 +135,8 @@ impl Maker<'_> {
         let taken_out = amount.mass != amount.final_mix;
         let in_bowl = weighed.map(|weighed| self.printed(weighed.reading()));
         let shown = match (amount.mass, &in_bowl) {
+            // A sachet of leaves that weigh nothing is all taken and not weighed.
+            (Some(mass), _) if line.part().is_some() && mass == Mass::ZERO => self.unweighed(line, amount),
             (Some(_), Some(shown)) if !taken_out => shown.clone(),
             // What the total formula holds is what its printed shares add up to.
             (Some(mass), _) => match self.taken_out(id, at)? {
@@ -333,7 +336,9 @@ impl Maker<'_> {
         printed_total: Reading,
     ) -> Result<Option<BalanceCard>, Overflow> {
         let balance = &solved.balance;
-        let (Some(makes), Some(used)) = (balance.makes, balance.used) else { return Ok(None) };
+        let (Some(makes), Some(used)) = (balance.makes.filter(|makes| *makes > Mass::ZERO), balance.used) else {
+            return Ok(None);
+        };
         let left = makes.minus(used)?;
         let mut words = Vec::new();
         // What a part makes stands on a line of its own where the file says it.

@@ -27,8 +27,10 @@ pub struct Nominal {
 pub fn nominal(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Nominal, Overflow> {
     let (liquid, salt) = poured(recipe, formula, id, Number::ONE, 0)?;
     let flour = formula.part(id).map_or(Mass::ZERO, |part| part.composition.flour);
-    let on_flour = |mass: Mass| if flour > Mass::ZERO { mass.as_share_of(flour).map(Some) } else { Ok(None) };
-    Ok(Nominal { hydration: on_flour(liquid)?, salt: on_flour(salt)? })
+    let on_flour = |mass: Mass, all: Mass| if flour > Mass::ZERO { mass.as_share_of(all).map(Some) } else { Ok(None) };
+    // Salt is on the flour of a kept leaven too, wherever it stands; what is poured is on the flour that is, by the lines.
+    let all = formula.part(id).map_or(Ok(flour), |part| part.composition.all_flour())?;
+    Ok(Nominal { hydration: on_flour(liquid, flour)?, salt: on_flour(salt, all)? })
 }
 
 fn poured(
