@@ -2,7 +2,7 @@
 //! next one, the last into the dough.
 
 use super::gathered::Gathered;
-use super::item::Read;
+use super::item::{NO_UNIT, Read};
 use super::part::main_part;
 use super::{Place, Section, ingredient, times, words};
 
@@ -44,9 +44,19 @@ fn apart(text: &str) -> (&str, &str) {
 
 /// `rye 100, water 60`: a list of numbers without a unit, which each is marked for.
 fn counted(list: &str) -> Option<Vec<Read>> {
-    let one = |piece: &str| {
-        ingredient::read(piece, true).filter(|read| read.iter().all(|one| one.amount.contains(char::is_numeric)))
+    let is_amount = |read: &Vec<Read>| read.iter().all(|one| one.amount.contains(char::is_numeric));
+    let bare = |piece: &str| {
+        let (_, number) = piece.rsplit_once(' ')?;
+        let is_bare =
+            number.starts_with(|c: char| c.is_ascii_digit()) && number.chars().all(|c| c.is_ascii_digit() || c == '.');
+        let mut read = ingredient::read(&format!("{piece} g"), true).filter(|_| is_bare).filter(is_amount)?;
+        for one in &mut read {
+            one.amount = one.amount.trim_end_matches(" g").to_owned();
+            one.look.push(NO_UNIT.to_owned());
+        }
+        Some(read)
     };
+    let one = |piece: &str| ingredient::read(piece, true).filter(is_amount).or_else(|| bare(piece));
     let all = list.split([',', '+']).map(|piece| one(piece.trim())).collect::<Option<Vec<Vec<Read>>>>()?;
     (all.len() > 1).then(|| all.into_iter().flatten().collect())
 }
