@@ -7,6 +7,7 @@ use crate::model::allergen::Law;
 use crate::model::larder::MOST_WORDS;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::text::diagnostic::Diagnostic;
+use std::cell::LazyCell;
 
 /// The check under whose name it is told.
 const CHECK: &str = "hidden-allergen";
@@ -248,12 +249,17 @@ fn named_after_an_allergen(
             .flat_map(|facts| &facts.allergens)
     };
     let name = words.join(" ");
-    let held = [Law::Eu, Law::Us].map(|law| law.words(all().map(String::as_str)));
+    // Asked of the whole recipe, and only where the name speaks of something: thousands of names may be unknown.
+    let held = LazyCell::new(|| [Law::Eu, Law::Us].map(|law| law.words(all().map(String::as_str))));
+    let holds = |law: Law, word: &str| {
+        let [eu, us] = &*held;
+        if law == Law::Us { us.contains(&word) } else { eu.contains(&word) }
+    };
     let unsaid = |names: &[&str]| {
         let mut said: Vec<&'static str> = Vec::new();
-        for (law, held) in [Law::Eu, Law::Us].into_iter().zip(&held) {
+        for law in [Law::Eu, Law::Us] {
             for word in law.words(names.iter().copied()) {
-                if !held.contains(&word) && !said.contains(&word) && is_in_it(word) {
+                if !holds(law, word) && !said.contains(&word) && is_in_it(word) {
                     said.push(word);
                 }
             }

@@ -87,10 +87,14 @@ impl Face {
         let infos = shaped.glyph_infos();
         let mut glyphs = Vec::with_capacity(infos.len());
         let mut width = 0.0;
-        for (at, (info, place)) in infos.iter().zip(shaped.glyph_positions()).enumerate() {
-            let start = info.cluster as usize;
-            let later = infos.iter().skip(at + 1).map(|next| next.cluster as usize);
-            let end = later.into_iter().find(|next| *next > start).unwrap_or(text.len());
+        // Letter by letter, of which one may carry thousands of marks: each of these is looked at once to find where the next letter begins.
+        let letters = infos.chunk_by(|one, next| one.cluster == next.cluster);
+        let begins: Vec<usize> = letters.clone().filter_map(|letter| Some(letter.first()?.cluster as usize)).collect();
+        let ends = begins.iter().skip(1).copied().chain([text.len()]);
+        let ranges = letters
+            .zip(begins.iter().zip(ends))
+            .flat_map(|(letter, (start, end))| letter.iter().map(move |info| (info, *start..end.max(*start))));
+        for ((info, range), place) in ranges.zip(shaped.glyph_positions()) {
             let advance = place.x_advance as f32 / em;
             width += advance;
             glyphs.push(KrillaGlyph::new(
@@ -99,7 +103,7 @@ impl Face {
                 place.x_offset as f32 / em,
                 place.y_offset as f32 / em,
                 0.0,
-                start..end,
+                range,
                 None,
             ));
         }
