@@ -8,7 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::{Beginnings, beginnings, has_word, may_say, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::Part;
+use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Step, Target, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
@@ -31,12 +31,12 @@ pub(super) const CHECK: Check = Check {
            caution Hot fat: dry the rings, never leave it alone, keep the lid at hand and no water near.\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\nfry: hands 20 min, using hob at 180 C\n    Deep-fry in {frying oil}.\n    until gold\n",
     sources: &["common practice, no source; work-safety law of the place"],
-    run: Run::Parts(run),
+    run: Run::Recipe(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.own_parts() {
-        diagnostics.extend(strong_lye(part, solved));
+    for (id, part, solved) in subject.own_parts() {
+        diagnostics.extend(strong_lye(part, solved, thinned_with(subject, id)));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.kind == Kind::Lye) {
             if part.steps.iter().any(|step| pours_onto(part, step, at)) {
                 let message = format!("water is poured onto `{}`: it boils up and spits", line.name);
@@ -67,16 +67,30 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// The most lye that a bath holds: pretzels are dipped into 3 to 4 %, olives and tofu into less. Common practice, no source.
 const MOST_LYE: Proportion = Proportion::new(Number::constant(5, 100));
 
-/// A bath of lye that is stronger than any food is dipped into.
-fn strong_lye(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+/// The water into which a part goes: a stock of lye is thinned there, and food is dipped into no other.
+fn thinned_with(subject: &Subject<'_>, id: PartId) -> Mass {
+    let users = subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user).zip(subject.formula.part(user)));
+    let waters = users.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines)).filter(|(line, _)| line.kind == Kind::Water);
+    Mass::sum(waters.filter_map(|(_, amount)| amount.mass)).unwrap_or(Mass::ZERO)
+}
+
+/// A bath of lye that is stronger than any food is dipped into; lye in a dough is none.
+fn strong_lye(part: &Part, solved: &SolvedPart, more: Mass) -> Option<Diagnostic> {
     let lines = || part.lines.iter().zip(&solved.lines);
     let (lye, amount) = lines().find(|(line, _)| line.kind == Kind::Lye && line.part().is_none())?;
     // A solution that is bought holds its water already.
-    if lye.name.has_word(beginnings!["bath", "solution", "dip"]) || lye.name.key.as_str().contains('%') {
+    let is_dough = |line: &Ingredient| {
+        let is_body = line.is_flour || matches!(line.kind, Kind::Flour | Kind::Starch | Kind::Grain);
+        is_body && line.stays_in() == lye.stays_in()
+    };
+    if part.lines.iter().any(is_dough) {
+        return None;
+    }
+    if lye.name.key.as_str() == "lye water" || lye.name.has_word(beginnings!["bath", "solution", "dip"]) || lye.name.key.as_str().contains('%') {
         return None;
     }
     let waters = lines().filter(|(line, _)| line.kind == Kind::Water && line.stays_in() == lye.stays_in());
-    let water = Mass::sum(waters.filter_map(|(_, amount)| amount.mass)).ok().filter(|water| *water > Mass::ZERO)?;
+    let water = Mass::sum(waters.filter_map(|(_, amount)| amount.mass)).and_then(|water| water.plus(more)).ok().filter(|water| *water > Mass::ZERO)?;
     let share = amount.mass?.as_share_of(amount.mass?.plus(water).ok()?).ok().filter(|share| *share > MOST_LYE)?;
     let message = format!(
         "`{}` is {} of its bath, {} in {} of water: food is dipped into 3 to 4 %, and never into more than 5 %",

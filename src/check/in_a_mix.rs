@@ -52,7 +52,8 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     {
         return None;
     }
-    let of = |is: Is| mass_of(part, solved, is);
+    // What is fried in is no part of what is mixed.
+    let of = |is: Is| mass_of(part, solved, |line| is(line) && !is_to_fry_in(line));
     let all = of(|_| true).filter(|all| *all > Mass::ZERO)?;
     let flour = of(is_flour)?;
     let egg = of(|line| line.kind == Kind::Egg)?;
@@ -73,7 +74,8 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     ];
     let much = bounds.iter().find(|(_, _, mass, most)| most.is_some_and(|most| share(*mass) > most));
     if let Some((is, name, mass, _)) = much {
-        let heaviest = massed(part, solved).filter(|(line, _)| is(line)).max_by_key(|(_, mass)| *mass);
+        let heaviest =
+            massed(part, solved).filter(|(line, _)| is(line) && !is_to_fry_in(line)).max_by_key(|(_, mass)| *mass);
         let message = format!(
             "{} of {name} are {} of all {} that is mixed: that is unusual",
             show::mass_plain(*mass),
@@ -83,6 +85,12 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
         return heaviest.map(|(line, _)| (line, message));
     }
     foam(part, solved, egg, sugar).or_else(|| floury(part, solved, flour, (egg, fat, sugar), all))
+}
+
+/// Fat to fry in, by its name or by what is said of it.
+fn is_to_fry_in(line: &Ingredient) -> bool {
+    let said = || line.preparation.as_deref().is_some_and(|said| said.to_lowercase().contains("fry"));
+    line.kind == Kind::Fat && (line.name.has_word(beginnings!["fry", "deep"]) || said())
 }
 
 /// Whether a line is of one sort.

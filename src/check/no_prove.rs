@@ -1,6 +1,6 @@
 //! `no-prove`: shaped pieces of a raised dough that go into the oven without having stood.
 
-use super::dough::fermented;
+use super::dough::{fermented, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -51,7 +51,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     let raised = LazyCell::new(|| fermented(recipe));
     for (id, part, _) in subject.whole_parts() {
-        if let Some(step) = never_stands(recipe, id, part).filter(|_| raised.has(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)) {
+        if let Some(step) = never_stands(subject, id, part).filter(|_| !is_no_loaf(recipe, part) && raised.has(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)) {
             let message = format!("a dough raised with yeast or leaven goes into `{}` without having stood: it does not rise", step.name);
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, message)
@@ -78,7 +78,8 @@ const RISEN: Duration = Duration::new(Number::whole(18 * 60));
 const BY_ITSELF: &Beginnings = &Beginnings::of(&["machine"]);
 
 /// The step that bakes a dough in its own part, where it stood nowhere before: of the part in which flour and leaven meet.
-fn never_stands<'r>(recipe: &Recipe, id: PartId, part: &'r Part) -> Option<&'r Step> {
+fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option<&'r Step> {
+    let (recipe, formula) = (subject.recipe, subject.formula);
     let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
     let at = part.steps.iter().position(heats).filter(|_| part.lines.iter().any(|line| line.is_flour && !line.aside))?;
     let (before, bake) = (part.steps.get(..at)?, part.steps.get(at)?);
@@ -91,10 +92,32 @@ fn never_stands<'r>(recipe: &Recipe, id: PartId, part: &'r Part) -> Option<&'r S
     }));
     let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
     let rose_elsewhere = part.lines.iter().filter_map(|line| line.part()).chain(recipe.preferments(id).map(|(other, ..)| other)).any(|other| {
-        recipe.part(other).is_some_and(|other| takes_flour(other) && other.lines.iter().any(|line| line.kind == Kind::Salt))
+        let Some((whole, solved)) = recipe.part(other).zip(formula.part(other)) else { return false };
+        let is_salted = || whole.lines.iter().any(|line| line.kind == Kind::Salt);
+        // A dough without salt that stood, and takes no more here than flour for the board.
+        let own = || formula.part(id).and_then(|here| mass_of(part, here, |line| line.is_flour));
+        let is_for_the_board = || own().is_some_and(|own| own.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(100)));
+        let stands = || whole.steps.iter().any(|step| step.kind == StepKind::Wait && step.time.1 >= RISEN);
+        takes_flour(whole) && (is_salted() || stands() && is_for_the_board())
     });
+    // It may rise while the oven heats; and bagels alone are boiled as doughs that rose.
+    let is_cold = says(bake, beginnings!["cold oven"]);
+    let is_boiled = called(bake, beginnings!["boil", "simmer", "poach"]) && !has_word(recipe.name.key.as_str(), ["bagel", "pretzel"]);
+    if is_cold || is_boiled {
+        return None;
+    }
     let by_itself = uses(bake, BY_ITSELF) || part.steps.iter().any(|step| !step.order.is_empty());
     (is_all_told && !rose_elsewhere && !by_itself && stood.is_ok_and(|stood| stood < RISEN)).then_some(bake)
+}
+
+/// What starter flavours and does not raise, by names.
+const NO_LOAVES: &[&str] =
+    &["brownie", "noodle", "pasta", "dumpling", "gnocchi", "soup", "broth", "tart", "quiche", "crust", "shortcrust"];
+
+/// Whether a leaven is used up for its taste in what is no loaf. Common practice, no source.
+fn is_no_loaf(recipe: &Recipe, part: &Part) -> bool {
+    let has_yeast = part.lines.iter().any(|line| line.kind.is_yeast());
+    !has_yeast && [&recipe.name, &part.name].into_iter().any(|name| has_word(name.key.as_str(), NO_LOAVES))
 }
 
 /// The last step that shapes, and the heat that comes after it, where nothing stands between them.

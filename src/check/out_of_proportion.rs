@@ -70,11 +70,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let in_brine = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
             is_dough(part, solved) || in_brine() || names.iter().any(|name| name.has_word(SEASONED))
         });
+        let is_cooked_in_fat = |line: &Ingredient| line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word(PINCHES);
+        let beside_fat = lines.iter().any(|(line, _)| is_cooked_in_fat(line));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            let much = too_much(line, *mass, share, (lines.len(), total), || *seasoned, bodies > 1);
+            let much = too_much(line, *mass, share, (lines.len(), total), || *seasoned, (bodies > 1, beside_fat));
             let little = too_little(subject.recipe, id, line, *mass, share, (lines.len(), total));
             if much.is_some() || little.is_some() {
                 diagnostics.extend(much.into_iter().chain(little));
@@ -101,7 +103,7 @@ fn unusual(line: &Ingredient, mass: Mass, share: Proportion, total: Mass, only: 
     advice(line, format!("{mass} of {} are {only}{share} of all {total}: that is unusual", line.name))
 }
 
-fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: impl Fn() -> bool, beside_body: bool) -> Option<Diagnostic> {
+fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: impl Fn() -> bool, (beside_body, beside_fat): (bool, bool)) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
         Kind::Salt if !seasoned() => mille(30),
@@ -116,8 +118,8 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
         Kind::Milk => mille(998),
         Kind::Dairy => mille(980),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
-        // Fat that is nearly all of something flavours nothing: it is an oil or a butter with herbs, which its name says.
-        Kind::Fat if !seasoned() => mille(930),
+        // Fat that is nearly all of what is cooked in it is a slip; with herbs and spices alone it is scented.
+        Kind::Fat if !seasoned() && beside_fat => mille(930),
         // What ferments in its own juice is all but 2 % of salt and some spice.
         Kind::Vegetable | Kind::Fruit if seasoned() => mille(990),
         // A roast is all meat but for salt and butter, and a patty but for salt and pepper.

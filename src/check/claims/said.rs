@@ -1,6 +1,7 @@
 //! How a claim is said: what a name or a sentence says that is not in the food, word by word.
 
 use super::{CLAIMS, GLUTEN, Rules, WORDS};
+use crate::text::denied::is_denied;
 use crate::text::word_begins::parted;
 
 /// Without one of these, one of [`WORDS`] and one that ends in `free` a text claims nothing.
@@ -54,6 +55,14 @@ fn listed_before<'w>(text: &str, words: &[&'w str], free: usize) -> Vec<&'w str>
     let hangs = |word: &str| ["-,", "- "].iter().any(|end| text.contains(&format!("{word}{end}")));
     let Some((last, before)) = words.get(..free).and_then(<[&str]>::split_last) else { return Vec::new() };
     let is_joined = text.contains(&format!("{last}-free")) || text.contains(&format!("{last}-less"));
+    // `Milk, egg free` says of the egg alone that it is lacking, and `with nuts, milk and egg free` of none before it.
+    let is_ended =
+        before.last().is_some_and(|word| ["and", "or"].contains(word)) || text.contains(&format!("& {last}"));
+    let is_of_list = |word: &&&str| JOINS.contains(*word) || named(word).is_some();
+    let is_in_it = before.iter().rev().find(|word| !is_of_list(word)).is_some_and(|word| HOLDS.contains(word));
+    if !is_joined && (!is_ended || is_in_it) {
+        return Vec::new();
+    }
     let listed = before.iter().rev().take_while(|word| JOINS.contains(word) || named(word).is_some());
     let listed: Vec<&str> = listed.copied().filter(|word| named(word).is_some()).collect();
     // `Free` behind a space stands for all that is joined by `and` or a comma.
@@ -104,7 +113,9 @@ pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules
         {
             found.push((format!("for {said}s"), *rules));
         }
+        let behind = words.get(place + 1..).unwrap_or_default();
         if is_coeliac(word)
+            && !is_denied(&words, place, 3, &[])
             && (is_name
                 || SUITABLE.contains(&next)
                 || is_for() && words.iter().take(place).any(|word| SUITABLE.contains(word)))
@@ -114,20 +125,25 @@ pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules
         if *word == "based" && before == "plant" {
             found.push(("plant-based".to_owned(), Rules::Animals));
         }
-        if let Some(rules) = word.strip_suffix("free").and_then(named) {
+        if let Some(rules) =
+            word.strip_suffix("free").and_then(named).filter(|rules| is_of_the_food(*rules, &words, behind, is_name))
+        {
             found.push(((*word).to_owned(), rules));
         }
         let is_free = *word == "free" || *word == "less" && is_name && text.contains(&format!("{before}-less"));
-        if is_free && let Some(rules) = named(before) {
+        if is_free && let Some(rules) = named(before).filter(|rules| is_of_the_food(*rules, &words, behind, is_name)) {
             found.push((format!("{before}-free"), rules));
             let others = listed_before(text, &words, place).into_iter();
             found.extend(others.filter_map(|other| Some((format!("{other}-free"), named(other)?))));
         }
-        if let Some(rules) = word.strip_suffix("less").and_then(named) {
+        if let Some(rules) =
+            word.strip_suffix("less").and_then(named).filter(|rules| is_of_the_food(*rules, &words, behind, is_name))
+        {
             found.push(((*word).to_owned(), rules));
         }
         if is_of_the_sick(word)
             && is_for()
+            && !words.iter().any(|word| LEAVES_OUT.contains(word))
             && words.iter().take(place).any(|word| SUITABLE.contains(word))
             && let Some(rules) = named(before)
         {
@@ -141,12 +157,46 @@ pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules
         if lists {
             let listed =
                 words.iter().skip(place + 1).skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
-            for listed in listed.take_while(|word| named(word).is_some() || JOINS.contains(word)) {
-                found.extend(named(listed).map(|rules| (format!("without {listed}"), rules)));
+            let listed: Vec<&str> =
+                listed.copied().take_while(|word| named(word).is_some() || JOINS.contains(word)).collect();
+            let after: Vec<&str> = behind
+                .iter()
+                .copied()
+                .skip_while(|word| listed.last().is_some_and(|last| last != word))
+                .skip(1)
+                .collect();
+            for listed in listed {
+                let rules = named(listed).filter(|rules| is_of_the_food(*rules, &words, &after, is_name));
+                found.extend(rules.map(|rules| (format!("without {listed}"), rules)));
             }
         }
     }
     found
+}
+
+/// Behind these stands what is in the food.
+const HOLDS: &[&str] = &["with", "of", "contain", "contains", "containing", "has", "have"];
+
+/// Who may leave something out has it in the food.
+const LEAVES_OUT: &[&str] = &["leave", "leaving", "omit", "omitting", "swap", "replace", "skip"];
+
+/// Behind these a claim is of something beside the food: salt-free butter, a flourless board.
+const BESIDE: &[&str] =
+    &["bench", "board", "butter", "beer", "counter", "crust", "peel", "stock", "surface", "table", "water", "worktop"];
+
+/// Salt and flour are words of the work too: outside a name only a sentence about the food itself claims them, and nowhere what is said of a thing
+/// beside it.
+fn is_of_the_food(rules: Rules, words: &[&str], behind: &[&str], is_name: bool) -> bool {
+    let is_beside = behind.first().is_some_and(|next| BESIDE.contains(next) || ["on", "at"].contains(next));
+    let is_it = || {
+        words.len() <= 2
+            || words.first().is_some_and(|first| ["this", "it", "these", "they", "all", "our"].contains(first))
+    };
+    match rules {
+        Rules::OfKind(_) => !is_beside && (is_name || is_it()),
+        Rules::Called(..) => !is_beside,
+        _ => true,
+    }
 }
 
 /// Words between those of a list.
@@ -249,6 +299,19 @@ mod tests {
             ("milk, egg and nut free bar", true, &["nut-free", "egg-free", "milk-free"]),
             ("ham, egg and gluten-free bread", true, &["gluten-free"]),
             ("egg tart, nut free", true, &["nut-free"]),
+            ("brownies with nuts, gluten free and very rich.", false, &["gluten-free"]),
+            ("made with butter and milk, egg free, for the school.", false, &["egg-free"]),
+            ("it is fine to leave the walnuts out for a nut allergy.", false, &[]),
+            ("bread (nothing for coeliacs)", true, &[]),
+            ("the stock is salt-free, so season at the end.", false, &[]),
+            ("made with salt-free butter.", false, &[]),
+            ("roll them on a flourless board.", false, &[]),
+            ("focaccia with no flour on the table", true, &[]),
+            ("bread without salt crust", true, &[]),
+            ("barley-free beer will do.", false, &[]),
+            ("bread without salt", true, &["without salt"]),
+            ("this bread is salt-free.", false, &["salt-free"]),
+            ("flourless chocolate cake", true, &["flourless"]),
             ("no nuts, no eggs, no fuss.", false, &["without nuts", "without eggs", "without eggs"]),
             ("no egg wash, no fuss.", false, &[]),
         ] {
