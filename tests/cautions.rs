@@ -9,8 +9,7 @@ use miche::check::caution::{Caution, for_recipe};
 use miche::check::{check_file, find, work_out};
 use miche::edge::loader::{Loader, find_files};
 use miche::model::recipe::Selection;
-use std::fs;
-use std::path::Path;
+use std::{fs, path::Path};
 
 /// The cautions of a text; `None` when no recipe can be made of it.
 fn cautions_if_any(text: &str, place: &Path) -> Option<Vec<Caution>> {
