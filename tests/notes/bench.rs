@@ -383,3 +383,11 @@ fn what_stands_behind_an_amount_is_no_ingredient_of_its_own() {
     assert!(text.contains("oil ........................... 3 l, to fry, aside"), "{text}");
     assert!(text.contains("lard .......................... 2 l, for frying, aside"), "{text}");
 }
+
+/// What begins with the sign by which something is done is a sign in the file too, which begins with a small letter: found by fuzzing.
+#[test]
+fn a_step_that_begins_with_until_is_tidy() {
+    let text = sound("Quay loaf\n\n1 kg flour\n650 g water\n\nuntil smooth wait 60 min at 24 C and rest 5 min\n").text;
+    assert!(text.contains("\n    until smooth wait 60 min at {24 C}\n"), "{text}");
+    assert_eq!(miche::language::tidy::tidy(&text, None).as_deref(), Ok(text.as_str()));
+}

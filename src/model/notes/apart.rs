@@ -159,7 +159,9 @@ fn without_joint(clause: &str) -> &str {
 
 /// A step in its own words, the first letter large, nothing left of what joined it to the next.
 fn as_sentence(step: &str) -> String {
-    capital(without_joint(step).trim_end().trim_end_matches([',', ';']))
+    let step = without_joint(step).trim_end().trim_end_matches([',', ';']);
+    // By how it looks when it is done: a line of its own, which begins with a small letter.
+    if step.starts_with("until ") { step.to_owned() } else { capital(step) }
 }
 
 /// Whether it is doubtful that each time is one that something takes, once: another way to do the same, or a moment.
