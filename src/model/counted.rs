@@ -210,7 +210,7 @@ pub(crate) fn as_cut(count: Number) -> Number {
         let off = near.minus(count).and_then(|off| off.size().over(count));
         off.is_ok_and(|off| off <= Number::constant(1, 10))
     };
-    let last = near.clone().last();
+    let last = near.clone().next_back();
     near.find(is_near).or(last).unwrap_or(count)
 }
 

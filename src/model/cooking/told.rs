@@ -84,9 +84,8 @@ fn heads_to(text: &str, verbs: &Beginnings) -> bool {
         let acts = |word: &&str| word.ends_with("ing") && verbs.begin_in(word) && !has_word(word, OTHERS);
         let Some(at) = words.iter().position(acts).filter(|at| *at <= 1) else { continue };
         let behind = words.get(at + 1).copied().unwrap_or_default();
-        let is_heading = clause.ends_with(':')
-            && words.len() <= 4
-            && !(NAMED_AFTER.contains(&behind) && !HEADINGS.contains(&behind));
+        let is_heading =
+            clause.ends_with(':') && words.len() <= 4 && (HEADINGS.contains(&behind) || !NAMED_AFTER.contains(&behind));
         if !words.iter().any(|word| denies(word)) && !says_none && (is_heading || HEADINGS.contains(&behind)) {
             return true;
         }
