@@ -60,8 +60,11 @@ fn problem(subject: &Subject<'_>, held: &Held<'_>) -> Result<Diagnostic, Overflo
     // A pinch of it tells nobody anything.
     let most = brings.first().map_or(Number::ZERO, |(_, amount)| *amount);
     brings.retain(|(_, amount)| amount.times(Number::whole(50)).is_ok_and(|amount| amount > most));
-    let most: Vec<String> =
-        brings.iter().take(TOLD).map(|(name, amount)| format!("{name} {}", brought(&aim.figure, &aim.unit, *amount))).collect();
+    let most: Vec<String> = brings
+        .iter()
+        .take(TOLD)
+        .map(|(name, amount)| format!("{name} {}", brought(&aim.figure, &aim.unit, *amount)))
+        .collect();
     let by_piece = matches!(aim.figure, Figure::Weight | Figure::BakedWeight)
         && recipe.part(held.place.part).is_some_and(|part| part.divide.is_some() || part.makes.is_some());
     let help = if by_piece {

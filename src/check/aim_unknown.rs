@@ -33,8 +33,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let first = reading.missing.first().map_or("NAME", String::as_str);
                 if reading.about.is_positive() {
                     let (figure, of) = (shown(&held.aim.unit, least), held.of_words());
-                    let message = format!("{word} is about {figure}{of}, and whether that is the aim nobody knows: how {missing} is fed stands nowhere");
-                    let help = format!("write it as a part with its formula, or into a larder: `ingredient {first}` and below it `water 57 %`, of equal weights of flour and water");
+                    let message = format!(
+                        "{word} is about {figure}{of}, and whether that is the aim nobody knows: how {missing} is fed stands nowhere"
+                    );
+                    let help = format!(
+                        "write it as a part with its formula, or into a larder: `ingredient {first}` and below it `water 57 %`, of equal weights of flour and water"
+                    );
                     diagnostics.push(Diagnostic::error(CHECK.name, held.aim.span, message).help(help));
                     continue;
                 }
@@ -47,7 +51,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     format!("write it into a larder: `ingredient {}` with its figures below", first),
                 )
             }
-            Verdict::NoFigure(NoFigure::Because(why, help)) => (format!("{word} cannot be worked out: {why}"), help.clone()),
+            Verdict::NoFigure(NoFigure::Because(why, help)) => {
+                (format!("{word} cannot be worked out: {why}"), help.clone())
+            }
             Verdict::NoFigure(NoFigure::Overflow) => (
                 format!("{word} cannot be worked out: the sums with it leave the range of exact numbers"),
                 "use amounts of ordinary size and with fewer digits".to_owned(),

@@ -50,8 +50,12 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 let text = text.to_lowercase();
                 let amounts = amounts(&text);
                 let of_name = |name: &&Name| amounts.iter().find(|(_, behind)| begins_with(behind, name.key.as_str()));
-                let Some((name, (amount, _))) = names.iter().find_map(|name| Some((*name, of_name(name)?))) else { continue };
-                let message = format!("`{amount} of {name}` stands in no braces: it is not counted, and does not grow with the batch");
+                let Some((name, (amount, _))) = names.iter().find_map(|name| Some((*name, of_name(name)?))) else {
+                    continue;
+                };
+                let message = format!(
+                    "`{amount} of {name}` stands in no braces: it is not counted, and does not grow with the batch"
+                );
                 let help = format!("write `{{{amount} of {name}}}`, or `some of the {name}` where no amount is meant");
                 diagnostics.push(Diagnostic::advice(CHECK.name, line.span, message).help(help));
             }
@@ -83,7 +87,9 @@ fn begins_with(text: &str, name: &str) -> bool {
 fn amount_at_end(text: &str) -> Option<String> {
     let mut words = text.split_whitespace().rev();
     let last = words.next()?;
-    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit()) && word.chars().all(|c| c.is_ascii_digit() || "./".contains(c));
+    let is_number = |word: &str| {
+        word.starts_with(|c: char| c.is_ascii_digit()) && word.chars().all(|c| c.is_ascii_digit() || "./".contains(c))
+    };
     if matches!(last, "half" | "rest") || (is_number(last) && last.contains('/')) {
         return Some(last.to_owned());
     }

@@ -2,12 +2,12 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::formula::linear;
 use crate::measure::number::{self, Number};
-use crate::model::recipe::{Base, Ingredient, LineAmount};
 use crate::measure::show;
 use crate::measure::value::Said;
+use crate::model::recipe::{Base, Ingredient, LineAmount};
+use crate::solve::formula::linear;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -54,12 +54,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         };
         let percent = show::percent(crate::measure::quantity::Proportion::new(total));
         let message = if has_fixed {
-            format!("{what} is 100 %, but its percentages alone come to {percent} and leave nothing for the lines by weight")
+            format!(
+                "{what} is 100 %, but its percentages alone come to {percent} and leave nothing for the lines by weight"
+            )
         } else {
             format!("{what} comes to {percent}, not to 100 %")
         };
-        let mut problem = Diagnostic::error(CHECK.name, first.span, message)
-            .help(if has_fixed { "give these lines by weight too, or lower the percentages" } else { "correct the percentages so that they add up to 100 %" });
+        let mut problem = Diagnostic::error(CHECK.name, first.span, message).help(if has_fixed {
+            "give these lines by weight too, or lower the percentages"
+        } else {
+            "correct the percentages so that they add up to 100 %"
+        });
         for said in percentages.iter().skip(1) {
             problem = problem.also(said.span, show::said_plain(said));
         }

@@ -52,18 +52,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let clause = if is_fat { "aside" } else { "strained out" };
-            let message = format!("`{}` counts as eaten: all of it stands in the weight, the figures and the list of ingredients", line.name);
+            let message = format!(
+                "`{}` counts as eaten: all of it stands in the weight, the figures and the list of ingredients",
+                line.name
+            );
             let help = match is_fat {
                 true => "write `, aside` behind it, and what a piece takes up as an ingredient of its own",
                 false => "write `, strained out` behind it: it comes out again",
             };
-            diagnostics.push(
-                Diagnostic::warning(CHECK.name, line.name.span, message).help(help).suggest(
-                    format!("write `, {clause}` behind it"),
-                    line.amount_span.after(),
-                    format!(", {clause}"),
-                ),
-            );
+            diagnostics.push(Diagnostic::warning(CHECK.name, line.name.span, message).help(help).suggest(
+                format!("write `, {clause}` behind it"),
+                line.amount_span.after(),
+                format!(", {clause}"),
+            ));
         }
     }
 }
@@ -80,7 +81,9 @@ const A_TRACE: i64 = 2;
 
 /// Whether a line is lye that goes into a dough. The lye water of noodles and moon cakes is potash, and of another strength.
 fn is_lye_in_dough(part: &Part, solved: &SolvedPart, line: &Ingredient) -> bool {
-    let is_it = line.kind == Kind::Lye && line.part().is_none() && !has_word(line.name.key.as_str(), ["lye water", "lye solution", "alkaline"]);
+    let is_it = line.kind == Kind::Lye
+        && line.part().is_none()
+        && !has_word(line.name.key.as_str(), ["lye water", "lye solution", "alkaline"]);
     let lines = || part.lines.iter().zip(&solved.lines);
     let lye = Mass::sum(lines().filter(|(other, _)| other.name.same(&line.name)).filter_map(|(_, amount)| amount.mass));
     let share = || lye.and_then(|lye| lye.as_share_of(super::dough::all_flour(solved)));
@@ -95,7 +98,8 @@ const MUCH: i64 = 1000;
 
 /// Whether a step boils, dips or fries a dough in a line: water or fat, by weight.
 fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, at: usize) -> bool {
-    let is_liquid = part.lines.get(at).is_some_and(|line| matches!(line.kind, Kind::Water | Kind::Fat) && line.part().is_none());
+    let is_liquid =
+        part.lines.get(at).is_some_and(|line| matches!(line.kind, Kind::Water | Kind::Fat) && line.part().is_none());
     if !is_liquid {
         return false;
     }
@@ -105,14 +109,21 @@ fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, at: usize) -> bool
     let Some(share) = bath.zip(dough.ok()).and_then(|(bath, dough)| bath.as_share_of(dough).ok()) else { return false };
     // Soup stays in: what else is in the pot is eaten with it.
     let is_soup = || {
-        part.lines.iter().any(|line| line.stays_in() && (line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse | Kind::Grain)))
+        part.lines.iter().any(|line| {
+            line.stays_in()
+                && (line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse | Kind::Grain))
+        })
     };
-    let into = || part.steps.iter().any(|step| takes_dough_in(recipe, part, step, at)) || goes_into_it(recipe, part, at, share >= mille(MUCH));
+    let into = || {
+        part.steps.iter().any(|step| takes_dough_in(recipe, part, step, at))
+            || goes_into_it(recipe, part, at, share >= mille(MUCH))
+    };
     share >= mille(LEAST) && into() && !is_soup()
 }
 
 /// Beginnings of verbs by which something goes into what is hot there already.
-const DROPS: &[&str] = &["drop", "lower", "slide", "slip", "ease", "put", "lay", "boil", "poach", "blanch", "fry", "dip"];
+const DROPS: &[&str] =
+    &["drop", "lower", "slide", "slip", "ease", "put", "lay", "boil", "poach", "blanch", "fry", "dip"];
 
 /// Whether a dough goes into a liquid that was taken before: `Bring {water} to the boil. Drop {dough} into it.`
 fn goes_into_it(recipe: &Recipe, part: &Part, at: usize, is_much: bool) -> bool {
@@ -129,7 +140,8 @@ fn goes_into_it(recipe: &Recipe, part: &Part, at: usize, is_much: bool) -> bool 
                         Some(Words::Text(text)) => text.trim_start().to_lowercase(),
                         _ => String::new(),
                     };
-                    let in_it = ["in it", "into it", "in the ", "into the "].iter().any(|words| behind.starts_with(words));
+                    let in_it =
+                        ["in it", "into it", "in the ", "into the "].iter().any(|words| behind.starts_with(words));
                     let boils = || is_much && has_word(&last, ["boil", "poach", "blanch", "fry"]);
                     if is_put && (in_it && has_word(&last, DROPS) || boils()) {
                         return true;
@@ -145,7 +157,8 @@ fn goes_into_it(recipe: &Recipe, part: &Part, at: usize, is_much: bool) -> bool 
 }
 
 /// Beginnings of verbs that put something into a bath.
-const BATHES: &Beginnings = &Beginnings::of(&["boil", "poach", "blanch", "dip", "simmer", "fry", "fried", "deep", "scald"]);
+const BATHES: &Beginnings =
+    &Beginnings::of(&["boil", "poach", "blanch", "dip", "simmer", "fry", "fried", "deep", "scald"]);
 
 fn takes_dough_in(recipe: &Recipe, part: &Part, step: &Step, at: usize) -> bool {
     let mut has_dough = false;

@@ -3,9 +3,9 @@
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::show;
+use crate::model::cooking::has_word;
 use crate::model::piece_weight::{Spoken, divided, spoken};
 use crate::model::recipe::Divide;
-use crate::model::cooking::has_word;
 use crate::model::step::{Step, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -44,7 +44,8 @@ fn is_cut_so(step: &Step, word: usize) -> bool {
     let before = before.rsplit(['.', ';']).next().unwrap_or_default();
     let behind = behind.split(['.', ';', ',']).next().unwrap_or_default();
     let has = |words: &[&str]| has_word(before, words) || has_word(behind, words);
-    has(&["divid", "cut", "weigh", "scale", "piece"]) && !has(&["fill", "spread", "brush", "strew", "sprinkle", "top", "spoon", "pipe", "jam", "with"])
+    has(&["divid", "cut", "weigh", "scale", "piece"])
+        && !has(&["fill", "spread", "brush", "strew", "sprinkle", "top", "spoon", "pipe", "jam", "with"])
 }
 
 fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
@@ -60,7 +61,8 @@ fn differs(step: &Step, one: Spoken, divide: Divide) -> Option<Diagnostic> {
     // another unit.
     let wrong_unit = ratio >= Number::whole(100) || ratio <= Number::constant(1, 100);
     // The same digits with the point elsewhere: 87 g in the formula, and the bench is told 870. `{8 g} each` may be jam on 80 g.
-    let slipped = ratio == Number::whole(10) || (ratio == Number::constant(1, 10) && (one.surely || is_cut_so(step, one.word)));
+    let slipped =
+        ratio == Number::whole(10) || (ratio == Number::constant(1, 10) && (one.surely || is_cut_so(step, one.word)));
     if said == each || rounded || !(near || wrong_unit || slipped) {
         return None;
     }

@@ -1,12 +1,12 @@
 //! `extreme-percent`: so much salt, leaven or raising agent that no dough comes of it.
 
-use crate::model::lowered::beginnings;
 use super::dough::{all_flour, is_dough, massed, mille};
 use super::{Check, Family, Run, Subject};
+use crate::language::syntax::Name;
 use crate::measure::quantity::Proportion;
 use crate::measure::show;
-use crate::language::syntax::Name;
 use crate::model::kind::{Kind, YeastForm};
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{Part, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -34,14 +34,21 @@ fn is_crust(subject: &Subject<'_>, part: &Part) -> bool {
 }
 
 /// The most that can be in a dough, in per mille of the flour, and what it is called.
-pub(super) fn most(subject: &Subject<'_>, (id, part): (PartId, &Part), kind: Kind, fermented: impl Fn() -> bool) -> Option<(&'static str, Proportion)> {
+pub(super) fn most(
+    subject: &Subject<'_>,
+    (id, part): (PartId, &Part),
+    kind: Kind,
+    fermented: impl Fn() -> bool,
+) -> Option<(&'static str, Proportion)> {
     match kind {
         Kind::Salt if is_crust(subject, part) => None,
         Kind::Salt if fermented() => Some(("salt", mille(100))),
         // Twice the flour in salt is a crust that nobody eats; thirty times is a slip.
         Kind::Salt => Some(("salt", mille(4000))),
         // A sponge may hold the yeast of all the dough that it goes into.
-        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) if is_sponge(subject, id) => Some(("dried yeast", mille(150))),
+        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) if is_sponge(subject, id) => {
+            Some(("dried yeast", mille(150)))
+        }
         Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => Some(("dried yeast", mille(80))),
         Kind::Yeast(_) if is_sponge(subject, id) => Some(("fresh yeast", mille(400))),
         // Where the form is not said it may be fresh.
@@ -65,7 +72,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // Half a kept leaven is flour: crackers of its discard have little other.
         let flour = all_flour(solved);
         for (line, mass) in massed(part, solved) {
-            let Some((noun, most)) = most(subject, (id, part), line.kind, || subject.fermented().has(id)) else { continue };
+            let Some((noun, most)) = most(subject, (id, part), line.kind, || subject.fermented().has(id)) else {
+                continue;
+            };
             let Some(share) = mass.as_share_of(flour).ok().filter(|share| *share > most) else { continue };
             let message = format!(
                 "{} of {} on {} of flour are {}: no dough has more than {} of {noun}",

@@ -2,14 +2,14 @@
 
 use super::kept::is_culture;
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
 use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::Ingredient;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
-use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -37,7 +37,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let Some((low, _)) = step.temperature else { continue };
             let was_cooked = part.steps.iter().take(at).any(cooks);
             // `hot-hold` is one word.
-            let is_called = |words: &[&str]| step.name.key.as_str().split([' ', '-']).any(|word| words.iter().any(|begin| word.starts_with(begin)));
+            let is_called = |words: &[&str]| {
+                step.name.key.as_str().split([' ', '-']).any(|word| words.iter().any(|begin| word.starts_with(begin)))
+            };
             let holds = is_called(&["hold", "keep"]);
             let is_cold_place = says(step, NOT_WARM);
             let by_equipment = step.equipment.as_ref().is_some_and(|name| {
@@ -47,15 +49,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let hot = !is_cold_place && (says(step, beginnings!["hot", "warm"]) || by_equipment);
             // What was cooked and stands warm for an hour is held, too.
             let stands = || {
-                let waits = is_called(&["stand", "serve", "rest"]) && step.time.1 >= LONG && low.celsius() > Number::whole(40);
+                let waits =
+                    is_called(&["stand", "serve", "rest"]) && step.time.1 >= LONG && low.celsius() > Number::whole(40);
                 waits && hot && was_cooked
             };
             let least = if hot { 8 } else { 21 };
             // Tempered chocolate and what a culture sours are no hot food.
             let sours = |line: &Ingredient| is_culture(line) && !was_cooked;
-            let is_else = || part.lines.iter().any(|line| line.stays_in() && (line.kind == Kind::Chocolate || sours(line)));
-            if (holds || stands()) && low.celsius() > Number::whole(least) && low.celsius() < Number::whole(57) && !is_else() {
-                let message = format!("`{}` keeps food at {}; hot food is held at 57 °C or above", step.name, show::temperature(low, show::Units::Metric));
+            let is_else =
+                || part.lines.iter().any(|line| line.stays_in() && (line.kind == Kind::Chocolate || sours(line)));
+            if (holds || stands())
+                && low.celsius() > Number::whole(least)
+                && low.celsius() < Number::whole(57)
+                && !is_else()
+            {
+                let message = format!(
+                    "`{}` keeps food at {}; hot food is held at 57 °C or above",
+                    step.name,
+                    show::temperature(low, show::Units::Metric)
+                );
                 diagnostics.push(
                     Diagnostic::advice(CHECK.name, step.name.span, message)
                         .help("hold it hotter, or chill it; local food law goes before this"),

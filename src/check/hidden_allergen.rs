@@ -39,8 +39,8 @@ pub(super) const CHECK: Check = Check {
 
 /// Words for what is made of grain.
 const GRAIN: &[&str] = &[
-    "dough", "bread", "flour", "pastry", "cake", "crumb", "levain", "sponge", "poolish", "biscuit", "roll", "wheat", "batter",
-    "crust",
+    "dough", "bread", "flour", "pastry", "cake", "crumb", "levain", "sponge", "poolish", "biscuit", "roll", "wheat",
+    "batter", "crust",
 ];
 
 /// Words in a part's name that tell of an allergen.
@@ -75,7 +75,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let (found, foreign, unknown) = match &line.refers {
-                Refers::Pantry(facts) => (facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(), false, Vec::new()),
+                Refers::Pantry(facts) => {
+                    (facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(), false, Vec::new())
+                }
                 Refers::Part(other) if recipe.part(*other).is_some_and(is_foreign) => {
                     let all = of_parts(recipe, [*other], |id, line| subject.formula.is_left_out(id, line));
                     (all.known, true, all.unknown)
@@ -83,19 +85,32 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 // A part of the recipe itself is looked at line by line.
                 Refers::Part(_) => (Vec::new(), false, Vec::new()),
             };
-            let is_in_dough = line.part().is_some_and(|id| inside(recipe, id).into_iter().filter_map(|id| recipe.part(id)).any(is_dough));
+            let is_in_dough = line
+                .part()
+                .is_some_and(|id| inside(recipe, id).into_iter().filter_map(|id| recipe.part(id)).any(is_dough));
             let is_of_its_dough = |allergen: &str| is_in_dough && is_of_dough(allergen);
             let mut told = false;
             for allergen in &species::most_exact(&found) {
                 let allergen = allergen.to_lowercase();
-                if let Some(claim) = claims.iter().find(|claim| claim.rules.out(&allergen) && !says_itself(line, &claim.said, claim.rules)) {
+                if let Some(claim) = claims
+                    .iter()
+                    .find(|claim| claim.rules.out(&allergen) && !says_itself(line, &claim.said, claim.rules))
+                {
                     diagnostics.push(broken(&line.name, &format!("contains {allergen}"), claim));
                     told = true;
-                } else if foreign && !is_of_its_dough(&allergen) && !own.contains(&allergen) && !name_tells(line.name.key.as_str(), &allergen) && !is_mentioned(recipe, &allergen) {
-                    let message = format!("{allergen} enters through `{}`, and nothing in this file says so", line.name);
+                } else if foreign
+                    && !is_of_its_dough(&allergen)
+                    && !own.contains(&allergen)
+                    && !name_tells(line.name.key.as_str(), &allergen)
+                    && !is_mentioned(recipe, &allergen)
+                {
+                    let message =
+                        format!("{allergen} enters through `{}`, and nothing in this file says so", line.name);
                     diagnostics.push(
-                        Diagnostic::advice(CHECK.name, line.name.span, message)
-                            .help(format!("say it for the reader: `caution Contains {allergen}, in the {}.`", line.name)),
+                        Diagnostic::advice(CHECK.name, line.name.span, message).help(format!(
+                            "say it for the reader: `caution Contains {allergen}, in the {}.`",
+                            line.name
+                        )),
                     );
                 }
             }
@@ -119,15 +134,20 @@ fn broken(name: &Name, what: &str, claim: &Claim) -> Diagnostic {
 /// What nobody knows of an ingredient, or of one in a part of another file, where something is claimed of all of them. What says it itself is
 /// believed: `gluten-free flour`.
 fn nobody_knows(line: &Ingredient, claims: &[Claim], inside: &[String]) -> Option<Diagnostic> {
-    let claim = claims.iter().find(|claim| claim.rules.asks_for_all() && !says_itself(line, &claim.said, claim.rules))?;
+    let claim =
+        claims.iter().find(|claim| claim.rules.asks_for_all() && !says_itself(line, &claim.said, claim.rules))?;
     let is_unknown = match &line.refers {
-        Refers::Pantry(facts) => facts.as_ref().is_none_or(|facts| !facts.knows_allergens) && !matches!(line.kind, Kind::Water | Kind::Ice),
+        Refers::Pantry(facts) => {
+            facts.as_ref().is_none_or(|facts| !facts.knows_allergens) && !matches!(line.kind, Kind::Water | Kind::Ice)
+        }
         Refers::Part(_) => false,
     };
     let name = if is_unknown { line.name.to_string() } else { inside.first()?.clone() };
     let through = if is_unknown { String::new() } else { format!(", which is in `{}`", line.name) };
     let message = format!("the recipe says `{}`, and no larder says what `{name}` contains{through}", claim.said);
-    let help = format!("read its pack, and give `{name}` a block in a larder with a `contains` line, `contains nothing` where it holds no allergen");
+    let help = format!(
+        "read its pack, and give `{name}` a block in a larder with a `contains` line, `contains nothing` where it holds no allergen"
+    );
     Some(Diagnostic::advice(CHECK.name, line.name.span, message).also(claim.span, "said here").help(help))
 }
 
@@ -141,7 +161,8 @@ fn against_its_kind(recipe: &Recipe, line: &Ingredient, claims: &[Claim]) -> Opt
         // A part of another file, and the parts in it.
         let Refers::Part(other) = line.refers else { continue };
         if inner(other).is_some()
-            && let Some((inside, what)) = ingredients(recipe, other).into_iter().find_map(|inside| Some((inside, claim.rules.kind_out(inside)?)))
+            && let Some((inside, what)) =
+                ingredients(recipe, other).into_iter().find_map(|inside| Some((inside, claim.rules.kind_out(inside)?)))
         {
             return Some(broken(&line.name, &format!("holds `{}`, which is {what}", inside.name), claim));
         }
@@ -176,9 +197,10 @@ fn is_dough(part: &Part) -> bool {
 /// Whether the name of a line tells of the allergen: `sesame paste`, or `dough` of wheat.
 fn name_tells(name: &str, allergen: &str) -> bool {
     let stem = allergen.strip_suffix('s').unwrap_or(allergen);
-    let told = TELLS.iter().filter(|(known, _)| allergen.starts_with(known)).any(|(_, words)| {
-        name.split(' ').any(|word| words.iter().any(|told| word.starts_with(told)))
-    });
+    let told = TELLS
+        .iter()
+        .filter(|(known, _)| allergen.starts_with(known))
+        .any(|(_, words)| name.split(' ').any(|word| words.iter().any(|told| word.starts_with(told))));
     told || has_word(name, [stem])
 }
 

@@ -1,8 +1,8 @@
 //! `hot-or-caustic`: lye, boiling sugar and deep fat without a word of caution.
 
-use super::{Check, Family, Run, Subject};
-use super::statement;
 use super::danger::{self, Danger};
+use super::statement;
+use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
@@ -40,13 +40,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.kind == Kind::Lye) {
             if part.steps.iter().any(|step| pours_onto(part, step, at)) {
                 let message = format!("water is poured onto `{}`: it boils up and spits", line.name);
-                diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help("strew the lye into cold water, never the other way round"));
+                diagnostics.push(
+                    Diagnostic::advice(CHECK.name, line.name.span, message)
+                        .help("strew the lye into cold water, never the other way round"),
+                );
             }
         }
         if (danger::lists_lye(part) || danger::danger_in(part, Danger::Lye).is_some())
             && let Some(step) = part.steps.iter().find(|step| is_in_aluminium(step))
         {
-            let message = format!("`{}` brings lye and aluminium together: they make hydrogen, and the metal goes into the food", step.name);
+            let message = format!(
+                "`{}` brings lye and aluminium together: they make hydrogen, and the metal goes into the food",
+                step.name
+            );
             diagnostics.push(Diagnostic::advice(CHECK.name, step.name.span, message).help(
                 "use stainless steel, glass or plastic for lye, and trays that are lined or not of aluminium for what was dipped; local food law goes before this",
             ));
@@ -58,7 +64,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
             let message = format!("`{}` works with {}, and no `caution` says so", part.name, danger.noun());
             diagnostics.push(
-                Diagnostic::advice(CHECK.name, span, message).help(format!("add a line to the part: `caution {}`", danger.example())),
+                Diagnostic::advice(CHECK.name, span, message)
+                    .help(format!("add a line to the part: `caution {}`", danger.example())),
             );
         }
     }
@@ -69,8 +76,11 @@ const MOST_LYE: Proportion = Proportion::new(Number::constant(5, 100));
 
 /// The water into which a part goes: a stock of lye is thinned there, and food is dipped into no other.
 fn thinned_with(subject: &Subject<'_>, id: PartId) -> Mass {
-    let users = subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user).zip(subject.formula.part(user)));
-    let waters = users.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines)).filter(|(line, _)| line.kind == Kind::Water);
+    let users =
+        subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user).zip(subject.formula.part(user)));
+    let waters = users
+        .flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines))
+        .filter(|(line, _)| line.kind == Kind::Water);
     Mass::sum(waters.filter_map(|(_, amount)| amount.mass)).unwrap_or(Mass::ZERO)
 }
 
@@ -86,11 +96,17 @@ fn strong_lye(part: &Part, solved: &SolvedPart, more: Mass) -> Option<Diagnostic
     if part.lines.iter().any(is_dough) {
         return None;
     }
-    if lye.name.key.as_str() == "lye water" || lye.name.has_word(beginnings!["bath", "solution", "dip"]) || lye.name.key.as_str().contains('%') {
+    if lye.name.key.as_str() == "lye water"
+        || lye.name.has_word(beginnings!["bath", "solution", "dip"])
+        || lye.name.key.as_str().contains('%')
+    {
         return None;
     }
     let waters = lines().filter(|(line, _)| line.kind == Kind::Water && line.stays_in() == lye.stays_in());
-    let water = Mass::sum(waters.filter_map(|(_, amount)| amount.mass)).and_then(|water| water.plus(more)).ok().filter(|water| *water > Mass::ZERO)?;
+    let water = Mass::sum(waters.filter_map(|(_, amount)| amount.mass))
+        .and_then(|water| water.plus(more))
+        .ok()
+        .filter(|water| *water > Mass::ZERO)?;
     let share = amount.mass?.as_share_of(amount.mass?.plus(water).ok()?).ok().filter(|share| *share > MOST_LYE)?;
     let message = format!(
         "`{}` is {} of its bath, {} in {} of water: food is dipped into 3 to 4 %, and never into more than 5 %",
@@ -128,7 +144,12 @@ fn pours_onto(part: &Part, step: &Step, at: usize) -> bool {
         match word {
             Words::Text(text) => between = text,
             Words::Use { target: Some(Target::Line(found)), .. } => {
-                let onto = || between.split_whitespace().next_back().is_some_and(|word| ["onto", "into", "over", "on", "to"].contains(&word));
+                let onto = || {
+                    between
+                        .split_whitespace()
+                        .next_back()
+                        .is_some_and(|word| ["onto", "into", "over", "on", "to"].contains(&word))
+                };
                 if *found == at && water && onto() && !has_word(&between.to_lowercase(), ["strew", "add", "stir"]) {
                     return true;
                 }

@@ -1,23 +1,23 @@
 //! `kept-too-long`: cooked or ready food kept chilled for longer than the food code allows.
 
+use super::curing::is_curing_salt;
+use super::dough::{inside, mass_of, mille};
+use super::keeping::turns_sour;
+use super::kept::{is_culture, is_dry, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use super::promise::{self, Promise};
 use super::shelf_storage::shut_off;
 use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
-use super::dough::{inside, mass_of, mille};
-use super::keeping::turns_sour;
-use super::curing::is_curing_salt;
-use super::kept::{is_culture, is_dry, is_in_dough, is_kept, is_pickle, is_raw_flesh};
-use crate::model::cooking::{beginnings, called, chills, cooks, has_word};
-use crate::model::cooking::raw_flesh::is_flesh;
-use crate::model::kind::Kind;
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::show::{self, Units};
+use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::cooking::{beginnings, called, chills, cooks, has_word};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
-use crate::measure::show::{self, Units};
 use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use std::collections::HashMap;
 
@@ -54,11 +54,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // What its cautions say is read word by word, and only where something is wrong.
         let is_said = || statement::states(subject.recipe, part, LONG_IN_THE_COLD);
         let is_kept = || is_pickle(subject.recipe, subject.formula, id) || is_said();
-        if let Some(problem) = sold_too_long(subject, id, (part, solved)).or_else(|| too_long_in_oil(subject, id, (part, solved))) {
+        if let Some(problem) =
+            sold_too_long(subject, id, (part, solved)).or_else(|| too_long_in_oil(subject, id, (part, solved)))
+        {
             diagnostics.extend((!is_said()).then_some(problem));
             continue;
         }
-        let is_ready = || is_lightly_cured(part, solved) || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved);
+        let is_ready = || {
+            is_lightly_cured(part, solved) || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)
+        };
         let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready()) else { continue };
         if let Some(problem) = too_warm(part, &keeps) {
             diagnostics.extend((!is_kept()).then_some(problem));
@@ -67,26 +71,43 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let (oldest, mut spans) = oldest(subject, id, 0, &mut known);
         let rests: Vec<(&Step, Duration)> = cold_rests(part).collect();
         let rested = Duration::sum(rests.iter().map(|(_, time)| *time)).and_then(whole_days);
-        let Ok((rested, total)) = rested.and_then(|rested| Ok((rested, oldest.plus(keeps.time)?.plus(rested)?))) else { continue };
+        let Ok((rested, total)) = rested.and_then(|rested| Ok((rested, oldest.plus(keeps.time)?.plus(rested)?))) else {
+            continue;
+        };
         if total <= LONGEST || is_kept() {
             continue;
         }
         let rests = rests.iter().filter(|_| rested > Duration::ZERO);
-        spans.extend(rests.map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))));
+        spans.extend(
+            rests.map(|(step, time)| (step.time_span, format!("may stand {} here already", show::duration(*time)))),
+        );
         let alone = keeps.time > LONGEST;
         let message = if alone {
-            format!("`{}` is kept chilled for {}; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(keeps.time))
+            format!(
+                "`{}` is kept chilled for {}; food that needs refrigeration is kept 7 days, the day it is made counted",
+                part.name,
+                show::duration(keeps.time)
+            )
         } else {
-            format!("`{}` is up to {} old at the end, with its rests in the cold and what is in it; food that needs refrigeration is kept 7 days, the day it is made counted", part.name, show::duration(total))
+            format!(
+                "`{}` is up to {} old at the end, with its rests in the cold and what is in it; food that needs refrigeration is kept 7 days, the day it is made counted",
+                part.name,
+                show::duration(total)
+            )
         };
         // What is left of the six days by what is in it and by its own rests.
-        let left = oldest.plus(rested).ok().and_then(|before| LONGEST.value().minus(before.value()).ok()).and_then(|left| whole_days(Duration::new(left)).ok());
+        let left = oldest
+            .plus(rested)
+            .ok()
+            .and_then(|before| LONGEST.value().minus(before.value()).ok())
+            .and_then(|left| whole_days(Duration::new(left)).ok());
         let first = match left.filter(|left| *left > Duration::ZERO) {
             Some(left) => format!("keep it for {} at most", show::duration(left)),
             None => "let what is in it stand for fewer days".to_owned(),
         };
-        let mut problem = Diagnostic::advice(CHECK.name, keeps.span, message)
-            .help(format!("{first}, freeze it, or add a `caution` line that says why it keeps; local food law goes before this"));
+        let mut problem = Diagnostic::advice(CHECK.name, keeps.span, message).help(format!(
+            "{first}, freeze it, or add a `caution` line that says why it keeps; local food law goes before this"
+        ));
         if !alone {
             for (span, text) in spans {
                 problem = problem.also(span, text);
@@ -103,15 +124,25 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
     recipe.sale.good_for.as_ref().filter(|good| good.time > LONGEST)?;
     let sold = promise::on_label(recipe, id, part).filter(|sold| sold.is_chilled() && sold.time > LONGEST)?;
     let is_told = part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time > LONGEST);
-    let spoils = inside(recipe, id).into_iter().any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
+    let spoils = inside(recipe, id)
+        .into_iter()
+        .any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
     let is_raw = is_lightly_cured(part, solved);
     // The flour of a cake that is put together was baked in what lies in it.
     let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
     let is_put_together = || {
         !part.steps.is_empty()
-            && inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).all(|inner| !takes_flour(inner) || inner.steps.iter().any(cooks))
+            && inside(recipe, id)
+                .into_iter()
+                .filter_map(|inner| recipe.part(inner))
+                .all(|inner| !takes_flour(inner) || inner.steps.iter().any(cooks))
     };
-    let is_food = || (is_ready(part, solved.composition.flour) || is_put_together()) && !keeps_by_itself(part, solved) && spoils && !is_pickle(recipe, formula, id);
+    let is_food = || {
+        (is_ready(part, solved.composition.flour) || is_put_together())
+            && !keeps_by_itself(part, solved)
+            && spoils
+            && !is_pickle(recipe, formula, id)
+    };
     if is_told || !(is_raw || is_food()) {
         return None;
     }
@@ -120,7 +151,11 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
         part.name,
         show::duration(sold.time)
     );
-    let law = if sold.on_label == Some(false) { " and says `use by` (Regulation (EU) 1169/2011, Article 24; from memory)" } else { "" };
+    let law = if sold.on_label == Some(false) {
+        " and says `use by` (Regulation (EU) 1169/2011, Article 24; from memory)"
+    } else {
+        ""
+    };
     Some(Diagnostic::advice(CHECK.name, sold.span, message).help(format!(
         "what is ready to eat is sold for 6 days at most{law}; freeze it, or add a `caution` line that says why it keeps; local food law goes before this"
     )))
@@ -130,10 +165,12 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
 fn is_perishable(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let is_it = |line: &Ingredient| {
-        let body = is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
+        let body =
+            is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
         body && !is_dry(line)
     };
-    let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    let share =
+        |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 120)) && !is_kept(recipe, formula, id, part.steps.len())
 }
 
@@ -201,7 +238,11 @@ fn too_warm(part: &Part, keeps: &Keeps) -> Option<Diagnostic> {
 /// nitrite and no culture, and neither dries, ages nor ferments.
 fn is_lightly_cured(part: &Part, solved: &SolvedPart) -> bool {
     let is_cured = part.steps.iter().any(|step| called(step, beginnings!["cure", "curing", "salt", "brine"]));
-    let is_turned = || part.steps.iter().any(|step| called(step, beginnings!["dry", "age", "ageing", "hang", "ferment", "matur", "smoke"]) || cooks(step));
+    let is_turned = || {
+        part.steps.iter().any(|step| {
+            called(step, beginnings!["dry", "age", "ageing", "hang", "ferment", "matur", "smoke"]) || cooks(step)
+        })
+    };
     let keeps = |line: &Ingredient| is_culture(line) || is_curing_salt(line);
     let is_salted = || solved.comes_out.salt.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= SALTED);
     is_cured && part.lines.iter().any(is_raw_flesh) && !is_turned() && !part.lines.iter().any(keeps) && !is_salted()
@@ -222,9 +263,13 @@ const A_DAY: Duration = Duration::new(Number::whole(86_400));
 pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
     let composition = &solved.comes_out;
     let share = |mass: Mass, least: Proportion| mass.as_share_of(composition.total).is_ok_and(|share| share >= least);
-    let keeps = |step: &Step| turns_sour(step) || (step.kind == StepKind::Wait && called(step, beginnings!["cure"]) && step.time.0 >= A_DAY);
+    let keeps = |step: &Step| {
+        turns_sour(step) || (step.kind == StepKind::Wait && called(step, beginnings!["cure"]) && step.time.0 >= A_DAY)
+    };
     // Meat and milk are no jar, whatever they are called.
-    let spoils = || part.lines.iter().any(|line| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg));
+    let spoils = || {
+        part.lines.iter().any(|line| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg))
+    };
     let sour = || part.steps.iter().any(keeps) && composition.flour == Mass::ZERO && !spoils();
     // What is cooked after it fermented is another food.
     let is_cooked = || part.steps.iter().rposition(keeps).is_some_and(|at| part.steps.iter().skip(at + 1).any(cooks));
@@ -255,7 +300,9 @@ fn oldest(subject: &Subject<'_>, id: PartId, depth: usize, known: &mut HashMap<P
         let crate::model::recipe::Refers::Part(other) = line.refers else { continue };
         let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
         let (below, mut spans) = oldest(subject, other, depth + 1, known);
-        let own = inner.keeps.filter(|keeps| keeps.is_chilled() && is_ready(inner, solved.composition.flour) && !keeps_by_itself(inner, solved));
+        let own = inner.keeps.filter(|keeps| {
+            keeps.is_chilled() && is_ready(inner, solved.composition.flour) && !keeps_by_itself(inner, solved)
+        });
         let time = own.map_or(Duration::ZERO, |keeps| keeps.time);
         let Ok(total) = below.plus(time) else { continue };
         if total > longest.0 {

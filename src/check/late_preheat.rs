@@ -2,8 +2,8 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::{beginnings, is_hot, says, words_of};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Step;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -24,7 +24,10 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
-        let Some((first, needs)) = part.steps.iter().enumerate().find(|(_, step)| is_hot(step) && !is_preheating(step)) else { continue };
+        let Some((first, needs)) = part.steps.iter().enumerate().find(|(_, step)| is_hot(step) && !is_preheating(step))
+        else {
+            continue;
+        };
         for (at, step) in part.steps.iter().enumerate().skip(first) {
             // A step of its own may stand anywhere in the file when its order says when it happens.
             if !preheats(step) || !step.order.is_empty() {
@@ -49,8 +52,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn preheats(step: &Step) -> bool {
     let words = words_of(step);
     // What is preheated was heated before.
-    let acts = || words.split(|c: char| !(c.is_alphanumeric() || c == '-')).any(|word| ["preheat", "preheating", "pre-heat"].contains(&word));
-    says(step, beginnings!["preheat", "pre-heat"]) && acts() || says(step, beginnings!["oven"]) && ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"].iter().any(|said| words.contains(said))
+    let acts = || {
+        words
+            .split(|c: char| !(c.is_alphanumeric() || c == '-'))
+            .any(|word| ["preheat", "preheating", "pre-heat"].contains(&word))
+    };
+    says(step, beginnings!["preheat", "pre-heat"]) && acts()
+        || says(step, beginnings!["oven"])
+            && ["heat the oven", "turn on the oven", "switch on the oven", "light the oven"]
+                .iter()
+                .any(|said| words.contains(said))
 }
 
 /// A step that is nothing but the preheating.

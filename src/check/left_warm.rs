@@ -71,7 +71,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
             // What came in only now did not stand before.
             let alone = time > if thaws { THAWS } else { LONGEST };
-            let Some((what, span, most)) = spoiling(subject, (id, part), if alone { at } else { from }, &mut later) else { continue };
+            let Some((what, span, most)) = spoiling(subject, (id, part), if alone { at } else { from }, &mut later)
+            else {
+                continue;
+            };
             if all <= most && !thaws {
                 continue;
             }
@@ -84,7 +87,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             });
             let message = match part.steps.get(from).filter(|_| !alone) {
                 Some(first) => {
-                    format!("`{}` and `{}` stand for {} in all where it is warm, with {what} in it", first.name, step.name, show::duration(all))
+                    format!(
+                        "`{}` and `{}` stand for {} in all where it is warm, with {what} in it",
+                        first.name,
+                        step.name,
+                        show::duration(all)
+                    )
                 }
                 None => format!("`{}` stands for {}{at_heat}, with {what} in it", step.name, show::duration(time)),
             };
@@ -103,17 +111,24 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// Beginnings of words by which a place is a kitchen's bench and no refrigerator.
-const ON_THE_BENCH: &Beginnings = &Beginnings::of(&["counter", "bench", "worktop", "windowsill", "room temperature", "kitchen table"]);
+const ON_THE_BENCH: &Beginnings =
+    &Beginnings::of(&["counter", "bench", "worktop", "windowsill", "room temperature", "kitchen table"]);
 /// Beginnings of names of steps in which something only stands.
-const STANDS: &Beginnings = &Beginnings::of(&["stand", "rest", "leave", "left", "sit", "wait", "display", "serve", "cool", "thaw", "defrost"]);
+const STANDS: &Beginnings =
+    &Beginnings::of(&["stand", "rest", "leave", "left", "sit", "wait", "display", "serve", "cool", "thaw", "defrost"]);
 
 /// How long a step stands where it is warm, by the long end of what is said.
 fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Option<Duration> {
-    let waits = step.kind == StepKind::Wait || (step.kind == StepKind::Tend && step.temperature.is_some() && called(step, STANDS));
+    let waits = step.kind == StepKind::Wait
+        || (step.kind == StepKind::Tend && step.temperature.is_some() && called(step, STANDS));
     // Weakly salted meat that is cured, dried or smoked in the warm stands there like any other.
     let preserved = || called(step, beginnings!["cure", "dry", "smoke", "age"]) && !is_weakly_cured(part, solved);
     let keeps_hot = || uses(step, beginnings!["oven", "hob", "kettle", "bain"]);
-    if !waits || called(step, beginnings!["hold", "keep", "ferment", "ripen", "sour", "culture"]) || preserved() || keeps_hot() {
+    if !waits
+        || called(step, beginnings!["hold", "keep", "ferment", "ripen", "sour", "culture"])
+        || preserved()
+        || keeps_hot()
+    {
         return None;
     }
     let warm = match step.temperature {
@@ -125,19 +140,34 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
         }
     };
     // What cools on its way to the cold is told by `slow-cooling`.
-    let told = || part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps)) && !part.steps.iter().any(bakes) && time_before_cold(part).is_some();
-    let is_cooling = || called(step, beginnings!["cool"]) || (step.temperature.is_none() && part.steps.iter().take(at).any(cooks));
+    let told = || {
+        part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps))
+            && !part.steps.iter().any(bakes)
+            && time_before_cold(part).is_some()
+    };
+    let is_cooling =
+        || called(step, beginnings!["cool"]) || (step.temperature.is_none() && part.steps.iter().take(at).any(cooks));
     (warm && !(is_cooling() && told())).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
 }
 
 /// What of the food in a step spoils, in words, and where it is listed.
-fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later: &mut Later<'_>) -> Option<(String, crate::text::source::Span, Duration)> {
+fn spoiling(
+    subject: &Subject<'_>,
+    (id, part): (PartId, &Part),
+    at: usize,
+    later: &mut Later<'_>,
+) -> Option<(String, crate::text::source::Span, Duration)> {
     let draws = first_draws(part);
     // Where no step says what it takes, everything is in from the first.
     let first = |number: usize| draws.get(&Target::Line(number)).copied().or_else(|| draws.is_empty().then_some(0));
     let gone_in = |number: usize| first(number).is_some_and(|first| first <= at);
-    let is_still_raw = |number: usize| first(number).is_some_and(|first| !part.steps.iter().take(at).skip(first).any(cooks));
-    let flesh = part.lines.iter().enumerate().find(|(number, line)| gone_in(*number) && is_still_raw(*number) && is_raw_flesh(line));
+    let is_still_raw =
+        |number: usize| first(number).is_some_and(|first| !part.steps.iter().take(at).skip(first).any(cooks));
+    let flesh = part
+        .lines
+        .iter()
+        .enumerate()
+        .find(|(number, line)| gone_in(*number) && is_still_raw(*number) && is_raw_flesh(line));
     if let Some((number, line)) = flesh {
         let is_eaten_raw = later.is_line_cooked(id, at + 1, number) == Some(false);
         return Some((format!("raw {}", line.name), line.name.span, if is_eaten_raw { EATEN_RAW } else { LONGEST }));
@@ -152,21 +182,44 @@ fn spoiling(subject: &Subject<'_>, (id, part): (PartId, &Part), at: usize, later
     let is_unleavened = !part.lines.iter().any(|line| line.kind.ferments() || line.part().is_some());
     let is_cooked_later = later.is_cooked(id, at + 1) != Some(false) && !is_left_hot;
     // Eggs in what is baked, or in a dough, are dry enough.
-    let is_of_eggs = |part: &Part, until: usize| !part.lines.iter().any(|line| line.is_flour) && !part.steps.iter().take(until).any(bakes);
+    let is_of_eggs = |part: &Part, until: usize| {
+        !part.lines.iter().any(|line| line.is_flour) && !part.steps.iter().take(until).any(bakes)
+    };
     part.lines.iter().enumerate().filter(|(number, _)| gone_in(*number)).find_map(|(number, line)| {
         let found = match line.refers {
             // In a batter flour keeps nothing.
-            Refers::Pantry(_) if is_left_hot && is_unleavened && line.kind == Kind::Egg && is_still_raw(number) && line.stays_in() => Some(line.name.span),
+            Refers::Pantry(_)
+                if is_left_hot
+                    && is_unleavened
+                    && line.kind == Kind::Egg
+                    && is_still_raw(number)
+                    && line.stays_in() =>
+            {
+                Some(line.name.span)
+            }
             Refers::Pantry(_) if is_safe(subject.recipe, subject.formula, id, at) => None,
-            Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later) && (line.kind != Kind::Egg || is_of_eggs(part, at))).then_some(line.name.span),
+            Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
+                && (line.kind != Kind::Egg || is_of_eggs(part, at)))
+            .then_some(line.name.span),
             // What was made of it spoils in it.
             Refers::Part(other) => {
                 let made = subject.recipe.part(other)?;
                 let safe = inside(subject.recipe, other).into_iter().any(|inner| {
-                    is_safe(subject.recipe, subject.formula, inner, subject.recipe.part(inner).map_or(0, |part| part.steps.len()))
+                    is_safe(
+                        subject.recipe,
+                        subject.formula,
+                        inner,
+                        subject.recipe.part(inner).map_or(0, |part| part.steps.len()),
+                    )
                 });
                 let cooked = made.steps.iter().any(cooks) || !is_still_raw(number);
-                (!safe && !made.lines.is_empty() && made.lines.iter().any(|line| spoils(line, cooked, is_cooked_later) && (line.kind != Kind::Egg || is_of_eggs(made, made.steps.len())))).then_some(line.name.span)
+                (!safe
+                    && !made.lines.is_empty()
+                    && made.lines.iter().any(|line| {
+                        spoils(line, cooked, is_cooked_later)
+                            && (line.kind != Kind::Egg || is_of_eggs(made, made.steps.len()))
+                    }))
+                .then_some(line.name.span)
             }
         }?;
         Some((line.name.to_string(), found, LONGEST))

@@ -83,10 +83,19 @@ const RESTS: Duration = Duration::new(Number::whole(150 * 60));
 fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
     let rests = step.kind == StepKind::Wait && called(step, beginnings!["rest", "bench"]);
     let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(20));
-    if !rests || !warm || share < mille(4) || step.time.0 <= RESTS || step.time.0 > Duration::new(Number::whole(8 * 3600)) {
+    if !rests
+        || !warm
+        || share < mille(4)
+        || step.time.0 <= RESTS
+        || step.time.0 > Duration::new(Number::whole(8 * 3600))
+    {
         return None;
     }
-    let message = format!("`{}` is {} for a dough that yeast raises: it rises in that time", step.name, show::duration_range(step.time.0, step.time.1));
+    let message = format!(
+        "`{}` is {} for a dough that yeast raises: it rises in that time",
+        step.name,
+        show::duration_range(step.time.0, step.time.1)
+    );
     Some(
         Diagnostic::advice(CHECK.name, step.time_span, message)
             .help("look whether a digit is one too many; where it is to rise, call it so, and where it stands in the cold, say how cold"),

@@ -1,8 +1,8 @@
 //! `look-alike-name`: names with letters that only look like the ones they seem to be.
 
 use super::{Check, Family, Run};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::language::syntax::{Content, Name, Piece, StepClause, Tree};
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
 use std::borrow::Cow;
 
@@ -16,19 +16,70 @@ pub(super) const CHECK: Check = Check {
           known to the larder. Such letters come in by copying. Whole words in Greek or Cyrillic are read as they are.",
     bad: "recipe Rolls\nfl\u{43E}ur .... 500 g\nmix: hands 10 min\n    Mix {fl\u{43E}ur}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nмука .... 20 g\nmix: hands 10 min\n    Mix {flour} and {мука}.\n    until smooth\n",
-    sources: &["Unicode Technical Standard 39, Unicode Security Mechanisms: mixed scripts and confusables (from memory)"],
+    sources: &[
+        "Unicode Technical Standard 39, Unicode Security Mechanisms: mixed scripts and confusables (from memory)",
+    ],
     run: Run::Tree(run),
 };
 
 /// Letters of other scripts and the Latin letters that they look like.
 const TWINS: &[(char, char)] = &[
-    ('а', 'a'), ('е', 'e'), ('о', 'o'), ('р', 'p'), ('с', 'c'), ('у', 'y'), ('х', 'x'), ('і', 'i'), ('ј', 'j'), ('ѕ', 's'),
-    ('к', 'k'), ('м', 'm'), ('т', 't'), ('в', 'b'), ('н', 'h'), ('ԁ', 'd'), ('ԛ', 'q'), ('ԝ', 'w'),
-    ('А', 'A'), ('В', 'B'), ('Е', 'E'), ('К', 'K'), ('М', 'M'), ('Н', 'H'), ('О', 'O'), ('Р', 'P'), ('С', 'C'), ('Т', 'T'),
-    ('У', 'Y'), ('Х', 'X'), ('І', 'I'), ('Ј', 'J'), ('Ѕ', 'S'),
-    ('α', 'a'), ('ο', 'o'), ('ρ', 'p'), ('ν', 'v'), ('ι', 'i'), ('κ', 'k'), ('υ', 'u'), ('χ', 'x'), ('τ', 't'),
-    ('Α', 'A'), ('Β', 'B'), ('Ε', 'E'), ('Ζ', 'Z'), ('Η', 'H'), ('Ι', 'I'), ('Κ', 'K'), ('Μ', 'M'), ('Ν', 'N'), ('Ο', 'O'),
-    ('Ρ', 'P'), ('Τ', 'T'), ('Υ', 'Y'), ('Χ', 'X'),
+    ('а', 'a'),
+    ('е', 'e'),
+    ('о', 'o'),
+    ('р', 'p'),
+    ('с', 'c'),
+    ('у', 'y'),
+    ('х', 'x'),
+    ('і', 'i'),
+    ('ј', 'j'),
+    ('ѕ', 's'),
+    ('к', 'k'),
+    ('м', 'm'),
+    ('т', 't'),
+    ('в', 'b'),
+    ('н', 'h'),
+    ('ԁ', 'd'),
+    ('ԛ', 'q'),
+    ('ԝ', 'w'),
+    ('А', 'A'),
+    ('В', 'B'),
+    ('Е', 'E'),
+    ('К', 'K'),
+    ('М', 'M'),
+    ('Н', 'H'),
+    ('О', 'O'),
+    ('Р', 'P'),
+    ('С', 'C'),
+    ('Т', 'T'),
+    ('У', 'Y'),
+    ('Х', 'X'),
+    ('І', 'I'),
+    ('Ј', 'J'),
+    ('Ѕ', 'S'),
+    ('α', 'a'),
+    ('ο', 'o'),
+    ('ρ', 'p'),
+    ('ν', 'v'),
+    ('ι', 'i'),
+    ('κ', 'k'),
+    ('υ', 'u'),
+    ('χ', 'x'),
+    ('τ', 't'),
+    ('Α', 'A'),
+    ('Β', 'B'),
+    ('Ε', 'E'),
+    ('Ζ', 'Z'),
+    ('Η', 'H'),
+    ('Ι', 'I'),
+    ('Κ', 'K'),
+    ('Μ', 'M'),
+    ('Ν', 'N'),
+    ('Ο', 'O'),
+    ('Ρ', 'P'),
+    ('Τ', 'T'),
+    ('Υ', 'Y'),
+    ('Χ', 'X'),
 ];
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -37,7 +88,8 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     if names.iter().all(|name| name.text.is_ascii()) {
         return;
     }
-    let mut seen: QuickMap<Cow<'_, str>, &Name> = QuickMap::with_capacity_and_hasher(names.len() / 2, Default::default());
+    let mut seen: QuickMap<Cow<'_, str>, &Name> =
+        QuickMap::with_capacity_and_hasher(names.len() / 2, Default::default());
     for name in &names {
         if !name.text.is_ascii() && name.text.split(' ').any(is_mixed) {
             diagnostics.push(mixed(name));
@@ -47,9 +99,13 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         let twin = seen.get(&looks).filter(|twin| twin.key != name.key);
         if let Some(twin) = twin {
             diagnostics.push(
-                Diagnostic::warning(CHECK.name, name.span, format!("`{name}` looks like another name here and is written with other letters"))
-                    .also(twin.span, "looks the same")
-                    .help("write both with the same letters, or give one of them a name that can be told apart"),
+                Diagnostic::warning(
+                    CHECK.name,
+                    name.span,
+                    format!("`{name}` looks like another name here and is written with other letters"),
+                )
+                .also(twin.span, "looks the same")
+                .help("write both with the same letters, or give one of them a name that can be told apart"),
             );
         } else {
             seen.entry(looks).or_insert(name);
@@ -95,7 +151,9 @@ enum Script {
 /// Latin, or one of the scripts with letters that look Latin.
 fn script(letter: char) -> Option<Script> {
     match letter {
-        'a'..='z' | 'A'..='Z' | '\u{C0}'..='\u{24F}' | '\u{1E00}'..='\u{1EFF}' if letter != '×' && letter != '÷' => Some(Script::Latin),
+        'a'..='z' | 'A'..='Z' | '\u{C0}'..='\u{24F}' | '\u{1E00}'..='\u{1EFF}' if letter != '×' && letter != '÷' => {
+            Some(Script::Latin)
+        }
         '\u{370}'..='\u{3FF}' | '\u{400}'..='\u{52F}' | '\u{1F00}'..='\u{1FFF}' => Some(Script::Other),
         _ => None,
     }
@@ -112,7 +170,9 @@ fn names(tree: &Tree) -> Vec<&Name> {
     for line in &tree.lines {
         names.extend(&line.only);
         match &line.content {
-            Content::Recipe(name) | Content::Kitchen(name) | Content::Day(name) | Content::IngredientBlock(name) => names.push(name),
+            Content::Recipe(name) | Content::Kitchen(name) | Content::Day(name) | Content::IngredientBlock(name) => {
+                names.push(name)
+            }
             Content::Choose { name, options } => names.extend(std::iter::once(name).chain(options)),
             Content::Part { name, from } => names.extend(std::iter::once(name).chain(from)),
             Content::Ingredient(ingredient) => names.push(&ingredient.name),

@@ -1,11 +1,11 @@
 //! `loose-step`: a step that can never begin, or that leads to nothing.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::measure::show;
 use crate::model::flow::{self, Numbered};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepRef, Timing};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -57,8 +57,10 @@ fn waits_above(recipe: &Recipe) -> bool {
         !matches!(order, Timing::Before(_)) && (other.part, other.step) < (here.part, here.step)
     };
     recipe.parts().all(|(id, part)| {
-        let orders = |(at, step): (usize, &Step)| step.order.iter().all(|order| is_above(StepRef { part: id, step: at }, order));
-        part.lines.iter().filter_map(Ingredient::part).all(|other| other < id) && part.steps.iter().enumerate().all(orders)
+        let orders =
+            |(at, step): (usize, &Step)| step.order.iter().all(|order| is_above(StepRef { part: id, step: at }, order));
+        part.lines.iter().filter_map(Ingredient::part).all(|other| other < id)
+            && part.steps.iter().enumerate().all(orders)
     })
 }
 
@@ -100,7 +102,9 @@ fn with_parts(recipe: &Recipe, numbers: &Numbered, waits: &[Vec<usize>]) -> Vec<
         let Some(first) = numbers.number(first).and_then(|first| all.get_mut(first)) else { continue };
         let lines = part.lines.iter().filter(|line| !line.from_store && line.before.is_none());
         let held = lines.filter_map(|line| line.part().and_then(|other| Some((other, recipe.part(other)?))));
-        let made = held.flat_map(|(other, made)| flow::sinks(made, other).into_iter().map(move |step| StepRef { part: other, step }));
+        let made = held.flat_map(|(other, made)| {
+            flow::sinks(made, other).into_iter().map(move |step| StepRef { part: other, step })
+        });
         first.extend(made.filter_map(|step| numbers.number(step)));
     }
     all
@@ -196,7 +200,11 @@ fn is_dead_end(part: &Part, step: &Step, at: usize, only_beside: usize) -> bool 
 }
 
 fn dead_end(part: &Part, step: &Step, at: usize) -> Diagnostic {
-    let mut problem = Diagnostic::warning(CHECK.name, step.name.span, format!("nothing waits for `{}`: no later step of `{}` comes after it", step.name, part.name));
+    let mut problem = Diagnostic::warning(
+        CHECK.name,
+        step.name.span,
+        format!("nothing waits for `{}`: no later step of `{}` comes after it", step.name, part.name),
+    );
     if let Some(next) = part.steps.get(at + 1) {
         problem = problem.also(next.span, "goes by another order");
     }

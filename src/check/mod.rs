@@ -4,7 +4,8 @@
 //! the rest. Some problems are found while a file is read or resolved; their checks have a file here too, for the
 //! explanation, and nothing to run.
 //!
-//! To add a check, write `check/my_check.rs` with its `pub(super) const CHECK`, and name it in the list below.
+//! To add a check, write `check/my_check.rs` with its `pub(super) const CHECK`, declare it among the modules, and name it in the list
+//! that `miche explain` prints.
 
 use crate::language::syntax::Tree;
 use crate::model::project::Project;
@@ -14,8 +15,6 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 
 macro_rules! checks {
     ($($module:ident),* $(,)?) => {
-        $(mod $module;)*
-
         /// Every check, in the order in which `miche explain` lists them within a family.
         pub const ALL: &[&Check] = &[$(&$module::CHECK),*];
     };
@@ -135,38 +134,149 @@ checks! {
     idle_allowance,
 }
 
+mod aim_missed;
+mod aim_unknown;
 pub mod allowance;
 mod baked_shelf;
 pub mod bakes;
+mod bakes_say_otherwise;
+mod bare_amount;
+mod bare_measure;
+mod base_not_100;
+mod bath_stays_in;
 mod beans;
 mod boils_off;
 pub mod book;
+mod broken_use;
+mod carriage_return;
 pub mod caution;
+mod changed_piece_weight;
 mod claims;
 mod consequence;
 mod curing;
 mod danger;
 mod day;
+mod decimal_comma;
 mod dough;
+mod empty_chapter;
 pub mod explain;
+mod extreme_percent;
+mod gluten_after_wheat;
 mod heated_empty;
+mod held_too_cool;
+mod hidden_allergen;
+mod hidden_character;
+mod hot_or_caustic;
+mod idle_allowance;
+mod impossible_number;
 mod in_a_mix;
 mod keeping;
 mod kept;
+mod kept_too_long;
 mod larder_figures;
+mod late_preheat;
 mod layered;
+mod leading_zero;
+mod left_warm;
+mod log_out_of_time;
+mod long_rise;
+mod long_shift;
+mod look_alike_name;
+mod look_mark;
+mod loose_step;
+mod merge_conflict;
+mod missing_picture;
+mod missing_use;
+mod more_out_than_in;
 mod named_food;
+mod near_clause;
+mod near_name;
+mod never_used;
+mod no_amount;
+mod no_bake;
+mod no_description;
+mod no_hours;
+mod no_leaven;
+mod no_net_quantity;
+mod no_pan_size;
+mod no_plan;
+mod no_prove;
+mod no_salt;
+mod no_scale;
+mod no_sign;
+mod no_such_equipment;
+mod no_title;
+mod no_unit;
+mod no_weight;
+mod not_all_used;
 mod not_eaten;
+mod odd_aim;
+mod odd_amount;
+mod odd_bake_time;
+mod odd_method;
+mod odd_percent;
+mod odd_preparation;
+mod odd_ripening;
+mod odd_size;
+mod odd_temperature;
+mod odd_time;
+mod out_of_order;
+mod out_of_proportion;
+mod part_cycle;
+mod part_left_over;
+mod part_short;
+mod past_keeps;
+mod percent_without_base;
 mod pickled;
 mod piece_sizes;
+mod pieces_mismatch;
 mod poison;
 mod promise;
 mod proportions;
+mod raw_flour_or_egg;
+mod raw_meat;
+mod ready_days_early;
 mod runner;
+mod said_twice;
 mod shared;
+mod shelf_storage;
+mod sign_not_last;
+mod sign_without_heat;
+mod size_not_made;
+mod slow_cooling;
+mod slow_shaping;
+mod sort_not_made;
 mod statement;
+mod step_out_of_place;
+mod stray_line;
 mod strong_spice;
+mod times_do_not_add_up;
+mod tin_fill;
+mod tins_disagree;
+mod too_big_a_load;
+mod too_few_cooks;
+mod too_fine_for_scale;
+mod too_much;
+mod twice_named;
+mod two_amounts_disagree;
+mod unclear_allowance;
+mod undercooked;
+mod unknown_allergen;
+mod unknown_name;
+mod unknown_option;
+mod unknown_revision;
+mod unknown_step;
+mod unknown_unit;
+mod unlike_choices;
+mod use_outside_root;
+mod use_ring;
+mod used_up;
 mod usual_times;
+mod volume_only;
+mod water_temperature;
+mod which_cup;
+mod wrong_kind;
+mod yield_does_not_add_up;
 
 pub(crate) use kept_too_long::keeps_by_itself;
 pub(crate) use raw_flour_or_egg::{is_eaten_as_said, raw as raw_in};

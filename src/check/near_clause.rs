@@ -1,8 +1,8 @@
 //! `near-clause`: words that are nearly a clause, and are read as how the thing is prepared or as a part of its name.
 
 use super::{Check, Family, Run, tell};
-use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
 use crate::language::in_words;
+use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
 use crate::measure::loose::ABOUT;
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -57,16 +57,21 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         for clause in &ingredient.clauses {
             if let IngredientClause::Preparation(text) = &clause.value {
                 let nearly = || meant(text).map(|meant| problem(clause.span, text, &meant));
-                tell(diagnostics, second_amount(clause.span, text).or_else(nearly).or_else(|| temperature(clause.span, text)));
+                tell(
+                    diagnostics,
+                    second_amount(clause.span, text).or_else(nearly).or_else(|| temperature(clause.span, text)),
+                );
             }
         }
     }
 }
 
 fn problem(span: Span, text: &str, meant: &str) -> Diagnostic {
-    read_as_preparation(span, text)
-        .help(format!("did you mean `{meant}`?"))
-        .suggest(format!("write `{meant}`"), span, meant.to_owned())
+    read_as_preparation(span, text).help(format!("did you mean `{meant}`?")).suggest(
+        format!("write `{meant}`"),
+        span,
+        meant.to_owned(),
+    )
 }
 
 fn read_as_preparation(span: Span, text: &str) -> Diagnostic {
@@ -86,7 +91,9 @@ fn near_one(text: &str) -> Option<String> {
         one == other || (one.len() > 3 && one.get(..1) == other.get(..1) && strsim::osa_distance(one, other) <= 1)
     };
     let is_near = |clause: &&str| {
-        *clause != text && clause.split(' ').count() == text.split(' ').count() && clause.split(' ').zip(text.split(' ')).all(near)
+        *clause != text
+            && clause.split(' ').count() == text.split(' ').count()
+            && clause.split(' ').zip(text.split(' ')).all(near)
     };
     CLAUSES.into_iter().find(is_near).map(str::to_owned)
 }
@@ -140,9 +147,11 @@ fn from_without_comma(tree: &Tree, name: &Name) -> Option<Diagnostic> {
     tree.lines.iter().any(is_part).then(|| {
         let meant = format!("{part}, from {}", of.as_str());
         let message = format!("`{name}` is read as the name of a part that is taken out of nothing");
-        Diagnostic::warning(CHECK.name, name.span, message)
-            .help(format!("did you mean `part {meant}`?"))
-            .suggest("put a comma before `from`", name.span, meant)
+        Diagnostic::warning(CHECK.name, name.span, message).help(format!("did you mean `part {meant}`?")).suggest(
+            "put a comma before `from`",
+            name.span,
+            meant,
+        )
     })
 }
 
@@ -154,9 +163,15 @@ fn amount_in_name(name: &Name) -> Option<Diagnostic> {
     let is_at_an_end = before.trim().is_empty() || behind.trim_matches([' ', ')', '.']).is_empty();
     let help = match found.unit.dimension() {
         Dimension::Temperature => {
-            let what = [before.trim_end_matches([' ', '(', '@']).trim_end_matches(" at"), behind.trim_matches([' ', ')', '.'])];
+            let what = [
+                before.trim_end_matches([' ', '(', '@']).trim_end_matches(" at"),
+                behind.trim_matches([' ', ')', '.']),
+            ];
             let what = what.into_iter().filter(|words| !words.is_empty()).collect::<Vec<_>>().join(" ");
-            let one = found.written.split_once('-').map_or(found.written.clone(), |(low, _)| format!("{low} {}", found.unit.word(false)));
+            let one = found
+                .written
+                .split_once('-')
+                .map_or(found.written.clone(), |(low, _)| format!("{low} {}", found.unit.word(false)));
             format!("it stands behind the amount: `{what} .... AMOUNT, at {one}`")
         }
         Dimension::Mass | Dimension::Volume if is_at_an_end => {
@@ -176,13 +191,16 @@ fn second_amount(span: Span, text: &str) -> Option<Diagnostic> {
         return None;
     }
     let is_all = |found: &in_words::Found| {
-        found.at == (0..amount.len())
-            && matches!(found.unit.dimension(), Dimension::Mass | Dimension::Volume)
+        found.at == (0..amount.len()) && matches!(found.unit.dimension(), Dimension::Mass | Dimension::Volume)
     };
-    let is_share = || amount.strip_suffix('%').is_some_and(|figure| figure.trim_end().chars().all(|c| c.is_numeric() || c == '.'));
+    let is_share =
+        || amount.strip_suffix('%').is_some_and(|figure| figure.trim_end().chars().all(|c| c.is_numeric() || c == '.'));
     let is_second = amount.len() < text.len() || is_share() || in_words::amount(amount).as_ref().is_some_and(is_all);
-    let problem = Diagnostic::warning(CHECK.name, span, format!("`{text}` stands behind a comma, and counts in no sum"));
+    let problem =
+        Diagnostic::warning(CHECK.name, span, format!("`{text}` stands behind a comma, and counts in no sum"));
     is_second.then(|| {
-        problem.help(format!("another way to say the amount stands before the comma, `… = {amount}`; what is added has a line of its own"))
+        problem.help(format!(
+            "another way to say the amount stands before the comma, `… = {amount}`; what is added has a line of its own"
+        ))
     })
 }

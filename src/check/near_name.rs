@@ -61,7 +61,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// Foods of their own that no larder has and that are near to another: a sloe is no sole.
-const FOODS: &[&str] = &["sloe", "chai", "pear cider", "perry", "damson", "medlar", "plantain", "sorrel", "nettle", "ramson"];
+const FOODS: &[&str] =
+    &["sloe", "chai", "pear cider", "perry", "damson", "medlar", "plantain", "sorrel", "nettle", "ramson"];
 
 /// `dough of Base dough`, where that is a recipe at hand and has that part: the recipe, and the part.
 fn part_of_another<'r>(recipe: &'r Recipe, name: &str) -> Option<(&'r Name, &'r Name)> {
@@ -110,7 +111,13 @@ impl<'r> Known<'r> {
         let lines = recipe.parts().flat_map(|(_, part)| &part.lines).map(|line| line.name.key.as_str());
         names.extend(lines.filter(|name| seen.insert(*name)));
         let names = Slips::of(names).that_are_alike();
-        Known { recipe, parts, names, own_words: Slips::of(words(recipe.larder.own_names())), near_words: HashMap::new() }
+        Known {
+            recipe,
+            parts,
+            names,
+            own_words: Slips::of(words(recipe.larder.own_names())),
+            near_words: HashMap::new(),
+        }
     }
 
     /// The known name from which a name is one slip away: a part's, another line's, or the larder's.

@@ -1,10 +1,10 @@
 //! `never-used`: an ingredient that no step takes, a part that no part uses, a store that no order takes.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::quantity::Mass;
 use crate::model::step::Target;
 use crate::solve::resolve::nothing_above;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickSet;
 
 /// The check and its explanation.
@@ -33,8 +33,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(nothing_above(part.name.span));
         } else if unused && final_part != Some(id) && final_part.is_some() {
             diagnostics.push(
-                Diagnostic::warning(CHECK.name, part.name.span, format!("no other part uses `{}`", part.name))
-                    .help("list it as an ingredient where it goes, by its name; the last part is what the recipe makes"),
+                Diagnostic::warning(CHECK.name, part.name.span, format!("no other part uses `{}`", part.name)).help(
+                    "list it as an ingredient where it goes, by its name; the last part is what the recipe makes",
+                ),
             );
         }
         if part.from.is_some() && !drawn(subject, Target::Preferment(id)) {
@@ -67,6 +68,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn drawn(subject: &Subject<'_>, target: Target) -> bool {
     let Target::Preferment(id) = target else { return true };
     let from = subject.recipe.part(id).and_then(|part| part.from);
-    let Some(total) = from.and_then(|from| subject.recipe.part(from).zip(subject.formula.part(from))) else { return true };
+    let Some(total) = from.and_then(|from| subject.recipe.part(from).zip(subject.formula.part(from))) else {
+        return true;
+    };
     total.0.steps.is_empty() || total.1.draws.iter().any(|draw| draw.target == target)
 }

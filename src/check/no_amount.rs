@@ -1,11 +1,11 @@
 //! `no-amount`: nothing at all of something, or as much as needed of what a dish is made of.
 
-use crate::model::lowered::Beginnings;
 use super::dough::is_dough;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -30,14 +30,46 @@ pub(super) const CHECK: Check = Check {
 
 /// Who kneads a dough cannot taste its way to the salt, and the salt that is strewn on it is `aside`.
 fn is_salt_of_dough(part: &Part, line: &Ingredient) -> bool {
-    let weighed = |other: &Ingredient| other.kind == Kind::Salt && matches!(other.amount, LineAmount::Said(_) | LineAmount::All);
-    line.kind == Kind::Salt && !line.aside && !line.optional && part.divide.is_some() && !part.per_piece && !part.lines.iter().any(weighed)
+    let weighed =
+        |other: &Ingredient| other.kind == Kind::Salt && matches!(other.amount, LineAmount::Said(_) | LineAmount::All);
+    line.kind == Kind::Salt
+        && !line.aside
+        && !line.optional
+        && part.divide.is_some()
+        && !part.per_piece
+        && !part.lines.iter().any(weighed)
 }
 
 /// Vegetables with which one seasons.
 const SEASONS: &Beginnings = &Beginnings::of(&[
-    "garlic", "chilli", "chili", "ginger", "horseradish", "shallot", "onion", "chive", "herb", "parsley", "cress", "radish", "pepper", "leaf",
-    "leaves", "caper", "olive", "pickle", "gherkin", "jalape", "wasabi", "mint", "basil", "dill", "coriander", "garnish", "salad", "greens",
+    "garlic",
+    "chilli",
+    "chili",
+    "ginger",
+    "horseradish",
+    "shallot",
+    "onion",
+    "chive",
+    "herb",
+    "parsley",
+    "cress",
+    "radish",
+    "pepper",
+    "leaf",
+    "leaves",
+    "caper",
+    "olive",
+    "pickle",
+    "gherkin",
+    "jalape",
+    "wasabi",
+    "mint",
+    "basil",
+    "dill",
+    "coriander",
+    "garnish",
+    "salad",
+    "greens",
 ]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -46,16 +78,24 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let is_body = |line: &Ingredient| is_body(subject, part, line) || (is_salt_of_dough(part, line) && dough());
         for line in &part.lines {
             let what = match &line.amount {
-                LineAmount::Said(said) if said.iter().any(|said| said.value.number() == Number::ZERO) => "nothing at all",
+                LineAmount::Said(said) if said.iter().any(|said| said.value.number() == Number::ZERO) => {
+                    "nothing at all"
+                }
                 LineAmount::ToTaste if is_body(line) => "no amount, only `to taste`",
                 LineAmount::AsNeeded if is_body(line) => "no amount, only `as needed`",
                 // What is left of it is a share of what is taken.
-                LineAmount::ToTaste | LineAmount::AsNeeded if line.leaves.is_some() => "no amount, and something is to be left,",
+                LineAmount::ToTaste | LineAmount::AsNeeded if line.leaves.is_some() => {
+                    "no amount, and something is to be left,"
+                }
                 _ => continue,
             };
             diagnostics.push(
-                Diagnostic::advice(CHECK.name, line.amount_span, format!("there is {what} of {} in `{}`", line.name, part.name))
-                    .help("look whether two amounts are swapped or a digit is missing; what only garnishes is `aside`"),
+                Diagnostic::advice(
+                    CHECK.name,
+                    line.amount_span,
+                    format!("there is {what} of {} in `{}`", line.name, part.name),
+                )
+                .help("look whether two amounts are swapped or a digit is missing; what only garnishes is `aside`"),
             );
         }
     }
@@ -74,7 +114,8 @@ fn is_body(subject: &Subject<'_>, part: &Part, line: &Ingredient) -> bool {
         let of_flour = subject.formula.part(of).is_some_and(|part| part.composition.flour > Mass::ZERO);
         return of_flour || subject.recipe.part(of).is_some_and(|part| part.divide.is_some());
     }
-    let other_flour = || part.lines.iter().any(|line| line.is_flour && matches!(line.amount, LineAmount::Said(_) | LineAmount::All));
+    let other_flour =
+        || part.lines.iter().any(|line| line.is_flour && matches!(line.amount, LineAmount::Said(_) | LineAmount::All));
     match line.kind {
         Kind::Flour => !other_flour() && part.lines.len() > 2,
         Kind::Vegetable => !line.name.has_word(SEASONS),

@@ -1,12 +1,12 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
-use crate::model::lowered::beginnings;
 use super::dough::{inside, is_baked_good, is_dough};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::heat_words::COOKS;
 use crate::model::cooking::rests::PROVES;
 use crate::model::cooking::{called, cooks, has_word};
 use crate::model::kind::Kind;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::Step;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -37,7 +37,10 @@ fn raises_itself(line: &Ingredient) -> bool {
 
 /// Baking powder and soda work in the oven alone.
 fn lists_powder(recipe: &Recipe, id: PartId) -> bool {
-    inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(|part| part.lines.iter().any(|line| line.kind.is_chemical_raising() || raises_itself(line)))
+    inside(recipe, id)
+        .iter()
+        .filter_map(|inner| recipe.part(*inner))
+        .any(|part| part.lines.iter().any(|line| line.kind.is_chemical_raising() || raises_itself(line)))
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -51,15 +54,21 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     // Oatcakes are of no flour, and macaroons of nuts.
     let body = |part: &Part| part.lines.iter().any(|line| matches!(line.kind, Kind::Grain | Kind::Nut) && !line.aside);
-    let of_grain = is_baked_good(noun.key.as_str()) && inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(body);
-    let dough = of_grain || inside(recipe, id).iter().any(|inner| {
-        recipe.part(*inner).zip(subject.formula.part(*inner)).is_some_and(|(part, solved)| is_dough(part, solved))
-    });
+    let of_grain =
+        is_baked_good(noun.key.as_str()) && inside(recipe, id).iter().filter_map(|inner| recipe.part(*inner)).any(body);
+    let dough = of_grain
+        || inside(recipe, id).iter().any(|inner| {
+            recipe.part(*inner).zip(subject.formula.part(*inner)).is_some_and(|(part, solved)| is_dough(part, solved))
+        });
     // Pieces that another part fills are shaped in their own.
     let all: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
-    let steps = || all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps);
+    let steps = || {
+        all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps)
+    };
     let shaped = steps().any(|step| step.name.has_word(beginnings!["shape"]) || called(step, PROVES));
-    let away = |step: &Step| step.name.has_word(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"]);
+    let away = |step: &Step| {
+        step.name.has_word(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"])
+    };
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
@@ -68,16 +77,26 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let with_powder = steps().count() > 1 && lists_powder(recipe, id);
     let raised = shaped && subject.fermented().has(id) || with_powder;
     // A mix that is sold dry is wetted and baked by who buys it.
-    let wets = |kind: Kind| kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup);
+    let wets = |kind: Kind| {
+        kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup)
+    };
     let is_powder = |name: &str| has_word(name, ["powder", "dried"]);
     let is_dry = !all
         .iter()
         .flat_map(|part| &part.lines)
         .any(|line| wets(line.kind) && !line.aside && !is_powder(line.name.key.as_str()));
     // Who buys it bakes it, and the label says how.
-    let baked_at_home =
-        recipe.sale.directions.as_ref().is_some_and(|said| has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), ["oven", "finish"]));
-    if solved.lines.is_empty() || broken || !(dough || with_powder) || unbaked || baked_at_home || is_dry || !(raised || named) {
+    let baked_at_home = recipe.sale.directions.as_ref().is_some_and(|said| {
+        has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), ["oven", "finish"])
+    });
+    if solved.lines.is_empty()
+        || broken
+        || !(dough || with_powder)
+        || unbaked
+        || baked_at_home
+        || is_dry
+        || !(raised || named)
+    {
         return;
     }
     diagnostics.push(

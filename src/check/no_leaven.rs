@@ -1,16 +1,16 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use crate::model::lowered::Beginnings;
 use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
 use super::keeping::turns_sour;
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
 use crate::measure::quantity::Mass;
+use crate::measure::show;
 use crate::model::cooking::rests::WORKS;
 use crate::model::cooking::{bakes, beginnings, called, says, words_of};
 use crate::model::kind::Kind;
-use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
-use crate::measure::show;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -37,7 +37,8 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Parts that are taken out of a dough to swell and not to ferment.
-const SWELLS: &Beginnings = &Beginnings::of(&["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"]);
+const SWELLS: &Beginnings =
+    &Beginnings::of(&["soak", "scald", "tangzhong", "yudane", "roux", "mash", "porridge", "autolyse", "gel", "boil"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     // Nearly every dough lists its yeast or is none, so that nobody asks.
@@ -95,25 +96,42 @@ fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
 }
 
 /// What is sweet and wet and baked, and needs no raising.
-const FLAT_CAKES: &Beginnings = &Beginnings::of(&["pudding", "crepe", "crêpe", "pancake", "tuile", "wafer", "snap", "clafoutis", "flan", "custard", "brownie", "parkin", "flapjack", "puff"]);
+const FLAT_CAKES: &Beginnings = &Beginnings::of(&[
+    "pudding",
+    "crepe",
+    "crêpe",
+    "pancake",
+    "tuile",
+    "wafer",
+    "snap",
+    "clafoutis",
+    "flan",
+    "custard",
+    "brownie",
+    "parkin",
+    "flapjack",
+    "puff",
+]);
 
 /// A cake, or a wet dough with fat rubbed in, that nothing raises: no powder, no soda, no egg to speak of.
 fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let flour = solved.composition.flour;
-    let of = |is: &dyn Fn(Kind) -> bool| {
-        mass_of(part, solved, |line| is(line.kind))?.as_share_of(flour).ok()
-    };
-    let open = part.from.is_some() || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || may_raise(line));
+    let of = |is: &dyn Fn(Kind) -> bool| mass_of(part, solved, |line| is(line.kind))?.as_share_of(flour).ok();
+    let open =
+        part.from.is_some() || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || may_raise(line));
     if open || !is_dough(part, solved) || !part.steps.iter().any(bakes) {
         return None;
     }
-    let (sweet, egg, poured, fat) = (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
+    let (sweet, egg, poured, fat) =
+        (of(&Kind::is_sweet)?, of(&|kind| kind == Kind::Egg)?, of(&Kind::is_poured)?, of(&|kind| kind == Kind::Fat)?);
     let sweet_cake = sweet >= mille(250) && poured.plus(egg).ok()? >= mille(400) && egg < mille(600);
     let rubs = || part.steps.iter().any(|step| says(step, beginnings!["rub"]));
     // Rough puff is cut in too: of more fat, and drier.
     let cut_in = || fat < mille(500) && poured >= mille(550) && part.steps.iter().any(cuts_in);
     let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && (rubs() || cut_in());
-    let selfraising = || part.lines.iter().any(|line| line.name.has_word(beginnings!["self-raising", "self-rising", "self", "raising"]));
+    let selfraising = || {
+        part.lines.iter().any(|line| line.name.has_word(beginnings!["self-raising", "self-rising", "self", "raising"]))
+    };
     let flat = || recipe.name.has_word(FLAT_CAKES) || part.name.has_word(FLAT_CAKES);
     if !(sweet_cake || scone) || selfraising() || flat() {
         return None;
@@ -121,16 +139,22 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     let bake = part.steps.iter().find(|step| bakes(step))?;
     let kind = if sweet_cake { "a sweet batter" } else { "a wet dough with fat rubbed in" };
     Some(
-        Diagnostic::warning(CHECK.name, part.name.span, format!("`{}` is {kind}, and nothing in it raises it", part.name))
-            .also(bake.name.span, "baked here")
-            .help("look whether the baking powder or the soda was forgotten"),
+        Diagnostic::warning(
+            CHECK.name,
+            part.name.span,
+            format!("`{}` is {kind}, and nothing in it raises it", part.name),
+        )
+        .also(bake.name.span, "baked here")
+        .help("look whether the baking powder or the soda was forgotten"),
     )
 }
 
 /// Whether a step cuts fat into flour, as others rub it.
 fn cuts_in(step: &Step) -> bool {
     step.name.has_word(beginnings!["cut"]) && words_of(step).contains(" into ")
-        || ["cut the butter", "cut butter", "cut the fat", "cut the shortening", "cut the lard", "cut in the"].iter().any(|said| words_of(step).contains(said))
+        || ["cut the butter", "cut butter", "cut the fat", "cut the shortening", "cut the lard", "cut in the"]
+            .iter()
+            .any(|said| words_of(step).contains(said))
         || words_of(step).split_once("cut ").is_some_and(|(_, then)| then.trim_start().starts_with("into"))
 }
 
@@ -154,7 +178,13 @@ fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -
     if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives).has(id) {
         return None;
     }
-    let message = format!("`{}` waits {} for `{}` to rise, and only {} raises it", step.name, show::duration(step.time.0), part.name, powder.name);
+    let message = format!(
+        "`{}` waits {} for `{}` to rise, and only {} raises it",
+        step.name,
+        show::duration(step.time.0),
+        part.name,
+        powder.name
+    );
     Some(
         Diagnostic::warning(CHECK.name, step.name.span, message)
             .also(powder.span, "works at once and in the oven")
@@ -172,8 +202,7 @@ fn rises(part: &Part) -> Option<usize> {
     part.steps.iter().position(|step| {
         step.kind == StepKind::Wait
             && !sours_by_itself(step)
-            && (called(step, WORKS)
-                || says(step, beginnings!["doubled", "risen"]))
+            && (called(step, WORKS) || says(step, beginnings!["doubled", "risen"]))
     })
 }
 
@@ -182,7 +211,11 @@ fn rises(part: &Part) -> Option<usize> {
 fn is_kept(part: &Part) -> bool {
     let said = beginnings!["starter", "culture", "feed", "fed", "refresh", "mother", "keep", "kept"];
     let by_name = Kind::of_name(part.name.key.as_str()).ferments();
-    by_name && (part.steps.is_empty() || part.spare.is_some() || part.keeps.is_some() || part.steps.iter().any(|step| says(step, said) || called(step, said)))
+    by_name
+        && (part.steps.is_empty()
+            || part.spare.is_some()
+            || part.keeps.is_some()
+            || part.steps.iter().any(|step| says(step, said) || called(step, said)))
 }
 
 /// Which parts something raises, or something that may. Each is a walk over all parts, made when it is asked for.
@@ -200,7 +233,13 @@ struct Raised<'r> {
 
 impl<'r> Raised<'r> {
     fn in_parts(recipe: &'r Recipe, fermented: &'r Nearest) -> Raised<'r> {
-        Raised { recipe, fermented, inside: OnceCell::new(), kept_inside: OnceCell::new(), kept_around: OnceCell::new() }
+        Raised {
+            recipe,
+            fermented,
+            inside: OnceCell::new(),
+            kept_inside: OnceCell::new(),
+            kept_around: OnceCell::new(),
+        }
     }
 
     /// Whether something raises a part: in it or, for a preferment, of its own; or something that may.
@@ -210,7 +249,10 @@ impl<'r> Raised<'r> {
         if part.from.is_some() {
             return part.lines.iter().any(|line| match line.refers {
                 // A starter that is kept is flour and water on paper.
-                Refers::Part(other) => Kind::of_name(line.name.key.as_str()).ferments() || self.inside.get_or_init(|| Nearest::inside(self.recipe, raises)).has(other),
+                Refers::Part(other) => {
+                    Kind::of_name(line.name.key.as_str()).ferments()
+                        || self.inside.get_or_init(|| Nearest::inside(self.recipe, raises)).has(other)
+                }
                 Refers::Pantry(_) => may_raise(line),
             });
         }
@@ -222,5 +264,6 @@ impl<'r> Raised<'r> {
 }
 
 fn may_raise(line: &Ingredient) -> bool {
-    line.kind.raises() || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside && !line.is_flour)
+    line.kind.raises()
+        || (line.kind == Kind::Other && line.refers == Refers::Pantry(None) && !line.aside && !line.is_flour)
 }

@@ -1,11 +1,11 @@
 //! `no-pan-size`: a batter poured into a tin of unknown size.
 
 use super::{Check, Family, Run, Subject};
+use crate::measure::unit::Dimension;
 use crate::model::cooking::{bakes, beginnings, some_says, words_of};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
-use crate::measure::unit::Dimension;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::word_begins::parted;
 
 /// The check and its explanation.
@@ -20,11 +20,28 @@ pub(super) const CHECK: Check = Check {
           until smooth\nbake: tend 30 min, using oven at 180 C\n    until springy\n",
     good: "recipe Tray cake\nflour .... 500 g\nmilk .... 400 g\nmix: hands 10 min\n    Whisk {flour} and {milk} to a batter and pour it into a tin \
            of {30 cm} by {20 cm}.\n    until smooth\nbake: tend 30 min, using oven at 180 C\n    until springy\n",
-    sources: &["4-H check sheet for recipes written in standard form; Minnesota Department of Education: number and size of pans"],
+    sources: &[
+        "4-H check sheet for recipes written in standard form; Minnesota Department of Education: number and size of pans",
+    ],
     run: Run::Recipe(run),
 };
 
-const VESSELS: &[&str] = &["tin", "tins", "mould", "mold", "tray", "pan", "pans", "dish", "dishes", "ring", "rings", "bundt", "ramekin", "springform"];
+const VESSELS: &[&str] = &[
+    "tin",
+    "tins",
+    "mould",
+    "mold",
+    "tray",
+    "pan",
+    "pans",
+    "dish",
+    "dishes",
+    "ring",
+    "rings",
+    "bundt",
+    "ramekin",
+    "springform",
+];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
@@ -41,24 +58,36 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let Some(fills) = steps().find(|step| names_vessel(step)) else { continue };
         diagnostics.push(
-            Diagnostic::advice(CHECK.name, fills.name.span, format!("the batter of `{}` goes into a tin of unknown size", part.name))
-                .help("say its size where it is filled: `a tin of {23 cm} by {13 cm}`"),
+            Diagnostic::advice(
+                CHECK.name,
+                fills.name.span,
+                format!("the batter of `{}` goes into a tin of unknown size", part.name),
+            )
+            .help("say its size where it is filled: `a tin of {23 cm} by {13 cm}`"),
         );
     }
 }
 
 fn names_vessel(step: &Step) -> bool {
-    parted(words_of(step)).any(|word| VESSELS.contains(&word) || word.starts_with("mould") || word.starts_with("ramekin"))
+    parted(words_of(step))
+        .any(|word| VESSELS.contains(&word) || word.starts_with("mould") || word.starts_with("ramekin"))
 }
 
 /// A length, a volume, or digits before a unit of length.
 fn says_size(step: &Step) -> bool {
     step.words.iter().any(|word| match word {
-        Words::Measure(said) => said.iter().any(|said| matches!(said.value.dimension(), Dimension::Length | Dimension::Volume)),
+        Words::Measure(said) => {
+            said.iter().any(|said| matches!(said.value.dimension(), Dimension::Length | Dimension::Volume))
+        }
         Words::Text(text) => {
             let words: Vec<&str> = text.split([' ', '-', '\n']).collect();
             words.windows(2).any(|pair| match pair {
-                [number, unit] => number.ends_with(|c: char| c.is_ascii_digit()) && ["cm", "mm", "in", "inch", "l", "ml"].iter().any(|known| unit.trim_matches(|c: char| !c.is_alphanumeric()) == *known),
+                [number, unit] => {
+                    number.ends_with(|c: char| c.is_ascii_digit())
+                        && ["cm", "mm", "in", "inch", "l", "ml"]
+                            .iter()
+                            .any(|known| unit.trim_matches(|c: char| !c.is_alphanumeric()) == *known)
+                }
                 _ => false,
             })
         }

@@ -37,8 +37,42 @@ const SHAPES: &Beginnings =
 
 /// What is baked flat, as it is.
 const FLAT: &[&str] = &[
-    "pizz", "pitta", "pita", "naan", "flat", "cracker", "crisp", "griss", "stick", "lavash", "tortilla", "fougasse", "focaccia", "ciabatta",
-    "lahmacun", "manakish", "calzone", "flamm", "pide", "roti", "chapati", "piadina", "matzo", "pretzel", "stromboli", "langos", "lángos", "pinsa", "empanada", "sfiha", "esfiha", "barbari", "coca", "biscuit", "cookie", "pastry",
+    "pizz",
+    "pitta",
+    "pita",
+    "naan",
+    "flat",
+    "cracker",
+    "crisp",
+    "griss",
+    "stick",
+    "lavash",
+    "tortilla",
+    "fougasse",
+    "focaccia",
+    "ciabatta",
+    "lahmacun",
+    "manakish",
+    "calzone",
+    "flamm",
+    "pide",
+    "roti",
+    "chapati",
+    "piadina",
+    "matzo",
+    "pretzel",
+    "stromboli",
+    "langos",
+    "lángos",
+    "pinsa",
+    "empanada",
+    "sfiha",
+    "esfiha",
+    "barbari",
+    "coca",
+    "biscuit",
+    "cookie",
+    "pastry",
 ];
 
 /// Who stands so long has proved.
@@ -51,12 +85,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     let raised = LazyCell::new(|| fermented(recipe));
     for (id, part, _) in subject.whole_parts() {
-        if let Some(step) = never_stands(subject, id, part).filter(|_| !is_no_loaf(recipe, part) && raised.has(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)) {
-            let message = format!("a dough raised with yeast or leaven goes into `{}` without having stood: it does not rise", step.name);
-            diagnostics.push(
-                Diagnostic::advice(CHECK.name, step.name.span, message)
-                    .help("write the steps in which it rises, `rise: wait 90 min, at 24 C` and `prove: wait 50 min, at 26 C`"),
+        if let Some(step) = never_stands(subject, id, part).filter(|_| {
+            !is_no_loaf(recipe, part) && raised.has(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)
+        }) {
+            let message = format!(
+                "a dough raised with yeast or leaven goes into `{}` without having stood: it does not rise",
+                step.name
             );
+            diagnostics.push(Diagnostic::advice(CHECK.name, step.name.span, message).help(
+                "write the steps in which it rises, `rise: wait 90 min, at 24 C` and `prove: wait 50 min, at 26 C`",
+            ));
             continue;
         }
         let Some((shape, bake)) = straight_into_the_heat(part) else { continue };
@@ -81,28 +119,38 @@ const BY_ITSELF: &Beginnings = &Beginnings::of(&["machine"]);
 fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option<&'r Step> {
     let (recipe, formula) = (subject.recipe, subject.formula);
     let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
-    let at = part.steps.iter().position(heats).filter(|_| part.lines.iter().any(|line| line.is_flour && !line.aside))?;
+    let at =
+        part.steps.iter().position(heats).filter(|_| part.lines.iter().any(|line| line.is_flour && !line.aside))?;
     let (before, bake) = (part.steps.get(..at)?, part.steps.get(at)?);
     // Who writes no more than what is mixed and baked leaves the rest to the reader; who writes how it is shaped or stands does not.
-    let is_written_out = |step: &Step| step.kind == StepKind::Wait || step.kind == StepKind::Hands && called(step, SHAPES);
+    let is_written_out =
+        |step: &Step| step.kind == StepKind::Wait || step.kind == StepKind::Hands && called(step, SHAPES);
     let is_all_told = before.iter().any(is_written_out);
     let stood = Duration::sum(before.iter().map(|step| match step.kind {
         StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
         StepKind::Tend | StepKind::Wait => step.time.1,
     }));
     let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
-    let rose_elsewhere = part.lines.iter().filter_map(|line| line.part()).chain(recipe.preferments(id).map(|(other, ..)| other)).any(|other| {
-        let Some((whole, solved)) = recipe.part(other).zip(formula.part(other)) else { return false };
-        let is_salted = || whole.lines.iter().any(|line| line.kind == Kind::Salt);
-        // A dough without salt that stood, and takes no more here than flour for the board.
-        let own = || formula.part(id).and_then(|here| mass_of(part, here, |line| line.is_flour));
-        let is_for_the_board = || own().is_some_and(|own| own.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(100)));
-        let stands = || whole.steps.iter().any(|step| step.kind == StepKind::Wait && step.time.1 >= RISEN);
-        takes_flour(whole) && (is_salted() || stands() && is_for_the_board())
-    });
+    let rose_elsewhere = part
+        .lines
+        .iter()
+        .filter_map(|line| line.part())
+        .chain(recipe.preferments(id).map(|(other, ..)| other))
+        .any(|other| {
+            let Some((whole, solved)) = recipe.part(other).zip(formula.part(other)) else { return false };
+            let is_salted = || whole.lines.iter().any(|line| line.kind == Kind::Salt);
+            // A dough without salt that stood, and takes no more here than flour for the board.
+            let own = || formula.part(id).and_then(|here| mass_of(part, here, |line| line.is_flour));
+            let is_for_the_board = || {
+                own().is_some_and(|own| own.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(100)))
+            };
+            let stands = || whole.steps.iter().any(|step| step.kind == StepKind::Wait && step.time.1 >= RISEN);
+            takes_flour(whole) && (is_salted() || stands() && is_for_the_board())
+        });
     // It may rise while the oven heats; and bagels alone are boiled as doughs that rose.
     let is_cold = says(bake, beginnings!["cold oven"]);
-    let is_boiled = called(bake, beginnings!["boil", "simmer", "poach"]) && !has_word(recipe.name.key.as_str(), ["bagel", "pretzel"]);
+    let is_boiled = called(bake, beginnings!["boil", "simmer", "poach"])
+        && !has_word(recipe.name.key.as_str(), ["bagel", "pretzel"]);
     if is_cold || is_boiled {
         return None;
     }
@@ -133,7 +181,8 @@ fn straight_into_the_heat(part: &Part) -> Option<(&Step, &Step)> {
     let in_order = part.steps.iter().skip(first).take(bake - first + 1).all(|step| step.order.is_empty());
     let stands = |step: &Step| step.kind == StepKind::Wait || step.time.1 >= STANDS && step.kind == StepKind::Tend;
     let between = part.steps.iter().take(bake).skip(last + 1).any(stands);
-    let proves = part.steps.iter().any(|step| called(step, PROVES) && !step.name.has_word(beginnings!["bulk", "first"]));
+    let proves =
+        part.steps.iter().any(|step| called(step, PROVES) && !step.name.has_word(beginnings!["bulk", "first"]));
     let (shape, bake) = (part.steps.get(last)?, part.steps.get(bake)?);
     let may_stand = shape.may_stand.is_some_and(|time| time >= STANDS);
     (rises && in_order && !between && !proves && !may_stand).then_some((shape, bake))

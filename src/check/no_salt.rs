@@ -1,13 +1,13 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
-use crate::model::lowered::Beginnings;
 use super::dough::{Nearest, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{bakes, called, cooks};
-use crate::model::lowered::beginnings;
 use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -34,7 +34,17 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Names of breads without salt.
-const UNSALTED: &Beginnings = &Beginnings::of(&["saltless", "salt-free", "unsalted", "salt free", "no salt", "no-salt", "without salt", "sciocco", "sciapo"]);
+const UNSALTED: &Beginnings = &Beginnings::of(&[
+    "saltless",
+    "salt-free",
+    "unsalted",
+    "salt free",
+    "no salt",
+    "no-salt",
+    "without salt",
+    "sciocco",
+    "sciapo",
+]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
@@ -43,7 +53,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         return;
     }
     diagnostics.extend(unsalted_pot(subject));
-    diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
+    diagnostics
+        .extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
     // Each is a walk over all parts, and most recipes need but one or two of them.
     let salt = |_, part: &Part| part.lines.iter().any(is_salty);
     let cooked = |_, part: &Part| part.steps.iter().any(cooks);
@@ -53,7 +64,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let cooked_around = LazyCell::new(|| Nearest::around(recipe, cooked));
     for (id, part, solved) in subject.whole_parts() {
         // A levain that is kept, and a sponge, get their salt in the dough.
-        let has_flour = |user: PartId| recipe.part(user).is_some_and(|user| user.lines.iter().any(|line| line.is_flour && line.stays_in()));
+        let has_flour = |user: PartId| {
+            recipe.part(user).is_some_and(|user| user.lines.iter().any(|line| line.is_flour && line.stays_in()))
+        };
         // Pieces that are topped or filled in another part are the dough of it.
         let goes_into_dough = recipe.users(id).any(|(user, _)| part.divide.is_none() || has_flour(user));
         let fermenting_only = part.from.is_some() || goes_into_dough || part.spare.is_some();
@@ -71,15 +84,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let kept = part.steps.is_empty() && !part.lines.iter().any(|line| line.kind.is_yeast());
         // What nobody bakes, and no sheet says the pieces of, is not yet a bread.
         let baked = || cooked_inside.has(id) || cooked_around.has(id);
-        let sheet = || part.steps.is_empty()
-            && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()));
+        let sheet = || {
+            part.steps.is_empty()
+                && (recipe.makes.is_some() || part.divide.is_some() || is_bread(recipe.name.key.as_str()))
+        };
         let Some(first) = part.lines.first() else { continue };
         if let Some(problem) = little_salt(part, solved, first).filter(|_| !kept && baked()) {
             diagnostics.push(problem);
             continue;
         }
         // Plain steamed buns have their salt in what goes with them.
-        let only_steamed = || part.steps.iter().any(|step| called(step, beginnings!["steam"])) && !part.steps.iter().any(bakes);
+        let only_steamed =
+            || part.steps.iter().any(|step| called(step, beginnings!["steam"])) && !part.steps.iter().any(bakes);
         if has_salt || kept || !(baked() || sheet()) || only_steamed() {
             continue;
         }
@@ -138,21 +154,49 @@ fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &Solve
     let recipe = subject.recipe;
     let fed = part.from.is_some() || recipe.users(id).next().is_some() || recipe.preferments(id).next().is_some();
     let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
-    if fed || open || part.per_piece || part.lines.len() < 3 || part.lines.iter().any(is_salty) || !is_dough(part, solved) {
+    if fed
+        || open
+        || part.per_piece
+        || part.lines.len() < 3
+        || part.lines.iter().any(is_salty)
+        || !is_dough(part, solved)
+    {
         return None;
     }
     let flour = solved.composition.flour;
     let (line, share) = part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         let share = amount.mass?.as_share_of(flour).ok()?;
-        let pinch = line.kind == Kind::Sugar && !line.aside && !line.optional && share >= mille(PINCH.0) && share <= mille(PINCH.1);
+        let pinch = line.kind == Kind::Sugar
+            && !line.aside
+            && !line.optional
+            && share >= mille(PINCH.0)
+            && share <= mille(PINCH.1);
         pinch.then_some((line, share))
     })?;
-    let message = format!("`{}` has no salt, and {} of {} on its flour, as much as salt is taken", part.name, show::percent(share), line.name);
+    let message = format!(
+        "`{}` has no salt, and {} of {} on its flour, as much as salt is taken",
+        part.name,
+        show::percent(share),
+        line.name
+    );
     Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether salt was meant"))
 }
 
 /// What is sour or sweet by its nature is not salted.
-const NOT_SALTED: &Beginnings = &Beginnings::of(&["jam", "compote", "chutney", "jelly", "marmalade", "cordial", "smoothie", "tea", "fruit", "sweet", "pickle", "kraut"]);
+const NOT_SALTED: &Beginnings = &Beginnings::of(&[
+    "jam",
+    "compote",
+    "chutney",
+    "jelly",
+    "marmalade",
+    "cordial",
+    "smoothie",
+    "tea",
+    "fruit",
+    "sweet",
+    "pickle",
+    "kraut",
+]);
 
 /// A pot that is cooked of vegetables, pulses or flesh, and nothing in the whole recipe is salt.
 fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
@@ -165,13 +209,27 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
     let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
     let cured = |line: &Ingredient| {
-        line.name.has_word(beginnings!["bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper", "anchov", "feta"])
-            || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
+        line.name.has_word(beginnings![
+            "bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper",
+            "anchov", "feta"
+        ]) || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
     };
     let wet = all().any(|line| line.kind.is_liquid());
-    let sweet = Mass::sum(part.lines.iter().zip(&subject.formula.part(id)?.lines).filter(|(line, _)| line.kind.is_sweet()).filter_map(|(_, line)| line.mass)).ok()?;
+    let sweet = Mass::sum(
+        part.lines
+            .iter()
+            .zip(&subject.formula.part(id)?.lines)
+            .filter(|(line, _)| line.kind.is_sweet())
+            .filter_map(|(_, line)| line.mass),
+    )
+    .ok()?;
     let sweet = sweet.as_share_of(subject.formula.part(id)?.goes_in?).is_ok_and(|share| share > mille(50));
-    if !wet || sweet || all().count() < 5 || all().filter(|line| savoury(line)).count() < 2 || recipe.name.has_word(NOT_SALTED) {
+    if !wet
+        || sweet
+        || all().count() < 5
+        || all().filter(|line| savoury(line)).count() < 2
+        || recipe.name.has_word(NOT_SALTED)
+    {
         return None;
     }
     if all().any(|line| is_salty(line) || cured(line)) {
@@ -179,14 +237,19 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     }
     let first = part.lines.first()?;
     Some(
-        Diagnostic::advice(CHECK.name, first.span, format!("nothing in `{}` is salt", recipe.name))
-            .help("look whether a line for the salt is missing, commonly 0.5 to 1 % of all, or write `salt .... to taste`"),
+        Diagnostic::advice(CHECK.name, first.span, format!("nothing in `{}` is salt", recipe.name)).help(
+            "look whether a line for the salt is missing, commonly 0.5 to 1 % of all, or write `salt .... to taste`",
+        ),
     )
 }
 
 /// Whether an ingredient brings salt, or may.
 fn is_salty(line: &Ingredient) -> bool {
     matches!(line.kind, Kind::Salt | Kind::Brine)
-        || line.facts().filter(|_| !line.kind.is_chemical_raising()).and_then(|facts| facts.contents.salt).is_some_and(|salt| salt >= mille(8))
+        || line
+            .facts()
+            .filter(|_| !line.kind.is_chemical_raising())
+            .and_then(|facts| facts.contents.salt)
+            .is_some_and(|salt| salt >= mille(8))
         || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
 }

@@ -2,9 +2,9 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::formula::linear;
 use crate::model::recipe::LineAmount;
+use crate::solve::formula::linear;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -1,12 +1,12 @@
 //! `no-sign`: cooking by the clock alone.
 
 use super::{Check, Family, Run, Subject};
+use crate::measure::quantity::Duration;
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, is_hot, says};
 use crate::model::recipe::{Part, Recipe};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::quantity::Duration;
 use crate::model::step::{Step, StepKind, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -36,22 +36,35 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
         // What is stirred together and ripens is no dough, and never smooth and elastic.
         let ripens = |step: &Step| step.kind == StepKind::Wait && called(step, beginnings!["ripen", "ferment", "sour"]);
-        let is_build = part.divide.is_none() && part.steps.iter().any(ripens) && !part.steps.iter().any(|step| called(step, RISES) || called(step, PROVES));
+        let is_build = part.divide.is_none()
+            && part.steps.iter().any(ripens)
+            && !part.steps.iter().any(|step| called(step, RISES) || called(step, PROVES));
         let is_stirred = |step: &Step| is_build && step.kind == StepKind::Hands && !called(step, beginnings!["knead"]);
-        for step in part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && subject.fermented().has(id)) {
+        for step in
+            part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && subject.fermented().has(id))
+        {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(
-                Diagnostic::advice(CHECK.name, step.name.span, format!("`{}` does not say how one sees that the dough is {what}", step.name))
-                    .label("done when?")
-                    .help(if what == "ripe" {
-                        "write what is seen below it, `until domed, and just beginning to sink`"
-                    } else {
-                        "write what is seen or felt below it, `until smooth and elastic`"
-                    }),
+                Diagnostic::advice(
+                    CHECK.name,
+                    step.name.span,
+                    format!("`{}` does not say how one sees that the dough is {what}", step.name),
+                )
+                .label("done when?")
+                .help(if what == "ripe" {
+                    "write what is seen below it, `until domed, and just beginning to sink`"
+                } else {
+                    "write what is seen or felt below it, `until smooth and elastic`"
+                }),
             );
         }
-        if let Some(step) = part.steps.iter().find(|step| proves_by_clock(subject.recipe, part, step) && subject.fermented().has(id)) {
-            let message = format!("`{}` does not say how one sees that the dough is proved, as the rise before it does", step.name);
+        if let Some(step) =
+            part.steps.iter().find(|step| proves_by_clock(subject.recipe, part, step) && subject.fermented().has(id))
+        {
+            let message = format!(
+                "`{}` does not say how one sees that the dough is proved, as the rise before it does",
+                step.name
+            );
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, step.name.span, message)
                     .label("done when?")
@@ -60,9 +73,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         for step in part.steps.iter().filter(|step| wants_cue(step)) {
             diagnostics.push(
-                Diagnostic::warning(CHECK.name, step.name.span, format!("`{}` has a time, but no sign by which it is done", step.name))
-                    .label("done when?")
-                    .help("write what is seen or felt below it, `until deep gold and light when lifted`"),
+                Diagnostic::warning(
+                    CHECK.name,
+                    step.name.span,
+                    format!("`{}` has a time, but no sign by which it is done", step.name),
+                )
+                .label("done when?")
+                .help("write what is seen or felt below it, `until deep gold and light when lifted`"),
             );
         }
     }
@@ -73,7 +90,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn ends_by_feel(step: &Step) -> bool {
     let worked = step.kind == StepKind::Hands && called(step, beginnings!["mix", "knead"]);
     let ripens = step.kind == StepKind::Wait && called(step, beginnings!["ripen"]);
-    let described = || says(step, beginnings!["smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"]);
+    let described = || {
+        says(
+            step,
+            beginnings![
+                "smooth", "stiff", "elastic", "even", "rough", "shaggy", "together", "soft", "firm", "combined"
+            ],
+        )
+    };
     (worked || ripens) && step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step) && !described()
 }
 
@@ -83,18 +107,21 @@ fn proves_by_clock(recipe: &Recipe, part: &Part, step: &Step) -> bool {
     let is = |step: &Step, names: &Beginnings| step.kind == StepKind::Wait && called(step, names);
     let silent = || step.time.1 > Duration::ZERO && step.cue.is_empty() && !says_when(step);
     let mut below = part.steps.iter().skip_while(|other| other.span != step.span).skip(1);
-    let mut last = || below.any(is_hot) && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES));
+    let mut last = || {
+        below.any(is_hot)
+            && !part.steps.iter().skip_while(|other| other.span != step.span).skip(1).any(|other| is(other, PROVES))
+    };
     let others = || recipe.parts().flat_map(|(_, part)| &part.steps).filter(|other| other.span != step.span);
-    is(step, PROVES) && !chills(step) && silent() && last() && others().any(|other| (is(other, RISES) || is(other, PROVES)) && !other.cue.is_empty())
+    is(step, PROVES)
+        && !chills(step)
+        && silent()
+        && last()
+        && others().any(|other| (is(other, RISES) || is(other, PROVES)) && !other.cue.is_empty())
 }
 
 fn wants_cue(step: &Step) -> bool {
     let cooks = step.kind == StepKind::Tend || (is_hot(step) && step.kind == StepKind::Hands);
-    cooks
-        && step.time.1 > Duration::ZERO
-        && step.cue.is_empty()
-        && !called(step, KEEPS_WARM)
-        && !says_when(step)
+    cooks && step.time.1 > Duration::ZERO && step.cue.is_empty() && !called(step, KEEPS_WARM) && !says_when(step)
 }
 
 /// Whether the prose itself says a temperature, or until or when.

@@ -1,9 +1,9 @@
 //! `no-such-equipment`: a step uses what the kitchen does not have.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::language::parse::nearest;
 use crate::measure::show;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -26,7 +26,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let Some(name) = step.equipment.as_ref().filter(|name| kitchen.find(name).is_none()) else { continue };
             let known: Vec<&str> = kitchen.equipment.iter().map(|equipment| equipment.name.key.as_str()).collect();
             let assumed = kitchen.span.is_none();
-            let which = if assumed { "the home kitchen that is assumed".to_owned() } else { format!("`{}`", kitchen.name) };
+            let which =
+                if assumed { "the home kitchen that is assumed".to_owned() } else { format!("`{}`", kitchen.name) };
             let message = format!("there is no `{name}` in {which}");
             let near = nearest(name.key.as_str(), known.iter().copied());
             // A slip of the pen is one in any kitchen; what else an unknown kitchen has, nobody knows.

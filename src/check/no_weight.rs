@@ -2,12 +2,12 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::measure::show;
 use crate::measure::value::{Said, Value};
 use crate::model::counted::is_a_few_leaves;
 use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -22,7 +22,9 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Loaf\nflour .... 500 g\nwater .... 60 %\ngooseberry cordial .... 20 ml\n",
     good: "recipe Loaf\nflour .... 500 g\nwater .... 60 %\ngooseberry cordial .... 25 g\nmix: hands 10 min\n    \
            Mix {flour}, {water} and {gooseberry cordial}.\n    until smooth\n",
-    sources: &["USDA National Nutrient Database for Standard Reference, Release 28: household weights of the built-in larder"],
+    sources: &[
+        "USDA National Nutrient Database for Standard Reference, Release 28: household weights of the built-in larder",
+    ],
     run: Run::Recipe(run),
 };
 

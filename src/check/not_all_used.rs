@@ -2,9 +2,9 @@
 
 use super::used_up::{by_target, stock};
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::{self, Number};
 use crate::measure::show;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

@@ -55,6 +55,10 @@ fn wide(aim: &Aim) -> Option<Diagnostic> {
     if !counted || low < TRACE || high < low.times(WIDE).ok()? {
         return None;
     }
-    let message = format!("so wide an aim holds nothing: its upper end is {} times the lower", high.over(low).ok()?.decimal(1));
-    Some(Diagnostic::advice(CHECK.name, aim.amount_span, message).help("look whether a point or a digit has slipped; a bound is `at least` or `at most`"))
+    let message =
+        format!("so wide an aim holds nothing: its upper end is {} times the lower", high.over(low).ok()?.decimal(1));
+    Some(
+        Diagnostic::advice(CHECK.name, aim.amount_span, message)
+            .help("look whether a point or a digit has slipped; a bound is `at least` or `at most`"),
+    )
 }

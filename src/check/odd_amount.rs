@@ -1,18 +1,18 @@
 //! `odd-amount`: a loss, a yield or a topping far from what is usual.
 
-use crate::model::lowered::beginnings;
+use super::dough::mille;
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::formula::heated;
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use super::dough::mille;
+use crate::measure::show;
 use crate::model::cooking::{Beginnings, cooks, loses_water, says, words_of};
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
+use crate::solve::formula::heated;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
-use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -36,7 +36,9 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
-    diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)));
+    diagnostics.extend(
+        subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)),
+    );
     let boiled = |(_, part, solved)| super::boils_off::problem(part, solved, super::odd_time::CHECK.name);
     diagnostics.extend(subject.whole_parts().filter_map(boiled));
     diagnostics.extend(huge_piece(subject));
@@ -57,10 +59,20 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
     let low = mille(5);
     let mut odd = |loss: Proportion, high: Proportion, what: &str, span: Span| {
         if loss > high {
-            let message = format!("a loss of {} is unusual {what}: common practice is up to {}", show::percent(loss), show::percent(high));
-            diagnostics.push(Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"));
+            let message = format!(
+                "a loss of {} is unusual {what}: common practice is up to {}",
+                show::percent(loss),
+                show::percent(high)
+            );
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, span, message).help("look whether a point or a digit has slipped"),
+            );
         } else if loss < low && loss > Proportion::ZERO {
-            let message = format!("a loss of {} is less than sticks to a bowl: common practice is {} or more", show::percent(loss), show::percent(low));
+            let message = format!(
+                "a loss of {} is less than sticks to a bowl: common practice is {} or more",
+                show::percent(loss),
+                show::percent(low)
+            );
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, span, message)
                     .help("look whether a point has slipped; where nothing is lost, leave the loss out"),
@@ -88,7 +100,8 @@ fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Ve
 }
 
 /// Words in a step by which pieces are cut out of a sheet.
-const TRIMS: &Beginnings = &Beginnings::of(&["sheet", "trim", "stamp", "punch", "laminat", "lock", "enclose", "strip", "triangle", "cutter"]);
+const TRIMS: &Beginnings =
+    &Beginnings::of(&["sheet", "trim", "stamp", "punch", "laminat", "lock", "enclose", "strip", "triangle", "cutter"]);
 
 /// Whether pieces are cut out of a sheet, or flesh and fruit are in it that lose something.
 fn is_trimmed(part: &Part) -> bool {
@@ -106,7 +119,8 @@ fn is_crisp(recipe: &Recipe) -> bool {
     noun || recipe.name.has_word(CRISP)
 }
 
-const CRISP: &Beginnings = &Beginnings::of(&["crisp", "cracker", "rusk", "zwieback", "knäck", "grissini", "matzo", "lavash"]);
+const CRISP: &Beginnings =
+    &Beginnings::of(&["crisp", "cracker", "rusk", "zwieback", "knäck", "grissini", "matzo", "lavash"]);
 
 /// What a piece loses in the oven.
 fn odd_bake_loss(subject: &Subject<'_>) -> Option<Diagnostic> {
@@ -175,7 +189,12 @@ fn oven_takes_more_than_water(subject: &Subject<'_>) -> Option<Diagnostic> {
 }
 
 /// A loss of what a part makes that is more than its water, and more than sticks to a pot.
-fn pot_takes_more_than_water(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+fn pot_takes_more_than_water(
+    subject: &Subject<'_>,
+    id: PartId,
+    part: &Part,
+    solved: &SolvedPart,
+) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     let of_head = || match &recipe.makes {
         Some(HeadMakes::Mass(makes)) if recipe.final_part() == Some(id) => Some(*makes),
@@ -197,7 +216,9 @@ fn pot_takes_more_than_water(subject: &Subject<'_>, id: PartId, part: &Part, sol
     }
     let help = match is_divided {
         true => "look whether a point or a digit has slipped; what boils away is water",
-        false => "look whether a point or a digit has slipped; where something else than water is lost, write `of everything` behind the loss",
+        false => {
+            "look whether a point or a digit has slipped; where something else than water is lost, write `of everything` behind the loss"
+        }
     };
     Some(more_than_water(span, "a loss", (loss, lost), (water, all)).help(help))
 }
@@ -224,7 +245,11 @@ fn huge_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     let pieces = formula.pieces?.value();
     let each = solved.goes_in?.over(pieces).ok()?;
-    if part.divide.is_some() || part.broken || each <= LIFTED || noun.has_word(beginnings!["batch", "mix", "load", "vat", "kettle", "tub"]) {
+    if part.divide.is_some()
+        || part.broken
+        || each <= LIFTED
+        || noun.has_word(beginnings!["batch", "mix", "load", "vat", "kettle", "tub"])
+    {
         return None;
     }
     let which = if pieces == Number::ONE {
@@ -263,7 +288,8 @@ fn odd_piece(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
             show::mass_plain(least),
             show::mass_plain(most)
         );
-        diagnostics.push(Diagnostic::advice(CHECK.name, divide.span, message).help("look whether the unit is right, g or kg"));
+        diagnostics
+            .push(Diagnostic::advice(CHECK.name, divide.span, message).help("look whether the unit is right, g or kg"));
     }
 }
 
@@ -271,8 +297,13 @@ fn odd_piece(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
 fn odd_yields(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
     for line in &part.lines {
         if let Some(said) = line.edible.filter(|said| *said < mille(200)) {
-            let message = format!("a yield of {} is unusual: four fifths of {} would be thrown away", show::percent(said), line.name);
-            diagnostics.push(Diagnostic::advice(CHECK.name, line.span, message).help("look whether a point has slipped"));
+            let message = format!(
+                "a yield of {} is unusual: four fifths of {} would be thrown away",
+                show::percent(said),
+                line.name
+            );
+            diagnostics
+                .push(Diagnostic::advice(CHECK.name, line.span, message).help("look whether a point has slipped"));
             continue;
         }
         let (Some(said), Some(known)) = (line.edible, line.facts().and_then(|facts| facts.edible)) else { continue };
@@ -286,7 +317,8 @@ fn odd_yields(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
                 show::percent(known)
             );
             diagnostics.push(
-                Diagnostic::advice(CHECK.name, line.span, message).help("look whether a digit has slipped, or trim less"),
+                Diagnostic::advice(CHECK.name, line.span, message)
+                    .help("look whether a digit has slipped, or trim less"),
             );
         }
     }
@@ -306,7 +338,8 @@ fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnos
         let LineAmount::Said(said) = &line.amount else { continue };
         let Some(mass) = said.first().and_then(crate::measure::value::Said::mass) else { continue };
         if piece.times(Number::whole(5)).is_ok_and(|most| mass > most) {
-            let message = format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
+            let message =
+                format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, line.amount_span, message)
                     .help("in a part by the piece, amounts are for one piece; look whether the unit is right"),

@@ -1,17 +1,17 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
-use crate::model::lowered::beginnings;
-use super::{Check, Family, Run, Subject, tell};
-use crate::measure::number::Number;
 use super::dough::mass_of;
+use super::{Check, Family, Run, Subject, tell};
 use crate::language::syntax::Name;
+use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
+use crate::measure::value::Said;
 use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::{bakes, called, chills, cooks, uses};
 use crate::model::heat;
 use crate::model::kind::Kind;
-use crate::measure::value::Said;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -83,10 +83,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let lists = |is: &dyn Fn(&Ingredient) -> bool| part.lines.iter().any(is);
     let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.name.has_word(beginnings!["egg white", "white"]);
-    if solved.composition.flour > Mass::ZERO || !lists(&egg) || !lists(&|line| matches!(line.kind, Kind::Milk | Kind::Dairy)) {
+    if solved.composition.flour > Mass::ZERO
+        || !lists(&egg)
+        || !lists(&|line| matches!(line.kind, Kind::Milk | Kind::Dairy))
+    {
         return None;
     }
-    let bake = part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step) && step.time.0 > minutes(240))?;
+    let bake =
+        part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step) && step.time.0 > minutes(240))?;
     let heat = bake.temperature.map(|(low, _)| low.celsius()).filter(|heat| *heat >= Number::whole(105))?;
     let message = format!("what eggs set in milk bakes for {} at {} °C", show::duration(bake.time.0), heat.decimal(0));
     Some(Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped"))
@@ -126,7 +130,10 @@ const FLAT_BREAD: i64 = 200;
 /// Flatbreads that lie on the griddle for half an hour, a few at a time.
 fn on_the_griddle(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let by_load = |step: &Step| step.loads.size().is_some() || step.loads.is_by_piece();
-    let step = part.steps.iter().find(|step| step.kind != StepKind::Wait && uses(step, GRIDDLES) && by_load(step) && step.time.0 > GRIDDLED)?;
+    let step = part
+        .steps
+        .iter()
+        .find(|step| step.kind != StepKind::Wait && uses(step, GRIDDLES) && by_load(step) && step.time.0 > GRIDDLED)?;
     if piece > grams(FLAT_BREAD) || piece < grams(2) {
         return None;
     }
@@ -155,13 +162,22 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         });
     let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
     let bake = in_oven.iter().find(|step| step.name.has_word(beginnings!["bak"]))?;
-    let heat = in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
+    let heat =
+        in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
     let sound = light >= grams(2) && heavy <= grams(5000);
     // Macaroons and meatballs; baked apples and potatoes are heavier.
     if !of_flour && sound && light <= grams(100) && heat >= Number::whole(150) && bake.time.0 > minutes(75) {
-        let message = format!("pieces of {} bake for {}: common practice is {} at most", show::mass_plain(light), show::duration(bake.time.0), show::duration(minutes(75)));
-        return Some(Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a point or a digit of the time has slipped"));
+        let message = format!(
+            "pieces of {} bake for {}: common practice is {} at most",
+            show::mass_plain(light),
+            show::duration(bake.time.0),
+            show::duration(minutes(75))
+        );
+        return Some(
+            Diagnostic::advice(CHECK.name, bake.time_span, message)
+                .help("look whether a point or a digit of the time has slipped"),
+        );
     }
     if !of_flour || !sound {
         return None;
@@ -173,8 +189,13 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         let small = heat >= Number::whole(290) && light <= grams(150) && bake.time.0 > minutes(12);
         let coal = (flat || fiercest || small) && bake.later.is_empty() && bake.time.1 <= minutes(60);
         return coal.then(|| {
-            let message = format!("pieces of {} bake for {} in so hot an oven", show::mass_plain(light), show::duration(bake.time.0));
-            Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped, or of the temperature")
+            let message = format!(
+                "pieces of {} bake for {} in so hot an oven",
+                show::mass_plain(light),
+                show::duration(bake.time.0)
+            );
+            Diagnostic::advice(CHECK.name, bake.time_span, message)
+                .help("look whether a digit of the time has slipped, or of the temperature")
         });
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
@@ -197,7 +218,8 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     if in_oven.iter().any(|step| step.time.0 < minutes(5) || step.time.1 > longest) {
         return None;
     }
-    let message = format!("pieces of {} bake for {}: common practice is {usual}", show::mass_plain(piece), show::duration(time));
+    let message =
+        format!("pieces of {} bake for {}: common practice is {usual}", show::mass_plain(piece), show::duration(time));
     Some(
         Diagnostic::advice(CHECK.name, bake.time_span, message)
             .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
@@ -225,15 +247,25 @@ fn foam(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let all = mass_of(part, solved, |_| true)?;
     let white = mass_of(part, solved, is_white)?;
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
-    let is_foam = white > Mass::ZERO && sweet >= white && white.plus(sweet).ok()?.times(Number::whole(10)).ok()? >= all.times(Number::whole(9)).ok()?;
+    let is_foam = white > Mass::ZERO
+        && sweet >= white
+        && white.plus(sweet).ok()?.times(Number::whole(10)).ok()? >= all.times(Number::whole(9)).ok()?;
     let bake = part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step)).filter(|_| is_foam)?;
     let heat = bake.temperature.map(|(low, high)| high.unwrap_or(low).celsius())?;
-    let one_heat = bake.later.is_empty() && part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).count() == 1;
+    let one_heat = bake.later.is_empty()
+        && part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).count() == 1;
     let wet = heat <= Number::whole(130) && bake.time.1 < FOAM_IS_WET && one_heat;
     let black = heat >= Number::whole(180) && bake.time.0 > FOAM_IS_BLACK && one_heat;
     let usual = "a foam of egg white and sugar dries at 80 to 130 °C for an hour and more";
-    let message = format!("{} in so {} an oven: {usual}", show::duration_range(bake.time.0, bake.time.1), if wet { "cool" } else { "hot" });
-    (wet || black).then(|| Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time or of the temperature has slipped"))
+    let message = format!(
+        "{} in so {} an oven: {usual}",
+        show::duration_range(bake.time.0, bake.time.1),
+        if wet { "cool" } else { "hot" }
+    );
+    (wet || black).then(|| {
+        Diagnostic::advice(CHECK.name, bake.time_span, message)
+            .help("look whether a digit of the time or of the temperature has slipped")
+    })
 }
 
 /// What is steamed and weighs so much is raw in the middle before so long.
@@ -254,7 +286,10 @@ fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
         show::duration(step.time.1),
         show::duration(STEAMED_AFTER)
     );
-    Some(Diagnostic::advice(CHECK.name, step.time_span, message).help("look whether a digit of the time has slipped; what is raw in it is not cooked through"))
+    Some(
+        Diagnostic::advice(CHECK.name, step.time_span, message)
+            .help("look whether a digit of the time has slipped; what is raw in it is not cooked through"),
+    )
 }
 
 /// From so much sugar on the flour a crust is black before the middle is done, in an oven so hot, after so long.
@@ -267,7 +302,8 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
     let is_sweet = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share >= SWEET);
     let hot = |step: &&Step| {
-        let degrees = step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING && low.celsius() <= Number::whole(330));
+        let degrees =
+            step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING && low.celsius() <= Number::whole(330));
         degrees && bakes(step) && step.later.is_empty() && step.kind != StepKind::Wait && step.time.0 >= BLACK_AFTER
     };
     let step = part.steps.iter().find(hot).filter(|_| is_sweet)?;
@@ -278,12 +314,16 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         show::duration_range(step.time.0, step.time.1),
         part.name
     );
-    Some(Diagnostic::advice(CHECK.name, step.span, message).help("look whether a digit of the temperature has slipped, or its unit"))
+    Some(
+        Diagnostic::advice(CHECK.name, step.span, message)
+            .help("look whether a digit of the temperature has slipped, or its unit"),
+    )
 }
 
 fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(LARGE) {
-        let cools = |step: &&Step| step.kind == StepKind::Wait && step.name.has_word(beginnings!["cool"]) && !chills(step);
+        let cools =
+            |step: &&Step| step.kind == StepKind::Wait && step.name.has_word(beginnings!["cool"]) && !chills(step);
         let bake = part.steps.iter().position(bakes)?;
         let after: Vec<&Step> = part.steps.iter().skip(bake + 1).collect();
         let cool = after.iter().copied().find(cools).filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
@@ -293,7 +333,9 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
             show::duration_range(cool.time.0, cool.time.1),
             show::mass_plain(piece)
         );
-        return Some(Diagnostic::advice(CHECK.name, cool.time_span, message).help("look whether a point or a digit has slipped"));
+        return Some(
+            Diagnostic::advice(CHECK.name, cool.time_span, message).help("look whether a point or a digit has slipped"),
+        );
     }
     if piece > grams(SMALL) {
         return None;

@@ -1,6 +1,5 @@
 //! `odd-method`: a step that works with what is not there: rubbing without fat, sweating without fat, a dough that nothing wets.
 
-use crate::model::lowered::Beginnings;
 use super::dough::{is_dough, mass_of, massed, mille};
 use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
@@ -8,6 +7,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{beginnings, cooks, fries_in_unlisted_fat, has_word, says};
 use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::solve::formula::SolvedPart;
@@ -46,7 +46,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if open || part.from.is_some() || part.lines.len() < 2 {
             continue;
         }
-        let found = rubbed(part).or_else(|| no_acid(part, solved)).or_else(|| starch_alone(part, solved)).or_else(|| no_flour(part, solved)).or_else(|| dry(part, solved)).or_else(|| unset(part));
+        let found = rubbed(part)
+            .or_else(|| no_acid(part, solved))
+            .or_else(|| starch_alone(part, solved))
+            .or_else(|| no_flour(part, solved))
+            .or_else(|| dry(part, solved))
+            .or_else(|| unset(part));
         tell(diagnostics, found);
     }
 }
@@ -56,7 +61,8 @@ fn is_open(part: &Part, solved: &SolvedPart) -> bool {
     if part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))) {
         return true;
     }
-    let unknown = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.kind == Kind::Other && line.stays_in());
+    let unknown =
+        || part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.kind == Kind::Other && line.stays_in());
     // Without a weight it may be anything.
     let Ok(weight) = Mass::sum(unknown().filter_map(|(_, amount)| amount.mass)) else { return true };
     let weighed = unknown().all(|(_, amount)| amount.mass.is_some());
@@ -66,8 +72,17 @@ fn is_open(part: &Part, solved: &SolvedPart) -> bool {
 
 /// A block for folding into a dough is of fat.
 fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
-    let block = part.name.has_word(beginnings!["butter block", "butter sheet", "butter slab", "roll-in", "beurrage", "lamination"]);
-    let fat = |line: &Ingredient| line.kind == Kind::Fat || line.kind == Kind::Other || matches!(line.refers, Refers::Part(_));
+    let block = part.name.has_word(beginnings![
+        "butter block",
+        "butter sheet",
+        "butter slab",
+        "roll-in",
+        "beurrage",
+        "lamination"
+    ]);
+    let fat = |line: &Ingredient| {
+        line.kind == Kind::Fat || line.kind == Kind::Other || matches!(line.refers, Refers::Part(_))
+    };
     let first = part.lines.first().filter(|_| block && !part.broken && !part.lines.iter().any(fat))?;
     let message = format!("`{}` is to be folded into a dough, and none of it is fat", part.name);
     Some(Diagnostic::advice(CHECK.name, first.span, message).help(EXCHANGED))
@@ -76,10 +91,13 @@ fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
 /// Sugar, flour and cocoa are dusted over; salt is strewn, and it is set aside.
 fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
     part.steps.iter().find_map(|step| {
-        let salt = step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Salt && line.aside));
+        let salt =
+            step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Salt && line.aside));
         let only = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count() == 1;
         let dusts = || says(step, beginnings!["dust"]);
-        (salt && only && dusts()).then(|| problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn"))
+        (salt && only && dusts()).then(|| {
+            problem(step, format!("`{}` dusts with salt", step.name), "look whether sugar was meant; salt is strewn")
+        })
     })
 }
 
@@ -87,7 +105,8 @@ fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
 fn taken<'p>(part: &'p Part, step: &'p Step) -> (Vec<&'p Ingredient>, bool) {
     let lines: Vec<&Ingredient> = step.lines_taken().filter_map(|at| part.lines.get(at)).collect();
     let uses = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count();
-    let open = uses != lines.len() || lines.iter().any(|line| line.kind == Kind::Other || matches!(line.refers, Refers::Part(_)));
+    let open = uses != lines.len()
+        || lines.iter().any(|line| line.kind == Kind::Other || matches!(line.refers, Refers::Part(_)));
     (lines, open)
 }
 
@@ -114,8 +133,7 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
         let fat = lines.iter().any(|line| line.kind == Kind::Fat);
         let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Spice);
         let sugar = lines.iter().any(|line| line.kind == Kind::Sugar) && lines.iter().all(dry);
-        (!open && fat && sugar)
-            .then(|| problem(step, format!("`{}` rubs fat into sugar alone", step.name), EXCHANGED))
+        (!open && fat && sugar).then(|| problem(step, format!("`{}` rubs fat into sugar alone", step.name), EXCHANGED))
     })
 }
 
@@ -129,18 +147,27 @@ fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
     let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
     let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
     let oil = all().any(|line| is_oil(line));
-    let dry = |line: &&Ingredient| matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Spice | Kind::Salt) && !line.name.key.as_str().contains("butter");
+    let dry = |line: &&Ingredient| {
+        matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Spice | Kind::Salt)
+            && !line.name.key.as_str().contains("butter")
+    };
     let sugar = taken(part, step).0.iter().any(|line| line.kind == Kind::Sugar);
     let found = oil && sugar && all().all(dry) && !so_far.iter().any(|(_, open)| *open);
-    found.then(|| problem(step, format!("`{}` boils sugar in oil, in which it does not dissolve", step.name), EXCHANGED))
+    found
+        .then(|| problem(step, format!("`{}` boils sugar in oil, in which it does not dissolve", step.name), EXCHANGED))
 }
 
 /// Two names of neighbouring steps that changed places: `Roll {curd} to {4 mm}`, `Dust with {dough}`, `Brush with {icing sugar}`.
 fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
-    let runs = |part: &Part| part.name.has_word(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam"]) && !part.lines.iter().any(|line| line.is_flour);
+    let runs = |part: &Part| {
+        part.name.has_word(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam"])
+            && !part.lines.iter().any(|line| line.is_flour)
+    };
     // The last clause of the words right before a place.
     let clause = |step: &Step, at: Option<usize>| match at.and_then(|at| step.words.get(at)) {
-        Some(Words::Text(text)) => text.to_lowercase().rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_owned(),
+        Some(Words::Text(text)) => {
+            text.to_lowercase().rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_owned()
+        }
         _ => String::new(),
     };
     // Of all that is told here the words right before it end so.
@@ -160,8 +187,10 @@ fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
             let verb = if before == "with" { clause(step, at.checked_sub(3)) } else { before.clone() };
             let with = |verbs: &[&str]| before.ends_with("with") && verbs.iter().any(|said| verb.starts_with(said));
             let made = line.part().and_then(|id| recipe.part(id));
-            let is_dough = made.is_some_and(|made| made.lines.iter().any(|line| line.is_flour)) && line.name.has_word(beginnings!["dough", "pastry"]);
-            let is_dry = matches!(line.kind, Kind::Sugar | Kind::Flour | Kind::Starch | Kind::Salt) && !line.name.has_word(beginnings!["melted", "dissolved"]);
+            let is_dough = made.is_some_and(|made| made.lines.iter().any(|line| line.is_flour))
+                && line.name.has_word(beginnings!["dough", "pastry"]);
+            let is_dry = matches!(line.kind, Kind::Sugar | Kind::Flour | Kind::Starch | Kind::Salt)
+                && !line.name.has_word(beginnings!["melted", "dissolved"]);
             let what = match () {
                 () if before == "roll" && made.is_some_and(runs) => "rolls",
                 () if with(&["dust", "sprinkle"]) && (is_dough || line.kind == Kind::Egg) => "dusts with",
@@ -169,7 +198,11 @@ fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
                 () if before == "pour" && is_dough => "pours",
                 () => return None,
             };
-            Some(problem(step, format!("`{}` {what} {}", step.name, name.text), "look whether two names have changed places in the steps"))
+            Some(problem(
+                step,
+                format!("`{}` {what} {}", step.name, name.text),
+                "look whether two names have changed places in the steps",
+            ))
         })
     })
 }
@@ -210,11 +243,16 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         return None;
     }
     let rub = part.steps.iter().find(|step| {
-        step.kind == StepKind::Hands && says(step, beginnings!["rub"]) && !says(step, beginnings!["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
+        step.kind == StepKind::Hands
+            && says(step, beginnings!["rub"])
+            && !says(step, beginnings!["zest", "peel", "skin", "over with", "through a sieve", "sugar with"])
     })?;
     // Salt is rubbed into lemons, a paste into cabbage, spores into rice: fat is what is rubbed into flour, or named where it is rubbed.
     let ground = |kind| matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Pulse | Kind::Seed);
-    let mut words = rub.words.iter().skip_while(|word| !matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["rub"])));
+    let mut words = rub
+        .words
+        .iter()
+        .skip_while(|word| !matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["rub"])));
     let first = words.find_map(|word| match word {
         Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
         _ => None,
@@ -225,7 +263,8 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         return None;
     }
     let rubs = |is: &dyn Fn(Kind) -> bool| {
-        rub.lines_taken().next().is_none() || rub.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| is(line.kind)))
+        rub.lines_taken().next().is_none()
+            || rub.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| is(line.kind)))
     };
     if !lists(part, |kind| matches!(kind, Kind::Fat | Kind::Nut)) {
         // Cabbage and meat are rubbed with a paste.
@@ -233,24 +272,28 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         if rub.lines_taken().next().is_none() && lists(part, is_solid) {
             return None;
         }
-        let into_flour = lists(part, |kind| kind == Kind::Flour || kind == Kind::Starch) && rubs(&|kind| matches!(kind, Kind::Flour | Kind::Starch));
-        return into_flour.then(|| problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
+        let into_flour = lists(part, |kind| kind == Kind::Flour || kind == Kind::Starch)
+            && rubs(&|kind| matches!(kind, Kind::Flour | Kind::Starch));
+        return into_flour
+            .then(|| problem(rub, format!("`{}` rubs fat in, and `{}` has none", rub.name, part.name), EXCHANGED));
     }
     if !rubs(&|kind| kind == Kind::Fat) {
         return None;
     }
-    let message = || format!("`{}` rubs fat in, and `{}` has no flour that it could be rubbed into", rub.name, part.name);
+    let message =
+        || format!("`{}` rubs fat in, and `{}` has no flour that it could be rubbed into", rub.name, part.name);
     (!lists(part, ground)).then(|| problem(rub, message(), EXCHANGED))
 }
 
 /// What sweats or fries does so in fat, or in its own juice, but not in vinegar.
 fn in_vinegar(part: &Part) -> Option<Diagnostic> {
-    let taken = |step: &Step, is: &dyn Fn(&Ingredient) -> bool| {
-        step.lines_taken().any(|at| part.lines.get(at).is_some_and(is))
-    };
+    let taken =
+        |step: &Step, is: &dyn Fn(&Ingredient) -> bool| step.lines_taken().any(|at| part.lines.get(at).is_some_and(is));
     let sour = |line: &Ingredient| line.kind == Kind::Vinegar;
     let fat = |line: &Ingredient| {
-        matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other) || line.kind.is_flesh() || matches!(line.refers, Refers::Part(_))
+        matches!(line.kind, Kind::Fat | Kind::Dairy | Kind::Other)
+            || line.kind.is_flesh()
+            || matches!(line.refers, Refers::Part(_))
     };
     let hot = |step: &Step| says(step, beginnings!["sweat", "saut", "fry", "deep-fry"]);
     // Water is let down a pan with, but nothing fries in it.
@@ -271,8 +314,34 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
 
 /// What works with soda in a dough, being sour itself.
 const SOUR: &Beginnings = &Beginnings::of(&[
-    "buttermilk", "whey", "kefir", "yogurt", "yoghurt", "sour", "soured", "quark", "skyr", "treacle", "molasses", "honey", "muscovado", "brown",
-    "demerara", "cocoa", "chocolate", "ripe", "banana", "apple", "pumpkin", "carrot", "date", "golden", "malt", "beer", "stout", "coffee",
+    "buttermilk",
+    "whey",
+    "kefir",
+    "yogurt",
+    "yoghurt",
+    "sour",
+    "soured",
+    "quark",
+    "skyr",
+    "treacle",
+    "molasses",
+    "honey",
+    "muscovado",
+    "brown",
+    "demerara",
+    "cocoa",
+    "chocolate",
+    "ripe",
+    "banana",
+    "apple",
+    "pumpkin",
+    "carrot",
+    "date",
+    "golden",
+    "malt",
+    "beer",
+    "stout",
+    "coffee",
 ]);
 
 /// A lean bread dough with soda and nothing sour: yeast was meant. Biscuits and cakes brown with it.
@@ -280,12 +349,20 @@ fn no_acid(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let soda = part.lines.iter().find(|line| line.kind == Kind::Soda)?;
     let acid = |line: &Ingredient| {
         line.name.has_word(SOUR)
-            || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit | Kind::Dairy | Kind::Leaven | Kind::BakingPowder | Kind::RaisingAgent | Kind::Yeast(_))
+            || matches!(
+                line.kind,
+                Kind::Vinegar
+                    | Kind::Juice
+                    | Kind::Fruit
+                    | Kind::Dairy
+                    | Kind::Leaven
+                    | Kind::BakingPowder
+                    | Kind::RaisingAgent
+                    | Kind::Yeast(_)
+            )
     };
     let flour = solved.composition.flour;
-    let of = |is: &dyn Fn(Kind) -> bool| {
-        mass_of(part, solved, |line| is(line.kind))?.as_share_of(flour).ok()
-    };
+    let of = |is: &dyn Fn(Kind) -> bool| mass_of(part, solved, |line| is(line.kind))?.as_share_of(flour).ok();
     // A spoon of malt is no acid to speak of.
     if of(&|kind| kind == Kind::Syrup)? >= mille(50) {
         return None;
@@ -307,7 +384,11 @@ fn starch_alone(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let (line, mass) = massed(part, solved).find(|(line, _)| line.kind == Kind::Starch)?;
     let all = solved.goes_in?;
     let half = mass.as_share_of(all).is_ok_and(|share| share > mille(500));
-    if !half || solved.composition.flour > Mass::ZERO || part.lines.len() < 3 || !part.steps.iter().any(|step| step.kind == StepKind::Hands) {
+    if !half
+        || solved.composition.flour > Mass::ZERO
+        || part.lines.len() < 3
+        || !part.steps.iter().any(|step| step.kind == StepKind::Hands)
+    {
         return None;
     }
     let message = format!("`{}` is {} of {} and has no flour", part.name, show::mass_plain(mass), line.name);
@@ -317,27 +398,58 @@ fn starch_alone(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 /// What is worked as a dough has flour in it, or meal, crumbs or nuts.
 fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let body = |kind| {
-        matches!(kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Nut | Kind::Seed | Kind::Pulse | Kind::Chocolate | Kind::Vegetable | Kind::Dairy)
-            || kind.is_flesh()
+        matches!(
+            kind,
+            Kind::Flour
+                | Kind::Grain
+                | Kind::Bread
+                | Kind::Nut
+                | Kind::Seed
+                | Kind::Pulse
+                | Kind::Chocolate
+                | Kind::Vegetable
+                | Kind::Dairy
+        ) || kind.is_flesh()
     };
     let worked = part.steps.iter().find(|step| {
         step.kind != StepKind::Tend && says(step, beginnings!["knead", "prove", "proof", "dough", "batter"])
     })?;
-    if solved.composition.flour > Mass::ZERO || lists(part, body) || part.name.has_word(beginnings!["sugar", "fondant", "marzipan", "ici"]) {
+    if solved.composition.flour > Mass::ZERO
+        || lists(part, body)
+        || part.name.has_word(beginnings!["sugar", "fondant", "marzipan", "ici"])
+    {
         return None;
     }
     Some(problem(worked, format!("`{}` is worked as a dough, and has no flour", part.name), EXCHANGED))
 }
 
 /// Parts in which fat alone holds the flour together.
-const SHORT: &Beginnings = &Beginnings::of(&["roux", "crumb", "streusel", "crumble", "butter", "paste", "topping", "sand", "manié", "short", "sable", "sablé", "polvor"]);
+const SHORT: &Beginnings = &Beginnings::of(&[
+    "roux", "crumb", "streusel", "crumble", "butter", "paste", "topping", "sand", "manié", "short", "sable", "sablé",
+    "polvor",
+]);
 
 /// Flour and oil, and nothing that wets them.
 fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let (flour, water) = (solved.composition.flour, solved.composition.water);
-    let oil: Vec<&Ingredient> = part.lines.iter().filter(|line| line.kind == Kind::Fat && line.stays_in() && line.name.key.as_str().ends_with("oil")).collect();
+    let oil: Vec<&Ingredient> = part
+        .lines
+        .iter()
+        .filter(|line| line.kind == Kind::Fat && line.stays_in() && line.name.key.as_str().ends_with("oil"))
+        .collect();
     let wets = |kind: Kind| {
-        kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Dairy | Kind::Syrup | Kind::Fruit | Kind::Vegetable | Kind::Leaven | Kind::Brine)
+        kind.is_liquid()
+            || matches!(
+                kind,
+                Kind::Ice
+                    | Kind::Egg
+                    | Kind::Dairy
+                    | Kind::Syrup
+                    | Kind::Fruit
+                    | Kind::Vegetable
+                    | Kind::Leaven
+                    | Kind::Brine
+            )
     };
     let works = part.steps.iter().find(|step| step.kind == StepKind::Hands && !cooks(step))?;
     let dry = water.as_share_of(flour).is_ok_and(|share| share < mille(50));
@@ -351,6 +463,11 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 fn unset(part: &Part) -> Option<Diagnostic> {
     let custard = part.name.has_word(beginnings!["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
     let sets = |kind| matches!(kind, Kind::Egg | Kind::Starch | Kind::Thickener | Kind::Flour);
-    let cooked = part.steps.iter().find(|step| cooks(step)).filter(|_| custard && lists(part, |kind| matches!(kind, Kind::Milk | Kind::Dairy)))?;
-    (!lists(part, sets)).then(|| problem(cooked, format!("nothing sets `{}`: it has neither egg nor starch", part.name), EXCHANGED))
+    let cooked = part
+        .steps
+        .iter()
+        .find(|step| cooks(step))
+        .filter(|_| custard && lists(part, |kind| matches!(kind, Kind::Milk | Kind::Dairy)))?;
+    (!lists(part, sets))
+        .then(|| problem(cooked, format!("nothing sets `{}`: it has neither egg nor starch", part.name), EXCHANGED))
 }

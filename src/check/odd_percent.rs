@@ -1,19 +1,16 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
-use super::odd_ripening::hours_at_25;
-use super::{Check, Family, Run, Subject, strong_spice, tell};
-use crate::model::kind::{Kind, YeastForm};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::formula::SolvedPart;
 use super::dough::{all_flour, leavened, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
+use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Duration, Mass, Proportion};
-use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word, says};
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::step::{Step, StepKind};
-use crate::text::quick::QuickMap;
+use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word, says};
+use crate::model::kind::{Kind, YeastForm};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -38,6 +35,10 @@ pub(super) const CHECK: Check = Check {
     ],
     run: Run::Recipe(run),
 };
+
+mod yeast;
+
+use yeast::{more_yeast_than_salt, much_for_lean, too_little_yeast};
 
 /// What is usual of an ingredient, from and to, in per mille of the flour, and what it is called.
 struct Usual {
@@ -93,8 +94,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
-            if let Some(mass) = amount.mass.filter(|_| line.stays_in() && matches!(line.refers, Refers::Pantry(_)) && !strong_spice::is_strong(line)) {
-                let little = if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
+            if let Some(mass) = amount.mass.filter(|_| {
+                line.stays_in() && matches!(line.refers, Refers::Pantry(_)) && !strong_spice::is_strong(line)
+            }) {
+                let little =
+                    if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let most = most(subject, (id, part), line.kind, || raised);
                 let all = all_flour(solved);
@@ -106,10 +110,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     if line.kind == Kind::Sugar && !part.lines.iter().any(|line| line.is_flour) {
                         continue;
                     }
-                    if line.kind == Kind::Salt && is_sweet_and_steamed(subject.recipe, part, solved) && mass.as_share_of(flour).is_ok_and(|share| share <= mille(30)) {
+                    if line.kind == Kind::Salt
+                        && is_sweet_and_steamed(subject.recipe, part, solved)
+                        && mass.as_share_of(flour).is_ok_and(|share| share <= mille(30))
+                    {
                         continue;
                     }
-                    let much = || odd_line(line, mass, flour, raised).or_else(|| much_for_lean(subject.recipe, (id, part, solved), line, mass, flour));
+                    let much = || {
+                        odd_line(line, mass, flour, raised)
+                            .or_else(|| much_for_lean(subject.recipe, (id, part, solved), line, mass, flour))
+                    };
                     tell(diagnostics, little.or_else(much));
                 }
             }
@@ -145,13 +155,18 @@ fn flour_around(subject: &Subject<'_>, id: PartId) -> Mass {
 fn is_build(subject: &Subject<'_>, id: PartId, part: &Part) -> bool {
     let recipe = subject.recipe;
     let salted = part.lines.iter().any(|line| line.kind == Kind::Salt);
-    let takes_flour = |user: PartId| recipe.part(user).is_some_and(|user| user.lines.iter().any(|line| line.is_flour && !line.aside));
-    !salted && part.divide.is_none() && !part.steps.iter().any(cooks) && recipe.users(id).any(|(user, _)| takes_flour(user))
+    let takes_flour =
+        |user: PartId| recipe.part(user).is_some_and(|user| user.lines.iter().any(|line| line.is_flour && !line.aside));
+    !salted
+        && part.divide.is_none()
+        && !part.steps.iter().any(cooks)
+        && recipe.users(id).any(|(user, _)| takes_flour(user))
 }
 
 /// A flour that is cooked to a paste, without a leaven: a roux, a scald. It holds five times its water.
 fn is_paste(part: &Part) -> bool {
-    part.steps.iter().any(cooks) && !part.lines.iter().any(|line| line.kind.ferments() || matches!(line.refers, Refers::Part(_)))
+    part.steps.iter().any(cooks)
+        && !part.lines.iter().any(|line| line.kind.ferments() || matches!(line.refers, Refers::Part(_)))
 }
 
 /// What binds a dough without gluten, by its name. Common practice, no source: psyllium from 3 to 8 %, xanthan and guar from half to one and a half.
@@ -164,7 +179,13 @@ fn gums() -> impl Iterator<Item = (&'static Beginnings, Usual)> {
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
     let is_oil = line.kind == Kind::Fat && line.name.has_word(beginnings!["oil"]);
     let by_name = || gums().find(|(words, _)| line.name.has_word(words)).map(|(_, usual)| usual);
-    let known = if let Some(known) = by_name() { known } else if raised && is_oil { Usual { noun: "oil", from: 0, to: 400 } } else { usual(line.kind, raised)? };
+    let known = if let Some(known) = by_name() {
+        known
+    } else if raised && is_oil {
+        Usual { noun: "oil", from: 0, to: 400 }
+    } else {
+        usual(line.kind, raised)?
+    };
     let share = mass.as_share_of(flour).ok()?;
     let (low, high) = (mille(known.from), mille(known.to));
     if share >= low && share <= high {
@@ -175,9 +196,12 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
     } else {
         format!("up to {}", show::percent(high))
     };
-    let message = format!("{} of the flour is unusual for {}: common practice is {usual}", show::percent(share), known.noun);
+    let message =
+        format!("{} of the flour is unusual for {}: common practice is {usual}", show::percent(share), known.noun);
     // Salt and yeast of which nobody would eat are no matter of taste.
-    let is_grave = raised && share > mille(50) && matches!(line.kind, Kind::Salt | Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
+    let is_grave = raised
+        && share > mille(50)
+        && matches!(line.kind, Kind::Salt | Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
     let told = if is_grave { Diagnostic::warning } else { Diagnostic::advice };
     Some(
         told(CHECK.name, line.amount_span, message)
@@ -186,111 +210,12 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
     )
 }
 
-/// So little yeast raises a dough overnight, not in an afternoon.
-const SLOW: Proportion = Proportion::new(Number::constant(1, 1000));
-const AFTERNOON: Duration = Duration::new(Number::whole(6 * 3600));
-
-/// Less than so much dried or fresh yeast raises no dough in so short a time: a fourth of what a straight dough of an hour and a half takes.
-const QUICK_DRY: Proportion = Proportion::new(Number::constant(1, 400));
-const QUICK_FRESH: Proportion = Proportion::new(Number::constant(1, 150));
-const QUICKLY: Duration = Duration::new(Number::whole(2 * 3600));
-/// Percent of instant yeast times hours at 25 °C with which a dough has hardly begun: 1 % for two hours, and 0.1 % over night, are five times as much.
-const BEGUN: Number = Number::constant(3, 10);
-/// Hours enough for any yeast.
-const LONG: Duration = Duration::new(Number::whole(1_000_000));
-
-/// Dried yeast in a dough without fat, sugar and egg that has time to rise: two and a half of a hundred are what fresh yeast would be.
-const MUCH_FOR_LEAN: Proportion = Proportion::new(Number::constant(22, 1000));
-const HAS_TIME: Duration = Duration::new(Number::whole(75 * 60));
-/// Sachets are taken whole: 7 g in Europe and America, 8 in Italy.
-const SACHETS: [Mass; 2] = [Mass::new(Number::whole(7)), Mass::new(Number::whole(8))];
-
-fn much_for_lean(recipe: &Recipe, (id, part, solved): (PartId, &Part, &SolvedPart), line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
-    let is_dried = matches!(line.kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
-    if !is_dried {
-        return None;
-    }
-    let is_one = line.said().first().and_then(|said| said.mass()).is_some_and(|mass| SACHETS.contains(&mass));
-    let share = mass.as_share_of(flour).ok().filter(|share| !is_one && *share > MUCH_FOR_LEAN)?;
-    let rich = mass_of(part, solved, |line| matches!(line.kind, Kind::Fat | Kind::Egg | Kind::Other) || line.kind.is_sweet() || line.part().is_some())?;
-    if rich.as_share_of(flour).ok()? > mille(60) || waits_until_baked(recipe, id, |step| step.time.1)? < HAS_TIME {
-        return None;
-    }
-    let message = format!("{} of the flour is much dried yeast for a lean dough that has time to rise: common practice is up to 1.5 %", show::percent(share));
-    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether fresh yeast was meant: of dried yeast it takes a third"))
-}
-
-/// How long a dough waits until it is baked, in its own part and on the longest way through those that it goes into; none where no step
-/// bakes it.
-fn waits_until_baked(recipe: &Recipe, id: PartId, time: fn(&Step) -> Duration) -> Option<Duration> {
-    type Known = QuickMap<PartId, Option<Duration>>;
-    fn longest(recipe: &Recipe, id: PartId, time: fn(&Step) -> Duration, known: &mut Known) -> Option<Duration> {
-        let part = recipe.part(id)?;
-        let baked = part.steps.iter().position(cooks);
-        let before = part.steps.iter().take(baked.unwrap_or(part.steps.len())).filter(|step| step.kind == StepKind::Wait);
-        let own = Duration::sum(before.map(time)).ok()?;
-        if baked.is_some() {
-            return Some(own);
-        }
-        // Many ways may lead through the same part, and a ring that was reported must not hang.
-        if let Some(found) = known.get(&id) {
-            return *found;
-        }
-        known.insert(id, None);
-        let most = recipe.users(id).filter_map(|(user, _)| longest(recipe, user, time, known)).max();
-        let found = most.and_then(|most| Duration::sum([own, most]).ok());
-        known.insert(id, found);
-        found
-    }
-    longest(recipe, id, time, &mut Known::default())
-}
-
-/// A trace of yeast in a dough that is baked the same afternoon and has nothing else to raise it.
-fn too_little_yeast(recipe: &Recipe, (id, part): (PartId, &Part), line: &Ingredient, mass: Mass, flour: Mass) -> Option<Diagnostic> {
-    let quick = match line.kind {
-        Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)) => QUICK_DRY,
-        Kind::Yeast(_) => QUICK_FRESH,
-        _ => return None,
-    };
-    let share = mass.as_share_of(flour).ok().filter(|share| *share < quick)?;
-    let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
-    // A trace of it may be meant for the longest that it can stand.
-    let time: fn(&Step) -> Duration = if share < SLOW { |step| step.up_to.unwrap_or(step.time.1) } else { |step| step.time.1 };
-    let waiting = waits_until_baked(recipe, id, time)?;
-    let longest = if share < SLOW { AFTERNOON } else { QUICKLY };
-    let by_powder = part.lines.iter().any(|line| matches!(line.kind, Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent));
-    let in_time = waiting <= longest || hardly_begun(recipe, id, line.kind, share);
-    if !alone || waiting == Duration::ZERO || !in_time || (share >= SLOW && by_powder) {
-        return None;
-    }
-    let message = format!(
-        "{} of yeast on the flour is little for a dough that waits {} in all",
-        show::percent(share),
-        show::duration(waiting)
-    );
-    Some(
-        Diagnostic::advice(CHECK.name, line.amount_span, message)
-            .help("look whether it is meant in percent, or whether a point has slipped"),
-    )
-}
-
-/// Whether so much yeast does next to nothing in all the time until the bake, as long as it may stand and as warm as it stands there.
-fn hardly_begun(recipe: &Recipe, id: PartId, kind: Kind, share: Proportion) -> bool {
-    let as_instant = match kind {
-        Kind::Yeast(Some(YeastForm::InstantDry)) => Number::ONE,
-        Kind::Yeast(Some(YeastForm::ActiveDry)) => Number::constant(4, 5),
-        _ => Number::constant(1, 3),
-    };
-    // What leaves the range of numbers is long enough for any yeast.
-    let work = |step: &Step| hours_at_25(step, step.up_to.unwrap_or(step.time.1)).map_or(LONG, Duration::new);
-    let Some(hours) = waits_until_baked(recipe, id, work) else { return false };
-    let percent = share.value().times(Number::whole(100)).and_then(|percent| percent.times(as_instant));
-    percent.and_then(|percent| percent.times(hours.value())).is_ok_and(|work| work < BEGUN)
-}
-
 /// What brings no water, whether the larder says so or not.
 fn has_no_water(kind: Kind) -> bool {
-    matches!(kind, Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda | Kind::Spice)
+    matches!(
+        kind,
+        Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda | Kind::Spice
+    )
 }
 
 /// A preferment that is dust or soup: what is taken out of a dough is judged by its own flour.
@@ -329,7 +254,8 @@ fn half_a_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     if part.broken || !part.lines.iter().all(known) || rest().next().is_none() {
         return None;
     }
-    let flour = solved.composition.flour > Mass::ZERO || rest().any(|line| matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Starch));
+    let flour = solved.composition.flour > Mass::ZERO
+        || rest().any(|line| matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Starch));
     let wet = rest().any(|line| !has_no_water(line.kind) && line.kind != Kind::Flour);
     let missing = match (flour, wet) {
         (false, true) => "flour",
@@ -337,49 +263,25 @@ fn half_a_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         _ => return None,
     };
     let message = format!("`{}` has {} and no {missing}", part.name, yeast.name);
-    Some(Diagnostic::advice(CHECK.name, part.name.span, message).help(format!("look whether the line of the {missing} is missing")))
-}
-
-/// In a dough without much sugar two white powders are swapped where there is more dried yeast than salt.
-fn more_yeast_than_salt(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    let of = |is: &dyn Fn(Kind) -> bool| mass_of(part, solved, |line| is(line.kind));
-    let dried = |kind| matches!(kind, Kind::Yeast(Some(YeastForm::ActiveDry | YeastForm::InstantDry)));
-    let (salt, sweet) = (of(&|kind| kind == Kind::Salt)?, of(&Kind::is_sweet)?);
-    let lean = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share < mille(60));
-    if lean && let Some(problem) = yeast_for_salt(part, solved, salt) {
-        return Some(problem);
-    }
-    let (line, yeast) = massed(part, solved).find(|(line, _)| dried(line.kind))?;
-    // Too little salt and too much yeast are told by themselves.
-    let flour = all_flour(solved);
-    let usual = salt.as_share_of(flour).ok()? >= mille(8) && yeast.as_share_of(flour).ok()? <= mille(27);
-    if !lean || !usual || yeast <= salt.times(Number::constant(5, 4)).ok()? {
-        return None;
-    }
-    let message = format!("{} of {} beside {} of salt is unusual in a lean dough", show::mass_plain(yeast), line.name, show::mass_plain(salt));
-    Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
-}
-
-/// So little salt is unusual, and so much yeast of no form or fresh would be usual salt: either would be right for the other.
-fn yeast_for_salt(part: &Part, solved: &SolvedPart, salt: Mass) -> Option<Diagnostic> {
-    let flour = all_flour(solved);
-    let (line, yeast) = massed(part, solved).find(|(line, _)| matches!(line.kind, Kind::Yeast(None | Some(YeastForm::Fresh))))?;
-    let (salted, raised) = (salt.as_share_of(flour).ok()?, yeast.as_share_of(flour).ok()?);
-    let swapped = salted >= mille(8) && salted <= mille(12) && raised >= mille(17) && raised <= mille(23);
-    swapped.then(|| {
-        let message = format!("{} of salt beside {} of {} on the flour: that is little salt", show::percent(salted), show::percent(raised), line.name);
-        Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped")
-    })
+    Some(
+        Diagnostic::advice(CHECK.name, part.name.span, message)
+            .help(format!("look whether the line of the {missing} is missing")),
+    )
 }
 
 /// What is poured or ladled holds twice as much water as flour: crumpets, raised waffles, blini.
 const BATTER: Proportion = Proportion::new(Number::constant(5, 2));
 
 fn is_batter(part: &Part) -> bool {
-    let words = ["batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle", "injera", "dosa", "appam", "socca", "farinata"];
+    let words = [
+        "batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle", "injera", "dosa", "appam",
+        "socca", "farinata",
+    ];
     // Teff is poured, whatever it is called.
     let is_teff = part.lines.iter().any(|line| line.name.has_word(beginnings!["teff", "urad"]));
-    is_teff || has_word(part.name.key.as_str(), words) || part.steps.iter().any(|step| says(step, beginnings!["batter", "ladle"]))
+    is_teff
+        || has_word(part.name.key.as_str(), words)
+        || part.steps.iter().any(|step| says(step, beginnings!["batter", "ladle"]))
 }
 
 /// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.
@@ -408,7 +310,12 @@ fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 fn stirred_in(part: &Part, solved: &SolvedPart) -> Result<Mass, Overflow> {
     let lines = part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in() && line.kind == Kind::Dairy);
     let water = lines.filter_map(|(line, amount)| Some((amount.mass?, line.facts()?.contents.water?)));
-    Mass::sum(water.filter(|(_, water)| *water >= POURED).map(|(mass, water)| mass.share(water)).collect::<Result<Vec<Mass>, Overflow>>()?)
+    Mass::sum(
+        water
+            .filter(|(_, water)| *water >= POURED)
+            .map(|(mass, water)| mass.share(water))
+            .collect::<Result<Vec<Mass>, Overflow>>()?,
+    )
 }
 
 /// From this share of water on dairy is poured (USDA SR28: yogurt 85 to 88 %, sour cream 74 %, fresh cheese 80 % and less).
@@ -418,13 +325,16 @@ const POURED: Proportion = Proportion::new(Number::constant(82, 100));
 /// filling or in fruit does not make a dough slack.
 fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
     let composition = &solved.composition;
-    let poured = part.lines.iter().zip(&solved.lines).filter(|(line, _)| {
-        line.stays_in() && (line.kind.is_poured() || line.kind == Kind::Ice)
-    });
+    let poured = part
+        .lines
+        .iter()
+        .zip(&solved.lines)
+        .filter(|(line, _)| line.stays_in() && (line.kind.is_poured() || line.kind == Kind::Ice));
     let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
     // Three quarters of an egg are water, and it is poured like it (USDA FoodData Central, whole raw egg: 76 %).
     let egg = mass_of(part, solved, |line| line.kind == Kind::Egg)?;
-    let liquid = Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
+    let liquid =
+        Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
     let liquid = liquid.plus(stirred_in(part, solved).ok()?).ok()?;
     let (low, slack) = (mille(400), mille(1100));
     // So most doughs are: neither starch nor a batter's name makes that more.
@@ -440,7 +350,12 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     })?;
     // What is known is the least: it is too little only where all that may be water does not make it enough.
     let most = composition.water.plus(composition.unknown.water.minus(waterless).ok()?).ok()?;
-    let unweighed = || part.lines.iter().zip(&solved.lines).any(|(line, amount)| line.stays_in() && amount.mass.is_none() && !has_no_water(line.kind));
+    let unweighed = || {
+        part.lines
+            .iter()
+            .zip(&solved.lines)
+            .any(|(line, amount)| line.stays_in() && amount.mass.is_none() && !has_no_water(line.kind))
+    };
     let may_be_enough = most.as_share_of(composition.flour).ok()? >= low || unweighed();
     let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.

@@ -28,7 +28,19 @@ pub(super) const CHECK: Check = Check {
 };
 
 const CUT: &[&str] = &[
-    "diced", "sliced", "stoned", "pitted", "cored", "trimmed", "shredded", "julienned", "quartered", "halved", "peeled", "deseeded", "shelled",
+    "diced",
+    "sliced",
+    "stoned",
+    "pitted",
+    "cored",
+    "trimmed",
+    "shredded",
+    "julienned",
+    "quartered",
+    "halved",
+    "peeled",
+    "deseeded",
+    "shelled",
 ];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -61,7 +73,9 @@ fn odd(line: &Ingredient) -> Option<Diagnostic> {
         format!("`{word}`")
     } else if let Some(edible) = line.edible.filter(|_| is_whole(line)) {
         format!("a yield of {}", show::percent(edible))
-    } else if let Some(at) = line.temperature.filter(|at| has_no_warmth(line.kind) || (line.kind == Kind::Flour && *at > HOT_FLOUR)) {
+    } else if let Some(at) =
+        line.temperature.filter(|at| has_no_warmth(line.kind) || (line.kind == Kind::Flour && *at > HOT_FLOUR))
+    {
         show::temperature(at, show::Units::Metric).to_string()
     } else {
         return None;
@@ -107,13 +121,26 @@ fn impossible(line: &Ingredient, text: &str) -> Option<&'static str> {
     let text = text.to_lowercase();
     let kind = line.kind;
     let not_for: [(&[&str], bool); 6] = [
-        (&["beaten", "separated"], is_powder(kind) || is_poured(line) || matches!(kind, Kind::Sugar | Kind::Yeast(_) | Kind::Seed | Kind::Spice)),
-        (&["softened", "soft", "melted"], is_powder(kind) || kind.is_liquid() || matches!(kind, Kind::Yeast(_) | Kind::Egg | Kind::Spice | Kind::Seed)),
+        (
+            &["beaten", "separated"],
+            is_powder(kind)
+                || is_poured(line)
+                || matches!(kind, Kind::Sugar | Kind::Yeast(_) | Kind::Seed | Kind::Spice),
+        ),
+        (
+            &["softened", "soft", "melted"],
+            is_powder(kind)
+                || kind.is_liquid()
+                || matches!(kind, Kind::Yeast(_) | Kind::Egg | Kind::Spice | Kind::Seed),
+        ),
         // Butter is beaten soft, and flat; only egg is beaten and no more is said.
         (&["beaten"], kind == Kind::Fat && text.trim() == "beaten"),
         (&["sifted"], is_poured(line) || matches!(kind, Kind::Egg | Kind::Fat)),
         (CUT, is_powder(kind) || is_poured(line) || matches!(kind, Kind::Sugar | Kind::Syrup | Kind::Yeast(_))),
-        (&["cold", "chilled"], matches!(kind, Kind::Sugar | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::Spice | Kind::Seed)),
+        (
+            &["cold", "chilled"],
+            matches!(kind, Kind::Sugar | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::Spice | Kind::Seed),
+        ),
     ];
     let mut odd = not_for.iter().filter(|(_, odd)| *odd).flat_map(|(words, _)| words.iter());
     odd.find(|word| has_word(&text, [**word])).copied()

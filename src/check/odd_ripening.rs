@@ -1,12 +1,12 @@
 //! `odd-ripening`: a preferment that is never left to ripen, or has far too much or too little yeast for its time.
 
-use crate::model::lowered::beginnings;
-use super::{Check, Family, Run, Subject};
 use super::dough::massed;
+use super::{Check, Family, Run, Subject};
 use crate::measure::number::{Number, Overflow, sum};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::kind::{Kind, YeastForm};
+use crate::model::lowered::beginnings;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -52,9 +52,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();
         if waits.is_empty() {
             diagnostics.extend(part.steps.last().map(|last| {
-                Diagnostic::advice(CHECK.name, last.name.span, format!("`{}` is a preferment, and no step lets it ripen", part.name))
-                    .label("its last step")
-                    .help("write the step in which it stands, `ripen: wait 12 h, at 20 C`")
+                Diagnostic::advice(
+                    CHECK.name,
+                    last.name.span,
+                    format!("`{}` is a preferment, and no step lets it ripen", part.name),
+                )
+                .label("its last step")
+                .help("write the step in which it stands, `ripen: wait 12 h, at 20 C`")
             }));
             continue;
         }
@@ -88,7 +92,8 @@ fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnost
 
 /// A levain that is fed and stands in the cold alone for less than what an hour at 25 °C does: the culture has not begun.
 fn in_the_cold(part: &Part, waits: &[&Step]) -> Option<Diagnostic> {
-    let is_leaven = part.lines.iter().any(|line| line.kind == Kind::Leaven) && !part.lines.iter().any(|line| line.kind.is_yeast());
+    let is_leaven =
+        part.lines.iter().any(|line| line.kind == Kind::Leaven) && !part.lines.iter().any(|line| line.kind.is_yeast());
     let is_cold = |step: &&Step| step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < COLD);
     if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(is_cold) {
         return None;

@@ -1,13 +1,13 @@
 //! `odd-size`: a sheet ten times as long as it is wide.
 
 use super::{Check, Family, Run};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::number::Number;
-use crate::measure::show::{self, Units};
-use crate::language::syntax::{Content, PanKind, Piece, Quantity, Tree, WrittenPan};
-use crate::measure::quantity::Length;
-use crate::measure::value::{Said, Value};
 use crate::language::evaluate::evaluate;
+use crate::language::syntax::{Content, PanKind, Piece, Quantity, Tree, WrittenPan};
+use crate::measure::number::Number;
+use crate::measure::quantity::Length;
+use crate::measure::show::{self, Units};
+use crate::measure::value::{Said, Value};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -44,7 +44,22 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// What is filled and holds one piece, by the last words before its size: `tins of {8 cm}`.
-const TINS: &[&str] = &["tin of", "tins of", "pot of", "pots of", "ring of", "rings of", "basin of", "basins of", "mould of", "moulds of", "ramekins of", "dish of", "dishes of", "cases of"];
+const TINS: &[&str] = &[
+    "tin of",
+    "tins of",
+    "pot of",
+    "pots of",
+    "ring of",
+    "rings of",
+    "basin of",
+    "basins of",
+    "mould of",
+    "moulds of",
+    "ramekins of",
+    "dish of",
+    "dishes of",
+    "cases of",
+];
 /// From and to how many millimetres these are wide.
 const TIN: (i64, i64) = (30, 450);
 
@@ -71,8 +86,12 @@ fn odd_width(said: &Said, most: i64) -> Option<Diagnostic> {
         return None;
     }
     let (low, high) = (show::length(low, Units::Metric), show::length(high, Units::Metric));
-    let message = format!("{} is unusual for what is filled: common are {low} to {high}", show::length(length, Units::Metric));
-    Some(Diagnostic::advice(CHECK.name, said.span, message).help("look whether a digit has slipped, and whether the unit is right, mm, cm or in"))
+    let message =
+        format!("{} is unusual for what is filled: common are {low} to {high}", show::length(length, Units::Metric));
+    Some(
+        Diagnostic::advice(CHECK.name, said.span, message)
+            .help("look whether a digit has slipped, and whether the unit is right, mm, cm or in"),
+    )
 }
 
 fn uneven(one: &[Quantity], other: &[Quantity]) -> Option<Diagnostic> {

@@ -1,25 +1,28 @@
 //! `odd-temperature`: a temperature that does not suit what is done at it.
 
-use crate::model::lowered::{Beginnings, beginnings};
 use super::danger::HOTTEST_FAT;
 use super::keeping::{is_of_dough, says_below};
+use super::usual_times::{DAY, degrees};
 use super::{Check, Family, Run, tell};
-use crate::model::cooking::rests::WORKS;
+use crate::language::evaluate::{evaluate, times};
+use crate::language::syntax::{
+    Content, IngredientClause, IngredientLine, KeptHow, Line, Name, Piece, Quantity, StepClause, StepLine, Tree,
+};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::measure::temperature::{Dial, Temperature};
+use crate::measure::unit::Unit;
+use crate::measure::value::Said;
 use crate::model::cooking::has_word;
 use crate::model::cooking::raw_flesh::is_raw_flesh;
+use crate::model::cooking::rests::WORKS;
 use crate::model::kind::Kind;
+use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::number::Number;
-use crate::measure::show;
 use crate::text::source::Span;
 use crate::text::word_begins::has_letters;
-use crate::model::step::StepKind;
-use crate::language::syntax::{Content, IngredientClause, IngredientLine, KeptHow, Line, Name, Piece, Quantity, StepClause, StepLine, Tree};
-use crate::measure::quantity::Duration;
-use crate::measure::temperature::{Dial, Temperature};
-use crate::language::evaluate::{evaluate, times, value};
-use crate::measure::unit::Unit;
-use crate::measure::value::{Said, Value};
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -62,14 +65,16 @@ const RISE_AND_PROVE: &str = "doughs rise and prove";
 
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
-const DAY: Duration = Duration::new(Number::whole(24 * 3600));
 
 /// From here down a place is a freezer, °C.
 const FREEZER: i64 = -12;
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     super::larder_figures::problems(tree, CHECK.name, diagnostics);
-    let recipe = tree.lines.iter().find_map(|line| if let Content::Recipe(name) = &line.content { Some(name.key.as_str()) } else { None });
+    let recipe = tree
+        .lines
+        .iter()
+        .find_map(|line| if let Content::Recipe(name) = &line.content { Some(name.key.as_str()) } else { None });
     let recipe = recipe.unwrap_or("");
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
@@ -79,10 +84,14 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 
 fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
     let mut above: Option<&StepLine> = None;
-    let part_name = part.iter().find_map(|line| if let Content::Part { name, .. } = &line.content { Some(name.key.as_str()) } else { None });
+    let part_name = part
+        .iter()
+        .find_map(|line| if let Content::Part { name, .. } = &line.content { Some(name.key.as_str()) } else { None });
     let names = Names { recipe, part: part_name.unwrap_or("") };
     let of_jam = LazyCell::new(|| names.of_jam());
-    let has_flesh = || part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is_raw_flesh(line.name.key.as_str(), None, Kind::of_name(line.name.key.as_str()), None)));
+    let has_flesh = || {
+        part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is_raw_flesh(line.name.key.as_str(), None, Kind::of_name(line.name.key.as_str()), None)))
+    };
     for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::Prose(pieces) | Content::Until(pieces) => {
@@ -97,10 +106,10 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
             }
             Content::Keeps { time, how: Some(KeptHow::At(said)) } => {
                 // Neither frozen nor chilled: milk freezes and nothing keeps.
-                let between = temperature_of(said).is_some_and(|at| at < Number::ZERO && at > Number::whole(-12));
+                let between = degrees(said).is_some_and(|at| at < Number::ZERO && at > Number::whole(-12));
                 // What is held hot for hours is another thing.
-                let days = times(time).is_some_and(|(_, most)| most >= DAY);
-                let warm = days && temperature_of(said).is_some_and(|at| at > Number::whole(WARM_SHELF));
+                let days = times(time).is_some_and(|(_, most)| most >= Duration::new(Number::whole(DAY)));
+                let warm = days && degrees(said).is_some_and(|at| at > Number::whole(WARM_SHELF));
                 if between || warm {
                     tell(diagnostics, outside(said, "food is kept chilled or on a shelf", 0, 40, line.said));
                 }
@@ -110,7 +119,12 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                 let below = part.get(at + 1..).unwrap_or_default();
                 let told = step_problem(step, part, below);
                 let gentle = || names.of_terrine() || is_gentle(below);
-                tell(diagnostics, told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle())).or_else(|| no_mark(step)).or_else(|| falls_too_far(step, if is_foam(part) { FOAM_DRIES } else { DRIES })));
+                tell(
+                    diagnostics,
+                    told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle()))
+                        .or_else(|| no_mark(step))
+                        .or_else(|| falls_too_far(step, if is_foam(part) { FOAM_DRIES } else { DRIES })),
+                );
             }
             Content::Ingredient(ingredient) => tell(diagnostics, ingredient_problem(ingredient)),
             _ => {}
@@ -126,7 +140,9 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             _ => return None,
         };
         // Steam that may go where it likes is as hot as boiling water; a steam oven is an oven.
-        let is_steamer = |name: &Name| name.has_word(beginnings!["steamer"]) && !name.has_word(beginnings!["oven", "combi", "pressure"]);
+        let is_steamer = |name: &Name| {
+            name.has_word(beginnings!["steamer"]) && !name.has_word(beginnings!["oven", "combi", "pressure"])
+        };
         if matches!(&clause.value, StepClause::Using(name, ..) if is_steamer(name)) {
             return outside(at, "a steamer steams", 60, 120, step.name.span);
         }
@@ -136,13 +152,24 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             return outside(at, "what ferments stands", 2, 80, step.name.span);
         }
         // A name that says nothing: what is written below it says what is done.
-        if known.is_none() && step.kind.value == StepKind::Wait && (says_below(below, WORKS) || says_below(below, beginnings!["doubl"])) && is_of_dough(part) {
+        if known.is_none()
+            && step.kind.value == StepKind::Wait
+            && (says_below(below, WORKS) || says_below(below, beginnings!["doubl"]))
+            && is_of_dough(part)
+        {
             return outside(at, "doughs rise and prove", 2, 40, step.name.span);
         }
         // Nobody writes the minus of a freezer by a slip: `set: wait 6 h, at -18 C`.
         // In °F there is none to write: 4 F is a refrigerator's 4 C.
-        let is_deep = || temperature_of(at).is_some_and(|at| at <= Number::whole(FREEZER) && at >= Number::whole(-45)) && !is_above_nothing_in_fahrenheit(at);
-        if step.kind.value == StepKind::Wait && !step.name.has_word(beginnings!["retard"]) && known.is_none_or(|(.., least, _)| *least == -5) && is_deep() {
+        let is_deep = || {
+            degrees(at).is_some_and(|at| at <= Number::whole(FREEZER) && at >= Number::whole(-45))
+                && !is_above_nothing_in_fahrenheit(at)
+        };
+        if step.kind.value == StepKind::Wait
+            && !step.name.has_word(beginnings!["retard"])
+            && known.is_none_or(|(.., least, _)| *least == -5)
+            && is_deep()
+        {
             return None;
         }
         // What nobody heats stands in no place that is hotter.
@@ -150,13 +177,18 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
         match known {
             // What swims in fat is hot enough below the heat at which fat smokes; a griddle is hotter. 375 °F are 190.6 °C.
             Some((_, what, low, _)) if is_deep_fryer(step) => {
-                let is_mark = temperature_of(at).is_some_and(|at| at > Number::whole(HOTTEST_FAT) && at < Number::whole(HOTTEST_FAT + 1));
+                let is_mark = degrees(at)
+                    .is_some_and(|at| at > Number::whole(HOTTEST_FAT) && at < Number::whole(HOTTEST_FAT + 1));
                 if is_mark { None } else { outside(at, what, *low, HOTTEST_FAT, step.name.span) }
             }
-            Some((_, what, low, high)) => outside(at, what, *low, if stands { *high.min(&PLACE) } else { *high }, step.name.span),
+            Some((_, what, low, high)) => {
+                outside(at, what, *low, if stands { *high.min(&PLACE) } else { *high }, step.name.span)
+            }
             // A pizza oven bakes in a minute and a half.
             None if oven => outside(at, "ovens bake", 80, if is_flash(step) { 500 } else { 330 }, step.name.span),
-            None if step.kind.value == StepKind::Wait => outside(at, "what is not to freeze stands", 0, if stands { PLACE } else { 400 }, step.name.span),
+            None if step.kind.value == StepKind::Wait => {
+                outside(at, "what is not to freeze stands", 0, if stands { PLACE } else { 400 }, step.name.span)
+            }
             None => None,
         }
     })
@@ -198,17 +230,23 @@ fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
     }
     let (_, longest) = times(&step.duration)?;
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(_, at, _) if longest <= QUICKLY => outside(at, "what bakes for so short a time bakes", DRIES, 500, step.name.span),
+        StepClause::Using(_, at, _) if longest <= QUICKLY => {
+            outside(at, "what bakes for so short a time bakes", DRIES, 500, step.name.span)
+        }
         _ => None,
     })
 }
 
 /// Whether the words below a step say that it sets a custard, in a bath or until it trembles: at 95 to 120 °C and in less than an hour.
 fn is_gentle(lines: &[Line]) -> bool {
-    let below = lines.iter().take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
+    let below =
+        lines.iter().take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
     let says = |piece: &Piece| {
         let Piece::Text(text) = piece else { return false };
-        has_word(&text.to_lowercase(), ["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"])
+        has_word(
+            &text.to_lowercase(),
+            ["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"],
+        )
     };
     below.into_iter().any(|line| match &line.content {
         Content::Prose(pieces) | Content::Until(pieces) => pieces.iter().any(says),
@@ -219,8 +257,12 @@ fn is_gentle(lines: &[Line]) -> bool {
 /// An oven that falls from 220 C to 200 F.
 fn falls_too_far(step: &StepLine, least: i64) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(equipment, _, later) if equipment.has_word(beginnings!["oven"]) && step.name.has_word(beginnings!["bake"]) => {
-            later.iter().find_map(|heat| outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span))
+        StepClause::Using(equipment, _, later)
+            if equipment.has_word(beginnings!["oven"]) && step.name.has_word(beginnings!["bake"]) =>
+        {
+            later
+                .iter()
+                .find_map(|heat| outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span))
         }
         _ => None,
     })
@@ -231,7 +273,9 @@ const FOAM_DRIES: i64 = 80;
 
 /// Whether a part is one: it has egg white and no flour. A bread that is glazed with it is none.
 fn is_foam(part: &[Line]) -> bool {
-    let lists = |is: fn(&str) -> bool| part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is(line.name.key.as_str())));
+    let lists = |is: fn(&str) -> bool| {
+        part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is(line.name.key.as_str())))
+    };
     lists(|name| name.starts_with("egg white")) && !lists(|name| name.ends_with("flour"))
 }
 
@@ -255,7 +299,8 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
             let mark = Temperature::from_fahrenheit(fahrenheit.rounded_to(Number::whole(25)).ok()?).ok()?;
             (celsius, mark.celsius())
         };
-        let marked = own.over(Number::whole(5)).is_ok_and(Number::is_whole) || converted.rounded_to(Number::ONE).ok()? == own;
+        let marked =
+            own.over(Number::whole(5)).is_ok_and(Number::is_whole) || converted.rounded_to(Number::ONE).ok()? == own;
         if marked || celsius < Number::whole(100) {
             return None;
         }
@@ -281,12 +326,15 @@ impl Names<'_> {
     }
 
     fn of_jam(&self) -> bool {
-        has_word(self.own(), ["jam", "marmalade", "confiture", "preserve"]) && !has_word(self.own(), ["doughnut", "donut", "tart", "roll", "sponge"])
+        has_word(self.own(), ["jam", "marmalade", "confiture", "preserve"])
+            && !has_word(self.own(), ["doughnut", "donut", "tart", "roll", "sponge"])
     }
 
     /// Done in a bath at 100 to 120 °C, whatever is said below.
     fn of_terrine(&self) -> bool {
-        [self.recipe, self.part].iter().any(|name| has_word(name, ["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue", "pavlova"]))
+        [self.recipe, self.part].iter().any(|name| {
+            has_word(name, ["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue", "pavlova"])
+        })
     }
 }
 
@@ -295,7 +343,8 @@ fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool, of_jam: impl Fn(
     if !is_cue || !step.name.has_word(beginnings!["boil", "cook", "simmer", "reduc"]) || !of_jam() {
         return None;
     }
-    let says_cool = pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool"])));
+    let says_cool =
+        pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool"])));
     pieces.iter().find_map(|piece| match piece {
         Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
         _ => None,
@@ -303,7 +352,13 @@ fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool, of_jam: impl Fn(
 }
 
 /// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
-fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span, has_flesh: &dyn Fn() -> bool) -> Option<Diagnostic> {
+fn said_in_step(
+    step: &StepLine,
+    pieces: &[Piece],
+    is_cue: bool,
+    line: Span,
+    has_flesh: &dyn Fn() -> bool,
+) -> Option<Diagnostic> {
     let may_say = |piece: &Piece| match piece {
         Piece::Measure(_) => true,
         Piece::Text(text) => has_digit(text),
@@ -313,12 +368,16 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span, has
         return None;
     }
     let at = step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(_, at, _) | StepClause::At(at) => temperature_of(at),
+        StepClause::Using(_, at, _) | StepClause::At(at) => degrees(at),
         _ => None,
     });
     let hot = at.filter(|at| *at >= Number::whole(100));
     let freezes = step.name.has_word(beginnings!["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
-    let boils = at.is_none() && step.name.has_word(beginnings!["boil"]) && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
+    let boils = at.is_none()
+        && step.name.has_word(beginnings!["boil"])
+        && !pieces
+            .iter()
+            .any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
     let (what, low, high) = match (hot, at) {
         // What is measured is the middle of the chicken in it.
         _ if boils && is_cue && has_flesh() => ("what boils is done in the middle", 50, 190),
@@ -334,7 +393,8 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span, has
         Piece::Text(text) => {
             let (celsius, written) = bare_temperature(text)?;
             let odd = celsius < Number::whole(low) || celsius > Number::whole(high);
-            let plain = show::temperature_on(Temperature::from_celsius(celsius), show::Units::Metric, Dial::Thermometer);
+            let plain =
+                show::temperature_on(Temperature::from_celsius(celsius), show::Units::Metric, Dial::Thermometer);
             let both = if written.ends_with('C') { written } else { format!("{written} ({plain})") };
             odd.then(|| {
                 Diagnostic::advice(CHECK.name, line, format!("{both} is unusual here: {what} from {low} to {high} °C"))
@@ -350,7 +410,9 @@ fn said_in_step(step: &StepLine, pieces: &[Piece], is_cue: bool, line: Span, has
 fn goes_into_hot_jars(pieces: &[Piece]) -> bool {
     // Next to no text has any of these.
     let is_of_jars = |text: &str| {
-        memchr::memchr2(b'j', b'J', text.as_bytes()).is_some() || has_letters(text, b"bott") || has_letters(text, b"ster")
+        memchr::memchr2(b'j', b'J', text.as_bytes()).is_some()
+            || has_letters(text, b"bott")
+            || has_letters(text, b"ster")
     };
     if !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if is_of_jars(text))) {
         return false;
@@ -362,7 +424,9 @@ fn goes_into_hot_jars(pieces: &[Piece]) -> bool {
             Piece::Use(..) | Piece::Measure(_) => text.push(' '),
         }
     }
-    let hot = ["hot jar", "hot clean jar", "hot, clean jar", "hot bottle", "hot sterili", "warm jar"].iter().any(|said| text.contains(said));
+    let hot = ["hot jar", "hot clean jar", "hot, clean jar", "hot bottle", "hot sterili", "warm jar"]
+        .iter()
+        .any(|said| text.contains(said));
     hot && has_word(&text, ["fill", "pot", "pour", "ladle"]) && !has_word(&text, ["cool", "warm the", "heat the"])
 }
 
@@ -417,14 +481,9 @@ fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
     })
 }
 
-/// In degrees Celsius.
-fn temperature_of(said: &[Quantity]) -> Option<Number> {
-    if let Value::Temperature(at) = value(said.first()?)? { Some(at.celsius()) } else { None }
-}
-
 /// The problem of a temperature outside what is usual.
 fn outside(said: &[Quantity], what: &str, low: i64, high: i64, span: Span) -> Option<Diagnostic> {
-    let celsius = temperature_of(said)?;
+    let celsius = degrees(said)?;
     if celsius >= Number::whole(low) && celsius <= Number::whole(high) {
         return None;
     }

@@ -1,18 +1,20 @@
 //! `odd-time`: a time that does not suit what is done.
 
-use crate::model::lowered::{Beginnings, beginnings};
 use super::keeping::{self, keeps_itself, says_below};
 use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, usual};
 use super::{Check, Family, Run};
-use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree};
+use crate::language::evaluate::{evaluate, times};
+use crate::language::syntax::{
+    Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree,
+};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::language::evaluate::{evaluate, times};
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::cooking::has_word;
 use crate::model::cooking::rests::{PROVES, WORKS};
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use crate::text::word_begins::has_letters;
@@ -42,7 +44,10 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// What simmers for a day, by words in the names of a recipe and its parts.
-const SLOW: &Beginnings = &Beginnings::of(&["stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus", "slow"]);
+const SLOW: &Beginnings = &Beginnings::of(&[
+    "stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus",
+    "slow",
+]);
 
 /// Whether bones go in, which give what they have in a day, or a cooker is used that is made for that.
 fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
@@ -56,7 +61,9 @@ fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
 
 /// Whether a rest is that of yeast in water, before there is a dough: until it foams.
 fn wakes_yeast(step: &StepLine, below: &[Line]) -> bool {
-    step.kind.value == StepKind::Wait && says_below(below, beginnings!["dissolv"]) && says_below(below, beginnings!["foam", "froth", "bubbl"])
+    step.kind.value == StepKind::Wait
+        && says_below(below, beginnings!["dissolv"])
+        && says_below(below, beginnings!["foam", "froth", "bubbl"])
 }
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
@@ -74,13 +81,18 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 /// What is asked of a file for few of its steps.
 type Asked<'f> = &'f dyn Fn() -> bool;
 
-fn run_part(part: &[Line], (slow, kept, large, sour): (Asked<'_>, Asked<'_>, Asked<'_>, Asked<'_>), diagnostics: &mut Vec<Diagnostic>) {
+fn run_part(
+    part: &[Line],
+    (slow, kept, large, sour): (Asked<'_>, Asked<'_>, Asked<'_>, Asked<'_>),
+    diagnostics: &mut Vec<Diagnostic>,
+) {
     let mut by_piece = false;
     for (at, line) in part.iter().enumerate() {
         match &line.content {
             Content::PerPiece(_) => by_piece = true,
             // Pieces are boiled and fried a few at a time, all of a batch one after the other.
-            Content::Step(step) if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
+            Content::Step(step)
+                if by_piece && step.kind.value == StepKind::Hands && begins(step.name.key.as_str(), SIMMERS) => {}
             Content::Step(step) if is_quick(step) && has_much_yeast(part) => {}
             Content::Step(step) if wakes_yeast(step, part.get(at + 1..).unwrap_or_default()) => {
                 diagnostics.extend(odd(step, ("yeast wakes in water", 3 * MINUTE, HOUR)));
@@ -88,15 +100,24 @@ fn run_part(part: &[Line], (slow, kept, large, sour): (Asked<'_>, Asked<'_>, Ask
             Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
                 diagnostics.extend(odd(step, of_what_keeps(step)));
             }
-            Content::Step(step) if step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["ferment", "sour"]) && sour() => {
+            Content::Step(step)
+                if step.kind.value == StepKind::Wait
+                    && step.name.has_word(beginnings!["ferment", "sour"])
+                    && sour() =>
+            {
                 diagnostics.extend(odd(step, ("such a batter turns sour", 4 * HOUR, 5 * DAY)));
             }
             Content::Step(step) if goes_on_in_the_cold(step, part.get(at + 1..).unwrap_or_default()) => {
-                diagnostics.extend(odd(step, ("what then stands in the cold ferments in a warm place", 15 * MINUTE, DAY)));
+                diagnostics
+                    .extend(odd(step, ("what then stands in the cold ferments in a warm place", 15 * MINUTE, DAY)));
             }
-            Content::Step(step) if sours_by_itself(step, part) => diagnostics.extend(odd(step, ("what turns sour by itself stands", DAY / 2, 30 * DAY))),
+            Content::Step(step) if sours_by_itself(step, part) => {
+                diagnostics.extend(odd(step, ("what turns sour by itself stands", DAY / 2, 30 * DAY)))
+            }
             Content::Step(step) if is_slow_rye(step, part) => diagnostics.extend(odd(step, SLOW_RYE)),
-            Content::Step(step) if stretches_much(step, part) => diagnostics.extend(odd(step, ("a large sheet is stretched", 10, 12 * MINUTE))),
+            Content::Step(step) if stretches_much(step, part) => {
+                diagnostics.extend(odd(step, ("a large sheet is stretched", 10, 12 * MINUTE)))
+            }
             Content::Step(step) => {
                 let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
                 if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow, large) }) {
@@ -118,8 +139,16 @@ fn goes_on_in_the_cold(step: &StepLine, below: &[Line]) -> bool {
 
 /// Whether pieces of the file weigh 250 g and more, or are made in a tin or a ring.
 fn is_large(tree: &Tree) -> bool {
-    let heavy = |said: &Quantity| evaluate(said, None, &mut Vec::new()).and_then(|said| said.mass()).is_some_and(|mass| mass.value() >= Number::whole(250));
-    let mut divides = tree.lines.iter().filter_map(|line| if let Content::Divide { sizes, .. } = &line.content { Some(sizes) } else { None }).peekable();
+    let heavy = |said: &Quantity| {
+        evaluate(said, None, &mut Vec::new())
+            .and_then(|said| said.mass())
+            .is_some_and(|mass| mass.value() >= Number::whole(250))
+    };
+    let mut divides = tree
+        .lines
+        .iter()
+        .filter_map(|line| if let Content::Divide { sizes, .. } = &line.content { Some(sizes) } else { None })
+        .peekable();
     if divides.peek().is_some() {
         return divides.flatten().any(|size| size.each.first().is_some_and(heavy));
     }
@@ -133,7 +162,10 @@ const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR)
 
 /// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
 fn is_flat_bake(step: &StepLine) -> bool {
-    let in_oven = step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(beginnings!["oven"])));
+    let in_oven = step
+        .clauses
+        .iter()
+        .any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(beginnings!["oven"])));
     let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
     in_oven && hot() && step.name.has_word(beginnings!["bak"])
 }
@@ -144,7 +176,9 @@ fn rolls_flat(line: &Line) -> bool {
         Content::Step(step) => step.kind.value == StepKind::Hands && step.name.has_word(beginnings!["roll", "flatten"]),
         Content::Prose(pieces) => pieces.iter().any(|piece| {
             let Piece::Text(text) = piece else { return false };
-            let says = |text: String| ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.contains(said));
+            let says = |text: String| {
+                ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.contains(said))
+            };
             (has_letters(text, b"roll") || has_letters(text, b"flat")) && says(text.to_lowercase())
         }),
         _ => false,
@@ -160,9 +194,12 @@ fn is_quick(step: &StepLine) -> bool {
 /// All the yeast of a dough, or a twenty-fifth of the flour where the yeast is fresh and a sixtieth where it is dry: the sponge of an
 /// enriched dough.
 fn has_much_yeast(part: &[Line]) -> bool {
-    let lines = || part.iter().filter_map(|line| if let Content::Ingredient(line) = &line.content { Some(line) } else { None });
+    let lines =
+        || part.iter().filter_map(|line| if let Content::Ingredient(line) = &line.content { Some(line) } else { None });
     let number = |line: &IngredientLine| match &line.amount {
-        Amount::Chain(chain) => chain.first().and_then(|first| evaluate(first, None, &mut Vec::new())).map(|said| said.value),
+        Amount::Chain(chain) => {
+            chain.first().and_then(|first| evaluate(first, None, &mut Vec::new())).map(|said| said.value)
+        }
         _ => None,
     };
     let Some(yeast) = lines().find(|line| line.name.has_word(beginnings!["yeast"])) else { return false };
@@ -172,7 +209,9 @@ fn has_much_yeast(part: &[Line]) -> bool {
     let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
     let least = if yeast.name.has_word(beginnings!["instant", "dry", "dried", "active"]) { 60 } else { 25 };
     match (number(yeast), flour) {
-        (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour),
+        (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => {
+            yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour)
+        }
         (Some(Value::Proportion(yeast)), Some(Value::Proportion(flour))) => {
             yeast.value().times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour.value())
         }
@@ -200,10 +239,13 @@ const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR
 fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
     let bakes_slowly = |step: &StepLine| {
         let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
-        step.name.has_word(beginnings!["bak"]) && gentle() && times(&step.duration).is_some_and(|(low, _)| low >= seconds(5 * HOUR))
+        step.name.has_word(beginnings!["bak"])
+            && gentle()
+            && times(&step.duration).is_some_and(|(low, _)| low >= seconds(5 * HOUR))
     };
     let is_cooling = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["cool"]);
-    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["rye"]));
+    let of_rye =
+        |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["rye"]));
     (bakes_slowly(step) && part.iter().any(of_rye))
         || is_cooling && part.iter().any(|line| matches!(&line.content, Content::Step(step) if bakes_slowly(step)))
 }
@@ -221,7 +263,9 @@ fn stretches_much(step: &StepLine, part: &[Line]) -> bool {
     let large = |line: &Line| match &line.content {
         Content::Divide { sizes, .. } => sizes.iter().any(|size| weighs(size.each.first(), 500)),
         // What a piece is put together of may weigh most of it.
-        Content::Ingredient(IngredientLine { amount: Amount::Chain(chain), .. }) => by_piece && weighs(chain.first(), 300),
+        Content::Ingredient(IngredientLine { amount: Amount::Chain(chain), .. }) => {
+            by_piece && weighs(chain.first(), 300)
+        }
         _ => false,
     };
     part.iter().any(large) && step.clauses.iter().any(|clause| clause.value == StepClause::Each)
@@ -237,7 +281,12 @@ fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
     let waits = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["ferment", "sour"]);
     // The culture of a drink is called a starter too.
     let of_drink = |name: &str| has_word(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
-    waits && long() && !names.any(|name| !of_drink(name) && has_word(name, ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"]))
+    waits
+        && long()
+        && !names.any(|name| {
+            !of_drink(name)
+                && has_word(name, ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"])
+        })
 }
 
 /// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.
@@ -274,13 +323,22 @@ fn advice(step: &StepLine, message: String) -> Diagnostic {
     Diagnostic::advice(CHECK.name, step.duration.span, message)
 }
 
-fn outside(step: &StepLine, (low, high): (Duration, Duration), what: &str, (least, most): (i64, i64)) -> Option<Diagnostic> {
+fn outside(
+    step: &StepLine,
+    (low, high): (Duration, Duration),
+    what: &str,
+    (least, most): (i64, i64),
+) -> Option<Diagnostic> {
     if low >= seconds(least) && high <= seconds(most) {
         return None;
     }
     let time = show::duration_range(low, high);
     let message = if least > 0 {
-        format!("{time} is unusual here: {what} from {} to {}", show::duration(seconds(least)), show::duration(seconds(most)))
+        format!(
+            "{time} is unusual here: {what} from {} to {}",
+            show::duration(seconds(least)),
+            show::duration(seconds(most))
+        )
     } else {
         format!("{time} is unusual here: {what} for {} at most", show::duration(seconds(most)))
     };
@@ -299,7 +357,10 @@ fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
     let ends = |terms: &[Term]| terms.len() > 1 && terms.iter().any(|term| !term.number.value.is_whole());
     if ends(&step.duration.terms) || step.duration.upper.as_deref().is_some_and(ends) {
         let message = format!("a part of a unit beside a smaller unit: {}", show::duration_range(low, high));
-        return Some(advice(step, message).help("look whether the point has slipped; `1 h 30 min` or `1.5 h` is how a time is told"));
+        return Some(
+            advice(step, message)
+                .help("look whether the point has slipped; `1 h 30 min` or `1.5 h` is how a time is told"),
+        );
     }
     // `1 h 60 min` is two hours to a clock, and a slip of the key to whoever reads it.
     let over = step.duration.terms.windows(2).any(|two| match two {
@@ -356,7 +417,10 @@ fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
         return None;
     }
     let message = format!("{} is a wide range: nobody can plan with it", show::duration_range(low, high));
-    Some(advice(step, message).help("look whether digits are swapped; how long it may go on without harm is said with `up to`"))
+    Some(
+        advice(step, message)
+            .help("look whether digits are swapped; how long it may go on without harm is said with `up to`"),
+    )
 }
 
 /// A step that may go on for many times its time. What is cold keeps: `chill 2 h, up to 5 days` is ordinary.
@@ -370,14 +434,20 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
         let message = format!("a dough that stands up to {} is over, in the cold too", show::duration(longest));
         return Some(advice(step, message).also(span, "may go on so long").help("look whether a digit has slipped"));
     }
-    let frozen = || step.name.has_word(beginnings!["freez", "harden"]) || celsius(step).is_some_and(|at| at <= Number::whole(-10));
+    let frozen = || {
+        step.name.has_word(beginnings!["freez", "harden"]) || celsius(step).is_some_and(|at| at <= Number::whole(-10))
+    };
     let most = if frozen() { 180 * DAY } else { 7 * DAY };
     if is_cold(step) && longest <= seconds(most) && high >= seconds(HOUR / 4) {
         return None;
     }
     let times = longest.ratio(high).ok().filter(|times| *times >= most_stretched(step, high))?;
-    let message =
-        format!("`up to` {} is {} times the step's own {}", show::duration(longest), times.decimal(0), show::duration(high));
+    let message = format!(
+        "`up to` {} is {} times the step's own {}",
+        show::duration(longest),
+        times.decimal(0),
+        show::duration(high)
+    );
     Some(
         advice(step, message)
             .also(span, "may go on so long")
@@ -387,7 +457,9 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
 
 /// From how many times its time on a step does not go on. A dough that proves is over soon; in the cold it waits.
 fn most_stretched(step: &StepLine, high: Duration) -> Number {
-    let warm = step.kind.value == StepKind::Wait && high >= seconds(HOUR) && celsius(step).is_some_and(|at| at >= Number::whole(18));
+    let warm = step.kind.value == StepKind::Wait
+        && high >= seconds(HOUR)
+        && celsius(step).is_some_and(|at| at >= Number::whole(18));
     if warm && step.name.has_word(PROVES) {
         Number::constant(5, 2)
     } else if warm && step.name.has_word(WORKS) {
@@ -405,20 +477,23 @@ fn uneven(step: &StepLine, said: &Said, low: Duration, high: Duration) -> Option
     if step.kind.value != StepKind::Wait || !minutes || high < seconds(30 * MINUTE) || (fives(low) && fives(high)) {
         return None;
     }
-    let message = format!("a rest of {} is unusual: rests of half an hour and more are told in fives of minutes", show::duration_range(low, high));
+    let message = format!(
+        "a rest of {} is unusual: rests of half an hour and more are told in fives of minutes",
+        show::duration_range(low, high)
+    );
     Some(advice(step, message).help("look whether a digit has slipped"))
 }
 
 fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::UpTo(quantity) => evaluate(quantity, None, &mut Vec::new())?.times().map(|(_, most)| (most, clause.span)),
+        StepClause::UpTo(quantity) => {
+            evaluate(quantity, None, &mut Vec::new())?.times().map(|(_, most)| (most, clause.span))
+        }
         _ => None,
     })
 }
 
 fn is_cold(step: &StepLine) -> bool {
-    celsius(step).map_or_else(
-        || step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]),
-        |at| at <= Number::whole(8),
-    )
+    let is_called_so = || step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]);
+    celsius(step).map_or_else(is_called_so, |at| at <= Number::whole(8))
 }

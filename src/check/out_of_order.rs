@@ -4,8 +4,8 @@ use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::first_draws;
 use crate::model::recipe::Ingredient;
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::Target;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -39,18 +39,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // Flour stands first in a bakers' formula, as what 100 % is of, whatever is swollen or rubbed before it goes in.
         // The piece that everything is done to is there before all of it, whatever step names it.
         let is_the_piece = |line: &Ingredient| part.per_piece && line.part().is_some() && line.is_in_pieces();
-        let used = part.lines.iter().enumerate().filter(|(_, line)| !(line.aside || is_the_piece(line) || line.is_flour));
+        let used =
+            part.lines.iter().enumerate().filter(|(_, line)| !(line.aside || is_the_piece(line) || line.is_flour));
         let draws = first_draws(part);
         let used = used.filter_map(|(at, line)| Some((line, draws.get(&Target::Line(at)).copied()?)));
         let used: Vec<_> = used.collect();
         // From each line on, the earliest step in which something is used.
-        let mut earliest: Vec<usize> = used.iter().rev().scan(usize::MAX, |earliest, (_, step)| {
-            *earliest = (*step).min(*earliest);
-            Some(*earliest)
-        }).collect();
+        let mut earliest: Vec<usize> = used
+            .iter()
+            .rev()
+            .scan(usize::MAX, |earliest, (_, step)| {
+                *earliest = (*step).min(*earliest);
+                Some(*earliest)
+            })
+            .collect();
         earliest.reverse();
         // The first line that stands above one that is needed in an earlier step; one piece of advice a part is enough.
-        let Some(((line, step), _)) = used.iter().zip(&earliest).find(|((_, step), earliest)| *earliest < step) else { continue };
+        let Some(((line, step), _)) = used.iter().zip(&earliest).find(|((_, step), earliest)| *earliest < step) else {
+            continue;
+        };
         let Some((other, other_step)) = used.iter().rfind(|(_, other)| other < step) else { continue };
         let (Some(step), Some(other_step)) = (part.steps.get(*step), part.steps.get(*other_step)) else { continue };
         let message = format!(

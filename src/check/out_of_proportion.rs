@@ -1,20 +1,20 @@
 //! `out-of-proportion`: an ingredient that is far too much or far too little beside the others.
 
-use crate::model::lowered::Beginnings;
 use super::dough::{is_dough, massed, mille, pours_unweighed};
-use std::cell::LazyCell;
 use super::{Check, Family, Run, Subject, tell};
-use crate::measure::value::Value;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::measure::value::Value;
 use crate::model::cooking::heat_words::FRIES;
 use crate::model::cooking::{beginnings, called, some_says, uses};
 use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -43,15 +43,71 @@ pub(super) const CHECK: Check = Check {
 
 /// Words in the name of a part or a recipe in which salt and spices are the matter itself.
 const SEASONED: &Beginnings = &Beginnings::of(&[
-    "brine", "pickl", "cure", "curing", "rub", "crust", "salt", "spice", "mix", "seasoning", "ferment", "kraut", "kimchi", "masala",
-    "curry", "pesto", "sauce", "chutney", "relish", "marinad", "paste", "dukkah", "za'atar", "herb", "tea", "stock", "garlic", "blend",
-    "dressing", "oil", "butter", "topping", "sugar", "miso", "koji", "olive", "preserve", "caper", "anchov", "lox", "gravlax", "ham", "bacon",
-    "candied", "peel", "marmalade", "zest",
+    "brine",
+    "pickl",
+    "cure",
+    "curing",
+    "rub",
+    "crust",
+    "salt",
+    "spice",
+    "mix",
+    "seasoning",
+    "ferment",
+    "kraut",
+    "kimchi",
+    "masala",
+    "curry",
+    "pesto",
+    "sauce",
+    "chutney",
+    "relish",
+    "marinad",
+    "paste",
+    "dukkah",
+    "za'atar",
+    "herb",
+    "tea",
+    "stock",
+    "garlic",
+    "blend",
+    "dressing",
+    "oil",
+    "butter",
+    "topping",
+    "sugar",
+    "miso",
+    "koji",
+    "olive",
+    "preserve",
+    "caper",
+    "anchov",
+    "lox",
+    "gravlax",
+    "ham",
+    "bacon",
+    "candied",
+    "peel",
+    "marmalade",
+    "zest",
 ]);
 
 /// What is a pinch beside others and is meant so.
 const PINCHES: &Beginnings = &Beginnings::of(&[
-    "zest", "peel", "juice", "chilli", "chili", "ginger", "garlic", "powder", "dried", "truffle", "horseradish", "shallot", "lemon", "lime",
+    "zest",
+    "peel",
+    "juice",
+    "chilli",
+    "chili",
+    "ginger",
+    "garlic",
+    "powder",
+    "dried",
+    "truffle",
+    "horseradish",
+    "shallot",
+    "lemon",
+    "lime",
 ]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -70,7 +126,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let in_brine = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
             is_dough(part, solved) || in_brine() || names.iter().any(|name| name.has_word(SEASONED))
         });
-        let is_cooked_in_fat = |line: &Ingredient| line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word(PINCHES);
+        let is_cooked_in_fat =
+            |line: &Ingredient| line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word(PINCHES);
         let beside_fat = lines.iter().any(|(line, _)| is_cooked_in_fat(line));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
@@ -103,7 +160,14 @@ fn unusual(line: &Ingredient, mass: Mass, share: Proportion, total: Mass, only: 
     advice(line, format!("{mass} of {} are {only}{share} of all {total}: that is unusual", line.name))
 }
 
-fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass), seasoned: impl Fn() -> bool, (beside_body, beside_fat): (bool, bool)) -> Option<Diagnostic> {
+fn too_much(
+    line: &Ingredient,
+    mass: Mass,
+    share: Proportion,
+    (count, total): (usize, Mass),
+    seasoned: impl Fn() -> bool,
+    (beside_body, beside_fat): (bool, bool),
+) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
         Kind::Salt if !seasoned() => mille(30),
@@ -136,7 +200,16 @@ fn too_much(line: &Ingredient, mass: Mass, share: Proportion, (count, total): (u
 /// What flavours by drops. Malt extract and yeast extract are eaten by the spoon.
 fn is_essence(line: &Ingredient) -> bool {
     let ends_in = |ends: &[&str]| ends.iter().any(|end| line.name.key.as_str().ends_with(end));
-    let essences = ["vanilla extract", "almond extract", "lemon extract", "orange extract", "peppermint extract", "essence", "orange blossom water", "rose water"];
+    let essences = [
+        "vanilla extract",
+        "almond extract",
+        "lemon extract",
+        "orange extract",
+        "peppermint extract",
+        "essence",
+        "orange blossom water",
+        "rose water",
+    ];
     ends_in(&["extract", "essence", "water"]) && ends_in(&essences)
 }
 
@@ -144,13 +217,30 @@ fn is_essence(line: &Ingredient) -> bool {
 fn is_body(kind: Kind) -> bool {
     kind.is_poured()
         || kind.is_flesh()
-        || matches!(kind, Kind::Flour | Kind::Bread | Kind::Egg | Kind::Dairy | Kind::Fruit | Kind::Vegetable | Kind::Pulse | Kind::Grain)
+        || matches!(
+            kind,
+            Kind::Flour
+                | Kind::Bread
+                | Kind::Egg
+                | Kind::Dairy
+                | Kind::Fruit
+                | Kind::Vegetable
+                | Kind::Pulse
+                | Kind::Grain
+        )
 }
 
 /// So much water or milk clings to the spoon.
 const A_DROP: Mass = Mass::new(Number::whole(3));
 
-fn too_little(recipe: &Recipe, id: PartId, line: &Ingredient, mass: Mass, share: Proportion, (count, total): (usize, Mass)) -> Option<Diagnostic> {
+fn too_little(
+    recipe: &Recipe,
+    id: PartId,
+    line: &Ingredient,
+    mass: Mass,
+    share: Proportion,
+    (count, total): (usize, Mass),
+) -> Option<Diagnostic> {
     let low = match line.kind {
         Kind::Water | Kind::Milk if mass < A_DROP && total >= Mass::new(Number::whole(100)) => Proportion::WHOLE,
         kind if is_body(kind) => mille(3),
@@ -176,7 +266,13 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
             let Some(first) = said.first() else { continue };
             let Value::Mass(mass) = first.value else { continue };
             if all > Mass::ZERO && all.times(Number::constant(6, 5)).is_ok_and(|most| mass > most) {
-                let message = format!("`{}` speaks of {}, and `{}` has {} in all", step.name, show::mass_plain(mass), part.name, show::mass_plain(all));
+                let message = format!(
+                    "`{}` speaks of {}, and `{}` has {} in all",
+                    step.name,
+                    show::mass_plain(mass),
+                    part.name,
+                    show::mass_plain(all)
+                );
                 return Some(
                     Diagnostic::advice(CHECK.name, first.span, message).help("look whether the unit is right, g or kg"),
                 );
@@ -187,7 +283,8 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 }
 
 /// What is done in much fat, by the beginnings of words.
-const IN_FAT: &Beginnings = &Beginnings::of(&["fry", "fried", "deep", "confit", "clarif", "poach", "cover", "seal", "submerge", "pour"]);
+const IN_FAT: &Beginnings =
+    &Beginnings::of(&["fry", "fried", "deep", "confit", "clarif", "poach", "cover", "seal", "submerge", "pour"]);
 
 /// More for the board and the tins than a fifth of all that is made; what is fried or boiled in something takes much of it.
 fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
@@ -210,8 +307,14 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         // A bath of lye or brine, or a glaze, is made to be dipped in, and fat to be fried or kept in.
         let own = matches!(line.refers, Refers::Pantry(_));
-        let mass = amount.mass.filter(|_| line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine))?;
-        let is_bath = || line.name.has_word(beginnings!["fry", "deep"]) || some_says(part, IN_FAT) || part.steps.iter().any(|step| uses(step, FRIES));
+        let mass = amount.mass.filter(|_| {
+            line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine)
+        })?;
+        let is_bath = || {
+            line.name.has_word(beginnings!["fry", "deep"])
+                || some_says(part, IN_FAT)
+                || part.steps.iter().any(|step| uses(step, FRIES))
+        };
         if line.kind == Kind::Fat && is_bath() {
             return None;
         }
@@ -221,7 +324,12 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         if mass.times(Number::whole(5)).ok()? <= all {
             return None;
         }
-        let message = format!("{} of {} are set aside beside {} that go in", show::mass_plain(mass), line.name, show::mass_plain(all));
+        let message = format!(
+            "{} of {} are set aside beside {} that go in",
+            show::mass_plain(mass),
+            line.name,
+            show::mass_plain(all)
+        );
         Some(advice(line, message))
     })
 }
@@ -233,15 +341,17 @@ fn leaven_alone(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> 
         line.is_flour
             || matches!(line.refers, Refers::Part(_))
             || (matches!(line.refers, Refers::Pantry(None)) && line.kind == Kind::Other)
-            || matches!(line.kind, Kind::Flour | Kind::Grain | Kind::Bread | Kind::Fruit | Kind::Juice | Kind::Pulse | Kind::Other)
+            || matches!(
+                line.kind,
+                Kind::Flour | Kind::Grain | Kind::Bread | Kind::Fruit | Kind::Juice | Kind::Pulse | Kind::Other
+            )
     };
     let alone = recipe.parts().count() == 1 || (part.from.is_none() && recipe.preferments(id).next().is_none());
     if part.lines.len() < 3 || part.lines.iter().any(feeds) || !alone {
         return None;
     }
     let message = format!("`{}` has {} and no flour", part.name, yeast.name);
-    Some(
-        Diagnostic::advice(CHECK.name, yeast.span, message)
-            .help("look whether the flour is missing, or another powder stands in its place; what else counts as flour says so"),
-    )
+    Some(Diagnostic::advice(CHECK.name, yeast.span, message).help(
+        "look whether the flour is missing, or another powder stands in its place; what else counts as flour says so",
+    ))
 }

@@ -2,9 +2,9 @@
 
 use super::part_short::{counts_differ, making_span, uses};
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::show;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -29,7 +29,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let balance = &solved.balance;
         let (Some(makes), Some(used), Some(left)) = (balance.makes, balance.used, balance.left) else { continue };
-        if !used.value().is_positive() || left.ratio(used).is_ok_and(|share| share <= ALLOWED) || counts_differ(part, solved) {
+        if !used.value().is_positive()
+            || left.ratio(used).is_ok_and(|share| share <= ALLOWED)
+            || counts_differ(part, solved)
+        {
             continue;
         }
         // Of many times as much nobody reads a percentage.

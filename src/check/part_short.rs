@@ -1,11 +1,11 @@
 //! `part-short`: the other parts use more of a part than is made.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
-use crate::model::recipe::{Part, PartId};
 use crate::measure::show;
+use crate::model::recipe::{Part, PartId};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -31,7 +31,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let Ok(short) = Mass::ZERO.minus(left) else { continue };
-        let spare = part.spare.map_or(String::new(), |(mass, _)| format!(" and {} are to be spare", show::mass_plain(mass)));
+        let spare =
+            part.spare.map_or(String::new(), |(mass, _)| format!(" and {} are to be spare", show::mass_plain(mass)));
         let message = format!(
             "`{}` makes {}, but {} are used{spare}: {} short",
             part.name,

@@ -1,10 +1,10 @@
 //! `percent-without-base`: percentages, and nothing that says what 100 % is.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::formula::linear;
-use crate::model::recipe::{Base, Ingredient, LineAmount, Part};
 use crate::measure::value::Value;
+use crate::model::recipe::{Base, Ingredient, LineAmount, Part};
+use crate::solve::formula::linear;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -30,9 +30,13 @@ pub(super) fn is_percentage(line: &Ingredient) -> bool {
 
 /// `300 g = 90 %` where nothing says of what: the weight holds, and the percentage is compared with nothing.
 fn compared_with_nothing(part: &Part) -> Option<Diagnostic> {
-    let says_percentage = |line: &&Ingredient| line.said().iter().any(|said| matches!(said.value, Value::Proportion(_)));
+    let says_percentage =
+        |line: &&Ingredient| line.said().iter().any(|said| matches!(said.value, Value::Proportion(_)));
     let line = part.lines.iter().find(says_percentage).filter(|_| part.base.is_none() && part.from.is_none())?;
-    let message = format!("nothing says what 100 % is in `{}`, so the percentage of `{}` is compared with nothing", part.name, line.name);
+    let message = format!(
+        "nothing says what 100 % is in `{}`, so the percentage of `{}` is compared with nothing",
+        part.name, line.name
+    );
     Some(Diagnostic::advice(CHECK.name, line.amount_span, message).label("percent of what?").help(help(part)))
 }
 
@@ -70,7 +74,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn help(part: &Part) -> String {
     let heaviest = part.lines.iter().find(|line| !is_percentage(line) && !line.aside);
     match heaviest {
-        Some(line) => format!("write `percent of {}` or `percent of total`, or `counts as flour` behind what is flour", line.name),
+        Some(line) => {
+            format!("write `percent of {}` or `percent of total`, or `counts as flour` behind what is flour", line.name)
+        }
         None => "write `percent of total` or `percent of NAME`, or `counts as flour` behind what is flour".to_owned(),
     }
 }

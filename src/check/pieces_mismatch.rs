@@ -1,14 +1,14 @@
 //! `pieces-mismatch`: pieces made against pieces used.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::cooking::{beginnings, called, says};
-use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Refers, Sort};
-use crate::model::step::Step;
 use crate::measure::noun::counted;
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::value::Value;
+use crate::model::cooking::{beginnings, called, says};
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Refers, Sort};
+use crate::model::step::Step;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -32,8 +32,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         undivided(subject, part, diagnostics);
         if part.per_piece && subject.formula.pieces.is_none() {
             diagnostics.push(
-                Diagnostic::error(CHECK.name, part.name.span, format!("`{}` is by the piece, but the recipe has no pieces", part.name))
-                    .help("write `makes 24 buns` into the head of the recipe"),
+                Diagnostic::error(
+                    CHECK.name,
+                    part.name.span,
+                    format!("`{}` is by the piece, but the recipe has no pieces", part.name),
+                )
+                .help("write `makes 24 buns` into the head of the recipe"),
             );
         }
         let Some(divide) = part.divide else { continue };
@@ -61,7 +65,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
         // A sort that nothing takes is told as such.
-        let is_taken = |sort: &Sort| recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(|part| part.sort.as_ref().is_some_and(|name| name.same(&sort.name))));
+        let is_taken = |sort: &Sort| {
+            recipe.users(id).any(|(user, _)| {
+                recipe.part(user).is_some_and(|part| part.sort.as_ref().is_some_and(|name| name.same(&sort.name)))
+            })
+        };
         if !part.sorts.iter().all(is_taken) {
             continue;
         }
@@ -91,7 +99,9 @@ fn before_cutting(other: &Part, line: &Ingredient) -> Option<Diagnostic> {
     let before = line.before?.step;
     // A dough is scaled before it is shaped, whatever that step is called; a sheet is none until it is cut.
     let cuts = |step: &Step| called(step, beginnings!["cut", "slic"]);
-    let has_pieces = |step: &Step| step.loads.is_by_piece() || says(step, beginnings!["scale", "divide", "weigh", "portion", "cut", "piece"]);
+    let has_pieces = |step: &Step| {
+        step.loads.is_by_piece() || says(step, beginnings!["scale", "divide", "weigh", "portion", "cut", "piece"])
+    };
     let first = other.steps.iter().position(cuts).filter(|first| *first >= before)?;
     if other.steps.iter().take(before).any(has_pieces) {
         return None;
@@ -110,8 +120,12 @@ fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnosti
         let Some(other) = subject.recipe.part(*other) else { continue };
         if !other.sorts.is_empty() && part.sort.is_none() {
             let sorts: Vec<String> = other.sorts.iter().map(|sort| sort.name.to_string()).collect();
-            let message = format!("a piece of `{}` is one of {}, and here is not said which", other.name, show::list(&sorts));
-            let help = format!("write `per {}` into this part, or take a weight", sorts.first().map_or("small", String::as_str));
+            let message =
+                format!("a piece of `{}` is one of {}, and here is not said which", other.name, show::list(&sorts));
+            let help = format!(
+                "write `per {}` into this part, or take a weight",
+                sorts.first().map_or("small", String::as_str)
+            );
             diagnostics.push(
                 Diagnostic::error(CHECK.name, line.amount_span, message).also(other.name.span, "this part").help(help),
             );
@@ -121,8 +135,11 @@ fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnosti
             continue;
         }
         let verb = if count.value() == Number::ONE { "is" } else { "are" };
-        let message =
-            format!("{} of `{}` {verb} taken, but it is not divided into pieces", show::pieces(count.value()), other.name);
+        let message = format!(
+            "{} of `{}` {verb} taken, but it is not divided into pieces",
+            show::pieces(count.value()),
+            other.name
+        );
         diagnostics.push(
             Diagnostic::error(CHECK.name, line.amount_span, message)
                 .also(other.name.span, "this part")

@@ -2,18 +2,18 @@
 
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::told::tells_to;
-use crate::text::denied::is_denied;
-use crate::measure::number::Number;
 use crate::model::cooking::{Later, beginnings, called, chills, cooks, first_draws, has_word, hottest, says, words_of};
-use crate::solve::formula::SolvedPart;
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::kind::Kind;
 use crate::model::flow::reached;
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Target};
+use crate::solve::formula::SolvedPart;
+use crate::text::denied::is_denied;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -82,11 +82,14 @@ const AS_IT_IS: Number = Number::whole(20);
 /// pots, and a syrup that is cold, is neither.
 fn pours_onto(step: &Step) -> bool {
     let words = words_of(step);
-    let is_cold = ["cold", "cooled", "cool", "lukewarm", "warm"]
-        .iter()
-        .any(|state| ["syrup", "sugar", "honey", "caramel"].iter().any(|sweet| words.contains(&format!("{state} {sweet}"))));
+    let is_cold = ["cold", "cooled", "cool", "lukewarm", "warm"].iter().any(|state| {
+        ["syrup", "sugar", "honey", "caramel"].iter().any(|sweet| words.contains(&format!("{state} {sweet}")))
+    });
     let goes_in = ["pour in ", "pour on ", "pours in ", "stream", "trickle"].iter().any(|said| words.contains(said));
-    let is_syrup = words.contains("syrup") && ["pour the", "pour hot", "pour boiling", "add the", "beat in the", "whisk in the"].iter().any(|said| words.contains(said));
+    let is_syrup = words.contains("syrup")
+        && ["pour the", "pour hot", "pour boiling", "add the", "beat in the", "whisk in the"]
+            .iter()
+            .any(|said| words.contains(said));
     says(step, beginnings!["whisk", "beat", "whip"]) && (goes_in || is_syrup) && !is_cold
 }
 
@@ -100,7 +103,9 @@ fn takes_boiling_syrup(part: &Part, solved: &SolvedPart, (line, at): (usize, usi
         for (number, sweet) in part.lines.iter().enumerate().filter(|(_, line)| line.kind.is_sweet()) {
             let Some(first) = draws.get(&Target::Line(number)).copied().filter(|first| *first < at) else { continue };
             // What stood or cooled since is not so hot any more.
-            let stood = |step: &Step| step.kind == StepKind::Wait || chills(step) || called(step, beginnings!["cool", "set", "rest", "stand"]);
+            let stood = |step: &Step| {
+                step.kind == StepKind::Wait || chills(step) || called(step, beginnings!["cool", "set", "rest", "stand"])
+            };
             if part.steps.iter().take(at).skip(first + 1).any(stood) {
                 continue;
             }
@@ -132,7 +137,9 @@ pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
     let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
     let words: Vec<&str> = words(&title).collect();
     // Edible flowers lie on many things.
-    let is_laid_on = |next: Option<&&str>| next.is_some_and(|next| has_word(next, ["flower", "glitter", "gold", "silver", "petal", "leaf", "leaves"]));
+    let is_laid_on = |next: Option<&&str>| {
+        next.is_some_and(|next| has_word(next, ["flower", "glitter", "gold", "silver", "petal", "leaf", "leaves"]))
+    };
     let edible = words.iter().enumerate().any(|(at, word)| *word == "edible" && !is_laid_on(words.get(at + 1)));
     let named = edible || has_word(&title, ["no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
     match recipe.sale.directions.as_deref().map(str::to_lowercase) {
@@ -146,13 +153,15 @@ pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
 /// Whether directions tell to heat it, or to put it into an oven.
 fn tells_to_heat(directions: &str) -> bool {
     let words: Vec<&str> = words(directions).collect();
-    let has_oven = || words.iter().enumerate().any(|(at, word)| *word == "oven" && !is_denied(&words, at, 3, &["instead"]));
+    let has_oven =
+        || words.iter().enumerate().any(|(at, word)| *word == "oven" && !is_denied(&words, at, 3, &["instead"]));
     statement::tells_to_cook(directions) || tells_to(directions, beginnings!["heat", "microwav"]) || has_oven()
 }
 
 /// Whether directions say to eat it, and nothing of heat.
 pub(crate) fn is_eaten_as_said(directions: &str) -> bool {
-    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"]) && !tells_to_heat(directions)
+    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"])
+        && !tells_to_heat(directions)
 }
 
 fn is_egg(line: &Ingredient) -> bool {
@@ -174,10 +183,22 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
     });
     // Pieces that another part fills or tops are eaten from there.
     let filled = part.divide.is_some()
-        && reached(id, |here| recipe.users(here).map(|(user, _)| user)).into_iter().skip(1).filter_map(|user| recipe.part(user)).any(|user| {
-            user.steps.last().is_some_and(|step| says(step, beginnings!["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"]))
-        });
-    (in_pieces && (served || filled)) || (raw == "egg" && !has_flour) || is_sold_as_it_is(recipe) || (in_pieces && bakes_another_way(recipe))
+        && reached(id, |here| recipe.users(here).map(|(user, _)| user))
+            .into_iter()
+            .skip(1)
+            .filter_map(|user| recipe.part(user))
+            .any(|user| {
+                user.steps.last().is_some_and(|step| {
+                    says(
+                        step,
+                        beginnings!["serve", "eat", "fill", "garnish", "decorat", "top", "sandwich", "assembl", "dust"],
+                    )
+                })
+            });
+    (in_pieces && (served || filled))
+        || (raw == "egg" && !has_flour)
+        || is_sold_as_it_is(recipe)
+        || (in_pieces && bakes_another_way(recipe))
 }
 
 /// Whether another option of a choice is called baked, and the one that is taken neither that nor raw: `choose kind: baked or chilled`. What is
@@ -185,11 +206,26 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
 fn bakes_another_way(recipe: &Recipe) -> bool {
     recipe.choices.iter().any(|choice| {
         // `baking spread` and `baker's flour` are no way to cook.
-        const COOKED: &[&str] =
-            &["baked", "cooked", "fried", "boiled", "steamed", "griddled", "grilled", "toasted", "roasted", "simmered", "poached", "microwaved"];
+        const COOKED: &[&str] = &[
+            "baked",
+            "cooked",
+            "fried",
+            "boiled",
+            "steamed",
+            "griddled",
+            "grilled",
+            "toasted",
+            "roasted",
+            "simmered",
+            "poached",
+            "microwaved",
+        ];
         let cooks = |text: &str| text.split(' ').any(|word| COOKED.contains(&word));
         let taken = recipe.selection.of(&choice.name.key).map_or("", |key| key.as_str());
         let is_dough = has_word(taken, ["raw", "unbak", "uncook", "frozen", "freez", "dough"]);
-        !taken.is_empty() && !cooks(taken) && !is_dough && choice.options.iter().any(|option| cooks(option.key.as_str()))
+        !taken.is_empty()
+            && !cooks(taken)
+            && !is_dough
+            && choice.options.iter().any(|option| cooks(option.key.as_str()))
     })
 }

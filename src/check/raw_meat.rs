@@ -7,13 +7,15 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::animals::is_bird;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
-use crate::model::cooking::{bakes, cooks_through, first_draw, first_draws, is_long_bath, is_long_bath_for_birds, Later};
+use crate::model::cooking::{
+    Later, bakes, cooks_through, first_draw, first_draws, is_long_bath, is_long_bath_for_birds,
+};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::step::{Step, Target, hottest_of};
-use crate::text::quick::QuickMap;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::quick::QuickMap;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -47,11 +49,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| statement::tells_to_cook(said)) || statement::states_of((recipe, part), RAW_FLESH, Some(line));
+            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| statement::tells_to_cook(said))
+                || statement::states_of((recipe, part), RAW_FLESH, Some(line));
             let cooked = later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
             let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);
-            let in_bath = part.steps.iter().skip(step).any(if is_bird(line.name.key.as_str()) { is_long_bath_for_birds } else { is_long_bath });
+            let in_bath = part.steps.iter().skip(step).any(if is_bird(line.name.key.as_str()) {
+                is_long_bath_for_birds
+            } else {
+                is_long_bath
+            });
             if cooked == Some(false) && !is_said && !is_frozen && !in_bath {
                 let name = part.steps.get(step).map_or("", |step| &step.name.text);
                 let message = format!("`{}` is raw, and nothing cooks it after `{name}`", line.name);
@@ -60,9 +67,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                      food law goes before this",
                 ));
             } else if cooked == Some(true)
-                && let Some(Some(heat)) = if wants_most(line) { only_dry.of(recipe, id, step, 0) } else { only_baked.of(recipe, id, step, 0) }
+                && let Some(Some(heat)) =
+                    if wants_most(line) { only_dry.of(recipe, id, step, 0) } else { only_baked.of(recipe, id, step, 0) }
             {
-                let message = format!("`{}` goes raw into the {heat}, and nothing says how hot it is inside when it is done", line.name);
+                let message = format!(
+                    "`{}` goes raw into the {heat}, and nothing says how hot it is inside when it is done",
+                    line.name
+                );
                 diagnostics.push(
                     Diagnostic::advice(CHECK.name, line.name.span, message)
                         .help("say it as the sign of the step: `until {74 C} inside` (poultry; minced meat 68 °C, fish and whole cuts 63 °C)"),
@@ -143,7 +154,9 @@ fn says_how_hot_inside(step: &Step) -> bool {
     let falls_apart = || {
         let cue = plain(&step.cue);
         step.time.0 >= Duration::minutes(90)
-            && ["falls apart", "fall apart", "off the bone", "from the bone", "shreds", "pulls apart"].iter().any(|sign| cue.contains(sign))
+            && ["falls apart", "fall apart", "off the bone", "from the bone", "shreds", "pulls apart"]
+                .iter()
+                .any(|sign| cue.contains(sign))
     };
     falls_apart() || hottest_of(step.words.iter().chain(&step.cue)).is_some_and(|hottest| hottest.celsius() >= SAID)
 }

@@ -3,12 +3,12 @@
 
 use super::{Check, Family, Run};
 use crate::language::syntax::{
-    BookLine, PageClause,
-    BakeClause, Content, EquipmentClause, IngredientClause, Key, Line, LogLine, MakeClause, Piece, Quantity, RanClause, Share, Term, Tree,
+    BakeClause, BookLine, Content, EquipmentClause, IngredientClause, Key, Line, LogLine, MakeClause, PageClause,
+    Piece, Quantity, RanClause, Share, Term, Tree,
 };
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::source::{Span, Spanned};
 use crate::text::quick::QuickMap;
+use crate::text::source::{Span, Spanned};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -37,7 +37,9 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let mut once: QuickMap<String, Span> = QuickMap::default();
     for line in tree.lines.iter().filter(|line| !matches!(line.content, Content::Blank | Content::Comment)) {
         match &line.content {
-            Content::Prose(_) | Content::Until(_) | Content::Text { .. } if above.is_some_and(|above| same(above, line)) => {
+            Content::Prose(_) | Content::Until(_) | Content::Text { .. }
+                if above.is_some_and(|above| same(above, line)) =>
+            {
                 diagnostics.extend(above.map(|above| repeated(above, line)));
             }
             Content::Until(_) => {
@@ -106,7 +108,9 @@ fn clauses(content: &Content) -> Vec<(&'static str, Span)> {
         }),
         Content::Logged(line) => match &**line {
             LogLine::Bake { clauses, .. } => named(clauses, |clause| match clause {
-                BakeClause::Pieces(..) | BakeClause::Mass(_) | BakeClause::Times(_) | BakeClause::Sorts(_) => Some("how much"),
+                BakeClause::Pieces(..) | BakeClause::Mass(_) | BakeClause::Times(_) | BakeClause::Sorts(_) => {
+                    Some("how much")
+                }
                 BakeClause::From(_) => Some("from"),
                 BakeClause::Choose(..) | BakeClause::Broken => None,
             }),
@@ -120,7 +124,9 @@ fn clauses(content: &Content) -> Vec<(&'static str, Span)> {
             _ => Vec::new(),
         },
         Content::OfBook(line) => match &**line {
-            BookLine::Page { clauses, .. } => named(clauses, |clause| matches!(clause, PageClause::Sizes(_)).then_some("sizes")),
+            BookLine::Page { clauses, .. } => {
+                named(clauses, |clause| matches!(clause, PageClause::Sizes(_)).then_some("sizes"))
+            }
             _ => Vec::new(),
         },
         _ => Vec::new(),
@@ -156,7 +162,9 @@ fn said_once(content: &Content) -> Option<String> {
         Content::Logged(line) => match &**line {
             LogLine::By(name) if !name.is_empty() => "by",
             LogLine::Heat(of, Some(_)) => of.words(),
-            LogLine::WentIn { name, amount, at } if amount.is_some() || !at.is_empty() => return Some(name.key.as_str().to_owned()),
+            LogLine::WentIn { name, amount, at } if amount.is_some() || !at.is_empty() => {
+                return Some(name.key.as_str().to_owned());
+            }
             LogLine::Verdict(Some(_), _) => "verdict",
             _ => return None,
         },
@@ -204,9 +212,13 @@ fn said(line: &Line) -> Option<(usize, &[Piece])> {
 /// Whether the keys of two lines may be the same: nearly all begin with other words, which is told without making them.
 fn may_be_same(one: &[Piece], other: &[Piece]) -> bool {
     match (one.first(), other.first()) {
-        (Some(Piece::Text(one)), Some(Piece::Text(other))) => one.starts_with(other.as_str()) || other.starts_with(one.as_str()),
+        (Some(Piece::Text(one)), Some(Piece::Text(other))) => {
+            one.starts_with(other.as_str()) || other.starts_with(one.as_str())
+        }
         // The key of all but words begins with a brace.
-        (Some(Piece::Text(words)), Some(_)) | (Some(_), Some(Piece::Text(words))) => words.is_empty() || words.starts_with('{'),
+        (Some(Piece::Text(words)), Some(_)) | (Some(_), Some(Piece::Text(words))) => {
+            words.is_empty() || words.starts_with('{')
+        }
         _ => true,
     }
 }

@@ -1,22 +1,28 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
-use crate::model::lowered::Beginnings;
 use super::dough::{inside, mass_of, mille};
-use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle, is_sour};
+use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle};
 use super::promise::{self, Promise};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::cold_words::COLD;
-use crate::model::cooking::{bakes, beginnings, called, chills, cooks, first_draws, has_word, hottest, is_brine, says, words_of};
-use crate::model::cooking::raw_flesh::is_flesh;
-use crate::model::kind::Kind;
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
-use crate::model::recipe::{Ingredient, KeptAt, Part, PartId, Recipe};
-use crate::model::step::{Step, StepKind, Target};
-use crate::solve::formula::{Formula, SolvedPart};
 use crate::measure::show;
+use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::cooking::{
+    bakes, beginnings, called, cooks, first_draws, has_word, hottest, is_brine, says, words_of,
+};
+use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::{Ingredient, KeptAt, Part, PartId, Recipe};
+use crate::model::step::{Step, Target};
+use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::diagnostic::{Diagnostic, Severity};
+
+mod shut_off;
+
+pub(super) use shut_off::shut_off;
+use shut_off::stands_shut_off;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -46,38 +52,83 @@ pub(super) const CHECK: Check = Check {
 
 /// Food whose name says that it is moist.
 const MOIST: &Beginnings = &Beginnings::of(&[
-    "jam", "preserve", "pickl", "chutney", "relish", "curd", "sauce", "syrup", "compote", "filling", "custard", "cream",
-    "spread", "vinegar", "brine", "marinad", "soup", "stock", "stew", "puree", "purée", "paste", "confit", "garlic", "mayonnaise", "aioli", "pesto",
-    "hummus", "houmous",
+    "jam",
+    "preserve",
+    "pickl",
+    "chutney",
+    "relish",
+    "curd",
+    "sauce",
+    "syrup",
+    "compote",
+    "filling",
+    "custard",
+    "cream",
+    "spread",
+    "vinegar",
+    "brine",
+    "marinad",
+    "soup",
+    "stock",
+    "stew",
+    "puree",
+    "purée",
+    "paste",
+    "confit",
+    "garlic",
+    "mayonnaise",
+    "aioli",
+    "pesto",
+    "hummus",
+    "houmous",
 ]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (recipe, formula) = (subject.recipe, subject.formula);
     super::baked_shelf::problems(subject, CHECK.name, diagnostics);
     for (id, part, solved) in subject.own_parts() {
-        let is_cold = || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
+        let is_cold =
+            || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
         let found = match canned(recipe, formula, id, (part, solved)).filter(|_| !is_cold()) {
             Some(problem) => Some(problem),
-            None => stands_shut_off(recipe, formula, id, (part, solved)).or_else(|| kept_warm(recipe, formula, id, (part, solved))),
+            None => stands_shut_off(recipe, formula, id, (part, solved))
+                .or_else(|| kept_warm(recipe, formula, id, (part, solved))),
         };
         diagnostics.extend(found);
     }
 }
 
 /// Moist food that is kept out of the cold, by its `keeps` or by its label.
-fn kept_warm(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
-    let is_full_jam = || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
-    let is_moist = || is_moist(part, Some(solved)) && !is_full_jam() && !is_dry_mix(part, solved) || is_moist_from_the_oven(recipe, formula, id);
+fn kept_warm(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    (part, solved): (&Part, &SolvedPart),
+) -> Option<Diagnostic> {
+    let is_full_jam =
+        || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
+    let is_moist = || {
+        is_moist(part, Some(solved)) && !is_full_jam() && !is_dry_mix(part, solved)
+            || is_moist_from_the_oven(recipe, formula, id)
+    };
     let by_keeps = promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(kept, part)) && is_moist());
     // Of what is sold a topping of vegetables makes no dish that spoils.
     let is_moist_food = || {
-        let is_flour = solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(200));
-        let spoils = || inside(recipe, id).into_iter().any(|inner| spoils_most(recipe, formula, inner) && !is_in_dough(recipe, inner));
+        let is_flour =
+            solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(200));
+        let spoils = || {
+            inside(recipe, id)
+                .into_iter()
+                .any(|inner| spoils_most(recipe, formula, inner) && !is_in_dough(recipe, inner))
+        };
         // Sour pickles and fruit in syrup are sold from a shelf by many.
         let is_sour = || is_pickle(recipe, formula, id) || is_of_fruit(recipe, id);
-        spoils() || is_creamed(recipe, formula, id) || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
+        spoils()
+            || is_creamed(recipe, formula, id)
+            || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
     };
-    let kept = by_keeps.or_else(|| promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && is_moist_food()))?;
+    let kept =
+        by_keeps.or_else(|| promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && is_moist_food()))?;
     if statement::states(recipe, part, SHELF) {
         return None;
     }
@@ -90,21 +141,34 @@ fn kept_warm(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&P
         Some(_) => format!("`{}` is sold for {} {where_kept}", part.name, show::duration(kept.time)),
     };
     let help = match kept.on_label {
-        None => "write `, chilled` behind the time, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this",
-        Some(true) => "say how cold it is kept, `store Below 5 °C.`, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this",
+        None => {
+            "write `, chilled` behind the time, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
+        }
+        Some(true) => {
+            "say how cold it is kept, `store Below 5 °C.`, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
+        }
         Some(false) => {
             "say how cold it is kept, `store Below 5 °C.`, and `use by` for what soon spoils (Regulation (EU) 1169/2011, Article 24; from memory), or \
              follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
         }
     };
-    Some(Diagnostic::advice(CHECK.name, kept.span, message).label("nothing says that it was tested for the shelf").help(help))
+    Some(
+        Diagnostic::advice(CHECK.name, kept.span, message)
+            .label("nothing says that it was tested for the shelf")
+            .help(help),
+    )
 }
 
 /// Whether what is sold is dry, for others to boil: a soup mix of lentils, barley and salt. Nothing cooks it, and hardly any water or fat is in it.
 fn is_dry_mix(part: &Part, solved: &SolvedPart) -> bool {
-    let known = |line: &Ingredient| line.part().is_none() && line.facts().is_some_and(|facts| facts.contents.water.is_some());
-    let below = |mass: Mass, most: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share <= mille(most));
-    part.lines.iter().all(known) && below(solved.composition.water, 150) && below(solved.composition.fat, 200) && !part.steps.iter().any(cooks)
+    let known =
+        |line: &Ingredient| line.part().is_none() && line.facts().is_some_and(|facts| facts.contents.water.is_some());
+    let below =
+        |mass: Mass, most: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share <= mille(most));
+    part.lines.iter().all(known)
+        && below(solved.composition.water, 150)
+        && below(solved.composition.fat, 200)
+        && !part.steps.iter().any(cooks)
 }
 
 /// Whether fruit is what is kept, with nothing that is less sour: pears in syrup.
@@ -136,7 +200,9 @@ fn is_on_the_bench(kept: &Promise, part: &Part) -> bool {
 /// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
 pub(crate) fn is_creamed(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let total = formula.part(id).map(|solved| solved.composition.total);
-    total.and_then(|total| cold_cream(recipe, formula, id, 0)?.as_share_of(total).ok()).is_some_and(|share| share >= mille(80))
+    total
+        .and_then(|total| cold_cream(recipe, formula, id, 0)?.as_share_of(total).ok())
+        .is_some_and(|share| share >= mille(80))
 }
 
 /// How much cream is in a part that nothing heats after it went in, by itself or whipped in a part of its own.
@@ -144,7 +210,8 @@ fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> O
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     // A ring of parts was reported; it must not hang here. What is frozen keeps.
     let is_frozen = |step: &Step| step.temperature.is_some_and(|(low, _)| low.celsius() <= Number::whole(-12));
-    let freezes = || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]) || is_frozen(step));
+    let freezes =
+        || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]) || is_frozen(step));
     if depth > recipe.parts.len() || freezes() {
         return None;
     }
@@ -155,7 +222,9 @@ fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> O
     };
     let is_cream = |line: &Ingredient| {
         let name = line.name.key.as_str();
-        line.kind == Kind::Dairy && has_word(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"]) && !has_word(name, ["powder", "vegan"])
+        line.kind == Kind::Dairy
+            && has_word(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"])
+            && !has_word(name, ["powder", "vegan"])
     };
     let mut all = Mass::ZERO;
     for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
@@ -163,7 +232,8 @@ fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> O
         let cream = match line.part() {
             Some(inner) => {
                 let whole = formula.part(inner).map_or(Mass::ZERO, |inner| inner.comes_out.total);
-                cold_cream(recipe, formula, inner, depth + 1).and_then(|cream| mass.share(cream.as_share_of(whole).ok()?).ok())
+                cold_cream(recipe, formula, inner, depth + 1)
+                    .and_then(|cream| mass.share(cream.as_share_of(whole).ok()?).ok())
             }
             None => is_cream(line).then_some(mass),
         };
@@ -179,7 +249,8 @@ fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
         let dry = beginnings!["dried", "powder", "powdered", "condensed", "butter"];
         (is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !line.name.has_word(dry)
     };
-    let share = |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    let share =
+        |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 200))
         && share(solved.composition.water, 300)
         && !is_candy(part, solved)
@@ -190,16 +261,24 @@ fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
 fn keeps(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let all = part.steps.len();
-    if is_set_custard(part, solved) { is_kept_by_more(recipe, formula, id, all) } else { is_kept(recipe, formula, id, all) }
+    if is_set_custard(part, solved) {
+        is_kept_by_more(recipe, formula, id, all)
+    } else {
+        is_kept(recipe, formula, id, all)
+    }
 }
 
 /// Whether a part in which flour lies is a custard all the same, a quiche or a clafoutis written in one: nothing raises it, there is more milk and
 /// cream than flour, and with its egg half as much again. Common practice, no source.
 fn is_set_custard(part: &Part, solved: &SolvedPart) -> bool {
     let dry = beginnings!["powder", "powdered", "dried", "condensed"];
-    let milk = |line: &Ingredient| matches!(line.kind, Kind::Milk | Kind::Dairy) && line.stays_in() && !line.name.has_word(dry);
+    let milk = |line: &Ingredient| {
+        matches!(line.kind, Kind::Milk | Kind::Dairy) && line.stays_in() && !line.name.has_word(dry)
+    };
     let flour = solved.composition.flour;
-    let times = |mass: Option<Mass>, least: i64| mass.and_then(|mass| mass.as_share_of(flour).ok()).is_some_and(|share| share >= mille(least));
+    let times = |mass: Option<Mass>, least: i64| {
+        mass.and_then(|mass| mass.as_share_of(flour).ok()).is_some_and(|share| share >= mille(least))
+    };
     let with_egg = || mass_of(part, solved, |line| milk(line) || line.kind == Kind::Egg && line.stays_in());
     let has_egg = part.lines.iter().any(|line| line.kind == Kind::Egg && line.stays_in());
     let is_raised = || part.lines.iter().any(|line| line.kind.raises());
@@ -207,7 +286,23 @@ fn is_set_custard(part: &Part, solved: &SolvedPart) -> bool {
 }
 
 /// Names of vegetables that are sour enough for a jar in boiling water, or were made so before.
-const SOUR: &[&str] = &["tomato", "tomatillo", "rhubarb", "pickl", "gherkin", "caper", "olive", "sauerkraut", "kimchi", "dried", "dry", "powder", "powdered", "flakes", "seed"];
+const SOUR: &[&str] = &[
+    "tomato",
+    "tomatillo",
+    "rhubarb",
+    "pickl",
+    "gherkin",
+    "caper",
+    "olive",
+    "sauerkraut",
+    "kimchi",
+    "dried",
+    "dry",
+    "powder",
+    "powdered",
+    "flakes",
+    "seed",
+];
 
 /// What is not sour, by itself.
 fn is_low_acid(line: &Ingredient) -> bool {
@@ -227,12 +322,24 @@ fn canned(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part
     let step = part.steps.get(at)?;
     // Jars that are boiled before anything goes in are cleaned.
     let draws = first_draws(part);
-    let filled = part.lines.iter().enumerate().any(|(line, each)| is_low_acid(each) && draws.get(&Target::Line(line)).is_some_and(|first| *first <= at));
+    let filled = part
+        .lines
+        .iter()
+        .enumerate()
+        .any(|(line, each)| is_low_acid(each) && draws.get(&Target::Line(line)).is_some_and(|first| *first <= at));
     let ferments = || part.steps.iter().any(|step| says(step, beginnings!["ferment", "sour", "kraut"]));
-    if !filled || !is_most() || is_kept(recipe, formula, id, at) || ferments() || statement::states(recipe, part, CANNED) {
+    if !filled
+        || !is_most()
+        || is_kept(recipe, formula, id, at)
+        || ferments()
+        || statement::states(recipe, part, CANNED)
+    {
         return None;
     }
-    let message = format!("`{}` boils closed jars of `{}`, which is not sour: what makes botulism outlives boiling water, and grows in the jar", step.name, part.name);
+    let message = format!(
+        "`{}` boils closed jars of `{}`, which is not sour: what makes botulism outlives boiling water, and grows in the jar",
+        step.name, part.name
+    );
     Some(Diagnostic::advice(CHECK.name, step.name.span, message).help(
         "keep it in the refrigerator and for a few days, freeze it, or follow a tested process for canning under pressure and say so in a `caution` line; \
          local food law goes before this",
@@ -248,84 +355,15 @@ fn seals_and_boils(step: &Step) -> bool {
     if !(by_name && (jars || step.temperature.is_some()) || jars && closed()) {
         return false;
     }
-    let hotter = words_of(step).contains("pressure") || step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(110));
+    let hotter = words_of(step).contains("pressure")
+        || step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(110));
     let heats = cooks(step) || says(step, beginnings!["boil", "simmer"]);
     heats && !bakes(step) && !hotter
 }
 
-/// Herbs that are used fresh; dried ones are told by their names.
-const HERBS: &[&str] = &[
-    "basil", "rosemary", "thyme", "sage", "oregano", "tarragon", "mint", "parsley", "dill", "chive", "marjoram", "garlic", "ginger", "chilli", "chili", "onion",
-    "shallot", "wild garlic", "ramson",
-];
-
 /// Whether flour or egg takes up what water there is.
 fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
     solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg)
-}
-
-/// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
-pub(super) fn shut_off<'p>(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&'p Part, &SolvedPart)) -> Option<&'p Ingredient> {
-    if is_dough(part, solved) {
-        return None;
-    }
-    let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
-    let mass = |is: &dyn Fn(&Ingredient) -> bool| Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok();
-    let total = mass(&|_| true)?;
-    let share = |is: &dyn Fn(&Ingredient) -> bool, least: i64| mass(is).is_some_and(|mass| mass.as_share_of(total).is_ok_and(|share| share >= mille(least)));
-    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
-    let is_honey = |line: &Ingredient| has_word(line.name.key.as_str(), ["honey"]);
-    let in_it = |line: &Ingredient| {
-        let name = line.name.key.as_str();
-        let herb = matches!(line.kind, Kind::Spice | Kind::Vegetable | Kind::Other) && has_word(name, HERBS) && !has_word(name, SOUR);
-        let dried = || line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), SOUR));
-        (herb || is_low_acid(line) || line.kind == Kind::Dairy) && !dried() && !has_word(name, ["oil", "salt", "ground", "butter"])
-    };
-    let in_oil = share(&is_oil, 350);
-    let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
-    // Fried until it is dry, it holds no water.
-    let dries = || part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "deep-f"]));
-    if !share(&in_it, 5) || !(in_oil || in_honey()) || dries() || part.steps.iter().any(bakes) || is_sour(recipe, formula, id) {
-        return None;
-    }
-    part.lines.iter().find(|line| in_it(line))
-}
-
-/// So long food in oil is out of the cold at most: CDC and FDA say 2 hours, and what is pressed or mixed takes its time too.
-const IN_OIL: Duration = Duration::new(Number::whole(4 * 3600));
-
-/// Vegetables, herbs or cheese that stand in oil or honey where it is warm.
-fn stands_shut_off(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
-    // In a dough nothing is shut off from air.
-    if is_dough(part, solved) {
-        return None;
-    }
-    let is_long = |kept: &Promise| kept.is_warm() && kept.time > IN_OIL;
-    let warm = || promise::kept(part).filter(is_long).or_else(|| promise::on_label(recipe, id, part).filter(is_long));
-    let waits = |step: &&Step| {
-        let is_warm = step.temperature.is_none_or(|(low, high)| high.unwrap_or(low).celsius() > Number::whole(8) && low.celsius() < Number::whole(57));
-        let is_said_cold = || step.temperature.is_none() && says(step, COLD);
-        step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
-    };
-    let step = part.steps.iter().find(waits);
-    let (span, time) = step.map(|step| (step.time_span, step.time.1)).or_else(|| warm().map(|kept| (kept.span, kept.time)))?;
-    let line = shut_off(recipe, formula, id, (part, solved))?;
-    if called_cured(part) || time <= IN_OIL || statement::states(recipe, part, CANNED) {
-        return None;
-    }
-    let told = match step {
-        Some(step) => format!("stands for {} in `{}`", show::duration(time), step.name),
-        None => format!("is kept for {} and not said to be chilled", show::duration(time)),
-    };
-    let message = format!("`{}` {told}: shut off from air by oil or honey, `{}` may grow what makes botulism", part.name, line.name);
-    Some(Diagnostic::advice(CHECK.name, span, message).also(line.name.span, "moist, and not sour").help(
-        "keep it chilled and for 4 days at most, or make it sour by a tested recipe and say so in a `caution` line; local food law goes before this",
-    ))
-}
-
-/// What is cured or turned sour in its oil is another food.
-fn called_cured(part: &Part) -> bool {
-    part.steps.iter().any(|step| called(step, beginnings!["cure", "ferment"]))
 }
 
 /// Honey boiled for a stock dough is no syrup any more.
@@ -341,7 +379,8 @@ const CANDY: Number = Number::whole(112);
 /// Whether a part is sugar for a good deal and boiled to candy: caramels, drops.
 fn is_candy(part: &Part, solved: &SolvedPart) -> bool {
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet());
-    let is_sweet = sweet.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(250)));
+    let is_sweet =
+        sweet.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(250)));
     is_sweet && part.steps.iter().any(|step| hottest(step).is_some_and(|hot| hot.celsius() >= CANDY))
 }
 
@@ -361,17 +400,27 @@ pub(crate) fn stands_on_shelf(recipe: &Recipe, formula: &Formula, id: PartId) ->
 /// What cannot be dry, whatever it was cooked in: a pot of vegetables, meat or beans in oil or water, a filling of egg and cream.
 fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some(part) = recipe.part(id) else { return false };
-    let dries = |part: &Part| part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]));
+    let dries = |part: &Part| {
+        part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]))
+    };
     let is_moist = |inner: PartId, part: &Part, solved: &SolvedPart| {
         let of = |is: &dyn Fn(Kind) -> bool, least: i64| {
-            let mass = mass_of(part, solved, |line| is(line.kind) && !line.name.has_word(beginnings!["dried", "powder", "powdered"]));
+            let mass = mass_of(part, solved, |line| {
+                is(line.kind) && !line.name.has_word(beginnings!["dried", "powder", "powdered"])
+            });
             mass.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least)))
         };
-        let body = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Vegetable | Kind::Pulse | Kind::Milk | Kind::Dairy);
+        let body =
+            |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Vegetable | Kind::Pulse | Kind::Milk | Kind::Dairy);
         let wet = solved.composition.water.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(150));
         // In a pot water and oil weigh most of it.
         let in_pot = |kind: Kind| body(kind) || kind.is_poured() || kind == Kind::Fat;
-        of(&body, 150) && of(&in_pot, 400) && wet && !of(&|kind| kind == Kind::Nut, 200) && !keeps(recipe, formula, inner) && !dries(part)
+        of(&body, 150)
+            && of(&in_pot, 400)
+            && wet
+            && !of(&|kind| kind == Kind::Nut, 200)
+            && !keeps(recipe, formula, inner)
+            && !dries(part)
     };
     let inner = inside(recipe, id).into_iter();
     let mut solved = inner.filter_map(|inner| Some((inner, recipe.part(inner)?, formula.part(inner)?)));

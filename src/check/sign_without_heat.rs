@@ -28,7 +28,9 @@ const BROWNED: &[&str] = &["gold", "brown", "mahogany", "chestnut", "skewer", "h
 /// The same, to be asked of a whole step at once.
 const SEEN: &Beginnings = &Beginnings::of(BROWNED);
 /// Where brown things are worked on when they are cold.
-const AFTERWARDS: &Beginnings = &Beginnings::of(&["cool", "dry", "smok", "age", "cur", "hang", "glaz", "oxid", "malt", "soak", "caramel", "torch", "dye", "colour"]);
+const AFTERWARDS: &Beginnings = &Beginnings::of(&[
+    "cool", "dry", "smok", "age", "cur", "hang", "glaz", "oxid", "malt", "soak", "caramel", "torch", "dye", "colour",
+]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
@@ -43,7 +45,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let words: Vec<&str> = parted(&cue).collect();
-            let Some(sign) = BROWNED.iter().find(|sign| has_word(&cue, [**sign])).filter(|_| !is_denied(&words, words.len(), words.len(), &["before"])) else { continue };
+            let Some(sign) = BROWNED
+                .iter()
+                .find(|sign| has_word(&cue, [**sign]))
+                .filter(|_| !is_denied(&words, words.len(), words.len(), &["before"]))
+            else {
+                continue;
+            };
             diagnostics.push(
                 Diagnostic::warning(
                     CHECK.name,

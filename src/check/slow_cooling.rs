@@ -5,14 +5,14 @@ use super::kept_too_long::keeps_by_itself;
 use super::promise;
 use super::statement::{self, COOLING};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{bakes, has_word, time_before_cold_or};
+use crate::measure::quantity::Duration;
+use crate::measure::show;
 use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::cooking::{bakes, has_word, time_before_cold_or};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::quantity::Duration;
-use crate::measure::show;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -41,7 +41,9 @@ fn is_sold_cold(subject: &Subject<'_>, id: PartId) -> bool {
     let is_cold = ends.any(|promise| !promise.is_warm());
     let is_body = |line: &Ingredient| {
         let is_rice = || line.kind == Kind::Grain && has_word(line.name.key.as_str(), ["rice"]);
-        let is_of = is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Pulse | Kind::Vegetable) || is_rice();
+        let is_of = is_flesh(line)
+            || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Pulse | Kind::Vegetable)
+            || is_rice();
         is_of && line.stays_in() && !has_word(line.name.key.as_str(), ["powder", "dried"])
     };
     is_cold && part.lines.iter().any(is_body) && !is_safe(recipe, formula, id, part.steps.len())
@@ -57,7 +59,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if !chilled || part.steps.iter().any(bakes) || keeps_by_itself(part, solved) {
             continue;
         }
-        let Some((time, at)) = time_before_cold_or(part, chilled).filter(|(time, _)| *time > FIRST_STAGE) else { continue };
+        let Some((time, at)) = time_before_cold_or(part, chilled).filter(|(time, _)| *time > FIRST_STAGE) else {
+            continue;
+        };
         if statement::states(subject.recipe, part, COOLING) {
             continue;
         }
@@ -65,8 +69,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if is_soured_from(part, at) {
             continue;
         }
-        let message =
-            format!("`{}` stands for {} after cooking before it is chilled; 2 h is the limit to 21 °C", part.name, show::duration(time));
+        let message = format!(
+            "`{}` stands for {} after cooking before it is chilled; 2 h is the limit to 21 °C",
+            part.name,
+            show::duration(time)
+        );
         diagnostics.push(
             Diagnostic::advice(CHECK.name, step.time_span, message)
                 .help("spread it shallow or cool it in ice, and chill it within 2 h; local food law goes before this"),

@@ -29,9 +29,39 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "round", "mould", "roll", "scale", "pre-shape", "preshape", "ball", "form", "strand"]);
+const SHAPES: &Beginnings = &Beginnings::of(&[
+    "shape",
+    "shaping",
+    "round",
+    "mould",
+    "roll",
+    "scale",
+    "pre-shape",
+    "preshape",
+    "ball",
+    "form",
+    "strand",
+]);
 /// What takes its time.
-const SLOW: &Beginnings = &Beginnings::of(&["plait", "braid", "twist", "decorat", "fill", "knot", "model", "score", "roll out", "line the", "line a", "line each", "line with", "lid", "crimp", "wrap", "stuff"]);
+const SLOW: &Beginnings = &Beginnings::of(&[
+    "plait",
+    "braid",
+    "twist",
+    "decorat",
+    "fill",
+    "knot",
+    "model",
+    "score",
+    "roll out",
+    "line the",
+    "line a",
+    "line each",
+    "line with",
+    "lid",
+    "crimp",
+    "wrap",
+    "stuff",
+]);
 
 /// Up to so many grams a piece is a roll.
 const ROLL: Mass = Mass::new(Number::whole(150));

@@ -39,7 +39,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if takers.iter().any(|(user, at)| takes(user, *at)) {
                 continue;
             }
-            let message = format!("`{}` is divided into pieces called `{}`, and nothing is made of them", part.name, sort.name);
+            let message =
+                format!("`{}` is divided into pieces called `{}`, and nothing is made of them", part.name, sort.name);
             diagnostics.push(Diagnostic::error(CHECK.name, sort.name.span, message).help(format!(
                 "add a part with the line `per {0}` that takes `{1} .... 1 piece`, or take `{0}` out of `divide`",
                 sort.name, part.name

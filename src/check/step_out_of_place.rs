@@ -3,14 +3,15 @@
 use super::{Check, Family, Run, Subject, tell};
 use crate::model::cooking::heat_words::{COOKS, WARM};
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, steps_called, words_of};
+use crate::model::cooking::{
+    Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, steps_called, words_of,
+};
 use crate::model::kind::Kind;
-use crate::model::flow::reached;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{Timing, Step, StepKind, StepRef, Take, Target, Words};
+use crate::model::step::{Step, StepKind, Take, Target, Timing, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::source::Span;
 use crate::text::quick::QuickMap;
+use crate::text::source::Span;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -35,9 +36,14 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
+mod follows;
+
+use follows::above_what_it_follows;
+
 const MIXES: &Beginnings = &Beginnings::of(&["mix", "knead"]);
 const SHAPES: &Beginnings = &Beginnings::of(&["shape", "shaping", "mould", "plait", "braid"]);
-const CUTS: &Beginnings = &Beginnings::of(&["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"]);
+const CUTS: &Beginnings =
+    &Beginnings::of(&["cut", "divide", "scale", "round", "preshape", "pre-shape", "weigh", "portion", "shape", "ball"]);
 const COOLS: &Beginnings = &Beginnings::of(&["cool", "cooling"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
@@ -62,7 +68,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             .or_else(|| held_before_cooked(part))
             .or_else(|| super::heated_empty::problem(subject.recipe, CHECK.name, part));
         // A second one is told where it speaks of other steps.
-        let speaks_of = |problem: &Diagnostic, span: Span| problem.span == span || problem.also.iter().any(|also| also.span == span);
+        let speaks_of = |problem: &Diagnostic, span: Span| {
+            problem.span == span || problem.also.iter().any(|also| also.span == span)
+        };
         let is_other = |problem: &Diagnostic| first.as_ref().is_none_or(|first| !speaks_of(problem, first.span));
         let problem = problem.filter(is_other);
         diagnostics.extend(first.into_iter().chain(problem));
@@ -77,7 +85,10 @@ fn in_place(part: &Part) -> impl Iterator<Item = (usize, &Step)> {
 }
 
 /// Those of them that are called this.
-fn called_in_place<'p>(part: &'p Part, names: &'static Beginnings) -> impl DoubleEndedIterator<Item = (usize, &'p Step)> {
+fn called_in_place<'p>(
+    part: &'p Part,
+    names: &'static Beginnings,
+) -> impl DoubleEndedIterator<Item = (usize, &'p Step)> {
     steps_called(part, names).filter(|(_, step)| step.order.is_empty())
 }
 
@@ -91,22 +102,28 @@ fn problem(step: &Step, other: &Step, message: String, label: &str, help: &str) 
 
 /// The first step waits, and what it waits for is only taken in a later one.
 fn waits_for_nothing(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
-    let first = part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
+    let first =
+        part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
     let soaks = called(first, beginnings!["soak"]) && !first.words.is_empty();
     if called(first, beginnings!["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost"]) || soaks {
         return None;
     }
     // What is done beside another part's step still comes before this rest, if it is the first to touch anything.
-    let beside = |step: &Step| step.order.iter().all(|order| matches!(order, Timing::During(other) if other.part != id));
+    let beside =
+        |step: &Step| step.order.iter().all(|order| matches!(order, Timing::During(other) if other.part != id));
     let later = part.steps.iter().skip(1).find(|step| takes(step) && beside(step))?;
     // Pieces that were shaped in a part of their own prove before anything is piped on them.
     let shaped = |line: &Ingredient| matches!(line.refers, Refers::Part(of) if recipe.part(of).is_some_and(|part| part.divide.is_some()));
-    if part.per_piece && (called(first, PROVES) || called(first, beginnings!["rest", "chill", "stand", "thaw"])) && part.lines.iter().any(shaped) {
+    if part.per_piece
+        && (called(first, PROVES) || called(first, beginnings!["rest", "chill", "stand", "thaw"]))
+        && part.lines.iter().any(shaped)
+    {
         return None;
     }
     // Pieces that came from another part stand before they are brushed.
     let from_parts = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
-    let takes_part = later.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_))));
+    let takes_part =
+        later.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| matches!(line.refers, Refers::Part(_))));
     if from_parts && !takes_part {
         return None;
     }
@@ -120,7 +137,10 @@ fn after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnost
     let rest = || part.steps.iter().skip(last + 1);
     let late = rest().filter(|step| step.order.is_empty());
     let late = late
-        .filter(|step| [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words)) || called(step, beginnings!["score", "slash", "rub", "enclose", "roll out"]))
+        .filter(|step| {
+            [MIXES, RISES, PROVES, SHAPES].iter().any(|words| called(step, words))
+                || called(step, beginnings!["score", "slash", "rub", "enclose", "roll out"])
+        })
         .find(|step| !called(step, beginnings!["cool", "ic", "glaz", "cream", "syrup", "fill", "topping"]))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
     Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
@@ -139,22 +159,37 @@ fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
 /// Two rises one after the other, with no hand on the dough between them.
 fn two_rises(part: &Part) -> Option<Diagnostic> {
     let rises = |step: &Step| {
-        step.kind == StepKind::Wait && step.order.is_empty() && (called(step, RISES) || called(step, PROVES) || called(step, beginnings!["rest"]))
+        step.kind == StepKind::Wait
+            && step.order.is_empty()
+            && (called(step, RISES) || called(step, PROVES) || called(step, beginnings!["rest"]))
     };
     part.steps.windows(2).find_map(|two| {
         let [one, other] = two else { return None };
         // `Shape, put in two tins and prove`.
-        let shapes = || says(other, SHAPES) || says(other, CUTS) || says(other, beginnings!["knock", "fold", "form", "roll", "tin", "pan", "basket"]);
+        let shapes = || {
+            says(other, SHAPES)
+                || says(other, CUTS)
+                || says(other, beginnings!["knock", "fold", "form", "roll", "tin", "pan", "basket"])
+        };
         if !(rises(one) && rises(other)) || shapes() {
             return None;
         }
-        let same_place = one.temperature.is_none() || other.temperature.is_none() || one.temperature == other.temperature;
-        let warm = |step: &Step| step.temperature.is_none_or(|(low, _)| low.celsius() >= crate::measure::number::Number::whole(15));
+        let same_place =
+            one.temperature.is_none() || other.temperature.is_none() || one.temperature == other.temperature;
+        let warm = |step: &Step| {
+            step.temperature.is_none_or(|(low, _)| low.celsius() >= crate::measure::number::Number::whole(15))
+        };
         if !(same_place || (warm(one) && warm(other))) {
             return None;
         }
         let message = format!("`{}` follows `{}` with nothing done between them", other.name, one.name);
-        Some(problem(other, one, message, "rises here already", "look whether a step between them stands in the wrong place"))
+        Some(problem(
+            other,
+            one,
+            message,
+            "rises here already",
+            "look whether a step between them stands in the wrong place",
+        ))
     })
 }
 
@@ -175,10 +210,12 @@ fn chilled_before_cooled(part: &Part) -> Option<Diagnostic> {
 
 /// `second rest` above `first rest`.
 fn second_before_first(part: &Part) -> Option<Diagnostic> {
-    let numbered = |step: &Step, number: &str| step.name.key.as_str().strip_prefix(number).map(|rest| rest.trim().to_owned());
+    let numbered =
+        |step: &Step, number: &str| step.name.key.as_str().strip_prefix(number).map(|rest| rest.trim().to_owned());
     in_place(part).find_map(|(at, second)| {
         let what = numbered(second, "second ").filter(|what| !what.is_empty())?;
-        let (_, first) = in_place(part).find(|(later, step)| *later > at && numbered(step, "first ").as_ref() == Some(&what))?;
+        let (_, first) =
+            in_place(part).find(|(later, step)| *later > at && numbered(step, "first ").as_ref() == Some(&what))?;
         let message = format!("`{}` is written above `{}`", second.name, first.name);
         Some(problem(second, first, message, "comes first", &format!("move it below `{}`", first.name)))
     })
@@ -189,7 +226,8 @@ fn rested_before(part: &Part) -> Option<Diagnostic> {
     let autolyse = called_in_place(part, beginnings!["autolyse"]).next();
     if let Some((at, rest)) = autolyse {
         let mixed_later = part.steps.iter().skip(at + 1).any(|step| called(step, MIXES));
-        let mixed = in_place(part).find(|(earlier, step)| *earlier < at && called(step, MIXES)).filter(|_| !mixed_later);
+        let mixed =
+            in_place(part).find(|(earlier, step)| *earlier < at && called(step, MIXES)).filter(|_| !mixed_later);
         if let Some((_, mix)) = mixed {
             let message = format!("`{}` comes after `{}`, and nothing is mixed after it", rest.name, mix.name);
             return Some(problem(rest, mix, message, "mixed here", &format!("move it above `{}`", mix.name)));
@@ -232,9 +270,30 @@ fn served_before_cooked(part: &Part) -> Option<Diagnostic> {
 }
 
 /// What is done with dough that is still raw, by words in a step's prose.
-const RAW: &[&str] = &["lined tray", "lined tin", "on a tray", "on trays", "on to trays", "onto trays", "baking sheet", "into a tin", "in a tin", "into tins", "in their tins", "into the tin", "baskets", "on paper", "the pastry over", "the dough", "the batter"];
+const RAW: &[&str] = &[
+    "lined tray",
+    "lined tin",
+    "on a tray",
+    "on trays",
+    "on to trays",
+    "onto trays",
+    "baking sheet",
+    "into a tin",
+    "in a tin",
+    "into tins",
+    "in their tins",
+    "into the tin",
+    "baskets",
+    "on paper",
+    "the pastry over",
+    "the dough",
+    "the batter",
+];
 /// With these it comes out of the oven, or is worked on afterwards.
-const BAKED: &Beginnings = &Beginnings::of(&["cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic", "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar"]);
+const BAKED: &Beginnings = &Beginnings::of(&[
+    "cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic",
+    "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar",
+]);
 
 /// Dough that is laid on trays, or pieces that are pressed, stretched and set out, when nothing is baked any more.
 fn laid_out_after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option<Diagnostic> {
@@ -246,10 +305,19 @@ fn laid_out_after_the_bake(part: &Part, baked: Option<(usize, &Step)>) -> Option
             return true;
         }
         // Seeds stick to what is wet.
-        if called(step, beginnings!["dip", "press", "strew", "coat"]) && takes_kind(part, step, Kind::Seed) && !says(step, BAKED) {
+        if called(step, beginnings!["dip", "press", "strew", "coat"])
+            && takes_kind(part, step, Kind::Seed)
+            && !says(step, BAKED)
+        {
             return true;
         }
-        let names = called(step, beginnings!["stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat", "egg wash", "eggwash", "tin"]);
+        let names = called(
+            step,
+            beginnings![
+                "stretch", "set out", "lay", "line", "press", "dock", "prick", "stamp", "flatten", "laminat",
+                "egg wash", "eggwash", "tin"
+            ],
+        );
         !says(step, BAKED) && (names || RAW.iter().any(|raw| words.contains(raw)))
     };
     let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
@@ -276,7 +344,10 @@ fn takes_kind(part: &Part, step: &Step, kind: Kind) -> bool {
 /// A rest to cool that stands right before the only heat of its part.
 fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
     let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| step.kind == StepKind::Wait && !chills(step))?;
-    let bake = part.steps.get(at + 1).filter(|step| called(step, beginnings!["bake"]) && step.order.is_empty() && cooks(step))?;
+    let bake = part
+        .steps
+        .get(at + 1)
+        .filter(|step| called(step, beginnings!["bake"]) && step.order.is_empty() && cooks(step))?;
     let proved = at.checked_sub(1).and_then(|before| part.steps.get(before)).is_some_and(|step| called(step, PROVES));
     let hot = part.steps.iter().take(at).any(cooks) || !(takes_by_loads(cool, bake) || proved);
     if hot || part.steps.iter().skip(at + 2).any(|step| called(step, COOLS)) {
@@ -288,7 +359,9 @@ fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
 
 /// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
 fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
-    let cuts = |step: &Step| says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"]);
+    let cuts = |step: &Step| {
+        says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
+    };
     let rolls = |step: &Step| called(step, beginnings!["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
     let (at, cut) = called_in_place(part, beginnings!["cut", "stamp"]).find(|(_, step)| cuts(step))?;
     let (later, roll) = in_place(part).find(|(later, step)| *later > at && rolls(step))?;
@@ -305,10 +378,14 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
     part.divide?;
     let body = |at: usize| {
         part.lines.get(at).is_some_and(|line| {
-            !line.aside && matches!(line.kind, Kind::Flour | Kind::Nut | Kind::Grain | Kind::Starch) && matches!(line.refers, Refers::Pantry(_))
+            !line.aside
+                && matches!(line.kind, Kind::Flour | Kind::Nut | Kind::Grain | Kind::Starch)
+                && matches!(line.refers, Refers::Pantry(_))
         })
     };
-    let names = beginnings!["shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"];
+    let names = beginnings![
+        "shape", "round", "mould", "scale", "divide", "portion", "pipe", "fill", "cut", "slice", "roll up", "stamp"
+    ];
     let (at, early) = called_in_place(part, names).find(|(_, step)| {
         step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
     })?;
@@ -327,10 +404,19 @@ fn pieces_baked_before_cut(part: &Part, baked: Option<(usize, &Step)>) -> Option
     let names = beginnings!["cut", "pipe", "stamp", "portion", "divide", "roll", "sheet"];
     let shapes = |step: &Step| {
         let words = words_of(step);
-        step.kind == StepKind::Hands && called(step, names) && (says(step, beginnings!["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
+        step.kind == StepKind::Hands
+            && called(step, names)
+            && (says(step, beginnings!["round", "tray", "cutter", "scale", "rest"]) || words.contains("# thick"))
     };
-    let late = part.steps.iter().skip(last + 1).find(|step| step.order.is_empty() && shapes(step) && !says(step, beginnings!["cool", "warm", "slice", "ic", "cream", "sugar"]))?;
-    if !by_piece || part.steps.iter().take(last).any(|step| called(step, CUTS) || called(step, names)) && !words_of(late).contains("# thick") {
+    let late = part.steps.iter().skip(last + 1).find(|step| {
+        step.order.is_empty()
+            && shapes(step)
+            && !says(step, beginnings!["cool", "warm", "slice", "ic", "cream", "sugar"])
+    })?;
+    if !by_piece
+        || part.steps.iter().take(last).any(|step| called(step, CUTS) || called(step, names))
+            && !words_of(late).contains("# thick")
+    {
         return None;
     }
     let message = format!("`{}` comes after `{}`, which bakes by the piece", late.name, bake.name);
@@ -373,41 +459,6 @@ fn held_before_cooked(part: &Part) -> Option<Diagnostic> {
     Some(problem(hold, cook, message, "worked on here", &format!("move it below `{}`", cook.name)))
 }
 
-/// A step that is written above the one it comes after: who reads the card does it first.
-fn above_what_it_follows(id: PartId, part: &Part) -> Option<Diagnostic> {
-    let mut looked = 0;
-    part.steps.iter().enumerate().find_map(|(at, step)| {
-        let follows = step.order.iter().filter(|order| !is_beside(order)).map(|order| order.other());
-        let below = follows.filter(|StepRef { part, step }| *part == id && *step > at).max_by_key(|other| other.step)?;
-        looked += 1;
-        if looked > MOST_LOOKED {
-            return None;
-        }
-        let other = part.steps.get(below.step).filter(|_| !waits_for(id, part, below.step, at))?;
-        let message = format!("`{}` is written above `{}`, which it comes after", step.name, other.name);
-        Some(problem(step, other, message, "comes first", &format!("move it below `{}`: a card prints the steps as they stand", other.name)))
-    })
-}
-
-/// So many steps of a part that stand above what they follow are looked at: where those are in a ring, so may all others be.
-const MOST_LOOKED: usize = 20;
-
-/// Whether an order of a step lets it stand above the other: it runs alongside, or comes first.
-fn is_beside(order: &Timing) -> bool {
-    matches!(order, Timing::During(_) | Timing::Into(_) | Timing::Before(_))
-}
-
-/// Whether a step of a part waits for another of it; such a ring is `loose-step`.
-fn waits_for(id: PartId, part: &Part, step: usize, other: usize) -> bool {
-    let seen = reached(step, |here| {
-        let step = part.steps.get(here);
-        let orders = step.into_iter().flat_map(|step| &step.order).filter(|order| !matches!(order, Timing::Before(_)));
-        let own = orders.map(|order| order.other()).filter(|other| other.part == id).map(|other| other.step);
-        own.chain(here.checked_sub(1).filter(|_| step.is_some_and(|step| step.order.is_empty())))
-    });
-    seen.iter().skip(1).any(|before| *before == other)
-}
-
 /// `{rest of x}` in a step above one that takes a share of x.
 fn rest_before_share(part: &Part) -> Option<Diagnostic> {
     // For each thing the first step that takes the rest of it, and the next that does.
@@ -416,10 +467,18 @@ fn rest_before_share(part: &Part) -> Option<Diagnostic> {
         for word in &step.words {
             let Words::Use { take, target: Some(target), name } = word else { continue };
             if *take != Take::Rest
-                && let Some(rest) = rests.get(target).into_iter().flatten().flatten().find(|rest| rest.span != step.span)
+                && let Some(rest) =
+                    rests.get(target).into_iter().flatten().flatten().find(|rest| rest.span != step.span)
             {
-                let message = format!("`{}` takes the rest of {name} before `{}` takes the first of it", rest.name, step.name);
-                return Some(problem(rest, step, message, "taken first", "look whether the two steps stand in the right order"));
+                let message =
+                    format!("`{}` takes the rest of {name} before `{}` takes the first of it", rest.name, step.name);
+                return Some(problem(
+                    rest,
+                    step,
+                    message,
+                    "taken first",
+                    "look whether the two steps stand in the right order",
+                ));
             }
             if *take == Take::Rest {
                 match rests.entry(*target).or_default() {

@@ -1,14 +1,14 @@
 //! `times-do-not-add-up`: the times in the prose of a step against the step's own.
 
 use super::{Check, Family, Run, Subject, tell};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::model::lowered::beginnings;
-use crate::text::source::Span;
-use crate::model::step::{Loads, Step, Words};
 use crate::measure::value::Value;
+use crate::model::lowered::beginnings;
+use crate::model::step::{Loads, Step, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::source::Span;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -28,9 +28,8 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Words before a time that make it a moment within the step, not a stretch of it.
-const BESIDE: &[&str] = &[
-    "after", "first", "last", "final", "within", "every", "next", "at", "than", "to", "until", "before", "or", "of",
-];
+const BESIDE: &[&str] =
+    &["after", "first", "last", "final", "within", "every", "next", "at", "than", "to", "until", "before", "or", "of"];
 
 /// A time in the prose.
 struct Stretch<'s> {
@@ -70,13 +69,24 @@ fn mixed_for_seconds(step: &Step) -> Option<Diagnostic> {
         }
         let behind = text(at.checked_add(1));
         let before = text(at.checked_sub(1));
-        let at_speed = ["on low", "on slow", "on first", "on second", "on medium", "on high", "on fast", "slow", "fast"];
-        let is_mixed = at_speed.iter().any(|said| behind.trim_start().starts_with(said)) || ["knead", "mix", "knead for", "mix for"].iter().any(|said| before.trim_end().ends_with(said));
+        let at_speed =
+            ["on low", "on slow", "on first", "on second", "on medium", "on high", "on fast", "slow", "fast"];
+        let is_mixed = at_speed.iter().any(|said| behind.trim_start().starts_with(said))
+            || ["knead", "mix", "knead for", "mix for"].iter().any(|said| before.trim_end().ends_with(said));
         if !is_mixed {
             return None;
         }
-        let message = format!("`{}` takes {}, and its prose works the dough for {}", step.name, show::duration(step.time.0), show::duration(most));
-        Some(Diagnostic::warning(CHECK.name, first.span, message).also(step.time_span, "its time").help("look whether the unit is right, s or min"))
+        let message = format!(
+            "`{}` takes {}, and its prose works the dough for {}",
+            step.name,
+            show::duration(step.time.0),
+            show::duration(most)
+        );
+        Some(
+            Diagnostic::warning(CHECK.name, first.span, message)
+                .also(step.time_span, "its time")
+                .help("look whether the unit is right, s or min"),
+        )
     })
 }
 
@@ -94,10 +104,14 @@ fn far_from_its_sides(step: &Step) -> Option<Diagnostic> {
         let Value::Time(time) = first.value else { return None };
         let Some(Words::Text(behind)) = step.words.get(at + 1) else { return None };
         let behind = behind.trim_start().to_lowercase();
-        ["a side", "each side", "per side", "on each side"].iter().any(|said| behind.starts_with(said)).then_some((time, first.span))
+        ["a side", "each side", "per side", "on each side"]
+            .iter()
+            .any(|said| behind.starts_with(said))
+            .then_some((time, first.span))
     };
     // Where another time is said, each side is only some of what is done.
-    let is_time = |word: &&Words| matches!(word, Words::Measure(said) if said.first().is_some_and(|said| said.times().is_some()));
+    let is_time =
+        |word: &&Words| matches!(word, Words::Measure(said) if said.first().is_some_and(|said| said.times().is_some()));
     if step.words.iter().filter(is_time).count() != 1 {
         return None;
     }
@@ -107,7 +121,12 @@ fn far_from_its_sides(step: &Step) -> Option<Diagnostic> {
         return None;
     }
     let own = show::duration_range(step.time.0, step.time.1);
-    let message = format!("`{}` takes {own} a load, and its prose {} a side, {} for both", step.name, show::duration(time), show::duration(both));
+    let message = format!(
+        "`{}` takes {own} a load, and its prose {} a side, {} for both",
+        step.name,
+        show::duration(time),
+        show::duration(both)
+    );
     Some(
         Diagnostic::warning(CHECK.name, step.time_span, message)
             .also(span, "on one side")
@@ -143,11 +162,10 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
         );
         (message, added.clone().next_back()?)
     };
-    Some(
-        Diagnostic::warning(CHECK.name, main.span, message)
-            .also(step.time_span, format!("{own} here"))
-            .help(format!("give the step at least {}, or correct the times in the prose", show::duration(sum.max(main.time)))),
-    )
+    Some(Diagnostic::warning(CHECK.name, main.span, message).also(step.time_span, format!("{own} here")).help(format!(
+        "give the step at least {}, or correct the times in the prose",
+        show::duration(sum.max(main.time))
+    )))
 }
 
 /// The times in the prose, in order.

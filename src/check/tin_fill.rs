@@ -2,16 +2,16 @@
 
 use super::dough::inside;
 use super::{Check, Family, Run, Subject};
-use crate::measure::pan::room_for;
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
+use crate::measure::pan::room_for;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
-use crate::model::kind::Kind;
-use crate::model::recipe::{BakedIn, HeadMakes, Ingredient, Part, PartId};
 use crate::model::cooking::{called, says};
-use crate::model::step::StepKind;
+use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::recipe::{BakedIn, HeadMakes, Ingredient, Part, PartId};
+use crate::model::step::StepKind;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
 /// The check and its explanation.
@@ -36,7 +36,8 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Egg that is whisked so far raises what it goes into, and a custard has no foam.
-const FOAMS: &Beginnings = &Beginnings::of(&["pale", "ribbon", "trail", "tripl", "treble", "stiff", "fluffy", "foam", "volume", "frothy"]);
+const FOAMS: &Beginnings =
+    &Beginnings::of(&["pale", "ribbon", "trail", "tripl", "treble", "stiff", "fluffy", "foam", "volume", "frothy"]);
 
 /// The names of steps by which a part has been in the oven.
 const BAKED: &Beginnings = &Beginnings::of(&["bake", "baking", "blind"]);
@@ -55,7 +56,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let is_last = last == Some(id);
         let pan = part.pan.or(recipe.pan.filter(|_| is_last));
         let makes_weight = part.makes.is_some() || matches!(recipe.makes, Some(HeadMakes::Mass(_)));
-        if let (Some(baked_in), Some(dough), true) = (pan, solved.as_written().stays, makes_weight && !(is_last && each.is_some())) {
+        if let (Some(baked_in), Some(dough), true) =
+            (pan, solved.as_written().stays, makes_weight && !(is_last && each.is_some()))
+        {
             diagnostics.extend(look(subject, baked_in, dough, id));
         }
     }
@@ -73,8 +76,16 @@ fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Op
         // A sponge that was baked by itself has risen, and a crust that is `pale gold` is no foam.
         let is_baked = |id: PartId, part: &Part| id != of && part.steps.iter().any(|step| called(step, BAKED));
         let foams = |part: &Part| part.steps.iter().any(|step| step.kind == StepKind::Hands && says(step, FOAMS));
-        let lifts = |part: &Part, line: &Ingredient| line.kind.raises() || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || foams(part));
-        inside.any(|id| subject.recipe.part(id).is_some_and(|part| !is_baked(id, part) && part.lines.iter().any(|line| lifts(part, line))))
+        let lifts = |part: &Part, line: &Ingredient| {
+            line.kind.raises()
+                || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || foams(part))
+        };
+        inside.any(|id| {
+            subject
+                .recipe
+                .part(id)
+                .is_some_and(|part| !is_baked(id, part) && part.lines.iter().any(|line| lifts(part, line)))
+        })
     };
     let words = if room < Number::constant(3, 2) && (room < Number::constant(9, 10) || rises()) {
         "it would run over"
@@ -83,7 +94,8 @@ fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Op
     } else {
         return None;
     };
-    let message = format!("{} of dough in a tin with {} ml for each gram: {words}", show::mass_plain(dough), room.decimal(2));
+    let message =
+        format!("{} of dough in a tin with {} ml for each gram: {words}", show::mass_plain(dough), room.decimal(2));
     Some(
         Diagnostic::advice(CHECK.name, baked_in.span, message)
             .help("look at the measures and their units; from 2 to 4.4 ml for each gram is usual"),
@@ -97,7 +109,11 @@ fn on_a_sheet(subject: &Subject<'_>, span: Span, dough: Mass, area: Number) -> O
     if load >= Number::constant(1, 10) {
         return None;
     }
-    let message = format!("{} on a sheet of its own, {} g on a square centimetre: thinner than a millimetre", show::mass_plain(dough), load.decimal(2));
+    let message = format!(
+        "{} on a sheet of its own, {} g on a square centimetre: thinner than a millimetre",
+        show::mass_plain(dough),
+        load.decimal(2)
+    );
     let problem = Diagnostic::advice(CHECK.name, span, message);
     let pieces = subject.formula.pieces.map(Count::value).filter(|pieces| *pieces > Number::ONE);
     let together = pieces.and_then(|pieces| Some((pieces, load.times(pieces).ok()?)));

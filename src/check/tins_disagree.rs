@@ -1,12 +1,12 @@
 //! `tins-disagree`: a tin of one size in `makes` and of another in the steps.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::pan::Pan;
 use crate::measure::quantity::Length;
 use crate::measure::show::{self, Units};
-use crate::model::step::{Step, Words};
 use crate::measure::value::{Said, Value};
+use crate::model::step::{Step, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -55,7 +55,8 @@ fn sides(step: &Step) -> impl Iterator<Item = (Said, Length, Said, Length)> + '_
             return None;
         };
         let last_words: Vec<&str> = before.split_whitespace().rev().take(2).collect();
-        let of_tin = last_words.iter().any(|word| ["tin", "tins"].contains(&word.trim_matches(|c: char| !c.is_alphanumeric())));
+        let of_tin =
+            last_words.iter().any(|word| ["tin", "tins"].contains(&word.trim_matches(|c: char| !c.is_alphanumeric())));
         if !of_tin || !["by", "x", "×"].contains(&between.trim()) {
             return None;
         }

@@ -1,14 +1,14 @@
 //! `too-big-a-load`: a load that does not fit and cannot be split.
 
-use crate::make::loads;
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::kitchen::{Capacity, Equipment};
+use crate::make::loads;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
-use crate::model::recipe::{Part, PartId};
 use crate::measure::show;
+use crate::model::kitchen::{Capacity, Equipment};
+use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Loads, Step, Words};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -32,7 +32,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let each = solved.each.or_else(|| subject.formula.per_piece(subject.recipe, id).ok().flatten());
         for (at, step) in part.steps.iter().enumerate() {
             let equipment = step.equipment.as_ref().and_then(|name| subject.recipe.kitchen.find(name));
-            let Some((equipment, holds)) = equipment.and_then(|equipment| Some((equipment, equipment.holds?))) else { continue };
+            let Some((equipment, holds)) = equipment.and_then(|equipment| Some((equipment, equipment.holds?))) else {
+                continue;
+            };
             let fits = |size| loads::fits((subject.recipe, id), solved, subject.formula, step, size).unwrap_or(true);
             let load = Load { part, step, equipment, each, fits: &fits };
             diagnostics.extend(load.too_big(holds, || worked_on(subject, id, at)));
@@ -43,7 +45,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// What is in the bowl at a step: all that was drawn up to it.
 fn worked_on(subject: &Subject<'_>, id: PartId, at: usize) -> Option<Mass> {
     let (part, solved) = (subject.recipe.part(id)?, subject.formula.part(id)?);
-    let draws_yet = part.steps.iter().take(at + 1).any(|step| step.words.iter().any(|word| matches!(word, Words::Use { .. })));
+    let draws_yet =
+        part.steps.iter().take(at + 1).any(|step| step.words.iter().any(|word| matches!(word, Words::Use { .. })));
     let drawn = solved.draws.iter().filter(|draw| draw.step <= at).filter_map(|draw| draw.drawn.mass);
     draws_yet.then(|| Mass::sum(drawn).ok()).flatten()
 }
@@ -76,9 +79,15 @@ impl Load<'_> {
             ),
             (Capacity::Mass(most), Some(load)) => {
                 let mass = self.each?.times(load).ok().filter(|mass| *mass > most)?;
-                format!("`{step}` loads {} at a time, but one `{name}` holds {}", show::mass_plain(mass), show::mass_plain(most))
+                format!(
+                    "`{step}` loads {} at a time, but one `{name}` holds {}",
+                    show::mass_plain(mass),
+                    show::mass_plain(most)
+                )
             }
-            (Capacity::Mass(most), None) if all().is_some_and(|all| most.times(MOST_LOADS).is_ok_and(|most| all > most)) => {
+            (Capacity::Mass(most), None)
+                if all().is_some_and(|all| most.times(MOST_LOADS).is_ok_and(|most| all > most)) =>
+            {
                 let loads = all()?.ratio(most).ok()?.ceil();
                 format!(
                     "one `{name}` holds {}, so `{step}` cuts {} of `{}` into {} loads",

@@ -1,8 +1,8 @@
 //! `too-few-cooks`: a step needs more people than work in the kitchen.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::model::step::StepKind;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -21,8 +21,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let kitchen = &subject.recipe.kitchen;
     for (_, part, _) in subject.own_parts() {
         for step in part.steps.iter().filter(|step| step.people > kitchen.cooks && step.kind != StepKind::Wait) {
-            let which = if kitchen.span.is_none() { "the home kitchen that is assumed".to_owned() } else { format!("`{}`", kitchen.name) };
-            let message = format!("`{}` needs {} people at once, but {which} has {}", step.name, step.people, kitchen.cooks);
+            let which = if kitchen.span.is_none() {
+                "the home kitchen that is assumed".to_owned()
+            } else {
+                format!("`{}`", kitchen.name)
+            };
+            let message =
+                format!("`{}` needs {} people at once, but {which} has {}", step.name, step.people, kitchen.cooks);
             let mut problem = Diagnostic::warning(CHECK.name, step.span, message)
                 .help("give it more time and fewer people, or say `cooks` in a kitchen file that this recipe uses");
             if let Some(span) = kitchen.span {

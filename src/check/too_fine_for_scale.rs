@@ -1,14 +1,14 @@
 //! `too-fine-for-scale`: an amount that the kitchen's scale cannot weigh.
 
+use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject, tell};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::kitchen::{Kitchen, Scale};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::recipe::{Ingredient, LineAmount, Refers};
 use crate::measure::show;
 use crate::measure::value::Value;
-use super::percent_without_base::is_percentage;
+use crate::model::kitchen::{Kitchen, Scale};
+use crate::model::recipe::{Ingredient, LineAmount, Refers};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {

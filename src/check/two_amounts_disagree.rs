@@ -4,13 +4,13 @@
 //! base is known, which is done here.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::recipe::{Ingredient, LineAmount};
-use crate::solve::resolve::{compare, corrected, disagreement, weigh};
 use crate::measure::show;
 use crate::measure::value::{Said, Value};
+use crate::model::recipe::{Ingredient, LineAmount};
+use crate::solve::resolve::{compare, corrected, disagreement, weigh};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -81,9 +81,13 @@ fn compare_with_share(
     let weighed = |said: &Said| matches!(said.value, Value::Mass(_) | Value::Proportion(_));
     let agreement = if weighed(first) && weighed(other) { agreement } else { agreement.by_average() };
     let text = |said: &Said, mass: Mass| match said.value {
-        Value::Proportion(_) => format!("{} of {} ({})", show::said_plain(said), show::mass_plain(base), show::mass_plain(mass)),
+        Value::Proportion(_) => {
+            format!("{} of {} ({})", show::said_plain(said), show::mass_plain(base), show::mass_plain(mass))
+        }
         _ => {
-            let percent = mass.as_share_of(base).map_or_else(|_| String::new(), |share: Proportion| format!(" ({})", show::percent(share)));
+            let percent = mass
+                .as_share_of(base)
+                .map_or_else(|_| String::new(), |share: Proportion| format!(" ({})", show::percent(share)));
             format!("{}{percent}", show::said_plain(said))
         }
     };

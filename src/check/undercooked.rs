@@ -2,9 +2,9 @@
 
 use super::dough::inside;
 use super::odd_temperature;
-use super::{beans, not_eaten, poison};
-use super::{Check, Family, Run, Subject, tell};
 use super::statement::{self, UNDERCOOKED};
+use super::{Check, Family, Run, Subject, tell};
+use super::{beans, not_eaten, poison};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -17,8 +17,8 @@ use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, may_say, words_of};
 use crate::model::flow::reached;
-use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::kind::Kind;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::denied::is_denied;
@@ -62,7 +62,8 @@ impl Least {
     /// The lower of the two: 165 °F are 73.9 °C, and 68 °C are 154.4 °F.
     fn celsius(self) -> Number {
         let Least(celsius, fahrenheit, _) = self;
-        let other = Temperature::from_fahrenheit(Number::whole(fahrenheit)).map_or(Number::whole(celsius), Temperature::celsius);
+        let other = Temperature::from_fahrenheit(Number::whole(fahrenheit))
+            .map_or(Number::whole(celsius), Temperature::celsius);
         other.min(Number::whole(celsius))
     }
 
@@ -115,7 +116,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let is_later_too_cool = || is_later_too_cool(recipe, (id, part), at, least);
             let cooked_later = later.is_line_cooked(id, at + 1, number);
             let cooked_later = cooked_later.map(|cooked| cooked && !is_later_too_cool());
-            if cooked_later != Some(false) && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at)) {
+            if cooked_later != Some(false)
+                && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at))
+            {
                 continue;
             }
             if statement::states_of((recipe, part), UNDERCOOKED, Some(line)) {
@@ -123,12 +126,24 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
             let Least(.., what) = least;
             let safe = least.shown();
-            let message = format!("`{}` is done at {}: {what} has {safe} in the middle at least", step.name, show::said_plain(said));
+            let message = format!(
+                "`{}` is done at {}: {what} has {safe} in the middle at least",
+                step.name,
+                show::said_plain(said)
+            );
             let help = match cooked_later {
-                Some(true) => format!("cook it to {safe} at once: what is half done and stands until it is cooked again is how people fall ill; local food law goes before this"),
-                _ => format!("cook it to {safe}, or add a `caution` line that says it is served undercooked; local food law goes before this"),
+                Some(true) => format!(
+                    "cook it to {safe} at once: what is half done and stands until it is cooked again is how people fall ill; local food law goes before this"
+                ),
+                _ => format!(
+                    "cook it to {safe}, or add a `caution` line that says it is served undercooked; local food law goes before this"
+                ),
             };
-            diagnostics.push(Diagnostic::advice(CHECK.name, said.span, message).also(line.name.span, "raw when it goes in").help(help));
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, said.span, message)
+                    .also(line.name.span, "raw when it goes in")
+                    .help(help),
+            );
         }
     }
 }
@@ -146,7 +161,8 @@ fn is_later_too_cool(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, le
 fn stands_before(part: &Part, at: usize) -> bool {
     let mut rest = part.steps.iter().skip(at + 1);
     let mut between = rest.by_ref().take_while(|step| !cooks(step));
-    let stands = between.any(|step| step.kind == StepKind::Wait && (chills(step) || step.time.1 >= Duration::minutes(30)));
+    let stands =
+        between.any(|step| step.kind == StepKind::Wait && (chills(step) || step.time.1 >= Duration::minutes(30)));
     stands || (part.keeps.is_some() && !part.steps.iter().skip(at + 1).any(cooks))
 }
 
@@ -159,8 +175,15 @@ fn hotter_than_steam(step: &Step, has_flesh: bool) -> Option<Diagnostic> {
     if at.celsius() <= STEAM || !(bakes(step) || has_flesh) {
         return None;
     }
-    let message = format!("`{}` is done at {} in the middle: what is moist gets no hotter than 100 °C", step.name, show::said_plain(said));
-    Some(Diagnostic::advice(odd_temperature::CHECK.name, said.span, message).help("look whether a digit has slipped, or the unit, C or F"))
+    let message = format!(
+        "`{}` is done at {} in the middle: what is moist gets no hotter than 100 °C",
+        step.name,
+        show::said_plain(said)
+    );
+    Some(
+        Diagnostic::advice(odd_temperature::CHECK.name, said.span, message)
+            .help("look whether a digit has slipped, or the unit, C or F"),
+    )
 }
 
 /// A raised dough is crumb from here on; a lean one from 88 °C. Common practice, no source.
@@ -172,8 +195,15 @@ fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn()
     if !bakes(step) || is_told_elsewhere || at.celsius() >= CRUMB || !is_raised() {
         return None;
     }
-    let message = format!("`{}` is done at {}: a raised dough is crumb from 82 °C in the middle, a lean one from 88 °C", step.name, show::said_plain(said));
-    Some(Diagnostic::advice(odd_temperature::CHECK.name, said.span, message).help("look whether the digits are in order: a loaf is done at 93 to 98 °C"))
+    let message = format!(
+        "`{}` is done at {}: a raised dough is crumb from 82 °C in the middle, a lean one from 88 °C",
+        step.name,
+        show::said_plain(said)
+    );
+    Some(
+        Diagnostic::advice(odd_temperature::CHECK.name, said.span, message)
+            .help("look whether the digits are in order: a loaf is done at 93 to 98 °C"),
+    )
 }
 
 /// The temperature in the middle at which a step that cooks is done: the low end of a range.
@@ -181,7 +211,10 @@ fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
     let may_cool = || may_say(step, beginnings!["cool", "lukewarm", "tepid"]);
     let cools = |word: &Words| matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
     // Chocolate and fat that are melted are not cooked.
-    if !cooks(step) || may_cool() && step.cue.iter().any(cools) || (called(step, beginnings!["melt", "temper"]) && takes_only_fat(step)) {
+    if !cooks(step)
+        || may_cool() && step.cue.iter().any(cools)
+        || (called(step, beginnings!["melt", "temper"]) && takes_only_fat(step))
+    {
         return None;
     }
     let in_cue = || step.cue.iter().filter_map(temperature).max_by_key(|(_, at)| *at);
@@ -200,7 +233,8 @@ fn temperature(word: &Words) -> Option<(&Said, Temperature)> {
 fn in_the_middle(words: &[Words]) -> Option<(&Said, Temperature)> {
     words.iter().enumerate().find_map(|(at, word)| {
         let found = temperature(word)?;
-        let behind = words.get(at + 1).is_some_and(|word| matches!(word, Words::Text(text) if begins_with_middle(text)));
+        let behind =
+            words.get(at + 1).is_some_and(|word| matches!(word, Words::Text(text) if begins_with_middle(text)));
         let before = at.checked_sub(1).and_then(|before| words.get(before));
         let before = before.is_some_and(|word| matches!(word, Words::Text(text) if ends_with(text, MIDDLE)));
         (behind || before).then_some(found)
@@ -242,7 +276,8 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
     let mut take = |number: usize, line: &'r Ingredient, is_stuffed: bool| {
         // A dough with egg in it is done when its crumb is; that is told by `odd-temperature`.
         let in_dough = line.kind == Kind::Egg && part.lines.iter().any(|line| line.is_flour && !line.aside);
-        let stuffed = || (is_stuffed && is_raw(line) && line.kind != Kind::Shellfish && line.stays_in()).then_some(STUFFED);
+        let stuffed =
+            || (is_stuffed && is_raw(line) && line.kind != Kind::Shellfish && line.stays_in()).then_some(STUFFED);
         if let Some(least) = least(line).filter(|_| !in_dough).max(stuffed())
             && most.is_none_or(|(known, ..)| known < least)
         {
@@ -272,7 +307,8 @@ fn is_stuffed(recipe: &Recipe, part: &Part, at: usize) -> bool {
 fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mut Later<'_>) -> Option<Diagnostic> {
     const PINK: &Beginnings = &Beginnings::of(&["pink", "rare", "blood", "blush", "raw"]);
     let step = part.steps.get(at).filter(|step| may_say(step, PINK) && cooks(step))?;
-    let cue = step.cue.iter().filter_map(|word| if let Words::Text(text) = word { Some(text.to_lowercase()) } else { None });
+    let cue =
+        step.cue.iter().filter_map(|word| if let Words::Text(text) = word { Some(text.to_lowercase()) } else { None });
     let cue = cue.collect::<Vec<String>>().join(" ");
     let said = parted(&cue).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
     let words: Vec<&str> = parted(&cue).collect();
@@ -289,7 +325,10 @@ fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mu
     }
     let (safe, Least(.., what)) = (least.shown(), least);
     let message = format!("`{}` is done when it is {said}: {what} has {safe} in the middle at least", step.name);
-    let help = format!("say the temperature as the sign, `until {{{} C}} in the middle`, or add a `caution` line that says it is served undercooked; local food law goes before this", least.0);
+    let help = format!(
+        "say the temperature as the sign, `until {{{} C}} in the middle`, or add a `caution` line that says it is served undercooked; local food law goes before this",
+        least.0
+    );
     Some(Diagnostic::advice(CHECK.name, step.name.span, message).also(line.name.span, "raw when it goes in").help(help))
 }
 
@@ -327,7 +366,10 @@ fn least(line: &Ingredient) -> Option<Least> {
 }
 
 fn is_too_cool(part: &Part, (at, step): (usize, &Step), done: Temperature, least: Least) -> bool {
-    let rests = part.steps.get(at + 1).is_some_and(|next| next.kind == StepKind::Wait && called(next, beginnings!["rest", "stand"]));
+    let rests = part
+        .steps
+        .get(at + 1)
+        .is_some_and(|next| next.kind == StepKind::Wait && called(next, beginnings!["rest", "stand"]));
     let carried = if rests && bakes(step) && least != EGG { CARRIED } else { 0 };
     let celsius = done.celsius();
     if celsius.plus(Number::whole(carried)).is_ok_and(|at| at >= least.celsius()) {

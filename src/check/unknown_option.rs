@@ -50,7 +50,10 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         let (Content::Prose(pieces) | Content::Until(pieces)) = &line.content else { continue };
         let Some(Piece::Text(text)) = pieces.last() else { continue };
         let inner = text.trim_end().strip_suffix(']').and_then(|text| text.rsplit_once('[')).map(|(_, inner)| inner);
-        let Some(inner) = inner.filter(|inner| inner.split(',').all(|name| offered.contains(&Key::new(name.trim())))) else { continue };
+        let Some(inner) = inner.filter(|inner| inner.split(',').all(|name| offered.contains(&Key::new(name.trim()))))
+        else {
+            continue;
+        };
         diagnostics.push(
             Diagnostic::error(CHECK.name, line.said, format!("`[{inner}]` behind a line of prose does nothing"))
                 .help("write the step twice, each with its option behind the head: `mix: hands 10 min  [hand]`"),

@@ -1,12 +1,12 @@
 //! `unlike-choices`: an option that changes nothing.
 
 use super::{Check, Family, Run};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::resolve::choices_of;
 use crate::language::syntax::{Content, FileKind, Line, Tree};
 use crate::model::choice::Choice;
 use crate::model::cooking::has_word;
 use crate::model::project::Project;
+use crate::solve::resolve::choices_of;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -55,15 +55,16 @@ fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         if choice.options.len() < 2 || handed_on.iter().any(|other| other.name.same(&choice.name)) {
             continue;
         }
-        let is_marked = |option: &crate::language::syntax::Name| tree.lines.iter().any(|line| line.only.iter().any(|name| name.same(option)));
+        let is_marked = |option: &crate::language::syntax::Name| {
+            tree.lines.iter().any(|line| line.only.iter().any(|name| name.same(option)))
+        };
         let (marked, idle): (Vec<_>, Vec<_>) = choice.options.iter().partition(|option| is_marked(option));
         if marked.is_empty() {
             let message = format!("`{}` can be chosen, but no line is marked with any of its options", choice.name);
             let option = choice.options.first().map_or("A", |option| &option.text);
-            diagnostics.push(
-                Diagnostic::warning(CHECK.name, choice.name.span, message)
-                    .help(format!("mark the lines that hold for one option only, `mix: hands 8 min [{option}]`, or take the choice out")),
-            );
+            diagnostics.push(Diagnostic::warning(CHECK.name, choice.name.span, message).help(format!(
+                "mark the lines that hold for one option only, `mix: hands 8 min [{option}]`, or take the choice out"
+            )));
             continue;
         }
         // Something goes in or is done with another.
@@ -71,11 +72,15 @@ fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
         let adds = tree.lines.iter().any(|line| matches!(line.content, Content::Ingredient(_)) && of_others(line));
         for option in idle.into_iter().filter(|option| !(adds && is_plain(option.key.as_str()))) {
             let others: Vec<String> = marked.iter().map(|option| format!("`{option}`")).collect();
-            let message = format!("no line holds for `{option}` alone, while {} has its own", crate::measure::show::list(&others));
-            let mut problem = Diagnostic::warning(CHECK.name, option.span, message).label("chooses only what is left out");
-            let first = marked.iter().find_map(|option| {
-                tree.lines.iter().flat_map(|line| &line.only).find(|name| name.same(option))
-            });
+            let message = format!(
+                "no line holds for `{option}` alone, while {} has its own",
+                crate::measure::show::list(&others)
+            );
+            let mut problem =
+                Diagnostic::warning(CHECK.name, option.span, message).label("chooses only what is left out");
+            let first = marked
+                .iter()
+                .find_map(|option| tree.lines.iter().flat_map(|line| &line.only).find(|name| name.same(option)));
             if let Some(first) = first {
                 problem = problem.also(first.span, "holds for the other option");
             }

@@ -1,15 +1,15 @@
 //! `used-up`: the steps take more of an ingredient than there is.
 
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::solve::formula::{Draw, SolvedPart};
 use crate::measure::number::{self, Number};
 use crate::measure::quantity::Mass;
-use crate::model::recipe::{Part, Recipe};
 use crate::measure::show;
-use crate::text::source::Span;
+use crate::model::recipe::{Part, Recipe};
 use crate::model::step::Target;
+use crate::solve::formula::{Draw, SolvedPart};
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
+use crate::text::source::Span;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -46,7 +46,13 @@ pub(super) fn by_target(solved: &SolvedPart) -> Vec<(usize, &Draw)> {
 const FEW: usize = 16;
 
 /// What a target is called, how much there is of it, and where it is listed.
-pub(super) fn stock(recipe: &Recipe, formula: &crate::solve::formula::Formula, part: &Part, solved: &SolvedPart, target: Target) -> (String, Option<Mass>, Span) {
+pub(super) fn stock(
+    recipe: &Recipe,
+    formula: &crate::solve::formula::Formula,
+    part: &Part,
+    solved: &SolvedPart,
+    target: Target,
+) -> (String, Option<Mass>, Span) {
     match target {
         Target::Line(at) => {
             let line = part.lines.get(at);
@@ -108,7 +114,9 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, draws: &[(
     let first_all = drawn().find(|draw| draw.drawn.share == Some(Number::ONE) && !draw.is_rest);
     let help = match first_all {
         Some(_) if draws.len() > 1 => {
-            format!("`{{{name}}}` takes all of it; take shares, `{{half of {name}}}` and `{{rest of {name}}}`, or mention it without braces")
+            format!(
+                "`{{{name}}}` takes all of it; take shares, `{{half of {name}}}` and `{{rest of {name}}}`, or mention it without braces"
+            )
         }
         _ => format!("take less, or list more of {name}"),
     };
@@ -120,7 +128,10 @@ fn overdrawn(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, draws: &[(
         };
         problem = problem.also(draw.name.span, text);
     }
-    Some(problem.also(span, there_is.map_or_else(|| "listed here".to_owned(), |mass| format!("{} listed", show::mass_plain(mass)))))
+    Some(problem.also(
+        span,
+        there_is.map_or_else(|| "listed here".to_owned(), |mass| format!("{} listed", show::mass_plain(mass))),
+    ))
 }
 
 /// A step that asks for salt of which the preferments have taken all: the card would say 0 g.

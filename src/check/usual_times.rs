@@ -1,7 +1,7 @@
 //! How long a step usually takes: what `odd-time` compares a time with. Common practice, no source.
 
 use crate::language::evaluate::value;
-use crate::language::syntax::{StepClause, StepKind, StepLine};
+use crate::language::syntax::{Quantity, StepClause, StepKind, StepLine};
 use crate::measure::number::Number;
 use crate::measure::value::Value;
 use crate::model::cooking::rests::{PROVES, WORKS};
@@ -189,6 +189,11 @@ fn bakes(step: &StepLine) -> Usual {
 pub(super) fn celsius(step: &StepLine) -> Option<Number> {
     step.clauses.iter().find_map(|clause| {
         let (StepClause::At(at) | StepClause::Using(_, at, _)) = &clause.value else { return None };
-        if let Value::Temperature(at) = value(at.first()?)? { Some(at.celsius()) } else { None }
+        degrees(at)
     })
+}
+
+/// A temperature that was said, in degrees Celsius.
+pub(super) fn degrees(said: &[Quantity]) -> Option<Number> {
+    if let Value::Temperature(at) = value(said.first()?)? { Some(at.celsius()) } else { None }
 }

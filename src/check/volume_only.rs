@@ -2,11 +2,11 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::model::kind::Kind;
-use crate::model::recipe::LineAmount;
 use crate::measure::show;
 use crate::measure::value::Value;
+use crate::model::kind::Kind;
+use crate::model::recipe::LineAmount;
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -21,7 +21,9 @@ pub(super) const CHECK: Check = Check {
           Mix {flour}, {water} and {butter}.\n    until smooth\n=== larder.miche ===\ningredient butter\nweighs 227 g per cup US\n",
     good: "recipe Loaf\nuse \"larder.miche\"\nmeasures metric\nflour .... 500 g\nwater .... 65 %\nbutter .... 14 g = 1 tbsp\nmix: hands 10 min\n    \
            Mix {flour}, {water} and {butter}.\n    until smooth\n=== larder.miche ===\ningredient butter\nweighs 227 g per cup US\n",
-    sources: &["Minnesota Department of Education, standardized recipes; Savvy Diner (British Columbia): weight and volume both"],
+    sources: &[
+        "Minnesota Department of Education, standardized recipes; Savvy Diner (British Columbia): weight and volume both",
+    ],
     run: Run::Parts(run),
 };
 
@@ -36,13 +38,22 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let is_water = line.kind == Kind::Water;
             let Some(mass) = amount.mass.filter(|_| only_volume && !is_water && line.stays_in()) else { continue };
             let written = said.first().map(show::said_plain).unwrap_or_default();
-            let grams = mass.value().decimal(if mass.value() < crate::measure::number::Number::whole(10) { 1 } else { 0 });
+            let grams =
+                mass.value().decimal(if mass.value() < crate::measure::number::Number::whole(10) { 1 } else { 0 });
             let span = line.amount_span;
             diagnostics.push(
-                Diagnostic::advice(CHECK.name, span, format!("`{}` is given only by volume, in a formula by weight", line.name))
-                    .label(format!("{written}, about {grams} g by the larder"))
-                    .help(format!("write the weight before it, `{grams} g = …`"))
-                    .suggest(format!("write the weight before it: `{grams} g =`"), span.before(), format!("{grams} g = ")),
+                Diagnostic::advice(
+                    CHECK.name,
+                    span,
+                    format!("`{}` is given only by volume, in a formula by weight", line.name),
+                )
+                .label(format!("{written}, about {grams} g by the larder"))
+                .help(format!("write the weight before it, `{grams} g = …`"))
+                .suggest(
+                    format!("write the weight before it: `{grams} g =`"),
+                    span.before(),
+                    format!("{grams} g = "),
+                ),
             );
         }
     }

@@ -1,20 +1,20 @@
 //! `water-temperature`: water that would have to be below freezing, or hotter than yeast stands.
 
 use super::{Check, Family, Run, Subject};
+use crate::language::syntax::Name;
 use crate::make::mix::handbook::{Verdict, verdict};
 use crate::make::mix::pour::{Advice, Found, Method, advice, pour_by};
 use crate::make::mix::{Friction, Mix, Today, mix};
-use crate::language::syntax::Name;
+use crate::measure::number::{Number, Overflow};
+use crate::measure::show::{self, Units};
+use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::alive::Alive;
 use crate::model::cooking::first_draws;
-use crate::model::kind::Kind;
 use crate::model::first_draws::FirstDraws;
-use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::measure::number::{Number, Overflow};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::measure::show::{self, Units};
 use crate::model::step::Target;
-use crate::measure::temperature::{Temperature, TemperatureDifference};
+use crate::text::diagnostic::{Diagnostic, Severity};
 
 use crate::text::source::Span;
 use std::cell::LazyCell;
@@ -92,7 +92,12 @@ struct Leaven<'r> {
     span: Span,
 }
 
-fn leavens<'r>(recipe: &'r Recipe, alive: &LazyCell<Alive, impl FnOnce() -> Alive>, id: PartId, part: &'r Part) -> Vec<Leaven<'r>> {
+fn leavens<'r>(
+    recipe: &'r Recipe,
+    alive: &LazyCell<Alive, impl FnOnce() -> Alive>,
+    id: PartId,
+    part: &'r Part,
+) -> Vec<Leaven<'r>> {
     let lives = |line: &Ingredient| match line.refers {
         Refers::Pantry(_) => line.kind.ferments(),
         Refers::Part(other) => alive.at_end(other),
@@ -100,7 +105,13 @@ fn leavens<'r>(recipe: &'r Recipe, alive: &LazyCell<Alive, impl FnOnce() -> Aliv
     let lines = part.lines.iter().enumerate().filter(|(_, line)| lives(line));
     let lines = lines.map(|(at, line)| Leaven { target: Target::Line(at), name: &line.name, span: line.span });
     let ripened = recipe.preferments(id).filter(|(other, _)| alive.at_end(*other));
-    lines.chain(ripened.map(|(other, part)| Leaven { target: Target::Preferment(other), name: &part.name, span: part.name.span })).collect()
+    lines
+        .chain(ripened.map(|(other, part)| Leaven {
+            target: Target::Preferment(other),
+            name: &part.name,
+            span: part.name.span,
+        }))
+        .collect()
 }
 
 /// How warm a line goes in, if yeast would die in it.
@@ -144,7 +155,9 @@ fn in_words(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diag
         let mut clauses = line.preparation.as_deref().into_iter().flat_map(|said| said.split(','));
         clauses.any(|clause| words.iter().any(|word| clause.trim().eq_ignore_ascii_case(word)))
     };
-    let is_meant = |line: &&Ingredient| line.kind == Kind::Water && !line.aside && (says(line, COLD_WORDS) || says(line, WARM_WORDS));
+    let is_meant = |line: &&Ingredient| {
+        line.kind == Kind::Water && !line.aside && (says(line, COLD_WORDS) || says(line, WARM_WORDS))
+    };
     let Some(line) = part.lines.iter().find(is_meant) else { return Ok(None) };
     let Some(found) = in_room(subject, mix, ROOM, advice(mix)?.method)? else { return Ok(None) };
     let (needed, cold) = (found.at.celsius(), says(line, COLD_WORDS));
@@ -158,10 +171,9 @@ fn in_words(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Diag
         show::temperature(mix.desired, Units::Metric),
         show::temperature(half_degree(found.at), Units::Metric)
     );
-    Ok(Some(
-        Diagnostic::advice(CHECK.name, line.span, message)
-            .help("leave the word away: the card says how warm; or write `at` and the degrees, and no `desired temperature`"),
-    ))
+    Ok(Some(Diagnostic::advice(CHECK.name, line.span, message).help(
+        "leave the word away: the card says how warm; or write `at` and the degrees, and no `desired temperature`",
+    )))
 }
 
 /// What one of the sums says in a room that is as warm as the flour.
@@ -178,7 +190,8 @@ fn as_written(subject: &Subject<'_>, part: &Part, mix: &Mix) -> Result<Option<Di
         let Some(found) = in_room(subject, mix, room, method)? else { return Ok(None) };
         let Some(dough) = found.as_written else { return Ok(None) };
         let off = dough.celsius().minus(mix.desired.celsius())?.times(Number::whole(sign))?;
-        let line = mix.liquids.first().and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
+        let line =
+            mix.liquids.first().and_then(|liquid| part.lines.iter().find(|line| line.name.to_string() == liquid.name));
         // What is not too cold in the coldest room is not too cold in a warmer one.
         if sign > 0 && off <= NEAR && off >= Number::whole(-1) {
             return Ok(None);

@@ -64,9 +64,11 @@ fn gas_mark(heat: &str) -> Option<i64> {
 /// Mark 1 is 275 °F, and each further one 25 °F more (GNU units 2.22, gas mark).
 fn by_mark(problem: Diagnostic, name: &Name, equipment: &str, mark: i64) -> Diagnostic {
     let heat = format!("{} F", 275 + 25 * (mark - 1));
-    problem
-        .help(format!("gas {mark} is {heat}: write `{equipment} at {heat}`"))
-        .suggest(format!("write `{heat}`"), name.span, format!("{equipment} at {heat}"))
+    problem.help(format!("gas {mark} is {heat}: write `{equipment} at {heat}`")).suggest(
+        format!("write `{heat}`"),
+        name.span,
+        format!("{equipment} at {heat}"),
+    )
 }
 
 /// Nothing is baked below so many degrees: `deck 2 F` may be a name.
@@ -82,7 +84,11 @@ fn heat_without_at(name: &Name) -> Option<Diagnostic> {
         Diagnostic::error(CHECK.name, name.span, message)
     };
     let place = |from: &str| from.as_ptr().addr() - text.as_ptr().addr();
-    let gas = text.split_whitespace().find(|word| word.eq_ignore_ascii_case("gas")).map(place).and_then(|at| text.split_at_checked(at));
+    let gas = text
+        .split_whitespace()
+        .find(|word| word.eq_ignore_ascii_case("gas"))
+        .map(place)
+        .and_then(|at| text.split_at_checked(at));
     if let Some((equipment, heat)) = gas
         && let Some(mark) = gas_mark(heat)
     {

@@ -2,14 +2,14 @@
 
 use super::dough::massed;
 use super::{Check, Family, Run, Subject};
-use crate::solve::formula::SolvedPart;
-use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::model::recipe::{HeadMakes, Part};
 use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::kind::Kind;
+use crate::model::recipe::{HeadMakes, Part};
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
 /// The check and its explanation.
@@ -23,9 +23,7 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Buns\nmakes 24 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 24 x 78 g, loss 1.5 %\n",
     good: "recipe Buns\nmakes 20 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 20 x 79 g, loss 1.5 %\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\n",
-    sources: &[
-        "common practice, no source; losses compound, they do not add: 2 % and then 11 % are 12.78 %, not 13 %",
-    ],
+    sources: &["common practice, no source; losses compound, they do not add: 2 % and then 11 % are 12.78 %, not 13 %"],
     run: Run::Parts(run),
 };
 
@@ -63,7 +61,11 @@ const A_PIECE_OF_SPICE: Mass = Mass::new(Number::whole(10));
 
 /// What the lines without a known weight add at most, where all of them are so many pods or leaves.
 fn open_at_most(part: &Part, solved: &SolvedPart) -> Option<Mass> {
-    let unknown = part.lines.iter().zip(&solved.lines).filter(|(line, amount)| line.stays_in() && amount.mass.is_none() && !amount.left_out);
+    let unknown = part
+        .lines
+        .iter()
+        .zip(&solved.lines)
+        .filter(|(line, amount)| line.stays_in() && amount.mass.is_none() && !amount.left_out);
     let each = unknown.map(|(line, _)| match line.said().first().map(|said| said.value) {
         Some(Value::Count(count)) if line.kind == Kind::Spice => A_PIECE_OF_SPICE.times(count.value()).ok(),
         _ => None,

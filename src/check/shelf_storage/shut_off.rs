@@ -1,0 +1,135 @@
+//! What is moist and not sour, and shut off from air by oil or honey.
+
+use super::{CHECK, SOUR, is_dough, is_low_acid};
+use crate::check::dough::mille;
+use crate::check::kept::is_sour;
+use crate::check::promise::{self, Promise};
+use crate::check::statement::{self, CANNED};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass};
+use crate::measure::show;
+use crate::model::cooking::cold_words::COLD;
+use crate::model::cooking::{bakes, beginnings, called, chills, cooks, has_word, says};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::diagnostic::Diagnostic;
+
+/// Herbs that are used fresh; dried ones are told by their names.
+const HERBS: &[&str] = &[
+    "basil",
+    "rosemary",
+    "thyme",
+    "sage",
+    "oregano",
+    "tarragon",
+    "mint",
+    "parsley",
+    "dill",
+    "chive",
+    "marjoram",
+    "garlic",
+    "ginger",
+    "chilli",
+    "chili",
+    "onion",
+    "shallot",
+    "wild garlic",
+    "ramson",
+];
+
+/// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
+pub(in crate::check) fn shut_off<'p>(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    (part, solved): (&'p Part, &SolvedPart),
+) -> Option<&'p Ingredient> {
+    if is_dough(part, solved) {
+        return None;
+    }
+    let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
+    let mass = |is: &dyn Fn(&Ingredient) -> bool| {
+        Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
+    };
+    let total = mass(&|_| true)?;
+    let share = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
+        mass(is).is_some_and(|mass| mass.as_share_of(total).is_ok_and(|share| share >= mille(least)))
+    };
+    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
+    let is_honey = |line: &Ingredient| has_word(line.name.key.as_str(), ["honey"]);
+    let in_it = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        let herb = matches!(line.kind, Kind::Spice | Kind::Vegetable | Kind::Other)
+            && has_word(name, HERBS)
+            && !has_word(name, SOUR);
+        let dried = || line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), SOUR));
+        (herb || is_low_acid(line) || line.kind == Kind::Dairy)
+            && !dried()
+            && !has_word(name, ["oil", "salt", "ground", "butter"])
+    };
+    let in_oil = share(&is_oil, 350);
+    let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
+    // Fried until it is dry, it holds no water.
+    let dries = || {
+        part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "deep-f"]))
+    };
+    if !share(&in_it, 5)
+        || !(in_oil || in_honey())
+        || dries()
+        || part.steps.iter().any(bakes)
+        || is_sour(recipe, formula, id)
+    {
+        return None;
+    }
+    part.lines.iter().find(|line| in_it(line))
+}
+
+/// So long food in oil is out of the cold at most: CDC and FDA say 2 hours, and what is pressed or mixed takes its time too.
+const IN_OIL: Duration = Duration::new(Number::whole(4 * 3600));
+
+/// Vegetables, herbs or cheese that stand in oil or honey where it is warm.
+pub(super) fn stands_shut_off(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    (part, solved): (&Part, &SolvedPart),
+) -> Option<Diagnostic> {
+    // In a dough nothing is shut off from air.
+    if is_dough(part, solved) {
+        return None;
+    }
+    let is_long = |kept: &Promise| kept.is_warm() && kept.time > IN_OIL;
+    let warm = || promise::kept(part).filter(is_long).or_else(|| promise::on_label(recipe, id, part).filter(is_long));
+    let waits = |step: &&Step| {
+        let is_warm = step.temperature.is_none_or(|(low, high)| {
+            high.unwrap_or(low).celsius() > Number::whole(8) && low.celsius() < Number::whole(57)
+        });
+        let is_said_cold = || step.temperature.is_none() && says(step, COLD);
+        step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
+    };
+    let step = part.steps.iter().find(waits);
+    let (span, time) =
+        step.map(|step| (step.time_span, step.time.1)).or_else(|| warm().map(|kept| (kept.span, kept.time)))?;
+    let line = shut_off(recipe, formula, id, (part, solved))?;
+    if called_cured(part) || time <= IN_OIL || statement::states(recipe, part, CANNED) {
+        return None;
+    }
+    let told = match step {
+        Some(step) => format!("stands for {} in `{}`", show::duration(time), step.name),
+        None => format!("is kept for {} and not said to be chilled", show::duration(time)),
+    };
+    let message = format!(
+        "`{}` {told}: shut off from air by oil or honey, `{}` may grow what makes botulism",
+        part.name, line.name
+    );
+    Some(Diagnostic::advice(CHECK.name, span, message).also(line.name.span, "moist, and not sour").help(
+        "keep it chilled and for 4 days at most, or make it sour by a tested recipe and say so in a `caution` line; local food law goes before this",
+    ))
+}
+
+/// What is cured or turned sour in its oil is another food.
+fn called_cured(part: &Part) -> bool {
+    part.steps.iter().any(|step| called(step, beginnings!["cure", "ferment"]))
+}
