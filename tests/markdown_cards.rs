@@ -51,7 +51,8 @@ fn check(path: &Path) {
     let cards = json.as_array().cloned().unwrap_or_else(|| vec![json.clone()]);
     let markdown = miche(&["card", file, "--format", "markdown"]);
     let mut tables = tables(&markdown).into_iter().filter(|table| table[0][0] == "ingredient");
-    for part in cards.iter().flat_map(|card| card["parts"].as_array().expect("parts")) {
+    let parts = || cards.iter().flat_map(|card| card["parts"].as_array().expect("parts"));
+    for part in parts() {
         let lines = part["lines"].as_array().expect("lines");
         if lines.is_empty() {
             continue;
@@ -59,7 +60,13 @@ fn check(path: &Path) {
         let table = tables.next().unwrap_or_else(|| panic!("{file}: no table for {}", part["name"]));
         let column = |name: &str| table[0].iter().position(|head| head == name);
         let percents = table[0].iter().position(|head| head.starts_with('%'));
-        for (row, line) in table[1..].iter().zip(lines) {
+        // What is taken out of it stands among its lines, where it goes in.
+        let taken_out: Vec<&Value> =
+            parts().filter(|other| other["from"] == part["name"]).map(|other| &other["name"]).collect();
+        let is_taken_out = |row: &&Vec<String>| taken_out.iter().any(|name| **name == row[0].as_str());
+        let own = table[1..].iter().filter(is_taken_out).count();
+        assert_eq!(own, taken_out.len(), "{file}: a row for each of {taken_out:?}");
+        for (row, line) in table[1..].iter().filter(|row| !is_taken_out(row)).zip(lines) {
             let text = |key: &str| line[key].as_str().unwrap_or_default().to_owned();
             assert!(row[0].starts_with(&text("ingredient")), "{file}: {row:?} is not {line}");
             let amount = column("weigh").or(column("in all")).expect("there is an amount");
@@ -75,7 +82,7 @@ fn check(path: &Path) {
                 assert!((printed - percent).abs() < 0.0051, "{file}: {printed} is not {percent}");
             }
         }
-        assert!(table.len() > lines.len(), "{file}: a line is missing");
+        assert!(table.len() > lines.len() + own, "{file}: a line is missing");
     }
     assert!(tables.next().is_none(), "{file}: a table too many");
 }
