@@ -80,7 +80,7 @@ impl Maker<'_> {
             percent_total_shown: percent_digits(share(total, solved.base)),
             from: part.from.and_then(|from| self.recipe.part(from)).map(|from| from.name.to_string()),
             per_piece: part.per_piece,
-            flour: Some(solved.composition.all_flour()?).filter(|mass| *mass > Mass::ZERO),
+            flour: Some(solved.composition.flour).filter(|mass| *mass > Mass::ZERO),
             water: Some(solved.composition.water).filter(|mass| *mass > Mass::ZERO),
             hydration,
             hydration_shown: hydration.map(|one| rounded_share(one.share).bound(one.bound())).unwrap_or_default(),
