@@ -51,8 +51,8 @@ fn check(path: &Path) {
     let cards = json.as_array().cloned().unwrap_or_else(|| vec![json.clone()]);
     let markdown = miche(&["card", file, "--format", "markdown"]);
     let mut tables = tables(&markdown).into_iter().filter(|table| table[0][0] == "ingredient");
-    let parts = || cards.iter().flat_map(|card| card["parts"].as_array().expect("parts"));
-    for part in parts() {
+    let parts_of = |card: &'_ Value| card["parts"].as_array().cloned().expect("parts");
+    for (card, part) in cards.iter().flat_map(|card| parts_of(card).into_iter().map(move |part| (card, part))) {
         let lines = part["lines"].as_array().expect("lines");
         if lines.is_empty() {
             continue;
@@ -61,9 +61,9 @@ fn check(path: &Path) {
         let column = |name: &str| table[0].iter().position(|head| head == name);
         let percents = table[0].iter().position(|head| head.starts_with('%'));
         // What is taken out of it stands among its lines, where it goes in.
-        let taken_out: Vec<&Value> =
-            parts().filter(|other| other["from"] == part["name"]).map(|other| &other["name"]).collect();
-        let is_taken_out = |row: &&Vec<String>| taken_out.iter().any(|name| **name == row[0].as_str());
+        let mut taken_out = parts_of(card);
+        taken_out.retain(|other| other["from"] == part["name"]);
+        let is_taken_out = |row: &&Vec<String>| taken_out.iter().any(|other| other["name"] == row[0].as_str());
         let own = table[1..].iter().filter(is_taken_out).count();
         assert_eq!(own, taken_out.len(), "{file}: a row for each of {taken_out:?}");
         for (row, line) in table[1..].iter().filter(|row| !is_taken_out(row)).zip(lines) {
