@@ -8,6 +8,7 @@ pub mod written;
 pub(crate) use change::nearest_mix;
 
 use crate::language::syntax::AimOf;
+use crate::measure::money;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -142,8 +143,7 @@ pub fn shown(unit: &AimUnit, value: Number) -> String {
                 |seconds| show::duration(Duration::new(seconds)).to_string(),
             )
         }
-        AimUnit::Money(None) => value.decimal_fixed(places(value)),
-        AimUnit::Money(Some(money)) => format!("{} {money}", value.decimal_fixed(places(value))),
+        AimUnit::Money(currency) => money::shown(value, places(value), currency.as_deref()).to_string(),
         AimUnit::Kilocalories => format!("{} kcal", value.decimal(0)),
         AimUnit::Kilojoules => format!("{} kJ", value.decimal(0)),
     }

@@ -73,7 +73,7 @@ fn one(quantity: &Quantity, said: &Said, value: Number, is_first: bool, edits: &
         [term] => {
             let size = said.size.unwrap_or(Number::ONE);
             let number = value.over(size)?;
-            let by_parts = goes_by_parts(term, said);
+            let by_parts = said.value.goes_by_parts(term.unit.map(|unit| unit.value));
             let number = if is_first { number } else { number.rounded_to(claimed(term, by_parts))? };
             put(term, number, by_parts);
         }
@@ -95,12 +95,6 @@ fn one(quantity: &Quantity, said: &Said, value: Number, is_first: bool, edits: &
         }
     }
     Ok(())
-}
-
-/// Whether digits are halves, quarters and eighths.
-fn goes_by_parts(term: &Term, said: &Said) -> bool {
-    let unit = term.unit.map(|unit| unit.value);
-    matches!(unit, Some(Unit::Cup | Unit::Teaspoon | Unit::Tablespoon)) || matches!(said.value, Value::Count(_))
 }
 
 /// The step that a number's digits claim; of a whole number a tenth where a whole one would say too little.

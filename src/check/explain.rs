@@ -5,7 +5,7 @@ use crate::text::capital::capital;
 use std::fmt::Write;
 
 /// The families in order, each with its checks.
-pub fn by_family() -> Vec<(Family, Vec<&'static Check>)> {
+fn by_family() -> Vec<(Family, Vec<&'static Check>)> {
     let mut families: Vec<Family> = ALL.iter().map(|check| check.family).collect();
     families.sort_unstable();
     families.dedup();

@@ -2,6 +2,7 @@
 
 use super::dough::massed;
 use super::{Check, Family, Run, Subject};
+use crate::measure::apart::{LOOSE, ROUNDED};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
@@ -110,9 +111,9 @@ fn compare(
     let stated_loss = stated.unwrap_or(Proportion::ZERO);
     let actual = Number::ONE.minus(out.ratio(goes_in).ok()?).ok()?;
     let apart = actual.minus(stated_loss.value()).ok()?.size();
-    let severity = if apart <= Number::constant(1, 100) {
+    let severity = if apart <= ROUNDED {
         return None;
-    } else if apart <= Number::constant(3, 100) {
+    } else if apart <= LOOSE {
         Severity::Warning
     } else {
         Severity::Error

@@ -7,9 +7,6 @@ use crate::model::flow;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, StepRef};
 
-/// Parts lie in one another at most so deep.
-const DEEPEST: usize = 200;
-
 /// How many minutes later than at the earliest what is made of a part may be handed over, counted from when the part is made:
 /// what its `keeps` allows, the rests with `up to` on the way, and what may stand between steps. `None` where nothing limits it.
 ///
@@ -20,7 +17,7 @@ pub fn after(recipe: &Recipe, alive: &Alive, id: PartId) -> Option<i64> {
 
 fn on_the_way(recipe: &Recipe, alive: &Alive, id: PartId, depth: usize) -> Option<i64> {
     let part = recipe.part(id)?;
-    if depth > DEEPEST {
+    if depth > flow::DEEPEST {
         return Some(0);
     }
     // Whoever takes it: the way that leaves least room decides. What comes from the store is not of this dough.

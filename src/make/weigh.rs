@@ -164,7 +164,7 @@ fn in_grams(scale: Scale) -> Scale {
 }
 
 /// A step of a scale that is read in ounces.
-pub const QUARTER_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 6_400_000));
+const QUARTER_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 6_400_000));
 /// A step of a fine scale that is read in ounces.
 pub const TWENTIETH_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 32_000_000));
 /// A step of a scale for spices that is read in ounces.

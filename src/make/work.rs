@@ -67,7 +67,7 @@ impl Work {
     }
 
     /// Where a part of an order's recipe is made; `None` when it is not made at all.
-    pub fn made_for_order(&self, order: usize, part: PartId) -> Option<BatchPart> {
+    fn made_for_order(&self, order: usize, part: PartId) -> Option<BatchPart> {
         self.by_order.get(order)?.get(&part).copied()
     }
 

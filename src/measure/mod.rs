@@ -1,7 +1,9 @@
 //! Exact numbers and quantities, one type a dimension, and how they are written.
 
+pub mod apart;
 pub mod in_text;
 pub mod loose;
+pub mod money;
 pub mod net_quantity;
 pub mod noun;
 pub mod number;

@@ -20,6 +20,11 @@ pub enum Value {
 }
 
 impl Value {
+    /// Whether so much, written in this unit, is measured out in halves, quarters and eighths and not in decimals.
+    pub fn goes_by_parts(self, unit: Option<Unit>) -> bool {
+        matches!(unit, Some(Unit::Cup | Unit::Teaspoon | Unit::Tablespoon)) || matches!(self, Value::Count(_))
+    }
+
     /// So many times this. A temperature does not grow with the batch.
     pub fn times(self, factor: Number) -> Result<Value, Overflow> {
         Ok(match self {

@@ -6,6 +6,9 @@ use crate::model::step::{Step, StepKind, StepRef, Target, Timing, Words};
 use crate::text::quick::QuickSet;
 use std::hash::Hash;
 
+/// Parts lie in one another at most so deep: a ring of them was reported, and must not hang where they are gone through.
+pub const DEEPEST: usize = 200;
+
 /// Everything that is reached from one thing, each once and in the order in which it is met; the thing itself first.
 pub fn reached<T: Copy + Eq + Hash, I: IntoIterator<Item = T>>(from: T, next: impl Fn(T) -> I) -> Vec<T> {
     let mut found = vec![from];

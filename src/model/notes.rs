@@ -318,10 +318,8 @@ impl Place<'_> {
         let subject = bare.split_once(": ").filter(|(word, _)| word.eq_ignore_ascii_case("subject"));
         if let Some((_, subject)) = subject.filter(|_| !self.began && sheet.title.is_none()) {
             let mut name = subject.trim();
-            while let Some((word, rest)) =
-                name.split_once(':').filter(|(word, _)| ["re", "fw", "fwd"].contains(&word.to_lowercase().as_str()))
-            {
-                let _ = word;
+            let is_answer = |word: &str| ["re", "fw", "fwd"].contains(&word.to_lowercase().as_str());
+            while let Some((_, rest)) = name.split_once(':').filter(|(word, _)| is_answer(word)) {
                 name = rest.trim();
             }
             sheet.titled(words::name(name), line);

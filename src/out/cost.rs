@@ -3,6 +3,7 @@
 use super::block::{Block, Frame, Heading, Table, words};
 use crate::figures::cost::{self, Ageing, Cost, LineCost};
 use crate::make::weigh::POUND;
+use crate::measure::money;
 use crate::measure::noun::{agreeing, counted};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
@@ -11,8 +12,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 
 fn money(amount: Number, currency: Option<&str>) -> String {
-    let digits = amount.decimal_fixed(2);
-    currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
+    money::shown(amount, 2, currency).to_string()
 }
 
 /// The page of a cost.
@@ -136,8 +136,7 @@ fn share_of(cost: &Cost, line: &LineCost) -> String {
 
 /// Money for one piece: a roll may cost less than a hundredth.
 fn fine_money(amount: Number, currency: Option<&str>) -> String {
-    let digits = amount.decimal_fixed(3);
-    currency.map_or_else(|| digits.clone(), |currency| format!("{digits} {currency}"))
+    money::shown(amount, 3, currency).to_string()
 }
 
 /// What stands below the costs of several batches: what they cost together.

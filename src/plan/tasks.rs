@@ -33,9 +33,6 @@ use std::collections::{HashMap, HashSet};
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
 const MOST_LOADS: i64 = 24;
 
-/// Through so many parts without steps the ends of what they take are looked for.
-const DEEPEST: usize = 200;
-
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
@@ -425,7 +422,7 @@ impl<'a> Making<'a> {
         }
         let Some((place, recipe, part)) = self.part_of(at) else { return Vec::new() };
         let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
-        if part.steps.is_empty() && seen.len() < DEEPEST {
+        if part.steps.is_empty() && seen.len() < flow::DEEPEST {
             return flow::held(recipe, place.part)
                 .into_iter()
                 .filter_map(|(_, id)| self.number(place.batch, id))

@@ -129,7 +129,7 @@ fn hands(task: &Task) -> i64 {
 }
 
 /// When somebody at home is up and about, in minutes of the day: nobody works outside of that. Common practice, no source.
-pub const AWAKE: (Minute, Minute) = (7 * 60, 22 * 60);
+const AWAKE: (Minute, Minute) = (7 * 60, 22 * 60);
 
 /// Who serves something early gets up so much sooner, in minutes. Common practice, no source.
 const UP_BEFORE: Minute = 2 * 60;

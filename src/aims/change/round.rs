@@ -206,14 +206,9 @@ fn step(problem: &Problem<'_>, line: &Line, wanted: Number, finer: u32) -> Resul
     let step = written_step(said, value.times(wanted)?, mass, &way.recipe.kitchen, by_piece);
     let mut step = step.over(value)?;
     for _ in 0..finer {
-        step = step.over(Number::whole(if goes_by_halves(said) { 2 } else { 10 }))?;
+        step = step.over(Number::whole(if said.value.goes_by_parts(said.unit) { 2 } else { 10 }))?;
     }
     Ok(Some(step))
-}
-
-/// Whether its unit is measured out in halves and quarters.
-pub(super) fn goes_by_halves(said: &Said) -> bool {
-    matches!(said.unit, Some(Unit::Cup | Unit::Teaspoon | Unit::Tablespoon)) || matches!(said.value, Value::Count(_))
 }
 
 /// The step in the unit of the value: grams, millilitres, pieces, shares.

@@ -7,6 +7,7 @@ use super::{Figure, Says, Told, fuller};
 use crate::figures::compare::FileVersion;
 use crate::language::mend::apply;
 use crate::language::syntax::{Content, EquipmentClause, Key, Makes};
+use crate::measure::apart::ROUNDED;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::project::Project;
@@ -239,7 +240,7 @@ impl Place<'_> {
             return None;
         }
         // As far as `yield-does-not-add-up` lets it be.
-        let is_far = apart > Number::constant(1, 100);
+        let is_far = apart > ROUNDED;
         let now = stays.times(rest).ok()?;
         let wanted = part.divide.map(|divide| divide.span).or_else(|| part.makes.map(|makes| makes.span))?;
         let tree = &self.project.file(wanted.source)?.tree;

@@ -3,6 +3,7 @@
 use super::Version;
 use super::figures::Figure;
 use crate::figures::cost::{self, Cost};
+use crate::measure::money;
 use crate::measure::number::Number;
 use crate::measure::shown::Shown;
 use crate::model::recipe::Ingredient;
@@ -29,15 +30,7 @@ fn price(line: &Ingredient) -> Option<(Number, Option<&str>)> {
 
 fn shown(price: Option<(Number, Option<&str>)>) -> Shown {
     let per_kilogram = price.and_then(|(gram, currency)| Some((gram.times(Number::whole(1000)).ok()?, currency)));
-    per_kilogram.map(|(amount, currency)| money(amount, 2, currency)).unwrap_or_default()
-}
-
-fn money(amount: Number, places: u32, currency: Option<&str>) -> Shown {
-    let digits = amount.decimal_fixed(places);
-    match currency {
-        Some(currency) => Shown::words(format!("{digits} {currency}")),
-        None => Shown::new(digits, ""),
-    }
+    per_kilogram.map(|(amount, currency)| money::shown(amount, 2, currency)).unwrap_or_default()
 }
 
 /// What a piece costs, or without pieces a batch, before and now; only when all that is weighed has a price in both.
@@ -51,6 +44,6 @@ pub(super) fn of_whole(old: Version<'_>, new: Version<'_>) -> Option<Figure> {
         (Some(was), Some(is)) => ("cost of a piece", was, is),
         _ => ("cost", old.total, new.total),
     };
-    let was = money(was, 3, old.currency.as_deref());
-    Figure::words(figure, was, money(is, 3, new.currency.as_deref()))
+    let was = money::shown(was, 3, old.currency.as_deref());
+    Figure::words(figure, was, money::shown(is, 3, new.currency.as_deref()))
 }

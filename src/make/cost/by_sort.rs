@@ -3,12 +3,10 @@
 use super::PartCost;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
+use crate::model::flow::DEEPEST;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 use std::collections::HashMap;
-
-/// Parts lie in one another at most so deep.
-const DEEPEST: usize = 200;
 
 /// The pieces of one sort.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -10,10 +10,10 @@ use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
 
 /// What melting ice takes up, in degrees of its own weight of water: 334 / 4.18, as handbooks round it.
-pub const LATENT_DEGREES: Number = Number::whole(80);
+const LATENT_DEGREES: Number = Number::whole(80);
 
 /// What comes from the refrigerator (FDA Food Code 3-501.16: 5 °C and below; 4 °C is what its dial is set to, common practice).
-pub const REFRIGERATOR: Temperature = Temperature::from_celsius(Number::whole(4));
+const REFRIGERATOR: Temperature = Temperature::from_celsius(Number::whole(4));
 
 /// Liquids by the heat that they hold: in joules, or as the handbook has it in grams of water.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

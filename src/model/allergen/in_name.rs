@@ -1,11 +1,8 @@
 //! Which allergens of the law a name speaks of, word by word, and of which it says that they are not in it.
 
 use super::{ENTRIES, Entry, MILK, singular};
+use crate::model::kind::PLANTS;
 use crate::text::word_begins::parted;
-
-/// Words before `milk`, `butter`, `cream` and `cheese` with which they are of a plant.
-const PLANTS: &[&str] =
-    &["almond", "cocoa", "coconut", "hazelnut", "nut", "oat", "peanut", "cashew", "rice", "soy", "soya", "vegan"];
 
 /// What is called like something that a law lists, and is something else.
 #[rustfmt::skip]

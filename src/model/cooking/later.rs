@@ -3,12 +3,10 @@
 use super::act::acts;
 use super::heat_words::{COOKING_VERBS, WARMS};
 use super::{cooks_through, first_draw, has_word, in_lower_case};
+use crate::model::flow::DEEPEST;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::text::quick::QuickMap;
-
-/// So many parts lie in one another at most where it is asked whether something is cooked later.
-const DEEPEST: usize = 200;
 
 /// Whether what is drawn in a step is cooked then or later, in its part or in one that takes it up. What was found out once
 /// is kept, since many ways may lead through the same part.

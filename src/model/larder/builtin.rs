@@ -12,9 +12,9 @@ use memchr::memmem;
 use std::sync::{Arc, OnceLock};
 
 /// The text of the built-in larder.
-pub const LARDER_TEXT: &str = include_str!("larder.miche");
+const LARDER_TEXT: &str = include_str!("larder.miche");
 /// The text of the built-in kitchen.
-pub const KITCHEN_TEXT: &str = include_str!("home-kitchen.miche");
+const KITCHEN_TEXT: &str = include_str!("home-kitchen.miche");
 
 /// Places in the built-in texts never reach a person; they get a number no file has.
 const SOURCE: SourceId = SourceId(u32::MAX);

@@ -1,5 +1,6 @@
 //! Whether two ways to say one amount agree.
 
+use crate::measure::apart::{LOOSE, ROUNDED};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
@@ -53,9 +54,9 @@ pub fn compare(first: Number, second: Number, slack: Number) -> Result<(Agreemen
     let apart = first.minus(second)?.size();
     let of_first = |distance: Number| if first.is_zero() { Ok(Number::ONE) } else { distance.over(first.size()) };
     let beyond = of_first(apart.minus(slack)?)?;
-    let agreement = if apart <= slack || beyond <= Number::constant(1, 100) {
+    let agreement = if apart <= slack || beyond <= ROUNDED {
         Agreement::Fine
-    } else if beyond <= Number::constant(3, 100) {
+    } else if beyond <= LOOSE {
         Agreement::Loose
     } else {
         Agreement::Broken

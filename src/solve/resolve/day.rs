@@ -163,23 +163,19 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
     Some(day)
 }
 
+fn no_pieces(span: Span) -> Diagnostic {
+    Diagnostic::error("impossible-number", span, "that many cannot be made")
+        .help("write a whole number of pieces, or a weight")
+}
+
 /// How much a line asks for; `None` when it was reported.
 fn wanted_of(wanted: &WantedAmount, reading: &mut Reading) -> Option<Wanted> {
-    let mut no_pieces = |span: Span| {
-        reading.report(
-            Diagnostic::error("impossible-number", span, "that many cannot be made")
-                .help("write a whole number of pieces, or a weight"),
-        );
-    };
     match wanted {
         WantedAmount::Quantity(quantity) => match reading.said(quantity).map(|said| said.value) {
             Some(Value::Count(count)) if count.value().is_whole() && count > Count::ZERO => Some(Wanted::Pieces(count)),
             Some(Value::Mass(mass)) if mass > Mass::ZERO => Some(Wanted::Mass(mass)),
             Some(_) => {
-                reading.report(
-                    Diagnostic::error("impossible-number", quantity.span, "that many cannot be made")
-                        .help("write a whole number of pieces, or a weight"),
-                );
+                reading.report(no_pieces(quantity.span));
                 None
             }
             None => None,
@@ -188,7 +184,7 @@ fn wanted_of(wanted: &WantedAmount, reading: &mut Reading) -> Option<Wanted> {
             let mut all: Vec<(Name, Count)> = Vec::new();
             for (count, name) in sorts {
                 if !count.value.is_whole() || !count.value.is_positive() {
-                    no_pieces(count.span);
+                    reading.report(no_pieces(count.span));
                     return None;
                 }
                 if let Some((first, _)) = all.iter().find(|(known, _)| known.same(name)) {
