@@ -32,7 +32,7 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
                 ),
                 "freeze it, or sell it fresh; no tested process for bread and cake in jars is known; local food law goes before this",
             )
-        } else if kept.time > LOAF && subject.fermented().has(id) && is_bread(part, solved) {
+        } else if kept.time > LOAF && subject.fermented().has(id) && is_plain_loaf(part, solved) {
             (
                 format!(
                     "`{}` is said to keep for {time}: a loaf is stale after 3 to 5 days, and mould grows on it after 7 to 10",
@@ -62,7 +62,7 @@ fn is_closed_in_jars(part: &Part, solved: &SolvedPart) -> bool {
 }
 
 /// Whether it is a plain loaf: baked moist and without much sugar, and dried by no step.
-fn is_bread(part: &Part, solved: &SolvedPart) -> bool {
+fn is_plain_loaf(part: &Part, solved: &SolvedPart) -> bool {
     let composition = &solved.composition;
     let is_plain = composition.sugar.as_share_of(composition.flour).is_ok_and(|share| share <= mille(100));
     let is_moist = |water: Mass| water.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(300));

@@ -1,6 +1,6 @@
 //! `bath-stays-in`: a bath in which something is dipped, boiled or fried, counted as if it were eaten.
 
-use super::dough::mille;
+use super::dough::{lists_flour, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{Beginnings, has_word};
@@ -73,7 +73,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn is_lye_bath(recipe: &Recipe, part: &Part, line: &Ingredient) -> bool {
     let Some(bath) = line.part().and_then(|id| recipe.part(id)) else { return false };
     let has_lye = bath.lines.iter().any(|line| line.kind == Kind::Lye);
-    has_lye && !is_dough(bath) && part.lines.iter().any(|other| holds_dough(recipe, other))
+    has_lye && !lists_flour(bath) && part.lines.iter().any(|other| holds_dough(recipe, other))
 }
 
 /// Less lye on the flour than this is a trace of it. Common practice, no source.
@@ -87,7 +87,7 @@ fn is_lye_in_dough(part: &Part, solved: &SolvedPart, line: &Ingredient) -> bool 
     let lines = || part.lines.iter().zip(&solved.lines);
     let lye = Mass::sum(lines().filter(|(other, _)| other.name.same(&line.name)).filter_map(|(_, amount)| amount.mass));
     let share = || lye.and_then(|lye| lye.as_share_of(super::dough::all_flour(solved)));
-    is_it && is_dough(part) && share().is_ok_and(|share| share >= mille(A_TRACE))
+    is_it && lists_flour(part) && share().is_ok_and(|share| share >= mille(A_TRACE))
 }
 
 /// What a bath is at least of the dough that goes through it, in thousandths: a doughnut takes up a tenth and more of fat, and a pull-apart
@@ -195,9 +195,5 @@ fn ends_in_in(text: &str) -> bool {
 
 /// Whether a line is a dough, or pieces of one.
 fn holds_dough(recipe: &Recipe, line: &Ingredient) -> bool {
-    line.part().and_then(|id| recipe.part(id)).is_some_and(is_dough)
-}
-
-fn is_dough(part: &Part) -> bool {
-    part.lines.iter().any(|line| line.is_flour && line.stays_in())
+    line.part().and_then(|id| recipe.part(id)).is_some_and(lists_flour)
 }

@@ -168,7 +168,7 @@ fn holds_meat(recipe: &Recipe, part: &Part) -> bool {
 
 /// Food that is cooked, moist and goes into the cold: what is baked with meat in it, too.
 fn is_cooked_and_chilled(recipe: &Recipe, part: &Part) -> bool {
-    let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold());
+    let chilled = part.keeps.is_some_and(|keeps| keeps.how.is_cold());
     let hot = part.steps.iter().position(cooks);
     let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
     let soured = hot.is_some_and(|hot| is_soured_from(part, hot + 1));
@@ -196,7 +196,7 @@ fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caut
         .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
         .filter(|(id, _)| !is_pickle(recipe, formula, *id))
         .filter(|(_, part)| part.steps.iter().any(cooks))
-        .filter_map(|(_, part)| Some((part.name.to_string(), part.keeps.filter(|keeps| keeps.is_chilled())?.time)))
+        .filter_map(|(_, part)| Some((part.name.to_string(), part.keeps.filter(|keeps| keeps.how.is_chilled())?.time)))
         .filter(|(_, time)| time.value() > Number::whole(86_400))
         // What the baker says holds where it is shorter.
         .map(|(name, time)| (name, if time.value() < most.value() { time } else { most }))
@@ -214,7 +214,7 @@ fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caut
 
 /// What is handed over with cream on it that nothing heated, and says of itself neither how cold it is kept nor that it is frozen.
 fn creamed(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
-    let says_cold = |part: &Part| part.keeps.is_some_and(|keeps| keeps.is_cold());
+    let says_cold = |part: &Part| part.keeps.is_some_and(|keeps| keeps.how.is_cold());
     // A dough with cream in it that is baked somewhere else, or of which no step is written.
     let is_baked_elsewhere = |id: PartId, part: &Part| {
         let has_flour = formula.part(id).is_some_and(|solved| solved.composition.flour > Mass::ZERO);

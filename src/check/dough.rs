@@ -3,10 +3,12 @@
 use crate::measure::number::{Number, sum};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::value::Value;
-use crate::model::cooking::{bakes, has_word};
+use crate::model::cooking::{bakes, beginnings, has_word, says, some_says};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::yeast::as_instant;
 use crate::solve::formula::{SolvedLine, SolvedPart};
 use std::collections::VecDeque;
 use std::sync::OnceLock;
@@ -35,9 +37,46 @@ pub(super) fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
     quarter.is_ok_and(|four| rest.is_ok_and(|rest| four >= rest))
 }
 
+/// What is baked on a griddle or in an iron, by the beginnings of words.
+const GRIDDLED: &Beginnings = &Beginnings::of(&[
+    "crumpet", "pikelet", "waffle", "blini", "pancake", "injera", "dosa", "appam", "socca", "farinata",
+]);
+
+/// Whether a part is a batter, which is poured or ladled: by its name, by what goes in, or by the words of its steps.
+pub(super) fn is_batter(part: &Part) -> bool {
+    // Teff is poured, whatever it is called.
+    let is_teff = part.lines.iter().any(|line| line.name.has_word(beginnings!["teff", "urad"]));
+    is_teff
+        || is_griddled(part)
+        || is_called_batter(part)
+        || part.name.has_word(beginnings!["pour", "ladle"])
+        || part.steps.iter().any(|step| says(step, beginnings!["ladle"]))
+}
+
+/// Whether its name or a step calls a part a batter.
+pub(super) fn is_called_batter(part: &Part) -> bool {
+    part.name.has_word(beginnings!["batter"]) || some_says(part, beginnings!["batter"])
+}
+
+/// Whether a batter goes into no tin, by its name.
+pub(super) fn is_griddled(part: &Part) -> bool {
+    part.name.has_word(GRIDDLED)
+}
+
+/// Whether a part lists flour that stays in it, however little.
+pub(super) fn lists_flour(part: &Part) -> bool {
+    part.lines.iter().any(|line| line.is_flour && line.stays_in())
+}
+
 /// All flour of a part, that of a leaven that is bought or kept too: what salt, yeast and the like are shares of.
 pub(super) fn all_flour(solved: &SolvedPart) -> Mass {
     solved.composition.all_flour().unwrap_or(solved.composition.flour)
+}
+
+/// The yeast of a part as instant yeast; `None` without any.
+pub(super) fn yeast_as_instant(part: &Part, solved: &SolvedPart) -> Option<Mass> {
+    let each = massed(part, solved).filter_map(|(line, mass)| as_instant(mass, line.kind));
+    Mass::sum(each).ok().filter(|yeast| *yeast > Mass::ZERO)
 }
 
 /// The lines of a part that have a weight and go into the mix.

@@ -1,7 +1,7 @@
 //! `hidden-allergen`: an allergen that enters through a part, or against what the recipe says of itself.
 
 use super::claims::{Claim, claims, plain};
-use super::dough::inside;
+use super::dough::{inside, lists_flour};
 use super::named_food::{like_a_known_food, says_itself};
 use super::{Check, Family, Run, Subject, tell};
 use crate::language::syntax::Name;
@@ -87,7 +87,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             };
             let is_in_dough = line
                 .part()
-                .is_some_and(|id| inside(recipe, id).into_iter().filter_map(|id| recipe.part(id)).any(is_dough));
+                .is_some_and(|id| inside(recipe, id).into_iter().filter_map(|id| recipe.part(id)).any(lists_flour));
             let is_of_its_dough = |allergen: &str| is_in_dough && is_of_dough(allergen);
             let mut told = false;
             for allergen in &species::most_exact(&found) {
@@ -188,10 +188,6 @@ fn ingredients(recipe: &Recipe, first: PartId) -> Vec<&Ingredient> {
 /// What is in so many doughs that nobody is surprised: the card names it all the same.
 fn is_of_dough(allergen: &str) -> bool {
     ["wheat", "gluten", "rye", "spelt", "milk", "egg", "eggs"].contains(&allergen)
-}
-
-fn is_dough(part: &Part) -> bool {
-    part.lines.iter().any(|line| line.is_flour && line.stays_in())
 }
 
 /// Whether the name of a line tells of the allergen: `sesame paste`, or `dough` of wheat.

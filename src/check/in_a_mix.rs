@@ -103,12 +103,12 @@ fn is_flour(line: &Ingredient) -> bool {
 /// White of egg that is whisked with sugar to a meringue: two spoons of sugar to a white make a soft one, and more than three and a half times
 /// the white does not dissolve. A snow that is folded in has any sugar, and powdered sugar makes pastes. Common practice, no source.
 fn foam<'p>(part: &'p Part, solved: &'p SolvedPart, egg: Mass, sugar: Mass) -> Option<Odd<'p>> {
-    let is_white = |line: &Ingredient| line.kind == Kind::Egg && line.name.has_word(beginnings!["white"]);
     let is_paste = |line: &Ingredient| {
         line.kind == Kind::Nut || line.name.has_word(beginnings!["icing", "powdered", "confectioner"])
     };
     let is_meringue = part.name.has_word(beginnings!["pavlova", "meringue"]) && !part.lines.iter().any(is_paste);
-    let whites = mass_of(part, solved, is_white).filter(|whites| *whites == egg && *whites > Mass::ZERO)?;
+    let whites =
+        mass_of(part, solved, Ingredient::is_egg_white).filter(|whites| *whites == egg && *whites > Mass::ZERO)?;
     if !is_meringue || sugar <= Mass::ZERO || !some_says(part, beginnings!["whisk", "whip", "beat"]) {
         return None;
     }

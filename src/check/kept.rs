@@ -1,7 +1,7 @@
 //! What spoils and what keeps food where it is warm: told by how much of it there is, for a gram of vinegar keeps no kilo.
 
 use super::curing::is_curing_salt;
-use super::dough::{inside, mass_of, mille};
+use super::dough::{inside, lists_flour, mass_of, mille};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::cooking::raw_flesh::{is_flesh, is_of_fat, is_raw};
@@ -11,6 +11,7 @@ use crate::model::cooking::state_words::State;
 use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::spoils::{Body, body};
 use crate::model::step::{Step, Target};
 use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
@@ -29,34 +30,6 @@ fn is_kept_meat(name: &str) -> bool {
     is_salted || is_of_fat(name)
 }
 
-/// Milk, cheese and meat that does not spoil within hours, by whole words. Milk that is pasteurised or of high heat keeps while it is shut; what is
-/// mixed in is open. Common practice, no source.
-const DRY: &[&str] = &["powder", "powdered", "dried", "tinned", "condensed", "evaporated"];
-/// Cheese that is hard enough to stand, by the beginnings of words.
-const HARD_CHEESE: &[&str] =
-    &["parmesan", "parmigiano", "pecorino", "cheddar", "gruy", "emmental", "comté", "comte", "gouda"];
-
-/// Whether a line is dry enough, or made of a plant, so that it does not spoil within hours: by its name, or by what is said of it alone and not
-/// of something beside it, `with dried herbs`.
-pub(super) fn is_dry(line: &Ingredient) -> bool {
-    let name = line.name.key.as_str();
-    let is_of_plant = |word: &str| ["vegan", "plant-based"].contains(&word);
-    let mut named = words(name);
-    if named.any(|word| DRY.contains(&word) || is_of_plant(word)) || has_word(name, HARD_CHEESE) {
-        return true;
-    }
-    let is_cheese = || line.kind == Kind::Dairy && words(name).any(|word| word == "cheese");
-    if is_cheese() && (words(name).any(|word| word == "hard") || name.contains("grana padano")) {
-        return true;
-    }
-    let Some(said) = line.preparation.as_ref().map(|said| said.to_lowercase()) else { return false };
-    said.split([',', ';', '(', ')']).any(|clause| {
-        let words: Vec<&str> = words(clause).collect();
-        let is_it = |word: &&str| DRY.contains(word) || is_of_plant(word) || *word == "hard" && is_cheese();
-        words.len() <= 2 && words.last().is_some_and(is_it)
-    })
-}
-
 /// Whether a line is raw meat or fish that nothing keeps.
 pub(super) fn is_raw_flesh(line: &Ingredient) -> bool {
     is_raw(line) && !is_kept_meat(line.name.key.as_str()) && !is_said_behind(line, State::KeepsFlesh)
@@ -65,22 +38,20 @@ pub(super) fn is_raw_flesh(line: &Ingredient) -> bool {
 /// Whether something spoils: milk, cream and what is soft of them, cooked meat, eggs and rice, and what else is cooked and moist.
 pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) -> bool {
     let name = line.name.key.as_str();
-    if !line.stays_in() || is_dry(line) {
-        return false;
-    }
-    match line.kind {
-        // What was cooked in sauce is smoked or salted no more.
-        Kind::Meat | Kind::Fish | Kind::Shellfish => is_cooked && has_word(name, ["smoked"]) || !is_kept_meat(name),
-        // Its poison stays, whatever comes after.
-        Kind::Grain if has_word(name, ["rice"]) => is_cooked,
-        Kind::Grain | Kind::Pulse => is_cooked && !is_cooked_later,
+    let Some(body) = body(line).filter(|_| line.stays_in()) else { return false };
+    match body {
         // Meat that no larder knows, by its name.
-        Kind::Other => is_cooked && is_flesh(line) && !is_kept_meat(name),
+        Body::Flesh if line.kind == Kind::Other => is_cooked && !is_kept_meat(name),
+        // What was cooked in sauce is smoked or salted no more.
+        Body::Flesh => is_cooked && has_word(name, ["smoked"]) || !is_kept_meat(name),
+        // Its poison stays, whatever comes after.
+        Body::Rice => is_cooked,
+        Body::Grain | Body::Pulse => is_cooked && !is_cooked_later,
         // An egg that was boiled has lost what kept it in its shell.
-        Kind::Egg => is_cooked || is_so(line, State::Cooked),
+        Body::Egg => is_cooked || is_so(line, State::Cooked),
         // So does what grows in milk that was cooked; raw, it is cooked in time.
-        Kind::Dairy | Kind::Milk => is_cooked || !is_cooked_later,
-        _ => false,
+        Body::Milk => is_cooked || !is_cooked_later,
+        Body::Vegetable => false,
     }
 }
 
@@ -182,8 +153,7 @@ fn acid_of(line: &Ingredient) -> Option<Proportion> {
 
 /// Whether a part is mixed into one that lists flour itself: the milk that was scalded or boiled thick for a bread is no filling.
 pub(super) fn is_in_dough(recipe: &Recipe, id: PartId) -> bool {
-    let has_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && line.stays_in());
-    recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(has_flour))
+    recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(lists_flour))
 }
 
 /// Whether food keeps where it is warm at one of its steps: what keeps it, or half of it is fat.

@@ -3,7 +3,7 @@
 use super::curing::is_curing_salt;
 use super::dough::{inside, mass_of, mille};
 use super::keeping::turns_sour;
-use super::kept::{is_culture, is_dry, is_in_dough, is_kept, is_pickle, is_raw_flesh};
+use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use super::promise::{self, Promise};
 use super::shelf_storage::shut_off;
 use super::statement::{self, LONG_IN_THE_COLD};
@@ -11,10 +11,11 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
-use crate::model::cooking::raw_flesh::is_flesh;
-use crate::model::cooking::{beginnings, called, chills, cooks, has_word};
+use crate::model::cooking::{beginnings, called, chills, cooks};
+use crate::model::flow::DEEPEST;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Keeps, Part, PartId, Recipe};
+use crate::model::spoils::{Body, body};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -63,7 +64,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let is_ready = || {
             is_lightly_cured(part, solved) || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)
         };
-        let Some(keeps) = part.keeps.filter(|keeps| keeps.is_chilled() && is_ready()) else { continue };
+        let Some(keeps) = part.keeps.filter(|keeps| keeps.how.is_chilled() && is_ready()) else { continue };
         if let Some(problem) = too_warm(part, &keeps) {
             diagnostics.extend((!is_kept()).then_some(problem));
             continue;
@@ -123,7 +124,7 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
     // How cold it is to be kept is read from words, and only where the time is long.
     recipe.sale.good_for.as_ref().filter(|good| good.time > LONGEST)?;
     let sold = promise::on_label(recipe, id, part).filter(|sold| sold.is_chilled() && sold.time > LONGEST)?;
-    let is_told = part.keeps.is_some_and(|keeps| keeps.is_chilled() && keeps.time > LONGEST);
+    let is_told = part.keeps.is_some_and(|keeps| keeps.how.is_chilled() && keeps.time > LONGEST);
     let spoils = inside(recipe, id)
         .into_iter()
         .any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
@@ -164,11 +165,7 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
 /// Whether meat, milk, cream, egg or vegetables are a good deal of a part, and nothing in it keeps them.
 fn is_perishable(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
-    let is_it = |line: &Ingredient| {
-        let body =
-            is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Vegetable | Kind::Pulse);
-        body && !is_dry(line)
-    };
+    let is_it = |line: &Ingredient| body(line).is_some_and(|body| !matches!(body, Body::Rice | Body::Grain));
     let share =
         |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 120)) && !is_kept(recipe, formula, id, part.steps.len())
@@ -276,7 +273,7 @@ pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
     // No sugar keeps meat, and none the yolks of a cream that is not sour.
     let sweet = || {
         let sour = || part.lines.iter().any(|line| matches!(line.kind, Kind::Juice | Kind::Vinegar | Kind::Fruit));
-        let egg = |line: &Ingredient| line.kind == Kind::Egg && !has_word(line.name.key.as_str(), ["egg white"]);
+        let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.is_egg_white();
         !part.lines.iter().any(|line| line.stays_in() && (line.kind.is_flesh() || egg(line) && !sour()))
     };
     share(composition.sugar, SWEET) && sweet() || share(composition.salt, SALTED) || (sour() && !is_cooked())
@@ -284,9 +281,6 @@ pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
 
 /// How old a part may be, and where that is said.
 type Age = (Duration, Vec<(Span, String)>);
-
-/// So many parts lie in one another at most where their ages are added up.
-const DEEPEST: usize = 200;
 
 /// The longest time that the chilled, ready parts in a part may have been kept already. What was found out once is kept in
 /// `known`, since many ways may lead through the same part.
@@ -301,7 +295,7 @@ fn oldest(subject: &Subject<'_>, id: PartId, depth: usize, known: &mut HashMap<P
         let (Some(inner), Some(solved)) = (subject.recipe.part(other), subject.formula.part(other)) else { continue };
         let (below, mut spans) = oldest(subject, other, depth + 1, known);
         let own = inner.keeps.filter(|keeps| {
-            keeps.is_chilled() && is_ready(inner, solved.composition.flour) && !keeps_by_itself(inner, solved)
+            keeps.how.is_chilled() && is_ready(inner, solved.composition.flour) && !keeps_by_itself(inner, solved)
         });
         let time = own.map_or(Duration::ZERO, |keeps| keeps.time);
         let Ok(total) = below.plus(time) else { continue };

@@ -7,11 +7,12 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
+use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, says, time_before_cold, uses};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::{Keeps, Part, PartId, Refers};
+use crate::model::recipe::{Part, PartId, Refers};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -39,8 +40,7 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
-/// Above, it is not in the cold; from [`HELD`] on it is held hot.
-const COLD: Number = Number::whole(8);
+/// From here on it is held hot.
 const HELD: Number = Number::whole(57);
 /// Warmer than any room.
 const WARM_PLACE: Number = Number::whole(32);
@@ -132,7 +132,7 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
         return None;
     }
     let warm = match step.temperature {
-        Some((low, high)) => high.unwrap_or(low).celsius() > COLD && low.celsius() < HELD,
+        Some((low, high)) => !is_cold(high.unwrap_or(low)) && low.celsius() < HELD,
         // What cools or stands after it was cooked does so where it is, if nothing says that it is cold there.
         None => {
             let is_after_heat = || called(step, STANDS) && part.steps.iter().take(at).any(cooks);
@@ -141,7 +141,7 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
     };
     // What cools on its way to the cold is told by `slow-cooling`.
     let told = || {
-        part.keeps.is_some_and(|keeps| Keeps::is_cold(&keeps))
+        part.keeps.is_some_and(|keeps| keeps.how.is_cold())
             && !part.steps.iter().any(bakes)
             && time_before_cold(part).is_some()
     };

@@ -1,13 +1,13 @@
 //! `long-rise`: a dough with so much yeast that it is over long before its time.
 
-use super::dough::{Nearest, is_dough, massed, mille};
+use super::dough::{Nearest, is_dough, mille, yeast_as_instant};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{beginnings, called, has_word};
-use crate::model::kind::{Kind, YeastForm};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
@@ -133,13 +133,5 @@ fn yeast_on_flour(part: &Part, solved: &SolvedPart) -> Option<Proportion> {
     if part.from.is_some() || !part.lines.iter().any(|line| line.kind.is_yeast()) || !is_dough(part, solved) {
         return None;
     }
-    let as_instant = massed(part, solved).filter_map(|(line, mass)| match line.kind {
-        // The ratios that `explain yeast` gives: three of fresh and 1.25 of active dry do as much as one of instant.
-        Kind::Yeast(Some(YeastForm::InstantDry)) => Some(mass),
-        Kind::Yeast(Some(YeastForm::ActiveDry)) => mass.times(Number::constant(4, 5)).ok(),
-        Kind::Yeast(_) => mass.times(Number::constant(1, 3)).ok(),
-        _ => None,
-    });
-    let yeast = Mass::sum(as_instant).ok().filter(|yeast| *yeast > Mass::ZERO)?;
-    yeast.as_share_of(solved.composition.flour).ok()
+    yeast_as_instant(part, solved)?.as_share_of(solved.composition.flour).ok()
 }

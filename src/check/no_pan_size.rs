@@ -1,8 +1,9 @@
 //! `no-pan-size`: a batter poured into a tin of unknown size.
 
+use super::dough::{is_called_batter, is_griddled};
 use super::{Check, Family, Run, Subject};
 use crate::measure::unit::Dimension;
-use crate::model::cooking::{bakes, beginnings, some_says, words_of};
+use crate::model::cooking::{bakes, words_of};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -52,8 +53,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if subject.recipe.pan.is_some() || parts.iter().any(|part| part.pan.is_some()) {
             continue;
         }
-        let is_batter = part.name.has_word(beginnings!["batter"]) || some_says(part, beginnings!["batter"]);
-        if !is_batter || !steps().any(bakes) || steps().any(says_size) {
+        if !is_called_batter(part) || is_griddled(part) || !steps().any(bakes) || steps().any(says_size) {
             continue;
         }
         let Some(fills) = steps().find(|step| names_vessel(step)) else { continue };

@@ -82,7 +82,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// What eggs set in milk or cream is done after an hour or two at 105 °C and more, in its bath too.
 fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let lists = |is: &dyn Fn(&Ingredient) -> bool| part.lines.iter().any(is);
-    let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.name.has_word(beginnings!["egg white", "white"]);
+    let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.is_egg_white();
     if solved.composition.flour > Mass::ZERO
         || !lists(&egg)
         || !lists(&|line| matches!(line.kind, Kind::Milk | Kind::Dairy))
@@ -242,10 +242,9 @@ const FOAM_IS_WET: Duration = Duration::new(Number::whole(25 * 60));
 const FOAM_IS_BLACK: Duration = Duration::new(Number::whole(40 * 60));
 
 fn foam(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    let is_white = |line: &Ingredient| line.name.key.as_str().starts_with("egg white");
-    part.lines.iter().find(|line| is_white(line))?;
+    part.lines.iter().find(|line| line.is_egg_white())?;
     let all = mass_of(part, solved, |_| true)?;
-    let white = mass_of(part, solved, is_white)?;
+    let white = mass_of(part, solved, Ingredient::is_egg_white)?;
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
     let is_foam = white > Mass::ZERO
         && sweet >= white

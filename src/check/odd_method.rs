@@ -141,12 +141,11 @@ fn rubbed_into_sugar(part: &Part) -> Option<Diagnostic> {
 fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
     let is_boiled = |step: &Step| cooks(step) && says(step, beginnings!["boil", "dissolve", "syrup"]);
     // Whoever boils no oil needs no more.
-    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && line.name.key.as_str().ends_with("oil");
-    part.lines.iter().find(|line| is_oil(line))?;
+    part.lines.iter().find(|line| line.is_oil())?;
     let (at, step) = part.steps.iter().enumerate().find(|(_, step)| is_boiled(step))?;
     let so_far: Vec<(Vec<&Ingredient>, bool)> = part.steps.iter().take(at + 1).map(|step| taken(part, step)).collect();
     let all = || so_far.iter().flat_map(|(lines, _)| lines.iter());
-    let oil = all().any(|line| is_oil(line));
+    let oil = all().any(|line| line.is_oil());
     let dry = |line: &&Ingredient| {
         matches!(line.kind, Kind::Fat | Kind::Sugar | Kind::Spice | Kind::Salt)
             && !line.name.key.as_str().contains("butter")
@@ -215,7 +214,7 @@ fn ends_in(text: &str, word: &str) -> bool {
 
 /// A custard of eggs in water.
 fn custard_of_water(part: &Part) -> Option<Diagnostic> {
-    let named = has_word(part.name.key.as_str(), CUSTARDS);
+    let named = part.name.has_word(CUSTARDS);
     let water = part.lines.iter().find(|line| line.kind == Kind::Water && !line.aside)?;
     let rich = |kind| !matches!(kind, Kind::Water | Kind::Egg | Kind::Sugar | Kind::Salt | Kind::Spice | Kind::Starch);
     (named && lists(part, |kind| kind == Kind::Egg) && !lists(part, rich)).then(|| {
@@ -225,7 +224,8 @@ fn custard_of_water(part: &Part) -> Option<Diagnostic> {
 }
 
 /// What eggs set in milk or cream, by the name of a part.
-pub(super) const CUSTARDS: &[&str] = &["custard", "crème brûlée", "creme brulee", "crème caramel", "creme caramel"];
+pub(super) const CUSTARDS: &Beginnings =
+    &Beginnings::of(&["custard", "crème brûlée", "creme brulee", "crème caramel", "creme caramel"]);
 
 fn lists(part: &Part, kinds: impl Fn(Kind) -> bool) -> bool {
     part.lines.iter().any(|line| kinds(line.kind))
@@ -432,11 +432,7 @@ const SHORT: &Beginnings = &Beginnings::of(&[
 /// Flour and oil, and nothing that wets them.
 fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let (flour, water) = (solved.composition.flour, solved.composition.water);
-    let oil: Vec<&Ingredient> = part
-        .lines
-        .iter()
-        .filter(|line| line.kind == Kind::Fat && line.stays_in() && line.name.key.as_str().ends_with("oil"))
-        .collect();
+    let oil: Vec<&Ingredient> = part.lines.iter().filter(|line| line.is_oil() && line.stays_in()).collect();
     let wets = |kind: Kind| {
         kind.is_liquid()
             || matches!(
@@ -461,7 +457,7 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// A custard is set by egg, starch or a thickener.
 fn unset(part: &Part) -> Option<Diagnostic> {
-    let custard = part.name.has_word(beginnings!["custard", "crème brûlée", "creme brulee", "flan", "curd filling"]);
+    let custard = part.name.has_word(CUSTARDS) || part.name.has_word(beginnings!["flan", "curd filling"]);
     let sets = |kind| matches!(kind, Kind::Egg | Kind::Starch | Kind::Thickener | Kind::Flour);
     let cooked = part
         .steps

@@ -1,12 +1,12 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
-use super::dough::{all_flour, leavened, mass_of, massed, mille, pours_unweighed};
+use super::dough::{all_flour, is_batter, leavened, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
 use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word, says};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
@@ -110,10 +110,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     if line.kind == Kind::Sugar && !part.lines.iter().any(|line| line.is_flour) {
                         continue;
                     }
-                    if line.kind == Kind::Salt
-                        && is_sweet_and_steamed(subject.recipe, part, solved)
-                        && mass.as_share_of(flour).is_ok_and(|share| share <= mille(30))
-                    {
+                    let is_up_to = |most: i64| mass.as_share_of(flour).is_ok_and(|share| share <= mille(most));
+                    if line.kind == Kind::Fat && is_butter_block(part) && is_up_to(4000) {
+                        continue;
+                    }
+                    if line.kind == Kind::Salt && is_sweet_and_steamed(subject.recipe, part, solved) && is_up_to(30) {
                         continue;
                     }
                     let much = || {
@@ -135,6 +136,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             tell(diagnostics, oil_for_water(part, solved));
         }
     }
+}
+
+/// Fat with flour beaten into it, which encloses a dough or is enclosed by one: two and a half times its flour in the outer butter of an inverted
+/// puff pastry. Common practice, no source.
+fn is_butter_block(part: &Part) -> bool {
+    let mut lines = part.lines.iter().filter(|line| line.stays_in());
+    lines.all(|line| line.is_flour || matches!(line.kind, Kind::Flour | Kind::Fat | Kind::Salt))
 }
 
 /// A sweet dough that is steamed has next to no salt: its filling brings it. Common practice, no source.
@@ -177,11 +185,10 @@ fn gums() -> impl Iterator<Item = (&'static Beginnings, Usual)> {
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
-    let is_oil = line.kind == Kind::Fat && line.name.has_word(beginnings!["oil"]);
     let by_name = || gums().find(|(words, _)| line.name.has_word(words)).map(|(_, usual)| usual);
     let known = if let Some(known) = by_name() {
         known
-    } else if raised && is_oil {
+    } else if raised && line.is_oil() {
         Usual { noun: "oil", from: 0, to: 400 }
     } else {
         usual(line.kind, raised)?
@@ -272,23 +279,11 @@ fn half_a_preferment(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 /// What is poured or ladled holds twice as much water as flour: crumpets, raised waffles, blini.
 const BATTER: Proportion = Proportion::new(Number::constant(5, 2));
 
-fn is_batter(part: &Part) -> bool {
-    let words = [
-        "batter", "crumpet", "pikelet", "waffle", "blini", "pancake", "pour", "ladle", "injera", "dosa", "appam",
-        "socca", "farinata",
-    ];
-    // Teff is poured, whatever it is called.
-    let is_teff = part.lines.iter().any(|line| line.name.has_word(beginnings!["teff", "urad"]));
-    is_teff
-        || has_word(part.name.key.as_str(), words)
-        || part.steps.iter().any(|step| says(step, beginnings!["batter", "ladle"]))
-}
-
 /// An unraised dough of flour and oil that next to no water binds: the two are poured from like jugs, and written one below the other.
 fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let flour = solved.composition.flour;
-    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && line.name.has_word(beginnings!["oil"]);
-    let (oil, sweet) = (mass_of(part, solved, is_oil)?, mass_of(part, solved, |line| line.kind.is_sweet())?);
+    let (oil, sweet) =
+        (mass_of(part, solved, Ingredient::is_oil)?, mass_of(part, solved, |line| line.kind.is_sweet())?);
     let water = solved.composition.hydration()?;
     let known = massed(part, solved).all(|(line, _)| line.kind != Kind::Other);
     let bound = massed(part, solved).any(|(line, _)| matches!(line.kind, Kind::Egg | Kind::Fruit | Kind::Nut));

@@ -91,13 +91,9 @@ fn is_powder(kind: Kind) -> bool {
     matches!(kind, Kind::Flour | Kind::Starch | Kind::Salt | Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent)
 }
 
-fn is_oil(line: &Ingredient) -> bool {
-    line.kind == Kind::Fat && line.name.key.as_str().ends_with("oil")
-}
-
 /// Poured out of a bottle and used as it is.
 fn is_poured(line: &Ingredient) -> bool {
-    line.kind.is_liquid() || is_oil(line)
+    line.kind.is_liquid() || line.is_oil()
 }
 
 /// Nothing of it is thrown away. Of a juice the fruit may be meant.

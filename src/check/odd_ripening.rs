@@ -1,11 +1,12 @@
 //! `odd-ripening`: a preferment that is never left to ripen, or has far too much or too little yeast for its time.
 
-use super::dough::massed;
+use super::dough::yeast_as_instant;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::{Number, Overflow, sum};
-use crate::measure::quantity::{Duration, Mass};
+use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::model::kind::{Kind, YeastForm};
+use crate::model::cold::is_cold;
+use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, StepKind};
@@ -40,8 +41,6 @@ pub(super) const CHECK: Check = Check {
 /// Percent of instant yeast times hours at 25 °C.
 const LEAST: Number = Number::constant(1, 5);
 const MOST: Number = Number::whole(6);
-/// Below so many degrees it stands in the cold.
-const COLD: Number = Number::whole(9);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
@@ -94,8 +93,8 @@ fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnost
 fn in_the_cold(part: &Part, waits: &[&Step]) -> Option<Diagnostic> {
     let is_leaven =
         part.lines.iter().any(|line| line.kind == Kind::Leaven) && !part.lines.iter().any(|line| line.kind.is_yeast());
-    let is_cold = |step: &&Step| step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < COLD);
-    if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(is_cold) {
+    let stands_cold = |step: &&Step| step.temperature.is_some_and(|(low, high)| is_cold(high.unwrap_or(low)));
+    if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(stands_cold) {
         return None;
     }
     let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
@@ -116,17 +115,12 @@ fn yeast_in_percent(part: &Part, solved: &SolvedPart) -> Option<Number> {
     if part.lines.iter().any(|line| line.kind.ferments() && !line.kind.is_yeast()) {
         return None;
     }
-    let as_instant = massed(part, solved).filter_map(|(line, mass)| match line.kind {
-        Kind::Yeast(Some(YeastForm::InstantDry)) => Some(mass),
-        Kind::Yeast(Some(YeastForm::ActiveDry)) => mass.times(Number::constant(4, 5)).ok(),
-        Kind::Yeast(Some(YeastForm::Fresh)) => mass.times(Number::constant(1, 3)).ok(),
-        _ => None,
-    });
-    let yeast = Mass::sum(as_instant).ok().filter(|yeast| *yeast > Mass::ZERO)?;
-    yeast.as_share_of(solved.composition.flour).ok()?.value().times(Number::whole(100)).ok()
+    yeast_as_instant(part, solved)?.as_share_of(solved.composition.flour).ok()?.value().times(Number::whole(100)).ok()
 }
 
-/// How many hours at 25 °C a time does as much as: at `from` degrees and more so many hundredths.
+/// How many hours at 25 °C a time does as much as: at `from` degrees and more so many hundredths. That is the rule of a tenth more for each
+/// degree (1.1 to the power of the degrees from 25 on; common practice, no source) in steps, each at the middle of its degrees. In a refrigerator
+/// it stays at a tenth, which is more than yeast grows there: what stands cold is warm when it goes in and when it comes out.
 pub(super) fn hours_at_25(step: &Step, time: Duration) -> Result<Number, Overflow> {
     const SPEED: &[(i64, i64)] = &[(29, 150), (26, 120), (23, 90), (20, 65), (17, 50), (13, 30), (9, 20)];
     let celsius = step.temperature.map_or(Number::whole(21), |(low, _)| low.celsius());

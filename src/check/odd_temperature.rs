@@ -14,9 +14,11 @@ use crate::measure::show;
 use crate::measure::temperature::{Dial, Temperature};
 use crate::measure::unit::Unit;
 use crate::measure::value::Said;
+use crate::model::cold::is_freezer;
 use crate::model::cooking::has_word;
 use crate::model::cooking::raw_flesh::is_raw_flesh;
 use crate::model::cooking::rests::WORKS;
+use crate::model::fat_and_egg::is_egg_white;
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::step::StepKind;
@@ -66,9 +68,6 @@ const RISE_AND_PROVE: &str = "doughs rise and prove";
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
 
-/// From here down a place is a freezer, °C.
-const FREEZER: i64 = -12;
-
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     super::larder_figures::problems(tree, CHECK.name, diagnostics);
     let recipe = tree
@@ -106,7 +105,8 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
             }
             Content::Keeps { time, how: Some(KeptHow::At(said)) } => {
                 // Neither frozen nor chilled: milk freezes and nothing keeps.
-                let between = degrees(said).is_some_and(|at| at < Number::ZERO && at > Number::whole(-12));
+                let between =
+                    degrees(said).is_some_and(|at| at < Number::ZERO && !is_freezer(Temperature::from_celsius(at)));
                 // What is held hot for hours is another thing.
                 let days = times(time).is_some_and(|(_, most)| most >= Duration::new(Number::whole(DAY)));
                 let warm = days && degrees(said).is_some_and(|at| at > Number::whole(WARM_SHELF));
@@ -162,7 +162,7 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
         // Nobody writes the minus of a freezer by a slip: `set: wait 6 h, at -18 C`.
         // In °F there is none to write: 4 F is a refrigerator's 4 C.
         let is_deep = || {
-            degrees(at).is_some_and(|at| at <= Number::whole(FREEZER) && at >= Number::whole(-45))
+            degrees(at).is_some_and(|at| is_freezer(Temperature::from_celsius(at)) && at >= Number::whole(-45))
                 && !is_above_nothing_in_fahrenheit(at)
         };
         if step.kind.value == StepKind::Wait
@@ -276,7 +276,7 @@ fn is_foam(part: &[Line]) -> bool {
     let lists = |is: fn(&str) -> bool| {
         part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is(line.name.key.as_str())))
     };
-    lists(|name| name.starts_with("egg white")) && !lists(|name| name.ends_with("flour"))
+    lists(is_egg_white) && !lists(|name| name.ends_with("flour"))
 }
 
 /// An oven at 166 C or 446 F where no dial has a mark. What is a mark in the other unit was converted.

@@ -1,7 +1,7 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::keeping::{self, keeps_itself, says_below};
-use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, usual};
+use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, place, usual};
 use super::{Check, Family, Run};
 use crate::language::evaluate::{evaluate, times};
 use crate::language::syntax::{
@@ -12,6 +12,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
+use crate::model::cold::{self, is_freezer};
 use crate::model::cooking::has_word;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
@@ -434,9 +435,7 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
         let message = format!("a dough that stands up to {} is over, in the cold too", show::duration(longest));
         return Some(advice(step, message).also(span, "may go on so long").help("look whether a digit has slipped"));
     }
-    let frozen = || {
-        step.name.has_word(beginnings!["freez", "harden"]) || celsius(step).is_some_and(|at| at <= Number::whole(-10))
-    };
+    let frozen = || step.name.has_word(beginnings!["freez", "harden"]) || place(step).is_some_and(is_freezer);
     let most = if frozen() { 180 * DAY } else { 7 * DAY };
     if is_cold(step) && longest <= seconds(most) && high >= seconds(HOUR / 4) {
         return None;
@@ -495,5 +494,5 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
 
 fn is_cold(step: &StepLine) -> bool {
     let is_called_so = || step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]);
-    celsius(step).map_or_else(is_called_so, |at| at <= Number::whole(8))
+    place(step).map_or_else(is_called_so, cold::is_cold)
 }

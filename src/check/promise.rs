@@ -2,6 +2,8 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
+use crate::measure::temperature::Temperature;
+use crate::model::cold::{is_cold, is_freezer};
 use crate::model::cooking::{chills, has_word};
 use crate::model::recipe::{KeptAt, Part, PartId, Recipe};
 use crate::text::source::Span;
@@ -22,18 +24,12 @@ pub(super) struct Promise {
 impl Promise {
     /// Whether it is kept where it is warm, or nobody says how.
     pub(super) fn is_warm(&self) -> bool {
-        match self.how {
-            KeptAt::At(temperature) => temperature.celsius() > Number::whole(8),
-            KeptAt::Unsaid => true,
-            KeptAt::Chilled | KeptAt::Frozen => false,
-        }
+        !self.how.is_cold()
     }
 
     /// Whether it is kept in a refrigerator.
     pub(super) fn is_chilled(&self) -> bool {
-        !self.is_warm()
-            && !matches!(self.how, KeptAt::Frozen)
-            && !matches!(self.how, KeptAt::At(at) if at.celsius() <= Number::ZERO)
+        self.how.is_chilled()
     }
 }
 
@@ -64,18 +60,18 @@ fn stored(words: &str) -> KeptAt {
     let mut how = KeptAt::Unsaid;
     for clause in words.split([',', ';', '.']).filter(|clause| !has_word(clause, ["open"])) {
         let below = degrees(clause);
-        if has_word(clause, ["frozen", "freez"]) || below.is_some_and(|degrees| degrees <= -10) {
+        if has_word(clause, ["frozen", "freez"]) || below.is_some_and(is_freezer) {
             return KeptAt::Frozen;
         }
-        if has_word(clause, ["chill", "refrigerat", "fridge", "cold"]) || below.is_some_and(|degrees| degrees <= 8) {
+        if has_word(clause, ["chill", "refrigerat", "fridge", "cold"]) || below.is_some_and(is_cold) {
             how = KeptAt::Chilled;
         }
     }
     how
 }
 
-/// The highest whole degrees Celsius that a text names.
-fn degrees(text: &str) -> Option<i64> {
+/// The highest whole degrees that a text names.
+fn degrees(text: &str) -> Option<Temperature> {
     if !text.bytes().any(|byte| byte.is_ascii_digit()) {
         return None;
     }
@@ -90,8 +86,8 @@ fn degrees(text: &str) -> Option<i64> {
         let unit = if unit.is_empty() { words.get(place + 1).copied().unwrap_or_default() } else { unit };
         let figure: i64 = figure.parse().ok()?;
         match unit.trim_start_matches('°') {
-            "c" => Some(figure),
-            "f" => Some((figure - 32) * 5 / 9),
+            "c" => Some(Temperature::from_celsius(Number::whole(figure))),
+            "f" => Temperature::from_fahrenheit(Number::whole(figure)).ok(),
             _ => None,
         }
     };

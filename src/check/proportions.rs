@@ -281,7 +281,7 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
         let body = matches!(line.kind, Kind::Flour | Kind::Starch | Kind::Thickener | Kind::Other | Kind::Chocolate);
         body || matches!(line.refers, Refers::Part(_))
     };
-    if !has_word(part.name.key.as_str(), CUSTARDS) || part.lines.iter().any(thick) {
+    if !part.name.has_word(CUSTARDS) || part.lines.iter().any(thick) {
         return None;
     }
     let milk = mass_of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))

@@ -8,13 +8,14 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::cold::is_freezer;
 use crate::model::cooking::{
     bakes, beginnings, called, cooks, first_draws, has_word, hottest, is_brine, says, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, KeptAt, Part, PartId, Recipe};
+use crate::model::spoils::{Body, body};
 use crate::model::step::{Step, Target};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -193,8 +194,8 @@ fn is_shelf(kept: &Promise) -> bool {
 
 /// Custard, cream or a meat filling that stands in a warm place for more than four hours.
 fn is_on_the_bench(kept: &Promise, part: &Part) -> bool {
-    let spoils = |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Milk | Kind::Egg | Kind::Dairy);
-    kept.is_warm() && kept.time > Duration::minutes(4 * 60) && part.lines.iter().any(|line| spoils(line.kind))
+    let spoils = |line: &Ingredient| matches!(body(line), Some(Body::Flesh | Body::Milk | Body::Egg));
+    kept.is_warm() && kept.time > Duration::minutes(4 * 60) && part.lines.iter().any(spoils)
 }
 
 /// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
@@ -209,7 +210,7 @@ pub(crate) fn is_creamed(recipe: &Recipe, formula: &Formula, id: PartId) -> bool
 fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> Option<Mass> {
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     // A ring of parts was reported; it must not hang here. What is frozen keeps.
-    let is_frozen = |step: &Step| step.temperature.is_some_and(|(low, _)| low.celsius() <= Number::whole(-12));
+    let is_frozen = |step: &Step| step.temperature.is_some_and(|(low, _)| is_freezer(low));
     let freezes =
         || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]) || is_frozen(step));
     if depth > recipe.parts.len() || freezes() {
@@ -245,10 +246,7 @@ fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> O
 /// Whether a part is meat, milk or cream for a good deal, and nothing keeps it.
 fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
-    let is_it = |line: &Ingredient| {
-        let dry = beginnings!["dried", "powder", "powdered", "condensed", "butter"];
-        (is_flesh(line) || matches!(line.kind, Kind::Milk | Kind::Dairy)) && !line.name.has_word(dry)
-    };
+    let is_it = |line: &Ingredient| matches!(body(line), Some(Body::Flesh | Body::Milk));
     let share =
         |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
     mass_of(part, solved, is_it).is_some_and(|mass| share(mass, 200))
@@ -271,10 +269,7 @@ fn keeps(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
 /// Whether a part in which flour lies is a custard all the same, a quiche or a clafoutis written in one: nothing raises it, there is more milk and
 /// cream than flour, and with its egg half as much again. Common practice, no source.
 fn is_set_custard(part: &Part, solved: &SolvedPart) -> bool {
-    let dry = beginnings!["powder", "powdered", "dried", "condensed"];
-    let milk = |line: &Ingredient| {
-        matches!(line.kind, Kind::Milk | Kind::Dairy) && line.stays_in() && !line.name.has_word(dry)
-    };
+    let milk = |line: &Ingredient| body(line) == Some(Body::Milk) && line.stays_in();
     let flour = solved.composition.flour;
     let times = |mass: Option<Mass>, least: i64| {
         mass.and_then(|mass| mass.as_share_of(flour).ok()).is_some_and(|share| share >= mille(least))
@@ -362,7 +357,7 @@ fn seals_and_boils(step: &Step) -> bool {
 }
 
 /// Whether flour or egg takes up what water there is.
-fn is_dough(part: &Part, solved: &SolvedPart) -> bool {
+fn takes_up_water(part: &Part, solved: &SolvedPart) -> bool {
     solved.composition.flour > Mass::ZERO || part.lines.iter().any(|line| line.kind == Kind::Egg)
 }
 
@@ -404,21 +399,19 @@ fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> boo
         part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]))
     };
     let is_moist = |inner: PartId, part: &Part, solved: &SolvedPart| {
-        let of = |is: &dyn Fn(Kind) -> bool, least: i64| {
-            let mass = mass_of(part, solved, |line| {
-                is(line.kind) && !line.name.has_word(beginnings!["dried", "powder", "powdered"])
-            });
+        let of = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
+            let mass = mass_of(part, solved, is);
             mass.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least)))
         };
-        let body =
-            |kind: Kind| kind.is_flesh() || matches!(kind, Kind::Vegetable | Kind::Pulse | Kind::Milk | Kind::Dairy);
+        let is_body =
+            |line: &Ingredient| matches!(body(line), Some(Body::Flesh | Body::Vegetable | Body::Pulse | Body::Milk));
         let wet = solved.composition.water.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(150));
         // In a pot water and oil weigh most of it.
-        let in_pot = |kind: Kind| body(kind) || kind.is_poured() || kind == Kind::Fat;
-        of(&body, 150)
+        let in_pot = |line: &Ingredient| is_body(line) || line.kind.is_poured() || line.kind == Kind::Fat;
+        of(&is_body, 150)
             && of(&in_pot, 400)
             && wet
-            && !of(&|kind| kind == Kind::Nut, 200)
+            && !of(&|line| line.kind == Kind::Nut, 200)
             && !keeps(recipe, formula, inner)
             && !dries(part)
     };

@@ -7,11 +7,10 @@ use super::statement::{self, COOLING};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::model::cooking::raw_flesh::is_flesh;
-use crate::model::cooking::{bakes, has_word, time_before_cold_or};
+use crate::model::cooking::{bakes, time_before_cold_or};
 use crate::model::flow::reached;
-use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, PartId};
+use crate::model::spoils::{Body, body};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -39,13 +38,7 @@ fn is_sold_cold(subject: &Subject<'_>, id: PartId) -> bool {
     let users = reached(id, |here| recipe.users(here).map(|(user, _)| user).collect::<Vec<PartId>>());
     let mut ends = users.into_iter().filter_map(|end| promise::on_label(recipe, end, recipe.part(end)?));
     let is_cold = ends.any(|promise| !promise.is_warm());
-    let is_body = |line: &Ingredient| {
-        let is_rice = || line.kind == Kind::Grain && has_word(line.name.key.as_str(), ["rice"]);
-        let is_of = is_flesh(line)
-            || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg | Kind::Pulse | Kind::Vegetable)
-            || is_rice();
-        is_of && line.stays_in() && !has_word(line.name.key.as_str(), ["powder", "dried"])
-    };
+    let is_body = |line: &Ingredient| line.stays_in() && body(line).is_some_and(|body| body != Body::Grain);
     is_cold && part.lines.iter().any(is_body) && !is_safe(recipe, formula, id, part.steps.len())
 }
 
@@ -54,7 +47,7 @@ const FIRST_STAGE: Duration = Duration::new(crate::measure::number::Number::whol
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.own_parts() {
-        let chilled = part.keeps.is_some_and(|keeps| keeps.is_cold()) || is_sold_cold(subject, id);
+        let chilled = part.keeps.is_some_and(|keeps| keeps.how.is_cold()) || is_sold_cold(subject, id);
         // Jam cools as it likes: sugar keeps it.
         if !chilled || part.steps.iter().any(bakes) || keeps_by_itself(part, solved) {
             continue;

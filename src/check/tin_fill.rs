@@ -8,7 +8,7 @@ use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
 use crate::model::cooking::{called, says};
 use crate::model::kind::Kind;
-use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::{BakedIn, HeadMakes, Ingredient, Part, PartId};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -77,8 +77,7 @@ fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Op
         let is_baked = |id: PartId, part: &Part| id != of && part.steps.iter().any(|step| called(step, BAKED));
         let foams = |part: &Part| part.steps.iter().any(|step| step.kind == StepKind::Hands && says(step, FOAMS));
         let lifts = |part: &Part, line: &Ingredient| {
-            line.kind.raises()
-                || line.kind == Kind::Egg && (line.name.has_word(beginnings!["egg white"]) || foams(part))
+            line.kind.raises() || line.is_egg_white() || line.kind == Kind::Egg && foams(part)
         };
         inside.any(|id| {
             subject

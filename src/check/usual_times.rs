@@ -3,7 +3,9 @@
 use crate::language::evaluate::value;
 use crate::language::syntax::{Quantity, StepClause, StepKind, StepLine};
 use crate::measure::number::Number;
+use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
+use crate::model::cold::{is_cold, is_freezer};
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Spanned;
@@ -139,8 +141,13 @@ pub(super) fn begins(name: &str, words: &[&str]) -> bool {
     words.iter().any(|word| first.starts_with(word))
 }
 
+/// Whether a step stands in a refrigerator, by its temperature.
+fn is_chilled(step: &StepLine) -> bool {
+    place(step).is_some_and(|at| is_cold(at) && !is_freezer(at))
+}
+
 fn waits(step: &StepLine) -> Usual {
-    let cold = celsius(step).is_some_and(|at| at <= Number::whole(8) && !at.is_negative());
+    let cold = is_chilled(step);
     let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word(words)) else {
         return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
     };
@@ -158,7 +165,7 @@ fn waits(step: &StepLine) -> Usual {
     match celsius(step) {
         Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
         Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
-        Some(at) if at <= Number::whole(8) && !at.is_negative() => ("doughs rise in the cold", 3 * HOUR, *most),
+        Some(_) if is_chilled(step) => ("doughs rise in the cold", 3 * HOUR, *most),
         _ => (what, *least, *most),
     }
 }
@@ -191,6 +198,11 @@ pub(super) fn celsius(step: &StepLine) -> Option<Number> {
         let (StepClause::At(at) | StepClause::Using(_, at, _)) = &clause.value else { return None };
         degrees(at)
     })
+}
+
+/// The same as a temperature.
+pub(super) fn place(step: &StepLine) -> Option<Temperature> {
+    celsius(step).map(Temperature::from_celsius)
 }
 
 /// A temperature that was said, in degrees Celsius.

@@ -1,18 +1,17 @@
 //! The history of a formula: its key figures at each revision that changed what it means.
 
 use crate::aims;
-use crate::figures::sums::{makeup, yeast};
+use crate::figures::sums::makeup;
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::model::flow::DEEPEST;
 use crate::model::kind::YeastForm;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::yeast;
 use crate::plan::timeline;
 use crate::solve::formula::{Formula, OnFlour};
 use crate::text::source::Span;
-
-/// How deep parts may lie in parts while yeast is looked for; rings of parts are refused by the checks, not here.
-const DEEPEST: usize = 32;
 
 /// A formula over its revisions.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -12,7 +12,6 @@ pub mod same_ferment;
 pub mod sections;
 pub mod tables;
 pub mod topic;
-pub mod yeast;
 
 pub use sections::sums;
 pub use tables::{Asked, Row, Section, Sums, Table};

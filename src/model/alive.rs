@@ -1,6 +1,6 @@
 //! What is alive: from the moment a leaven goes in until it is baked or frozen, a part does not wait.
 
-use crate::measure::number::Number;
+use crate::model::cold::is_freezer;
 use crate::model::cooking::cooks_by_head;
 use crate::model::flow;
 use crate::model::lowered::beginnings;
@@ -11,12 +11,6 @@ use std::collections::HashMap;
 /// Minutes that what is alive may stand between two steps unless the first of them says otherwise. Common practice, no
 /// source: the time to clear the bench and fetch the next thing.
 pub const STAND: i64 = 10;
-
-/// From here down a place is a freezer, in degrees Celsius; -18 is what law asks for, and a door that is opened warms it.
-const FREEZING: Number = Number::whole(-10);
-
-/// Parts lie in one another at most so deep.
-const DEEPEST: usize = 200;
 
 /// After which steps of a recipe what they made is alive.
 #[derive(Debug, Clone, Default)]
@@ -59,7 +53,7 @@ impl Alive {
 
     fn look(&mut self, recipe: &Recipe, id: PartId, depth: usize) {
         let Some(part) = recipe.part(id) else { return };
-        if self.parts.contains_key(&id) || depth > DEEPEST {
+        if self.parts.contains_key(&id) || depth > flow::DEEPEST {
             return;
         }
         // A ring of parts was reported; it must not hang.
@@ -100,7 +94,7 @@ pub fn is_leaven(line: &Ingredient) -> bool {
 
 fn freezes(step: &Step) -> bool {
     match step.temperature {
-        Some((low, _)) => low.celsius() <= FREEZING,
+        Some((low, _)) => is_freezer(low),
         None => {
             let equipment = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["freez"]));
             equipment || step.name.has_word(beginnings!["freez"])

@@ -24,11 +24,12 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
+use crate::model::cold;
 use crate::model::first_draws::FirstDraws;
 use crate::model::kind::Kind;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
-use crate::model::recipe::{Ingredient, Part, Refers, WARMEST_COLD};
+use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
 use crate::text::word_begins::parted;
 pub use crate::text::word_begins::{Beginnings, has_word};
@@ -214,7 +215,7 @@ fn is_called(step: &Step, verbs: &Beginnings) -> bool {
 /// Whether a step stands in the cold: by its temperature, by its name, or by the equipment that it stands in.
 pub fn chills(step: &Step) -> bool {
     match step.temperature {
-        Some((low, high)) => high.unwrap_or(low).celsius() <= WARMEST_COLD,
+        Some((low, high)) => cold::is_cold(high.unwrap_or(low)),
         None => is_cold_place(&step.name) || step.equipment.as_ref().is_some_and(is_cold_place),
     }
 }
@@ -366,7 +367,7 @@ pub fn hottest(step: &Step) -> Option<Temperature> {
 /// How long cooked food of a part may stand before a step in the cold, by the long ends of what is said; `None` when nothing is
 /// cooked and then chilled.
 pub fn time_before_cold(part: &Part) -> Option<(Duration, usize)> {
-    time_before_cold_or(part, part.keeps.is_some_and(|keeps| keeps.is_cold()))
+    time_before_cold_or(part, part.keeps.is_some_and(|keeps| keeps.how.is_cold()))
 }
 
 /// The same of what is kept in the cold when all its steps are done, whoever says so.

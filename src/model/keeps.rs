@@ -1,9 +1,9 @@
 //! How long a part keeps, and how cold.
 
-use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::cold::{is_cold, is_freezer};
 use crate::text::source::Span;
 
 /// How a part is kept.
@@ -32,33 +32,32 @@ pub struct Keeps {
     pub span: Span,
 }
 
-/// Up to here a place is a refrigerator: 5 °C in law, 8 °C on many a dial.
-pub const WARMEST_COLD: Number = Number::whole(8);
-
-impl Keeps {
+impl KeptAt {
     /// Whether it is kept in a refrigerator, said by the word or by the temperature.
-    pub fn is_chilled(&self) -> bool {
-        match self.how {
+    pub fn is_chilled(self) -> bool {
+        match self {
             KeptAt::Chilled => true,
-            KeptAt::At(at) => at.celsius() <= WARMEST_COLD && at.celsius() > FREEZING,
+            KeptAt::At(at) => is_cold(at) && !is_freezer(at),
             KeptAt::Frozen | KeptAt::Unsaid => false,
         }
     }
 
     /// Whether it is kept frozen, said by the word or by the temperature.
-    pub fn is_frozen(&self) -> bool {
-        match self.how {
+    pub fn is_frozen(self) -> bool {
+        match self {
             KeptAt::Frozen => true,
-            KeptAt::At(at) => at.celsius() <= FREEZING,
+            KeptAt::At(at) => is_freezer(at),
             KeptAt::Chilled | KeptAt::Unsaid => false,
         }
     }
 
     /// Whether it is kept in the cold, chilled or frozen.
-    pub fn is_cold(&self) -> bool {
+    pub fn is_cold(self) -> bool {
         self.is_chilled() || self.is_frozen()
     }
+}
 
+impl Keeps {
     /// How warm it is kept, where that is said in degrees.
     pub fn temperature(&self) -> Option<Temperature> {
         match self.how {
@@ -67,6 +66,3 @@ impl Keeps {
         }
     }
 }
-
-/// From here down food freezes rather than keeps cool.
-const FREEZING: Number = Number::ZERO;

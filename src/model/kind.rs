@@ -1,7 +1,7 @@
 //! What an ingredient is: flour, water, salt, a yeast of some form, fat, egg and so on.
 //!
 //! It is decided once, when a recipe is resolved: by the `is …` line of its larder block, and where no block says, here from
-//! its name. Checks, sums, labels and cautions ask the type and never the name.
+//! its name. Checks, sums, labels and cautions ask the type; what a fat or an egg is besides, [`fat_and_egg`](super::fat_and_egg) says.
 
 use crate::text::quick::QuickMap;
 use std::fmt;
@@ -307,8 +307,9 @@ impl Rule {
     }
 }
 
-/// Plants whose `milk` and `butter` are not of milk.
-const PLANTS: &[&str] = &[
+/// Plants, and what is called after them, whose `milk`, `butter`, `cream` and `cheese` are not of milk.
+pub(crate) const PLANTS: &[&str] = &[
+    "cocoa",
     "coconut",
     "almond",
     "soy",

@@ -8,7 +8,7 @@ use crate::measure::value::{Said, Value};
 use crate::model::aim::Aim;
 pub use crate::model::choice::{Choice, Selection};
 use crate::model::first_draws::FirstDraws;
-pub use crate::model::keeps::{Keeps, KeptAt, WARMEST_COLD};
+pub use crate::model::keeps::{Keeps, KeptAt};
 use crate::model::kind::Kind;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};

@@ -10,6 +10,7 @@ use crate::model::cooking::cooks;
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
+use crate::model::yeast;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::quick::QuickMap;
@@ -134,15 +135,11 @@ pub(super) fn too_little_yeast(
 
 /// Whether so much yeast does next to nothing in all the time until the bake, as long as it may stand and as warm as it stands there.
 fn hardly_begun(recipe: &Recipe, id: PartId, kind: Kind, share: Proportion) -> bool {
-    let as_instant = match kind {
-        Kind::Yeast(Some(YeastForm::InstantDry)) => Number::ONE,
-        Kind::Yeast(Some(YeastForm::ActiveDry)) => Number::constant(4, 5),
-        _ => Number::constant(1, 3),
-    };
+    let Some(as_instant) = yeast::as_instant(Mass::new(share.value()), kind) else { return false };
     // What leaves the range of numbers is long enough for any yeast.
     let work = |step: &Step| hours_at_25(step, step.up_to.unwrap_or(step.time.1)).map_or(LONG, Duration::new);
     let Some(hours) = waits_until_baked(recipe, id, work) else { return false };
-    let percent = share.value().times(Number::whole(100)).and_then(|percent| percent.times(as_instant));
+    let percent = as_instant.value().times(Number::whole(100));
     percent.and_then(|percent| percent.times(hours.value())).is_ok_and(|work| work < BEGUN)
 }
 

@@ -1,6 +1,6 @@
 //! What is moist and not sour, and shut off from air by oil or honey.
 
-use super::{CHECK, SOUR, is_dough, is_low_acid};
+use super::{CHECK, SOUR, is_low_acid, takes_up_water};
 use crate::check::dough::mille;
 use crate::check::kept::is_sour;
 use crate::check::promise::{self, Promise};
@@ -8,6 +8,7 @@ use crate::check::statement::{self, CANNED};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
+use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::COLD;
 use crate::model::cooking::{bakes, beginnings, called, chills, cooks, has_word, says};
 use crate::model::kind::Kind;
@@ -46,7 +47,7 @@ pub(in crate::check) fn shut_off<'p>(
     id: PartId,
     (part, solved): (&'p Part, &SolvedPart),
 ) -> Option<&'p Ingredient> {
-    if is_dough(part, solved) {
+    if takes_up_water(part, solved) {
         return None;
     }
     let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
@@ -57,7 +58,6 @@ pub(in crate::check) fn shut_off<'p>(
     let share = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
         mass(is).is_some_and(|mass| mass.as_share_of(total).is_ok_and(|share| share >= mille(least)))
     };
-    let is_oil = |line: &Ingredient| line.kind == Kind::Fat && has_word(line.name.key.as_str(), ["oil"]);
     let is_honey = |line: &Ingredient| has_word(line.name.key.as_str(), ["honey"]);
     let in_it = |line: &Ingredient| {
         let name = line.name.key.as_str();
@@ -69,7 +69,7 @@ pub(in crate::check) fn shut_off<'p>(
             && !dried()
             && !has_word(name, ["oil", "salt", "ground", "butter"])
     };
-    let in_oil = share(&is_oil, 350);
+    let in_oil = share(&Ingredient::is_oil, 350);
     let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
     // Fried until it is dry, it holds no water.
     let dries = || {
@@ -97,15 +97,15 @@ pub(super) fn stands_shut_off(
     (part, solved): (&Part, &SolvedPart),
 ) -> Option<Diagnostic> {
     // In a dough nothing is shut off from air.
-    if is_dough(part, solved) {
+    if takes_up_water(part, solved) {
         return None;
     }
     let is_long = |kept: &Promise| kept.is_warm() && kept.time > IN_OIL;
     let warm = || promise::kept(part).filter(is_long).or_else(|| promise::on_label(recipe, id, part).filter(is_long));
     let waits = |step: &&Step| {
-        let is_warm = step.temperature.is_none_or(|(low, high)| {
-            high.unwrap_or(low).celsius() > Number::whole(8) && low.celsius() < Number::whole(57)
-        });
+        let is_warm = step
+            .temperature
+            .is_none_or(|(low, high)| !is_cold(high.unwrap_or(low)) && low.celsius() < Number::whole(57));
         let is_said_cold = || step.temperature.is_none() && says(step, COLD);
         step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
     };

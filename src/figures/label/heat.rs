@@ -195,7 +195,7 @@ fn stands_cold(recipe: &Recipe, id: PartId, seen: &mut Vec<PartId>) -> bool {
     let Some(part) = recipe.part(id).filter(|_| !seen.contains(&id)) else { return false };
     seen.push(id);
     if let Some(keeps) = &part.keeps {
-        return keeps.is_cold();
+        return keeps.how.is_cold();
     }
     if part.steps.last().is_some_and(chills) {
         return true;

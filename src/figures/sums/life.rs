@@ -2,7 +2,6 @@
 
 use super::estimate::{Course, Model, Stretch, course};
 use super::tables::Asked;
-use super::yeast::convert;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::temperature::Temperature;
@@ -10,6 +9,7 @@ use crate::model::cooking::{first_draw, has_word, is_hot};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Loads, Step, Target, Timing};
+use crate::model::yeast::convert;
 use crate::solve::formula::Formula;
 
 /// A room when nothing is said (assumed).

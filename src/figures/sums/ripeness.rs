@@ -10,6 +10,7 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
+use crate::model::cold::is_cold;
 
 pub(super) fn section(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) -> Result<(), Overflow> {
     let as_written = Asked { rests: Vec::new(), places: Vec::new(), ..asked.clone() };
@@ -152,9 +153,8 @@ fn compare(
 
 /// How long the pieces take to become cold.
 fn chilled(life: &Life, units: Units, section: &mut Section) {
-    let cold = Temperature::from_celsius(Number::whole(8));
     let Some((name, stretch)) =
-        life.stretches.iter().find(|(_, stretch)| stretch.place < cold && stretch.piece > Mass::ZERO)
+        life.stretches.iter().find(|(_, stretch)| is_cold(stretch.place) && stretch.piece > Mass::ZERO)
     else {
         return;
     };

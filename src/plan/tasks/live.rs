@@ -202,7 +202,7 @@ impl Making<'_> {
     pub(super) fn goes_into_the_cold(&mut self, rest: usize) {
         let Some(task) = self.task(rest).filter(|task| task.kind == StepKind::Wait) else { return };
         let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
-        let is_kept_cold = part.and_then(|part| part.keeps).is_some_and(|keeps| keeps.is_cold());
+        let is_kept_cold = part.and_then(|part| part.keeps).is_some_and(|keeps| keeps.how.is_cold());
         let is_cold = self.step_of(rest).is_some_and(cooking::chills);
         // What is in equipment is taken out of it when the rest ends.
         let Some(most) = task.most_minutes else { return };

@@ -2,13 +2,13 @@
 
 use crate::figures::sums::tables::{Section, Sums};
 use crate::figures::sums::topic;
-use crate::figures::sums::yeast::convert;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::model::kind::YeastForm;
 use crate::model::recipe::Recipe;
+use crate::model::yeast::convert;
 use crate::solve::formula::Formula;
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {

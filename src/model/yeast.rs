@@ -5,7 +5,7 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::kind::YeastForm;
+use crate::model::kind::{Kind, YeastForm};
 
 /// Grams that do what a gram of fresh yeast does.
 fn per_fresh(form: YeastForm) -> Number {
@@ -22,6 +22,13 @@ fn per_fresh(form: YeastForm) -> Number {
 /// When a figure leaves the range of exact numbers.
 pub fn convert(mass: Mass, from: YeastForm, to: YeastForm) -> Result<Mass, Overflow> {
     mass.over(per_fresh(from))?.times(per_fresh(to))
+}
+
+/// How much instant yeast does what a mass of some yeast does; one of no known form counts as fresh, as a formula that says no more means it
+/// (common practice, no source). `None` of what is no yeast.
+pub fn as_instant(mass: Mass, kind: Kind) -> Option<Mass> {
+    let Kind::Yeast(form) = kind else { return None };
+    convert(mass, form.unwrap_or(YeastForm::Fresh), YeastForm::InstantDry).ok()
 }
 
 #[cfg(test)]

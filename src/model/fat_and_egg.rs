@@ -1,0 +1,51 @@
+//! What a fat or an egg is, where its kind alone does not tell: oil is poured, and white of egg foams.
+
+use crate::model::kind::Kind;
+use crate::model::recipe::Ingredient;
+
+impl Ingredient {
+    /// Whether it is oil, which is poured: `olive oil extra virgin`, `oil for frying`.
+    pub fn is_oil(&self) -> bool {
+        self.kind == Kind::Fat && words(self.name.key.as_str()).any(|word| word == "oil" || word == "oils")
+    }
+
+    /// Whether it is the white of eggs, and not eggs with a white shell.
+    pub fn is_egg_white(&self) -> bool {
+        self.kind == Kind::Egg && says_white(self.name.key.as_str())
+    }
+}
+
+/// Whether by its name something is the white of eggs.
+pub fn is_egg_white(name: &str) -> bool {
+    Kind::of_name(name) == Kind::Egg && says_white(name)
+}
+
+fn says_white(name: &str) -> bool {
+    let all: Vec<&str> = words(name).collect();
+    let is_shell = |at: usize| all.get(at + 1).is_some_and(|next| next.starts_with("egg"));
+    all.iter().enumerate().any(|(at, word)| *word == "whites" || *word == "white" && !is_shell(at))
+}
+
+fn words(name: &str) -> impl Iterator<Item = &str> {
+    name.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn white_of_egg_is_no_egg_with_a_white_shell() {
+        for (name, is_white) in [
+            ("egg white", true),
+            ("egg whites", true),
+            ("beaten egg white", true),
+            ("egg", false),
+            ("white eggs", false),
+            ("egg yolk", false),
+            ("white chocolate", false),
+        ] {
+            assert_eq!(is_egg_white(name), is_white, "{name}");
+        }
+    }
+}
