@@ -1,28 +1,28 @@
 //! One ingredient for others: amounts that keep what the part consists of, as near as can be, and the lines and steps that say so.
 
+mod makeup;
+mod raise;
 mod rewrite;
 mod warm;
 
 use crate::aims::nearest_mix;
-use crate::figures::sums::yeast;
 use crate::language::syntax::{Amount, Content, IngredientLine, Key, Tree};
 use crate::language::tidy::leader;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::unit::Unit;
 use crate::measure::value::Value;
 use crate::model::kind::Kind;
 use crate::model::larder::{Facts, is_called};
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::yeast;
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Edit;
 use crate::text::source::Span;
+use makeup::{KEPT, Makeup, UNKNOWN, makeups, missing};
 use std::collections::HashSet;
 use std::sync::Arc;
-
-/// What is kept, in the order in which it is told.
-const KEPT: [&str; 5] = ["water", "fat", "sugar", "protein", "salt"];
 
 /// What stands in for something in one part.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,9 +51,6 @@ pub struct Swap {
     /// What else changes, that no sum tells.
     pub remarks: Vec<String>,
 }
-
-/// What a gram holds of each of [`KEPT`].
-type Makeup = [Number; 5];
 
 /// Something that comes in.
 struct Comer {
@@ -100,18 +97,18 @@ pub fn of(ways: &[(Recipe, Formula)], tree: &Tree, text: &str, old: &str, new: &
                 "no larder says what `{name}` consists of; write a block `ingredient {name}` with its figures"
             ));
         };
-        let missing = missing(&facts);
+        let missing = missing(name, &facts).map_err(too_large)?;
         if !missing.is_empty() {
             remarks.push(format!(
                 "The larder does not say the {} of {name}; it is counted as none.",
                 show::list(&missing)
             ));
         }
-        let makeup = makeup(&facts, kind_of(name, &facts));
-        comers.push(Comer { name: name.clone(), facts, makeup, share: Number::ZERO });
+        comers.push(Comer { name: name.clone(), facts, makeup: UNKNOWN, share: Number::ZERO });
     }
+    let gone = makeups(first, known, &mut comers).map_err(too_large)?;
     let others = brings_besides(ways, &Key::new(old));
-    shares(first, (known, &others), &mut comers, &mut remarks).map_err(too_large)?;
+    shares(first, (known, &gone, &others), &mut comers, &mut remarks)?;
     let mut swap = Swap {
         recipe: recipe.name.to_string(),
         old: first.name.to_string(),
@@ -125,11 +122,11 @@ pub fn of(ways: &[(Recipe, Formula)], tree: &Tree, text: &str, old: &str, new: &
         for (id, at, line) in places(recipe, &Key::new(old)) {
             let place = (id, at, line);
             if done.insert(line.span) {
-                one((recipe, formula), (tree, text), place, known, &comers, &mut swap)?;
+                one((recipe, formula), (tree, text), place, &gone, &comers, &mut swap)?;
             } else {
                 // The line is told and rewritten already; the steps of this way to choose may be others.
                 let mut again = Swap { parts: Vec::new(), edits: Vec::new(), remarks: Vec::new(), ..swap.clone() };
-                one((recipe, formula), (tree, text), place, known, &comers, &mut again)?;
+                one((recipe, formula), (tree, text), place, &gone, &comers, &mut again)?;
                 swap.edits.extend(again.edits);
             }
         }
@@ -189,34 +186,20 @@ fn kind_of(name: &str, facts: &Facts) -> Kind {
     facts.kind.unwrap_or_else(|| Kind::of_name(Key::new(name).as_str()))
 }
 
-fn makeup(facts: &Facts, kind: Kind) -> Makeup {
-    let share = |share: Option<Proportion>| share.map_or(Number::ZERO, Proportion::value);
-    let contents = facts.contents;
-    let salt = if kind == Kind::Salt { Number::ONE } else { share(contents.salt) };
-    [share(contents.water), share(contents.fat), share(contents.sugar), share(contents.protein), salt]
-}
-
-/// What the larder does not say of something.
-fn missing(facts: &Facts) -> Vec<&'static str> {
-    let contents = facts.contents;
-    if contents.water == Some(Proportion::WHOLE) {
-        return Vec::new();
-    }
-    let said = [contents.water, contents.fat, contents.sugar, contents.protein, contents.salt];
-    KEPT.iter().zip(said).filter(|(_, said)| said.is_none()).map(|(name, _)| *name).collect()
-}
-
 /// How much of each comes in for a gram that goes out.
 fn shares(
     old: &Ingredient,
-    (known, others): (&Facts, &[(String, Arc<Facts>)]),
+    (known, gone, others): (&Facts, &Makeup, &[(String, Arc<Facts>)]),
     comers: &mut [Comer],
     remarks: &mut Vec<String>,
-) -> Result<(), Overflow> {
+) -> Result<(), String> {
+    if raise::fill(old, comers, remarks)? {
+        return Ok(());
+    }
     if let [only] = comers {
         let kind = kind_of(&only.name, &only.facts);
         if let (Some(from), Some(to)) = (old.kind.yeast_form(), kind.yeast_form()) {
-            only.share = yeast::convert(Mass::new(Number::ONE), from, to)?.value();
+            only.share = yeast::convert(Mass::new(Number::ONE), from, to).map_err(too_large)?.value();
             remarks.push("Yeast is counted by how much it raises, as `miche sums` does, and not by weight.".to_owned());
             return Ok(());
         }
@@ -234,9 +217,8 @@ fn shares(
             return Ok(());
         }
     }
-    let wanted = makeup(known, old.kind);
     let given: Vec<Vec<Number>> = comers.iter().map(|comer| comer.makeup.to_vec()).collect();
-    for (comer, share) in comers.iter_mut().zip(nearest_mix(&wanted, &given)?) {
+    for (comer, share) in comers.iter_mut().zip(nearest_mix(gone, &given).map_err(too_large)?) {
         comer.share = share;
     }
     let allergens = |facts: &Facts| facts.allergens.clone();
@@ -274,7 +256,7 @@ fn one(
     (recipe, formula): (&Recipe, &Formula),
     (tree, text): (&Tree, &str),
     (id, at, line): (PartId, usize, &Ingredient),
-    known: &Facts,
+    gone: &Makeup,
     comers: &[Comer],
     swap: &mut Swap,
 ) -> Result<(), String> {
@@ -309,10 +291,10 @@ fn one(
         return Err(format!("none of these comes near `{}`: nothing of them would be taken", line.name));
     }
     warm::keep((text, written, line), (&came, comers), (&mut rows, &written_for), &mut swap.remarks);
-    let salt = keep_salt(tree, (part, solved), line, known, comers, out, swap)?;
+    let salt = keep_salt(tree, (part, solved), gone, comers, out, swap)?;
     rewrite::replace_line(text, node, written, &rows, &mut swap.edits);
     rewrite::rename_uses((tree, text), (&recipe.selection, part), line, out, &came, swap);
-    let rest = rest(line, known, comers, &came, out, (salt, solved.composition.total)).map_err(too_large)?;
+    let rest = rest(gone, comers, &came, out, (salt, solved.composition.total)).map_err(too_large)?;
     let part = match node.only.as_slice() {
         [] => part.name.to_string(),
         only => format!("{} [{}]", part.name, only.iter().map(ToString::to_string).collect::<Vec<String>>().join(", ")),
@@ -423,21 +405,16 @@ fn amount_words(
 fn keep_salt(
     tree: &Tree,
     (part, solved): (&Part, &SolvedPart),
-    line: &Ingredient,
-    known: &Facts,
+    gone: &Makeup,
     comers: &[Comer],
     out: Mass,
     swap: &mut Swap,
 ) -> Result<Mass, String> {
-    // The sodium of a raising agent is none that a baker would take off the salt.
-    let salty = |makeup: &Makeup, kind: Kind| match makeup.get(4) {
-        Some(salt) if !kind.is_chemical_raising() => *salt,
-        _ => Number::ZERO,
-    };
+    let salty = |makeup: &Makeup| makeup.last().copied().unwrap_or(Number::ZERO);
     let more = || -> Result<Number, Overflow> {
-        let mut more = Number::ZERO.minus(salty(&makeup(known, line.kind), line.kind))?;
+        let mut more = Number::ZERO.minus(salty(gone))?;
         for comer in comers {
-            more = more.plus(comer.share.times(salty(&comer.makeup, kind_of(&comer.name, &comer.facts)))?)?;
+            more = more.plus(comer.share.times(salty(&comer.makeup))?)?;
         }
         more.times(out.value())
     };
@@ -465,21 +442,19 @@ fn keep_salt(
 
 /// What the part has more of than before, in points of what goes in.
 fn rest(
-    line: &Ingredient,
-    known: &Facts,
+    gone: &Makeup,
     comers: &[Comer],
     came: &[Came],
     out: Mass,
     (salt, total): (Mass, Mass),
 ) -> Result<Vec<(&'static str, Number)>, Overflow> {
-    let gone = makeup(known, line.kind);
     let mut rest = Vec::with_capacity(KEPT.len() + 1);
     let points = |grams: Number| {
         if total > Mass::ZERO { grams.times(Number::whole(100))?.over(total.value()) } else { Ok(Number::ZERO) }
     };
     for (number, name) in KEPT.iter().enumerate() {
         let at = |makeup: &Makeup| makeup.get(number).copied().unwrap_or(Number::ZERO);
-        let mut more = Number::ZERO.minus(out.value().times(at(&gone))?)?;
+        let mut more = Number::ZERO.minus(out.value().times(at(gone))?)?;
         for Came { name: comer, mass, .. } in came {
             let Some(comer) = comers.iter().find(|known| known.name == *comer) else { continue };
             more = more.plus(mass.value().times(at(&comer.makeup))?)?;

@@ -99,3 +99,53 @@ fn digits_leave_open_what_they_leave_open_once() {
     let output = miche(folder.path(), &["aim", "recipe.miche", "--change", "caster sugar"]);
     assert!(!text(&output).contains("miss an aim"), "{}", text(&output));
 }
+
+/// 400 g of a leaven that was fed with as much flour as water are 200 g of each, whatever its larder leaves unsaid; at 40 % of water 60 / 86.6 of
+/// it is flour as it comes (bread flour holds 13.4 % of water: USDA SR26 20083).
+#[test]
+fn a_leaven_goes_out_with_its_flour_and_its_water() {
+    let larder = "ingredient stiff mother\nwater 40 %\nis leaven\nconsists of wheat flour, water\ncontains wheat, gluten\nsource own\n";
+    let loaf = |leaven: &str| {
+        format!(
+            "recipe Loaf\nuse \"larder.miche\"\nstrong white flour .... 1000 g\n{leaven} .... 400 g\nwater .... 600 g\nsalt .... 24 g\nmix: hands 5 min\n    \
+             Mix {{strong white flour}}, {{{leaven}}}, {{water}} and {{salt}}.\n    until smooth\n"
+        )
+    };
+    for (leaven, flour, water) in [("sourdough starter", "1200 g", "800 g"), ("stiff mother", "1277 g", "723 g")] {
+        let (folder, file) = with(&loaf(leaven));
+        fs::write(folder.path().join("larder.miche"), larder).expect("there");
+        let swap = ["swap", "recipe.miche", leaven, "for", "strong white flour, water", "--write"];
+        let output = miche(folder.path(), &swap);
+        let now = fs::read_to_string(&file).expect("there");
+        for line in [format!("strong white flour .... {flour}"), format!("water .... {water}")] {
+            assert!(now.contains(&line), "{leaven}: {now}{}", text(&output));
+        }
+    }
+}
+
+/// A teaspoon of baking powder and a quarter of one of soda, which weigh 4.6 g each a teaspoon, raise as much (common practice, no source); the
+/// cream of tartar that takes up a gram of soda is 188.18 / 84.01 = 2.24 g (molar masses).
+#[test]
+fn raising_agents_are_swapped_by_their_gas() {
+    let scones = |agent: &str, grams: i64| {
+        format!(
+            "recipe Scones\nmakes 8 scones\nplain flour .... 500 g\n{agent} .... {grams} g\nbutter .... 100 g\nbuttermilk .... 280 g\nsalt .... 5 g\n\
+             mix: hands 5 min\n    Mix {{plain flour}}, {{{agent}}}, {{butter}}, {{buttermilk}} and {{salt}}.\n"
+        )
+    };
+    let swap = |agent: &str, grams: i64, new: &str| {
+        let (folder, file) = with(&scones(agent, grams));
+        let output = miche(folder.path(), &["swap", "recipe.miche", agent, "for", new, "--write"]);
+        (fs::read_to_string(&file).expect("there"), text(&output), output.status.code())
+    };
+    let (now, said, _) = swap("baking powder", 20, "baking soda");
+    assert!(now.contains("5 g") && said.contains("something sour"), "{now}{said}");
+    let (now, said, _) = swap("baking soda", 5, "baking powder");
+    assert!(now.contains("baking powder ................. 20 g") && said.contains("its own acid"), "{now}{said}");
+    let (now, said, _) = swap("baking powder", 20, "baking soda, cream of tartar");
+    assert!(now.contains("cream of tartar ............... 11 g"), "{now}{said}");
+    // No weight of yeast is a weight of baking powder.
+    let (now, said, code) = swap("baking powder", 20, "instant yeast");
+    assert_eq!(code, Some(2), "{said}");
+    assert!(now.contains("baking powder .... 20 g"), "{now}");
+}

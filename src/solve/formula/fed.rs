@@ -1,10 +1,12 @@
 //! Leavens that are bought or kept, and so have no formula: how much of them is flour.
 
+use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
 use crate::model::allergen::{GLUTEN, Law};
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
+use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, Refers};
 
 /// Whether the larder says how much water is in an ingredient.
@@ -61,24 +63,37 @@ fn is_of_grain(words: &str) -> bool {
 /// its name. A kefir is none, nor is a sourdough that was dried, unless the larder says how much water is left in it.
 pub fn is_fed(line: &Ingredient) -> bool {
     let Refers::Pantry(facts) = &line.refers else { return false };
-    if line.kind != Kind::Leaven || line.is_flour {
+    !line.is_flour && is_a_paste(&line.name.key, line.kind, facts.as_deref())
+}
+
+/// As [`is_fed`], of what a larder knows by that name.
+fn is_a_paste(name: &Key, kind: Kind, facts: Option<&Facts>) -> bool {
+    if kind != Kind::Leaven {
         return false;
     }
-    match facts.as_deref().and_then(|facts| facts.consists.as_deref()) {
+    match facts.and_then(|facts| facts.consists.as_deref()) {
         Some(words) => is_of_grain(words),
-        None => !has_word(line.name.key.as_str(), NO_PASTE),
+        None => !has_word(name.as_str(), NO_PASTE),
     }
 }
 
 /// How much of such a leaven is flour as it comes; `None` of anything else.
+pub(super) fn seed_flour(line: &Ingredient) -> Result<Option<Proportion>, Overflow> {
+    if is_fed(line) { flour_in(&line.name.key, line.kind, line.facts()) } else { Ok(None) }
+}
+
+/// How much of what a larder knows by that name is flour as it comes, where it is a leaven of flour and water; `None` of anything else.
 ///
 /// The larder says all its water, the flour's own too: what is dry in it is what is dry in its flour. Where it says none, half is flour, as a
 /// label takes it: common practice, no source.
-pub(super) fn seed_flour(line: &Ingredient) -> Result<Option<Proportion>, Overflow> {
-    if !is_fed(line) {
+///
+/// # Errors
+/// When a share leaves the range of exact numbers.
+pub fn flour_in(name: &Key, kind: Kind, facts: Option<&Facts>) -> Result<Option<Proportion>, Overflow> {
+    if !is_a_paste(name, kind, facts) {
         return Ok(None);
     }
-    let Some(water) = line.facts().and_then(|facts| facts.contents.water) else {
+    let Some(water) = facts.and_then(|facts| facts.contents.water) else {
         return Ok(Some(Proportion::new(Number::constant(1, 2))));
     };
     let flour = water.rest()?.value().over(Number::ONE.minus(IN_FLOUR)?)?;
