@@ -8,7 +8,7 @@ pub mod left_at;
 pub mod pour;
 
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::bowl::in_the_mix;
@@ -18,7 +18,7 @@ use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::temperatures;
 use crate::solve::formula::Formula;
-use crate::solve::formula::fed::IN_FLOUR;
+use crate::solve::formula::fed::{IN_FLOUR, flour_in, is_fed};
 use balance::Warm;
 use handbook::Figures;
 
@@ -185,7 +185,7 @@ fn with_or_without_liquids(
         desired,
         liquids: Vec::new(),
         total: Mass::ZERO,
-        preferment: preferment(recipe, formula, id, part)?,
+        preferment: None,
         friction: today.friction.map(|friction| (friction, Friction::Said)).or_else(|| friction(recipe, part)),
     };
     for ((line, amount), is_in) in part.lines.iter().zip(&solved.lines).zip(in_the_mix(part)) {
@@ -203,6 +203,7 @@ fn with_or_without_liquids(
     for (taken_out, _) in recipe.preferments(id) {
         mix.total = mix.total.plus(formula.part(taken_out).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO))?;
     }
+    mix.preferment = preferment(recipe, formula, (id, part), mix.total)?;
     Ok(Some(mix))
 }
 
@@ -211,27 +212,48 @@ fn is_cold(line: &Ingredient) -> bool {
     line.preparation.as_deref().is_some_and(|words| has_word(words, ["cold", "chilled"]))
 }
 
-/// What ferments before the mix: the parts taken out of the formula, or those among its lines that hold flour.
-fn preferment(recipe: &Recipe, formula: &Formula, id: PartId, part: &Part) -> Result<Option<Preferment>, Overflow> {
+/// A kept leaven that is less than this part of its dough is a seed and no preferment (our own rule, half of what the handbook's fourth would be;
+/// common practice is to leave small seeds out of the sum, no source).
+const SEED: Number = Number::whole(8);
+
+/// What ferments before the mix: the parts taken out of the formula, and among its lines the parts that hold flour and leavens that are bought or
+/// kept. What is laminated in, or strewn on when the dough has risen, is none, however much flour is in it.
+fn preferment(
+    recipe: &Recipe,
+    formula: &Formula,
+    (id, part): (PartId, &Part),
+    total: Mass,
+) -> Result<Option<Preferment>, Overflow> {
     let mut found = Preferment { name: String::new(), places: Vec::new(), mass: Mass::ZERO };
     let mut names: Vec<String> = Vec::new();
-    let mut add = |part: &Part, mass: Mass| -> Result<(), Overflow> {
-        names.push(part.name.to_string());
-        found.places.push((mass, place(part)));
+    let mut is_seed = true;
+    let mut add = |name: String, mass: Mass, place: Option<Temperature>| -> Result<(), Overflow> {
+        names.push(name);
+        found.places.push((mass, place));
         found.mass = found.mass.plus(mass)?;
         Ok(())
     };
     for (other, preferment) in recipe.preferments(id) {
-        add(preferment, formula.part(other).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO))?;
+        let mass = formula.part(other).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO);
+        is_seed = false;
+        add(preferment.name.to_string(), mass, place(preferment))?;
     }
     let amounts = formula.part(id).map(|part| part.lines.as_slice()).unwrap_or_default();
-    for (line, amount) in part.lines.iter().zip(amounts) {
-        if let Some(other) = flour_part(recipe, formula, line) {
-            add(other, amount.final_mix.unwrap_or(Mass::ZERO))?;
+    for ((line, amount), is_in) in part.lines.iter().zip(amounts).zip(in_the_mix(part)) {
+        let mass = amount.final_mix.unwrap_or(Mass::ZERO);
+        // A kept leaven of which a preferment takes all is in that.
+        let is_kept = is_fed(line) && mass > Mass::ZERO;
+        let other = flour_part(recipe, formula, line);
+        if is_in && !line.aside && (other.is_some() || is_kept) {
+            let said = line.temperature.or_else(|| is_cold(line).then_some(CHILLED));
+            let name = other.map_or_else(|| line.name.to_string(), |part| part.name.to_string());
+            is_seed &= other.is_none();
+            add(name, mass, said.or_else(|| place(other?)))?;
         }
     }
     found.name = show::list(&names);
-    Ok((!names.is_empty()).then_some(found))
+    let is_one = !names.is_empty() && !(is_seed && found.mass.times(SEED)? < total);
+    Ok(is_one.then_some(found))
 }
 
 /// The part that a line is, if it holds flour.
@@ -350,7 +372,7 @@ pub fn others(
         let at = goes_in_at(recipe, formula, line, figures, today);
         let heat = match line.refers {
             Refers::Part(other) => of_part(formula, other, at)?,
-            Refers::Pantry(_) => heat::of(line.facts(), line.is_flour, Some(at))?,
+            Refers::Pantry(_) => of_pantry(line, at)?,
         };
         all.push(Warm { mass, heat, at });
     }
@@ -364,11 +386,12 @@ pub fn others(
 
 /// How warm a line goes in.
 fn goes_in_at(recipe: &Recipe, formula: &Formula, line: &Ingredient, figures: &Figures, today: &Today) -> Temperature {
+    let is_preferment = is_fed(line) || flour_part(recipe, formula, line).is_some();
+    if let Some(of_today) = today.preferment.filter(|_| is_preferment) {
+        return of_today;
+    }
     let usual = || match line.refers {
-        Refers::Part(other) => {
-            let of_today = today.preferment.filter(|_| flour_part(recipe, formula, line).is_some());
-            of_today.or_else(|| place(recipe.part(other)?)).unwrap_or(figures.room)
-        }
+        Refers::Part(other) => recipe.part(other).and_then(place).unwrap_or(figures.room),
         Refers::Pantry(_) if line.is_flour => figures.flour,
         Refers::Pantry(_) if is_cold(line) => CHILLED,
         Refers::Pantry(_) => figures.room,
@@ -383,13 +406,28 @@ pub fn parts_taken<'a>(
     formula: &Formula,
     mix: &Mix,
 ) -> impl Iterator<Item = (&'a str, Temperature)> {
-    let lines = recipe.part(mix.part).into_iter().flat_map(|part| part.lines.iter());
-    lines.filter(|line| !line.aside && !is_liquid(line) && flour_part(recipe, formula, line).is_none()).filter_map(
-        |line| {
-            let part = recipe.part(line.part()?)?;
-            Some((&*line.name.text, line.temperature.or_else(|| place(part))?))
-        },
-    )
+    let lines = recipe.part(mix.part).into_iter().flat_map(|part| part.lines.iter().zip(in_the_mix(part)));
+    let others = lines.filter(|(line, is_in)| {
+        *is_in && !line.aside && !is_liquid(line) && flour_part(recipe, formula, line).is_none()
+    });
+    others.filter_map(|(line, _)| {
+        let part = recipe.part(line.part()?)?;
+        Some((&*line.name.text, line.temperature.or_else(|| place(part))?))
+    })
+}
+
+/// The specific heat of an ingredient at a temperature; a kept leaven holds the water that it was fed with, and that of its flour.
+fn of_pantry(line: &Ingredient, at: Temperature) -> Result<Number, Overflow> {
+    let facts = line.facts();
+    let is_said = facts.is_some_and(|facts| facts.contents.water.is_some());
+    match flour_in(&line.name.key, line.kind, facts)?.filter(|_| !is_said && is_fed(line)) {
+        Some(flour) => {
+            let water = flour.rest()?.value().plus(flour.value().times(IN_FLOUR)?)?;
+            let fat = facts.and_then(|facts| facts.contents.fat).map_or(Number::ZERO, Proportion::value);
+            heat::of_shares(water, fat, Some(at))
+        }
+        None => heat::of(facts, line.is_flour, Some(at)),
+    }
 }
 
 /// The specific heat of a part at a temperature, from what it consists of; its flour holds water of its own.

@@ -215,3 +215,39 @@ fn an_aim_is_met_only_however_the_leaven_was_fed() {
     assert!(!told("55-80 %").contains("aim-"), "{}", told("55-80 %"));
     assert!(told("40-50 %").contains("aim-missed"), "{}", told("40-50 %"));
 }
+
+/// A block with flour that is laminated in, and a crumb that is strewn on, are in no mix: the handbook's sum has three terms with them as without,
+/// 24 × 3 − 20 − 20 − 12 = 20 °C.
+#[test]
+fn what_goes_in_after_the_rise_is_no_preferment() {
+    let asked = ["--room", "20 C", "--friction", "12 C"];
+    let water = |part: &str, line: &str, step: &str| {
+        let text = format!(
+            "{}{part}part dough\n{}{line}desired temperature 24 C\nmix: hands 8 min, using mixer\n    Mix {{strong white flour}}, {{whole milk}}, {{salt}} and {{fresh yeast}}.\n    \
+             until silky\nrise: wait 50 min, at 24 C\n{step}shape: hands 20 min\n",
+            "recipe Croissants\nuse \"kitchen.miche\"\n",
+            "strong white flour .... 1 kg\nwhole milk .... 580 g\nsalt .... 18 g\nfresh yeast .... 40 g\n"
+        );
+        figure(&sums(&[("buns.miche", &text), KITCHEN], &asked), "by the handbook")
+    };
+    let block = "part block\nbutter .... 500 g, cold\nstrong white flour .... 50 g\nbeat: hands 5 min\n    Beat {butter} with {strong white flour} to a slab.\n\
+                 chill: wait 1 h, at 4 C\n";
+    near(water("", "", ""), 20.0, 1e-9);
+    near(water(block, "block .... all\n", "laminate: hands 15 min\n    Enclose {block} and fold.\n"), 20.0, 1e-9);
+    near(water(block, "block .... all\n", "strew: hands 5 min\n    Strew {block} on.\n"), 20.0, 1e-9);
+}
+
+/// A kept starter is a preferment, as the same leaven is where it is written as a part: 26 × 4 − 22 − 22 − 22 − 12 = 26 °C, and from the
+/// refrigerator, 5 °C, 43 °C. By the balance 500 g of it that are 17 °C colder want more of the water too.
+#[test]
+fn a_kept_starter_is_a_preferment() {
+    let text = loaf("sourdough starter", 500, 1000, 350).replace("mix:", "desired temperature 26 C\nmix:");
+    let files = [("loaf.miche", &*text), KITCHEN, ("larder.miche", "ingredient bran\nwater 9 %\n")];
+    let at = |degrees: &str, method: &str| {
+        let asked = ["--room", "22 C", "--friction", "12 C", "--preferment-at", degrees];
+        figure(&sums(&files, &asked), method)
+    };
+    near(at("22 C", "by the handbook"), 26.0, 1e-9);
+    near(at("5 C", "by the handbook"), 43.0, 1e-9);
+    assert!(at("5 C", "by the balance of heat") > at("22 C", "by the balance of heat") + 10.0);
+}

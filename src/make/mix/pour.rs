@@ -99,9 +99,19 @@ fn advice_for(mix: &Mix, handbook: &Found, balance: &Found) -> Result<Advice, Ov
     if usual.method == Method::Balance || is_near || is_hot {
         return Ok(usual);
     }
-    let why =
-        "room and flour are far from those in which a friction is measured, and the handbook counts them for too much";
-    Ok(Advice { method: Method::Balance, why: why.to_owned() })
+    let settled: Vec<&str> = mix.settled().map(|liquid| liquid.name.as_str()).collect();
+    let why = if settled.is_empty() {
+        "room and flour are far from those in which a friction is measured, and the handbook counts them for too much"
+            .to_owned()
+    } else {
+        let goes = if settled.len() > 1 { "go in as warm as they are" } else { "goes in as warm as it is" };
+        format!(
+            "{} {goes} written, and the handbook asks for too much of {} to make up for it",
+            show::list(&settled),
+            mix.names()
+        )
+    };
+    Ok(Advice { method: Method::Balance, why })
 }
 
 /// What to say beside a row of rooms of which some are to be read by the balance, though the handbook is the one to use in the others; `None`
