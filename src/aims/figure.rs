@@ -114,6 +114,9 @@ pub fn read(recipe: &Recipe, formula: &Formula, place: Place, aim: &Aim) -> Resu
         return Err(NoFigure::ToldElsewhere);
     }
     let of = counted_on(aim, &solved.composition);
+    if of == Some(AimOf::Flour) && solved.composition.is_flour_open {
+        return because("a leaven in it has no weight, and it is flour too", "write what the leaven weighs");
+    }
     let look = Look { recipe, formula, part, solved, place, of };
     match aim.figure {
         Figure::Time | Figure::Hands => look.minutes(&aim.figure),

@@ -55,6 +55,7 @@ pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> R
         if let (Some(slot), Some(scaled)) = (resized.parts.get_mut(id.0), scaled) {
             *slot = SolvedPart { is_made: factor.is_positive(), balance: needed.balance(scaled.balance)?, ..scaled };
         }
+        besides(recipe, (formula, &mut resized), id, factor)?;
         if let (Some(slot), Some(is_made)) = (factors.get_mut(id.0), made.get_mut(id.0)) {
             *slot = Some(factor);
             *is_made = factor.is_positive();
@@ -64,6 +65,39 @@ pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> R
     resized.compose(recipe)?;
     let factors = factors.into_iter().map(|factor| factor.unwrap_or(Number::ZERO)).collect();
     Ok(Resized { formula: resized, factors })
+}
+
+/// What other parts take of a preferment besides its total formula goes by their sizes, and not by that of its dough; so does what is made for
+/// that of the one that it goes into.
+fn besides(
+    recipe: &Recipe,
+    (formula, resized): (&Formula, &mut Formula),
+    id: PartId,
+    factor: Number,
+) -> Result<(), Overflow> {
+    let Some(from) = recipe.part(id).and_then(|part| part.from) else { return Ok(()) };
+    let (mut before, mut now) = (Mass::ZERO, Mass::ZERO);
+    for (user, at) in recipe.users(id) {
+        let line = recipe.part(user).filter(|user| user.from.is_none()).and_then(|part| part.lines.get(at));
+        if line.is_none_or(|line| line.from_store) {
+            continue;
+        }
+        let mass = |formula: &Formula| formula.part(user).and_then(|part| part.lines.get(at)?.mass);
+        before = before.plus(mass(formula).unwrap_or(Mass::ZERO).times(factor)?)?;
+        now = now.plus(mass(resized).unwrap_or(Mass::ZERO))?;
+    }
+    let above = |formula: &Formula| match formula.part(from) {
+        Some(above) => Ok(above.extra_share()?.unwrap_or(Number::ZERO)),
+        None => Ok(Number::ZERO),
+    };
+    let makes = resized.part(id).and_then(|part| part.makes).unwrap_or(Mass::ZERO);
+    let (before, now) = (before.plus(makes.times(above(formula)?)?)?, now.plus(makes.times(above(resized)?)?)?);
+    let Some(slot) = resized.parts.get_mut(id.0).filter(|_| before != now) else { return Ok(()) };
+    let more = |mass: Mass| mass.plus(now)?.minus(before);
+    slot.extra = Some(more(slot.extra.unwrap_or(Mass::ZERO))?).filter(|extra| *extra > Mass::ZERO);
+    slot.balance.makes = slot.balance.makes.map(more).transpose()?;
+    slot.balance.used = slot.balance.used.map(more).transpose()?;
+    Ok(())
 }
 
 /// How much of a part is needed.

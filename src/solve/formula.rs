@@ -74,6 +74,8 @@ pub struct SolvedPart {
     pub pieces: Option<Count>,
     /// What one of them weighs; `None` where there are several sorts.
     pub each: Option<Mass>,
+    /// What one of them weighs in its own recipe, where it is a part of a used recipe that is divided there.
+    pub each_there: Option<Mass>,
     /// How many pieces of each sort, in the order of [`crate::model::recipe::Part::sorts`].
     pub sorts: Vec<Count>,
     /// How many times what is written a piece of each sort weighs, where all of an ingredient is used up; `None` where it weighs that.
@@ -92,9 +94,11 @@ pub struct SolvedPart {
     pub comes_out: Composition,
     /// The share of its flour that is fermented before the mix.
     pub prefermented: Option<Proportion>,
-    /// For a preferment: what is made of it besides what goes into its total formula, to be left over. Nothing else here counts
-    /// it; [`SolvedPart::whole`] does.
+    /// For a preferment: what is made of it besides what goes into its total formula, to be left over or for other parts. Nothing else here
+    /// counts it; [`SolvedPart::whole`] does.
     pub extra: Option<Mass>,
+    /// What of that is to be left over.
+    pub spare: Option<Mass>,
     /// What is taken of it before a step, for uses for which that step and what comes after it are not done.
     pub early: Vec<Early>,
     /// The part as it would be if all its steps were done for all of it; `None` where it is so.
@@ -334,6 +338,7 @@ impl SolvedPart {
         part.makes = mass(part.makes)?;
         part.needs = mass(part.needs)?;
         part.extra = mass(part.extra)?;
+        part.spare = mass(part.spare)?;
         part.pieces = part.pieces.map(|count| count.times(factor)).transpose()?;
         for sort in &mut part.sorts {
             *sort = sort.times(factor)?;
@@ -356,6 +361,26 @@ impl SolvedPart {
         if let Some(written) = &mut part.written {
             **written = written.times(factor)?;
         }
+        part.whole_pieces()?;
         Ok(part)
+    }
+
+    /// A weight that is taken of what is divided in its own recipe may be a hair more or less than whole pieces weigh, at each size of the
+    /// batch another. Nobody divides into 3.99: they are as many as are nearest, and each is that hair lighter or heavier, by half a
+    /// hundredth at most (common practice, no source).
+    fn whole_pieces(&mut self) -> Result<(), Overflow> {
+        let (Some(pieces), Some(each), Some(there)) = (self.pieces, self.each, self.each_there) else { return Ok(()) };
+        if there <= Mass::ZERO {
+            return Ok(());
+        }
+        let all = each.times(pieces.value())?;
+        let pieces = all.ratio(there)?;
+        let whole = pieces.rounded_to(Number::ONE)?;
+        let off = whole.minus(pieces)?.size();
+        let is_near = whole.is_positive() && off <= pieces.times(Number::constant(5, 1000))?;
+        let pieces = if is_near { whole } else { pieces };
+        self.each = Some(if is_near { all.over(whole)? } else { there });
+        self.pieces = Some(Count::new(pieces));
+        Ok(())
     }
 }

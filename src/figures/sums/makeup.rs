@@ -145,9 +145,9 @@ fn row(name: &str, solved: &SolvedPart, units: Units) -> Result<Vec<Shown>, Over
         (makeup.total, none),
     ];
     for (at, (mass, unknown)) in columns.into_iter().enumerate() {
-        // A line without a weight may be anything but flour, which its name says.
-        let is_least =
-            makeup.is_much(unknown) || (solved.goes_in.is_none() && at > 0) || (at == SALT && salts(makeup)?);
+        // A line without a weight may be anything but flour, which its name says; a leaven is flour too.
+        let is_open = solved.goes_in.is_none() && (at > 0 || makeup.is_flour_open);
+        let is_least = makeup.is_much(unknown) || is_open || (at == SALT && salts(makeup)?);
         let rounded = Mass::new(mass.value().rounded_to(Number::ONE)?);
         let shown = match units {
             // Less than half a gram is nothing here, in whatever unit.

@@ -35,10 +35,10 @@ impl Balance {
 pub(super) fn of(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Balance, Overflow> {
     let Some(solved) = formula.part(id) else { return Ok(Balance::default()) };
     if let (Some(extra), Some(makes)) = (solved.extra, solved.makes) {
-        // Of a preferment the total formula takes all but what is meant to be left of it; what is left of the one it goes into takes the rest.
+        // Of a preferment the total formula takes all but what is meant to be left of it and what other parts take; what is left of the one it
+        // goes into takes the rest.
         let all = makes.plus(extra)?;
-        let spare = recipe.part(id).and_then(|part| part.spare).map_or(Mass::ZERO, |(mass, _)| mass);
-        let used = Some(all.minus(spare)?);
+        let used = Some(all.minus(solved.spare.unwrap_or(Mass::ZERO))?);
         return Ok(Balance { makes: Some(all), used, left: Some(Mass::ZERO), pieces_used: None });
     }
     let mut used = None;

@@ -79,6 +79,8 @@ pub struct Composition {
     pub total: Mass,
     /// What the larder does not know.
     pub unknown: Unknown,
+    /// Whether a leaven without a weight is in it: it is flour too, so that nothing that is counted on flour is even a bound.
+    pub is_flour_open: bool,
 }
 
 impl Default for Composition {
@@ -95,6 +97,7 @@ impl Default for Composition {
             sugar: none,
             total: none,
             unknown,
+            is_flour_open: false,
         }
     }
 }
@@ -112,6 +115,7 @@ impl Composition {
             sugar: self.sugar.times(factor)?,
             total: self.total.times(factor)?,
             unknown: self.unknown.times(factor)?,
+            is_flour_open: self.is_flour_open,
         })
     }
 
@@ -126,6 +130,7 @@ impl Composition {
             sugar: self.sugar.plus(other.sugar)?,
             total: self.total.plus(other.total)?,
             unknown: self.unknown.plus(other.unknown)?,
+            is_flour_open: self.is_flour_open || other.is_flour_open,
         })
     }
 
@@ -150,9 +155,9 @@ impl Composition {
         self.flour.plus(self.seed)
     }
 
-    /// So much on all flour; `None` where nothing but a leaven holds any.
+    /// So much on all flour; `None` where nothing but a leaven holds any, and where a leaven has no weight.
     fn on_flour(&self, of: Mass) -> Option<Proportion> {
-        if self.flour > Mass::ZERO { of.as_share_of(self.all_flour().ok()?).ok() } else { None }
+        if self.flour > Mass::ZERO && !self.is_flour_open { of.as_share_of(self.all_flour().ok()?).ok() } else { None }
     }
 
     /// Whether so much moves a figure, over 2 % of all, so that a figure that does not count it is only a lower bound.
@@ -246,7 +251,7 @@ fn of(
     done: &[Option<Composition>],
 ) -> Result<Option<Composition>, Overflow> {
     let Some(solved) = formula.part(id) else { return Ok(None) };
-    let mut total = Sums([RunningSum::NOTHING; 13]);
+    let mut total = Sums { figures: [RunningSum::NOTHING; 13], is_flour_open: false };
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
         // What salt and sugar leave behind that are strained out again, a brine's, nobody can reckon: it is as much as they at most.
         if let Some(mass) = amount.mass.filter(|_| line.strained_out) {
@@ -257,6 +262,7 @@ fn of(
             };
             total.add(Composition { unknown, ..Composition::default() })?;
         }
+        total.is_flour_open |= amount.mass.is_none() && line.stays_in() && is_fed(line);
         let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
         let one = match &line.refers {
             Refers::Part(other) => {
@@ -275,18 +281,23 @@ fn of(
 }
 
 /// The composition of several lines as far as they were added, figure by figure.
-struct Sums([RunningSum; 13]);
+struct Sums {
+    figures: [RunningSum; 13],
+    is_flour_open: bool,
+}
 
 impl Sums {
     fn add(&mut self, one: Composition) -> Result<(), Overflow> {
-        let Composition { flour, seed, water, moisture, fat, salt, sugar, total, unknown } = one;
+        let Composition { flour, seed, water, moisture, fat, salt, sugar, total, unknown, is_flour_open } = one;
+        self.is_flour_open |= is_flour_open;
         let Unknown { water: no_water, fed, fat: no_fat, salt: no_salt, sugar: no_sugar } = unknown;
         let figures = [flour, seed, water, moisture, fat, salt, sugar, total, no_water, fed, no_fat, no_salt, no_sugar];
-        self.0.iter_mut().zip(figures).try_for_each(|(sum, mass)| sum.add(mass.value()))
+        self.figures.iter_mut().zip(figures).try_for_each(|(sum, mass)| sum.add(mass.value()))
     }
 
     fn total(&self) -> Result<Composition, Overflow> {
-        let [flour, seed, water, moisture, fat, salt, sugar, total, no_water, fed, no_fat, no_salt, no_sugar] = &self.0;
+        let [flour, seed, water, moisture, fat, salt, sugar, total, no_water, fed, no_fat, no_salt, no_sugar] =
+            &self.figures;
         let all = |sum: &RunningSum| sum.total().map(Mass::new);
         Ok(Composition {
             flour: all(flour)?,
@@ -304,6 +315,7 @@ impl Sums {
                 salt: all(no_salt)?,
                 sugar: all(no_sugar)?,
             },
+            is_flour_open: self.is_flour_open,
         })
     }
 }
@@ -395,6 +407,7 @@ fn pantry(mass: Mass, line: &Ingredient, facts: Option<&Facts>) -> Result<Compos
             salt: unless(salt.is_some() || is_flour || !may_be_salted(line.kind), Nutrient::Salt)?,
             sugar: unless(sugar.is_some(), Nutrient::Sugars)?,
         },
+        is_flour_open: false,
     })
 }
 

@@ -3,7 +3,7 @@
 use super::composition::Others;
 use super::left_out::{self, LeftOut};
 use super::linear::{self, Sum, Term};
-use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, same_amounts, spare};
+use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, same_amounts};
 use crate::language::evaluate::too_large;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
@@ -59,6 +59,9 @@ impl Solver<'_, '_, '_> {
                 }
             }
             std::mem::swap(&mut round, &mut next);
+        }
+        if self.extras().is_err() {
+            self.diagnostics.push(too_large(self.recipe.name.span));
         }
     }
 
@@ -207,7 +210,7 @@ impl Solver<'_, '_, '_> {
     }
 
     /// What the other parts take of a part; `None` while one of them is not settled, or when none takes any.
-    fn demand(&self, id: PartId) -> Result<Option<Mass>, Overflow> {
+    pub(super) fn demand(&self, id: PartId) -> Result<Option<Mass>, Overflow> {
         let mut total = None;
         for (user, line) in self.recipe.users(id) {
             // A preferment takes the part out of a line of the total formula, which already counts it.
@@ -269,10 +272,6 @@ impl Solver<'_, '_, '_> {
         }
         let all = linear::sum(part, &terms, Ingredient::stays_in)?;
         self.store(id, part, &terms, &all, base)?;
-        let extra = spare::extra(self.recipe, self.formula, id)?;
-        if let Some(slot) = self.formula.parts.get_mut(id.0) {
-            slot.extra = extra;
-        }
         Ok(true)
     }
 
@@ -303,7 +302,8 @@ impl Solver<'_, '_, '_> {
             let own = self.used.get(foreign.recipe).copied().flatten().and_then(|used| used.pieces);
             scaled.pieces = own.map(|pieces| pieces.times(factor)).transpose()?;
         }
-        whole_pieces(part, &mut scaled)?;
+        scaled.each_there = original.each.filter(|_| part.divide.is_some());
+        scaled.whole_pieces()?;
         if let Some(slot) = self.formula.parts.get_mut(id.0) {
             let none = Composition::default();
             *slot = SolvedPart {
@@ -323,7 +323,7 @@ impl Solver<'_, '_, '_> {
     }
 
     /// How many times its own size a part of a used recipe is made.
-    fn growth(&self, id: PartId) -> Result<Option<Number>, Overflow> {
+    pub(super) fn growth(&self, id: PartId) -> Result<Option<Number>, Overflow> {
         let foreign = self.recipe.part(id).and_then(|part| part.foreign);
         let original = foreign.and_then(|at| self.used_part(at)?.as_written().goes_in);
         let now = self.formula.part(id).and_then(|part| part.goes_in);
@@ -448,19 +448,6 @@ fn natural(part: &Part, value: Option<Value>, pieces: Option<Count>) -> Result<O
         (Some(_), true, None) => Ok(None),
         (Some(value), false, _) => Ok(Some(value)),
     }
-}
-
-/// A weight that is taken of what is divided in its own recipe may be a hair more or less than whole pieces weigh. Nobody divides into 3.99: they
-/// are as many as are nearest, and each is that hair lighter or heavier, by half a hundredth at most (common practice, no source).
-fn whole_pieces(part: &Part, solved: &mut SolvedPart) -> Result<(), Overflow> {
-    let (Some(pieces), Some(each)) = (solved.pieces, solved.each) else { return Ok(()) };
-    let whole = pieces.value().rounded_to(Number::ONE)?;
-    let off = whole.minus(pieces.value())?.size();
-    if part.divide.is_some() && !off.is_zero() && off <= pieces.value().times(Number::constant(5, 1000))? {
-        solved.each = Some(each.times(pieces.value().over(whole)?)?);
-        solved.pieces = Some(Count::new(whole));
-    }
-    Ok(())
 }
 
 /// Where to put an overflow: the first amount of the part.

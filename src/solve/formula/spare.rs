@@ -1,20 +1,25 @@
-//! What is made of a preferment to be left over: seed for tomorrow, on top of what goes into the dough.
+//! What is made of a preferment on top of what goes into its dough: seed for tomorrow, and what other parts take of it.
 
+use super::left_out::users_first;
+use super::settle::Solver;
 use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::Part;
 
 impl SolvedPart {
-    /// What is left over as a share of what goes into the total formula; `None` where nothing is meant to be.
-    fn extra_share(&self) -> Result<Option<Number>, Overflow> {
+    /// That as a share of what goes into the total formula; `None` where there is none.
+    ///
+    /// # Errors
+    /// When it leaves the range of exact numbers.
+    pub(crate) fn extra_share(&self) -> Result<Option<Number>, Overflow> {
         match (self.extra, self.makes) {
             (Some(extra), Some(makes)) if extra > Mass::ZERO && makes > Mass::ZERO => extra.ratio(makes).map(Some),
             _ => Ok(None),
         }
     }
 
-    /// The part as it is mixed: with what is made to be left over. `None` where that is all there is to it.
+    /// The part as it is mixed: with what is made besides what goes into its total formula. `None` where that is all there is to it.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
@@ -22,11 +27,11 @@ impl SolvedPart {
         let Some(share) = self.extra_share()? else { return Ok(None) };
         let one = Formula { parts: vec![self.clone()], pieces: None }.times(Number::ONE.plus(share)?)?;
         let balance = self.balance;
-        Ok(one.parts.into_iter().next().map(|part| SolvedPart { extra: None, balance, ..part }))
+        Ok(one.parts.into_iter().next().map(|part| SolvedPart { extra: None, spare: None, balance, ..part }))
     }
 
     /// What each line takes out of the store, over all parts once: a preferment's lines are those of its total formula, and of
-    /// it counts only what is made to be left over. `None` for a part that takes nothing by itself.
+    /// it counts only what is made besides. `None` for a part that takes nothing by itself.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
@@ -40,13 +45,30 @@ impl SolvedPart {
     }
 }
 
-/// What is made of a preferment to be left over: what it says, and its share of what is left over of the one it goes into.
-pub(super) fn extra(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Option<Mass>, Overflow> {
-    let Some((part, from)) = recipe.part(id).and_then(|part| Some((part, part.from?))) else { return Ok(None) };
-    let mut extra = part.spare.map_or(Mass::ZERO, |(mass, _)| mass);
-    let above = formula.part(from).map(SolvedPart::extra_share).transpose()?.flatten();
-    if let (Some(share), Some(makes)) = (above, formula.part(id).and_then(|part| part.makes)) {
-        extra = extra.plus(makes.times(share)?)?;
+impl Solver<'_, '_, '_> {
+    /// Finds what is made of each preferment besides what goes into its total formula: what it says that is to be left over, what other parts
+    /// take of it, crackers of a sour, and its share of what is made so of the one that it goes into.
+    pub(super) fn extras(&mut self) -> Result<(), Overflow> {
+        let recipe = self.recipe;
+        if recipe.parts().all(|(_, part)| part.from.is_none()) {
+            return Ok(());
+        }
+        for id in users_first(recipe) {
+            let Some((part, from)) = recipe.part(id).and_then(|part| Some((part, part.from?))) else { continue };
+            let grown = if part.foreign.is_some() { self.growth(from)?.unwrap_or(Number::ONE) } else { Number::ONE };
+            let spare = part.spare.map(|(mass, _)| mass.times(grown)).transpose()?;
+            let taken = self.demand(id)?.unwrap_or(Mass::ZERO);
+            let mut extra = spare.unwrap_or(Mass::ZERO).plus(taken)?;
+            let above = self.formula.part(from).map(SolvedPart::extra_share).transpose()?.flatten();
+            let makes = self.formula.part(id).and_then(|part| part.makes);
+            if let (Some(share), Some(makes)) = (above, makes) {
+                extra = extra.plus(makes.times(share)?)?;
+            }
+            if let Some(slot) = self.formula.parts.get_mut(id.0) {
+                slot.extra = makes.and(Some(extra)).filter(|mass| *mass > Mass::ZERO);
+                slot.spare = spare;
+            }
+        }
+        Ok(())
     }
-    Ok(Some(extra).filter(|mass| *mass > Mass::ZERO))
 }

@@ -50,6 +50,7 @@ impl SolvedPart {
                 .collect::<Result<Vec<Count>, Overflow>>()?,
             needs: masses(self.needs, other.needs)?,
             extra: masses(self.extra, other.extra)?,
+            spare: masses(self.spare, other.spare)?,
             balance: self.balance.plus(other.balance)?,
             draws,
             early: self.early.iter().chain(&other.early).copied().collect(),
