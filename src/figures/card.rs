@@ -9,6 +9,7 @@ mod keeps;
 mod load;
 mod makes;
 mod mix_out;
+mod packed;
 mod part;
 mod spoons;
 mod stations;

@@ -1,8 +1,11 @@
 //! What to buy and what to weigh out, added up over all batches.
 
+mod amounts;
 mod besides;
 
 pub use besides::{FromStore, LeftOver, Stocked};
+
+use amounts::{added, counted, natural_to_buy, pieces_of, with_waste};
 
 use crate::figures::card::{Card, LineCard};
 use crate::language::syntax::Key;
@@ -309,7 +312,8 @@ fn bought(group: &[&Line<'_>], units: Units) -> Result<Bought, Overflow> {
         [one] if matches!(one.line.natural, Some(Value::Volume(_))) => Some(&one.line.shown),
         _ => None,
     };
-    besides.splice(0..0, natural.into_iter().map(|value| own.cloned().unwrap_or_else(|| natural_to_buy(value))));
+    let own = own.filter(|own| !own.terms.iter().any(|term| ["ml", "l"].contains(&term.unit)));
+    besides.splice(0..0, natural.into_iter().map(|value| own.cloned().unwrap_or_else(|| natural_to_buy(value, units))));
     let mut names = names.into_iter();
     let mut bought = Bought {
         name: names.next().unwrap_or_default(),
@@ -325,53 +329,18 @@ fn bought(group: &[&Line<'_>], units: Units) -> Result<Bought, Overflow> {
         facts: group.iter().find_map(|line| larder(line)).cloned(),
         entries: group.iter().map(|line| Key::new(&line.line.ingredient)).collect(),
     };
+    // What its block says is bought by weight is, however the recipes count it.
+    if bought.facts.as_ref().is_some_and(|facts| facts.sold == Some(Sold::ByWeight)) {
+        bought.counted = None;
+    }
     bought.as_sold(needed, units)?;
     Ok(bought)
-}
-
-/// How many of it go in, where every line counts it and has its weight; `None` where some line weighs it.
-fn counted(group: &[&Line<'_>]) -> Result<Option<Number>, Overflow> {
-    let mut count = Number::ZERO;
-    for line in group {
-        let Some(pieces) = pieces_of(line.line) else { return Ok(None) };
-        count = count.plus(pieces)?;
-    }
-    Ok(Some(count).filter(|count| count.is_positive()))
-}
-
-/// How many a line says, of all that it lists.
-fn pieces_of(line: &LineCard) -> Option<Number> {
-    match line.said_in {
-        Some(Value::Count(count)) if line.mass.is_some() && line.mass == line.final_mix => Some(count.value()),
-        _ => None,
-    }
 }
 
 /// A mass that is no printed portion, to the gram where that is fine enough.
 fn shown(mass: Mass, units: Units) -> Shown {
     let whole = mass.value().rounded_to(Number::ONE).map(Mass::new).unwrap_or(mass);
     show::mass(if mass.value() >= Number::whole(10) { whole } else { mass }, units)
-}
-
-/// The factor by which the first value grows when the second is added to it.
-fn added(first: Value, second: Value) -> Result<Number, Overflow> {
-    if first.number().is_zero() { Ok(Number::ONE) } else { second.number().over(first.number())?.plus(Number::ONE) }
-}
-
-/// Pieces are bought whole.
-fn natural_to_buy(value: Value) -> Shown {
-    match value {
-        Value::Count(count) => show::pieces(count.value().ceil()),
-        other => show::value_plain(other),
-    }
-}
-
-/// What is bought so that so much of it goes in.
-fn with_waste(line: &LineCard, mass: Mass) -> Result<Mass, Overflow> {
-    match (line.buy, line.mass) {
-        (Some(buy), Some(all)) if all > Mass::ZERO => buy.times(mass.ratio(all)?),
-        _ => Ok(mass),
-    }
 }
 
 fn portions(group: &[Line<'_>], units: Units) -> Result<Portions, Overflow> {

@@ -344,6 +344,10 @@ pub fn count_of(value: Number) -> String {
         (2, 3) => "⅔",
         (1, 4) => "¼",
         (3, 4) => "¾",
+        (1, 8) => "⅛",
+        (3, 8) => "⅜",
+        (5, 8) => "⅝",
+        (7, 8) => "⅞",
         _ => return number(value),
     };
     if whole.is_zero() { fraction.to_owned() } else { format!("{}{fraction}", grouped(&whole.decimal(0))) }

@@ -32,7 +32,8 @@ pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
     };
     let is_there = match said.unit {
         Some(Unit::Teaspoon | Unit::Pint) => is_in(&[4]),
-        Some(Unit::Tablespoon) => is_in(&[2]),
+        // Half a quart is a pint; there is no third of one.
+        Some(Unit::Tablespoon | Unit::Quart | Unit::Gallon) => is_in(&[2]),
         Some(Unit::Cup) => is_in(&[4, 3]),
         _ => true,
     };
@@ -185,6 +186,10 @@ fn nearest_spoon(volume: Volume, whose: Measures) -> Option<Shown> {
     let count = volume.value().over(Unit::Teaspoon.size(Some(whose))?).ok()?;
     if count < Number::constant(1, 8) {
         return Some(Shown::words("a pinch"));
+    }
+    let eighth = Number::constant(1, 8);
+    if moved(eighth, count)? <= Number::constant(3, 20) {
+        return Some(Shown::new(count_of(eighth), Unit::Teaspoon.word(true)));
     }
     let rounded = count.rounded_to(QUARTER).ok()?;
     let spoon = |digits: String| Shown::new(digits, Unit::Teaspoon.word(rounded <= Number::ONE));

@@ -198,8 +198,9 @@ pub fn is_a_few_leaves(line: &Ingredient) -> bool {
     matches!(line.refers, Refers::Pantry(_)) && said.first().is_some_and(few) && is_light(&line.name.key, line.kind)
 }
 
-/// How many pieces a baker counts of what comes out as so many when a batch is scaled: whole ones where that is no more than a tenth off,
-/// else halves, else quarters. 5.07 bay leaves are 5, 1.69 onions 1 3/4; a third stays one. Common practice, no source.
+/// How many pieces a baker counts of what comes out as so many when a batch is scaled: whole ones where that is no more than a twentieth off,
+/// else halves, else quarters. 5.07 bay leaves are 5, 5.4 leaves of gelatine 5 1/2, 1.69 onions 1 3/4; a third stays one. Common practice, no
+/// source.
 pub(crate) fn as_cut(count: Number) -> Number {
     if is_cut(count) {
         return count;
@@ -208,7 +209,7 @@ pub(crate) fn as_cut(count: Number) -> Number {
     let mut near = steps.into_iter().flatten().filter(|near| near.is_positive());
     let is_near = |near: &Number| {
         let off = near.minus(count).and_then(|off| off.size().over(count));
-        off.is_ok_and(|off| off <= Number::constant(1, 10))
+        off.is_ok_and(|off| off <= Number::constant(1, 20))
     };
     let last = near.clone().next_back();
     near.find(is_near).or(last).unwrap_or(count)

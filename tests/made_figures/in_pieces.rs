@@ -95,3 +95,56 @@ fn a_sachet_of_leaves_is_taken_without_a_weight() {
         "{text}{problem}"
     );
 }
+
+/// 13.8 kg of buns of 137.5 g are 100.36 for one tray, and 27.6 kg 200.73 for two: 100 and 201 whole ones, at each size by themselves, and no
+/// half of 201.
+#[test]
+fn whole_pieces_are_made_at_each_size() {
+    let tray = "recipe Tray\nmakes 2 trays\nuse \"buns.miche\"\npart tray\nBuns .... 27.6 kg\nbutter .... 51 g\nput: hands 5 min\n    Put {Buns} on {butter}.\n";
+    let bench = Bench::of(&[("buns.miche", BUNS), ("tray.miche", tray)]);
+    for (trays, divided) in [("2", "divide 201 × 137.3 g"), ("1", "divide 100 × 138 g"), ("3", "divide 301 × 137.5 g")]
+    {
+        let (_, text, problem) = bench.run(&["card", "tray.miche", "--pieces", trays]);
+        assert!(text.contains(divided), "{trays}: {text}{problem}");
+    }
+}
+
+/// A sour of 630 g goes into a dough and 100 g of it into crackers besides: 730 g are made, and with 30 g to spare 760.
+#[test]
+fn what_another_part_takes_of_a_preferment_is_made_too() {
+    let two = "recipe Two\npart levain, from dough\nrye flour .... 300 g\nwater .... 300 g\nrye starter .... 30 g\nSPAREripen: wait 8 h, at 24 C\n    \
+               Stir {rye flour}, {water} and {rye starter}.\n    until domed\npart dough\nrye flour .... 1000 g\nstrong white flour .... 1000 g\n\
+               water .... 1400 g\nrye starter .... 30 g\nsalt .... 40 g\nmix: hands 5 min\n    Mix {rye flour}, {strong white flour}, {water}, {levain} \
+               and {salt}.\n    until smooth\npart crackers\nlevain .... 100 g\nplain flour .... 50 g\nsalt .... 2 g\nmix: hands 5 min\n    Mix {levain}, \
+               {plain flour} and {salt}.\n    until smooth\npart board\ndough .... all\ncrackers .... all\nserve: hands 1 min\n    Put {dough} by {crackers}.\n";
+    for (spare, times, words) in [
+        ("", "1", "makes 730 g, 730 g used"),
+        ("spare 30 g\n", "1", "makes 760 g, 730 g used, 30 g spare"),
+        ("spare 30 g\n", "2", "makes 1520 g, 1460 g used, 60 g spare"),
+    ] {
+        let bench = Bench::of(&[("two.miche", &two.replace("SPARE", spare))]);
+        let (_, text, problem) = bench.run(&["card", "two.miche", "--times", times]);
+        assert!(text.contains(words), "{spare}{times}: {text}{problem}");
+        assert!(!problem.contains("left over"), "{problem}");
+    }
+    let bench = Bench::of(&[("two.miche", &two.replace("SPARE", ""))]);
+    // 700 g of rye flour in the dough, 300 g in its levain, and 300 × 100/630 = 47.6 g in the hundred grams for the crackers.
+    let (_, list, problem) = bench.run(&["list", "two.miche"]);
+    assert!(list.contains("1048 g") || list.contains("1047.6 g"), "{list}{problem}");
+}
+
+/// Of six leaves of gelatine nine tenths are 5.4: five would set 7 % softer, 5 1/2 is 2 % more. Two packets at 14 g are five at 35 g, and at
+/// 20 g none that anybody has.
+#[test]
+fn what_can_be_cut_is_cut_to_the_nearest_quarter() {
+    let jelly = "recipe Jelly\nwater .... 1000 g\ngelatine leaf .... 6\ntin of tomatoes .... 3\ninstant yeast .... 14 g, 2 packets\n\
+                 boil: tend 12 min, using hob\n    Boil {water}, {gelatine leaf}, {tin of tomatoes} and {instant yeast}.\n    until thick\n";
+    let bench = Bench::of(&[("jelly.miche", jelly)]);
+    let card = |times: &str| bench.json(&["card", "jelly.miche", "--times", times]);
+    let of = |times: &str, name: &str, key: &str| line(part(&card(times), "Jelly"), name)[key].clone();
+    assert_eq!(of("0.9", "gelatine leaf", "shown"), "5½");
+    assert_eq!(of("0.9", "tin of tomatoes", "shown"), "2¾");
+    assert_eq!(of("2.5", "instant yeast", "preparation"), "5 packets");
+    assert_eq!(of("1/2", "instant yeast", "preparation"), "1 packet");
+    assert!(of("10/7", "instant yeast", "preparation").is_null());
+}

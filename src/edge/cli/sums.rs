@@ -73,8 +73,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     for batch in &made.work.batches {
         let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
             .map_err(|_| "amounts of that size leave the range of exact numbers")?;
-        let of_recipe =
-            |all: &[String]| -> Vec<String> { all.iter().map(|why| format!("{}: {why}", sums.recipe)).collect() };
+        // A sentence about the part that is called as the recipe says it already.
+        let said = format!("{}: ", sums.recipe);
+        let of = |why: &String| if why.starts_with(&said) { why.clone() } else { format!("{said}{why}") };
+        let of_recipe = |all: &[String]| -> Vec<String> { all.iter().map(of).collect() };
         impossible.extend(of_recipe(&sums.impossible));
         in_vain.extend(of_recipe(&sums.asked_in_vain));
         refuse += usize::from(!sums.asked_in_vain.is_empty());

@@ -3,6 +3,7 @@
 use super::bowls::Shows;
 use super::load::OneLoad;
 use super::mix_out::MixOut;
+use super::packed;
 use super::{
     BalanceCard, FromStoreCard, LeavesCard, LineCard, Maker, PartCard, PrefermentColumn, keeps_shown, spoons, texts,
 };
@@ -188,7 +189,7 @@ impl Maker<'_> {
                     None => spoons::beside(amount.mass.filter(|_| weighed.is_some()), line, self.units)?,
                 },
             },
-            preparation: line.preparation.clone(),
+            preparation: packed::preparation(line, amount.mass),
             temperature: line.temperature,
             temperature_shown: line.temperature.map(|_| in_own_words(&line.temperature_said, self.units)),
             aside: line.aside,

@@ -2,10 +2,11 @@
 
 use super::life::{Life, life};
 use super::tables::{Asked, Section, Sums, Version};
+use crate::language::syntax::Name;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::recipe::Recipe;
+use crate::model::recipe::{Part, Recipe};
 
 /// Times are given to five minutes: an estimate knows no less.
 const STEP: Number = Number::whole(5);
@@ -162,6 +163,12 @@ fn factor(asked: &Asked, other: &Life, is_far_enough: impl Fn(&Life) -> bool) ->
     Ok(Some(long))
 }
 
+/// The preferment that has a step of that name.
+fn preferment_with<'r>(recipe: &'r Recipe, step: &str) -> Option<&'r Name> {
+    let has = |part: &&Part| part.from.is_some() && part.steps.iter().any(|one| one.name.key.as_str() == step);
+    recipe.parts().map(|(_, part)| part).find(has).map(|part| &part.name)
+}
+
 /// Steps that were asked for and are none of the recipe, or none in which it ferments: each named, with those that there are.
 pub(super) fn unknown_steps(versions: &[Version<'_>], asked: &Asked, all: &mut Sums) {
     let mut ferments: Vec<String> = Vec::new();
@@ -184,7 +191,11 @@ pub(super) fn unknown_steps(versions: &[Version<'_>], asked: &Asked, all: &mut S
             continue;
         }
         let those = show::list(&ferments.iter().map(|step| format!("`{step}`")).collect::<Vec<_>>());
-        let why = if versions.iter().any(|version| has(version.recipe, name)) {
+        let why = if let Some(preferment) = versions.iter().find_map(|version| preferment_with(version.recipe, name)) {
+            format!(
+                "{option}: `{name}` is a step of `{preferment}`, and how far a preferment has come is not reckoned, only the dough"
+            )
+        } else if versions.iter().any(|version| has(version.recipe, name)) {
             format!("{option}: the dough does not ferment in `{name}`")
         } else {
             format!("{option}: there is no step `{name}`")
