@@ -69,6 +69,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if part.from.is_some() || part.per_piece || !is_dough(part, solved) {
             continue;
         }
+        // A leaven without a weight is flour, and nobody knows how much.
+        if solved.composition.is_flour_open {
+            continue;
+        }
         // Half a kept leaven is flour: crackers of its discard have little other.
         let flour = all_flour(solved);
         for (line, mass) in massed(part, solved) {

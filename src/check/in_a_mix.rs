@@ -53,9 +53,9 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
         return None;
     }
     // What is fried in is no part of what is mixed.
-    let of = |is: Is| mass_of(part, solved, |line| is(line) && !is_to_fry_in(line));
+    let of = |is: Is| mass_of(part, solved, |line| is(line) && !line.is_to_fry_in());
     let all = of(|_| true).filter(|all| *all > Mass::ZERO)?;
-    let flour = of(is_flour)?;
+    let flour = of(Ingredient::is_any_flour)?;
     let egg = of(|line| line.kind == Kind::Egg)?;
     let fat = of(|line| line.kind == Kind::Fat)?;
     let sugar = of(|line| line.kind == Kind::Sugar)?;
@@ -67,7 +67,7 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     let is_sweet = share(sugar) >= mille(50) && share(enriched) >= mille(100);
     let is_cake = is_mix && egg > Mass::ZERO;
     let bounds: [(Is, &str, Mass, Option<Proportion>); 4] = [
-        (is_flour, "flour", flour, (is_rich && egg > Mass::ZERO).then(|| mille(720))),
+        (Ingredient::is_any_flour, "flour", flour, (is_rich && egg > Mass::ZERO).then(|| mille(720))),
         (|line| line.kind == Kind::Egg, "egg", egg, (is_mix || is_sweet).then(|| mille(650))),
         (|line| line.kind == Kind::Sugar, "sugar", sugar, is_cake.then(|| mille(600))),
         (|line| line.kind == Kind::Fat, "fat", fat, is_cake.then(|| mille(550))),
@@ -75,7 +75,7 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     let much = bounds.iter().find(|(_, _, mass, most)| most.is_some_and(|most| share(*mass) > most));
     if let Some((is, name, mass, _)) = much {
         let heaviest =
-            massed(part, solved).filter(|(line, _)| is(line) && !is_to_fry_in(line)).max_by_key(|(_, mass)| *mass);
+            massed(part, solved).filter(|(line, _)| is(line) && !line.is_to_fry_in()).max_by_key(|(_, mass)| *mass);
         let message = format!(
             "{} of {name} are {} of all {} that is mixed: that is unusual",
             show::mass_plain(*mass),
@@ -87,18 +87,8 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     foam(part, solved, egg, sugar).or_else(|| floury(part, solved, flour, (egg, fat, sugar), all))
 }
 
-/// Fat to fry in, by its name or by what is said of it.
-fn is_to_fry_in(line: &Ingredient) -> bool {
-    let said = || line.preparation.as_deref().is_some_and(|said| said.to_lowercase().contains("fry"));
-    line.kind == Kind::Fat && (line.name.has_word(beginnings!["fry", "deep"]) || said())
-}
-
 /// Whether a line is of one sort.
 type Is = fn(&Ingredient) -> bool;
-
-fn is_flour(line: &Ingredient) -> bool {
-    line.is_flour || line.kind == Kind::Flour
-}
 
 /// White of egg that is whisked with sugar to a meringue: two spoons of sugar to a white make a soft one, and more than three and a half times
 /// the white does not dissolve. A snow that is folded in has any sugar, and powdered sugar makes pastes. Common practice, no source.
@@ -145,7 +135,7 @@ fn floury<'p>(
     if !little || !has_all || rich < mille(700) || part.lines.iter().any(is_another_body) {
         return None;
     }
-    let (line, mass) = massed(part, solved).find(|(line, _)| is_flour(line))?;
+    let (line, mass) = massed(part, solved).find(|(line, _)| Ingredient::is_any_flour(line))?;
     let message = format!(
         "only {} of {} in {} that are {} fat, sugar and egg: that is unusual",
         show::mass_plain(mass),

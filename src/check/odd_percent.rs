@@ -89,7 +89,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
-        let is_dough = super::dough::is_dough(part, solved);
+        let is_dough = super::dough::is_dough(part, solved) && !solved.composition.is_flour_open;
         let raised = leavened.has(id);
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();

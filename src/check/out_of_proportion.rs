@@ -310,11 +310,8 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         let mass = amount.mass.filter(|_| {
             line.aside && own && !matches!(line.kind, Kind::Water | Kind::Ice | Kind::Salt | Kind::Lye | Kind::Brine)
         })?;
-        let is_bath = || {
-            line.name.has_word(beginnings!["fry", "deep"])
-                || some_says(part, IN_FAT)
-                || part.steps.iter().any(|step| uses(step, FRIES))
-        };
+        let is_bath =
+            || line.is_to_fry_in() || some_says(part, IN_FAT) || part.steps.iter().any(|step| uses(step, FRIES));
         if line.kind == Kind::Fat && is_bath() {
             return None;
         }

@@ -170,7 +170,7 @@ fn is_egg(line: &Ingredient) -> bool {
 
 /// Whether it is flour or egg, made safe or not.
 fn may_be_raw(line: &Ingredient) -> bool {
-    is_egg(line) || line.is_flour || line.kind == Kind::Flour || line.facts().is_some_and(|facts| facts.flags.raw_flour)
+    is_egg(line) || line.is_any_flour() || line.facts().is_some_and(|facts| facts.flags.raw_flour)
 }
 
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first

@@ -5,7 +5,7 @@ use crate::language::syntax::{Quantity, StepClause, StepKind, StepLine};
 use crate::measure::number::Number;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
-use crate::model::cold::{is_cold, is_freezer};
+use crate::model::cold::is_cold;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Spanned;
@@ -141,9 +141,9 @@ pub(super) fn begins(name: &str, words: &[&str]) -> bool {
     words.iter().any(|word| first.starts_with(word))
 }
 
-/// Whether a step stands in a refrigerator, by its temperature.
+/// Whether a step stands in a refrigerator, by its temperature; what is below freezing is told by another check.
 fn is_chilled(step: &StepLine) -> bool {
-    place(step).is_some_and(|at| is_cold(at) && !is_freezer(at))
+    place(step).is_some_and(|at| is_cold(at) && !at.celsius().is_negative())
 }
 
 fn waits(step: &StepLine) -> Usual {

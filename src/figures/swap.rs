@@ -208,7 +208,7 @@ fn shares(
                 "By composition only: how it raises is another. `miche sums` converts leavens, and times and tastes change with them.".to_owned(),
             );
         }
-        if old.is_flour || old.kind == Kind::Flour {
+        if old.is_any_flour() {
             only.share = Number::ONE;
             remarks.push(format!(
                 "Flour for flour by weight{}. Not its baking: how much water it takes and how long it is mixed is found by trying.",

@@ -1,12 +1,24 @@
-//! What a fat or an egg is, where its kind alone does not tell: oil is poured, and white of egg foams.
+//! What a fat, an egg or a flour is, where its kind alone does not tell: oil is poured, and white of egg foams.
 
 use crate::model::kind::Kind;
+use crate::model::lowered::beginnings;
 use crate::model::recipe::Ingredient;
 
 impl Ingredient {
     /// Whether it is oil, which is poured: `olive oil extra virgin`, `oil for frying`.
     pub fn is_oil(&self) -> bool {
         self.kind == Kind::Fat && words(self.name.key.as_str()).any(|word| word == "oil" || word == "oils")
+    }
+
+    /// Whether it is fat that something is fried in, by its name or by what is said of it.
+    pub fn is_to_fry_in(&self) -> bool {
+        let said = || self.preparation.as_deref().is_some_and(|said| said.to_lowercase().contains("fry"));
+        self.kind == Kind::Fat && (self.name.has_word(beginnings!["fry", "deep"]) || said())
+    }
+
+    /// Whether it is flour of any kind, whether percentages are counted on it or not.
+    pub fn is_any_flour(&self) -> bool {
+        self.is_flour || self.kind == Kind::Flour
     }
 
     /// Whether it is the white of eggs, and not eggs with a white shell.

@@ -127,7 +127,7 @@ pub(super) fn ferments(recipe: &Recipe, id: PartId) -> bool {
 }
 
 fn is_fermented(within: &[&Part]) -> bool {
-    let is_of_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour || line.kind == Kind::Flour);
+    let is_of_flour = |part: &Part| part.lines.iter().any(|line| line.is_any_flour());
     let ferments = |part: &Part| {
         part.steps.iter().any(|step| step.kind != StepKind::Hands && called(step, FERMENTS))
             || part.lines.iter().any(|line| line.kind.ferments() && line.stays_in())

@@ -16,6 +16,11 @@ pub(super) const KEPT: [&str; 6] = ["flour", "water", "fat", "sugar", "protein",
 /// What a gram holds of each of [`KEPT`].
 pub(super) type Makeup = [Number; 6];
 
+/// How much of it is water.
+pub(super) fn water_in([_, water, ..]: &Makeup) -> Number {
+    *water
+}
+
 /// Before it is looked up.
 pub(super) const UNKNOWN: Makeup = [Number::ZERO; 6];
 

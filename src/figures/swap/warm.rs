@@ -1,5 +1,6 @@
 //! How warm what comes in has to be: as warm as what it stands in for was to be.
 
+use super::makeup::water_in;
 use super::{Came, Comer};
 use crate::language::syntax::{IngredientClause, IngredientLine};
 use crate::measure::number::Number;
@@ -39,7 +40,7 @@ fn warmth<'t>(text: &'t str, written: &IngredientLine) -> Option<&'t str> {
 fn poured(came: &[Came], comers: &[Comer]) -> Option<usize> {
     let water = |one: &Came| {
         let comer = comers.iter().find(|comer| comer.name == one.name)?;
-        let share = *comer.makeup.first()?;
+        let share = water_in(&comer.makeup);
         let is_wet = share >= Number::constant(1, 2);
         one.mass.times(share).ok().filter(|_| is_wet)
     };
