@@ -345,3 +345,20 @@ fn salt_and_yeast_are_on_the_flour_of_a_kept_leaven_too() {
     let text = repository.history(&["loaf.miche"]);
     assert!(text.contains("about 2 %") && text.contains("1 % fresh"), "{text}");
 }
+
+/// What changed in a used file alone, and is committed there, is no row of this one; what is not committed is.
+#[test]
+fn a_used_file_that_is_committed_is_nothing_not_yet_committed() {
+    let repository = Repository::new();
+    let larder = "ingredient island milk\nwater 88 %\n";
+    let uses = LOAF
+        .replace("makes 2", "use \"harbour.miche\"\nmakes 2")
+        .replace("water ....", "island milk ")
+        .replace("{water}", "{island milk}");
+    repository.write("harbour.miche", larder);
+    repository.commit("2026-03-01", "The loaf", "loaf.miche", &uses);
+    repository.commit("2026-03-02", "Creamy milk", "harbour.miche", &larder.replace("88 %", "80 %"));
+    assert_eq!(subjects(&repository.changes(&["loaf.miche"])), ["The loaf"]);
+    repository.write("harbour.miche", &larder.replace("88 %", "60 %"));
+    assert_eq!(subjects(&repository.changes(&["loaf.miche"])), ["not yet committed", "The loaf"]);
+}

@@ -13,7 +13,7 @@ mod promise;
 mod quantities;
 pub mod rounding;
 pub mod table;
-mod went_in;
+pub(super) mod went_in;
 
 use crate::check::is_creamed;
 use crate::measure::number::{Number, Overflow};

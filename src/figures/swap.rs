@@ -6,6 +6,7 @@ mod rewrite;
 mod warm;
 
 use crate::aims::nearest_mix;
+use crate::figures::label::went_in::may_be_of_cream;
 use crate::language::syntax::{Amount, Content, IngredientLine, Key, Tree};
 use crate::language::tidy::leader;
 use crate::measure::number::{Number, Overflow};
@@ -102,6 +103,11 @@ pub fn of(ways: &[(Recipe, Formula)], tree: &Tree, text: &str, old: &str, new: &
             remarks.push(format!(
                 "The larder does not say the {} of {name}; it is counted as none.",
                 show::list(&missing)
+            ));
+        }
+        if may_be_of_cream(&Key::new(name), &facts) {
+            remarks.push(format!(
+                "`{name}` is counted as skimmed, as the larder has it; write `skim milk powder` or `whole milk powder`."
             ));
         }
         comers.push(Comer { name: name.clone(), facts, makeup: UNKNOWN, share: Number::ZERO });

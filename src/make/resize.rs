@@ -108,15 +108,20 @@ struct Needed {
     made: Number,
     /// What is taken of what is made and how much of that is meant to be left over, where that is not what was written scaled.
     used: Option<(Mass, Mass)>,
+    /// Whether it is handed over by itself, and nothing here takes of it.
+    is_alone: bool,
 }
 
 impl Needed {
     fn times(factor: Number) -> Needed {
-        Needed { factor, made: Number::ONE, used: None }
+        Needed { factor, made: Number::ONE, used: None, is_alone: false }
     }
 
     /// The balance of what is made, where `scaled` is the one that was written, at that size.
     fn balance(&self, scaled: Balance) -> Result<Balance, Overflow> {
+        if self.is_alone {
+            return Ok(Balance { makes: scaled.makes, ..Balance::default() });
+        }
         let (Some((used, spare)), Some(makes), Some(_)) = (self.used, scaled.makes, scaled.used) else {
             return Ok(scaled);
         };
@@ -180,9 +185,9 @@ fn needed(
             let spare = if lacks > Mass::ZERO { spare(solved)? } else { Mass::ZERO };
             let factor = need.times(made)?.plus(spare)?.ratio(makes)?;
             let used = own.is_none().then_some((lacks, spare));
-            Ok(Needed { factor, made, used })
+            Ok(Needed { factor, made, used, is_alone: false })
         }
-        (Some(own), _) => Ok(Needed::times(own)),
+        (Some(own), _) => Ok(Needed { is_alone: all_taken == Mass::ZERO, ..Needed::times(own) }),
         (None, _) if before > Mass::ZERO => now.ratio(before).map(Needed::times),
         (None, _) if now > Mass::ZERO => Ok(Needed::times(Number::ONE)),
         // Nothing is known of what it weighs: it is made once where something of it is taken.

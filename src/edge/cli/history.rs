@@ -114,7 +114,8 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
         let choices = read.choices();
         choose.iter().try_for_each(|text| scaling::choose(&choices, text, &mut Selection::new()))?;
     }
-    if let Some(state) = changed(before.as_ref(), &now, choose, &mut recipe) {
+    let state = changed(before.as_ref(), &now, choose, &mut recipe);
+    if let Some(state) = state.filter(|_| !is_as_committed(&top, inside, &now)) {
         let subject = "not yet committed".to_owned();
         let (short, date) = (String::new(), String::new());
         rows.push(Row { commit: None, short, date, subject, then_called: None, state, bakes: Vec::new() });
@@ -157,6 +158,13 @@ fn note_bakes(recipe: &Path, choose: &[String], row_of: &HashMap<String, usize>,
 fn is_asked(file: &FileVersion, bake: &Bake, choose: &[String]) -> bool {
     let made = chosen(&file.choices(), bake);
     asked(file, choose).iter().all(|(choice, option)| made.of(choice) == Some(option))
+}
+
+/// Whether a file means what it means in the last commit, with all that it uses: a used file that changed there is no change of this one.
+fn is_as_committed(top: &Path, name: &str, now: &Version) -> bool {
+    let head = Checkout::of("HEAD", top).and_then(|checkout| checkout.version(name));
+    let Ok(Some(head)) = head else { return false };
+    changed(Some(&version_of(Ok(Some(head)))), now, &[], &mut String::new()).is_none()
 }
 
 fn version_at(revision: &Revision, top: &Path) -> Version {

@@ -19,6 +19,11 @@ const OTHERWISE: &[&str] = &["tinned", "smoked", "dried", "pickled", "cured"];
 /// Names of powdered milk that say nothing of its cream: 0.8 g of fat in 100 g without it and 26.7 g with it (USDA SR26, 01154 and 01090).
 const MILK_POWDER: &[&str] = &["milk powder", "dry milk", "powdered milk", "dried milk"];
 
+/// Whether something is powdered milk of which nobody says whether it is skimmed; the larder has it as that.
+pub(in crate::figures) fn may_be_of_cream(name: &Key, facts: &Facts) -> bool {
+    MILK_POWDER.contains(&name.as_str()) && facts.name.starts_with("skimmed")
+}
+
 /// What the larder knows of a line as it goes in. Of dry grain and pulses that go in cooked, soaked or from a tin the figures of the dry
 /// ones say nothing, so they are those of the tin where the larder has it, and else none; of tuna that is said to be raw those of the tin
 /// say nothing, and of salmon from a tin those of the raw one.
@@ -37,7 +42,7 @@ pub(super) fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&A
         unknown.flags.ready_to_eat |= is_said_behind(line, State::Cooked);
         return Some(Arc::new(unknown));
     }
-    if MILK_POWDER.contains(&line.name.key.as_str()) && facts.name.starts_with("skimmed") {
+    if may_be_of_cream(&line.name.key, facts) {
         let mut open = unknown(facts);
         open.contents.water = facts.contents.water;
         return Some(Arc::new(open));

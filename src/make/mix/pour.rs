@@ -114,13 +114,11 @@ fn advice_for(mix: &Mix, handbook: &Found, balance: &Found) -> Result<Advice, Ov
     Ok(Advice { method: Method::Balance, why })
 }
 
-/// What to say beside a row of rooms of which some are to be read by the balance, though the handbook is the one to use in the others; `None`
-/// where one method is good for all.
-pub fn other_rooms(usual: Method, rows: &[Pour]) -> Option<&'static str> {
+/// How many degrees Celsius the two may lie apart where, in a row of rooms, some are to be read by the balance, though the handbook is the one to
+/// use in the others; `None` where one method is good for all.
+pub fn apart_in_other_rooms(usual: Method, rows: &[Pour]) -> Option<Number> {
     let others = usual == Method::Handbook && rows.iter().any(|found| found.advice.method == Method::Balance);
-    others.then_some(
-        "where the two lie more than 10 °C apart, or the handbook says what no water can be, use the balance of heat",
-    )
+    others.then_some(TOO_FAR_APART)
 }
 
 /// Which method is to be used in a room of the usual warmth. A friction factor is good only with the method that it was measured by (T. Lehmann, PMQ, spring 2003,

@@ -4,7 +4,7 @@ use crate::figures::sums::tables::{Asked, Section, Sums, Table};
 use crate::figures::sums::topic;
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
-use crate::make::mix::pour::{Found, Method, Pour, advice, other_rooms, pour};
+use crate::make::mix::pour::{Found, Method, Pour, advice, apart_in_other_rooms, pour};
 use crate::make::mix::{Friction, Mix, TAP, parts_taken};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -83,7 +83,8 @@ pub(super) fn section(
             let usual = advice(mix)?;
             let (table, pours) = table(recipe, formula, mix, asked, usual.method)?;
             section.table = Some(table);
-            let others = other_rooms(usual.method, &pours).map_or_else(String::new, |others| format!("; {others}"));
+            let others =
+                other_rooms(usual.method, &pours, asked.units).map_or_else(String::new, |others| format!("; {others}"));
             section.remarks.push(sentence(usual.method, &format!("{}{others}", usual.why)));
             if let Some(found) = &mix.preferment {
                 let how = asked.today.preferment.or(found.place()?).map_or_else(
@@ -121,6 +122,14 @@ impl Friction {
             Friction::Said => ", as said".to_owned(),
         }
     }
+}
+
+/// What to say beside a row of rooms of which some are to be read by the balance, though the handbook is the one to use in the others.
+pub(super) fn other_rooms(usual: Method, rows: &[Pour], units: Units) -> Option<String> {
+    apart_in_other_rooms(usual, rows).map(|apart| {
+        let apart = difference(apart, units);
+        format!("where the two lie more than {apart} apart, or the handbook says what no water can be, use the balance of heat")
+    })
 }
 
 pub(super) fn difference(celsius: Number, units: Units) -> String {

@@ -4,7 +4,7 @@ use super::mixes::{self, degrees, is_off, whole_grams};
 use super::unpoured;
 use crate::make::mix::cold::Cooling;
 use crate::make::mix::handbook::{Verdict, verdict};
-use crate::make::mix::pour::{Found, Method, Pour, advice, other_rooms, pour};
+use crate::make::mix::pour::{Found, Method, Pour, advice, pour};
 use crate::make::mix::{Mix, TAP, Today, mix, parts_taken};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
@@ -159,7 +159,7 @@ fn rooms(recipe: &Recipe, formula: &Formula, mix: &Mix, day: &Today, units: Unit
         table.push(RoomWater { room: show::temperature(room, units), water, other });
         pours.push(found);
     }
-    let why = match other_rooms(advice.method, &pours) {
+    let why = match mixes::other_rooms(advice.method, &pours, units) {
         Some(others) => format!("{}; {others}", advice.why),
         None => advice.why,
     };
