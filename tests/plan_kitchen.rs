@@ -170,3 +170,77 @@ fn what_rests_in_the_cold_is_finished_when_it_is_wanted() {
     let dust = plan["tasks"].as_array().unwrap().iter().find(|task| task["step"] == "dust").unwrap();
     assert_eq!(dust["end"], "2027-04-17T13:00", "{plan:#}");
 }
+
+fn span(task: &Value) -> (i64, i64) {
+    (task["start_minute"].as_i64().unwrap(), task["end_minute"].as_i64().unwrap())
+}
+
+fn spans(plan: &Value, step: &str) -> Vec<(i64, i64)> {
+    plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step).map(span).collect()
+}
+
+/// What is filled with raw egg goes into the oven within the hour, each load of it, and none is ready hours before the rest. Common
+/// practice, no source.
+#[test]
+fn what_is_filled_goes_into_the_oven() {
+    for more in [&[][..], &["--ahead"]] {
+        let plan = json(&[&["tests/plan/days/tarts-day.miche"], more].concat());
+        let filled = spans(&plan, "fill").into_iter().map(|fill| fill.1).min().unwrap();
+        let loads: Vec<(i64, i64)> = spans(&plan, "bake").into_iter().filter(|bake| bake.1 - bake.0 == 25).collect();
+        assert_eq!(loads.len(), 2, "{plan:#}");
+        assert!(loads.iter().all(|load| load.0 - filled <= 60), "{more:?} {filled} {loads:?}");
+        let due = plan["makes"][0]["due"].as_str().unwrap();
+        assert_eq!(due, "2027-06-18T16:00");
+        let end = plan["span_minutes"].as_i64().unwrap();
+        assert!(loads.iter().all(|load| end - load.1 <= 240), "{more:?} {end} {loads:?}");
+    }
+}
+
+/// Whoever stirs at the hob takes nothing out of the oven meanwhile: WORK.md, 'moving pieces is somebody's minute'.
+#[test]
+fn nothing_comes_out_of_the_oven_while_the_only_cook_stirs() {
+    let plan = json(&["tests/plan/days/curd-day.miche"]);
+    let [(from, until)] = spans(&plan, "stir")[..] else { panic!("{plan:#}") };
+    let loads = spans(&plan, "bake");
+    let mut moments = loads.iter().flat_map(|load| [load.0, load.1]);
+    assert!(moments.all(|moment| moment <= from || until <= moment), "{from} {until} {loads:?}");
+    // Rubbing, both trays and the curd, one after the other: by hand, nothing shorter keeps them apart.
+    assert_eq!(plan["span_minutes"], 94);
+    assert_eq!(plan["proven"], serde_json::json!(["span", "standing", "spells"]));
+}
+
+/// What is cooked, cools and is then kept in the cold is put there by somebody: FDA Food Code 3-501.14 has it at 21 °C after two hours and
+/// at 5 °C after six. Where nobody can be there, the plan says so.
+#[test]
+fn what_has_cooled_is_put_away_by_somebody() {
+    let day = "tests/plan/days/ragout-day.miche";
+    let plan = json(&[day, "--ahead"]);
+    let cools = plan["tasks"].as_array().unwrap().iter().find(|task| task["step"] == "cool").unwrap();
+    assert!(cools["end"].as_str().unwrap() <= "2027-05-14T23:00", "{cools:#}");
+    assert_eq!(plan["cautions"], serde_json::json!([]));
+    // Nobody is there for long enough on any day.
+    let kitchen = "kitchen Quay\nhob x 2\nmixer x 1\ncook Lea 21:00-23:00\n";
+    let sauce = "recipe Ragout\nmakes 12 portions\nuse \"kitchen.miche\"\npart sauce\nchopped tomatoes .... 4 kg\nkeeps 3 days, chilled\n\
+        cook: tend 90 min, using hob\n    Cook {chopped tomatoes}.\n    until thick\ncool: wait 2 h\n\
+        part ragout\nsauce .... all\nplate: hands 10 min\n    Plate {sauce}.\n";
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-05-15 23:00\nmake 12 of \"ragout.miche\"\n";
+    let day = files("cools-alone", &[("day.miche", day), ("kitchen.miche", kitchen), ("ragout.miche", sauce)]);
+    let plan = json(&[&day]);
+    assert_eq!(plan["cautions"][0]["check"], "slow-cooling", "{plan:#}");
+    let text = plan["cautions"][0]["text"].as_str().unwrap();
+    assert!(text.contains("nobody is there to put it into the cold"), "{text}");
+}
+
+/// The last day of a kitchen that opens at ten in the evening begins then: nothing is drawn to before midnight of one shift.
+#[test]
+fn one_night_shift_is_one_day() {
+    let day = "tests/plan/days/night-day.miche";
+    let (usual, ahead) = (json(&[day]), json(&[day, "--ahead"]));
+    let tasks = ahead["tasks"].as_array().unwrap();
+    let rub = tasks.iter().find(|task| task["step"] == "rub").unwrap()["start"].as_str().unwrap();
+    // The crumb keeps for two weeks: it is made on a day before, and not in the same shift.
+    assert!(rub < "2027-04-16T22:00", "{rub}");
+    let ready = |plan: &Value| plan["tasks"].as_array().unwrap().iter().map(|task| task["end"].to_string()).max();
+    assert_eq!(ready(&usual), ready(&ahead));
+    assert!(!ahead["given_up"].to_string().contains("ahead"));
+}

@@ -5,7 +5,7 @@ use crate::make::work::Work;
 use crate::measure::number::Overflow;
 use crate::measure::show::{self, Units};
 use crate::model::step::StepRef;
-use crate::plan::explain::{Contact, gluten_after_wheat};
+use crate::plan::explain::{Contact, cools_alone, gluten_after_wheat};
 use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::{Row, Schedule};
 use std::collections::HashMap;
@@ -21,7 +21,7 @@ pub struct RunSheet {
     pub lines: Vec<Line>,
     /// For each of its rows that makes pieces of a part, what they weigh.
     pub divides: Vec<Option<DivideCard>>,
-    /// What would bring gluten into what has none.
+    /// What would bring gluten into what has none, and what would cool with nobody there.
     pub contacts: Vec<Contact>,
     /// How the day stands, where some of it is done.
     pub now: Option<Now>,
@@ -140,7 +140,8 @@ impl RunSheet {
             };
             lines.push(Line { rows, row, portions });
         }
-        let contacts = gluten_after_wheat(&plan, work);
+        let mut contacts = gluten_after_wheat(&plan, work);
+        contacts.extend(cools_alone(&plan, work));
         Ok(RunSheet { plan, portions, lines, divides, contacts, now, as_baked: Vec::new() })
     }
 }

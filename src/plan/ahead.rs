@@ -5,40 +5,76 @@
 //! put before the last day one after the other, the ones with most work first, wherever a plan is left; only where people or
 //! equipment run short on the days before might another choice have moved a little more.
 //!
-//! Only what keeps, or rests with room, stands over the night: a step is put before it with all that follows it up to there.
+//! Only what keeps, or rests with room, stands over the night: a step is put before it with all that follows it up to there. What does
+//! not keep is not made hours older by it. The last day begins with the opening in which the last of it is served: one night shift is
+//! one day.
 
-use super::problem::{Due, Edge, Kind, Minute, Problem, Rule, Task};
-use super::solve::Plan;
+use super::problem::{Due, Edge, Kind, Label, Minute, Problem, Rule, Task};
+use super::solve::{self, Infeasible, Plan};
 use super::tasks::Tasks;
 
 /// Steps of the search for each try: a plan is wanted, not the best one.
 pub const STEPS: u64 = 400;
 
+/// What the measure is called that comes before all others then.
+pub const MEASURE: &str = "ahead";
+
+/// What does not keep is ready no more than so many minutes sooner than it would be else: nobody wants rolls of the afternoon at
+/// dinner so that twenty minutes of work are spared. Common practice, no source.
+const OLDER: Minute = 60;
+
 /// What is put before the last day.
 pub struct Ahead<'a> {
     /// The tasks; the problem's first ones are these.
     pub tasks: &'a Tasks,
-    /// The midnight at which the last day begins.
-    pub midnight: Minute,
+    /// The moment at which the last day begins.
+    pub begins: Minute,
     /// The tasks that finish what does not keep: it is finished on the day for which it is wanted.
     pub fresh: &'a [usize],
 }
 
+/// A problem with what can be done before the last day over by then.
+pub struct Lightened {
+    /// The problem.
+    pub problem: Problem,
+    /// Whether no more work can be done before: what was left could not by the times between the steps alone, or it would grow old.
+    pub is_least: bool,
+}
+
 impl Ahead<'_> {
-    /// The problem with all hands-on work that allows it over by midnight. `plan` looks for a plan of a problem.
-    pub fn lighten(&self, problem: Problem, plan: impl Fn(&Problem) -> Option<Plan>) -> Problem {
-        let Some(usual) = plan(&problem) else { return problem };
-        // What has to be finished before midnight anyhow may be so.
-        let is_early = |plan: &Plan, task: usize| plan.ends.get(task).is_some_and(|end| *end < self.midnight);
+    /// The problem with all hands-on work that allows it over before the last day. `plan` looks for a plan of a problem; `None` where there
+    /// is no time left for that. Parts are put before whole, and step by step where that cannot be.
+    pub fn lighten(&self, problem: Problem, plan: impl Fn(&Problem) -> Option<Result<Plan, Infeasible>>) -> Lightened {
+        let Some(Ok(usual)) = plan(&problem) else { return Lightened { problem, is_least: false } };
+        let ready = |plan: &Plan, task: usize| plan.ends.get(task).copied();
+        // What has to be finished before that anyhow may be so.
+        let is_early = |plan: &Plan, task: usize| ready(plan, task).is_some_and(|end| end < self.begins);
+        let grows_old = |plan: &Plan, task: usize| {
+            ready(plan, task).zip(ready(&usual, task)).is_some_and(|(end, usual)| end + OLDER < usual)
+        };
         let fresh: Vec<usize> = self.fresh.iter().copied().filter(|task| !is_early(&usual, *task)).collect();
-        let mut best = problem;
-        for tasks in by_work(&best) {
-            let Some(tasks) = self.with_what_follows(&best, tasks, &fresh) else { continue };
-            let mut lighter = best.clone();
-            lighter.dues.push(Due { tasks, minute: self.midnight });
-            let found = plan(&lighter);
-            if found.is_some_and(|plan| !fresh.iter().any(|task| is_early(&plan, *task))) {
-                best = lighter;
+        let stays_fresh = |plan: &Plan| !fresh.iter().any(|task| is_early(plan, *task) || grows_old(plan, *task));
+        let mut best = Lightened { problem, is_least: true };
+        let steps = by_work(&best.problem, Label::same_step);
+        let parts = by_work(&best.problem, |one, other| (one.recipe, one.part) == (other.recipe, other.part));
+        for (tasks, is_step) in
+            parts.into_iter().map(|part| (part, false)).chain(steps.into_iter().map(|step| (step, true)))
+        {
+            let Some(tasks) = self.with_what_follows(&best.problem, tasks, &fresh) else { continue };
+            let is_over = |due: &Due| due.minute == self.begins && tasks.iter().all(|task| due.tasks.contains(task));
+            if best.problem.dues.iter().any(is_over) {
+                continue;
+            }
+            let mut lighter = best.problem.clone();
+            lighter.dues.push(Due { tasks, minute: self.begins });
+            if solve::is_ruled_out(&lighter) {
+                continue;
+            }
+            let quick = solve::quickly(&lighter).ok().filter(stays_fresh);
+            match quick.map(|plan| Some(Ok(plan))).unwrap_or_else(|| plan(&lighter)) {
+                Some(Ok(plan)) if stays_fresh(&plan) => best.problem = lighter,
+                Some(Ok(_)) | Some(Err(Infeasible::Impossible | Infeasible::Faults(_))) => {}
+                Some(Err(Infeasible::Unknown)) | None => best.is_least &= !is_step,
             }
         }
         best
@@ -72,8 +108,9 @@ impl Ahead<'_> {
     }
 }
 
-/// The hands-on steps by their tasks, those with most work first, and after them what somebody sets going and stays in reach of.
-fn by_work(problem: &Problem) -> Vec<Vec<usize>> {
+/// The tasks of hands-on work put together where they are `alike`, those with most work first, and after them what somebody sets going
+/// and stays in reach of.
+fn by_work(problem: &Problem, alike: impl Fn(Label, Label) -> bool) -> Vec<Vec<usize>> {
     let mut steps: Vec<(Minute, Vec<usize>)> = Vec::new();
     let is_work = |(_, task): &(usize, &Task)| match task.kind {
         Kind::Hands => true,
@@ -84,7 +121,7 @@ fn by_work(problem: &Problem) -> Vec<Vec<usize>> {
     for (at, task) in problem.tasks.iter().enumerate().filter(is_work) {
         let same = |known: &&mut (Minute, Vec<usize>)| {
             let first = known.1.first().and_then(|first| problem.tasks.get(*first));
-            first.is_some_and(|first| first.label.same_step(task.label))
+            first.is_some_and(|first| alike(first.label, task.label))
         };
         let minutes = task.shortest * Minute::from(task.cooks);
         match steps.iter_mut().find(same) {

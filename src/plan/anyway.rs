@@ -16,9 +16,13 @@ const BY_FAR: Minute = 60;
 /// warm. Common practice, no source.
 const STALE_ANYWAY: u32 = 2;
 
+/// What rests for so long is slow: a minute of a sponge of thirteen hours is no minute of a loaf that proves for one. Common practice, no
+/// source.
+const SLOW: Minute = 360;
+
 /// Weighs the minutes in which something goes on resting where it is warm (`warm` are those rests) more than those in which what comes of
 /// it is ready and not yet wanted, but for what is handed over hot; and of orders that are ready long before, whatever is done, the latter
-/// less.
+/// less. What rests for many hours is left at what it weighs.
 pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
     if problem.dues.is_empty() {
         return;
@@ -48,7 +52,8 @@ pub fn rest_as_written(problem: &mut Problem, warm: &[usize]) {
     let weights: Vec<Option<u32>> = (0..problem.tasks.len())
         .map(|task| {
             let orders = || (0..needs.len()).filter(|due| needs.get(*due).is_some_and(|needs| needs[task]));
-            let is_for_one = warm.contains(&task) && orders().next().is_some();
+            let is_slow = problem.tasks.get(task).is_some_and(|task| task.shortest >= SLOW);
+            let is_for_one = warm.contains(&task) && !is_slow && orders().next().is_some();
             let of = |due: usize| stale.get(due).map_or(0, |sum| (*sum).min(GROWS_STALE));
             let is_hot = |due: &usize| hot.get(*due).copied().unwrap_or(false);
             let others = || orders().filter(|due| !is_hot(due)).map(of).sum::<u32>();

@@ -64,6 +64,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         again: true,
         begun: true,
         pause: PAUSE,
+        unbroken: tasks.unbroken.clone(),
         warm: tasks.warm.clone(),
     };
     for hold in &tasks.holds {
@@ -93,9 +94,9 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         for made in finals {
             problem.standing.push(Standing { stand: Stand::Ready { made: *made, due: number }, weight, free });
         }
-        // What is handed over hot, or does not keep, is not ready for hours, although the day were shorter.
-        if let Some(last) = finals.last() {
-            let ready = Stand::Ready { made: *last, due: number };
+        // What is handed over hot, or does not keep, is not ready for hours, although the day were shorter: its first load neither.
+        if let Some(first) = first_load(tasks, finals) {
+            let ready = Stand::Ready { made: first, due: number };
             match all {
                 GROWS_COLD => problem.long.push(ready),
                 GROWS_STALE => problem.stale.push(ready),
@@ -123,6 +124,13 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
     }
     anyway::rest_as_written(&mut problem, &tasks.warm);
     problem
+}
+
+/// Of the tasks that finish an order the first load of the step that comes last.
+fn first_load(tasks: &Tasks, finals: &[usize]) -> Option<usize> {
+    let label = |at: usize| tasks.list.get(at).map(|task| task.label);
+    let last = label(*finals.last()?)?;
+    finals.iter().copied().find(|at| label(*at).is_some_and(|one| one.same_step(last)))
 }
 
 /// Gives the unit of some tasks to a task of its own that lasts as long as it is held; tasks that hold nothing where the

@@ -3,11 +3,12 @@
 //! The search leaves such minutes where it is not through with them.
 
 use super::assign;
+use super::caught::{self, Caught};
 use super::dense::Dense;
 use super::occupancy::{Occupancy, within_hours};
 use super::problem::{Minute, Problem};
 use super::score::{self, Score};
-use super::standard_form::{Idle, StandardForm, Times, start};
+use super::standard_form::{Idle, StandardForm, Times, end, start};
 
 /// So often everything is gone through.
 const ROUNDS: usize = 4;
@@ -38,8 +39,22 @@ pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
             break;
         }
     }
+    turn_away(&mut closing, times);
     rest_less(&mut closing, times);
     at_their_moments(problem, model, times);
+}
+
+/// Moves work, or what is tended, so that somebody can turn to it when it begins or ends, where that makes the plan no worse.
+fn turn_away(closing: &mut Closing<'_>, times: &mut Times) {
+    for _ in 0..ROUNDS {
+        let before = times.clone();
+        for caught in caught::caught(closing.model, times) {
+            closing.turn_away(&caught, times);
+        }
+        if *times == before {
+            break;
+        }
+    }
 }
 
 /// Lets what rests in the warm go on less, where the plan is as good: what is taken out of it sooner stands elsewhere instead.
@@ -117,6 +132,39 @@ impl Closing<'_> {
             }
         }
         false
+    }
+
+    /// Brings a moment at which nobody could turn away and the work of those who are there apart, where that makes the plan better, or no worse
+    /// and there are fewer of them.
+    fn turn_away(&mut self, caught: &Caught, times: &mut Times) {
+        let events = score::events(times);
+        let of = |times: &Times| (Score::of(self.model, times), caught::caught(self.model, times).len());
+        let now = of(times);
+        let moment = events[caught.event];
+        let mut ways: Vec<(usize, Minute)> = Vec::new();
+        for task in &caught.at {
+            for edge in [start(*task), end(*task)] {
+                // The moment to the edge of the work, or that edge to the moment.
+                ways.extend([(caught.event, events[edge] - moment), (edge, moment - events[edge])]);
+            }
+        }
+        ways.sort_by_key(|(event, by)| (by.abs(), *event));
+        let mut best: Option<((Score, usize), Times)> = None;
+        for (event, by) in ways {
+            for with_more in [false, true] {
+                let Some(moved) = self.moved(times, &events, event, by, with_more) else { continue };
+                let found = of(&moved);
+                if found >= best.as_ref().map_or(now, |(found, _)| *found) {
+                    continue;
+                }
+                if let Some(moved) = self.fits(times, moved) {
+                    best = Some((found, moved));
+                }
+            }
+        }
+        if let Some((_, moved)) = best {
+            *times = moved;
+        }
     }
 
     /// Does what is done at a moment as soon after it as it can be, where that makes the plan no worse.

@@ -4,6 +4,7 @@
 //! hours, cooks and equipment become its constraints. Then the three goals are made small one after the other, each
 //! kept while the next is worked on, beginning with the plan that was built at once.
 
+mod apart;
 mod closure;
 mod events;
 mod flow;
@@ -17,11 +18,13 @@ mod search;
 mod turns;
 
 use super::bounds::lower_bound;
+use super::caught;
 use super::dense::Dense;
 use super::limit::Budget;
 use super::problem::{Minute, SPAN_WEIGHS};
 use super::score::{self, Score};
 use super::standard_form::{StandardForm, Times, end, start};
+use apart::Apart;
 use closure::Closure;
 use events::{Events, small};
 use goals::Goal;
@@ -35,6 +38,7 @@ use pumpkin_core::proof::ConstraintTag;
 use pumpkin_core::results::{ProblemSolution, SatisfactionResultUnderAssumptions};
 use pumpkin_core::variables::DomainId;
 use search::Guide;
+use std::collections::BTreeSet;
 
 /// Models that take longer than this are left to the first plan: the solver counts in 32 bits.
 const LONGEST: Minute = 1 << 28;
@@ -140,6 +144,7 @@ struct Engine<'a> {
     events: Events,
     pairs: Vec<Pairs>,
     people: People,
+    apart: Apart,
     resolver: ResolutionResolver,
     best: Option<(Score, Times)>,
     given_up: Vec<&'static str>,
@@ -152,6 +157,8 @@ enum Answer {
     OutOfSteps,
     /// Times were found for which there are not the people; they are not found again.
     Nobody,
+    /// Times were found at which somebody is needed who could not turn away; they are not found again.
+    Caught,
 }
 
 /// What becomes of a measure that is worked on.
@@ -185,6 +192,7 @@ impl<'a> Engine<'a> {
             events,
             pairs,
             people,
+            apart: Apart::default(),
             resolver: ResolutionResolver::new(AnalysisMode::OneUIP, true, false),
             best: first,
             given_up: Vec::new(),
@@ -214,17 +222,30 @@ impl<'a> Engine<'a> {
     /// Makes the three measures small one after the other, and notes the least that each can be.
     fn goals(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
         budget.allow(budget.left() / 2);
-        self.first_measure(span, least, budget);
+        let others = self.first_measure(span, least, budget);
         // A solver that contradicts itself takes no more variables. It never should: the best plan keeps every goal.
         if self.solver.is_inconsistent() {
             return;
+        }
+        // What comes next is about plans in which nobody is caught, but where they are in the best; that says something of all only where
+        // no other is as good.
+        let best = self.best.as_ref();
+        let mut here = best.map(|(_, times)| caught::caught(self.model, times)).unwrap_or_default();
+        here.retain(|one| one.weight > 0);
+        let are_worse =
+            here.is_empty() && others.is_none_or(|others| best.is_some_and(|(score, _)| score.weighed < others));
+        if others.is_some() {
+            self.apart.ask_but_for(&here);
         }
         budget.allow(budget.left() * 3 / 4);
         let again = heated::again(self.model, &mut self.events, &self.pairs, &mut self.solver, self.tag);
         let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag, again);
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
-            least.standing = self.minimise(standing, |score| score.standing, Aim::of("standing"), budget);
+            let found = self.minimise(standing, |score| score.standing, Aim::of("standing"), budget);
+            if are_worse || !self.apart.is_told() {
+                least.standing = found;
+            }
         }
         if self.solver.is_inconsistent() {
             return;
@@ -234,12 +255,16 @@ impl<'a> Engine<'a> {
         if let Some(standing) = standing {
             goals::flow_bound(self.model, &self.events, &mut self.solver, self.tag, standing);
         }
-        least.spells = least.spells.max(self.minimise(spells, |score| score.spells, Aim::of("spells"), budget));
+        let found = self.minimise(spells, |score| score.spells, Aim::of("spells"), budget);
+        if are_worse || !self.apart.is_told() {
+            least.spells = least.spells.max(found);
+        }
     }
 
     /// The span, and what weighs against it. Mostly the plan with the shortest span is the best one, which is soon proven of the
-    /// span alone; else both are weighed.
-    fn first_measure(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) {
+    /// span alone; else both are weighed. Gives the least that a plan weighs in which somebody would have to be in two places, if there could
+    /// be one.
+    fn first_measure(&mut self, span: Goal, least: &mut Score, budget: &mut Budget) -> Option<i64> {
         let until = budget.until();
         let is_weighed = self.best.as_ref().is_some_and(|(score, _)| score.weighed > score.span * SPAN_WEIGHS);
         if is_weighed {
@@ -249,15 +274,38 @@ impl<'a> Engine<'a> {
         least.span = least.span.max(self.minimise(span, |score| score.span, aim, budget));
         least.weighed = least.weighed.max(least.span * SPAN_WEIGHS);
         if aim.kept || self.solver.is_inconsistent() {
-            return;
+            return None;
         }
         let tag = self.tag;
+        let weights: BTreeSet<i64> = self.model.caught_weights().collect();
+        let mut others = weights.first().map(|weight| least.span * SPAN_WEIGHS + weight);
         let terms = goals::long(self.model, &self.events, &mut self.solver, tag);
         if let Some(weighed) = goals::weighed(&mut self.solver, tag, span, terms) {
             budget.allow(until.saturating_sub(budget.taken));
             let aim = Aim { given_up_as: None, kept: true };
-            least.weighed = least.weighed.max(self.minimise(weighed, |score| score.weighed, aim, budget));
+            // Of plans in which nobody is caught.
+            self.apart.ask(others.map(|_| 0));
+            let found = self.minimise(weighed, |score| score.weighed, aim, budget);
+            let reached = self.best.as_ref().map_or(found, |(score, _)| score.weighed);
+            others = weights.iter().map(|weight| self.least_caught(weighed, (*weight, reached), least, budget)).min();
+            least.weighed = least.weighed.max(others.map_or(found, |others| found.min(others)));
         }
+        others
+    }
+
+    /// The least that a plan weighs in which somebody is caught where it weighs so much, and nowhere where it weighs more; what is more than the
+    /// best weighs is not told apart.
+    fn least_caught(&mut self, goal: Goal, (weight, reached): (i64, i64), least: &Score, budget: &mut Budget) -> i64 {
+        let known = least.span * SPAN_WEIGHS + weight;
+        if known > reached || self.solver.is_inconsistent() {
+            return known;
+        }
+        self.apart.ask(Some(weight));
+        let mut guide = self.guide(budget);
+        budget.allow(PROBE.min(budget.left()));
+        let answer = self.search(&mut guide, goal, reached - weight, budget);
+        budget.allow(budget.left());
+        if matches!(answer, Answer::Impossible) { reached + 1 } else { known }
     }
 
     /// Makes one measure as small as it can be and gives the least that it can be. Where the budget does not suffice, that is
@@ -300,8 +348,8 @@ impl<'a> Engine<'a> {
                     least = target + 1;
                     stride = if from_below { stride * 2 } else { 1 };
                 }
-                Answer::OutOfSteps | Answer::Nobody if stride > 1 => stride = 1,
-                Answer::OutOfSteps | Answer::Nobody => {
+                Answer::OutOfSteps | Answer::Nobody | Answer::Caught if stride > 1 => stride = 1,
+                Answer::OutOfSteps | Answer::Nobody | Answer::Caught => {
                     if !from_below {
                         probe = probe.saturating_mul(2);
                     }
@@ -323,9 +371,20 @@ impl<'a> Engine<'a> {
     }
 
     fn search(&mut self, guide: &mut Guide, goal: Goal, target: i64, budget: &mut Budget) -> Answer {
+        loop {
+            match self.search_once(guide, goal, target, budget) {
+                Answer::Caught if !budget.spent() && !self.solver.is_inconsistent() => {}
+                Answer::Caught => return Answer::OutOfSteps,
+                other => return other,
+            }
+        }
+    }
+
+    fn search_once(&mut self, guide: &mut Guide, goal: Goal, target: i64, budget: &mut Budget) -> Answer {
         let most = small(target - goal.fixed);
         let variable = goal.variable;
-        let assume = [predicate!(variable <= most)];
+        let mut assume = vec![predicate!(variable <= most)];
+        assume.extend(self.apart.assumed());
         let (times, people) = match self.solver.satisfy_under_assumptions(guide, budget, &mut self.resolver, &assume) {
             SatisfactionResultUnderAssumptions::Satisfiable(found) => {
                 let solution = found.solution();
@@ -345,6 +404,13 @@ impl<'a> Engine<'a> {
         };
         let times = Times { people, ..times };
         let score = Score::of(self.model, &times);
+        let refused = self.apart.refused(caught::caught(self.model, &times));
+        for one in &refused {
+            self.apart.never(self.model, (&mut self.events, &mut self.solver), self.tag, one, &times);
+        }
+        if !refused.is_empty() {
+            return Answer::Caught;
+        }
         if self.best.as_ref().is_none_or(|(best, _)| score <= *best) {
             self.best = Some((score, times));
         }

@@ -2,6 +2,7 @@
 
 mod all_limits;
 mod alone;
+mod cooling;
 mod cycle;
 mod early;
 mod gluten;
@@ -15,8 +16,9 @@ mod ripe;
 mod standing;
 
 pub use alone::alone_too_long;
+pub use cooling::cools_alone;
 pub use early::ready_days_early;
-pub use gluten::{Contact, KEEP_APART, gluten_after_wheat, without_gluten_first};
+pub use gluten::{Contact, gluten_after_wheat, without_gluten_first};
 
 use super::ask::Hours;
 use super::clock::Clock;

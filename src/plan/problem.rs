@@ -337,12 +337,31 @@ pub const HEATED_AGAIN: i64 = 3;
 /// folded at its time, and later only where no hands are free. Common practice, no source.
 pub const PAST_ITS_MOMENT: i64 = 20;
 
+/// Work that is not left in its middle, and what it weighs if it is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unbroken {
+    /// The task: a number in [`Problem::tasks`].
+    pub task: usize,
+    /// What it weighs.
+    pub weight: i64,
+}
+
+/// What each moment weighs against the span at which something that is tended goes in, changes or comes out while all who are there are in
+/// the middle of other work: half an hour of it where what is on the heat has to be left. Common practice, no source.
+pub const FROM_THE_HEAT: i64 = 60;
+
+/// The same where other work is put down for a moment: nothing that is measured. Of plans that are as good, the one in which that comes up less
+/// often.
+pub const FROM_THE_BENCH: i64 = 0;
+
 /// Everything that a plan must respect, and what makes one plan better than another.
 ///
 /// A plan is better when, in this order,
 /// 1. its span is shorter: with due times, from the first start to the last due time (so work starts as late as it
 ///    can); without, from `earliest` (or minute 0) to the last end. Against that is weighed, [`SPAN_WEIGHS`] minutes for one of the
-///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes, and what [`Problem::stale`] does beyond [`FRESH`];
+///    span, what [`Problem::long`] stands beyond [`NOT_LONG`] minutes, what [`Problem::stale`] does beyond [`FRESH`], and each minute
+///    at which a task of kind [`Kind::Tend`] that takes some time begins or ends while as many people as are there are in the
+///    middle of tasks of [`Problem::unbroken`], by what the least of these weighs;
 /// 2. its standing is less: the weighted sum of [`Problem::standing`] beyond what is free of it, [`PAST_ITS_MOMENT`] for each minute by
 ///    which something starts later than a lag of the rule [`Rule::Into`] asks for at least, and, if [`Problem::again`] says so, [`HEATED_AGAIN`] for
 ///    each minute of the heating time of a unit as often as a load finds it at the heat of another: two loads with a setting
@@ -382,6 +401,8 @@ pub struct Problem {
     pub begun: bool,
     /// The longest pause that does not break a spell of work.
     pub pause: Minute,
+    /// Work that is not left in its middle so that something goes in, changes or comes out that is tended; in order, and only of hands.
+    pub unbroken: Vec<Unbroken>,
     /// Rests that go on where it is warm: of two plans that are as good they go on less in the better one.
     pub warm: Vec<usize>,
 }

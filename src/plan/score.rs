@@ -1,5 +1,6 @@
 //! How good a plan is, measured exactly as [`Problem`](super::problem::Problem) says.
 
+use super::caught;
 use super::dense::Dense;
 use super::heats;
 use super::problem::{HEATED_AGAIN, Minute, SPAN_WEIGHS};
@@ -8,8 +9,8 @@ use super::standard_form::{Idle, StandardForm, Times};
 /// The measures of a plan, the more important first; less is better.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
 pub struct Score {
-    /// The span, and what weighs against it: [`SPAN_WEIGHS`] for each minute of it, and one for each minute that something
-    /// stands long.
+    /// The span, and what weighs against it: [`SPAN_WEIGHS`] for each minute of it, one for each minute that something
+    /// stands long, and what it weighs that nobody could turn away when something went in, changed or came out.
     pub weighed: i64,
     /// The weighted minutes that things stand about or are heated again.
     pub standing: i64,
@@ -23,7 +24,7 @@ impl Score {
     /// Measures a plan.
     pub fn of(model: &StandardForm, times: &Times) -> Score {
         let span = span(times);
-        let weighed = span * SPAN_WEIGHS + stands(&model.long, times);
+        let weighed = span * SPAN_WEIGHS + stands(&model.long, times) + caught::weighs(model, times);
         let standing = stands(&model.idle, times) + heats::again(model, times) * HEATED_AGAIN;
         Score { weighed, standing, spells: spells(model, times), span }
     }

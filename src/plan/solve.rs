@@ -21,8 +21,8 @@ use super::{assign, first, settle};
 /// Up to so many tasks a plan that is made at once is closed up too.
 const FEW_TASKS: usize = 60;
 
-/// How many measures there are: the span, the standing, the spells.
-const MEASURES: usize = 3;
+/// What the measures are called: the span, the standing, the spells.
+const MEASURE_NAMES: [&str; 3] = ["span", "standing", "spells"];
 
 /// When everything happens.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,19 +51,19 @@ pub struct Plan {
 impl Plan {
     /// Whether no plan is better.
     pub fn proven(&self) -> bool {
-        self.measures_proven().len() == MEASURES
+        self.measures_proven().len() == MEASURE_NAMES.len()
     }
 
     /// The measures of which no plan has less, given those before them as they are; a measure counts only while those
     /// before it are proven.
     pub fn measures_proven(&self) -> Vec<&'static str> {
         let (score, least) = (self.score, self.least);
-        let measures = [
-            ("span", self.span_proven()),
-            ("standing", score.weighed == least.weighed && score.standing == least.standing),
-            ("spells", score.spells == least.spells),
+        let proven = [
+            self.span_proven(),
+            score.weighed == least.weighed && score.standing == least.standing,
+            score.spells == least.spells,
         ];
-        measures.into_iter().take_while(|(_, proven)| *proven).map(|(name, _)| name).collect()
+        MEASURE_NAMES.into_iter().zip(proven).take_while(|(_, proven)| *proven).map(|(name, _)| name).collect()
     }
 
     /// Whether no plan has a shorter span, but for such as are worse for what weighs against it.
@@ -125,10 +125,14 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         let score = Score::of(&model, &times);
         finish(problem, &model, times, bounds(score), number.steps)
     });
+    // Nothing better is looked for, however long the limit.
+    let given_up =
+        |plan: &Plan| MEASURE_NAMES.into_iter().filter(|name| !plan.measures_proven().contains(name)).collect();
     // What was found at once for their number may be shared out where the best for it cannot, and be better than what is found here.
     let shared = quickly(&by_number(problem)).ok().and_then(|plan| shared_out(problem, &plan));
     let shared = shared.map(|plan| Plan { least: bounds(plan.score), steps: number.steps, ..plan });
-    found.into_iter().chain(shared).min_by_key(|plan| plan.score).ok_or(Infeasible::Unknown)
+    let best = found.into_iter().chain(shared).min_by_key(|plan| plan.score).ok_or(Infeasible::Unknown)?;
+    Ok(Plan { given_up: given_up(&best), ..best })
 }
 
 /// The same, with people of whom only the number counts.

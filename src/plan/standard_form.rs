@@ -9,7 +9,7 @@ use super::dense::Dense;
 use super::network::{Arc, Cause, Cycle, Network};
 use super::problem::{
     Edge, Equipment, FRESH, FURTHEST, Holding, Kind, Lag, Minute, NOT_LONG, PAST_ITS_MOMENT, Person, Point, Problem,
-    Rule, Shift, Stand, Standing, Window,
+    Rule, Shift, Stand, Standing, Task, Unbroken, Window,
 };
 
 /// What of a task is work that falls into spells.
@@ -92,6 +92,10 @@ pub struct StandardForm {
     pub idle: Vec<Idle>,
     /// What should not stand long: `free` is what may stand without weighing.
     pub long: Vec<Idle>,
+    /// Work that is not left in its middle.
+    pub unbroken: Vec<Unbroken>,
+    /// The events at which somebody has to see to something that is tended.
+    pub seen_to: Vec<usize>,
     /// Whether heating again counts.
     pub again: bool,
     /// The longest pause within a spell.
@@ -147,6 +151,8 @@ impl StandardForm {
                 holds: task.holds.map(turned),
             })
             .collect();
+        let is_of_hands =
+            |one: &Unbroken| problem.tasks.get(one.task).is_some_and(|task| task.kind == Kind::Hands && task.cooks > 0);
         let mut model = StandardForm {
             network: Network::new(0, Vec::new()),
             open: Vec::new(),
@@ -155,6 +161,8 @@ impl StandardForm {
             equipment: problem.equipment.clone().into(),
             idle: Vec::new(),
             long: Vec::new(),
+            unbroken: problem.unbroken.iter().copied().filter(is_of_hands).collect(),
+            seen_to: seen_to(problem),
             again: problem.again,
             pause: problem.pause,
             loads: Vec::new(),
@@ -194,7 +202,13 @@ impl StandardForm {
 
     /// Whether anything may weigh against the span.
     pub fn weighs(&self) -> bool {
-        !self.long.is_empty()
+        !self.long.is_empty() || self.caught_weights().next().is_some()
+    }
+
+    /// What it weighs to be needed in two places, in each way in which somebody can be.
+    pub fn caught_weights(&self) -> impl Iterator<Item = i64> + '_ {
+        let can = !self.seen_to.is_empty();
+        self.unbroken.iter().map(|one| one.weight).filter(move |weight| can && *weight > 0)
     }
 
     /// The event that is time zero.
@@ -425,6 +439,13 @@ impl StandardForm {
             }
         }
     }
+}
+
+/// The events at which something that is tended begins or ends.
+fn seen_to(problem: &Problem) -> Vec<usize> {
+    let is_tended = |task: &Task| task.kind == Kind::Tend && task.longest > 0;
+    let tended = problem.tasks.iter().enumerate().filter(|(_, task)| is_tended(task));
+    tended.flat_map(|(task, _)| [start(task), end(task)]).collect()
 }
 
 /// Neighbouring loads of one step, by their numbers.

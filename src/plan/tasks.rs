@@ -10,7 +10,7 @@ mod stands;
 
 pub use live::IntoCold;
 
-use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing};
+use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing, Unbroken};
 use crate::language::syntax::Name;
 use crate::make::batch::BatchPart;
 use crate::make::loads;
@@ -110,8 +110,10 @@ pub struct Tasks {
     /// Stretches in which a unit is held beyond one task: until what is in it is taken out, and through steps that stay
     /// in it.
     pub holds: Vec<Hold>,
-    /// Rests that may go on where it is warm: what rests there goes on changing.
+    /// Rests of what is alive that may go on where it is warm: what rests there goes on changing.
     pub warm: Vec<usize>,
+    /// Work that is not left in its middle: not that on single pieces, between which there is a moment.
+    pub unbroken: Vec<Unbroken>,
 }
 
 /// A unit of equipment that is held from the start of a task, through others that stay in it, until a moment.
@@ -140,9 +142,11 @@ pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
     }
     making.link_left_over();
     making.finals();
-    let is_warm = |at: &usize| making.step_of(*at).is_some_and(|step| flow::has_slack(step) && !cooking::chills(step));
+    let rests_in_the_warm = |step: &Step| flow::has_slack(step) && !cooking::chills(step);
+    let is_warm = |at: &usize| making.is_alive(*at) && making.step_of(*at).is_some_and(rests_in_the_warm);
     let warm = (0..making.tasks.list.len()).filter(is_warm).collect();
     making.tasks.warm = warm;
+    making.tasks.unbroken = (0..making.tasks.list.len()).filter_map(|at| making.unbroken(at)).collect();
     // What stays in its unit ends when it is taken out, which whoever takes it sees to.
     let Tasks { holds, ends_attended, .. } = &mut making.tasks;
     ends_attended.retain(|task| !holds.iter().any(|hold| hold.tasks.contains(task)));
@@ -400,6 +404,8 @@ impl<'a> Making<'a> {
         }
         self.goes_into_the_cold(end);
         let (weight, free) = match self.could_rest_on(end) {
+            // In the cold it may, and less well than where it rested.
+            true if keeps.is_some_and(|keeps| keeps >= 1440) => (MAY_WAIT + 1, 0),
             true => (HALF_DONE, 0),
             false if self.is_alive(end) => (MAY_WAIT, 0),
             false => (MAY_WAIT, beside_other_work(keeps.unwrap_or(0))),

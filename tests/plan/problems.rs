@@ -107,6 +107,7 @@ fn problem(value: &Value) -> Problem {
         again: value["again"].as_bool().unwrap_or(false),
         begun: value["begun"].as_bool().unwrap_or(false),
         pause: number(&value["pause"]),
+        unbroken: Vec::new(),
         warm: Vec::new(),
     }
 }

@@ -3,7 +3,7 @@
 
 #![allow(dead_code, reason = "each test binary uses a part of it")]
 
-use miche::plan::problem::{Edge, Kind, Minute, Point, Problem, Rule, Stand};
+use miche::plan::problem::{Edge, Kind, Minute, Point, Problem, Rule, Shift, Stand};
 use miche::plan::solve::Plan;
 
 /// Everything that is wrong with a plan; empty when it keeps every rule.
@@ -25,7 +25,7 @@ pub fn broken(problem: &Problem, plan: &Plan) -> Vec<String> {
     // What is half done or hot beyond an hour, and what grows stale beyond four.
     let long = problem.long.iter().map(|stand| (stood(problem, plan, *stand) - 60).max(0));
     let stale = problem.stale.iter().map(|stand| (stood(problem, plan, *stand) - 240).max(0));
-    let weighed = 2 * plan.score.span + long.chain(stale).sum::<Minute>();
+    let weighed = 2 * plan.score.span + long.chain(stale).sum::<Minute>() + in_two_places(problem, plan);
     if weighed != plan.score.weighed {
         wrong.push(format!("weighed {weighed}, but the plan says {:?}", plan.score));
     }
@@ -256,6 +256,33 @@ fn keeps_lags(problem: &Problem, plan: &Plan, task: usize) -> bool {
         .filter(|other| label(*other).same_step(label(task)))
         .all(|other| (label(other).load < label(task).load) <= (plan.starts[other] <= plan.starts[task]));
     lags && in_order
+}
+
+/// What it weighs that somebody would have to be in two places: at each minute at which something that is tended goes in or comes out, and
+/// everybody who is there is in the middle of work that is not left. Each person is looked at by themselves.
+fn in_two_places(problem: &Problem, plan: &Plan) -> i64 {
+    let tended = (0..problem.tasks.len()).filter(|task| {
+        let task = &problem.tasks[*task];
+        task.kind == Kind::Tend && task.longest > 0
+    });
+    let minutes: std::collections::BTreeSet<Minute> =
+        tended.flat_map(|task| [plan.starts[task], plan.ends[task]]).collect();
+    let mut weighs = 0;
+    for minute in minutes {
+        let there = |who: &u32| {
+            let shifts = problem.people.get(*who as usize - 1).map_or(&[][..], |person| &person.shifts[..]);
+            let here = |shift: &&Shift| (shift.window.opens..=shift.window.closes).contains(&minute);
+            shifts.is_empty() || shifts.iter().find(here).is_some()
+        };
+        let amid = |who: u32| {
+            let mut theirs = problem.unbroken.iter().filter(|one| plan.cooks[one.task].contains(&who));
+            theirs.find(|one| plan.starts[one.task] < minute && minute < plan.ends[one.task]).map(|one| one.weight)
+        };
+        let amid: Vec<Option<i64>> = (1..=problem.cooks).filter(there).map(amid).collect();
+        let least = amid.iter().copied().collect::<Option<Vec<i64>>>();
+        weighs += least.and_then(|weights| weights.into_iter().min()).unwrap_or(0);
+    }
+    weighs
 }
 
 /// Whether as many people as a task needs are there, at nothing else and not resting, all through a time.

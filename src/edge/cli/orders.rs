@@ -17,7 +17,7 @@ use crate::model::project::Project;
 use crate::model::step::Step;
 use crate::plan::ask::Hours;
 use crate::plan::clock::{Clock, NoSuchTime};
-use crate::plan::problem::Minute;
+use crate::plan::problem::{Minute, Window};
 use crate::plan::shifts::{self, Staff};
 use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
@@ -63,11 +63,19 @@ struct Due {
 }
 
 impl Asked {
-    /// The midnight at which the day begins on which the last of it is to be ready; `None` without a clock.
-    pub(super) fn last_midnight(&self) -> Option<Minute> {
+    /// When the day begins on which the last of it is to be ready: with the opening in which it is, or with the shift that goes on through
+    /// that midnight; else at midnight. `None` without a clock.
+    pub(super) fn last_day(&self, hours: &Hours) -> Option<Minute> {
         let clock = self.clock.as_ref()?;
-        let day = clock.at(self.dues.iter().flatten().copied().max()?)?.date();
-        clock.minute(day.at(0, 0, 0, 0)).ok()
+        let due = self.dues.iter().flatten().copied().max()?;
+        let midnight = clock.minute(clock.at(due)?.date().at(0, 0, 0, 0)).ok()?;
+        let is_then = |window: &&Window| window.opens < due && window.closes > midnight && window.opens > due - 1440;
+        if let Some(window) = hours.open.iter().rev().find(is_then) {
+            return Some(window.opens);
+        }
+        let shifts = hours.people.iter().flat_map(|person| &person.shifts).map(|shift| shift.window);
+        let through = shifts.filter(|window| window.opens < midnight && midnight < window.closes);
+        Some(through.map(|window| window.opens).min().unwrap_or(midnight))
     }
 
     /// Whether a step of what is made uses equipment of that name.

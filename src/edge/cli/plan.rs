@@ -23,7 +23,7 @@ use crate::plan::problem::{Lag, Minute, Problem};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Schedule, Setting};
 use crate::plan::solve::{self, Infeasible};
-use crate::plan::{ahead, ask, tasks};
+use crate::plan::{ahead, ask, put_away, tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use clap::{Args, ValueEnum};
@@ -272,7 +272,8 @@ pub(super) fn page(
     Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())
 }
 
-/// By so many minutes work may begin sooner so that what is free of gluten goes into a machine first. Common practice, no source.
+/// By so many minutes work may begin sooner, and each order be ready sooner, so that what is free of gluten goes into a machine first;
+/// beyond that the machine is washed between. Common practice, no source.
 const SOONER: Minute = 240;
 
 /// A plan, and how the day stands where some of it is done.
@@ -294,7 +295,8 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     }
     let hours = asked.hours(&tasks, kitchen);
     let mut problem = ask::problem(&tasks, kitchen, &hours);
-    if let Some(midnight) = asked.last_midnight().filter(|_| watch.ahead) {
+    let mut is_lightest = true;
+    if let Some(begins) = asked.last_day(&hours).filter(|_| watch.ahead) {
         // Half of the time goes into trying what can be done before.
         let stop = || watch.is_over(1, 2);
         let limit = Limit { steps: ahead::STEPS, stop: &stop, stop_without_plan: &stop };
@@ -304,8 +306,9 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
         };
         let finals = tasks.finals.iter().flatten().copied();
         let fresh: Vec<usize> = finals.filter(|at| !tasks.list.get(*at).is_some_and(keeps)).collect();
-        let ahead = ahead::Ahead { tasks: &tasks, midnight, fresh: &fresh };
-        problem = ahead.lighten(problem, |problem| if stop() { None } else { solve::plan(problem, &limit).ok() });
+        let ahead = ahead::Ahead { tasks: &tasks, begins, fresh: &fresh };
+        let lightened = ahead.lighten(problem, |problem| (!stop()).then(|| solve::plan(problem, &limit)));
+        (problem, is_lightest) = (lightened.problem, lightened.is_least);
     }
     let stop = || watch.is_over(1, 1);
     // When there is no plan, a third of the time is left to say why.
@@ -336,7 +339,14 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     let clock = asked.clock.clone();
     let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };
     let Some((now, (logged, warnings))) = asked.now.zip(told) else {
-        let solved = solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?;
+        let mut solved = solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?;
+        // Where what cools would be left alone, somebody is there for it if that can be.
+        if let Some(asks) = put_away::with_somebody(&problem, &tasks, &asked.work, &solved.ends)
+            && let Ok(other) = solve::plan(&asks, &limit)
+            && other.score.span <= solved.score.span + SOONER
+        {
+            (problem, solved) = (asks, other);
+        }
         let schedule = Schedule::of(setting.clone(), &asked.work, &tasks, &solved);
         // What is free of gluten goes into a machine first where that can be.
         let first = explain::without_gluten_first(&schedule, &asked.work);
@@ -344,10 +354,11 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
             problem.lags.extend(first.iter().map(|(without, with)| Lag::after(*without, *with)));
             solve::plan(&problem, &limit).ok().filter(|other| other.score.span <= solved.score.span + SOONER)
         });
-        let schedule = match kept_apart.flatten() {
-            Some(solved) => Schedule::of(setting, &asked.work, &tasks, &solved),
-            None => schedule,
-        };
+        let kept_apart = kept_apart.flatten().map(|solved| Schedule::of(setting, &asked.work, &tasks, &solved));
+        let mut schedule = kept_apart.filter(|other| !is_much_sooner(other, &schedule)).unwrap_or(schedule);
+        if !is_lightest {
+            schedule.given_up.insert(0, ahead::MEASURE);
+        }
         return Ok(LaidOut { schedule, now: None, warnings: Vec::new() });
     };
     let from_now = FromNow::of(&problem, &tasks, &logged, now);
@@ -355,6 +366,12 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     let caught_up = catch_up(&from_now, now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
     let (schedule, now) = rest::laid_out(setting, &asked.work, &tasks, &from_now, caught_up, now);
     Ok(LaidOut { schedule, now: Some(now), warnings })
+}
+
+/// Whether an order is ready much sooner in one plan than in another.
+fn is_much_sooner(one: &Schedule, other: &Schedule) -> bool {
+    let ready = |plan: &Schedule| plan.made.iter().map(|made| plan.start + made.ready).collect::<Vec<Minute>>();
+    ready(one).into_iter().zip(ready(other)).any(|(one, other)| one + SOONER < other)
 }
 
 /// The calendar's time stamp: the plan's own start, so that the same plan gives the same file.

@@ -359,7 +359,7 @@ fn amount(portion: &Portion) -> WireAmount<'_> {
 fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<'a>> {
     let row = schedule.rows.get(contact.row)?;
     Some(WireCaution {
-        check: "gluten-after-wheat",
+        check: contact.check,
         recipe: &row.recipe,
         part: &row.part,
         step: &row.step,

@@ -9,8 +9,9 @@ use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::block::Phrase;
+use crate::plan::ahead;
 use crate::plan::clock::Twice;
-use crate::plan::explain::{Contact, KEEP_APART};
+use crate::plan::explain::Contact;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Made, Row, Schedule};
 use jiff::civil::DateTime;
@@ -141,9 +142,8 @@ pub(super) fn goes_in(portions: &[Portion]) -> String {
 
 /// What would bring gluten into what has none, at which minute, and how to keep the two apart.
 pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
-    let row = schedule.rows.get(contact.row);
-    let at = row.map(|row| format!("At {}, ", starts(schedule, row.start))).unwrap_or_default();
-    format!("{at}{}: {KEEP_APART}.", contact.said.replace('`', ""))
+    let at = starts(schedule, contact.minute);
+    format!("At {at}, {}: {}.", contact.said.replace('`', ""), contact.help)
 }
 
 /// What goes in, how much there is of it, where, and the sign that ends it.
@@ -171,7 +171,18 @@ pub(super) fn time(minutes: Minute) -> Shown {
 
 /// What is known of how good the plan is.
 pub(super) fn verdict(schedule: &Schedule) -> String {
-    let shorter = "A shorter one would let something stand half done, or grow cold, for longer than that is worth.";
+    let said = by_its_measures(schedule);
+    if schedule.given_up.contains(&ahead::MEASURE) {
+        return format!(
+            "{said} Less work on the last day may be possible: not everything that keeps was tried to the end."
+        );
+    }
+    said
+}
+
+fn by_its_measures(schedule: &Schedule) -> String {
+    let shorter = "A shorter one would let something stand half done, or grow cold, for longer than that is worth, or need somebody in the \
+                   middle of other work.";
     if schedule.quietest && schedule.shortest {
         "Proven best: no plan takes less time, lets less stand about, or needs fewer spells of work.".to_owned()
     } else if schedule.quietest {
@@ -192,10 +203,11 @@ pub(super) fn verdict(schedule: &Schedule) -> String {
         let shorter = if schedule.shortest { String::new() } else { format!("{shorter} ") };
         format!("Proven: {time} {shorter}{rest}")
     } else {
-        format!(
-            "Not proven best: a plan that takes up to {} less may exist; a longer --limit may find it.",
-            time(schedule.gap)
-        )
+        let how = match schedule.given_up.contains(&"span") {
+            true => "nobody's day is long enough for the best that was found, and what fits was not looked for further",
+            false => "a longer --limit may find it",
+        };
+        format!("Not proven best: a plan that takes up to {} less may exist; {how}.", time(schedule.gap))
     }
 }
 

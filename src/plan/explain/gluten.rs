@@ -7,6 +7,7 @@ use crate::model::contains;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::recipe::PartId;
+use crate::plan::problem::Minute;
 use crate::plan::schedule::{Row, Schedule};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -16,25 +17,38 @@ use std::collections::HashSet;
 const TOUCHES_FOOD: &[&str] =
     &["mixer", "spiral", "planetary", "bowl", "sheeter", "divider", "fryer", "blender", "processor"];
 
-/// What is made without gluten meets what a dough with gluten left in a machine.
+/// What to be careful of at a row of a plan: what is made without gluten meets what a dough with gluten left in a machine, or what cools is
+/// left alone.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Contact {
-    /// The number of the row in which it goes in.
+    /// The check that says so.
+    pub check: &'static str,
+    /// The number of the row: that in which it goes in.
     pub row: usize,
+    /// When, in minutes from the plan's start.
+    pub minute: Minute,
     /// The name of its step.
     pub place: Span,
-    /// What goes in after what.
+    /// What it is: what goes in after what.
     pub said: String,
+    /// What would help.
+    pub help: &'static str,
 }
 
+const GLUTEN_AFTER_WHEAT: &str = "gluten-after-wheat";
+
 /// How to keep the two apart.
-pub const KEEP_APART: &str =
+const KEEP_APART: &str =
     "make it first, with tools and a bowl of its own, or clean the machine between the two and write that as a step";
 
 impl Contact {
-    /// As a warning.
+    /// As a problem.
     pub fn problem(&self) -> Diagnostic {
-        Diagnostic::warning("gluten-after-wheat", self.place, &self.said).help(KEEP_APART)
+        let problem = match self.check {
+            GLUTEN_AFTER_WHEAT => Diagnostic::warning(self.check, self.place, &self.said),
+            _ => Diagnostic::advice(self.check, self.place, &self.said),
+        };
+        problem.help(self.help)
     }
 }
 
@@ -58,7 +72,14 @@ pub fn gluten_after_wheat(schedule: &Schedule, work: &Work) -> Vec<Contact> {
             "`{}` of `{}`, which has no gluten in it, goes into the {equipment}{unit} straight after `{}` of `{}`, which has",
             row.step, row.recipe, before.part, before.recipe
         );
-        contacts.push(Contact { row: at, place: step.name.span, said });
+        contacts.push(Contact {
+            check: GLUTEN_AFTER_WHEAT,
+            minute: row.start,
+            row: at,
+            place: step.name.span,
+            said,
+            help: KEEP_APART,
+        });
     }
     contacts
 }

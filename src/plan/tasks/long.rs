@@ -4,27 +4,40 @@ use super::super::problem::Stand;
 use super::Making;
 use crate::model::step::StepKind;
 use crate::model::{cooking, flow};
+use std::collections::BTreeSet;
 
 impl Making<'_> {
     /// Between two steps of a part of which the second cooks: what is ready for the oven goes in soon, unless the first says how long
-    /// what it made may stand, is a rest that may go on or stands in the cold, or what it made is cooked already. One load speaks for
-    /// all.
+    /// what it made may stand, is a rest that may go on or stands in the cold, or what it made is cooked already. Each load that goes
+    /// on by itself is looked at; where all of them wait for the whole of the first, the first and the last speak for the rest.
     pub(super) fn not_long(&mut self, first: &[usize], then: &[usize]) {
-        let parts_here = self.parts_here(first, then);
-        let Some((first, then)) = self.alongside(first, then).into_iter().next() else { return };
-        let (Some(lead), Some(last), Some(used)) = (first.first(), first.last(), then.first()) else { return };
-        let made = if first.len() == then.len() { *lead } else { *last };
-        let Some((task, step)) = self.task(made).zip(self.step_of(made)) else { return };
+        if self.parts_here(first, then) {
+            return;
+        }
+        for (first, then) in self.alongside(first, then) {
+            let pairs: Vec<(usize, usize)> = if first.len() == then.len() {
+                first.into_iter().zip(then).collect()
+            } else {
+                let ends: BTreeSet<usize> = then.first().into_iter().chain(then.last()).copied().collect();
+                first.last().into_iter().flat_map(|made| ends.iter().map(|used| (*made, *used))).collect()
+            };
+            for (made, used) in pairs {
+                if !self.may_wait_for_heat(made, used) {
+                    self.tasks.long.push(Stand::Between { made, used });
+                }
+            }
+        }
+    }
+
+    /// Whether what a task made may stand before another: that does not cook it, or it is cooked, in the cold, or said that it may.
+    fn may_wait_for_heat(&self, made: usize, used: usize) -> bool {
+        let Some((task, step)) = self.task(made).zip(self.step_of(made)) else { return true };
         let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
         let so_far = part.map(|part| &part.steps).into_iter().flatten().take(task.step.step + 1);
         let is_cooked = so_far.into_iter().any(|step| cooking::cooks_by_head(step) && !flow::heats_empty(step));
         let is_for_the_heat =
-            self.step_of(*used).is_some_and(|then| cooking::cooks_by_head(then) && !flow::heats_empty(then));
-        let may_wait =
-            !is_for_the_heat || step.may_stand.is_some() || flow::has_slack(step) || cooking::chills(step) || is_cooked;
-        if !may_wait && !parts_here {
-            self.tasks.long.push(Stand::Between { made, used: *used });
-        }
+            self.step_of(used).is_some_and(|then| cooking::cooks_by_head(then) && !flow::heats_empty(then));
+        !is_for_the_heat || step.may_stand.is_some() || flow::has_slack(step) || cooking::chills(step) || is_cooked
     }
 
     /// What was heated with nothing in it does not stand hot for long.

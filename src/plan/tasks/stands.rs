@@ -1,8 +1,9 @@
 //! What stands about between two steps, and what a minute of it counts.
 
-use super::super::problem::{Minute, Rule, Stand, Standing};
+use super::super::problem::{FROM_THE_BENCH, FROM_THE_HEAT, Minute, Rule, Stand, Standing, Unbroken};
 use super::Making;
-use crate::model::step::StepKind;
+use crate::model::cooking;
+use crate::model::step::{Loads, StepKind};
 
 /// What a minute of standing counts, by what stands. Common practice, no source: what is alive suffers most, and what is to be gone on with
 /// while it is hot, then what is ready and grows stale (in `ask`), then other work left half done; what keeps, may rest longer or cools
@@ -43,6 +44,15 @@ impl Making<'_> {
             };
             self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight, free: 0 });
         }
+    }
+
+    /// Work that is not left in its middle, if a task is such.
+    pub(super) fn unbroken(&self, at: usize) -> Option<Unbroken> {
+        let step = self.step_of(at).filter(|step| step.kind == StepKind::Hands)?;
+        let is_piece_by_piece = matches!(step.loads, Loads::Each | Loads::EachOf(_));
+        let is_at_the_heat = cooking::is_hot(step) || cooking::cooks_by_head(step);
+        let weight = if is_at_the_heat { FROM_THE_HEAT } else { FROM_THE_BENCH };
+        (!is_piece_by_piece).then_some(Unbroken { task: at, weight })
     }
 
     /// Whether a load is the last that follows another, of those for its time.
