@@ -403,3 +403,31 @@ fn a_problem_says_with_which_options_it_is_one() {
     let unused = problems.iter().find(|problem| problem.check == "never-used").expect("in neither way is it used");
     assert_eq!((unused.only.as_str(), unused.said().as_ref()), ("", unused.message.as_str()));
 }
+
+/// A comment keeps a judgement quiet and nothing else: of a line that is not read, or an amount that nobody can work out, a card and a label
+/// would be made in which it is missing.
+#[test]
+fn no_allowance_makes_up_for_what_is_not_read() {
+    let of = |line: &str, allowed: &str| {
+        let steps = "mix: hands 9 min\n    Mix {flour}.\n    until smooth\n";
+        let text = format!("recipe Crust\nflour .... 500 g\n# allow {allowed}: because I say so\n{line}\n{steps}");
+        problems_of(&text)
+    };
+    for (check, line) in [
+        ("stray-line", "60 g butter"),
+        ("decimal-comma", "salt .... 20,5 g"),
+        ("no-unit", "instant yeast .... 10"),
+        ("unknown-unit", "salt .... 20 pinchfuls"),
+        ("which-cup", "water .... 1 cup"),
+        ("twice-named", "flour .... 20 g"),
+    ] {
+        let told: Vec<&str> = of(line, check).iter().map(|problem| problem.check).collect();
+        assert!(told.contains(&check) && told.contains(&"unclear-allowance"), "{check}: {told:?}");
+        let problems = of(line, check);
+        let problem = problems.iter().find(|problem| problem.check == check).expect("it stays");
+        assert!(!miche::check::allowance::may_be_allowed(problem), "the editor offers no allowance of {check}");
+    }
+    let told: Vec<&str> =
+        of("salt .... 225 g = 10 oz", "two-amounts-disagree").iter().map(|problem| problem.check).collect();
+    assert!(!told.contains(&"two-amounts-disagree") && !told.contains(&"unclear-allowance"), "{told:?}");
+}

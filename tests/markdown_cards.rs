@@ -155,3 +155,47 @@ fn no_mark_is_left_as_a_star() {
         }
     }
 }
+
+const SPONGE: &str = "recipe Sponge rolls\nmakes 12 rolls\nmeasures US\nuse \"kit.miche\"\n\n\
+    part sponge, from dough\nstrong white flour .... 300 g\nwater .... 300 g\ninstant yeast .... 1 g\n\
+    stir: hands 4 min\n    Stir {strong white flour}, {water} and {instant yeast}.\nripen: wait 12 h, at 20 C, up to 15 h\n    until domed\n\n\
+    part dough\nstrong white flour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 6 g\ndivide 12 x 138 g, loss 1.5 %\n\
+    mix: hands 12 min, using mixer\n    Mix {sponge}, {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\
+    rise: wait 60 min, at 25 C, up to 90 min\nshape: hands 40 s, each\nprove: wait 60 min, at 26 C, up to 90 min\n    until a dent stays\n\
+    bake: tend 16-18 min, using oven at 220 C\n    until gold\ncool: wait 1 h\n";
+
+fn in_us(text: &str, arguments: &[&str]) -> String {
+    let folder = tempfile::tempdir().expect("a folder");
+    let kit = "kitchen Small\nmixer, holds 1000 g of dough\noven\ncooks 2\n";
+    fs::write(folder.path().join("kit.miche"), kit).expect("written");
+    let file = folder.path().join("a.miche");
+    fs::write(&file, text).expect("written");
+    miche(&[&["card", file.to_str().expect("a plain path"), "--units", "us"], arguments].concat())
+}
+
+/// Who measures by the cup puts as much into the bowl as who weighs: cups and spoons beside a weight of the final mix, or of one load, are
+/// of that weight. A US cup holds 236.59 ml of water: 350 g are 1.48, 650 g 2.75 cups.
+#[test]
+fn cups_beside_a_share_of_a_line_are_of_that_share() {
+    let page = in_us(SPONGE, &["--pieces", "6", "--format", "markdown"]);
+    let water = tables(&page).into_iter().flatten().filter(|row| row[0].starts_with("water")).collect::<Vec<_>>();
+    // 325 g in all, 150 g of them in the sponge, 175 g or 0.74 cup in the final mix.
+    assert_eq!(water[1][0], "water (¾ cup in the final mix)", "{page}");
+    let reader = in_us(SPONGE, &["--for", "reader", "--format", "text"]);
+    assert!(reader.contains("1½ cups") && !reader.contains("2¾ cups"), "{reader}");
+
+    let (before, dough) = SPONGE.split_once("part sponge").expect("a sponge");
+    let (_, dough) = dough.split_once("part dough").expect("a dough");
+    let plain = format!("{before}part dough{}", dough.replace("{sponge}, ", ""));
+    let page = in_us(&plain, &["--format", "markdown"]);
+    // Two loads of 838 g: 10 g of salt, at 6 g to a teaspoon of 4.93 ml (USDA SR28, 02047) 1.7 teaspoons, and 325 g of water or 1.37 cups.
+    assert!(page.contains("1 of 2 loads"), "{page}");
+    let all: Vec<Vec<String>> = tables(&page).into_iter().flatten().collect();
+    let water = all.iter().find(|row| row[0].starts_with("water")).expect("water");
+    assert_eq!(water[0], "water (1⅓ cups a load)", "{page}");
+    let salt = all.iter().find(|row| row[0].starts_with("salt")).expect("salt");
+    assert_eq!(salt[0], "salt (1¾ tsp a load)", "{page}");
+    let json: Value = serde_json::from_str(&in_us(&plain, &["--format", "json"])).expect("JSON");
+    let line = &json["parts"][0]["lines"][1];
+    assert_eq!((&line["measure"], &line["load_measure"]), (&Value::from("2¾ cups"), &Value::from("1⅓ cups")), "{line}");
+}

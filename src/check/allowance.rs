@@ -7,11 +7,14 @@
 //!
 //! The comment stands on a line of its own; blank lines and other comments may lie between it and its line. What no longer
 //! suppresses anything is reported, so that it cannot hide the next real problem.
+//!
+//! A judgement can be allowed, and nothing else: of a line that is not read, or of an amount that nobody can work out, a card, a label and a
+//! list would be made in which it is missing.
 
 use crate::check::{self, Check};
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, Tree};
-use crate::text::diagnostic::Diagnostic;
+use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::{Source, Span};
 use std::cell::LazyCell;
 use std::collections::HashMap;
@@ -19,9 +22,33 @@ use std::collections::HashMap;
 /// The checks that cannot be allowed: they are about allowances.
 const NEVER: &[&str] = &["idle-allowance", "unclear-allowance"];
 
-/// Whether a comment can keep a check of that name quiet.
-pub fn may_be_allowed(check: &str) -> bool {
-    !NEVER.contains(&check) && check::ALL.iter().any(|known| known.name == check)
+/// The errors that can be allowed: all that the file says was read and worked out, and two of the figures do not agree, or one is not what
+/// it should be. Warnings and advice are judgements, all of them.
+const JUDGED: &[&str] = &[
+    check::aim_missed::CHECK.name,
+    check::aim_unknown::CHECK.name,
+    check::extreme_percent::CHECK.name,
+    check::log_out_of_time::CHECK.name,
+    check::more_out_than_in::CHECK.name,
+    check::no_description::CHECK.name,
+    check::no_plan::CHECK.name,
+    check::part_short::CHECK.name,
+    check::pieces_mismatch::CHECK.name,
+    check::two_amounts_disagree::CHECK.name,
+    check::used_up::CHECK.name,
+    check::yield_does_not_add_up::CHECK.name,
+];
+
+/// Whether a comment can keep that problem quiet.
+pub fn may_be_allowed(problem: &Diagnostic) -> bool {
+    let is_known = check::ALL.iter().any(|known| known.name == problem.check);
+    let is_judgement = problem.severity != Severity::Error || JUDGED.contains(&problem.check);
+    is_known && is_judgement && !NEVER.contains(&problem.check)
+}
+
+/// Whether a comment can keep some problem of that check quiet.
+pub fn has_judgements(check: &Check) -> bool {
+    (check.severity != Severity::Error || JUDGED.contains(&check.name)) && !NEVER.contains(&check.name)
 }
 
 /// One allowance that is in order.
@@ -47,16 +74,23 @@ pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
         }
     }
     let mut idle = vec![true; allowances.len()];
+    let mut refused = vec![false; allowances.len()];
     if !by_line.is_empty() {
         diagnostics.retain(|problem| {
             let line = tree.line_at(problem.span.start).filter(|line| line.span.source == problem.span.source);
-            let allowed = line.and_then(|line| by_line.get(&(line.span, problem.check)));
-            if let Some(idle) = allowed.and_then(|at| idle.get_mut(*at)) {
+            let Some(at) = line.and_then(|line| by_line.get(&(line.span, problem.check))) else { return true };
+            if let Some(idle) = idle.get_mut(*at) {
                 *idle = false;
             }
-            allowed.is_none()
+            let stays = !may_be_allowed(problem);
+            if let Some(refused) = refused.get_mut(*at) {
+                *refused |= stays;
+            }
+            stays
         });
     }
+    let refused = allowances.iter().zip(refused).filter(|(_, refused)| *refused);
+    problems.extend(refused.map(|(allowance, _)| allowance.refused()));
     // Where a line could not be read, checks were left out; what they would have found is not known.
     if idle.contains(&true) && !tree.has_strays() {
         // What only a plan, git or another file shows is not known here.
@@ -68,6 +102,13 @@ pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 impl Allowance {
+    fn refused(&self) -> Diagnostic {
+        let name = self.check.name;
+        let message = format!("an error of `{name}` cannot be allowed: what it is about would be in no figure");
+        Diagnostic::error("unclear-allowance", self.span, message)
+            .help("mend what it says, and take the comment out; what is a matter of judgement can be allowed")
+    }
+
     fn idle(&self) -> Diagnostic {
         let name = self.check.name;
         Diagnostic::warning("idle-allowance", self.span, format!("`{name}` finds nothing on the next line"))

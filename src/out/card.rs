@@ -161,7 +161,7 @@ fn weigh_out(part: &PartCard) -> Table {
     let mut columns = vec![Column { head: "ingredient".to_owned(), side: Side::Left }];
     let own = part.preferments.iter().map(|column| vec![Phrase { tone: Tone::Quiet, ..Phrase::plain(&column.name) }]);
     let mut rows: Vec<Vec<Phrase>> =
-        part.in_order(part.lines.iter().map(|line| vec![Phrase::plain(name_of(line))]), own);
+        part.in_order((0..part.lines.len()).map(|at| vec![Phrase::plain(name_of(part, at))]), own);
     rows.push(vec![Phrase::amount("total")]);
     let mut column = |head: &str, lines: &dyn Fn(usize, &LineCard) -> Shown, own: Vec<Shown>, total: Phrase| {
         columns.push(Column { head: seen(&head), side: Side::Right });
@@ -215,9 +215,10 @@ fn weigh_out(part: &PartCard) -> Table {
     Table { columns, rows, frame: Frame::Weigh }
 }
 
-fn name_of(line: &LineCard) -> String {
+fn name_of(part: &PartCard, at: usize) -> String {
+    let Some(line) = part.lines.get(at) else { return String::new() };
     let mut text = line.ingredient.clone();
-    if let Some(measure) = line.measure.as_ref().filter(|measure| **measure != line.shown) {
+    if let Some(measure) = part.measure_in_words(at) {
         text.push_str(&format!(" ({measure})"));
     }
     let temperature = line.temperature_shown.as_ref().map(|at| format!("at {at}"));

@@ -152,9 +152,15 @@ struct WireLine<'a> {
     final_mix_g: Option<Figure>,
     /// The same, as it is weighed.
     final_mix_shown: &'a Shown,
+    /// That by count or volume; only where preferments take some of the line.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    final_mix_measure: Option<&'a Shown>,
     /// What one load takes, as it is weighed.
     #[serde(skip_serializing_if = "Option::is_none")]
     load_shown: Option<&'a Shown>,
+    /// That by count or volume.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    load_measure: Option<&'a Shown>,
     /// What the scale shows when it is in.
     running_shown: &'a Shown,
     /// For one piece.
@@ -358,7 +364,10 @@ fn part(part: &PartCard) -> WirePart<'_> {
             .enumerate()
             .map(|(at, one)| {
                 let running = part.load.as_ref().and_then(|load| load.running.get(at));
-                line(one, part.of_a_load(at), running.unwrap_or(&one.running))
+                WireLine {
+                    load_measure: part.load.as_ref().and_then(|load| load.measures.get(at)?.as_ref()),
+                    ..line(one, part.of_a_load(at), running.unwrap_or(&one.running))
+                }
             })
             .collect(),
         divide: part.divide.as_ref().map(divide),
@@ -389,7 +398,9 @@ fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>, running: &'a Shown) -> 
         temperature_c: line.temperature.map(|at| Figure(at.celsius())),
         final_mix_g: line.final_mix.map(grams),
         final_mix_shown: &line.final_mix_shown,
+        final_mix_measure: line.final_mix_measure.as_ref().filter(|_| line.final_mix != line.mass),
         load_shown: load.filter(|shown| !shown.is_empty()),
+        load_measure: None,
         running_shown: running,
         each_g: line.each.map(grams),
         buy_g: line.buy.map(grams),

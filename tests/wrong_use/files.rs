@@ -255,3 +255,28 @@ fn what_nothing_is_made_of_is_named() {
         .refuses(TROUBLE, &["book", "rolls.miche", "-o", "b.pdf"])
         .says(&["rolls.miche: this is no book", "`page \"rolls.miche\"`"]);
 }
+
+/// What lies in a folder that cannot be looked into is not known: nobody says that all is well, and no book is made without it.
+#[cfg(unix)]
+#[test]
+fn a_closed_folder_is_told() {
+    use std::os::unix::fs::PermissionsExt;
+    let bench = Bench::with("rolls.miche", ROLLS);
+    let closed = bench.path("closed");
+    fs::create_dir(&closed).expect("a folder");
+    bench.write("closed/more.miche", ROLLS);
+    fs::set_permissions(&closed, fs::Permissions::from_mode(0o000)).expect("allowed");
+    // Whoever may do everything may also look in here.
+    let may_do_everything = fs::read_dir(&closed).is_ok();
+    let answers = [&["check", "."][..], &["tidy", "--check", "."], &["book", ".", "-o", "site"], &["check", "closed"]];
+    let answers: Vec<_> = answers.iter().map(|arguments| bench.run(arguments)).collect();
+    let site = bench.path("site").exists();
+    fs::set_permissions(&closed, fs::Permissions::from_mode(0o755)).expect("allowed");
+    if !may_do_everything {
+        for answer in answers {
+            assert_eq!(answer.code, Some(TROUBLE), "{}", answer.told());
+            answer.says(&["closed", "reading it is not allowed"]);
+        }
+        assert!(!site, "a book was made without it");
+    }
+}

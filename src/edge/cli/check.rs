@@ -113,7 +113,13 @@ pub(super) fn files_of(paths: &[PathBuf], output: &Output) -> (Vec<PathBuf>, boo
     let (mut files, mut trouble) = (Vec::new(), false);
     for path in paths {
         match find_files(path) {
-            Ok(found) => files.extend(found),
+            Ok(found) => {
+                for closed in &found.closed {
+                    output.complain(&closed.to_string());
+                    trouble = true;
+                }
+                files.extend(found.files);
+            }
             Err(error) => {
                 output.complain(&error.to_string());
                 trouble = true;

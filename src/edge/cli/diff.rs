@@ -8,7 +8,7 @@ use super::output::Output;
 use super::printing::Setting;
 use super::scaling::selection;
 use super::stop::Ended;
-use crate::edge::loader::{Loader, find_files, must_be_there};
+use crate::edge::loader::{Loader, look_through, must_be_there};
 use crate::edge::past::checkout::Checkout;
 use crate::figures::compare::{FileVersion, two_ways, versions};
 use crate::out;
@@ -177,11 +177,18 @@ fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
             return Err(format!("{} is a folder and {} a file; give two of one kind", one.shown, other.shown));
         }
     }
-    let listed = |side: &Side| -> BTreeSet<PathBuf> {
-        let found = if side.place.is_dir() { find_files(&side.place).unwrap_or_default() } else { Vec::new() };
-        found.iter().filter_map(|path| path.strip_prefix(&side.place).ok()).map(Path::to_owned).collect()
+    // A folder that cannot be looked into is no empty one: all that lies in it would be gone, or new.
+    let listed = |side: &Side| -> Result<BTreeSet<PathBuf>, String> {
+        if !side.place.is_dir() {
+            return Ok(BTreeSet::new());
+        }
+        let found = look_through(&side.place).map_err(|error| error.to_string())?;
+        if let Some(closed) = found.closed.first() {
+            return Err(closed.to_string());
+        }
+        Ok(found.files.iter().filter_map(|path| path.strip_prefix(&side.place).ok()).map(Path::to_owned).collect())
     };
-    let (before, after) = (listed(old), listed(new));
+    let (before, after) = (listed(old)?, listed(new)?);
     let only = |one: &BTreeSet<PathBuf>, other: &BTreeSet<PathBuf>| one.difference(other).cloned().collect::<Vec<_>>();
     let moved = renamed((&old.place, &only(&before, &after)), (&new.place, &only(&after, &before)));
     let mut all = Vec::new();

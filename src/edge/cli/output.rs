@@ -1,7 +1,7 @@
 //! Standard output and standard error: colour, width, and a reader that has gone away.
 
 use super::Colour;
-use crate::out::report::{self, clean};
+use crate::out::report::{self, clean, on_one_line};
 use crate::out::text::{Style, broken, fold};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Sources;
@@ -93,7 +93,7 @@ impl Output {
     /// Says something on standard error, behind the program's name.
     pub(super) fn complain(&self, text: &str) {
         // Nobody may be listening; there is nothing else to tell them with.
-        let text = format!("miche: {}", clean(text));
+        let text = format!("miche: {}", on_one_line(text));
         let text = if io::stderr().is_terminal() { fold(&text, self.width()) } else { text };
         let _ = writeln!(io::stderr().lock(), "{text}");
     }

@@ -22,7 +22,7 @@ pub(super) struct Printing {
 #[derive(Debug, Args)]
 #[command(next_help_heading = "Printing")]
 pub(super) struct Setting {
-    /// The paper that HTML and PDF are set for
+    /// The paper that a PDF is set for, and the HTML of a card or a list
     #[arg(long, value_enum, default_value_t = PaperWanted::A4)]
     paper: PaperWanted,
     /// Which way round; a sheet lies upright and a filing card across if nothing is said

@@ -88,7 +88,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     // Of a day an option may be about one of its recipes.
     if refuse > 0 && refuse == made.work.batches.len() {
-        return Err(in_vain.join("\nmiche: ").into());
+        let last = in_vain.pop().unwrap_or_default();
+        for why in &in_vain {
+            output.complain(why);
+        }
+        return Err(last.into());
     }
     let json = || match objects.as_slice() {
         [one] => Ok(one.clone()),

@@ -26,7 +26,7 @@ pub(super) struct Arguments {
     #[arg(value_name = "INGREDIENT")]
     old: String,
     /// The word `for`
-    #[arg(value_name = "for", value_parser = ["for"])]
+    #[arg(value_name = "for", value_parser = the_word_for)]
     word: String,
     /// What comes in, with commas between: `"skim milk powder, water, butter"`
     #[arg(value_name = "INGREDIENTS")]
@@ -39,6 +39,12 @@ pub(super) struct Arguments {
     choose: Vec<String>,
     #[command(flatten)]
     paged: Paged,
+}
+
+/// The word between what goes out and what comes in.
+fn the_word_for(text: &str) -> Result<String, String> {
+    let is_it = text.eq_ignore_ascii_case("for");
+    is_it.then(|| "for".to_owned()).ok_or_else(|| "write `for` between what goes out and what comes in".to_owned())
 }
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {

@@ -30,7 +30,7 @@ pub(super) fn allowances<'p>(
 ) -> Vec<(&'p Diagnostic, Mend)> {
     let mut all: Vec<(&Diagnostic, Mend)> = Vec::new();
     for problem in problems::touching(problems, from, to).filter(|problem| problem.span.source == view.source) {
-        if !crate::check::allowance::may_be_allowed(problem.check) {
+        if !crate::check::allowance::may_be_allowed(problem) {
             continue;
         }
         let start = start_of_line(view.text(), problem.span.range().start);

@@ -7,6 +7,7 @@ mod price;
 use super::log;
 use super::place;
 use super::view::View;
+use crate::check::allowance::has_judgements;
 use crate::language::parse::{Clauses, Place, lines_at};
 use crate::language::syntax::{Content, FileKind, Key};
 use crate::model::aim::Figure;
@@ -463,7 +464,7 @@ fn allowances(view: &View, words: &str, offset: usize) -> Vec<Offer> {
     let comment = words.get(2..).unwrap_or("").trim_start();
     match keyword_rest(comment, "allow ") {
         Some(name) if !name.contains(':') => {
-            for check in crate::check::ALL {
+            for check in crate::check::ALL.iter().filter(|check| has_judgements(check)) {
                 typed.offer_as(name, check.name, format!("{}: ", check.name), Kind::Keyword, check.looks_for);
             }
         }

@@ -163,7 +163,7 @@ impl Workspace {
         let beside: Vec<PathBuf> = files.iter().filter_map(|path| path.parent().map(Path::to_owned)).collect();
         for folder in if self.folders.is_empty() { &beside } else { &self.folders } {
             let found = find_files(folder).unwrap_or_default();
-            files.extend(found.iter().map(|path| real_path(path)));
+            files.extend(found.files.iter().map(|path| real_path(path)));
         }
         files.sort();
         files.dedup();

@@ -3,7 +3,7 @@
 //! A folder of ours holds a list of the files that were written into it. A folder without one, that holds anything, is somebody
 //! else's and is not touched. What somebody has put into ours (a `.git`, a `CNAME`) stays in it.
 
-use super::{folder_of, leftover, reason};
+use super::{folder_of, leftover, reason, reason_to_write};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
 use std::fs;
@@ -65,8 +65,8 @@ impl NewFolder {
         };
         let parent = folder_of(&target);
         let (beside, lock) = leftover::temporary_folder_in(parent)
-            .map_err(|error| format!("no folder can be made beside it: {}", reason(&error)))?;
-        fs::create_dir(beside.path().join("new")).map_err(|error| reason(&error))?;
+            .map_err(|error| format!("no folder can be made beside it: {}", reason_to_write(&target, &error)))?;
+        fs::create_dir(beside.path().join("new")).map_err(|error| reason_to_write(&target, &error))?;
         Ok(NewFolder { target, beside, _lock: lock, old, files: Mutex::default(), written: AtomicUsize::new(0) })
     }
 
@@ -162,7 +162,13 @@ impl NewFolder {
         let filled = Filled { files: files.len(), written: self.written.load(Ordering::Relaxed) };
         let new = self.beside.path().join("new");
         let Some(old) = &self.old else {
-            fs::rename(&new, &self.target).map_err(|error| reason(&error))?;
+            fs::rename(&new, &self.target).map_err(|error| match error.kind() {
+                // It was not there when this run began.
+                io::ErrorKind::DirectoryNotEmpty | io::ErrorKind::AlreadyExists => {
+                    "somebody made this folder meanwhile, perhaps another run; run this again".to_owned()
+                }
+                _ => reason_to_write(&self.target, &error),
+            })?;
             return Ok(filled);
         };
         let mut foreign = Vec::new();

@@ -5,7 +5,7 @@ use super::{Unreadable, root_of, unreadable};
 use crate::text::line_break;
 use std::collections::HashSet;
 use std::fs;
-use std::io::Read;
+use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 
 /// Whether a file's ending says that it is one of ours: `.miche`, or `.bakes`, as logs may be called.
@@ -17,8 +17,8 @@ pub fn is_ours(path: &Path) -> bool {
 /// The logs of bakes in a folder and below, sorted: the files that begin with `bakes of`. Of a file that cannot be read nothing
 /// is said here.
 pub fn find_logs(folder: &Path) -> Vec<PathBuf> {
-    let files = find_files(folder).unwrap_or_default();
-    files.into_iter().filter(|file| is_log(file)).collect()
+    let found = find_files(folder).unwrap_or_default();
+    found.files.into_iter().filter(|file| is_log(file)).collect()
 }
 
 /// Whether the first words of a file, behind comments and blank lines, are those of a log. A log may also end in `.miche`.
@@ -45,26 +45,57 @@ pub(super) fn log_title(path: &Path) -> Option<String> {
 /// So many bytes of a file say whether it is a log.
 const LOOKED_AT: u64 = 4096;
 
+/// What a path holds.
+#[derive(Debug, Default)]
+pub struct Found {
+    /// Our files, sorted.
+    pub files: Vec<PathBuf>,
+    /// The folders below that cannot be looked into: what lies in them is not known, and whoever says that all is well has to say so.
+    pub closed: Vec<Unreadable>,
+}
+
+/// What [`look_through`] finds, where that is something.
+///
+/// # Errors
+/// When there is nothing at the path, or nothing in the folder, or when the folder cannot be looked into.
+pub fn find_files(path: &Path) -> Result<Found, Unreadable> {
+    let found = look_through(path)?;
+    if !found.files.is_empty() {
+        return Ok(found);
+    }
+    let none =
+        || Unreadable { path: path.display().to_string(), why: "there are no .miche files in this folder".to_owned() };
+    Err(found.closed.into_iter().next().unwrap_or_else(none))
+}
+
 /// The files of ours (`.miche`, `.bakes`) that a path names: the file itself, or all below a folder that git does not ignore, sorted.
 ///
 /// A link in the folder is a file of it only if it leads to a file of the same project (see [`root_of`]): whoever checks or
 /// tidies a folder means what lies in it. Of several names of one file the first counts.
 ///
 /// # Errors
-/// When there is nothing at the path, or nothing in the folder.
-pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
+/// When there is nothing at the path.
+pub fn look_through(path: &Path) -> Result<Found, Unreadable> {
+    let itself = || Found { files: vec![path.to_owned()], closed: Vec::new() };
     if path == Path::new("-") {
-        return Ok(vec![path.to_owned()]);
+        return Ok(itself());
     }
-    let shown = path.display().to_string();
-    let metadata = fs::metadata(path).map_err(|error| unreadable(path, &shown, &error))?;
+    let metadata = fs::metadata(path).map_err(|error| unreadable(path, &path.display().to_string(), &error))?;
     if !metadata.is_dir() {
-        return Ok(vec![path.to_owned()]);
+        return Ok(itself());
     }
     let root = root_of(&path.join("of this folder"));
     let mut files = Vec::new();
     let mut links = Vec::new();
-    for entry in ignore::WalkBuilder::new(path).build().filter_map(Result::ok) {
+    let mut closed = Vec::new();
+    for entry in ignore::WalkBuilder::new(path).build() {
+        let entry = match entry {
+            Ok(entry) => entry,
+            Err(error) => {
+                closed.extend(not_looked_into(&error));
+                continue;
+            }
+        };
         let Some(kind) = entry.file_type() else { continue };
         if !is_ours(entry.path()) {
             continue;
@@ -86,8 +117,21 @@ pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
         }
     }
     files.sort();
-    if files.is_empty() {
-        return Err(Unreadable { path: shown, why: "there are no .miche files in this folder".to_owned() });
+    Ok(Found { files, closed })
+}
+
+/// What could not be looked into on the way, and why. What is gone since it was listed holds nothing any more.
+fn not_looked_into(error: &ignore::Error) -> Option<Unreadable> {
+    let why = error.io_error().filter(|why| why.kind() != io::ErrorKind::NotFound)?;
+    let path = place_of(error)?;
+    Some(unreadable(path, &path.display().to_string(), why))
+}
+
+/// The place that an error of the walk is about.
+fn place_of(error: &ignore::Error) -> Option<&Path> {
+    match error {
+        ignore::Error::WithPath { path, .. } => Some(path),
+        ignore::Error::WithDepth { err, .. } | ignore::Error::WithLineNumber { err, .. } => place_of(err),
+        _ => None,
     }
-    Ok(files)
 }

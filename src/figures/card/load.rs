@@ -181,7 +181,7 @@ impl Maker<'_> {
     }
 
     /// The load as the card shows it.
-    pub(super) fn load_card(&self, part: &Part, load: &OneLoad) -> Result<LoadCard, Overflow> {
+    pub(super) fn load_card(&self, part: &Part, solved: &SolvedPart, load: &OneLoad) -> Result<LoadCard, Overflow> {
         let mut bowl = self.bowl(part);
         let mut lines = Vec::with_capacity(load.mix.lines.len());
         let mut running = Vec::with_capacity(load.mix.lines.len());
@@ -199,7 +199,16 @@ impl Maker<'_> {
             let shows = shown_of.iter().find(|(one, _)| one == id).and_then(|(_, shows)| *shows);
             preferments.push((*id, self.printed(*reading), shows.map(|shows| self.printed(shows)).unwrap_or_default()));
         }
-        Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed(load.mix.total) })
+        let mut measures = Vec::with_capacity(load.mix.lines.len());
+        for ((line, amount), weighed) in part.lines.iter().zip(&solved.lines).zip(&load.mix.lines) {
+            let goes_in = match (weighed, amount.final_mix) {
+                (Some(_), Some(mix)) => Some(mix.over(Number::whole(load.loads))?),
+                _ => None,
+            };
+            let measure = goes_in.map(|mass| self.measure_of_share(line, amount, mass, *weighed)).transpose()?;
+            measures.push(measure.flatten());
+        }
+        Ok(LoadCard { loads: load.loads, lines, running, preferments, total: self.printed(load.mix.total), measures })
     }
 }
 

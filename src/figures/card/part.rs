@@ -110,6 +110,23 @@ impl PartCard {
         self.load.as_ref()?.lines.get(line)
     }
 
+    /// The cups, litres or pieces that stand beside a line, and of how much they are where that is not the whole line:
+    /// who measures by them is to put as much into the bowl as who weighs.
+    pub fn measure_in_words(&self, line: usize) -> Option<String> {
+        let of = self.lines.get(line)?;
+        if let Some(load) = &self.load
+            && load.lines.get(line).is_some_and(|shown| !shown.is_empty())
+        {
+            return Some(format!("{} a load", load.measures.get(line)?.as_ref()?));
+        }
+        if of.final_mix != of.mass {
+            return of.final_mix_measure.as_ref().map(|measure| format!("{measure} in the final mix"));
+        }
+        let measure = of.measure.as_ref().filter(|measure| **measure != of.shown)?;
+        let is_by_the_piece = self.per_piece && !of.each_shown.is_empty();
+        Some(if is_by_the_piece { format!("{measure} in all") } else { measure.to_string() })
+    }
+
     /// What stands for each line and for each preferment, in the order in which they go into the bowl.
     pub fn in_order<T>(&self, lines: impl IntoIterator<Item = T>, own: impl IntoIterator<Item = T>) -> Vec<T> {
         let mut own: Vec<(usize, T)> = self.preferments.iter().map(|one| one.before).zip(own).collect();
@@ -138,6 +155,7 @@ impl PartCard {
         if let Some(load) = &mut self.load {
             keep(&mut load.lines, &stays);
             keep(&mut load.running, &stays);
+            keep(&mut load.measures, &stays);
         }
         for one in self.steps.iter_mut().flat_map(|step| &mut step.uses) {
             if let Target::Line(at) = &mut one.target {
@@ -166,6 +184,8 @@ pub struct LoadCard {
     pub preferments: Vec<(PartId, Shown, Shown)>,
     /// All that one takes, as printed.
     pub total: Shown,
+    /// The cups, litres or pieces that one takes of each line.
+    pub measures: Vec<Option<Shown>>,
 }
 
 /// A line to weigh.
@@ -205,8 +225,10 @@ pub struct LineCard {
     pub said_in: Option<Value>,
     /// What the larder knows of it.
     pub larder: Option<Arc<Facts>>,
-    /// The cups, litres or pieces that it was said in.
+    /// The cups, litres or pieces of the whole line.
     pub measure: Option<Shown>,
+    /// The cups, litres or pieces of what the final mix takes.
+    pub final_mix_measure: Option<Shown>,
     /// How it is prepared.
     pub preparation: Option<String>,
     /// How warm it goes in, as printed.

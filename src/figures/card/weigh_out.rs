@@ -49,7 +49,7 @@ impl Maker<'_> {
     ) -> Result<PartCard, Overflow> {
         let mut lines = Vec::with_capacity(part.lines.len());
         let mut bowl = self.bowl(part);
-        let one_load = load.map(|load| self.load_card(part, load)).transpose()?;
+        let one_load = load.map(|load| self.load_card(part, solved, load)).transpose()?;
         let into_the_bowl = into_the_bowl(part);
         let mut shown_of = Vec::new();
         for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
@@ -181,13 +181,10 @@ impl Maker<'_> {
                 Refers::Pantry(facts) => facts.clone(),
                 Refers::Part(_) => None,
             },
-            measure: match amount.measure {
-                Some(measure) => Some(spoons::in_own_measure(line, measure, self.units)),
-                None => match spoons::said_beside(line.said(), amount.mass, self.units)? {
-                    Some(said) => Some(said),
-                    // Of all of it, beside which it stands, and of what goes in, not of what a scale in ounces makes of that.
-                    None => spoons::beside(amount.mass.filter(|_| weighed.is_some()), line, self.units)?,
-                },
+            measure: self.measure(line, amount.measure, amount.mass, weighed)?,
+            final_mix_measure: match amount.final_mix {
+                Some(mix) if taken_out => self.measure_of_share(line, amount, mix, weighed)?,
+                _ => self.measure(line, amount.measure, amount.mass, weighed)?,
             },
             preparation: packed::preparation(line, amount.mass),
             temperature: line.temperature,
@@ -207,6 +204,38 @@ impl Maker<'_> {
                 None => false,
             },
         })
+    }
+
+    /// The cups, litres or pieces of what goes into one bowl of a line that is shared out.
+    pub(super) fn measure_of_share(
+        &self,
+        line: &Ingredient,
+        amount: &SolvedLine,
+        goes_in: Mass,
+        weighed: Option<Weighed>,
+    ) -> Result<Option<Shown>, Overflow> {
+        let Some(whole) = amount.mass.filter(|_| goes_in > Mass::ZERO) else { return Ok(None) };
+        let share = goes_in.value().over(whole.value())?;
+        let measure = amount.measure.map(|measure| measure.times(share)).transpose()?;
+        self.measure(line, measure, Some(goes_in), weighed)
+    }
+
+    /// The cups, litres or pieces that stand beside so much of a line.
+    fn measure(
+        &self,
+        line: &Ingredient,
+        measure: Option<Value>,
+        mass: Option<Mass>,
+        weighed: Option<Weighed>,
+    ) -> Result<Option<Shown>, Overflow> {
+        if let Some(measure) = measure {
+            return Ok(Some(spoons::in_own_measure(line, measure, self.units)));
+        }
+        match spoons::said_beside(line.said(), mass, self.units)? {
+            Some(said) => Ok(Some(said)),
+            // Of all of it, beside which it stands, and of what goes in, not of what a scale in ounces makes of that.
+            None => spoons::beside(mass.filter(|_| weighed.is_some()), line, self.units),
+        }
     }
 
     /// Something that comes from the store, with its amount as printed.

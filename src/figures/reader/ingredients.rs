@@ -158,13 +158,8 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
         _ => vec![line.final_mix_shown.clone()],
     };
     let in_cups = said.is_some_and(|said| said.said().iter().any(|one| matches!(one.value, Value::Volume(_))));
-    if let Some(measure) = &line.measure
-        && line.said_in.is_none()
-        && !in_cups
-        && is_whole
-    {
-        amounts.push(measure.clone());
-    }
+    let beside = if is_whole { line.measure.as_ref().filter(|_| !in_cups) } else { line.final_mix_measure.as_ref() };
+    amounts.extend(beside.filter(|_| line.said_in.is_none()).cloned());
     let mut seen: Vec<String> = Vec::new();
     amounts.retain(|amount| {
         let text = amount.to_string();

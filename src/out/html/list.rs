@@ -56,7 +56,7 @@ fn group(walk: &Walk, group: &Group) -> Markup {
                 tbody {
                     @for item in &group.items {
                         tr {
-                            td.tick { input type="checkbox" aria-label=(clean(&walk.label(group, item))); }
+                            td.tick { label.box { input type="checkbox" aria-label=(clean(&walk.label(group, item))); } }
                             th.name scope="row" {
                                 span {
                                     span.what { b { (clean(&item.name)) } @for remark in &item.remarks { span.how { ", " (clean(remark)) } } }

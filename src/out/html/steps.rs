@@ -37,7 +37,7 @@ pub(super) fn step(step: &StepCard, number: usize, with_start: bool) -> Markup {
                     h3 { span.num { (number) } (name) @for how in beside_name(step) { span.how { ", " (how) } } }
                     div.marks {
                         @for blank in &by_hand::of_step(step) { (self::blank(blank)) }
-                        input type="checkbox" aria-label={ (name) ", done" };
+                        label.box { input type="checkbox" aria-label={ (name) ", done" }; }
                     }
                 }
                 (prose::blocks(&step.prose))

@@ -69,7 +69,7 @@ fn row(row: &Row, cells: &Markup) -> Markup {
     html! {
         tr.aside[row.aside] {
             td.tick {
-                @if row.tick { input type="checkbox" aria-label={ (row.name) ", weighed" }; }
+                @if row.tick { label.box { input type="checkbox" aria-label={ (row.name) ", weighed" }; } }
                 @if let Some((start, length)) = row.stair { (stair_under(start, length)) }
             }
             th.name scope="row" {

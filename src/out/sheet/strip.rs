@@ -60,7 +60,7 @@ impl Strip {
         let weigh = |line: &LineCard| if split { line.final_mix_shown.clone() } else { line.shown.clone() };
         let lines = part.lines.iter().enumerate().map(|(at, line)| Row {
             name: seen(&line.ingredient),
-            how: how(line).into_iter().chain(at_once(part, at, line)).collect(),
+            how: how(part, at, line).into_iter().chain(at_once(part, at, line)).collect(),
             tick: !weigh(line).is_empty(),
             aside: line.aside,
             stair: None,
@@ -158,9 +158,9 @@ fn at_once(part: &PartCard, at: usize, line: &LineCard) -> Option<String> {
 }
 
 /// Measure, temperature, preparation and the like.
-fn how(line: &LineCard) -> Vec<String> {
+fn how(part: &PartCard, at: usize, line: &LineCard) -> Vec<String> {
     let clauses = [
-        line.measure.as_ref().filter(|measure| **measure != line.shown).map(ToString::to_string),
+        part.measure_in_words(at),
         line.temperature_shown.as_ref().map(|at| format!("at {at}")),
         line.preparation.clone(),
     ];
