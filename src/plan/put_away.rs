@@ -21,7 +21,7 @@ pub fn is_put_away(recipe: &Recipe, at: StepRef) -> bool {
     let Some((part, step)) = recipe.part(at.part).and_then(|part| Some((part, part.steps.get(at.step)?))) else {
         return false;
     };
-    let is_kept_cold = part.keeps.is_some_and(|keeps| keeps.is_cold());
+    let is_kept_cold = part.keeps.is_some_and(|keeps| keeps.how.is_cold());
     let stands = step.kind == StepKind::Wait && step.equipment.is_none() && !flow::has_slack(step);
     is_kept_cold
         && stands
