@@ -5,8 +5,9 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
+use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{beginnings, called, has_word};
+use crate::model::cooking::{beginnings, called, chills, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
@@ -81,13 +82,9 @@ const RESTS: Duration = Duration::new(Number::whole(150 * 60));
 
 /// A rest of 200 min that was meant to be 20.
 fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
-    let rests = step.kind == StepKind::Wait && called(step, beginnings!["rest", "bench"]);
-    let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(20));
-    if !rests
-        || !warm
-        || share < mille(4)
-        || step.time.0 <= RESTS
-        || step.time.0 > Duration::new(Number::whole(8 * 3600))
+    let rests = step.kind == StepKind::Wait && called(step, beginnings!["rest", "bench", "stand"]);
+    let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(20)) && !chills(step);
+    if !rests || !warm || share < mille(4) || step.time.0 <= RESTS || step.temperature.is_none() && says(step, NOT_WARM)
     {
         return None;
     }

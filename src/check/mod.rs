@@ -87,6 +87,7 @@ checks! {
     bakes_say_otherwise,
     ready_days_early,
     not_all_used,
+    not_divided,
     out_of_order,
     step_out_of_place,
     loose_step,
@@ -209,6 +210,7 @@ mod no_title;
 mod no_unit;
 mod no_weight;
 mod not_all_used;
+mod not_divided;
 mod not_eaten;
 mod odd_aim;
 mod odd_amount;
@@ -246,6 +248,7 @@ mod size_not_made;
 mod slow_cooling;
 mod slow_shaping;
 mod sort_not_made;
+mod spoon_sizes;
 mod statement;
 mod step_out_of_place;
 mod stray_line;
@@ -275,6 +278,7 @@ mod usual_times;
 mod volume_only;
 mod water_temperature;
 mod which_cup;
+mod work_by_weight;
 mod wrong_kind;
 mod yield_does_not_add_up;
 

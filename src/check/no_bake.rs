@@ -1,10 +1,11 @@
 //! `no-bake`: pieces of dough that are risen and shaped, and then nobody bakes them.
 
-use super::dough::{inside, is_baked_good, is_dough};
+use super::dough::{inside, is_baked_good, is_bread, is_dough};
 use super::{Check, Family, Run, Subject};
+use crate::language::syntax::Name;
 use crate::model::cooking::heat_words::COOKS;
 use crate::model::cooking::rests::PROVES;
-use crate::model::cooking::{called, cooks, has_word};
+use crate::model::cooking::{Beginnings, bakes, called, cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
@@ -17,8 +18,8 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Steps,
     looks_for: "a recipe that makes pieces of a dough raised with yeast, leaven or baking powder, or what is called loaf, bun, biscuit, cake, tart or the like, and has \
-                steps, but none with heat",
-    why: "The baking step was lost, with its time, its oven and its sign: the plan ends before the oven is lit. A dough that is sold \
+                steps, but none with heat; what is of raw flour and makes pieces, and bagels that are boiled and not baked",
+    why: "The baking step was lost, with its time, its oven and its sign: the plan ends before the oven is lit. Where a bake loss is told, and of a batter with egg and powder, one step is enough to miss it. A dough that is sold \
           or frozen unbaked says so in a step, `freeze` or `chill`, as its last, or in the `directions` of its label; a dough that others draw on makes a weight.",
     bad: "recipe Rolls\nmakes 10 rolls\nflour .... 500 g\nwater .... 300 g\nsalt .... 10 g\ninstant yeast .... 5 g\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nshape: hands 10 min\nprove: \
@@ -43,13 +44,79 @@ fn lists_powder(recipe: &Recipe, id: PartId) -> bool {
         .any(|part| part.lines.iter().any(|line| line.kind.is_chemical_raising() || raises_itself(line)))
 }
 
+/// What is made to be cooked by somebody else, by a word in its name.
+const SOLD_RAW: &[&str] = &[
+    "dough",
+    "batter",
+    "paste",
+    "mix",
+    "pastry",
+    "crumbs",
+    "ball",
+    "base",
+    "sheet",
+    "case",
+    "shell",
+    "starter",
+    "leaven",
+    "levain",
+    "frozen",
+    "roux",
+    "wrapper",
+    "noodle",
+    "pasta",
+    "tagliatelle",
+    "ravioli",
+    "gnocchi",
+    "dumpling",
+    "skin",
+    "disc",
+    "block",
+    "kit",
+    "raw",
+    "unbaked",
+    "sponge starter",
+    "poolish",
+    "biga",
+    "glue",
+    "playdough",
+    "dust",
+];
+
+/// Whether somebody else cooks it, or it goes into something else.
+fn is_sold_raw(recipe: &Recipe, noun: &Name, part: &Part) -> bool {
+    [&recipe.name, noun, &part.name].iter().any(|name| has_word(name.key.as_str(), SOLD_RAW))
+}
+
+/// Whether a twentieth and more of what is eaten is flour that nothing has cooked.
+fn is_of_raw_flour(all: &[&Part]) -> bool {
+    let lines = || all.iter().flat_map(|part| &part.lines).filter(|line| !line.aside);
+    let is_raw = |line: &Ingredient| {
+        let cooked = |said: &str| has_word(&said.to_lowercase(), ["toast", "cook", "roast", "heat", "bak"]);
+        line.kind == Kind::Flour
+            && line.is_flour
+            && !cooked(line.name.key.as_str())
+            && !line.preparation.as_deref().is_some_and(cooked)
+    };
+    lines().any(is_raw) && lines().any(|line| matches!(line.kind, Kind::Fat | Kind::Egg | Kind::Sugar))
+}
+
+/// Other heat than that of a pot of water.
+const BAKES: &Beginnings = &Beginnings::of(&["bak", "fry", "fri", "steam", "griddl", "grill", "toast", "oven"]);
+
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let (Some(HeadMakes::Pieces { noun, .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
     let (Some(part), Some(solved)) = (recipe.part(id), subject.formula.part(id)) else { return };
     let Some(last) = part.steps.last() else { return };
     // Of most recipes that ends it.
-    if recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)) {
+    let hot = || recipe.parts().flat_map(|(_, part)| &part.steps).filter(|step| cooks(step));
+    let is_only_boiled = || {
+        is_bread(noun.key.as_str())
+            && subject.fermented().has(id)
+            && hot().all(|step| called(step, beginnings!["boil", "poach"]) && !bakes(step) && !says(step, BAKES))
+    };
+    if hot().next().is_some() && !is_only_boiled() {
         return;
     }
     // Oatcakes are of no flour, and macaroons of nuts.
@@ -72,10 +139,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
-    let named = steps().count() > 2 && is_baked_good(noun.key.as_str());
+    // A sheet of amounts may tell how they are mixed and no more; where it says what the oven takes, it is baked.
+    let in_oven = recipe.bake_loss.is_some();
+    let named = (steps().count() > 2 || in_oven) && is_baked_good(noun.key.as_str());
     // Batter with powder is no dough by its proportions, and wants the heat as much.
-    let with_powder = steps().count() > 1 && lists_powder(recipe, id);
-    let raised = shaped && subject.fermented().has(id) || with_powder;
+    let has_egg = || all.iter().flat_map(|part| &part.lines).any(|line| line.kind == Kind::Egg && !line.aside);
+    let with_powder = (steps().count() > 1 || has_egg()) && lists_powder(recipe, id);
+    let is_eaten = !is_sold_raw(recipe, noun, part) && is_of_raw_flour(&all);
+    let raised = shaped && subject.fermented().has(id) || with_powder || is_eaten;
     // A mix that is sold dry is wetted and baked by who buys it.
     let wets = |kind: Kind| {
         kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup)
@@ -91,7 +162,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     });
     if solved.lines.is_empty()
         || broken
-        || !(dough || with_powder)
+        || !(dough || with_powder || is_eaten)
         || unbaked
         || baked_at_home
         || is_dry

@@ -8,7 +8,7 @@ use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, cooks_by_head, has_word, says, uses};
 use crate::model::kind::Kind;
-use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
@@ -97,7 +97,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             ));
             continue;
         }
-        let Some((shape, bake)) = straight_into_the_heat(part) else { continue };
+        let Some((shape, bake)) = straight_into_the_heat(recipe, part) else { continue };
         if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised.has(id) {
             continue;
         }
@@ -169,11 +169,22 @@ fn is_no_loaf(recipe: &Recipe, part: &Part) -> bool {
 }
 
 /// The last step that shapes, and the heat that comes after it, where nothing stands between them.
-fn straight_into_the_heat(part: &Part) -> Option<(&Step, &Step)> {
+fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
     let shapes = |step: &Step| step.kind == StepKind::Hands && called(step, SHAPES);
     let first = part.steps.iter().position(shapes)?;
     // Where the dough rises elsewhere, it may prove there too.
-    let rises = part.steps.iter().take(first).any(|step| step.kind == StepKind::Wait && called(step, RISES));
+    let is_rise = |step: &Step| step.kind == StepKind::Wait && called(step, RISES);
+    // Pieces that are shaped and baked in a part of their own are of a dough that rose in its part.
+    let rose = |line: &Ingredient| {
+        line.part().and_then(|part| recipe.part(part)).is_some_and(|dough| {
+            let own = dough.steps.iter().rposition(is_rise);
+            let proves = |step: &Step| step.kind == StepKind::Wait && called(step, PROVES);
+            own.is_some() && !dough.steps.iter().any(proves)
+        })
+    };
+    let own_flour = || part.lines.iter().any(|line| line.is_flour && line.stays_in());
+    let rises =
+        part.steps.iter().take(first).any(is_rise) || (part.per_piece || !own_flour()) && part.lines.iter().any(rose);
     let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
     let bake = part.steps.iter().skip(first).position(heats)? + first;
     let last = part.steps.iter().take(bake).rposition(shapes)?;

@@ -1,7 +1,7 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
 use super::dough::mass_of;
-use super::{Check, Family, Run, Subject, tell};
+use super::{Check, Family, Run, Subject, piece_sizes, tell};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -27,7 +27,7 @@ pub(super) const CHECK: Check = Check {
           together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
-          in a quarter of an hour. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
+          in a quarter of an hour. A batch of cookies, scones or rolls that is not divided is shared by their number. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
           oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour, at 290 °C those up to 150 g after twelve minutes, and at 300 °C and above all are after twenty minutes. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
@@ -68,9 +68,15 @@ const LARGE: i64 = 700;
 const STILL_HOT: Duration = Duration::new(Number::whole(20 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    for (_, part, solved) in subject.whole_parts() {
+    for (id, part, solved) in subject.whole_parts() {
         tell(diagnostics, burns(part, solved).or_else(|| foam(part, solved)).or_else(|| custard(part, solved)));
-        let Some(piece) = piece(subject.recipe, part) else { continue };
+        // A batch of cookies that is not divided is as many pieces.
+        let alone = || {
+            let (noun, each, _) =
+                piece_sizes::undivided(subject).filter(|_| subject.recipe.final_part() == Some(id))?;
+            piece_sizes::is_baked_alone(subject.recipe, noun).then_some(each)
+        };
+        let Some(piece) = piece(subject.recipe, part).or_else(alone) else { continue };
         let (light, heavy) = sizes(subject.recipe, part, piece);
         tell(diagnostics, baked(subject, part, solved, (light, heavy)));
         tell(diagnostics, on_the_griddle(part, heavy));
@@ -104,8 +110,10 @@ pub(super) fn piece(recipe: &Recipe, part: &Part) -> Option<Mass> {
         let drawn = part.lines.iter().filter_map(|line| match line.refers {
             // A weight of it for each piece is what a piece weighs, however it is divided where it is for others.
             Refers::Part(other) => {
-                let each = recipe.part(other)?.divide?.each;
-                Some(weighs(line).filter(|_| part.per_piece).unwrap_or(each))
+                let made = recipe.part(other)?;
+                let is_dough = || made.lines.iter().any(|line| line.is_flour && line.stays_in());
+                let said = weighs(line).filter(|_| part.per_piece && (made.divide.is_some() || is_dough()));
+                said.or_else(|| made.divide.map(|divide| divide.each))
             }
             Refers::Pantry(_) => None,
         });

@@ -1,8 +1,8 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::keeping::{self, keeps_itself, says_below};
-use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, place, usual};
-use super::{Check, Family, Run};
+use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, is_large, place, usual};
+use super::{Check, Family, Run, work_by_weight};
 use crate::language::evaluate::{evaluate, times};
 use crate::language::syntax::{
     Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree,
@@ -36,7 +36,7 @@ pub(super) const CHECK: Check = Check {
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
-          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. What is boiled or simmered and is no stock takes four and a half hours at most. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
+          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. What is boiled or simmered and is no stock takes four and a half hours at most. By what the file weighs: a pan fries or browns within 40 minutes and 3 or 4 more a kilogram, melts, blanches and thickens within less, jam and candy boil within three quarters of an hour and 6 minutes a kilogram; hands stir, pour and bind within a quarter of an hour and 5 minutes a kilogram, and fill, pack, cut and layer within half an hour and 8. Less than a minute is told in seconds. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
           told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -74,8 +74,15 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let large = LazyCell::new(|| is_large(tree));
     let sour = LazyCell::new(|| is_named(tree, SOUR_BATTERS));
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
+    let before = diagnostics.len();
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
         run_part(part, (&|| *slow, &|| *kept, &|| *large, &|| *sour), diagnostics);
+    }
+    // What is out of the common range whatever it weighs is told already.
+    for problem in work_by_weight::problems(tree, CHECK.name) {
+        if !diagnostics.iter().skip(before).any(|told| told.span == problem.span) {
+            diagnostics.push(problem);
+        }
     }
 }
 
@@ -136,26 +143,6 @@ fn goes_on_in_the_cold(step: &StepLine, below: &[Line]) -> bool {
     step.kind.value == StepKind::Wait
         && step.name.has_word(beginnings!["ferment", "ripen"])
         && next.is_some_and(|next| next.kind.value == StepKind::Wait && is_cold(next))
-}
-
-/// Whether pieces of the file weigh 250 g and more, or are made in a tin or a ring.
-fn is_large(tree: &Tree) -> bool {
-    let heavy = |said: &Quantity| {
-        evaluate(said, None, &mut Vec::new())
-            .and_then(|said| said.mass())
-            .is_some_and(|mass| mass.value() >= Number::whole(250))
-    };
-    let mut divides = tree
-        .lines
-        .iter()
-        .filter_map(|line| if let Content::Divide { sizes, .. } = &line.content { Some(sizes) } else { None })
-        .peekable();
-    if divides.peek().is_some() {
-        return divides.flatten().any(|size| size.each.first().is_some_and(heavy));
-    }
-    // Of what is neither divided nor listed by the piece it is not known what a piece weighs.
-    let in_a_pan = |line: &Line| matches!(&line.content, Content::Makes { pan: Some(_), .. });
-    tree.lines.iter().any(in_a_pan) || !tree.lines.iter().any(|line| matches!(line.content, Content::PerPiece(_)))
 }
 
 /// Pita, lavash, flat cakes: a thin dough is done in two to five minutes. Common practice, no source.
@@ -373,6 +360,13 @@ fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
         return Some(advice(step, message).help("look whether a digit has slipped"));
     }
     let unit = said.unit.filter(|_| step.duration.terms.len() == 1 && !said.whole)?;
+    let in_decimals = step.duration.terms.iter().any(|term| term.number.decimals.is_some_and(|digits| digits > 0));
+    if unit == Unit::Minute && in_decimals && high < seconds(MINUTE) {
+        let message = format!("nobody tells a time so: it is {}", show::duration_range(low, high));
+        return Some(
+            advice(step, message).help("look whether the point has slipped; less than a minute is told in seconds"),
+        );
+    }
     let grain = match unit {
         Unit::Second | Unit::Minute => 2,
         Unit::Hour => 12,

@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "an ingredient that is nearly all of a part, or next to nothing of it, or seasons far too much; a weight in the prose that \
                 is more than there is",
     why: "3 kg of sesame on a stick of 60 g are 3 g, and 1 g of broccoli beside a kilo of onions is a kilo. Looked at are parts of \
-          three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
+          three lines and more (of two, where both are flour, liquids and the like): one line that is 97 % of all, of five lines and more one that seasons, sweetens or enriches and is 88 %, what is strained out counted; flour, a liquid, fat, egg, meat, fruit or vegetables of less than \
           0.3 %; salt of more than 3 %, lye of more than 6 %, extracts and essences of more than 3 %, spices of more than 15 % and garlic of more than 25 % of what is no brine, rub, spice mix or sauce; what is set aside, if it \
           weighs more than a fifth of the rest, or below `per piece` more than five times all of it; a leaven with no flour; where fat is rubbed in, more fat, sugar or egg than flour; in a pot of pulses and water more fat than pulses; \
           more than 1.5 % of vinegar on the flour of a raised dough (3 % where husks or gums stand for gluten); jam with less than a fifth of sugar on its fruit, or lemon juice of more \
@@ -92,6 +92,74 @@ const SEASONED: &Beginnings = &Beginnings::of(&[
     "zest",
 ]);
 
+/// Words in a name by which spices and herbs are the matter itself.
+const BLENDS: &Beginnings = &Beginnings::of(&[
+    "spice",
+    "mix",
+    "seasoning",
+    "masala",
+    "rub",
+    "herb",
+    "tea",
+    "paste",
+    "pesto",
+    "dukkah",
+    "za'atar",
+    "blend",
+    "sugar",
+    "crust",
+    "topping",
+    "infus",
+    "extract",
+    "gremolata",
+    "chimichurri",
+    "persillade",
+    "sauce",
+    "harissa",
+    "mustard",
+    "salsa",
+    "chermoula",
+    "filling",
+    "cure",
+    "salt",
+]);
+
+/// Words in a name by which salt is most of the matter, or draws out of it.
+const SALTY: &Beginnings = &Beginnings::of(&[
+    "brine",
+    "pickl",
+    "cure",
+    "curing",
+    "rub",
+    "crust",
+    "salt",
+    "spice",
+    "mix",
+    "seasoning",
+    "ferment",
+    "kraut",
+    "kimchi",
+    "masala",
+    "marinad",
+    "paste",
+    "dukkah",
+    "za'atar",
+    "stock",
+    "blend",
+    "miso",
+    "koji",
+    "olive",
+    "preserve",
+    "caper",
+    "anchov",
+    "lox",
+    "gravlax",
+    "ham",
+    "bacon",
+    "tea",
+    "oil",
+]);
+
 /// What is a pinch beside others and is meant so.
 const PINCHES: &Beginnings = &Beginnings::of(&[
     "zest",
@@ -115,17 +183,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         tell(diagnostics, leaven_alone(subject.recipe, id, part));
         tell(diagnostics, heavier_than_all(part, solved));
         tell(diagnostics, much_aside(part, solved));
+        tell(diagnostics, one_in_a_crowd(part, solved));
         tell(diagnostics, super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
         if part.from.is_some() || pours_unweighed(part, solved) {
             continue;
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
-        let seasoned = LazyCell::new(|| {
-            let names = [&part.name, &subject.recipe.name];
-            let in_brine = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
-            is_dough(part, solved) || in_brine() || names.iter().any(|name| name.has_word(SEASONED))
-        });
+        let names =
+            |words: &Beginnings| [&part.name, &subject.recipe.name].into_iter().any(|name| name.has_word(words));
+        let is_brined = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
+        let seasoned = LazyCell::new(|| is_dough(part, solved) || is_brined() || names(SEASONED));
         let is_cooked_in_fat =
             |line: &Ingredient| line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word(PINCHES);
         let beside_fat = lines.iter().any(|(line, _)| is_cooked_in_fat(line));
@@ -133,7 +201,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            let much = too_much(line, *mass, share, (lines.len(), total), || *seasoned, (bodies > 1, beside_fat));
+            let much = too_much(
+                line,
+                *mass,
+                share,
+                (lines.len(), total),
+                (|| *seasoned, || names(SALTY) || is_brined() || is_dough(part, solved), || names(BLENDS)),
+                (bodies > 1, beside_fat),
+            );
             let little = too_little(subject.recipe, id, line, *mass, share, (lines.len(), total));
             if much.is_some() || little.is_some() {
                 diagnostics.extend(much.into_iter().chain(little));
@@ -165,18 +240,22 @@ fn too_much(
     mass: Mass,
     share: Proportion,
     (count, total): (usize, Mass),
-    seasoned: impl Fn() -> bool,
+    (seasoned, is_salty, is_blend): (impl Fn() -> bool, impl Fn() -> bool, impl Fn() -> bool),
     (beside_body, beside_fat): (bool, bool),
 ) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
         Kind::Salt if !seasoned() => mille(30),
+        // A sauce, a herb butter and a buttercream are eaten by the spoon.
+        Kind::Salt if !is_salty() => mille(80),
         // A bath for pretzels has 3 to 4 %; ten burn through gloves.
         Kind::Lye => mille(60),
         _ if count > 2 && is_essence(line) => mille(30),
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
+        // Brine, kraut and curry take more of it, and no kilogram.
+        Kind::Spice if !is_blend() => mille(400),
         _ if line.name.has_word(beginnings!["garlic"]) && !seasoned() => mille(250),
         // Cheese is milk, a little salt and next to no rennet.
         Kind::Milk => mille(998),
@@ -280,6 +359,38 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         }
     }
     None
+}
+
+/// What seasons, sweetens or enriches and is nearly all of a part of many lines, what is strained out and drawn counted too: kilograms for grams.
+fn one_in_a_crowd(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let weighed = || {
+        let own = part.lines.iter().zip(&solved.lines).filter_map(|(line, amount)| Some((line, amount.mass?)));
+        own.filter(|(line, mass)| *mass > Mass::ZERO && !(line.aside && line.kind == Kind::Fat))
+    };
+    if part.per_piece || weighed().count() < 5 {
+        return None;
+    }
+    let total = Mass::sum(weighed().map(|(_, mass)| mass)).ok()?;
+    let (line, mass) = weighed().max_by_key(|(_, mass)| *mass)?;
+    let share = mass.as_share_of(total).ok()?;
+    let is_little = match line.kind {
+        Kind::Fat => line.stays_in(),
+        Kind::Spice
+        | Kind::Salt
+        | Kind::Sugar
+        | Kind::Syrup
+        | Kind::Dairy
+        | Kind::Nut
+        | Kind::Seed
+        | Kind::Thickener => true,
+        Kind::Chocolate | Kind::Egg | Kind::Vinegar | Kind::Juice | Kind::Soda | Kind::BakingPowder => true,
+        Kind::Yeast(_) | Kind::Seasoning | Kind::Spirit => true,
+        _ => false,
+    };
+    // What is nearly all of what stays in is told already.
+    let told = massed(part, solved).count() > 2 && line.stays_in() && share > mille(970);
+    let most = if line.kind == Kind::Spice { mille(800) } else { mille(880) };
+    (is_little && share > most && !told).then(|| unusual(line, mass, share, total, "").label(NEARLY_ALL))
 }
 
 /// What is done in much fat, by the beginnings of words.

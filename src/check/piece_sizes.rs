@@ -8,7 +8,9 @@ use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::lowered::Beginnings;
 use crate::model::made::{HeadMakes, Sort};
+use crate::model::recipe::Recipe;
 use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
 
 /// From and to how many grams a piece weighs before it is baked, by its last word: far beyond what is sold anywhere under that name. Common
 /// practice, no source.
@@ -29,6 +31,42 @@ const PIECES: &[(&str, i64, i64)] = &[
     ("bun", 12, 600),
     ("loaf", 60, 5000),
     ("loave", 60, 5000),
+];
+
+/// From and to how many grams of all that goes in there are for one, where a batch is not divided, by the last word: half of what is served
+/// anywhere under that name and twice of it. Common practice, no source.
+const SHARES: &[(&str, i64, i64)] = &[
+    ("portion", 8, 1600),
+    ("serving", 8, 1600),
+    ("bowl", 20, 1600),
+    ("plate", 20, 1600),
+    ("slice", 10, 500),
+    ("wedge", 10, 500),
+    ("square", 4, 400),
+    ("finger", 4, 300),
+    ("bar", 5, 500),
+    ("pancake", 6, 350),
+    ("crumpet", 15, 300),
+    ("waffle", 10, 400),
+    ("crepe", 10, 300),
+    ("naan", 20, 400),
+    ("pita", 15, 350),
+    ("pitta", 15, 350),
+    ("flatbread", 15, 600),
+    ("tortilla", 8, 250),
+    ("ramekin", 20, 600),
+    ("pot", 15, 1500),
+    ("pudding", 20, 3500),
+    ("jar", 15, 4000),
+    ("tartlet", 5, 300),
+    ("tart", 10, 4000),
+    ("quiche", 40, 4500),
+    ("pie", 20, 5000),
+    ("cake", 20, 9000),
+    ("macaron", 3, 150),
+    ("meringue", 2, 300),
+    ("eclair", 10, 300),
+    ("éclair", 10, 300),
 ];
 
 /// Words that say that a piece is not of the common size, or is a piece of several.
@@ -68,13 +106,70 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagno
             );
         }
     }
+    found.extend(share_of_all(subject, check));
     found
+}
+
+/// All that goes in, by the number of pieces, where nothing else says what a piece weighs.
+fn share_of_all(subject: &Subject<'_>, check: &'static str) -> Option<Diagnostic> {
+    let (noun, each, span) = undivided(subject)?;
+    let (low, high) = of_name(noun, SHARES).or_else(|| common(noun))?;
+    let recipe = subject.recipe;
+    let (_, part) = recipe.final_part().and_then(|id| Some((id, recipe.part(id)?)))?;
+    let otherwise = [&recipe.name, noun, &part.name].iter().any(|name| name.has_word(OTHERWISE));
+    // What has no weight may be most of it.
+    let open = || {
+        recipe.final_part().and_then(|id| subject.formula.part(id)).is_none_or(|solved| {
+            part.lines.iter().zip(&solved.lines).any(|(line, amount)| !line.aside && amount.mass.is_none())
+        })
+    };
+    if otherwise || (each >= low || open()) && each <= high {
+        return None;
+    }
+    let message = format!(
+        "{} of all that goes in for each of the {}: common practice is {} to {}",
+        show::mass_plain(each),
+        noun.text,
+        show::mass_plain(low),
+        show::mass_plain(high)
+    );
+    Some(
+        Diagnostic::advice(check, span, message)
+            .help("look whether the number is right, and whether a unit or a point of an amount has slipped"),
+    )
+}
+
+/// What there is for one of the pieces of a recipe, where its last part is neither divided nor written by the piece: the word for a piece,
+/// all that goes in and stays by their number, and where that was said.
+pub(super) fn undivided<'s>(subject: &'s Subject<'_>) -> Option<(&'s Name, Mass, Span)> {
+    let Some(HeadMakes::Pieces { noun, span, .. }) = &subject.recipe.makes else { return None };
+    let id = subject.recipe.final_part()?;
+    let (part, solved) = (subject.recipe.part(id)?, subject.formula.part(id)?);
+    let all = solved.stays.or(solved.goes_in).filter(|_| part.divide.is_none() && !part.per_piece && !part.broken)?;
+    let each = all.over(subject.formula.pieces?.value()).ok().filter(|each| *each > Mass::ZERO)?;
+    Some((noun, each, *span))
+}
+
+/// Names of what is baked hard right through, or rolled up when it is baked: its time says nothing by its weight.
+const BAKED_OTHERWISE: &Beginnings = &Beginnings::of(&[
+    "hard", "ship", "rusk", "twice", "biscotti", "cantucci", "crisp", "dry", "dried", "roulade", "sponge",
+]);
+
+/// Whether what is not divided is baked by the piece, by such a name: not cut when it is baked.
+pub(super) fn is_baked_alone(recipe: &Recipe, noun: &Name) -> bool {
+    let otherwise =
+        |name: &Name| name.has_word(OTHERWISE) || name.has_word(BAKED_OTHERWISE) || name.key.as_str().ends_with("roll");
+    common(noun).is_some() && ![&recipe.name, noun].into_iter().any(otherwise)
 }
 
 /// What a piece of such a name weighs at least and at most.
 fn common(noun: &Name) -> Option<(Mass, Mass)> {
+    of_name(noun, PIECES)
+}
+
+fn of_name(noun: &Name, table: &[(&str, i64, i64)]) -> Option<(Mass, Mass)> {
     let last = noun.key.as_str().split(' ').next_back()?;
-    let (_, low, high) = PIECES.iter().find(|(name, ..)| last == *name || last.strip_suffix('s') == Some(*name))?;
+    let (_, low, high) = table.iter().find(|(name, ..)| last == *name || last.strip_suffix('s') == Some(*name))?;
     Some((Mass::new(Number::whole(*low)), Mass::new(Number::whole(*high))))
 }
 

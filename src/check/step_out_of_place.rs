@@ -26,8 +26,10 @@ pub(super) const CHECK: Check = Check {
           rest above the first; an autolyse after the mix; a bench \
           rest before anything was cut; cooling before anything was hot, or right before the only bake; serving, and holding hot, before the \
           cooking; laying on trays and into tins, and cutting what was baked by the piece, after the last bake; cutting out before rolling out; what is done to each piece above the step that takes the flour; peeling and trimming what was taken already; a step that is written \
-          above the one it comes after; a bake or a fry above the step that takes what is baked; filling and sugaring pieces above the step that cooks them; and `{rest of x}` above the step that takes the first of x. Steps that say their own \
-          order are left alone but for the last two.",
+          above the one it comes after; a bake or a fry above the step that takes what is baked; filling and sugaring pieces above the step that cooks them; and `{rest of x}` above the step that takes the first of x. One table says what each act presupposes: bagels are boiled before \
+          they bake, a paste is piped and a dough rolled out before the heat, leaven is in before a rise, pieces come after the bulk, an ice cream is \
+          churned cold and hard after that, jars are filled when their jam is cooked, cream goes on what has cooled, white is whisked before it is folded in. Steps that say their own \
+          order are left alone but where they are written on the wrong side of the step that they name.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nrise: wait 1 h\nmix: hands 10 min\n    Mix {flour} and {water}.\n    \
           until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
@@ -37,6 +39,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 mod follows;
+mod stages;
 
 use follows::above_what_it_follows;
 
@@ -66,7 +69,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             .or_else(|| divided_before_made(part))
             .or_else(|| pieces_baked_before_cut(part, baked))
             .or_else(|| held_before_cooked(part))
-            .or_else(|| super::heated_empty::problem(subject.recipe, CHECK.name, part));
+            .or_else(|| super::heated_empty::problem(subject.recipe, CHECK.name, part))
+            .or_else(|| stages::before_its_time(subject.recipe, part));
         // A second one is told where it speaks of other steps.
         let speaks_of = |problem: &Diagnostic, span: Span| {
             problem.span == span || problem.also.iter().any(|also| also.span == span)
@@ -74,7 +78,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let is_other = |problem: &Diagnostic| first.as_ref().is_none_or(|first| !speaks_of(problem, first.span));
         let problem = problem.filter(is_other);
         diagnostics.extend(first.into_iter().chain(problem));
-        tell(diagnostics, above_what_it_follows(id, part));
+        tell(diagnostics, above_what_it_follows(id, part).or_else(|| stages::below_what_it_precedes(id, part)));
         tell(diagnostics, rest_before_share(part));
     }
 }
@@ -156,7 +160,7 @@ fn proved_before_shaped(part: &Part) -> Option<Diagnostic> {
     Some(problem(prove, shape, message, "shaped here", &help))
 }
 
-/// Two rises one after the other, with no hand on the dough between them.
+/// Two rises, or two chills, one after the other, with no hand on the dough between them.
 fn two_rises(part: &Part) -> Option<Diagnostic> {
     let rises = |step: &Step| {
         step.kind == StepKind::Wait
@@ -171,7 +175,9 @@ fn two_rises(part: &Part) -> Option<Diagnostic> {
                 || says(other, CUTS)
                 || says(other, beginnings!["knock", "fold", "form", "roll", "tin", "pan", "basket"])
         };
-        if !(rises(one) && rises(other)) || shapes() {
+        let chill =
+            |step: &Step| step.kind == StepKind::Wait && step.order.is_empty() && called(step, beginnings!["chill"]);
+        if !(rises(one) && rises(other) || chill(one) && chill(other)) || shapes() || takes(other) {
             return None;
         }
         let same_place =

@@ -1,7 +1,7 @@
 //! `tin-fill`: far too much or too little dough for its tin.
 
 use super::dough::inside;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, piece_sizes};
 use crate::measure::number::Number;
 use crate::measure::pan::room_for;
 use crate::measure::quantity::{Count, Mass};
@@ -48,6 +48,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let own = last.and_then(|id| recipe.part(id)).and_then(|part| part.pan);
     // What leaves the range of exact numbers is reported at its amount.
     let each = subject.formula.piece_weight(recipe).ok().flatten();
+    // A cake that is not divided is all that goes in.
+    let each = each.or_else(|| piece_sizes::undivided(subject).map(|(_, each, _)| each));
     if let (Some(baked_in), Some(dough), Some(id)) = (recipe.pan.or(own), each, last) {
         diagnostics.extend(look(subject, baked_in, dough, id));
     }

@@ -1,7 +1,7 @@
 //! How long a step usually takes: what `odd-time` compares a time with. Common practice, no source.
 
-use crate::language::evaluate::value;
-use crate::language::syntax::{Quantity, StepClause, StepKind, StepLine};
+use crate::language::evaluate::{evaluate, value};
+use crate::language::syntax::{Content, Line, Quantity, StepClause, StepKind, StepLine, Tree};
 use crate::measure::number::Number;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
@@ -45,10 +45,13 @@ const EACH: &[(&[&str], Usual)] = &[
     (&["serve", "plate"], ("one plate takes hands", 2, 3 * MINUTE)),
     (&["line", "fill", "lid", "crimp"], ("a shell is lined and filled", 5, 4 * MINUTE)),
     // Both are done in one go; what is shaped may be plaited of six.
-    (&["round", "mould"], ("rounding or moulding one piece takes hands", 3, 2 * MINUTE)),
+    (
+        &["round", "mould", "ball", "preshape", "pre-shape"],
+        ("rounding or moulding one piece takes hands", 3, 2 * MINUTE),
+    ),
     (&["shape", "roll", "plait", "braid", "fold"], ("shaping one piece takes hands", 5, 5 * MINUTE)),
     (
-        &["cut", "set", "lay", "stretch", "pipe", "scale", "weigh", "divide", "portion"],
+        &["cut", "set", "lay", "stretch", "pipe", "scale", "weigh", "divide", "portion", "scoop", "drop"],
         ("one piece takes hands", 3, 90),
     ),
 ];
@@ -130,6 +133,26 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
     }
 }
 
+/// Whether pieces of the file weigh 250 g and more, or are made in a tin or a ring.
+pub(super) fn is_large(tree: &Tree) -> bool {
+    let heavy = |said: &Quantity| {
+        evaluate(said, None, &mut Vec::new())
+            .and_then(|said| said.mass())
+            .is_some_and(|mass| mass.value() >= Number::whole(250))
+    };
+    let mut divides = tree
+        .lines
+        .iter()
+        .filter_map(|line| if let Content::Divide { sizes, .. } = &line.content { Some(sizes) } else { None })
+        .peekable();
+    if divides.peek().is_some() {
+        return divides.flatten().any(|size| size.each.first().is_some_and(heavy));
+    }
+    // Of what is neither divided nor listed by the piece it is not known what a piece weighs.
+    let in_a_pan = |line: &Line| matches!(&line.content, Content::Makes { pan: Some(_), .. });
+    tree.lines.iter().any(in_a_pan) || !tree.lines.iter().any(|line| matches!(line.content, Content::PerPiece(_)))
+}
+
 /// What is done a few pieces at a time: its time is that of one load.
 fn is_load(clause: &Spanned<StepClause>) -> bool {
     matches!(clause.value, StepClause::AtATime(_))
@@ -183,6 +206,9 @@ fn bakes(step: &StepLine) -> Usual {
             }
             _ => ("ovens bake", 0, 12 * HOUR),
         };
+    }
+    if step.name.has_word(beginnings!["blind"]) {
+        return ("an empty shell bakes", 5 * MINUTE, 75 * MINUTE);
     }
     match celsius(step) {
         Some(at) if at >= Number::whole(290) => ("so hot an oven bakes", 30, HOUR),

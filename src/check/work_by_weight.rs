@@ -1,0 +1,182 @@
+//! How long a batch keeps a pan or hands busy, by what it weighs: what `odd-time` looks for where a time is in the common range for what is
+//! done, and beyond all for so little. Common practice, no source.
+
+use super::usual_times::{MINUTE, begins};
+use crate::language::evaluate::{times, value};
+use crate::language::syntax::{Amount, Content, Line, Piece, StepClause, StepKind, StepLine, Tree};
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
+use crate::measure::show;
+use crate::measure::value::Value;
+use crate::model::lowered::beginnings;
+use crate::text::diagnostic::Diagnostic;
+
+/// What is done, how long it takes at most, and how much longer for each kilogram; in seconds.
+type Row = (&'static [&'static str], &'static str, i64, i64);
+
+/// What is done on the hob, by the first word of a step's name.
+const HOB: &[Row] = &[
+    (&["fry", "saute", "sauté"], "are fried", 40 * MINUTE, 3 * MINUTE),
+    (&["brown", "sear"], "are browned", 35 * MINUTE, 4 * MINUTE),
+    (&["melt"], "are melted", 25 * MINUTE, 3 * MINUTE),
+    (&["blanch", "wilt"], "are blanched or wilted", 15 * MINUTE, 3 * MINUTE),
+    (&["infuse"], "are infused over a flame", 60 * MINUTE, 2 * MINUTE),
+];
+
+/// What hands do with all of a batch that is wet or loose, and what they do with it piece by piece without a word of `each`.
+const HANDS: &[Row] = &[
+    (
+        &["stir", "bind", "pour", "slacken", "thicken", "gel", "toss"],
+        "are stirred, poured or tossed",
+        15 * MINUTE,
+        5 * MINUTE,
+    ),
+    (
+        &["fill", "pack", "layer", "press", "pan", "top", "glaze", "cut", "salt", "wrap", "spread"],
+        "are cut, filled, packed or topped",
+        32 * MINUTE,
+        8 * MINUTE,
+    ),
+];
+
+/// Egg that thickens, and a paste that dries in its pan.
+const THICKENS: Row = (&[], "thicken on the hob", 35 * MINUTE, 3 * MINUTE);
+/// Sugar that boils above 101 °C is jam or candy, and done soon. Large kettles have large flames.
+const SETS: Row = (&[], "boil down to jam or candy", 45 * MINUTE, 6 * MINUTE);
+
+/// Pieces on a griddle, some at a time.
+const GRIDDLED: i64 = 18 * MINUTE;
+
+/// The steps that take beyond all for what the file weighs.
+pub(super) fn problems<'t>(tree: &'t Tree, check: &'static str) -> Vec<Diagnostic> {
+    let mut steps = (0..).zip(&tree.lines).filter_map(|(at, line): (usize, &'t Line)| match &line.content {
+        Content::Step(step) if step.kind.value != StepKind::Wait && is_long(step) => Some((at, step)),
+        _ => None,
+    });
+    let mut found = Vec::new();
+    let Some(first) = steps.next() else { return found };
+    let weight = kilograms(tree);
+    for (at, step) in std::iter::once(first).chain(steps) {
+        let below = tree.lines.get(at + 1..).unwrap_or_default();
+        let Some((what, most)) = most(step, below, weight) else { continue };
+        let Some((_, high)) = times(&step.duration) else { continue };
+        if high <= Duration::new(most) {
+            continue;
+        }
+        let time = show::duration(high);
+        let message = match weight {
+            Some(weight) if !what.is_empty() => format!(
+                "{time} is unusual here: {} kg in all {what} within {}",
+                weight.decimal(if weight < Number::whole(10) { 1 } else { 0 }),
+                show::duration(Duration::new(most))
+            ),
+            _ => format!(
+                "{time} is unusual here: what lies on a griddle is done in {}",
+                show::duration(Duration::new(most))
+            ),
+        };
+        found.push(
+            Diagnostic::advice(check, step.duration.span, message)
+                .help("look whether the unit is right, s, min or h, and whether a digit has slipped"),
+        );
+    }
+    found
+}
+
+/// Whether a step takes so long that it is worth a look at what is in the file.
+fn is_long(step: &StepLine) -> bool {
+    times(&step.duration).is_some_and(|(_, high)| high >= Duration::new(Number::whole(15 * MINUTE)))
+}
+
+/// What a step may take at most, in seconds.
+fn most(step: &StepLine, below: &[Line], weight: Option<Number>) -> Option<(&'static str, Number)> {
+    let name = step.name.key.as_str();
+    let has = |is: fn(&StepClause) -> bool| step.clauses.iter().any(|clause| is(&clause.value));
+    let uses = |clause: &StepClause| match clause {
+        StepClause::Using(name, ..) => Some(name.clone()),
+        _ => None,
+    };
+    let equipment = step.clauses.iter().find_map(|clause| uses(&clause.value));
+    let on = |words| equipment.as_ref().is_some_and(|name| name.has_word(words));
+    if step.kind.value == StepKind::Tend
+        && on(beginnings!["griddle"])
+        && has(|clause| matches!(clause, StepClause::AtATime(_)))
+    {
+        return Some(("", Number::whole(GRIDDLED)));
+    }
+    // By the piece, a few at a time or shared it is another sum.
+    if has(|clause| matches!(clause, StepClause::Each | StepClause::AtATime(_) | StepClause::Into(..))) {
+        return None;
+    }
+    let find = |rows: &'static [Row]| rows.iter().find(|(words, ..)| begins(name, words));
+    let row = if on(beginnings!["hob", "stove", "ring", "flame", "gas", "induction", "hotplate"]) {
+        find(HOB).or_else(|| thickens(below).then_some(&THICKENS)).or_else(|| sets(below).then_some(&SETS))
+    } else if step.kind.value == StepKind::Hands && equipment.is_none() {
+        find(HANDS)
+    } else {
+        None
+    };
+    let (_, what, base, each) = row?;
+    let most = weight?.times(Number::whole(*each)).ok()?.plus(Number::whole(*base)).ok()?;
+    // In whole minutes, as times are told.
+    let minute = Number::whole(MINUTE);
+    Some((what, most.over(minute).ok()?.ceil().times(minute).ok()?))
+}
+
+/// The lines of a step's own prose.
+fn prose(below: &[Line]) -> impl Iterator<Item = &Piece> {
+    let own = below.iter().take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)));
+    own.flat_map(|line| match &line.content {
+        Content::Prose(pieces) | Content::Until(pieces) => pieces.as_slice(),
+        _ => &[],
+    })
+}
+
+/// Whether it is done when it coats a spoon or leaves the pan.
+fn thickens(below: &[Line]) -> bool {
+    prose(below).any(|piece| {
+        let Piece::Text(text) = piece else { return false };
+        let text = text.to_lowercase();
+        ["coats a spoon", "coats the spoon", "coats the back", "leaves the pan", "leaves the sides"]
+            .iter()
+            .any(|said| text.contains(said))
+    })
+}
+
+/// Whether it boils to a temperature that only sugar reaches.
+fn sets(below: &[Line]) -> bool {
+    prose(below).any(|piece| {
+        let Piece::Measure(said) = piece else { return false };
+        super::usual_times::degrees(said).is_some_and(|at| at > Number::whole(101) && at < Number::whole(190))
+    })
+}
+
+/// What all lines of a file weigh together at most, in kilograms; `None` where that is not known.
+fn kilograms(tree: &Tree) -> Option<Number> {
+    if tree.lines.iter().any(|line| matches!(line.content, Content::PerPiece(_))) {
+        return None;
+    }
+    let mut all = Number::ZERO;
+    let mut in_percent = false;
+    for line in &tree.lines {
+        let Content::Ingredient(line) = &line.content else { continue };
+        let Amount::Chain(chain) = &line.amount else { continue };
+        let grams = match value(chain.first()?) {
+            Some(Value::Mass(mass)) => mass.value(),
+            Some(Value::Volume(volume)) => volume.value(),
+            // An egg, an onion, a cabbage.
+            Some(Value::Count(count)) => count.value().times(Number::whole(100)).ok()?,
+            Some(Value::Proportion(_)) => {
+                in_percent = true;
+                continue;
+            }
+            // Cups of a country that is not asked for here.
+            None => chain.first()?.terms.first()?.number.value.times(Number::whole(250)).ok()?,
+            _ => continue,
+        };
+        all = all.plus(grams).ok()?;
+    }
+    // What is told in percent comes to twice what it is told of, or less.
+    let all = if in_percent { all.times(Number::whole(3)).ok()? } else { all };
+    all.over(Number::whole(1000)).ok().filter(|all| all.is_positive())
+}
