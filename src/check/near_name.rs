@@ -14,9 +14,10 @@ pub(super) const CHECK: Check = Check {
     name: "near-name",
     severity: Severity::Warning,
     family: Family::Names,
-    looks_for: "an ingredient of which no larder knows and whose name is one letter away from one that is known: `watr`, `fresch yeast`; \
-                or that names a part by its recipe, `dough of Base dough`",
-    why: "A name that nobody knows has no weight by the cup, no water, no allergens and no price, and the sums go on without it. \
+    looks_for: "an ingredient of which no larder knows and whose name is one letter away from one that is known: `watr`, `fresch yeast`, \
+                `caster suger`, `marscapone`; that is two known words run together or one torn apart, `soysauce`, `corn flour`; or that names a \
+                part by its recipe, `dough of Base dough`",
+    why: "A name that nobody knows has no weight by the cup, no water, no allergens and no price, and the sums go on without it; of `soysauce` nobody is warned of soya. \
           Write the known name; or describe the ingredient in a larder file, if it really is another one.",
     bad: "recipe Loaf\nflour .... 1 kg\nwatr .... 650 g\nmix: hands 10 min\n    Mix {flour} and {watr}.\n    until smooth\n",
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -45,7 +46,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let known = known.get_or_insert_with(|| Known::of(recipe));
-            let near = if name.len() > 3 { known.near(part, name) } else { short_word(name).map(str::to_owned) };
+            let near = match name.len() {
+                ..=3 => short_word(name).map(str::to_owned),
+                _ => known.near(part, name).or_else(|| known.joined(name)).or_else(|| misheard(name)),
+            };
             let Some(near) = near else { continue };
             let message = format!("no larder knows `{}`; `{near}` is known", line.name);
             diagnostics.push(
@@ -86,6 +90,17 @@ fn short_word(name: &str) -> Option<&'static str> {
         name.len() > 1 && (swapped || word.len() == name.len() + 1) && strsim::osa_distance(word, name) == 1
     };
     SHORT.iter().find(slip).copied()
+}
+
+/// The everyday word for one that is spelt as it is heard, or whose last key was struck twice or missed: `flower`, `eggz`, `oill`.
+fn misheard(name: &str) -> Option<String> {
+    let heard = [("flower", "flour"), ("flowers", "flour"), ("eggz", "eggs"), ("saltz", "salt")];
+    let struck_twice = |word: &&&str| {
+        let rest = name.strip_prefix(**word);
+        rest.is_some_and(|rest| rest.len() == 1 && word.ends_with(rest))
+    };
+    let known = heard.iter().find(|(heard, _)| *heard == name).map(|(_, meant)| *meant);
+    known.or_else(|| SHORT.iter().find(struck_twice).copied()).map(str::to_owned)
 }
 
 /// No word of a food's name has more letters than this.
@@ -153,6 +168,26 @@ impl<'r> Known<'r> {
             })
             // Yeast of no form is in no larder, and everybody knows it.
             .find(|name| self.recipe.larder.find(&Key::new(name)).is_some() || name == "yeast")
+    }
+}
+
+impl Known<'_> {
+    /// The known name that a name is when two of its words are run together that should not be, or one is torn apart: `soysauce`, `corn flour`.
+    fn joined(&self, name: &str) -> Option<String> {
+        if name.len() > 2 * LONGEST_WORD || !name.is_ascii() || name.chars().any(|letter| letter.is_ascii_digit()) {
+            return None;
+        }
+        let torn =
+            name.match_indices(' ').filter_map(|(at, _)| Some(format!("{}{}", name.get(..at)?, name.get(at + 1..)?)));
+        // Both words have three letters at least: what is left of a shorter one may be the end of any word.
+        let run_together = (3..name.len().saturating_sub(2)).filter_map(|at| {
+            let (one, other) = (name.get(..at)?, name.get(at..)?);
+            let ends = one.rsplit(' ').next().is_some_and(|word| word.len() >= 3);
+            let begins = other.split(' ').next().is_some_and(|word| word.len() >= 3);
+            (ends && begins).then(|| format!("{one} {other}"))
+        });
+        let plural = name.strip_suffix("ys").map(|stem| format!("{stem}ies"));
+        torn.chain(run_together).chain(plural).find(|name| self.recipe.larder.has_just(&Key::new(name)))
     }
 }
 
@@ -254,8 +289,32 @@ fn is_slip(name: &str, other: &str) -> bool {
         && word.strip_suffix('s') != Some(meant)
         && meant.strip_suffix('s') != Some(word)
         // Short words that differ in one letter are mostly two words: pint and mint.
-        && (word.len() != meant.len() || word.len() > 5 || strsim::levenshtein(word, meant) == 2)
-        && strsim::osa_distance(word, meant) == 1
+        && (word.len() != meant.len() || word.len() > 5 || strsim::levenshtein(word, meant) == 2 || is_vowel_slip(word, meant))
+        && (strsim::osa_distance(word, meant) == 1 || is_moved(word, meant))
+}
+
+/// Whether one vowel stands for another within a word of five letters, or a key was struck twice for the next: `suger`, `creem`, `honny`.
+fn is_vowel_slip(word: &str, meant: &str) -> bool {
+    let vowel = |letter: u8| b"aeiouy".contains(&letter);
+    let differ = || word.bytes().zip(meant.bytes()).enumerate().filter(|(_, (one, other))| one != other);
+    let mut found = differ();
+    let (Some((at, (one, other))), None) = (found.next(), found.next()) else { return false };
+    let before = at.checked_sub(1).and_then(|at| word.as_bytes().get(at));
+    let is_within = at > 0 && word.len() == 5;
+    is_within && (vowel(one) && vowel(other) || before == Some(&one) && vowel(other))
+}
+
+/// Whether one letter of a long word stands in another place: `marscapone`.
+fn is_moved(word: &str, meant: &str) -> bool {
+    let sorted = |word: &str| {
+        let mut letters: Vec<u8> = word.bytes().collect();
+        letters.sort_unstable();
+        letters
+    };
+    word.len() >= 8
+        && word.len() == meant.len()
+        && strsim::osa_distance(word, meant) == 2
+        && sorted(word) == sorted(meant)
 }
 
 #[cfg(test)]
@@ -277,5 +336,14 @@ mod tests {
         assert_eq!(names.of_which("strong whiet flour"), [(0, "strong white flour")]);
         assert_eq!(names.of_which("fresch yeast"), [(1, "fresh yeast")]);
         assert_eq!(names.of_which("white strong flour"), []);
+        // What is typed for it, as it is heard or with a letter in another place.
+        for (typed, meant) in [("suger", "sugar"), ("creem", "cream"), ("honny", "honey"), ("marscapone", "mascarpone")]
+        {
+            assert!(is_slip(typed, meant), "{typed}");
+        }
+        for (one, other) in [("pint", "mint"), ("hake", "cake"), ("lard", "lord"), ("sage", "sago"), ("plums", "plump")]
+        {
+            assert!(!is_slip(one, other), "{one}");
+        }
     }
 }
