@@ -104,7 +104,7 @@ pub struct Ingredient {
 impl Ingredient {
     /// Whether it is all of another part in which pieces are dipped, one after the other.
     pub fn is_a_bath(&self) -> bool {
-        self.aside && self.amount == LineAmount::All
+        !self.stays_in() && self.amount == LineAmount::All
     }
 
     /// Whether it is taken by the piece and not by weight: so many of what another part is divided into, or all of them.

@@ -286,6 +286,8 @@ impl Maker<'_> {
         match (&line.amount, amount.natural) {
             (LineAmount::ToTaste, _) => Shown::words("to taste"),
             (LineAmount::AsNeeded, _) => Shown::words("as needed"),
+            // A sachet of leaves, and a bath out of which all is strained again.
+            (LineAmount::All, None) => Shown::words("all of it"),
             (_, Some(value)) => spoons::in_own_measure(line, value, self.units),
             _ => Shown::words("?"),
         }

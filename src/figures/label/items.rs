@@ -230,23 +230,15 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                         put(&mut list, item)?;
                     }
                 } else {
-                    let inner = in_order(inner);
-                    let name = line.name.to_string();
-                    let (aside, strained_out) = (line.aside, line.strained_out);
-                    put(
-                        &mut list,
-                        Item {
-                            name,
-                            mass,
-                            facts: None,
-                            aside,
-                            strained_out,
-                            aside_as: Vec::new(),
-                            went_in,
-                            fried_in: false,
-                            inner,
-                        },
-                    )?;
+                    let item = Item {
+                        name: line.name.to_string(),
+                        strained_out: line.strained_out,
+                        aside_as: Vec::new(),
+                        went_in,
+                        inner: in_order(inner),
+                        ..Item::of_line(line, mass, None)
+                    };
+                    put(&mut list, item)?;
                 }
             }
             Refers::Pantry(facts) => {
@@ -419,6 +411,10 @@ pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
     let whole = Mass::sum(list.iter().filter(|item| !item.aside).filter_map(|item| item.mass));
     let taken_up = whole.and_then(|whole| whole.share(TAKEN_UP)).ok();
     let weighs = |item: &Item| {
+        // Of the lye or the soda of a bath a trace clings: nobody eats what was weighed into it.
+        if item.strained_out && item.mass.is_none() && matches!(item.kind(), Kind::Lye | Kind::Soda) {
+            return Some(Mass::ZERO);
+        }
         let all = item.mass.or(item.went_in);
         match taken_up.filter(|_| item.fried_in && (item.aside || item.strained_out)) {
             Some(taken_up) => Some(all.map_or(taken_up, |all| all.min(taken_up))),

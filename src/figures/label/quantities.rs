@@ -108,7 +108,11 @@ pub(super) fn quantities(
         let Some(mass) = went_in(item).filter(|mass| *mass > Mass::ZERO) else { continue };
         let is_seed = named.seeds.contains(&item.entry());
         let is_medium = named.is_in_liquid && has_word(&item.name.to_lowercase(), ["brine", "syrup", "vinegar"]);
-        let named = is_named(&title, item) && !is_seed && !is_medium && !flavours_only(item, mass, net)?;
+        let named = is_named(&title, item)
+            && !is_seed
+            && !is_medium
+            && !flavours_only(item, mass, net)?
+            && !is_called_as_what_is_in_it(&title, item);
         match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
             Some((_, known, is)) => {
                 *known = known.plus(mass)?;
@@ -138,6 +142,15 @@ pub(super) fn quantities(
         }
     }
     Ok(quantities)
+}
+
+/// Whether a compound is called after an ingredient in it that the name means as well: of `leeks` that are sweated leek
+/// and butter, or of a `pear filling`, it is told, as it was used (Article 22). Two figures for one thing would be one too many.
+fn is_called_as_what_is_in_it(title: &[String], item: &Item) -> bool {
+    let words: Vec<String> = item.name.split_whitespace().map(stem).collect();
+    let is_in_name = |name: &str| name.split_whitespace().next_back().is_some_and(|last| words.contains(&stem(last)));
+    let mut inner = leaves(&item.inner).into_iter();
+    inner.any(|inner| inner.mass.is_some() && is_named(title, inner) && is_in_name(&inner.name))
 }
 
 /// Words behind which a name says what else there is, beside what it is. Common practice, no source.

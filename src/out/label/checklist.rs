@@ -264,9 +264,24 @@ fn storage(label: &Label) -> Answer {
 
 fn business(label: &Label) -> Answer {
     match &label.sale.business {
+        // What is imported names who made it abroad.
+        Some(business) if label.law == Law::Us && label.sale.origin.is_none() && !has_zip_code(business) => {
+            lacking("the state and ZIP code of the business, behind its street and city (`business …, IL 62704`)")
+        }
         Some(business) => there(business.clone()),
         None => lacking("name and address of the business (`business …`)"),
     }
+}
+
+/// Whether an address ends as 21 CFR 101.5(d) wants it, with a state and a ZIP code of five digits, or five and four.
+fn has_zip_code(business: &str) -> bool {
+    let words: Vec<&str> = business.split([' ', ',']).filter(|word| !word.is_empty()).collect();
+    let is_zip = |word: &str| {
+        let (five, four) = word.split_once('-').unwrap_or((word, "0000"));
+        five.len() == 5 && four.len() == 4 && (five.chars().chain(four.chars())).all(|digit| digit.is_ascii_digit())
+    };
+    let is_state = |word: &str| word.len() >= 2 && word.chars().all(|letter| letter.is_alphabetic() || letter == '.');
+    words.iter().zip(words.iter().skip(1)).any(|(state, zip)| is_state(state) && is_zip(zip))
 }
 
 /// Words of three letters that tell no ingredient from another.

@@ -186,13 +186,12 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
         Serving::Piece => (pack.serving >= Mass::new(Number::whole(250))).then(|| {
             // A cake is what holds flour and is no dough.
             let has_flour = leaves(&label.ingredients).iter().any(|item| item.kind() == Kind::Flour);
-            let (of_cake, example) = match has_flour {
-                true => (", of cake 55 to 125 g by how heavy it is", "`serving 125 g, 1 slice`"),
-                false => ("", "`serving 30 g, 2 tbsp`"),
+            // Table 2, from memory. Which of them it is nobody here knows, and the amount of another food would make a wrong table.
+            let kinds = match has_flour {
+                true => "of cake 55 to 125 g by how heavy it is, of quiche, pizza and filled breads 140 g",
+                false => "of soup 245 g, of what a cup measures 1 cup",
             };
-            format!(
-                "whether {grams} g are one serving: 21 CFR 101.12(b) has an amount for each kind of food{of_cake} ({example})"
-            )
+            format!("whether {grams} g are one serving: 21 CFR 101.12(b) has an amount for each kind of food, {kinds} (`serving … g`)")
         }),
     }
 }
