@@ -3,7 +3,7 @@
 use crate::measure::number::Number;
 use crate::model::cooking::state::{is_said_behind, words};
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{Later, beginnings, called, cooks, first_draw, says};
+use crate::model::cooking::{Later, beginnings, called, cooks, first_draw, surely_does};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
@@ -35,7 +35,7 @@ fn is_slow(step: &Step) -> bool {
 
 // What was boiled before it went in here says so.
 fn boils(step: &Step) -> bool {
-    says(step, beginnings!["boil", "simmer"])
+    surely_does(step, beginnings!["boil", "simmer"])
 }
 
 /// Dried beans that only what does not boil cooks. A slow pot is just what nobody tends.

@@ -8,11 +8,11 @@ use crate::model::cooking::raw_flesh::{is_flesh, is_of_fat, is_raw};
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::state::{is_said_behind, is_said_to_be, is_so, words};
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word, says};
+use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word, says, surely_does};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::spoils::{Body, body};
-use crate::model::step::{Step, Target};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 
@@ -187,28 +187,48 @@ pub(super) fn is_kept_by_more(recipe: &Recipe, formula: &Formula, id: PartId, at
         || share(composition.salt, 50)
         || of(&|line| line.kind == Kind::Chocolate, 200)
         || of(&|line| line.kind == Kind::Brine, 200)
-        || of(&is_culture, 200)
+        || of(&|line| is_culture(line) && is_alive(part, at, line), 200)
         // A third of spirit makes 14 % of alcohol.
         || of(&|line| line.kind == Kind::Spirit, 350)
         || is_sour(recipe, formula, id)
         || is_turned(part, at)
-        || part.steps.iter().any(|step| says(step, beginnings!["ferment", "dehydrat"]))
-        || part.steps.iter().any(|step| says(step, beginnings!["cure"])) && !is_weakly_cured(part, solved)
+        || part.steps.iter().any(|step| surely_does(step, beginnings!["ferment", "dehydrat"]))
+        || part.lines.iter().any(is_flesh)
+            && part.steps.iter().any(|step| surely_does(step, beginnings!["cure"]))
+            && !is_weakly_cured(part, solved)
+}
+
+/// Whether a culture still lives in a part when it comes to a step: nothing cooks it after it went in, nor the step in which it goes in, unless
+/// that has cooled before. Of a powder, a coating or a spice of its name nothing lives; leavens and cultures are sold dry.
+fn is_alive(part: &Part, at: usize, line: &Ingredient) -> bool {
+    let Some(number) = part.lines.iter().position(|other| std::ptr::eq(other, line)) else { return false };
+    let name = line.name.key.as_str();
+    let mut named = words(name);
+    if line.kind == Kind::Spice
+        || has_word(name, ["coated", "flavour", "flavor"])
+        || !is_its_own(line) && named.any(|word| DRY.contains(&word))
+    {
+        return false;
+    }
+    let goes_in = first_draws(part).get(&Target::Line(number)).copied().unwrap_or(0);
+    let has_cooled = |step: &Step| {
+        let tepid = |at: crate::measure::temperature::Temperature| at.celsius() <= Number::whole(50);
+        says(step, beginnings!["cool", "lukewarm", "tepid", "blood"])
+            || crate::model::step::temperatures(step.words.iter().chain(&step.cue)).any(|(_, (low, _))| tepid(low))
+    };
+    let dies = |step: &Step| step.kind != StepKind::Wait && cooks(step) && !has_cooled(step);
+    !part.steps.get(goes_in).is_some_and(dies) && !part.steps.iter().take(at).skip(goes_in + 1).any(cooks)
 }
 
 /// Whether a culture lives in a part when it comes to a step: nothing cooks it after it went in. Meat and rice are turned sour by a sausage's
 /// cultures and by koji, and by no spoon of buttermilk.
 fn is_turned(part: &Part, at: usize) -> bool {
-    let draws = first_draws(part);
     let on_it = |line: &Ingredient| {
         line.kind.is_flesh() || (line.kind == Kind::Grain && has_word(line.name.key.as_str(), ["rice"]))
     };
     let has_on_it = part.lines.iter().any(|line| line.stays_in() && on_it(line));
-    part.lines.iter().enumerate().filter(|(_, line)| is_culture(line)).any(|(number, line)| {
-        let goes_in = draws.get(&Target::Line(number)).copied().unwrap_or(0);
-        let lives = !part.steps.iter().take(at).skip(goes_in + 1).any(cooks);
-        lives && (!has_on_it || is_its_own(line))
-    })
+    let mut cultures = part.lines.iter().filter(|line| is_culture(line));
+    cultures.any(|line| is_alive(part, at, line) && (!has_on_it || is_its_own(line)))
 }
 
 /// Less salt than this on everything cures nothing where it is warm. Common practice, no source: dry-cured sausage takes 25 to 30 g a kilo with

@@ -9,7 +9,9 @@ use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::NOT_WARM;
-use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, says, time_before_cold, uses};
+use crate::model::cooking::{
+    Later, bakes, called, chills, cooks, dries_through, first_draws, says, time_before_cold, uses,
+};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Part, PartId, Refers};
@@ -150,6 +152,12 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
     (warm && !(is_cooling() && told())).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
 }
 
+/// Whether flour was baked dry through before a step.
+fn is_baked_dry(part: &Part, at: usize) -> bool {
+    let is_floury = part.lines.iter().any(|line| line.is_flour && line.stays_in());
+    is_floury && part.steps.iter().take(at).any(|step| bakes(step) && dries_through(step))
+}
+
 /// What of the food in a step spoils, in words, and where it is listed.
 fn spoiling(
     subject: &Subject<'_>,
@@ -197,6 +205,8 @@ fn spoiling(
             {
                 Some(line.name.span)
             }
+            // Choux and other cases that were baked dry stand on every rack.
+            Refers::Pantry(_) if is_baked_dry(part, at) => None,
             Refers::Pantry(_) if is_safe(subject.recipe, subject.formula, id, at) => None,
             Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
                 && (line.kind != Kind::Egg || is_of_eggs(part, at)))
@@ -214,6 +224,7 @@ fn spoiling(
                 });
                 let cooked = made.steps.iter().any(cooks) || !is_still_raw(number);
                 (!safe
+                    && !is_baked_dry(made, made.steps.len())
                     && !made.lines.is_empty()
                     && made.lines.iter().any(|line| {
                         spoils(line, cooked, is_cooked_later)

@@ -3,7 +3,7 @@
 use super::Subject;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use crate::model::cooking::state::words;
-use crate::model::cooking::{Later, first_draws, has_word, says};
+use crate::model::cooking::{Later, first_draws, has_word, surely_does};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
@@ -146,7 +146,7 @@ pub(super) fn problems(subject: &Subject<'_>, (id, part): (PartId, &Part), later
                     || part
                         .steps
                         .iter()
-                        .any(|step| says(step, beginnings!["cultur", "ferment", "curd", "churn", "pasteuri"]))
+                        .any(|step| surely_does(step, beginnings!["cultur", "ferment", "curd", "churn", "pasteuri"]))
             };
             let is_said = || statement::states_of((subject.recipe, part), RAW_FLOUR_OR_EGG, Some(line));
             let Some(step) = first_draws(part).get(&Target::Line(at)).copied() else { continue };

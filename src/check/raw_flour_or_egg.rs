@@ -51,7 +51,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let Some(raw) = raw(line) else { continue };
-            if raw == "egg" && takes_boiling_syrup(part, solved, (at, step)) {
+            let is_in_bath = || part.steps.get(step).is_some_and(is_heated_in_its_bath);
+            if raw == "egg" && (takes_boiling_syrup(part, solved, (at, step)) || is_in_bath()) {
                 continue;
             }
             if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
@@ -77,6 +78,12 @@ const OF_SUGAR: Number = Number::constant(23, 10);
 const OF_EGG: Number = Number::constant(38, 10);
 /// Egg as it goes in, °C.
 const AS_IT_IS: Number = Number::whole(20);
+
+/// Whether the words of a step heat what it takes over water until it is safe: `over a bain-marie to {71 C}`.
+fn is_heated_in_its_bath(step: &Step) -> bool {
+    let bath = beginnings!["bain", "double boiler", "over hot water", "simmering water", "over steam", "water bath"];
+    says(step, bath) && hottest(step).is_some_and(|hottest| hottest.celsius() >= AT_ONCE)
+}
 
 /// Whether the words of a step pour something boiling onto what is whisked in it: `Whisk {egg white}; pour in the syrup`. What is poured into
 /// pots, and a syrup that is cold, is neither.

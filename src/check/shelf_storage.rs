@@ -1,7 +1,7 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
 use super::dough::{inside, mass_of, mille};
-use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle};
+use super::kept::{is_dry, is_in_dough, is_kept, is_kept_by_more, is_pickle};
 use super::promise::{self, Promise};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
@@ -10,7 +10,8 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cold::is_freezer;
 use crate::model::cooking::{
-    bakes, beginnings, called, cooks, first_draws, has_word, hottest, is_brine, says, words_of,
+    bakes, beginnings, called, cooks, dries_through, first_draws, has_word, hottest, is_brine, says, surely_does,
+    words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
@@ -108,9 +109,18 @@ fn kept_warm(
 ) -> Option<Diagnostic> {
     let is_full_jam =
         || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
+    // A custard is one whatever its part is called, and a salad of chicken that nothing cooks in it as well.
+    let spoils_as_it_is = || {
+        let is_dry = |line: &Ingredient| (is_flesh(line) || line.kind == Kind::Dairy) && is_dry(line);
+        spoils_most(recipe, formula, id)
+            && !part.steps.iter().any(bakes)
+            && !part.lines.iter().any(is_dry)
+            && !is_in_dough(recipe, id)
+    };
     let is_moist = || {
         is_moist(part, Some(solved)) && !is_full_jam() && !is_dry_mix(part, solved)
             || is_moist_from_the_oven(recipe, formula, id)
+            || spoils_as_it_is()
     };
     let by_keeps = promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(kept, part)) && is_moist());
     // Of what is sold a topping of vegetables makes no dish that spoils.
@@ -322,7 +332,11 @@ fn canned(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part
         .iter()
         .enumerate()
         .any(|(line, each)| is_low_acid(each) && draws.get(&Target::Line(line)).is_some_and(|first| *first <= at));
-    let ferments = || part.steps.iter().any(|step| says(step, beginnings!["ferment", "sour", "kraut"]));
+    let ferments = || {
+        let is_so =
+            |step: &Step| surely_does(step, beginnings!["ferment"]) || called(step, beginnings!["sour", "kraut"]);
+        part.steps.iter().any(is_so) || part.name.has_word(beginnings!["kraut", "sauerkraut"])
+    };
     if !filled
         || !is_most()
         || is_kept(recipe, formula, id, at)
@@ -395,9 +409,7 @@ pub(crate) fn stands_on_shelf(recipe: &Recipe, formula: &Formula, id: PartId) ->
 /// What cannot be dry, whatever it was cooked in: a pot of vegetables, meat or beans in oil or water, a filling of egg and cream.
 fn is_moist_from_the_oven(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some(part) = recipe.part(id) else { return false };
-    let dries = |part: &Part| {
-        part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke"]))
-    };
+    let dries = |part: &Part| part.steps.iter().any(dries_through);
     let is_moist = |inner: PartId, part: &Part, solved: &SolvedPart| {
         let of = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
             let mass = mass_of(part, solved, is);

@@ -113,9 +113,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !is_too_cool(part, (at, step), temperature, least) {
                 continue;
             }
-            let is_later_too_cool = || is_later_too_cool(recipe, (id, part), at, least);
             let cooked_later = later.is_line_cooked(id, at + 1, number);
-            let cooked_later = cooked_later.map(|cooked| cooked && !is_later_too_cool());
+            let too_cool =
+                cooked_later.filter(|cooked| *cooked).and_then(|_| last_too_cool(recipe, (id, part), at, least));
+            let cooked_later = cooked_later.map(|cooked| cooked && too_cool.is_none());
             if cooked_later != Some(false)
                 && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at))
             {
@@ -126,11 +127,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
             let Least(.., what) = least;
             let safe = least.shown();
-            let message = format!(
-                "`{}` is done at {}: {what} has {safe} in the middle at least",
-                step.name,
-                show::said_plain(said)
-            );
+            // The last heat is the one to mend.
+            let (name, done) = too_cool.map_or((&step.name, said), |(last, done)| (&last.name, done));
+            let message =
+                format!("`{name}` is done at {}: {what} has {safe} in the middle at least", show::said_plain(done));
             let help = match cooked_later {
                 Some(true) => format!(
                     "cook it to {safe} at once: what is half done and stands until it is cooked again is how people fall ill; local food law goes before this"
@@ -139,22 +139,29 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     "cook it to {safe}, or add a `caution` line that says it is served undercooked; local food law goes before this"
                 ),
             };
-            diagnostics.push(
-                Diagnostic::advice(CHECK.name, said.span, message)
-                    .also(line.name.span, "raw when it goes in")
-                    .help(help),
-            );
+            let problem =
+                Diagnostic::advice(CHECK.name, done.span, message).also(line.name.span, "raw when it goes in");
+            diagnostics.push(problem.help(help));
         }
     }
 }
 
-/// Whether all that cooks it later, in its part or in one that takes it up, calls it done too cool as well.
-fn is_later_too_cool(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, least: Least) -> bool {
+/// The last that cooks it later, in its part or in one that takes it up, where all of those call it done too cool as well.
+fn last_too_cool<'r>(
+    recipe: &'r Recipe,
+    (id, part): (PartId, &'r Part),
+    at: usize,
+    least: Least,
+) -> Option<(&'r Step, &'r Said)> {
     let users = reached(id, |here| recipe.users(here).map(|(user, _)| user).collect::<Vec<PartId>>());
     let others = users.into_iter().filter(|user| *user != id).filter_map(|user| recipe.part(user));
     let steps = part.steps.iter().skip(at + 1).chain(others.flat_map(|part| &part.steps)).filter(|step| cooks(step));
-    let mut signs = steps.map(|step| done_at(step).is_some_and(|(_, at)| at.celsius() < least.celsius())).peekable();
-    signs.peek().is_some() && signs.all(|is_too_cool| is_too_cool)
+    let sign = |step: &'r Step| {
+        done_at(step).filter(|(_, at)| at.celsius() < least.celsius()).map(|(said, at)| (step, said, at))
+    };
+    let all: Vec<(&Step, &Said, Temperature)> = steps.map(sign).collect::<Option<_>>()?;
+    // Of several the one that comes nearest.
+    all.into_iter().max_by_key(|(.., at)| *at).map(|(step, said, _)| (step, said))
 }
 
 /// Whether what a step half cooked stands before anything of its part is cooked again: for half an hour, in the cold, or for days.

@@ -14,7 +14,7 @@ pub mod state;
 pub mod state_words;
 pub mod told;
 
-use self::act::says_act;
+use self::act::{says_act, surely_says_act};
 use self::cold_words::COLD;
 use self::heat_words::{COOKING_VERBS, COOKS, COOKS_AS_VERB, DEEP_FAT, FRIES, HOT, MAY_COOK, WARM};
 pub use self::later::Later;
@@ -31,6 +31,7 @@ pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
+use crate::text::denied::denies;
 use crate::text::word_begins::parted;
 pub use crate::text::word_begins::{Beginnings, has_word};
 
@@ -141,6 +142,37 @@ pub fn does(step: &Step, beginnings: &Beginnings) -> bool {
     let lower = lowered(step);
     let said = || lower.text().split_once(": ").map_or("", |(_, said)| said);
     lower.may_say(beginnings) && (called(step, beginnings) || begins(said()))
+}
+
+/// Whether this is done in a step beyond doubt: it is called so, or its own words tell of the act and do not deny it. What it takes is no verb.
+pub fn surely_does(step: &Step, verbs: &Beginnings) -> bool {
+    may_say(step, verbs)
+        && (called(step, verbs)
+            || in_lower_case(step).any(|(word, text)| matches!(word, Words::Text(_)) && surely_says_act(text, verbs)))
+}
+
+/// Words before `dry` and `crisp` with which only what is outside gets so, or another thing is.
+const WIPED: &[&str] =
+    &["pat", "pats", "wipe", "wipes", "spin", "blot", "drain", "shake", "a", "the", "in", "of", "with", "some"];
+
+/// Whether a step leaves what is in it dry all through, by its name or its words: not what is patted dry, and no dry wine.
+pub fn dries_through(step: &Step) -> bool {
+    let dry = beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke", "smoking"];
+    let ends_dry = |text: &str| {
+        text.split(['.', ';', '(', ')', '!']).any(|clause| {
+            let words: Vec<&str> = parted(clause).collect();
+            words.iter().enumerate().any(|(at, word)| {
+                let before = at.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or_default();
+                dry.begin_in(word)
+                    && !word.ends_with("ator")
+                    && !WIPED.contains(&before)
+                    && !words.iter().take(at).any(|word| denies(word))
+            })
+        })
+    };
+    may_say(step, dry)
+        && (called(step, dry)
+            || in_lower_case(step).any(|(word, text)| matches!(word, Words::Text(_)) && ends_dry(text)))
 }
 
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.

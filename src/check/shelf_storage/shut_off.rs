@@ -10,7 +10,7 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::COLD;
-use crate::model::cooking::{bakes, beginnings, called, chills, cooks, has_word, says};
+use crate::model::cooking::{bakes, beginnings, called, chills, cooks, dries_through, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
@@ -72,9 +72,7 @@ pub(in crate::check) fn shut_off<'p>(
     let in_oil = share(&Ingredient::is_oil, 350);
     let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
     // Fried until it is dry, it holds no water.
-    let dries = || {
-        part.steps.iter().any(|step| says(step, beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "deep-f"]))
-    };
+    let dries = || part.steps.iter().any(|step| dries_through(step) || says(step, beginnings!["deep-f"]));
     if !share(&in_it, 5)
         || !(in_oil || in_honey())
         || dries()

@@ -1,7 +1,7 @@
 //! Which words of a text are acts of cooking: `roast the leeks` is one; `line a baking tray`, `do not cook`, `with toast` and `the cook's
 //! knife` are none.
 
-use crate::text::denied::is_denied;
+use crate::text::denied::{denies, is_denied};
 use crate::text::word_begins::{Beginnings, has_word};
 
 /// Words shortly before a verb that leave it for another time, or say that something else is done.
@@ -73,6 +73,18 @@ pub fn says_act(text: &str, verbs: &Beginnings) -> bool {
     acts(text, verbs).next().is_some()
 }
 
+/// As [`says_act`], where much depends on its being so: nothing in the clause before the verb denies it, and no engine is called after it. A word
+/// may raise a doubt by itself; to take one away it must be done.
+pub fn surely_says_act(text: &str, verbs: &Beginnings) -> bool {
+    verbs.begin_in(text)
+        && text.split(CLAUSE_ENDS).filter(|clause| verbs.begin_in(clause)).any(|clause| {
+            let words: Vec<&str> = words(clause).collect();
+            words.iter().enumerate().any(|(at, word)| {
+                is_act(&words, at, verbs) && !word.ends_with("ator") && !words.iter().take(at).any(|word| denies(word))
+            })
+        })
+}
+
 /// For each act of a text the words that stand behind it at the end of the text; `None` where its clause ends before that.
 pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Option<Vec<&'t str>>> {
     let clauses = text.split(CLAUSE_ENDS);
@@ -115,8 +127,32 @@ fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::says_act;
+    use super::{says_act, surely_says_act};
     use crate::model::cooking::heat_words::COOKS;
+    use crate::model::lowered::beginnings;
+
+    /// Findings of a trial: each of the second kind made beans boiled or rice fermented, and a check of poison slept.
+    #[test]
+    fn what_takes_a_doubt_away_must_be_done() {
+        let verbs = beginnings!["boil", "simmer", "ferment", "dehydrat", "curd", "pasteuri"];
+        for act in
+            ["boil hard for 10 min", "bring to a simmer", "leave to ferment", "fermented until sour", "pasteurise it"]
+        {
+            assert!(surely_says_act(act, verbs), "{act}");
+        }
+        for other in [
+            "do not let it boil",
+            "it never comes to a simmer",
+            "serve with boiled rice",
+            "served with fermented tofu",
+            "so that it does not ferment",
+            "set the dehydrator beside it",
+            "it is not pasteurised",
+            "stop before it curdles",
+        ] {
+            assert!(!surely_says_act(other, verbs), "{other}");
+        }
+    }
 
     /// Findings of a trial: each of the second kind made raw meat cooked.
     #[test]
