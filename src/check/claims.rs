@@ -145,8 +145,13 @@ impl Rules {
             line.kind.is_flesh() && line.kind != Kind::Meat
                 || says(|facts| facts.allergens.iter().any(|allergen| Rules::Flesh.out(allergen)))
         };
-        let is_meat =
-            || line.kind == Kind::Meat || is_of_pig() || says(|facts| facts.flags.not_vegetarian) && !is_of_fish();
+        // Who eats fish and no meat is not asked for the rennet of a cheese.
+        let is_cheese = || line.kind == Kind::Dairy;
+        let is_meat = || {
+            line.kind == Kind::Meat
+                || is_of_pig()
+                || says(|facts| facts.flags.not_vegetarian) && !is_of_fish() && !is_cheese()
+        };
         let has_alcohol = || {
             let is_essence = has_word(line.name.key.as_str(), ["extract", "essence", "flavour", "vinegar"]);
             let share = line.facts().and_then(|facts| facts.contents.alcohol);
@@ -167,7 +172,12 @@ impl Rules {
                 (line.kind.is_sweet() && sugar.is_none_or(|share| share.value().is_positive()), "sweet with sugar")
             }
             Rules::Alcohol => (has_alcohol(), "alcoholic"),
-            Rules::Called(words, what) => (line.part().is_none() && has_word(line.name.key.as_str(), words), what),
+            Rules::Called(words, what) => {
+                let name = line.name.key.as_str();
+                // They begin as malt does, and are made of the starch of maize, potato or wheat.
+                let is_of_starch = has_word(name, ["maltodextrin", "maltose", "maltitol"]);
+                (line.part().is_none() && has_word(name, words) && !is_of_starch, what)
+            }
             Rules::OfKind(kind) => (line.part().is_none() && line.kind == kind, kind.word()),
             Rules::Meat => (is_meat(), "of a killed animal"),
             Rules::MeatAndMilk => {

@@ -6,6 +6,7 @@ use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::model::cooking::rests::RISES;
 use crate::model::cooking::{Beginnings, beginnings, called, cooks};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -362,7 +363,7 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     let with_jar = liquid.as_share_of(composition.flour.plus(starch).ok()?.plus(jar).ok()?).ok()?;
     let (share, mass) = if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
         (share, liquid)
-    } else if hydration < low && hydration > Proportion::ZERO && !may_be_enough {
+    } else if hydration < low && hydration > Proportion::ZERO && !may_be_enough && !is_short(part, solved) {
         (hydration, composition.water)
     } else {
         return None;
@@ -381,4 +382,11 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
             .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(composition.flour)))
             .help("look whether a point or a digit has slipped, or a flour is missing"),
     )
+}
+
+/// Whether a starter is used up in a pastry: fat of a third of the flour and more makes it short, and nothing else raises it.
+fn is_short(part: &Part, solved: &SolvedPart) -> bool {
+    let fat = mass_of(part, solved, |line| line.kind == Kind::Fat).unwrap_or(Mass::ZERO);
+    let much = || fat.as_share_of(solved.composition.flour).is_ok_and(|share| share >= mille(330));
+    !part.lines.iter().any(|line| line.kind.is_yeast()) && much() && !part.steps.iter().any(|step| called(step, RISES))
 }

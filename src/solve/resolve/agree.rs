@@ -82,9 +82,12 @@ fn rounded_for_the_kitchen(metric: &Said, other: &Said) -> Number {
         Some(Unit::Gram | Unit::Millilitre) if number >= Number::whole(500) && goes_by(50) => half(25),
         Some(Unit::Gram | Unit::Millilitre) if number >= Number::whole(50) && goes_by(10) => half(10),
         Some(Unit::Gram | Unit::Millilitre | Unit::Millimetre) if goes_by(5) => half(5),
-        // Lengths are counted in millimetres. Small ones are rounded to the millimetre; tins to the next even centimetre, 22 cm and 9 in.
+        // Lengths are counted in millimetres. Small ones are rounded to the millimetre; tins to the next even centimetre, 12 cm and 5 in,
+        // 22 cm and 9 in.
+        Some(Unit::Millimetre) if number < Number::whole(5) => half(1),
         Some(Unit::Millimetre) if number <= Number::whole(30) => half(2),
-        Some(Unit::Centimetre) if metric.whole && number >= Number::whole(100) => half(20),
+        Some(Unit::Centimetre) if metric.whole && number >= Number::whole(180) => half(18),
+        Some(Unit::Centimetre) if metric.whole && number >= Number::whole(100) => half(14),
         Some(Unit::Centimetre) if !metric.whole => half(5),
         Some(Unit::Centimetre) => half(10),
         _ => Number::ZERO,
