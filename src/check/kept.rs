@@ -11,7 +11,7 @@ use crate::model::cooking::state_words::State;
 use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word, says, surely_does};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
-use crate::model::spoils::{Body, body};
+use crate::model::spoils::{Body, DRY, body};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};

@@ -1,7 +1,7 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
 use super::dough::{inside, mass_of, mille};
-use super::kept::{is_dry, is_in_dough, is_kept, is_kept_by_more, is_pickle};
+use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle};
 use super::promise::{self, Promise};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
@@ -110,13 +110,8 @@ fn kept_warm(
     let is_full_jam =
         || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
     // A custard is one whatever its part is called, and a salad of chicken that nothing cooks in it as well.
-    let spoils_as_it_is = || {
-        let is_dry = |line: &Ingredient| (is_flesh(line) || line.kind == Kind::Dairy) && is_dry(line);
-        spoils_most(recipe, formula, id)
-            && !part.steps.iter().any(bakes)
-            && !part.lines.iter().any(is_dry)
-            && !is_in_dough(recipe, id)
-    };
+    let spoils_as_it_is =
+        || spoils_most(recipe, formula, id) && !part.steps.iter().any(bakes) && !is_in_dough(recipe, id);
     let is_moist = || {
         is_moist(part, Some(solved)) && !is_full_jam() && !is_dry_mix(part, solved)
             || is_moist_from_the_oven(recipe, formula, id)

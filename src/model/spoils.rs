@@ -44,7 +44,7 @@ pub fn body(line: &Ingredient) -> Option<Body> {
 
 /// What does not spoil within hours, by whole words. Milk that is pasteurised or of high heat keeps while it is shut; what is mixed in is open.
 /// Common practice, no source.
-const DRY: &[&str] = &["powder", "powdered", "dried", "condensed", "evaporated"];
+pub const DRY: &[&str] = &["powder", "powdered", "dried", "condensed", "evaporated"];
 
 /// Cheese that is hard enough to stand, by the beginnings of words.
 const HARD_CHEESE: &[&str] =
