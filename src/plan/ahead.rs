@@ -43,8 +43,13 @@ pub struct Lightened {
 
 impl Ahead<'_> {
     /// The problem with all hands-on work that allows it over before the last day. `plan` looks for a plan of a problem; `None` where there
-    /// is no time left for that. Parts are put before whole, and step by step where that cannot be.
-    pub fn lighten(&self, problem: Problem, plan: impl Fn(&Problem) -> Option<Result<Plan, Infeasible>>) -> Lightened {
+    /// is no time left for that, as `is_over` says. Parts are put before whole, and step by step where that cannot be.
+    pub fn lighten(
+        &self,
+        problem: Problem,
+        is_over: &dyn Fn() -> bool,
+        plan: impl Fn(&Problem) -> Option<Result<Plan, Infeasible>>,
+    ) -> Lightened {
         let Some(Ok(usual)) = plan(&problem) else { return Lightened { problem, is_least: false } };
         let ready = |plan: &Plan, task: usize| plan.ends.get(task).copied();
         // What has to be finished before that anyhow may be so.
@@ -68,6 +73,11 @@ impl Ahead<'_> {
             let mut lighter = best.problem.clone();
             lighter.dues.push(Due { tasks, minute: self.begins });
             if solve::is_ruled_out(&lighter) {
+                continue;
+            }
+            // A plan that is found at once takes its time too, in a large day.
+            if is_over() {
+                best.is_least &= !is_step;
                 continue;
             }
             let quick = solve::quickly(&lighter).ok().filter(stays_fresh);

@@ -307,7 +307,7 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
         let finals = tasks.finals.iter().flatten().copied();
         let fresh: Vec<usize> = finals.filter(|at| !tasks.list.get(*at).is_some_and(keeps)).collect();
         let ahead = ahead::Ahead { tasks: &tasks, begins, fresh: &fresh };
-        let lightened = ahead.lighten(problem, |problem| (!stop()).then(|| solve::plan(problem, &limit)));
+        let lightened = ahead.lighten(problem, &stop, |problem| (!stop()).then(|| solve::plan(problem, &limit)));
         (problem, is_lightest) = (lightened.problem, lightened.is_least);
     }
     let stop = || watch.is_over(1, 1);
