@@ -66,8 +66,8 @@ impl Ahead<'_> {
             parts.into_iter().map(|part| (part, false)).chain(steps.into_iter().map(|step| (step, true)))
         {
             let Some(tasks) = self.with_what_follows(&best.problem, tasks, &fresh) else { continue };
-            let is_over = |due: &Due| due.minute == self.begins && tasks.iter().all(|task| due.tasks.contains(task));
-            if best.problem.dues.iter().any(is_over) {
+            let is_there = |due: &Due| due.minute == self.begins && tasks.iter().all(|task| due.tasks.contains(task));
+            if best.problem.dues.iter().any(is_there) {
                 continue;
             }
             let mut lighter = best.problem.clone();
