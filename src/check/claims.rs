@@ -11,8 +11,7 @@ use crate::model::animals::is_of_pig;
 use crate::model::cooking::has_word;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
-use crate::model::recipe::{Ingredient, Recipe};
-use crate::model::step::Words;
+use crate::model::recipe::{Ingredient, Recipe, Text};
 use crate::text::source::Span;
 pub(super) use said::claimed;
 use said::{SUITABLE, may_claim};
@@ -220,8 +219,8 @@ pub(super) struct Told {
 }
 
 /// Every text in which a recipe speaks of itself and its own parts, of those that may say what is asked: by words of it, whatever stands
-/// beside them. Cautions speak of what is there.
-pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool) -> Vec<Told> {
+/// beside them. A note is asked as a whole first. Cautions speak of what is there.
+pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool, may_note: impl Fn(&Text) -> bool) -> Vec<Told> {
     let mut all = Vec::new();
     let own = || recipe.parts().filter(|(_, part)| part.foreign.is_none()).map(|(_, part)| part);
     let names = [&recipe.name].into_iter().chain(&recipe.published.filed_under).chain(own().map(|part| &part.name));
@@ -232,22 +231,22 @@ pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool) -> Vec<Told>
     if let Some(said) = recipe.sale.sold_as.as_ref().map(|said| said.to_lowercase()).filter(|said| may_say(said)) {
         all.push(Told { text: said, span: recipe.name.span, is_name: true });
     }
+    // Nearly no text says it, and no word goes on from one sentence into the next.
     let mut add = |text: &str, span: Span, is_cut: bool| {
-        // Nearly no text says it, and no word goes on from one sentence into the next.
-        if !may_say(text) {
-            return;
-        }
         for sentence in sentences(text).iter().filter(|said| may_say(said)) {
             let sentence = if is_cut || is_of_serving(sentence) { before_what_is_beside(sentence) } else { sentence };
             all.push(Told { text: sentence.to_owned(), span, is_name: false });
         }
     };
-    if let Some(said) = &recipe.sale.directions {
-        add(&said.to_lowercase().replace(':', ";"), recipe.name.span, true);
+    let directions = recipe.sale.directions.as_ref().map(|said| said.to_lowercase().replace(':', ";"));
+    if let Some(said) = directions.filter(|said| may_say(said)) {
+        add(&said, recipe.name.span, true);
     }
     let spoken = |kind: TextKind| matches!(kind, TextKind::Note | TextKind::Story);
     for text in recipe.texts.iter().chain(own().flat_map(|part| &part.texts)).filter(|text| spoken(text.kind)) {
-        add(&plain(&text.words), text.span, false);
+        if may_note(text) {
+            add(text.lower(), text.span, false);
+        }
     }
     all
 }
@@ -269,7 +268,8 @@ fn before_what_is_beside(sentence: &str) -> &str {
 /// The claims of a recipe, each once.
 pub(super) fn claims(recipe: &Recipe) -> Vec<Claim> {
     let mut claims: Vec<Claim> = Vec::new();
-    for told in told(recipe, may_claim) {
+    let may_note = |text: &Text| *text.asked.may_claim.get_or_init(|| may_claim(text.lower()));
+    for told in told(recipe, may_claim, may_note) {
         for (said, rules) in claimed(&told.text, told.is_name) {
             if !claims.iter().any(|claim| claim.said == said) {
                 claims.push(Claim { said, rules, span: told.span });
@@ -277,13 +277,4 @@ pub(super) fn claims(recipe: &Recipe) -> Vec<Claim> {
         }
     }
     claims
-}
-
-/// The words of a text in lower case, without what is set into it.
-pub(super) fn plain(words: &[Words]) -> String {
-    let texts = words.iter().filter_map(|word| match word {
-        Words::Text(text) => Some(text.to_lowercase()),
-        _ => None,
-    });
-    texts.collect::<Vec<_>>().join(" ")
 }

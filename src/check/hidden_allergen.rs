@@ -1,6 +1,6 @@
 //! `hidden-allergen`: an allergen that enters through a part, or against what the recipe says of itself.
 
-use super::claims::{Claim, claims, plain};
+use super::claims::{Claim, claims};
 use super::dough::{inside, lists_flour};
 use super::named_food::{like_a_known_food, says_itself};
 use super::{Check, Family, Run, Subject, tell};
@@ -204,5 +204,5 @@ fn name_tells(name: &str, allergen: &str) -> bool {
 fn is_mentioned(recipe: &Recipe, allergen: &str) -> bool {
     let stem = allergen.strip_suffix('s').unwrap_or(allergen);
     let own = recipe.parts().filter(|(_, part)| part.foreign.is_none()).flat_map(|(_, part)| &part.texts);
-    recipe.texts.iter().chain(own).any(|text| has_word(&plain(&text.words), [stem]))
+    recipe.texts.iter().chain(own).any(|text| has_word(text.lower(), [stem]))
 }

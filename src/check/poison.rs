@@ -3,10 +3,11 @@
 use super::Subject;
 use super::claims::told;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
+use crate::language::syntax::Name;
 use crate::model::cooking::state::{is_so, words};
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws, has_word};
-use crate::model::lowered::Beginnings;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
 use crate::solve::formula::Formula;
@@ -117,7 +118,7 @@ fn is_for_babies(recipe: &Recipe) -> bool {
     let may_say = |text: &str| {
         [b"babi", b"baby", b"infa", b"wean", b"mont"].into_iter().any(|letters| has_letters(text, letters))
     };
-    told(recipe, may_say).iter().any(|told| {
+    told(recipe, may_say, |text| may_say(text.lower())).iter().any(|told| {
         let words: Vec<&str> = words(&told.text).collect();
         let is_denied = !told.is_name && is_denied(&words, words.len(), words.len(), &["older", "over"]);
         !is_denied && says_babies(&words)
@@ -139,19 +140,19 @@ fn says_babies(words: &[&str]) -> bool {
 
 /// The honey that goes into what is for babies.
 pub(super) fn honey_for_babies<'r>(recipe: &'r Recipe, formula: &Formula) -> Option<&'r Ingredient> {
-    if !is_for_babies(recipe) {
-        return None;
-    }
     let made = super::made_parts(recipe, formula);
     let lines =
         made.flat_map(|(id, part)| part.lines.iter().enumerate().filter(move |(at, _)| !formula.is_left_out(id, *at)));
-    lines.map(|(_, line)| line).find(|line| line.stays_in() && is_of_honey(line.name.key.as_str()))
+    let mut lines = lines.map(|(_, line)| line);
+    // Asked first, since hardly a recipe has any.
+    let honey = lines.find(|line| line.stays_in() && is_of_honey(&line.name))?;
+    is_for_babies(recipe).then_some(honey)
 }
 
 /// Whether a name is that of honey or its comb; the sweet that is called honeycomb is of burnt sugar.
-fn is_of_honey(name: &str) -> bool {
-    let has = |sought: &[&str]| words(name).any(|word| sought.contains(&word));
-    has(&["honey", "honeycomb"]) && !has(&["toffee", "candy", "crunch"])
+fn is_of_honey(name: &Name) -> bool {
+    let has = |sought: &[&str]| words(name.key.as_str()).any(|word| sought.contains(&word));
+    name.may_have_word(beginnings!["honey"]) && has(&["honey", "honeycomb"]) && !has(&["toffee", "candy", "crunch"])
 }
 
 /// Honey in what is for babies, as a problem.

@@ -1,6 +1,5 @@
 //! `raw-meat`: raw meat, poultry or fish that nothing cooks, or of which nobody can tell when it is cooked.
 
-use super::claims::plain;
 use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -14,6 +13,7 @@ use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::step::{Step, Target, hottest_of};
+use crate::model::text::mere_words;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
 
@@ -152,7 +152,7 @@ const SAID: Number = Number::whole(48);
 fn says_how_hot_inside(step: &Step) -> bool {
     // What falls from the bone after hours is hotter than 85 °C: collagen melts from 70 on. Common practice, no source.
     let falls_apart = || {
-        let cue = plain(&step.cue);
+        let cue = mere_words(&step.cue);
         step.time.0 >= Duration::minutes(90)
             && ["falls apart", "fall apart", "off the bone", "from the bone", "shreds", "pulls apart"]
                 .iter()

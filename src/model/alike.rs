@@ -76,7 +76,12 @@ impl Part {
                     Timing::Within(time, other) => Timing::Within(time, step_here(other)),
                 };
             }
-            for word in step.words.iter_mut().chain(&mut step.cue) {
+            let is_of_preferment =
+                |word: &Words| matches!(word, Words::Use { target: Some(Target::Preferment(_)), .. });
+            if !step.words.iter().any(is_of_preferment) {
+                continue;
+            }
+            for word in &mut step.words {
                 if let Words::Use { target: Some(Target::Preferment(other)), .. } = word {
                     *other = here(*other);
                 }

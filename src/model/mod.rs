@@ -37,6 +37,7 @@ pub(crate) mod shared_list;
 pub mod species;
 pub mod spoils;
 pub mod step;
+pub mod text;
 pub mod ways;
 pub mod words;
 pub mod yeast;

@@ -1,6 +1,6 @@
 //! A recipe with its names bound and its choices made.
 
-use crate::language::syntax::{Key, Name, TextKind};
+use crate::language::syntax::{Key, Name};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
@@ -19,7 +19,8 @@ use crate::model::published::{Picture, Published, StandIn};
 pub use crate::model::reference::PartId;
 use crate::model::sale::Sale;
 use crate::model::shared_list::SharedList;
-use crate::model::step::{Asked, Step, StepRef, Words};
+use crate::model::step::{Asked, Step, StepRef};
+pub use crate::model::text::{Text, WrittenText};
 use crate::text::source::{SourceId, Span};
 use std::sync::{Arc, OnceLock};
 
@@ -162,17 +163,6 @@ impl Ingredient {
     }
 }
 
-/// A note, a caution or a credit.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Text {
-    /// Which.
-    pub kind: TextKind,
-    /// What it says.
-    pub words: Vec<Words>,
-    /// Where.
-    pub span: Span,
-}
-
 /// Where a part comes from, when not from this recipe's own file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Foreign {
@@ -229,6 +219,8 @@ pub struct Part {
     pub said: Asked<OnceLock<InAny>>,
     /// With which step each of its lines goes in, which a dozen checks ask.
     pub draws: Asked<OnceLock<FirstDraws>>,
+    /// Whether it is divided when all its heat is over.
+    pub divided_when_done: Asked<OnceLock<bool>>,
 }
 
 impl Part {

@@ -12,7 +12,7 @@ use crate::model::published::Picture;
 use crate::model::reference::PartId;
 pub use crate::model::reference::StepRef;
 use crate::text::source::Span;
-use std::ops::Deref;
+use std::ops::{Deref, DerefMut};
 use std::sync::{Arc, OnceLock};
 
 /// How a step is cut into loads.
@@ -162,9 +162,54 @@ impl Step {
     }
 }
 
-/// A step.
+/// A step: what is written of it, and its place among others. What is written is there once where several have the same, as under
+/// selections that do not touch it, so that what is found out of it is found out once; whoever changes it has one of its own.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Step {
+    /// Its order, if not after the step above.
+    pub order: Vec<Timing>,
+    written: Arc<WrittenStep>,
+}
+
+impl Step {
+    /// A step in no order of its own.
+    pub fn new(written: WrittenStep) -> Step {
+        Step { order: Vec::new(), written: Arc::new(written) }
+    }
+
+    /// The same step without its order, which is bound once all steps are there.
+    pub fn unbound(&self) -> Step {
+        Step { order: Vec::new(), written: Arc::clone(&self.written) }
+    }
+
+    /// Where the same is written as of another, as under another choice, it is there once.
+    pub fn share_with(&mut self, other: &Step) {
+        if self.written == other.written {
+            self.written = Arc::clone(&other.written);
+        }
+    }
+}
+
+impl Deref for Step {
+    type Target = WrittenStep;
+
+    fn deref(&self) -> &WrittenStep {
+        &self.written
+    }
+}
+
+/// Who else has it keeps it as it is, and what was found out of it is asked again.
+impl DerefMut for Step {
+    fn deref_mut(&mut self) -> &mut WrittenStep {
+        let written = Arc::make_mut(&mut self.written);
+        written.asked = Asked::default();
+        written
+    }
+}
+
+/// What is written of a step, all but its place among others.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct WrittenStep {
     /// Its name.
     pub name: Name,
     /// Who is busy.
@@ -189,8 +234,6 @@ pub struct Step {
     pub may_stand: Option<Duration>,
     /// How long after the start of another step it is done, once for each; with [`Timing::Into`].
     pub moments: Vec<Duration>,
-    /// Its order, if not after the step above.
-    pub order: Vec<Timing>,
     /// Whose card it prints on.
     pub station: Option<Name>,
     /// Hands needed at once.
@@ -211,6 +254,17 @@ pub struct Step {
     pub asked: Asked<OfStep>,
 }
 
+/// What a step says of frying.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Frying {
+    /// Nothing.
+    Unsaid,
+    /// Some word of it has to do with it.
+    Named,
+    /// It is done in deep fat: by a fryer, or by its words.
+    Deep,
+}
+
 /// What is found out of a step.
 #[derive(Debug, Default)]
 pub struct OfStep {
@@ -218,22 +272,15 @@ pub struct OfStep {
     pub lower: OnceLock<Lowered>,
     /// Whether it cooks, by its head or its words.
     pub cooks: OnceLock<bool>,
+    /// What its equipment and its words say of frying.
+    pub frying: OnceLock<Frying>,
     /// Whether each of its verbs of cooking stands right before what it takes.
     pub cooks_what_it_takes: OnceLock<bool>,
 }
 
-impl Step {
-    /// Where this is the same step as another, as under another choice, what is found out of one is found out of both.
-    pub fn share_with(&mut self, other: &Step) {
-        if self == other {
-            self.asked.0 = Arc::clone(&other.asked.0);
-        }
-    }
-}
-
 /// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.
 #[derive(Debug, Default)]
-pub struct Asked<T>(Arc<T>);
+pub struct Asked<T>(T);
 
 /// A copy may become another thing, so that it is asked by itself.
 impl<T: Default> Clone for Asked<T> {

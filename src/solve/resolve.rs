@@ -183,6 +183,7 @@ fn resolve_at_depth<'p>(
     recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
     aims::bind(&recipe, reading);
     recipe.texts = head::texts(&outline, &recipe.selection, reading);
+    earlier.keep_texts(&mut recipe);
     recipe.published = head::published(&outline, &recipe.selection, reading);
     Some(recipe)
 }

@@ -121,6 +121,11 @@ impl Name {
         may_be && beginnings.begin_in(self.key.as_str())
     }
 
+    /// Whether it may have a word, also one behind a hyphen, that begins with one of these; without looking at the words.
+    pub fn may_have_word(&self, beginnings: &Beginnings) -> bool {
+        beginnings.may_be_in_name(self.begins) || self.key.as_str().contains('-')
+    }
+
     /// Whether both name the same thing.
     pub fn same(&self, other: &Name) -> bool {
         self.key == other.key

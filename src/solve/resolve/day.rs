@@ -147,7 +147,7 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
             _ => {}
         }
     }
-    day.texts = texts.all;
+    day.texts = texts.all();
     for order in &mut day.orders {
         order.ready = order.ready.or(day.ready);
     }

@@ -8,12 +8,13 @@ use super::too_many_parts;
 use crate::language::syntax::{Content, Key, Name, Tree};
 use crate::measure::unit::Measures;
 use crate::model::larder::Larder;
-use crate::model::recipe::{Choice, HeadMakes, Ingredient, Part, PartId, Recipe, Selection};
+use crate::model::recipe::{Choice, HeadMakes, Ingredient, Part, PartId, Recipe, Selection, Text};
 use crate::model::shared_list::SharedList;
 use crate::model::step::Step;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::quick::QuickMap;
 use crate::text::source::Span;
+use std::collections::hash_map::Entry;
 use std::sync::Arc;
 
 /// What was read of one file under some of its selections.
@@ -28,6 +29,8 @@ pub struct Earlier<'t> {
     ways: Vec<Way>,
     /// Where each step was read first: what is found out of it is found out of it under all selections.
     steps: QuickMap<Span, (Arc<Part>, usize)>,
+    /// The notes, cautions and the like, by where they stand.
+    texts: QuickMap<Span, Text>,
 }
 
 /// What a file offers to choose, and what is wrong with that and with the conditions of its lines: no selection changes it.
@@ -166,7 +169,7 @@ impl<'t> Earlier<'t> {
         let mut steps = kept.flat_map(|kept| &kept.part.steps).filter(|step| step.span == written.head.said);
         // A picture below it may hang on an option.
         let known = steps.next().filter(|_| written.below.iter().all(|line| line.only.is_empty()))?;
-        Some(Step { order: Vec::new(), ..known.clone() })
+        Some(known.unbound())
     }
 
     /// What was kept of a part under the selections that change nothing of what all lines hang on.
@@ -175,6 +178,13 @@ impl<'t> Earlier<'t> {
             way.measures == reading.measures && Arc::ptr_eq(&way.larder, &recipe.larder) && way.makes == recipe.makes
         });
         ways.filter_map(move |way| way.parts.get(id.0)?.as_ref())
+    }
+
+    /// Keeps the texts of the head, whatever is wrong beside them.
+    pub(super) fn keep_texts(&mut self, recipe: &mut Recipe) {
+        if !recipe.choices.is_empty() {
+            share(&mut self.texts, &mut recipe.texts);
+        }
     }
 
     /// Keeps what was read, if nothing was wrong.
@@ -191,6 +201,7 @@ impl<'t> Earlier<'t> {
                     step.share_with(known);
                 }
             }
+            share(&mut self.texts, &mut new.texts);
             for (at, step) in part.steps.iter().enumerate() {
                 self.steps.entry(step.span).or_insert_with(|| (Arc::clone(part), at));
             }
@@ -209,6 +220,18 @@ impl<'t> Earlier<'t> {
             makes: recipe.makes.clone(),
             parts: parts.collect(),
         });
+    }
+}
+
+/// Texts that are the same as under another selection are there once.
+fn share(known: &mut QuickMap<Span, Text>, texts: &mut [Text]) {
+    for text in texts {
+        match known.entry(text.span) {
+            Entry::Occupied(known) => text.share_with(known.get()),
+            Entry::Vacant(free) => {
+                free.insert(text.clone());
+            }
+        }
     }
 }
 

@@ -247,5 +247,5 @@ pub(super) fn texts(outline: &Outline<'_>, selection: &Selection, reading: &mut 
     for line in &outline.head {
         texts.take(line, selection, reading);
     }
-    texts.all
+    texts.all()
 }

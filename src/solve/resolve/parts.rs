@@ -145,6 +145,7 @@ fn bare_part(
         broken: outline.broken,
         said: Asked::default(),
         draws: Asked::default(),
+        divided_when_done: Asked::default(),
     };
     if let Some(from) = outline.from {
         part.from = bind_from(from, outline, all, places, reading);
@@ -159,7 +160,7 @@ fn bare_part(
         }
         key_line(&mut part, line, &mut seen, reading);
     }
-    part.texts = texts.all;
+    part.texts = texts.all();
     if outline.implicit
         && let Some(HeadMakes::Mass(makes)) = &recipe.makes
     {

@@ -14,7 +14,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::{Said, Value};
 use crate::model::places::Places;
 use crate::model::recipe::{Part, PartId, Recipe, Selection};
-use crate::model::step::{Asked, Loads, Step, StepRef, Take, Target, Timing, Words};
+use crate::model::step::{Asked, Loads, Step, StepRef, Take, Target, Timing, Words, WrittenStep};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use std::cell::LazyCell;
@@ -46,7 +46,7 @@ pub(super) fn read(
         steps.push(earlier.step(recipe, id, written, reading).unwrap_or_else(|| {
             let mut step = step_head(head, written.head.said, reading);
             below(&mut step, written, &scope, reading);
-            step
+            Step::new(step)
         }));
     }
     steps
@@ -60,9 +60,9 @@ fn holding<'o, 't>(
     outline.steps.iter().filter(|step| selection.holds(&step.head.only))
 }
 
-fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
+fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> WrittenStep {
     let time = reading.said(&head.duration).and_then(|said| said.times());
-    let mut step = Step {
+    let mut step = WrittenStep {
         name: head.name.clone(),
         kind: head.kind.value,
         time: time.unwrap_or((Duration::ZERO, Duration::ZERO)),
@@ -75,7 +75,6 @@ fn step_head(head: &StepLine, span: Span, reading: &mut Reading) -> Step {
         up_to: None,
         may_stand: None,
         moments: Vec::new(),
-        order: Vec::new(),
         station: None,
         people: 1,
         shared_by: 1,
@@ -130,7 +129,7 @@ fn clause_name(clause: &StepClause) -> Option<&'static str> {
     })
 }
 
-fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, reading: &mut Reading) {
+fn take_clause(step: &mut WrittenStep, clause: &Spanned<StepClause>, reading: &mut Reading) {
     match &clause.value {
         StepClause::Each => step.loads = step.loads.size().map_or(Loads::Each, Loads::EachOf),
         StepClause::AtATime(number) => {
@@ -181,7 +180,7 @@ fn take_clause(step: &mut Step, clause: &Spanned<StepClause>, reading: &mut Read
 }
 
 /// The heats that an oven falls or rises to while the step runs; they must come one after the other and within its time.
-fn take_later(step: &mut Step, later: &[LaterHeat], reading: &mut Reading) {
+fn take_later(step: &mut WrittenStep, later: &[LaterHeat], reading: &mut Reading) {
     for heat in later {
         let said = reading.chain(&heat.at, None).unwrap_or_default();
         let Some((at, upper)) = temperature(&said) else { continue };
@@ -232,7 +231,7 @@ fn moments(times: &[Quantity], reading: &mut Reading) -> Vec<Duration> {
     moments
 }
 
-fn take_temperature(step: &mut Step, at: &[Quantity], span: Span, reading: &mut Reading) {
+fn take_temperature(step: &mut WrittenStep, at: &[Quantity], span: Span, reading: &mut Reading) {
     if step.temperature.is_some() {
         let message = "the temperature is said twice in this step";
         reading.report(Diagnostic::error("twice-named", span, message).help("keep one"));
@@ -268,7 +267,7 @@ struct Scope<'r> {
     lines: Places,
 }
 
-fn below(step: &mut Step, written: &StepOutline<'_>, scope: &Scope<'_>, reading: &mut Reading) {
+fn below(step: &mut WrittenStep, written: &StepOutline<'_>, scope: &Scope<'_>, reading: &mut Reading) {
     let pieces = written.below.iter().map(|line| match &line.content {
         Content::Prose(pieces) => pieces.len(),
         _ => 0,

@@ -3,14 +3,14 @@
 use super::reading::Reading;
 use crate::language::syntax::{Content, Line, PictureLine, Piece};
 use crate::model::published::Picture;
-use crate::model::recipe::{Selection, Text};
-use crate::model::step::Words;
+use crate::model::recipe::{Selection, Text, WrittenText};
+use crate::model::step::{Asked, Words};
 use crate::text::diagnostic::Diagnostic;
 
 /// The texts of a head, a part or a day, line by line.
 #[derive(Default)]
 pub(super) struct Texts {
-    pub(super) all: Vec<Text>,
+    all: Vec<WrittenText>,
     /// Whether prose on the next line goes on with the last of them.
     continues: bool,
     /// Whether a blank line stands before it, so that a paragraph begins.
@@ -27,7 +27,7 @@ impl Texts {
                     return;
                 }
                 self.paragraph = false;
-                self.all.push(Text { kind: *kind, words: Vec::new(), span: line.said });
+                self.all.push(WrittenText { kind: *kind, words: Vec::new(), span: line.said, asked: Asked::default() });
                 pieces
             }
             Content::Prose(pieces) if self.continues => pieces,
@@ -47,6 +47,11 @@ impl Texts {
         }
         self.paragraph = false;
         mere_words(pieces, "a note", &mut text.words, reading);
+    }
+
+    /// All that were taken in.
+    pub(super) fn all(self) -> Vec<Text> {
+        self.all.into_iter().map(Text::from).collect()
     }
 }
 
