@@ -20,8 +20,11 @@ pub(super) fn without_left_out<'o, 't>(
     if parts.iter().all(|part| part.from.is_none()) || parts.iter().all(is_done) {
         return parts;
     }
+    let preferments = parts.iter().filter(|part| part.from.is_some()).map(|part| &part.name.key);
+    let preferments: QuickSet<&Key> = preferments.collect();
     let places = Places::of(parts.iter().map(|part| &part.name));
-    let mut wanted = Wanted::by(&parts);
+    // What other parts list is counted once a preferment may be left out, which hardly one is.
+    let mut wanted: Option<Wanted<'t>> = None;
     let mut drawn: QuickMap<usize, Drawn<'t>> = QuickMap::default();
     let mut is_out = vec![false; parts.len()];
     // What only a part lists that is left out itself is wanted no more, so that it is looked through again where one was.
@@ -33,11 +36,12 @@ pub(super) fn without_left_out<'o, 't>(
             let (Some(slot), Some(of)) = (is_out.get_mut(at).filter(|is_out| !**is_out), parts.get(dough)) else {
                 continue;
             };
-            if wanted.has(&part.name) {
+            let drawn = drawn.entry(dough).or_insert_with(|| Drawn::by(of, selection, &preferments));
+            if !drawn.leaves_out(&part.name) {
                 continue;
             }
-            let drawn = drawn.entry(dough).or_insert_with(|| Drawn::by(of, selection));
-            if drawn.leaves_out(&part.name) {
+            let wanted = wanted.get_or_insert_with(|| Wanted::by(&parts));
+            if !wanted.has(&part.name) {
                 (*slot, found) = (true, true);
                 wanted.take_back(part);
                 reading.report(left_out(part));
@@ -98,7 +102,7 @@ fn named_by<'t>(part: &PartOutline<'t>) -> impl Iterator<Item = &'t Name> {
     lines.chain(part.from)
 }
 
-/// What the steps of a dough draw under a selection, and what those draw that are not done under it.
+/// Which preferments the steps of a dough draw under a selection, and which those draw that are not done under it.
 #[derive(Default)]
 struct Drawn<'t> {
     by_done: QuickSet<&'t Key>,
@@ -107,13 +111,14 @@ struct Drawn<'t> {
 }
 
 impl<'t> Drawn<'t> {
-    fn by(dough: &PartOutline<'t>, selection: &Selection) -> Drawn<'t> {
+    fn by(dough: &PartOutline<'t>, selection: &Selection, preferments: &QuickSet<&Key>) -> Drawn<'t> {
         let mut drawn = Drawn::default();
         for step in &dough.steps {
             let is_done = selection.holds(&step.head.only);
             drawn.is_any_done |= is_done;
             let by = if is_done { &mut drawn.by_done } else { &mut drawn.by_left_out };
-            by.extend(step.below.iter().flat_map(|line| names_drawn(&line.content)));
+            let names = step.below.iter().flat_map(|line| names_drawn(&line.content));
+            by.extend(names.filter(|name| preferments.contains(name)));
         }
         drawn
     }
