@@ -8,17 +8,16 @@ use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
-use crate::model::cooking::heat_words::{DEEP_FAT, FRYING_FAT, GRIDDLES};
+use crate::model::cooking::heat_words::{FRYING_FAT, GRIDDLES};
 use crate::model::cooking::{
-    Beginnings, bakes, beginnings, cooks, hottest, is_fryer, is_hot, may_say, says, uses, words_of,
+    Beginnings, bakes, beginnings, cooks, frying, hottest, is_hot, may_say, says, uses, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
-use crate::model::step::Step;
+use crate::model::step::{Frying, Step};
 use crate::text::denied::is_denied;
 use crate::text::source::Span;
 use crate::text::word_begins::parted;
-use std::sync::LazyLock;
 
 /// Hotter no deep fat is, °C: near it fat smokes, and soon after burns. Common practice, no source; Regulation (EU) 2017/2158 wants less than 175 °C for
 /// chips (from memory).
@@ -170,19 +169,15 @@ fn is_little(line: &Ingredient) -> bool {
     })
 }
 
-/// Finds `fry` anywhere in a text.
-static FRY: LazyLock<memchr::memmem::Finder<'static>> = LazyLock::new(|| memchr::memmem::Finder::new("fry"));
-
 /// Whether a step works with hot deep fat.
 fn fries(part: &Part, step: &Step) -> bool {
-    if is_fryer(step) {
-        return true;
-    }
-    if says(step, DEEP_FAT) {
-        return true;
+    match frying(step) {
+        Frying::Unsaid => return false,
+        Frying::Deep => return true,
+        Frying::Named => {}
     }
     // On a plate of iron nothing swims.
-    if FRY.find(words_of(step).as_bytes()).is_none() || uses(step, GRIDDLES) {
+    if uses(step, GRIDDLES) {
         return false;
     }
     // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.

@@ -207,9 +207,10 @@ fn spoiling(
             }
             // Choux and other cases that were baked dry stand on every rack.
             Refers::Pantry(_) if is_baked_dry(part, at) => None,
-            Refers::Pantry(_) if is_safe(subject.recipe, subject.formula, id, at) => None,
+            // Whether something keeps it is asked last, since it looks through all that lies in the part.
             Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
-                && (line.kind != Kind::Egg || is_of_eggs(part, at)))
+                && (line.kind != Kind::Egg || is_of_eggs(part, at))
+                && !is_safe(subject.recipe, subject.formula, id, at))
             .then_some(line.name.span),
             // What was made of it spoils in it.
             Refers::Part(other) => {

@@ -397,6 +397,9 @@ fn starch_alone(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// What is worked as a dough has flour in it, or meal, crumbs or nuts.
 fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    if solved.composition.flour > Mass::ZERO {
+        return None;
+    }
     let body = |kind| {
         matches!(
             kind,
@@ -414,10 +417,7 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let worked = part.steps.iter().find(|step| {
         step.kind != StepKind::Tend && says(step, beginnings!["knead", "prove", "proof", "dough", "batter"])
     })?;
-    if solved.composition.flour > Mass::ZERO
-        || lists(part, body)
-        || part.name.has_word(beginnings!["sugar", "fondant", "marzipan", "ici"])
-    {
+    if lists(part, body) || part.name.has_word(beginnings!["sugar", "fondant", "marzipan", "ici"]) {
         return None;
     }
     Some(problem(worked, format!("`{}` is worked as a dough, and has no flour", part.name), EXCHANGED))

@@ -11,7 +11,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::unit::Unit;
-use crate::measure::value::{Said, Value};
+use crate::measure::value::Value;
 use crate::model::cold::{self, is_freezer};
 use crate::model::cooking::has_word;
 use crate::model::cooking::rests::{PROVES, WORKS};
@@ -290,15 +290,14 @@ fn of_what_keeps(step: &StepLine) -> Usual {
 }
 
 fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {
-    let said = evaluate(&step.duration, None, &mut Vec::new())?;
-    let (low, high) = said.times()?;
+    let (low, high) = times(&step.duration)?;
     // A step of no time is a mark in the plan.
     if high <= Duration::ZERO {
         return None;
     }
     outside(step, (low, high), what, (least, most))
-        .or_else(|| no_clock(step, &said))
-        .or_else(|| uneven(step, &said, low, high))
+        .or_else(|| no_clock(step, low, high))
+        .or_else(|| uneven(step, low, high))
         .or_else(|| wide(step, low, high))
         .or_else(|| stretched(step, high))
 }
@@ -340,8 +339,7 @@ fn in_whole_terms(step: &StepLine) -> bool {
 }
 
 /// A time that no clock is set to: 1.2 min, 0.8 s, 1.4 h. Halves and quarters are read off, but not beside a smaller unit.
-fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
-    let (low, high) = said.times()?;
+fn no_clock(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     let ends = |terms: &[Term]| terms.len() > 1 && terms.iter().any(|term| !term.number.value.is_whole());
     if ends(&step.duration.terms) || step.duration.upper.as_deref().is_some_and(ends) {
         let message = format!("a part of a unit beside a smaller unit: {}", show::duration_range(low, high));
@@ -359,8 +357,9 @@ fn no_clock(step: &StepLine, said: &Said) -> Option<Diagnostic> {
         let message = format!("nobody tells a time so: it is {}", show::duration_range(low, high));
         return Some(advice(step, message).help("look whether a digit has slipped"));
     }
-    let unit = said.unit.filter(|_| step.duration.terms.len() == 1 && !said.whole)?;
-    let in_decimals = step.duration.terms.iter().any(|term| term.number.decimals.is_some_and(|digits| digits > 0));
+    let [Term { number, unit: Some(unit) }] = step.duration.terms.as_slice() else { return None };
+    let unit = Some(unit.value).filter(|_| !number.value.is_whole())?;
+    let in_decimals = number.decimals.is_some_and(|digits| digits > 0);
     if unit == Unit::Minute && in_decimals && high < seconds(MINUTE) {
         let message = format!("nobody tells a time so: it is {}", show::duration_range(low, high));
         return Some(
@@ -463,9 +462,10 @@ fn most_stretched(step: &StepLine, high: Duration) -> Number {
 }
 
 /// A rest of 61 min, or of 54 to 60: half an hour and more is told in fives of minutes.
-fn uneven(step: &StepLine, said: &Said, low: Duration, high: Duration) -> Option<Diagnostic> {
+fn uneven(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     let fives = |time: Duration| time.value().over(Number::whole(5 * MINUTE)).is_ok_and(Number::is_whole);
-    let of_one = step.duration.terms.len() == 1 && said.unit == Some(Unit::Minute);
+    let of_one =
+        matches!(step.duration.terms.as_slice(), [Term { unit: Some(unit), .. }] if unit.value == Unit::Minute);
     let minutes = of_one || in_whole_terms(step);
     if step.kind.value != StepKind::Wait || !minutes || high < seconds(30 * MINUTE) || (fives(low) && fives(high)) {
         return None;
@@ -479,9 +479,7 @@ fn uneven(step: &StepLine, said: &Said, low: Duration, high: Duration) -> Option
 
 fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::UpTo(quantity) => {
-            evaluate(quantity, None, &mut Vec::new())?.times().map(|(_, most)| (most, clause.span))
-        }
+        StepClause::UpTo(quantity) => times(quantity).map(|(_, most)| (most, clause.span)),
         _ => None,
     })
 }

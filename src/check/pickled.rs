@@ -33,7 +33,7 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat:
     let is_vegetable = |line: &Ingredient| matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Egg);
     for (id, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.lines.iter().any(is_vegetable)) {
         problems.extend(too_little_acid(of_amounts, subject, id, part, solved));
-        if !part.steps.iter().any(ferments) || !is_jar(subject, id, part, solved) {
+        if !is_jar(subject, id, part, solved) || !part.steps.iter().any(ferments) {
             continue;
         }
         problems.extend(odd_salt(of_amounts, subject.recipe, id, part, solved));

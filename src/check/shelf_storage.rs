@@ -306,14 +306,16 @@ const SOUR: &[&str] = &[
 
 /// What is not sour, by itself.
 fn is_low_acid(line: &Ingredient) -> bool {
-    let name = line.name.key.as_str();
-    let preparation = line.preparation.as_deref().unwrap_or_default().to_lowercase();
     let is_food = matches!(line.kind, Kind::Vegetable | Kind::Pulse) || line.kind.is_flesh();
-    is_food && !has_word(name, SOUR) && !has_word(&preparation, SOUR)
+    let preparation = || line.preparation.as_deref().unwrap_or_default().to_lowercase();
+    is_food && !has_word(line.name.key.as_str(), SOUR) && !has_word(&preparation(), SOUR)
 }
 
 /// Vegetables, beans, meat and fish in closed jars that boiling water is to keep.
 fn canned(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
+    if !part.lines.iter().any(is_low_acid) {
+        return None;
+    }
     let is_most = || {
         let low = mass_of(part, solved, is_low_acid);
         low.is_some_and(|mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(300)))

@@ -218,7 +218,7 @@ fn chilled_before_cooled(part: &Part) -> Option<Diagnostic> {
 fn second_before_first(part: &Part) -> Option<Diagnostic> {
     let numbered =
         |step: &Step, number: &str| step.name.key.as_str().strip_prefix(number).map(|rest| rest.trim().to_owned());
-    in_place(part).find_map(|(at, second)| {
+    called_in_place(part, beginnings!["second"]).find_map(|(at, second)| {
         let what = numbered(second, "second ").filter(|what| !what.is_empty())?;
         let (_, first) =
             in_place(part).find(|(later, step)| *later > at && numbered(step, "first ").as_ref() == Some(&what))?;
@@ -396,8 +396,10 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
         step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
     })?;
     let (_, make) = in_place(part).find(|(later, step)| {
-        let lines: Vec<usize> = step.lines_taken().collect();
-        *later > at && step.kind == StepKind::Hands && lines.len() > 1 && lines.iter().any(|line| body(*line))
+        *later > at
+            && step.kind == StepKind::Hands
+            && step.lines_taken().nth(1).is_some()
+            && step.lines_taken().any(body)
     })?;
     let message = format!("`{}` comes before `{}`, which takes what the pieces are made of", early.name, make.name);
     Some(problem(early, make, message, "made here", &format!("move it below `{}`", make.name)))

@@ -30,10 +30,11 @@ use crate::model::kind::Kind;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Step, StepKind, Target, Words, hottest_of};
+use crate::model::step::{Frying, Step, StepKind, Target, Words, hottest_of};
 use crate::text::denied::denies;
 use crate::text::word_begins::parted;
 pub use crate::text::word_begins::{Beginnings, has_word};
+use std::sync::LazyLock;
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
 pub const COOKING: Number = Number::whole(63);
@@ -283,7 +284,7 @@ pub const BOILS: &Beginnings = &Beginnings::of(&["boil", "simmer", "reduc", "ste
 /// is divided loses dough, and so do shells that are piped before they are baked.
 pub fn loses_water(part: &Part) -> bool {
     match (&part.divide, part.makes) {
-        (Some(_), _) => is_divided_when_done(part),
+        (Some(_), _) => *part.divided_when_done.get_or_init(|| is_divided_when_done(part)),
         (None, makes) => makes.is_some_and(|makes| !makes.alike),
     }
 }
@@ -330,9 +331,21 @@ pub fn is_fryer(step: &Step) -> bool {
         .is_some_and(|name| name.has_word(beginnings!["fryer"]) && !name.has_word(beginnings!["air"]))
 }
 
+/// Finds `fry` anywhere in a text.
+static FRY: LazyLock<memchr::memmem::Finder<'static>> = LazyLock::new(|| memchr::memmem::Finder::new("fry"));
+
+/// What a step says of frying.
+pub fn frying(step: &Step) -> Frying {
+    *step.asked.frying.get_or_init(|| match () {
+        () if is_fryer(step) || says(step, DEEP_FAT) => Frying::Deep,
+        () if FRY.find(words_of(step).as_bytes()).is_some() => Frying::Named,
+        () => Frying::Unsaid,
+    })
+}
+
 /// Whether a step fries in deep fat that none of these parts lists: neither does it draw on a fat nor is one set aside or strained out again.
 pub fn fries_in_unlisted_fat<'p>(parts: impl Iterator<Item = &'p Part> + Clone, part: &Part, step: &Step) -> bool {
-    let is_deep = is_fryer(step) || says(step, DEEP_FAT);
+    let is_deep = frying(step) == Frying::Deep;
     let is_fat =
         |line: &Ingredient| line.kind == Kind::Fat || line.name.has_word(beginnings!["oil", "lard", "dripping", "fat"]);
     let draws = || step.lines_taken().filter_map(|at| part.lines.get(at)).any(is_fat);
