@@ -110,13 +110,13 @@ fn decimal(text: &str) -> Result<(Number, Option<u8>), Trouble> {
     if before.len() > WHOLE_DIGITS || after.len() > DECIMAL_DIGITS {
         return Err(Trouble::TooManyDigits);
     }
+    let number = |digits: &str| {
+        let more = |value: u64, byte: u8| byte.is_ascii_digit().then(|| value * 10 + u64::from(byte - b'0'));
+        digits.bytes().try_fold(0, more).map(i128::from).ok_or(Trouble::TooManyDigits)
+    };
     // Both together are at most 24 digits, which is far from the end of the range.
-    let digits = before
-        .bytes()
-        .chain(after.bytes())
-        .try_fold(0_i128, |value, byte| byte.is_ascii_digit().then(|| value * 10 + i128::from(byte - b'0')));
-    let digits = digits.ok_or(Trouble::TooManyDigits)?;
-    let scale = after.bytes().fold(1_i128, |scale, _| scale * 10);
+    let scale = i128::from(after.bytes().fold(1_u64, |scale, _| scale * 10));
+    let digits = number(before)? * scale + number(after)?;
     let value = Number::fraction(digits, scale).ok_or(Trouble::ZeroDenominator)?;
     Ok((value, u8::try_from(after.len()).ok()))
 }
