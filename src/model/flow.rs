@@ -70,6 +70,22 @@ pub fn above(part: &Part, at: usize) -> Vec<usize> {
     above
 }
 
+/// The steps that have a step among those [`above`] them: the one below it, and while those below are beside or ahead of another step, also
+/// the next. Each is found once, so that all steps of a part are asked in one pass.
+pub fn below(part: &Part, at: usize) -> impl Iterator<Item = usize> {
+    let mut ends = false;
+    part.steps
+        .iter()
+        .enumerate()
+        .skip(at + 1)
+        .take_while(move |(_, step)| {
+            let goes_on = !ends;
+            ends = !(is_beside(step) || is_ahead(step));
+            goes_on
+        })
+        .map(|(below, _)| below)
+}
+
 /// Whether a step is work beside, or at a moment of, another of some steps of its part.
 pub fn is_work_beside(part: &Part, id: PartId, at: usize, others: &[usize]) -> bool {
     let beside = |order: &Timing| match order {
@@ -306,4 +322,36 @@ pub fn held(recipe: &Recipe, id: PartId) -> Vec<(Target, PartId)> {
 /// Whether a rest may go on until what comes next.
 pub fn has_slack(step: &Step) -> bool {
     step.kind == StepKind::Wait && step.up_to.is_some()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::language::parse::parse;
+    use crate::model::project::{File, Project};
+    use crate::solve::resolve::{choices_of, recipe, selections};
+    use crate::text::source::SourceId;
+    use std::sync::Arc;
+
+    /// A fold beside a rest, an oven that is lit ahead, and what comes below them: whoever has a step above it is below that step.
+    #[test]
+    fn what_is_below_a_step_has_it_above() {
+        let text = "recipe Loaf\nflour .... 500 g\nwater .... 300 g\nmix: hands 5 min\n    Mix {flour} and {water}.\n\
+                    rise: wait 90 min\nfold: hands 2 min, during rise\nlight: hands 2 min, before bake\nshape: hands 5 min\n\
+                    prove: wait 40 min\nbake: tend 40 min, using oven at 230 C\ncool: wait 1 h\n";
+        let source = SourceId(0);
+        let (tree, diagnostics) = parse(source, text);
+        let all = selections(&choices_of(&tree));
+        let mut project = Project::default();
+        project.add(File { tree: Arc::new(tree), diagnostics });
+        let recipe = all.first().and_then(|selection| recipe(&project, source, selection, &mut Vec::new()));
+        let recipe = recipe.expect("it is a recipe");
+        let (_, part) = recipe.own_parts().next().expect("it has a part");
+        let places = || 0..part.steps.len();
+        let having_above = |at: usize| places().filter(move |other| above(part, *other).contains(&at));
+        for at in places() {
+            assert_eq!(below(part, at).collect::<Vec<_>>(), having_above(at).collect::<Vec<_>>(), "step {at}");
+        }
+        assert_eq!(below(part, 1).collect::<Vec<_>>(), [2, 3, 4], "beside, ahead, and the first that is neither");
+    }
 }

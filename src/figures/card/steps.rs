@@ -21,6 +21,18 @@ use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Loads, Step, StepRef, Target, Timing, Words};
 use crate::model::words::mere_prose_on;
 use crate::solve::formula::{Draw, SolvedPart};
+use crate::text::quick::QuickMap;
+
+/// How the steps of a part draw on its lines, step by step, each with its printed amount.
+fn by_step<'d>(part: &Part, draws: &'d [Draw], amounts: &'d [Shown]) -> Vec<Vec<(&'d Draw, &'d Shown)>> {
+    let mut steps = vec![Vec::new(); part.steps.len()];
+    for (draw, shown) in draws.iter().zip(amounts) {
+        if let Some(step) = steps.get_mut(draw.step) {
+            step.push((draw, shown));
+        }
+    }
+    steps
+}
 
 impl Maker<'_> {
     pub(super) fn steps(
@@ -33,6 +45,9 @@ impl Maker<'_> {
     ) -> Result<Vec<StepCard>, Overflow> {
         let amounts = self.draw_amounts(part, solved, mix)?;
         let of_a_load = load.map(|load| self.draw_amounts(part, &load.solved, &load.mix)).transpose()?;
+        let draws = by_step(part, &solved.draws, &amounts);
+        let draws_of_one =
+            load.zip(of_a_load.as_ref()).map(|(load, amounts)| by_step(part, &load.solved.draws, amounts));
         let mut steps = Vec::with_capacity(part.steps.len());
         for (at, step) in part.steps.iter().enumerate() {
             let loads = loads::count((self.recipe, id), solved, self.formula, at, &self.recipe.kitchen)?;
@@ -40,17 +55,14 @@ impl Maker<'_> {
             if loads == 0 {
                 continue;
             }
-            let draws = solved.draws.iter().zip(&amounts).filter(|(draw, _)| draw.step == at);
-            let of_step: Vec<(&Draw, &Shown)> = draws.collect();
+            let of_step = draws.get(at).map_or(&[][..], Vec::as_slice);
             // In loads the figure that the hands need is that of one load.
             let is_by_load = load.is_some_and(|load| load.loads == loads)
                 && !of_step.is_empty()
                 && self.loads_by_weight(id, part, solved, at)? > 1;
-            let of_one: Vec<(&Draw, &Shown)> = match (load, &of_a_load) {
-                (Some(load), Some(amounts)) if is_by_load => {
-                    load.solved.draws.iter().zip(amounts).filter(|(draw, _)| draw.step == at).collect()
-                }
-                _ => of_step.clone(),
+            let of_one = match &draws_of_one {
+                Some(of_one) if is_by_load => of_one.get(at).map_or(&[][..], Vec::as_slice),
+                _ => of_step,
             };
             steps.push(StepCard {
                 at,
@@ -69,8 +81,8 @@ impl Maker<'_> {
                 starts: None,
                 station: self.recipe.station_of(id, step),
                 people: step.people,
-                uses: self.uses(part, &of_step)?,
-                prose: self.prose(id, (part, solved), step, &of_one),
+                uses: self.uses(part, of_step)?,
+                prose: self.prose(id, (part, solved), step, of_one),
                 is_by_load,
                 cue: mere_prose_on(&step.cue, self.units, heat::dial(step)),
             });
@@ -150,7 +162,7 @@ impl Maker<'_> {
             Target::Preferment(_) => true,
         };
         let mut texts = vec![Shown::default(); solved.draws.len()];
-        let mut left: Vec<(Target, Reading)> = Vec::new();
+        let mut left: QuickMap<Target, Reading> = QuickMap::default();
         for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| !draw.is_rest) {
             let Some(text) = texts.get_mut(at) else { continue };
             let Some(mass) = draw.drawn.mass.filter(|mass| *mass > Mass::ZERO || !is_part(draw)) else {
@@ -176,15 +188,13 @@ impl Maker<'_> {
                 }
             };
             if let Some(line) = line {
-                match left.iter_mut().find(|(target, _)| *target == draw.target) {
-                    Some((_, rest)) => *rest = rest.minus(taken)?,
-                    None => left.push((draw.target, line.minus(taken)?)),
-                }
+                let rest = left.get(&draw.target).copied().unwrap_or(line).minus(taken)?;
+                left.insert(draw.target, rest);
             }
         }
         for (at, draw) in solved.draws.iter().enumerate().filter(|(_, draw)| draw.is_rest) {
             let Some(text) = texts.get_mut(at) else { continue };
-            let rest = left.iter().find(|(target, _)| *target == draw.target).map(|(_, rest)| *rest);
+            let rest = left.get(&draw.target).copied();
             let whole = printed_stock(mix, draw.target);
             *text = match rest.or(whole).filter(|reading| !reading.mass.value().is_negative()) {
                 Some(reading) => self.printed(reading),
@@ -208,10 +218,12 @@ impl Maker<'_> {
 
     /// Everything a step takes, the same ingredient added up.
     fn uses(&self, part: &Part, draws: &[(&Draw, &Shown)]) -> Result<Vec<UseCard>, Overflow> {
-        let mut list: Vec<(Target, UseCard)> = Vec::new();
+        let mut list: Vec<UseCard> = Vec::with_capacity(draws.len());
+        let mut places: QuickMap<Target, usize> = QuickMap::default();
         for (draw, shown) in draws {
-            match list.iter_mut().find(|(target, _)| *target == draw.target) {
-                Some((_, known)) => {
+            let place = *places.entry(draw.target).or_insert(list.len());
+            match list.get_mut(place) {
+                Some(known) => {
                     known.mass = match (known.mass, draw.drawn.mass) {
                         (Some(one), Some(other)) => Some(one.plus(other)?),
                         _ => None,
@@ -223,26 +235,24 @@ impl Maker<'_> {
                         Target::Preferment(id) => Some(id),
                         Target::Line(at) => part.lines.get(at).and_then(Ingredient::part),
                     };
-                    let mass = draw.drawn.mass;
-                    list.push((
-                        draw.target,
-                        UseCard {
-                            target: draw.target,
-                            ingredient: draw.name.to_string(),
-                            mass,
-                            shown: (*shown).clone(),
-                            part: of,
-                        },
-                    ));
+                    list.push(UseCard {
+                        target: draw.target,
+                        ingredient: draw.name.to_string(),
+                        mass: draw.drawn.mass,
+                        shown: (*shown).clone(),
+                        part: of,
+                    });
                 }
             }
         }
-        Ok(list.into_iter().map(|(_, one)| one).collect())
+        Ok(list)
     }
 
     fn prose(&self, id: PartId, part: (&Part, &SolvedPart), step: &Step, draws: &[(&Draw, &Shown)]) -> Prose {
         let mut prose = Prose::default();
         let reweighed = self.reweighed(id, step);
+        // They stand in the order of the words.
+        let mut draws = draws.iter().peekable();
         for (at, words) in step.words.iter().enumerate() {
             match words {
                 Words::Text(text) => prose.push_text(text),
@@ -253,7 +263,8 @@ impl Maker<'_> {
                     prose.push_insert(Insert::Measure(in_own_words_on(said, self.units, heat::dial(step))))
                 }
                 Words::Use { name, .. } => {
-                    let drawn = draws.iter().find(|(draw, _)| draw.word == at);
+                    while draws.next_if(|(draw, _)| draw.word < at).is_some() {}
+                    let drawn = draws.next_if(|(draw, _)| draw.word == at);
                     prose.push_insert(self.insert(part, &name.text, drawn.copied(), prose.at_sentence_start()));
                 }
             }

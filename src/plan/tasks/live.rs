@@ -69,10 +69,8 @@ impl Making<'_> {
 
     /// Whether each load of a step goes on by itself in all that follows it in its part.
     pub(super) fn flows_on(&self, part: &Part, at: usize, step: usize, loads: &[usize]) -> bool {
-        let follows = (0..part.steps.len()).filter(|later| {
-            let has_order = part.steps.get(*later).is_none_or(|step| !step.order.is_empty());
-            *later > step && !has_order && flow::above(part, *later).contains(&step)
-        });
+        let has_order = |later: usize| part.steps.get(later).is_none_or(|step| !step.order.is_empty());
+        let follows = flow::below(part, step).filter(|later| !has_order(*later));
         let mut is_followed = false;
         let flows = |later: usize| {
             let then = self.tasks_of(at, later);

@@ -2,7 +2,7 @@
 
 use super::super::problem::Stand;
 use super::Making;
-use crate::model::step::StepKind;
+use crate::model::step::{Step, StepKind};
 use crate::model::{cooking, flow};
 use std::collections::BTreeSet;
 
@@ -32,12 +32,15 @@ impl Making<'_> {
     /// Whether what a task made may stand before another: that does not cook it, or it is cooked, in the cold, or said that it may.
     fn may_wait_for_heat(&self, made: usize, used: usize) -> bool {
         let Some((task, step)) = self.task(made).zip(self.step_of(made)) else { return true };
+        let cooks = |step: &Step| cooking::cooks_by_head(step) && !flow::heats_empty(step);
         let part = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
-        let so_far = part.map(|part| &part.steps).into_iter().flatten().take(task.step.step + 1);
-        let is_cooked = so_far.into_iter().any(|step| cooking::cooks_by_head(step) && !flow::heats_empty(step));
-        let is_for_the_heat =
-            self.step_of(used).is_some_and(|then| cooking::cooks_by_head(then) && !flow::heats_empty(then));
-        !is_for_the_heat || step.may_stand.is_some() || flow::has_slack(step) || cooking::chills(step) || is_cooked
+        // Asked last, of what goes into the heat alone: it looks through all steps so far.
+        let is_cooked = || part.is_some_and(|part| part.steps.iter().take(task.step.step + 1).any(cooks));
+        !self.step_of(used).is_some_and(cooks)
+            || step.may_stand.is_some()
+            || flow::has_slack(step)
+            || cooking::chills(step)
+            || is_cooked()
     }
 
     /// What was heated with nothing in it does not stand hot for long.

@@ -79,7 +79,7 @@ pub(super) fn of(
             let stock = stock(formula, solved, *target);
             // In a part of another recipe an amount is for the size that it has there: its share of the line is known.
             let there =
-                solved.draws.iter().find(|draw| part.foreign.is_some() && (draw.step, draw.word) == (step, word));
+                part.foreign.and_then(|_| solved.draws.iter().find(|draw| (draw.step, draw.word) == (step, word)));
             let share = match take {
                 Take::Mass(_) | Take::Measure(_) if there.is_some() => there.and_then(|draw| draw.drawn.share),
                 Take::All => Some(Number::ONE),
