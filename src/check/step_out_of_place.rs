@@ -396,10 +396,8 @@ fn divided_before_made(part: &Part) -> Option<Diagnostic> {
         step.kind == StepKind::Hands && step.loads.is_by_piece() && step.lines_taken().next().is_none()
     })?;
     let (_, make) = in_place(part).find(|(later, step)| {
-        *later > at
-            && step.kind == StepKind::Hands
-            && step.lines_taken().nth(1).is_some()
-            && step.lines_taken().any(body)
+        let takes_several = || step.lines_taken().nth(1).is_some() && step.lines_taken().any(body);
+        *later > at && step.kind == StepKind::Hands && takes_several()
     })?;
     let message = format!("`{}` comes before `{}`, which takes what the pieces are made of", early.name, make.name);
     Some(problem(early, make, message, "made here", &format!("move it below `{}`", make.name)))
