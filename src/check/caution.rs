@@ -4,6 +4,7 @@
 //! licensed practice.
 
 use super::danger::{Danger, danger_in, degrees};
+use super::dough::{mass_of, mille};
 use super::kept::{is_pickle, is_soured_from};
 use super::{made_parts, poison};
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
@@ -12,10 +13,12 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
-use crate::model::cooking::{bakes, beginnings, chills, cooks, has_word, is_brine, is_hot};
+use crate::model::cooking::rests::FERMENTS;
+use crate::model::cooking::{Later, bakes, beginnings, called, chills, cooks, has_word, is_brine, is_hot};
 use crate::model::flow::{ends, reached};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::spoils::{Body, body};
 use crate::solve::formula::Formula;
 
 /// One caution of a recipe.
@@ -189,13 +192,41 @@ fn cooling(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> 
     (!parts.is_empty()).then(|| caution("slow-cooling", text, "FDA Food Code 3-501.14", ("Cool fast", short)))
 }
 
+/// Whether a part is mixed of what spoils, eaten as it is, and nothing in it is cooked: chicken with mayonnaise, whipped feta, cut tomatoes. What was
+/// cultured or aged where it was made is opened and mixed here (FDA Food Code 3-501.17(G) spares only what is left as it was packed; from memory).
+fn is_ready_mix(recipe: &Recipe, formula: &Formula, id: PartId, later: &mut Later<'_>) -> bool {
+    let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
+    let stays = || part.lines.iter().filter(|line| line.stays_in());
+    let is_tomato = |line: &Ingredient| line.kind == Kind::Vegetable && has_word(line.name.key.as_str(), ["tomato"]);
+    let is_ready = |line: &Ingredient| {
+        let is_food =
+            matches!(body(line), Some(Body::Flesh | Body::Milk | Body::Egg)) || body(line).is_some() && is_tomato(line);
+        is_food && line.stays_in()
+    };
+    let share =
+        |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    let keeps = || {
+        share(solved.composition.sugar, 350)
+            || share(solved.composition.salt, 50)
+            || part.steps.iter().any(|step| called(step, FERMENTS))
+    };
+    !part.steps.is_empty()
+        && solved.composition.flour == Mass::ZERO
+        && stays().count() > 1
+        && !stays().any(is_raw)
+        && mass_of(part, solved, is_ready).is_some_and(|mass| share(mass, 120))
+        && !keeps()
+        && later.is_cooked(id, part.steps.len()) == Some(false)
+}
+
 fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
     let most = Duration::minutes(7 * 24 * 60);
+    let mut later = Later::of(recipe);
     let parts: Vec<(String, Duration)> = made_parts(recipe, formula)
         // Jam and kraut keep longer, and nothing says that they do not.
         .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
         .filter(|(id, _)| !is_pickle(recipe, formula, *id))
-        .filter(|(_, part)| part.steps.iter().any(cooks))
+        .filter(|(id, part)| part.steps.iter().any(cooks) || is_ready_mix(recipe, formula, *id, &mut later))
         .filter_map(|(_, part)| Some((part.name.to_string(), part.keeps.filter(|keeps| keeps.how.is_chilled())?.time)))
         .filter(|(_, time)| time.value() > Number::whole(86_400))
         // What the baker says holds where it is shorter.

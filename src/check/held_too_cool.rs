@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
-use crate::model::cooking::cold_words::NOT_WARM;
+use crate::model::cooking::cold_words::{NOT_WARM, says_cold};
 use crate::model::cooking::{beginnings, cooks, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::Ingredient;
@@ -41,7 +41,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 step.name.key.as_str().split([' ', '-']).any(|word| words.iter().any(|begin| word.starts_with(begin)))
             };
             let holds = is_called(&["hold", "keep"]);
-            let is_cold_place = says(step, NOT_WARM);
+            let is_cold_place = says_cold(step, NOT_WARM);
             let by_equipment = step.equipment.as_ref().is_some_and(|name| {
                 has_word(name.key.as_str(), ["hob", "kettle", "oven", "bain", "warmer", "hot", "heated"])
             });

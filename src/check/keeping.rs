@@ -7,6 +7,7 @@ use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{called, has_word};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::step::Step;
+use crate::text::word_begins::has_whole_word;
 
 /// Beginnings of words for what is kept by more than the cold.
 const KEPT: &Beginnings = beginnings![
@@ -27,9 +28,7 @@ const KEPT: &Beginnings = beginnings![
     "steep",
     "macerat",
     "liqueur",
-    "gin",
     "vodka",
-    "rum",
     "brandy",
     "extract",
     "vinegar",
@@ -38,6 +37,9 @@ const KEPT: &Beginnings = beginnings![
     "chutney",
     "mincemeat",
 ];
+
+/// Whole words for the same: of ginger and of rump nothing keeps.
+const SPIRITS: &[&str] = &["gin", "rum"];
 
 /// Beginnings of words in the names of steps in which such things stand, whatever else is said.
 const STANDS_LONG: &Beginnings = beginnings![
@@ -66,6 +68,11 @@ const OF_DOUGH: &Beginnings = beginnings![
     "wheat",
 ];
 
+/// Whether a text tells of what is kept by more than the cold.
+fn tells_of_kept(text: &str) -> bool {
+    has_word(text, KEPT) || has_word(text, FERMENTS) || has_whole_word(text, SPIRITS)
+}
+
 /// Whether the lines of a part list what a dough is made of, or list nothing.
 pub(super) fn is_of_dough(part: &[Line]) -> bool {
     let mut lists = false;
@@ -83,10 +90,15 @@ pub(super) fn is_of_dough(part: &[Line]) -> bool {
 
 /// Whether the prose and the sign below a step, which the lines begin with, have a word that begins with one of these.
 pub(super) fn says_below(lines: &[Line], words: &Beginnings) -> bool {
+    tells_below(lines, |text| has_word(text, words))
+}
+
+/// Whether it is so of a text below a step, in lower case.
+fn tells_below(lines: &[Line], is_so: impl Fn(&str) -> bool) -> bool {
     let below = |line: &&Line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank);
     lines.iter().take_while(below).any(|line| match &line.content {
         Content::Prose(pieces) | Content::Until(pieces) => {
-            pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), words)))
+            pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if is_so(&text.to_lowercase())))
         }
         _ => false,
     })
@@ -103,7 +115,7 @@ pub(super) fn turns_sour(step: &Step) -> bool {
 /// Whether a name of a file is that of something which is kept so.
 pub(super) fn is_named(lines: &[Line]) -> bool {
     lines.iter().any(|line| match &line.content {
-        Content::Recipe(name) | Content::Part { name, .. } => name.has_word(KEPT) || name.has_word(FERMENTS),
+        Content::Recipe(name) | Content::Part { name, .. } => tells_of_kept(name.key.as_str()),
         _ => false,
     })
 }
@@ -112,7 +124,7 @@ pub(super) fn is_named(lines: &[Line]) -> bool {
 /// `named` whether the recipe's name tells of it.
 pub(super) fn keeps_itself(step: &StepLine, part: &[Line], below: &[Line], named: &dyn Fn() -> bool) -> bool {
     let name = &step.name;
-    let told = || named() || is_named(part) || says_below(below, KEPT) || says_below(below, FERMENTS);
+    let told = || named() || is_named(part) || tells_below(below, tells_of_kept);
     step.kind.value == StepKind::Wait
         && (name.has_word(STANDS_LONG) || (name.has_word(STANDS) && told()))
         && !is_of_dough(part)

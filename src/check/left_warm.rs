@@ -8,7 +8,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::model::cold::is_cold;
-use crate::model::cooking::cold_words::NOT_WARM;
+use crate::model::cooking::cold_words::{NOT_WARM, says_cold};
 use crate::model::cooking::{
     Later, bakes, called, chills, cooks, dries_through, first_draws, says, time_before_cold, uses,
 };
@@ -138,7 +138,7 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
         // What cools or stands after it was cooked does so where it is, if nothing says that it is cold there.
         None => {
             let is_after_heat = || called(step, STANDS) && part.steps.iter().take(at).any(cooks);
-            !chills(step) && !says(step, NOT_WARM) && (says(step, ON_THE_BENCH) || is_after_heat())
+            !chills(step) && !says_cold(step, NOT_WARM) && (says(step, ON_THE_BENCH) || is_after_heat())
         }
     };
     // What cools on its way to the cold is told by `slow-cooling`.

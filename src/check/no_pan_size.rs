@@ -2,7 +2,7 @@
 
 use super::dough::{is_called_batter, is_griddled};
 use super::{Check, Family, Run, Subject};
-use crate::measure::unit::Dimension;
+use crate::measure::unit::{Dimension, Unit};
 use crate::model::cooking::{bakes, words_of};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
@@ -27,22 +27,8 @@ pub(super) const CHECK: Check = Check {
     run: Run::Recipe(run),
 };
 
-const VESSELS: &[&str] = &[
-    "tin",
-    "tins",
-    "mould",
-    "mold",
-    "tray",
-    "pan",
-    "pans",
-    "dish",
-    "dishes",
-    "ring",
-    "rings",
-    "bundt",
-    "ramekin",
-    "springform",
-];
+/// What a batter is filled into, one of them.
+const VESSELS: &[&str] = &["tin", "mould", "mold", "tray", "pan", "dish", "ring", "bundt", "ramekin", "springform"];
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, _) in subject.own_parts() {
@@ -69,27 +55,34 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn names_vessel(step: &Step) -> bool {
-    parted(words_of(step))
-        .any(|word| VESSELS.contains(&word) || word.starts_with("mould") || word.starts_with("ramekin"))
+    let is_vessel = |word: &str| VESSELS.contains(&word);
+    let one =
+        |word: &str| word.strip_suffix("es").is_some_and(is_vessel) || word.strip_suffix('s').is_some_and(is_vessel);
+    parted(words_of(step)).any(|word| is_vessel(word) || one(word))
 }
 
-/// A length, a volume, or digits before a unit of length.
+/// A length, a volume, or digits before a unit of them or before the holes of a tin: `23cm`, `9-inch`, `23x33cm`, `12-hole`.
 fn says_size(step: &Step) -> bool {
+    let is_of_size = |dimension| matches!(dimension, Dimension::Length | Dimension::Volume);
+    let is_unit = |word: &str| {
+        let word = word.trim_matches(|c: char| !c.is_alphanumeric());
+        ["inch", "inches", "hole", "holes"].contains(&word)
+            || Unit::from_word(word).is_some_and(|unit| {
+                unit.dimension() == Dimension::Length || matches!(unit, Unit::Litre | Unit::Millilitre)
+            })
+    };
+    let ends_in_digit = |word: &str| word.ends_with(|c: char| c.is_ascii_digit());
+    let glued = |word: &str| {
+        let word = word.trim_end_matches(|c: char| !c.is_alphanumeric());
+        let figure = word.trim_end_matches(char::is_alphabetic);
+        ends_in_digit(figure) && word.strip_prefix(figure).is_some_and(is_unit)
+    };
     step.words.iter().any(|word| match word {
-        Words::Measure(said) => {
-            said.iter().any(|said| matches!(said.value.dimension(), Dimension::Length | Dimension::Volume))
-        }
+        Words::Measure(said) => said.iter().any(|said| is_of_size(said.value.dimension())),
         Words::Text(text) => {
             let words: Vec<&str> = text.split([' ', '-', '\n']).collect();
-            words.windows(2).any(|pair| match pair {
-                [number, unit] => {
-                    number.ends_with(|c: char| c.is_ascii_digit())
-                        && ["cm", "mm", "in", "inch", "l", "ml"]
-                            .iter()
-                            .any(|known| unit.trim_matches(|c: char| !c.is_alphanumeric()) == *known)
-                }
-                _ => false,
-            })
+            let parted = |pair: &[&str]| matches!(pair, [number, unit] if ends_in_digit(number) && is_unit(unit));
+            words.iter().any(|word| glued(word)) || words.windows(2).any(parted)
         }
         Words::Use { .. } => false,
     })

@@ -11,6 +11,7 @@ use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::word_begins::has_whole_word;
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -210,9 +211,9 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
     let cured = |line: &Ingredient| {
         line.name.has_word(beginnings![
-            "bacon", "ham", "smoked", "salt", "cured", "bouillon", "stock", "broth", "miso", "olive", "caper",
-            "anchov", "feta"
-        ]) || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
+            "bacon", "smoked", "cured", "bouillon", "broth", "miso", "olive", "caper", "anchov", "feta"
+        ]) || has_whole_word(line.name.key.as_str(), ["ham", "hams", "salt", "salted", "stock", "stocks", "stockfish"])
+            || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
     };
     let wet = all().any(|line| line.kind.is_liquid());
     let sweet = Mass::sum(

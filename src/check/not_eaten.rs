@@ -3,7 +3,7 @@
 use super::Subject;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use crate::model::cooking::state::words;
-use crate::model::cooking::{Later, first_draws, has_word, surely_does};
+use crate::model::cooking::{Later, first_draws, surely_does};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
@@ -13,54 +13,34 @@ use crate::text::diagnostic::Diagnostic;
 /// The check under whose name it is told.
 const CHECK: &str = "undercooked";
 
-/// Plants that are poison whatever is done to them, by beginnings of words of their names, and what is in them. EFSA and Regulation (EU) 2017/1237 on
-/// apricot kernels, the rest as poison centres list it; all from memory.
-#[rustfmt::skip]
-const POISON: &[(&str, &str)] = &[
-    ("rhubarb lea", "oxalic acid, and what harms the kidneys"),
-    ("bitter almond", "what frees cyanide"),
-    ("apricot kernel", "what frees cyanide"),
-    ("apricot stone", "what frees cyanide"),
-    ("peach kernel", "what frees cyanide"),
-    ("plum kernel", "what frees cyanide"),
-    ("cherry kernel", "what frees cyanide"),
-    ("potato sprout", "solanine, which boiling leaves"),
-    ("potato lea", "solanine, which boiling leaves"),
-    ("tomato lea", "tomatine"),
-    ("yew", "taxine, which stops the heart"),
-    ("laburnum", "cytisine"),
-    ("lily of the valley", "what stops the heart"),
-    ("lily-of-the-valley", "what stops the heart"),
-    ("foxglove", "digitalis, which stops the heart"),
-    ("oleander", "what stops the heart"),
-    ("monkshood", "aconitine"),
-    ("aconite", "aconitine"),
-    ("wolfsbane", "aconitine"),
-    ("nightshade", "atropine"),
-    ("belladonna", "atropine"),
-    ("thorn apple", "atropine"),
-    ("datura", "atropine"),
-    ("autumn crocus", "colchicine"),
-    ("meadow saffron", "colchicine"),
-    ("daffodil", "lycorine"),
-    ("narcissus", "lycorine"),
-    ("poison hemlock", "coniine"),
-    ("water hemlock", "cicutoxin"),
-    ("castor bean", "ricin"),
-    ("castor seed", "ricin"),
-    ("holly berr", "saponins"),
-    ("ivy berr", "saponins"),
-    ("mistletoe", "viscotoxins"),
-    ("death cap", "amatoxins"),
-    ("fly agaric", "muscimol"),
+/// Plants that are poison whatever is done to them, by beginnings of words of their names, behind what is in them. Leaves are named in full: of rhubarb
+/// and tomato there is a leather. EFSA and Regulation (EU) 2017/1237 on apricot kernels, the rest as poison centres list it; all from memory.
+const POISON: &[(&str, &Beginnings)] = &[
+    ("oxalic acid, and what harms the kidneys", beginnings!["rhubarb leaf", "rhubarb leaves"]),
+    (
+        "what frees cyanide",
+        beginnings!["bitter almond", "apricot kernel", "apricot stone", "peach kernel", "plum kernel", "cherry kernel",],
+    ),
+    (SOLANINE, beginnings!["potato sprout", "potato leaf", "potato leaves"]),
+    ("tomatine", beginnings!["tomato leaf", "tomato leaves"]),
+    ("taxine, which stops the heart", beginnings!["yew"]),
+    ("cytisine", beginnings!["laburnum"]),
+    ("digitalis, which stops the heart", beginnings!["foxglove"]),
+    ("what stops the heart", beginnings!["lily of the valley", "lily-of-the-valley", "oleander"]),
+    ("aconitine", beginnings!["monkshood", "aconite", "wolfsbane"]),
+    ("atropine", beginnings!["nightshade", "belladonna", "thorn apple", "datura"]),
+    ("colchicine", beginnings!["autumn crocus", "meadow saffron"]),
+    ("lycorine", beginnings!["daffodil", "narcissus"]),
+    ("coniine", beginnings!["poison hemlock"]),
+    ("cicutoxin", beginnings!["water hemlock"]),
+    ("ricin", beginnings!["castor bean", "castor seed"]),
+    ("saponins", beginnings!["holly berr", "ivy berr"]),
+    ("viscotoxins", beginnings!["mistletoe"]),
+    ("amatoxins", beginnings!["death cap"]),
+    ("muscimol", beginnings!["fly agaric"]),
 ];
-/// Their first words, to be asked for all at once: hardly a line has one.
-#[rustfmt::skip]
-const MAY_BE: &Beginnings = &Beginnings::of(&["rhubarb lea", "bitter almond", "apricot", "peach kernel", "plum kernel", "cherry kernel", "potato", "tomato lea", "yew",
-    "laburnum", "lily", "foxglove", "oleander", "monkshood", "aconite", "wolfsbane", "nightshade", "belladonna", "thorn apple", "datura", "autumn crocus",
-    "meadow saffron", "daffodil", "narcissus", "poison hemlock", "water hemlock", "castor bean", "castor seed", "holly berr", "ivy berr", "mistletoe",
-    "death cap", "fly agaric",
-]);
+/// What is in green potatoes and their sprouts.
+const SOLANINE: &str = "solanine, which boiling leaves";
 /// Words by which it is made of something else, or only tastes of it: sweet kernels, and what is bought as a flavour without its poison.
 #[rustfmt::skip]
 const HARMLESS: &[&str] = &["sweet", "sugar", "marzipan", "paper", "wafer", "icing", "fondant", "chocolate", "extract", "essence", "oil", "flavour", "flavouring", "aroma",
@@ -69,20 +49,35 @@ const HARMLESS: &[&str] = &["sweet", "sugar", "marzipan", "paper", "wafer", "ici
 
 /// What of a line is poison, cooked or not.
 fn poison(line: &Ingredient) -> Option<&'static str> {
-    if !matches!(line.refers, Refers::Pantry(_)) || !line.name.has_word(MAY_BE) {
+    if !matches!(line.refers, Refers::Pantry(_)) {
         return None;
     }
     let name = line.name.key.as_str();
-    if words(name).any(|word| HARMLESS.contains(&word)) {
-        return None;
-    }
-    let is_it = |plant: &str| match plant {
-        "yew" => words(name).any(|word| word == "yew"),
-        plant => has_word(name, [plant]),
-    };
-    let listed = POISON.iter().find(|(plant, _)| is_it(plant)).map(|(_, holds)| *holds);
-    listed.or_else(|| is_green_potato(line, name).then_some("solanine, which boiling leaves"))
+    let listed = || POISON.iter().find(|(_, plants)| line.name.has_word(plants)).map(|(holds, _)| *holds);
+    let is_green = || line.name.has_word(beginnings!["potato"]) && is_green_potato(line, name);
+    let found = listed().or_else(|| is_green().then_some(SOLANINE))?;
+    (!words(name).any(|word| HARMLESS.contains(&word))).then_some(found)
 }
+
+/// Words by which what is green or sprouts was cut away.
+const TAKEN_OFF: &[&str] = &[
+    "no",
+    "not",
+    "never",
+    "without",
+    "cut",
+    "off",
+    "away",
+    "out",
+    "removed",
+    "trimmed",
+    "discarded",
+    "none",
+    "peeled",
+];
+/// What may stand behind `green` that is said of a potato itself.
+const BEHIND: &[&str] =
+    &["ones", "too", "skin", "skins", "parts", "spots", "potato", "potatoes", "and", "or", "patches"];
 
 /// Potatoes that are green or sprout, by their name or what is said of them: not `green parts cut away`.
 fn is_green_potato(line: &Ingredient, name: &str) -> bool {
@@ -90,23 +85,6 @@ fn is_green_potato(line: &Ingredient, name: &str) -> bool {
         return false;
     }
     let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
-    const TAKEN_OFF: &[&str] = &[
-        "no",
-        "not",
-        "never",
-        "without",
-        "cut",
-        "off",
-        "away",
-        "out",
-        "removed",
-        "trimmed",
-        "discarded",
-        "none",
-        "peeled",
-    ];
-    const BEHIND: &[&str] =
-        &["ones", "too", "skin", "skins", "parts", "spots", "potato", "potatoes", "and", "or", "patches"];
     let is = |text: &str| {
         let all: Vec<&str> = words(text).collect();
         let is_taken_off = all.iter().any(|word| TAKEN_OFF.contains(word));
@@ -163,20 +141,4 @@ pub(super) fn problems(subject: &Subject<'_>, (id, part): (PartId, &Part), later
         }
     }
     problems
-}
-
-#[cfg(test)]
-mod tests {
-    use super::{MAY_BE, POISON};
-
-    #[test]
-    fn what_is_listed_is_asked_for_and_the_other_way_round() {
-        for (plant, _) in POISON {
-            assert!(MAY_BE.begin_in(plant), "{plant}");
-        }
-        // Green potatoes are asked for besides.
-        for begins in MAY_BE.words() {
-            assert!(POISON.iter().any(|(plant, _)| plant.starts_with(begins)), "{begins}");
-        }
-    }
 }

@@ -411,7 +411,10 @@ impl Loader {
 
 /// The path without links, if it lies within a folder.
 fn real_within(path: &Path, within: Option<&Path>) -> io::Result<PathBuf> {
-    let real = fs::canonicalize(path)?;
+    let real = fs::canonicalize(path).or_else(|error| match error.kind() {
+        io::ErrorKind::NotFound => links::typed_otherwise(path).ok_or(error).and_then(fs::canonicalize),
+        _ => Err(error),
+    })?;
     let inside = within.is_none_or(|root| real.starts_with(root));
     if inside { Ok(real) } else { Err(io::ErrorKind::NotFound.into()) }
 }

@@ -14,8 +14,8 @@ pub mod state;
 pub mod state_words;
 pub mod told;
 
-use self::act::{says_act, surely_says_act};
-use self::cold_words::COLD;
+use self::act::{Behind, says_act, surely_says_act};
+use self::cold_words::{COLD, is_cold_said};
 use self::heat_words::{COOKING_VERBS, COOKS, COOKS_AS_VERB, DEEP_FAT, FRIES, HOT, MAY_COOK, WARM};
 pub use self::later::Later;
 use self::rests::WITHOUT_HEAT;
@@ -31,6 +31,7 @@ pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Frying, Step, StepKind, Target, Words, hottest_of};
+use crate::text::composed::folded;
 use crate::text::denied::denies;
 use crate::text::word_begins::parted;
 pub use crate::text::word_begins::{Beginnings, has_word};
@@ -59,7 +60,7 @@ fn lowered(step: &Step) -> &Lowered {
                     text.push_str(words);
                     text.get_mut(from..).into_iter().for_each(str::make_ascii_lowercase);
                 }
-                Words::Text(words) => text.push_str(&words.to_lowercase()),
+                Words::Text(words) => text.push_str(&folded(words)),
                 Words::Use { name, .. } => text.push_str(name.key.as_str()),
                 Words::Measure(_) => text.push('#'),
             }
@@ -75,7 +76,7 @@ fn in_lower_case(step: &Step) -> impl Iterator<Item = (&Words, &str)> {
     step.words.iter().chain(&step.cue).map(move |word| {
         let length = match word {
             Words::Text(words) if words.is_ascii() => words.len(),
-            Words::Text(words) => words.chars().flat_map(char::to_lowercase).map(char::len_utf8).sum(),
+            Words::Text(words) => folded(words).len(),
             Words::Use { name, .. } => name.key.as_str().len(),
             Words::Measure(_) => 1,
         };
@@ -225,11 +226,20 @@ pub fn cooks(step: &Step) -> bool {
             went_on && matches!(word, Words::Text(words) if words.starts_with(is_within))
         })
     };
-    let says = || {
-        (lowered(step).says(COOKS) || glued())
-            && in_lower_case(step).any(|(word, text)| matches!(word, Words::Text(_)) && says_act(text, COOKS))
+    let acts = |verbs: &Beginnings| {
+        let mut left = step.words.iter().filter(|word| matches!(word, Words::Use { .. })).count();
+        in_lower_case(step).any(|(word, text)| match word {
+            Words::Text(_) => says_act(text, verbs, if left > 0 { Behind::Takes } else { Behind::Words }),
+            Words::Use { .. } => {
+                left = left.saturating_sub(1);
+                false
+            }
+            Words::Measure(_) => false,
+        })
     };
-    let verbs = || is_called(step, COOKS) || says() || does(step, COOKS_AS_VERB);
+    let says = || (lowered(step).says(COOKS) || glued()) && acts(COOKS);
+    let says_as_verb = || does(step, COOKS_AS_VERB) && (called(step, COOKS_AS_VERB) || acts(COOKS_AS_VERB));
+    let verbs = || is_called(step, COOKS) || says() || says_as_verb();
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
     *step.asked.cooks.get_or_init(finds)
 }
@@ -242,7 +252,7 @@ pub fn cooks_by_head(step: &Step) -> bool {
 
 /// Whether a step is called after an act of cooking: not `line baking trays`.
 fn is_called(step: &Step, verbs: &Beginnings) -> bool {
-    called(step, verbs) && says_act(step.name.key.as_str(), verbs)
+    called(step, verbs) && says_act(step.name.key.as_str(), verbs, Behind::Takes)
 }
 
 /// Whether a step stands in the cold: by its temperature, by its name, or by the equipment that it stands in.
@@ -256,7 +266,7 @@ pub fn chills(step: &Step) -> bool {
 /// Whether a name is that of a cold place, or of what is done there. A retarder that proves as well is cold by its temperature only.
 fn is_cold_place(name: &Name) -> bool {
     let proves = || ["prov", "proof"].iter().any(|word| name.key.as_str().contains(word));
-    name.has_word(COLD) || name.has_word(beginnings!["retard"]) && !proves()
+    name.has_word(COLD) && is_cold_said(name.key.as_str(), COLD) || name.has_word(beginnings!["retard"]) && !proves()
 }
 
 /// How many minutes what a part makes may wait once its last rest has ended at the soonest: as long as it keeps. A rest in the cold
@@ -377,7 +387,8 @@ pub fn cooks_through(step: &Step) -> bool {
     let is_done_hot = || {
         sign.is_some_and(|hottest| hottest.celsius() >= COOKED)
             && step.kind != StepKind::Wait
-            && !step.name.has_word(beginnings!["cool", "chill"])
+            && !step.name.has_word(beginnings!["cool"])
+            && !is_cold_place(&step.name)
     };
     (cooks(step) && !is_too_cool()) || is_done_hot()
 }

@@ -26,8 +26,10 @@ pub(crate) fn to_json(value: &(impl Serialize + ?Sized)) -> serde_json::Result<S
     let mut escaped = String::with_capacity(text.len());
     for c in text.chars() {
         if is_hidden(c) && c != '\n' {
-            // All of them lie in the first plane, so that one escape is enough; a text takes everything.
-            let _ = write!(escaped, "\\u{:04x}", u32::from(c));
+            // What lies beyond the first plane is two escapes; a text takes everything.
+            for unit in c.encode_utf16(&mut [0; 2]) {
+                let _ = write!(escaped, "\\u{unit:04x}");
+            }
         } else {
             escaped.push(c);
         }
@@ -51,7 +53,8 @@ pub fn clean_in_place(text: &str) -> Cow<'_, str> {
     let in_place = |c: char| match c.len_utf8() {
         1 => '?',
         2 => '\u{00BF}',
-        _ => '\u{FFFD}',
+        3 => '\u{FFFD}',
+        _ => '\u{10101}',
     };
     match replaced(&text, |c| Some(in_place(c))) {
         Cow::Owned(cleaned) => cleaned.into(),

@@ -223,7 +223,12 @@ pub fn has_letters(text: &str, letters: &[u8; 4]) -> bool {
     begins.any(|at| here(at).is_some_and(|here| here.eq_ignore_ascii_case(letters)))
 }
 
-/// Whether a text has a word that begins with one of these.
+/// Whether one of the words of a text, parted at every sign, is one of these: of a short word other words begin with it, `butter` and `butternut`.
+pub fn has_whole_word<'w>(text: &str, sought: impl AsRef<[&'w str]>) -> bool {
+    parted(text).any(|word| sought.as_ref().contains(&word))
+}
+
+/// Whether a text has a word that begins with one of these, as `baking` does with `bak`. Where the whole word is meant, [`has_whole_word`].
 #[inline]
 pub fn has_word<'b>(text: &str, beginnings: impl AsRef<[&'b str]>) -> bool {
     has_any(text, beginnings.as_ref())

@@ -8,7 +8,7 @@ fn messages(text: &str, check: &str) -> Vec<String> {
     problems_of(text).into_iter().filter(|problem| problem.check == check).map(|problem| problem.message).collect()
 }
 
-fn is_told(text: &str, check: &str, word: &str) {
+pub(super) fn is_told(text: &str, check: &str, word: &str) {
     let all = messages(text, check);
     assert!(
         all.iter().any(|message| message.contains(word)),
@@ -17,7 +17,7 @@ fn is_told(text: &str, check: &str, word: &str) {
     );
 }
 
-fn is_quiet(text: &str, check: &str) {
+pub(super) fn is_quiet(text: &str, check: &str) {
     let all = messages(text, check);
     assert!(all.is_empty(), "{text}\n{all:?}");
 }
@@ -313,6 +313,8 @@ fn what_nobody_eats_is_told_though_it_is_cooked() {
         "yew berries .... 1 kg",
         "castor beans .... 1 kg",
         "potato sprouts .... 1 kg",
+        "tomato leaves .... 1 kg",
+        "rhubarb leaf .... 1 kg",
     ] {
         is_told(&of(line), "undercooked", "nothing to eat");
     }
@@ -324,6 +326,10 @@ fn what_nobody_eats_is_told_though_it_is_cooked() {
         "sweet potato .... 1 kg",
         "sweet apricot kernels .... 1 kg",
         "green beans .... 1 kg",
+        // Fruit boiled down and dried, and a leaven of potatoes.
+        "rhubarb leather .... 1 kg",
+        "tomato leather .... 1 kg",
+        "potato leaven .... 1 kg",
     ] {
         is_quiet(&of(line), "undercooked");
     }

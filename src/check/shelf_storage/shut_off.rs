@@ -9,13 +9,14 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cold::is_cold;
-use crate::model::cooking::cold_words::COLD;
+use crate::model::cooking::cold_words::{COLD, says_cold};
 use crate::model::cooking::{bakes, beginnings, called, chills, cooks, dries_through, has_word, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Diagnostic;
+use crate::text::word_begins::{has_whole_word, parted};
 
 /// Herbs that are used fresh; dried ones are told by their names.
 const HERBS: &[&str] = &[
@@ -39,6 +40,12 @@ const HERBS: &[&str] = &[
     "wild garlic",
     "ramson",
 ];
+
+/// Whether what is called so is dry, fat or salted, and only tastes of it: `chilli oil`, `garlic salt`, `ground ginger`, `herb butter`. Butter beans and
+/// butternut squash are neither, so that whole words are asked.
+fn is_made_of_it(name: &str) -> bool {
+    has_whole_word(name, ["oil", "salt", "salted", "ground"]) || parted(name).last() == Some("butter")
+}
 
 /// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
 pub(in crate::check) fn shut_off<'p>(
@@ -65,9 +72,7 @@ pub(in crate::check) fn shut_off<'p>(
             && has_word(name, HERBS)
             && !has_word(name, SOUR);
         let dried = || line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), SOUR));
-        (herb || is_low_acid(line) || line.kind == Kind::Dairy)
-            && !dried()
-            && !has_word(name, ["oil", "salt", "ground", "butter"])
+        (herb || is_low_acid(line) || line.kind == Kind::Dairy) && !dried() && !is_made_of_it(name)
     };
     let in_oil = share(&Ingredient::is_oil, 350);
     let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
@@ -104,7 +109,7 @@ pub(super) fn stands_shut_off(
         let is_warm = step
             .temperature
             .is_none_or(|(low, high)| !is_cold(high.unwrap_or(low)) && low.celsius() < Number::whole(57));
-        let is_said_cold = || step.temperature.is_none() && says(step, COLD);
+        let is_said_cold = || step.temperature.is_none() && says_cold(step, COLD);
         step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
     };
     let step = part.steps.iter().find(waits);

@@ -4,7 +4,7 @@
 
 use crate::text::diagnostic::{Diagnostic, Edit, Mend};
 use crate::text::hidden::{
-    hidden, is_hidden, is_joiner, is_line_separator, is_written_leftward, is_written_without_blanks,
+    hidden, is_hidden, is_joiner, is_line_separator, is_written_leftward, is_written_without_blanks, takes_no_room,
 };
 use crate::text::source::Span;
 
@@ -160,6 +160,9 @@ fn remedy(character: char, around: Around, separator: String, leftward: bool, tu
         '\u{200B}' if around.before.is_some_and(is_written_without_blanks) => Remedy::Perhaps,
         '\u{200B}' | '\u{2060}'..='\u{2065}' | '\u{FEFF}' => delete(),
         _ if is_joiner(character) => delete(),
+        '\u{AD}' | '\u{034F}' | '\u{FE00}'..='\u{FE0F}' | '\u{E0000}'..='\u{E0FFF}' if takes_no_room(character) => {
+            delete()
+        }
         // Some programs show a control character, so that it parts words; beside a blank it parts nothing.
         _ if character.is_control() && around.is_at_blank() => delete(),
         _ => Remedy::Perhaps,

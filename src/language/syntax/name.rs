@@ -1,18 +1,20 @@
 //! A name as it is written, and as it is compared.
 
+use crate::text::composed::composed;
 use crate::text::source::Span;
 use crate::text::word_begins::{Beginnings, name_begins, name_bit};
 use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
 
-/// A name folded for comparing: lower case, runs of spaces one space.
+/// A name folded for comparing: lower case, runs of spaces one space, letters composed however they were typed.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Key(Arc<str>);
 
 impl Key {
     /// Folds a name.
     pub fn new(name: &str) -> Key {
+        let name = composed(name);
         let mut folded = String::with_capacity(name.len());
         for word in name.split_whitespace() {
             if !folded.is_empty() {
@@ -135,5 +137,25 @@ impl Name {
 impl fmt::Display for Name {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(&self.text)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Key;
+
+    #[test]
+    fn a_name_is_the_same_however_it_was_typed() {
+        for (typed, meant) in [
+            ("Cre\u{300}me  frai\u{302}che", "crème fraîche"),
+            ("\u{FB01}sh sauce", "fish sauce"),
+            ("ｍｉｌｋ", "milk"),
+            ("GRUYE\u{300}RE", "Gruyère"),
+        ] {
+            assert_eq!(Key::new(typed), Key::new(meant), "{typed}");
+            // A key is its own.
+            assert_eq!(Key::new(Key::new(typed).as_str()), Key::new(typed));
+        }
+        assert_ne!(Key::new("creme"), Key::new("crème"));
     }
 }

@@ -1,6 +1,8 @@
 //! Which words of a text are acts of cooking: `roast the leeks` is one; `line a baking tray`, `do not cook`, `with toast` and `the cook's
 //! knife` are none.
 
+use crate::model::kind::Kind;
+use crate::model::larder::kind_of_word;
 use crate::text::denied::{denies, is_denied};
 use crate::text::word_begins::{Beginnings, has_word};
 
@@ -59,6 +61,74 @@ pub(super) const NAMED_AFTER: &[&str] = &[
 pub(super) const DISHES: &[&str] =
     &["toast", "toasts", "roast", "roasts", "stew", "stews", "fries", "bakes", "fry-up", "grill"];
 
+/// What is served beside something, and is cooked for itself.
+pub(super) const SIDES: &[&str] = &[
+    "bread",
+    "bun",
+    "buns",
+    "chips",
+    "crackers",
+    "garnish",
+    "muffin",
+    "muffins",
+    "noodles",
+    "pasta",
+    "potatoes",
+    "rice",
+    "roll",
+    "rolls",
+    "toast",
+    "toasts",
+    "vegetables",
+];
+
+/// How a clause begins that says what is eaten with it.
+const SERVED: &[&str] = &["eat", "enjoy", "serve", "served", "goes", "good"];
+
+/// Words behind a verb by which nothing is done.
+const NOTHING: &[&str] = &["nothing", "no", "none", "neither"];
+
+/// Words before a thing that nobody has spoken of yet, and those before one that somebody has.
+const SOME: &[&str] = &["a", "an", "some", "another", "other", "more", "extra", "your"];
+const THE: &[&str] = &["the", "those", "these"];
+
+/// Words at which the thing ends that a verb is done to.
+const BEHIND_A_THING: &[&str] = &[
+    "and",
+    "or",
+    "in",
+    "on",
+    "at",
+    "to",
+    "for",
+    "with",
+    "until",
+    "till",
+    "then",
+    "while",
+    "meanwhile",
+    "of",
+    "from",
+    "into",
+    "over",
+    "under",
+    "by",
+    "as",
+    "so",
+    "when",
+    "if",
+    "before",
+    "after",
+    "beside",
+    "alongside",
+];
+
+/// So much of what a recipe is of: `fry a batch at a time`.
+const PORTIONS: &[&str] = &[
+    "batch", "batches", "bit", "couple", "dozen", "few", "handful", "ladleful", "layer", "little", "load", "lot",
+    "part", "piece", "quarter", "sheet", "slice", "spoonful", "third", "tray",
+];
+
 /// Words that begin like a verb of cooking and are none.
 pub(super) const OTHERS: &[&str] = &["cookie", "cookbook", "cookery", "baker", "search", "stewards"];
 
@@ -68,34 +138,46 @@ const GOES_ON: &[&str] = &[
     "under", "by", "off", "all",
 ];
 
+/// What comes behind a piece of text in its step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Behind {
+    /// Other text at most.
+    Words,
+    /// Something that the step takes, somewhere.
+    Takes,
+}
+
 /// Whether a text in lower case tells of an act whose verb begins with one of these.
-pub fn says_act(text: &str, verbs: &Beginnings) -> bool {
-    acts(text, verbs).next().is_some()
+pub fn says_act(text: &str, verbs: &Beginnings, behind: Behind) -> bool {
+    acts(text, verbs, behind).next().is_some()
 }
 
 /// As [`says_act`], where much depends on its being so: nothing in the clause before the verb denies it, and no engine is called after it. A word
 /// may raise a doubt by itself; to take one away it must be done.
 pub fn surely_says_act(text: &str, verbs: &Beginnings) -> bool {
     verbs.begin_in(text)
-        && text.split(CLAUSE_ENDS).filter(|clause| verbs.begin_in(clause)).any(|clause| {
+        && text.split_inclusive(CLAUSE_ENDS).filter(|clause| verbs.begin_in(clause)).any(|clause| {
+            let end = clause.chars().next_back().filter(|end| CLAUSE_ENDS.contains(end));
             let words: Vec<&str> = words(clause).collect();
             words.iter().enumerate().any(|(at, word)| {
-                is_act(&words, at, verbs) && !word.ends_with("ator") && !words.iter().take(at).any(|word| denies(word))
+                is_act(&words, at, verbs)
+                    && !is_of_others(&words, at, (end, Behind::Takes))
+                    && !word.ends_with("ator")
+                    && !words.iter().take(at).any(|word| denies(word))
             })
         })
 }
 
 /// For each act of a text the words that stand behind it at the end of the text; `None` where its clause ends before that.
-pub fn acts<'t>(text: &'t str, verbs: &Beginnings) -> impl Iterator<Item = Option<Vec<&'t str>>> {
-    let clauses = text.split(CLAUSE_ENDS);
-    let count = clauses.clone().count();
+pub fn acts<'t>(text: &'t str, verbs: &Beginnings, behind: Behind) -> impl Iterator<Item = Option<Vec<&'t str>>> {
     // Most clauses hold none of the verbs, and their words are not looked at one by one; `deep-fry` is two words here alone.
     let may_say = move |clause: &str| verbs.begin_in(clause) || clause.contains(['-', '\'', '’']);
-    clauses.enumerate().filter(move |(_, clause)| may_say(clause)).flat_map(move |(number, clause)| {
+    text.split_inclusive(CLAUSE_ENDS).filter(move |clause| may_say(clause)).flat_map(move |clause| {
+        let end = clause.chars().next_back().filter(|end| CLAUSE_ENDS.contains(end));
         let words: Vec<&str> = words(clause).collect();
-        let is_last = number + 1 == count;
-        let found: Vec<usize> = (0..words.len()).filter(|at| is_act(&words, *at, verbs)).collect();
-        found.into_iter().map(move |at| is_last.then(|| words.iter().skip(at + 1).copied().collect()))
+        let of_others = |at: usize| is_of_others(&words, at, (end, behind));
+        let found: Vec<usize> = (0..words.len()).filter(|at| is_act(&words, *at, verbs) && !of_others(*at)).collect();
+        found.into_iter().map(move |at| end.is_none().then(|| words.iter().skip(at + 1).copied().collect()))
     })
 }
 
@@ -122,12 +204,49 @@ fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
         !GOES_ON.contains(&next) && !next.ends_with("ly")
     });
     let is_state = word.ends_with("ed") && !is_done_here && is_of_next;
-    !(is_taken_back || is_vessel || is_dish || is_person || is_state)
+    // `Serve with boiled rice and roast potatoes`: the second of two that are eaten with it is one as well.
+    let is_served_with = || {
+        let begins = words.first().is_some_and(|first| SERVED.contains(first))
+            || words.iter().take(at).any(|word| *word == "goes");
+        let names = next.is_some_and(|next| {
+            !GOES_ON.contains(&next) && !next.ends_with("ly") && !next.starts_with(|c: char| c.is_ascii_digit())
+        });
+        begins && names && words.iter().take(at).any(|word| ["with", "beside", "alongside", "on"].contains(word))
+    };
+    !(is_taken_back || is_vessel || is_dish || is_person || is_state || is_served_with())
+}
+
+/// Whether an act is done to something else than what the step is of, or to nothing: `toast the bread meanwhile`, `fry an egg to go with it`, `boil
+/// the kettle`, `roast some nuts`, `bake nothing else`. Of what runs into what the step takes, the thing is that.
+fn is_of_others(words: &[&str], at: usize, (end, behind): (Option<char>, Behind)) -> bool {
+    let rest = words.get(at + 1..).unwrap_or_default();
+    let Some(first) = rest.first().filter(|_| !(end.is_none() && behind == Behind::Takes)) else { return false };
+    if NOTHING.contains(first) {
+        return true;
+    }
+    let is_new = SOME.contains(first);
+    if !is_new && !THE.contains(first) {
+        return false;
+    }
+    let thing: Vec<&str> =
+        rest.iter().skip(1).take_while(|word| !BEHIND_A_THING.contains(word)).take(3).copied().collect();
+    let Some(noun) = thing.last().filter(|_| !thing.iter().any(|word| PORTIONS.contains(word))) else { return false };
+    let is_side = SIDES.contains(noun) || DISHES.contains(noun);
+    let goes_with = |pair: &[&str]| matches!(pair, ["go" | "serve" | "eat", "with" | "beside" | "alongside"]);
+    let is_beside =
+        words.iter().any(|word| ["meanwhile", "meantime"].contains(word)) || words.windows(2).any(goes_with);
+    let is_by_kind = || {
+        use Kind::{Fruit, Grain, Nut, Pulse, Vegetable};
+        // `Fry some onions, then add` goes on with them.
+        let is_whole = end.is_none_or(|end| ['.', ';', '!'].contains(&end)) && rest.last() == Some(noun);
+        is_whole && (is_side || matches!(kind_of_word(noun), Fruit | Grain | Nut | Pulse | Vegetable))
+    };
+    *noun == "kettle" || is_beside && (is_new || is_side) || is_new && is_by_kind()
 }
 
 #[cfg(test)]
 mod tests {
-    use super::{says_act, surely_says_act};
+    use super::{Behind, says_act, surely_says_act};
     use crate::model::cooking::heat_words::COOKS;
     use crate::model::lowered::beginnings;
 
@@ -169,8 +288,18 @@ mod tests {
             "cook",
             "fried until gold",
             "keep it boiling",
+            "bake the bread",
+            "fry a few at a time",
+            "bake another tray",
+            "boil the potatoes",
+            "serve with rice or fry in butter",
+            "serve with cheese and bake until gold",
+            "meanwhile simmer the sauce",
+            "fry an egg",
+            "roast the chicken meanwhile",
+            "bring the kettle to the boil and cook",
         ] {
-            assert!(says_act(act, COOKS), "{act}");
+            assert!(says_act(act, COOKS, Behind::Words), "{act}");
         }
         for other in [
             "line a baking tray",
@@ -186,8 +315,16 @@ mod tests {
             "top with fried onions",
             "in a roasting tin",
             "never boil it",
+            "serve with boiled rice and roast potatoes",
+            "bake nothing else meanwhile",
+            "toast the bread meanwhile",
+            "bake the bread meanwhile",
+            "fry an egg to go with it",
+            "boil the kettle for tea",
+            "wash your hands and roast some nuts",
+            "in the meantime toast some bread",
         ] {
-            assert!(!says_act(other, COOKS), "{other}");
+            assert!(!says_act(other, COOKS, Behind::Words), "{other}");
         }
     }
 }

@@ -1,6 +1,6 @@
 //! Whether what goes in at a step is cooked then or later, in its part or in one that takes it up.
 
-use super::act::acts;
+use super::act::{Behind, acts};
 use super::heat_words::{COOKING_VERBS, WARMS};
 use super::{cooks_through, first_draw, has_word, in_lower_case};
 use crate::model::flow::DEEPEST;
@@ -109,11 +109,17 @@ const BETWEEN: &[&str] =
 
 fn each_act_is_of_braces(step: &Step) -> bool {
     let mut of_braces = 0;
+    let is_use = |word: &&Words| matches!(word, Words::Use { .. });
+    let mut left = step.words.iter().filter(is_use).count();
     let mut rest = in_lower_case(step).take(step.words.len()).peekable();
     while let Some((word, text)) = rest.next() {
-        let Words::Text(_) = word else { continue };
+        let Words::Text(_) = word else {
+            left = left.saturating_sub(usize::from(is_use(&word)));
+            continue;
+        };
         let is_before_braces = matches!(rest.peek(), Some((Words::Use { .. }, _)));
-        for behind in acts(text, COOKING_VERBS) {
+        let behind = if left > 0 { Behind::Takes } else { Behind::Words };
+        for behind in acts(text, COOKING_VERBS, behind) {
             if !is_before_braces || !behind.is_some_and(|behind| behind.iter().all(|word| BETWEEN.contains(word))) {
                 return false;
             }

@@ -1,7 +1,7 @@
 //! Whether a text tells who reads it to do an act: `Bake for 20 min` and `thaw before cooking` do; `serve with roast potatoes`, `eat this
 //! cookie dough` and `do not cook` do not. Asked of directions and cautions, where a word alone says nothing. Common practice, no source.
 
-use super::act::{CLAUSE_ENDS, DISHES, NAMED_AFTER, OTHERS, words};
+use super::act::{CLAUSE_ENDS, DISHES, NAMED_AFTER, OTHERS, SIDES, words};
 use crate::text::denied::{denies, is_denied};
 use crate::text::word_begins::{Beginnings, has_word};
 
@@ -19,26 +19,6 @@ const GOES_ON: &[&str] = &["it", "them", "thoroughly", "before", "until", "till"
 const AROUND: &[&str] = &["before", "after", "when", "while", "needs", "need", "requires", "require"];
 /// Before a state in which it is eaten.
 const UNTIL: &[&str] = &["be", "best", "eat", "once", "only", "serve", "till", "until", "when"];
-/// What is served beside something, and is cooked for itself.
-const SIDES: &[&str] = &[
-    "bread",
-    "bun",
-    "buns",
-    "chips",
-    "crackers",
-    "garnish",
-    "muffin",
-    "muffins",
-    "noodles",
-    "pasta",
-    "potatoes",
-    "rice",
-    "roll",
-    "rolls",
-    "toast",
-    "toasts",
-    "vegetables",
-];
 /// How directions begin that say how it is eaten.
 const SERVES: &[&str] = &["eat", "enjoy", "serve", "spoon", "spread", "top"];
 /// What is headed by an act, on a pack.

@@ -2,8 +2,7 @@
 
 use super::{amount, words};
 use crate::measure::number::Number;
-use crate::model::cooking::cold_words::FRIDGE;
-use crate::model::cooking::has_word;
+use crate::model::cooking::cold_words::{FRIDGE, is_cold_said};
 
 /// Whether what stands before a figure makes it less than nothing: `at -18 C`, and not `160-170 C`.
 fn is_below_nothing(before: &str) -> bool {
@@ -117,5 +116,5 @@ pub(super) fn is_of_an_oven(text: &str) -> bool {
 
 /// Whether a text speaks of the cold.
 pub(super) fn in_fridge(text: &str) -> bool {
-    has_word(&text.to_lowercase(), FRIDGE)
+    is_cold_said(&text.to_lowercase(), FRIDGE)
 }
