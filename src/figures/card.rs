@@ -11,6 +11,7 @@ mod makes;
 mod mix_out;
 mod packed;
 mod part;
+mod shares;
 mod spoons;
 mod stations;
 mod steps;
@@ -24,8 +25,8 @@ pub use part::{
     BalanceCard, DivideCard, FromStoreCard, LeavesCard, LineCard, LoadCard, MadeForCard, MakesCard, PartCard,
     PrefermentColumn, SortCard, StepCard, UseCard,
 };
+pub use shares::in_pieces;
 pub use stations::{Handover, Station, Stay, stations};
-pub use weigh_out::in_pieces;
 
 use crate::check::caution;
 use crate::language::prose::Prose;

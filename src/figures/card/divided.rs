@@ -1,6 +1,6 @@
 //! How a part is divided on its card, or what it makes where it is not.
 
-use super::weigh_out::rounded_share;
+use super::shares::rounded_share;
 use super::{DivideCard, Maker, MakesCard, SortCard};
 use crate::figures::sums::sections::pans;
 use crate::measure::number::{Number, Overflow};
