@@ -252,8 +252,17 @@ fn people_by_name_what_is_lit_and_who_rests_stand_on_the_sheet() {
     let last = rests.last().unwrap();
     assert!(minute(&last["start"]).as_str() >= "03:00" && minute(&last["end"]).as_str() <= "07:30", "{last}");
     for (format, lit, again) in [
-        ("markdown", "| light | oven | to 220 °C |", "| Birk | turn down | oven | to 170 °C |"),
-        ("html", "<td>light</td><td>oven</td><td>to 220 °C</td>", "<td>turn down</td><td>oven</td><td>to 170 °C</td>"),
+        // Lighting is a moment, and the row says when it is hot: a head baker read `04:00–04:40` as forty minutes of somebody's time.
+        (
+            "markdown",
+            "| light | oven | to 220 °C; hot at 0",
+            "| 05:00 | Birk | turn down | oven | to 170 °C; there at 05:40 |",
+        ),
+        (
+            "html",
+            "<td>light</td><td>oven</td><td>to 220 °C; hot at 0",
+            "<td>turn down</td><td>oven</td><td>to 170 °C; there at 05:40</td>",
+        ),
     ] {
         let said = text(&[&file], format).replace(['\u{a0}', '\u{202f}'], " ");
         assert!(said.contains(lit) && said.contains(again), "{format}: {said}");

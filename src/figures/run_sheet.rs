@@ -5,9 +5,10 @@ use crate::make::work::Work;
 use crate::measure::number::Overflow;
 use crate::measure::show::{self, Units};
 use crate::model::step::StepRef;
-use crate::plan::explain::{Contact, cools_alone, gluten_after_wheat};
+use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat};
 use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::{Row, Schedule};
+use crate::plan::shorter::Shorter;
 use std::collections::HashMap;
 
 /// A plan as somebody works by it.
@@ -25,8 +26,27 @@ pub struct RunSheet {
     pub contacts: Vec<Contact>,
     /// How the day stands, where some of it is done.
     pub now: Option<Now>,
+    /// What is ready on a day before it is wanted.
+    pub early: Vec<Early>,
+    /// Rests that are planned at the shorter end of their range.
+    pub shorter: Vec<ShortRest>,
     /// What was taken from the bakes in place of what is written, a sentence each.
     pub as_baked: Vec<String>,
+}
+
+/// A rest that is planned at the shorter end of its range, or near it, since with the longer one there is no plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct ShortRest {
+    /// The recipe.
+    pub recipe: String,
+    /// The part.
+    pub part: String,
+    /// The step.
+    pub step: String,
+    /// How long it takes, in minutes.
+    pub minutes: Minute,
+    /// The longer end of its range, in minutes.
+    pub longest: Minute,
 }
 
 /// What is read as one line: a row of the plan, or the shares of several people in one piece of work.
@@ -38,7 +58,12 @@ pub struct Line {
     pub row: Row,
     /// What goes in.
     pub portions: Vec<Portion>,
+    /// Who does which share from when to when, where they do not all begin and end together; mostly empty.
+    pub shares: Vec<Share>,
 }
+
+/// Who does a share of one piece of work, from when to when.
+pub type Share = (Vec<u32>, Minute, Minute);
 
 /// How far a row is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -71,12 +96,18 @@ pub struct Now {
     pub states: Vec<State>,
     /// Orders that are late, by their number in the plan, and by how many minutes.
     pub late: Vec<(usize, Minute)>,
+    /// Orders that cannot be finished, since what they need is not there any more, by their number in the plan.
+    pub cannot: Vec<usize>,
     /// Orders of which one would have to be left out for the rest to be in time; the least work first.
     pub leave_out: Vec<usize>,
     /// Limits that are broken, and those that come next.
     pub limits: Vec<NextLimit>,
-    /// Rows that no log names, but that must be over.
+    /// Rows that no log names, but that must be over, at a time that nobody knows.
     pub assumed: Vec<usize>,
+    /// Rests that no log names: they run, or are over, since the end of what they come after.
+    pub rests: Vec<usize>,
+    /// Rows that the log has running, and what has taken their unit since.
+    pub taken_out: Vec<(usize, usize)>,
     /// By how many minutes somebody stays beyond the kitchen's hours; mostly 0.
     pub overtime: Minute,
 }
@@ -138,11 +169,40 @@ impl RunSheet {
                 (_, Some(goes_in)) => goes_in.at(row.at, row.share)?,
                 (_, None) => Vec::new(),
             };
-            lines.push(Line { rows, row, portions });
+            let shares = shares(&plan.rows, &rows);
+            lines.push(Line { rows, row, portions, shares });
         }
         let mut contacts = gluten_after_wheat(&plan, work);
         contacts.extend(cools_alone(&plan, work));
-        Ok(RunSheet { plan, portions, lines, divides, contacts, now, as_baked: Vec::new() })
+        Ok(RunSheet {
+            plan,
+            portions,
+            lines,
+            divides,
+            contacts,
+            now,
+            early: Vec::new(),
+            shorter: Vec::new(),
+            as_baked: Vec::new(),
+        })
+    }
+
+    /// The same with rests that are planned shorter than they might be.
+    #[must_use]
+    pub fn with_shorter(self, work: &Work, rests: Vec<Shorter>) -> RunSheet {
+        let shorter = rests.into_iter().filter_map(|rest| {
+            let recipe = &work.batches.get(rest.batch)?.recipe;
+            let part = recipe.part(rest.step.part)?;
+            let (origin, _) = recipe.origin(rest.step.part)?;
+            Some(ShortRest {
+                recipe: origin.name.to_string(),
+                part: part.name.to_string(),
+                step: part.steps.get(rest.step.step)?.name.to_string(),
+                minutes: rest.minutes,
+                longest: rest.longest,
+            })
+        });
+        RunSheet { shorter: shorter.collect(), ..self }
     }
 }
 
@@ -166,6 +226,26 @@ fn together(rows: &[Row]) -> Vec<Vec<usize>> {
         }
     }
     all.into_iter().map(|(line, _)| line).collect()
+}
+
+/// Who does which share from when to when: one after the other what one does, together those who begin and end together. Nothing where all
+/// do.
+fn shares(rows: &[Row], of: &[usize]) -> Vec<Share> {
+    let mut each: Vec<Share> = Vec::new();
+    for row in of.iter().filter_map(|at| rows.get(*at)) {
+        match each.iter_mut().find(|(people, _, end)| *people == row.people && *end == row.start) {
+            Some((_, _, end)) => *end = row.end,
+            None => each.push((row.people.clone(), row.start, row.end)),
+        }
+    }
+    let mut all: Vec<Share> = Vec::new();
+    for (people, start, end) in each {
+        match all.iter_mut().find(|(_, from, to)| (*from, *to) == (start, end)) {
+            Some((with, ..)) => with.extend(people),
+            None => all.push((people, start, end)),
+        }
+    }
+    if all.len() > 1 { all } else { Vec::new() }
 }
 
 /// Several shares of one piece of work as one row: from the first start to the last end, by all who do them.

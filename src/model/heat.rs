@@ -81,11 +81,16 @@ pub fn dial_of_words(words: &[Words]) -> Dial {
     if measures && says(BY_DEGREE) && !says(DIALS) { Dial::Thermometer } else { Dial::Oven }
 }
 
+/// How hot a step begins, in the author's words; `None` where no heat is said.
+pub fn first_heat(step: &Step, units: Units) -> Option<Shown> {
+    step.temperature?;
+    Some(in_own_words_on(&step.temperature_said, units, dial(step)))
+}
+
 /// How hot a step is, later falls included, in the author's words; `None` where no heat is said.
 pub fn heat(step: &Step, units: Units) -> Option<Shown> {
-    step.temperature?;
+    let first = first_heat(step, units)?;
     let dial = dial(step);
-    let first = in_own_words_on(&step.temperature_said, units, dial);
     if step.later.is_empty() {
         return Some(first);
     }

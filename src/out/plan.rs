@@ -42,10 +42,18 @@ pub enum By {
 pub fn page(sheet: &RunSheet, by: By, changes: &[Vec<Phrase>]) -> Page {
     let schedule = &sheet.plan;
     let title = format!("Plan: {}", schedule.title);
-    let mut facts: Vec<Vec<Phrase>> =
-        schedule.made.iter().map(|made| vec![Phrase::plain(words::promise(schedule, made))]).collect();
+    let mut facts: Vec<Vec<Phrase>> = schedule
+        .made
+        .iter()
+        .enumerate()
+        .map(|(at, made)| vec![Phrase::plain(words::of_order(sheet, at, made))])
+        .collect();
     facts.push(vec![Phrase::plain(words::summary(schedule))]);
+    facts.extend(sheet.shorter.iter().map(|rest| vec![Phrase::plain(words::shorter(rest))]));
     let mut blocks = vec![Heading::looking(1, &title, Look::Underlined), Block::Bullets(facts)];
+    for early in &sheet.early {
+        blocks.extend([Block::Gap, Block::Care(words::early(early))]);
+    }
     for contact in &sheet.contacts {
         blocks.extend([Block::Gap, Block::Care(words::contact(schedule, contact))]);
     }
@@ -85,12 +93,12 @@ fn paragraph(runs: Vec<Phrase>) -> Block {
 }
 
 /// Something that stands in the sheet.
-#[derive(Clone, Copy)]
+#[derive(Clone)]
 enum Entry<'a> {
     /// A load of a step, with its number and what goes in.
     Row(usize, &'a Row, &'a [Portion]),
-    /// Equipment that is lit.
-    Light(&'a Light),
+    /// Equipment that is lit, and others of its kind that are lit with it.
+    Light(&'a Light, Vec<&'a Light>),
     /// Somebody's rest.
     Rest(&'a Rest),
     /// The clocks are put forward or back.
@@ -98,14 +106,27 @@ enum Entry<'a> {
 }
 
 impl Entry<'_> {
-    fn starts(self) -> (Minute, u8) {
+    fn starts(&self) -> (Minute, u8) {
         match self {
             Entry::Clock(change) => (change.minute, 0),
-            Entry::Light(light) => (light.start, 0),
+            Entry::Light(light, _) => (light.start, 0),
             Entry::Row(_, row, _) => (row.start, 1),
             Entry::Rest(rest) => (rest.start, 2),
         }
     }
+}
+
+/// What is lit at the same minute by the same people to the same heat is lit in one go.
+fn together<'a>(lights: impl Iterator<Item = &'a Light>) -> Vec<Entry<'a>> {
+    let mut lit: Vec<(&Light, Vec<&Light>)> = Vec::new();
+    for light in lights {
+        let alike = |(one, _): &&mut (&Light, Vec<&Light>)| Light { unit: light.unit, ..(*one).clone() } == *light;
+        match lit.iter_mut().find(alike) {
+            Some((_, all)) => all.push(light),
+            None => lit.push((light, vec![light])),
+        }
+    }
+    lit.into_iter().map(|(light, all)| Entry::Light(light, all)).collect()
 }
 
 /// What somebody reads as one sheet, by its start.
@@ -134,9 +155,9 @@ fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
         });
         let rows = rows.filter(|entry| match entry {
             Entry::Row(at, one, _) => is_ahead(*at) && row(one),
-            Entry::Light(_) | Entry::Rest(_) | Entry::Clock(_) => true,
+            Entry::Light(..) | Entry::Rest(_) | Entry::Clock(_) => true,
         });
-        let lights = schedule.lights.iter().filter(|one| one.end >= since && light(one)).map(Entry::Light);
+        let lights = together(schedule.lights.iter().filter(|one| one.end >= since && light(one)));
         let rests = schedule.rests.iter().filter(|one| one.end >= since && rest(one)).map(Entry::Rest);
         let mut entries: Vec<Entry<'_>> = rows.chain(lights).chain(rests).collect();
         // Whoever reads times by the clock has to know that it changes.
@@ -198,7 +219,7 @@ fn days(sheet: &RunSheet, entries: &[Entry<'_>], level: usize) -> Vec<Block> {
         let column = |head: &str| Column { head: head.to_owned(), side: Side::Left };
         let table = Table {
             columns: ["When", "Who", "What", "For", "How"].map(column).to_vec(),
-            rows: of_day.iter().map(|entry| line(sheet, *entry)).collect(),
+            rows: of_day.iter().map(|entry| line(sheet, entry)).collect(),
             frame: Frame::Run,
         };
         [Some(Block::Gap), heading, Some(Block::Table(table))].into_iter().flatten()
@@ -206,33 +227,33 @@ fn days(sheet: &RunSheet, entries: &[Entry<'_>], level: usize) -> Vec<Block> {
     tables.collect()
 }
 
-fn line(sheet: &RunSheet, entry: Entry<'_>) -> Cells {
+fn line(sheet: &RunSheet, entry: &Entry<'_>) -> Cells {
     let schedule = &sheet.plan;
     let (cells, paint, drawn) = match entry {
         Entry::Row(at, row, portions) => {
             let cells = [
                 words::when(schedule, row.start, row.end),
-                words::who(schedule, row),
+                words::who_of(sheet, row),
                 words::action(row),
                 words::made(row),
-                words::detail(sheet, at, row, portions),
+                words::detail(sheet, *at, row, portions),
             ];
             let paint = match row.kind {
                 StepKind::Hands => Paint::Bold,
                 StepKind::Tend => Paint::None,
                 StepKind::Wait => Paint::Dim,
             };
-            (cells, paint, Some(at + 1))
+            (cells, paint, Some(*at + 1))
         }
-        Entry::Light(light) => {
+        Entry::Light(light, all) => {
             let who = words::people(schedule, &light.people);
-            let heat = light.temperature.as_ref().map(|at| format!("to {at}")).unwrap_or_default();
+            // To light it is a moment; that it gets hot is nobody's work.
             let cells = [
-                words::when(schedule, light.start, light.end),
+                words::starts(schedule, light.start),
                 if who.is_empty() { "in reach".to_owned() } else { who },
                 words::lights(light).to_owned(),
-                light.unit_name(),
-                heat,
+                words::lit_together(light, all),
+                words::heats(schedule, light),
             ];
             (cells, Paint::None, None)
         }

@@ -113,7 +113,14 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
                 let inside = |at: &&Minute| start < **at && **at < start + shift.rest;
                 moments.iter().filter(inside).filter(|at| !others(**at)).count()
             };
-            if let Some(start) = diary.rest_where(*shift, alone) {
+            // Before the first work of a shift and after its last, a rest is none; that comes after whoever is alone with the ovens.
+            let first = times.iter().filter(|time| here(time)).map(|(_, end)| *end).min();
+            let last = times.iter().filter(|time| here(time)).map(|(start, _)| *start).max();
+            let is_between = |start: Minute| {
+                first.is_none_or(|first| first <= start) && last.is_none_or(|last| start + shift.rest <= last)
+            };
+            let against = |start: Minute| 2 * alone(start) + usize::from(!is_between(start));
+            if let Some(start) = diary.rest_where(*shift, against) {
                 rests.push((number, start, start + shift.rest));
             }
         }

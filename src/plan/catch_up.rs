@@ -130,6 +130,8 @@ pub fn catch_up(
             late.into_iter().any(|(order, _)| order.tasks.contains(&task))
         };
         if let Some(short) = way.with_short_rests(is_late) {
+            // What was only told in steps is told to the minute, so that both are compared by the same measure.
+            by = by_minutes(&way, &by, &possible);
             let sooner = if possible(&short) { vec![0; by.len()] } else { by_minutes(&short, &by, &possible) };
             if sooner.iter().sum::<Minute>() < by.iter().sum() {
                 (way, by) = (short, sooner);
@@ -139,8 +141,13 @@ pub fn catch_up(
         found = solve::plan(&now.problem, limit);
         let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
         alone.sort_by_key(|order| (order.left, order.order));
-        if wanted.len() > 1 && by.iter().any(|by| *by > 0) {
-            let is_enough = |order: &&&Wanted| possible(&way.without(|task| order.tasks.contains(&task)));
+        // What is late itself helps nobody by being left out, unless another that is late is in time then.
+        let is_late = |order: &Wanted| wanted.iter().zip(&by).any(|(one, by)| one.order == order.order && *by > 0);
+        let late = wanted.iter().filter(|order| is_late(order)).count();
+        if wanted.len() > 1 && late > 0 {
+            let helps = |order: &Wanted| late > usize::from(is_late(order));
+            let is_enough =
+                |order: &&&Wanted| helps(order) && possible(&way.without(|task| order.tasks.contains(&task)));
             leave_out = alone.iter().filter(is_enough).map(|order| order.order).take(3).collect();
         }
     }
@@ -172,10 +179,10 @@ fn first_that_fits(mut low: Minute, mut high: Minute, fits: impl Fn(&Minute) -> 
     high
 }
 
-/// The same lateness with those orders less late, by as many minutes as can be, that are late by no more than is told to the minute.
+/// The same lateness with each order that is late less so, by as many minutes as can be.
 fn by_minutes(way: &FromNow, late: &[Minute], possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
     let mut sooner = late.to_vec();
-    for due in (0..late.len()).filter(|due| late.get(*due).is_some_and(|by| (1..=TO_THE_MINUTE).contains(by))) {
+    for due in (0..late.len()).filter(|due| late.get(*due).is_some_and(|by| *by > 0)) {
         let by = late.get(due).copied().unwrap_or(0);
         let fits = |by: &Minute| {
             possible(&way.later(|other| if other == due { *by } else { sooner.get(other).copied().unwrap_or(LATEST) }))

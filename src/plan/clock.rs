@@ -85,6 +85,13 @@ impl Clock {
         Some(self.zone.to_datetime(self.timestamp(minute)?))
     }
 
+    /// How far the clock is from UTC at a minute: `+02:00`.
+    pub fn offset(&self, minute: Minute) -> Option<String> {
+        let minutes = self.zone.to_offset(self.timestamp(minute)?).seconds().div_euclid(60);
+        let sign = if minutes < 0 { '-' } else { '+' };
+        Some(format!("{sign}{:02}:{:02}", minutes.abs() / 60, minutes.abs() % 60))
+    }
+
     /// Which of two moments a minute is, where the clocks show its time twice.
     pub fn twice(&self, minute: Minute) -> Option<Twice> {
         let when = self.at(minute)?;

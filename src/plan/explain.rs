@@ -4,7 +4,9 @@ mod all_limits;
 mod alone;
 mod cooling;
 mod cycle;
+mod day;
 mod early;
+mod equipment;
 mod gluten;
 mod leave_out;
 mod long_days;
@@ -17,7 +19,8 @@ mod standing;
 
 pub use alone::alone_too_long;
 pub use cooling::cools_alone;
-pub use early::ready_days_early;
+pub use day::on_the_day;
+pub use early::{Early, ready_days_early};
 pub use gluten::{Contact, gluten_after_wheat, without_gluten_first};
 
 use super::ask::Hours;
@@ -56,6 +59,8 @@ pub struct Case<'a> {
     pub rest: Option<&'a Rest<'a>>,
     /// Says when enough has been tried.
     pub stop: &'a dyn Fn() -> bool,
+    /// Whether only what is ready on the day on which it is wanted helps.
+    pub fresh: bool,
 }
 
 /// A batch that is too large to be reckoned with.
@@ -92,6 +97,26 @@ pub fn missing_equipment(
     }
     crate::text::diagnostic::sort_and_dedup(&mut problems);
     problems
+}
+
+/// Tasks that are still to be done and cannot be, because there is no such equipment, and all that comes after them.
+pub fn lost(tasks: &Tasks, kitchen: &Kitchen, problem: &Problem, is_left: &dyn Fn(usize) -> bool) -> Vec<usize> {
+    let is_without = |at: &usize| {
+        let name = tasks.list.get(*at).and_then(|task| task.equipment.as_ref());
+        is_left(*at) && name.is_some_and(|name| kitchen.find(name).is_none())
+    };
+    let mut lost: Vec<usize> = (0..tasks.list.len()).filter(is_without).collect();
+    let mut at = 0;
+    while let Some(task) = lost.get(at).copied() {
+        let after = problem.lags.iter().filter(|lag| lag.from.task == task && lag.least >= 0);
+        for next in after.map(|lag| lag.to.task).filter(|next| *next < tasks.list.len() && is_left(*next)) {
+            if !lost.contains(&next) {
+                lost.push(next);
+            }
+        }
+        at += 1;
+    }
+    lost
 }
 
 fn called(kitchen: &Kitchen) -> String {

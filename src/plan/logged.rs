@@ -1,13 +1,18 @@
 //! Which tasks of a plan a log of bakes says have begun and ended, and when.
 
+use super::ask::{self, Hours};
 use super::clock::Clock;
-use super::problem::{Lag, Minute, Rule};
+use super::occupied::has_room;
+use super::problem::{Lag, Minute, Problem, Rule};
 use super::tasks::{Task, Tasks};
-use crate::language::bakes::{Bake, Log, Ran, Took};
+use crate::language::bakes::{Bake, CameTo, Log, Ran, Took};
 use crate::language::parse::nearest;
 use crate::language::syntax::Key;
 use crate::make::work::Work;
+use crate::measure::number::Number;
+use crate::model::kitchen::Kitchen;
 use crate::model::recipe::Recipe;
+use crate::model::step::StepKind;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use jiff::civil::Time;
@@ -21,6 +26,15 @@ pub struct Logged {
     pub end: Option<Minute>,
     /// The line that says so; `None` for what is known from what came after it.
     pub said: Option<Span>,
+}
+
+/// Who writes the head of a bake first begins at most so many minutes before the time in it.
+pub const EARLY: Minute = 180;
+
+/// What a line of a log names: a step of a part, and its tasks for whichever time they are.
+struct Found {
+    part: String,
+    tasks: Vec<usize>,
 }
 
 /// Bakes that began so long before what is made is wanted are of another day.
@@ -42,12 +56,20 @@ pub struct Reading<'a> {
     pub logged: Vec<Option<Logged>>,
     /// What is wrong with the logs.
     pub problems: Vec<Diagnostic>,
+    /// The planner's problem, for what there is room for.
+    room: Problem,
 }
 
 impl<'a> Reading<'a> {
     /// Nothing is known yet.
-    pub fn new(work: &'a Work, tasks: &'a Tasks, clock: &'a Clock, now: Minute, wanted: Minute) -> Reading<'a> {
-        Reading { work, tasks, clock, now, wanted, logged: vec![None; tasks.list.len()], problems: Vec::new() }
+    pub fn new(
+        (work, tasks, kitchen): (&'a Work, &'a Tasks, &Kitchen),
+        clock: &'a Clock,
+        now: Minute,
+        wanted: Minute,
+    ) -> Reading<'a> {
+        let room = ask::problem(tasks, kitchen, &Hours::default());
+        Reading { work, tasks, clock, now, wanted, logged: vec![None; tasks.list.len()], problems: Vec::new(), room }
     }
 
     /// Takes in the log of a recipe.
@@ -81,11 +103,70 @@ impl<'a> Reading<'a> {
                 ),
             );
         }
-        // The last bakes are those of this plan, one for each batch.
-        let first = near.len().saturating_sub(batches.len());
-        for ((bake, begins), batch) in near.into_iter().skip(first).zip(batches) {
-            self.bake(bake, begins, recipe, batch);
+        for (begins, lines) in self.of_this_plan(&near, recipe, batches.len()) {
+            self.bake(begins, lines);
         }
+    }
+
+    /// The last bakes of a log are those of this plan: so many that no part has more of them than it is made times. Of a part that is made
+    /// for several times the first bake is of the first of them; what is made once for all stands in whichever bake it was written.
+    fn of_this_plan<'b>(
+        &mut self,
+        near: &[(&'b Bake, Minute)],
+        recipe: SourceId,
+        batches: usize,
+    ) -> Vec<(Minute, Vec<(&'b Ran, Vec<usize>)>)> {
+        let mut kept: Vec<(Minute, Vec<(&'b Ran, Found)>)> = Vec::new();
+        for (bake, begins) in near.iter().rev() {
+            let mut wrong: Vec<Diagnostic> = Vec::new();
+            let mut lines: Vec<(&'b Ran, Found)> = Vec::new();
+            for ran in bake.steps.iter().filter(|ran| ran.time.is_some()) {
+                match self.step(ran, recipe) {
+                    Ok(found) => lines.push((ran, found)),
+                    Err(problem) => wrong.push(problem),
+                }
+            }
+            let is_full = |found: &Found| {
+                let has = |lines: &Vec<(&Ran, Found)>| lines.iter().any(|(_, other)| other.part == found.part);
+                kept.iter().filter(|(_, lines)| has(lines)).count() >= self.times(&found.tasks).len()
+            };
+            if kept.len() >= batches || lines.iter().any(|(_, found)| is_full(found)) {
+                break;
+            }
+            self.problems.extend(wrong);
+            kept.push((*begins, lines));
+        }
+        kept.reverse();
+        let mut seen: Vec<String> = Vec::new();
+        let mut all = Vec::with_capacity(kept.len());
+        for (begins, lines) in kept {
+            let mut here: Vec<String> = lines.iter().map(|(_, found)| found.part.clone()).collect();
+            here.sort();
+            here.dedup();
+            let of_batch = |found: Found| {
+                let before = seen.iter().filter(|part| **part == found.part).count();
+                let batch = self.times(&found.tasks).get(before).copied();
+                let is_of = |at: &usize| self.tasks.list.get(*at).map(|task| task.batch) == batch;
+                found.tasks.into_iter().filter(is_of).collect::<Vec<usize>>()
+            };
+            let lines = lines.into_iter().map(|(ran, found)| (ran, of_batch(found))).collect();
+            seen.extend(here);
+            all.push((begins, lines));
+        }
+        all
+    }
+
+    /// The batches of some tasks, that which is wanted first before the others.
+    fn times(&self, tasks: &[usize]) -> Vec<usize> {
+        let mut batches: Vec<usize> =
+            tasks.iter().filter_map(|task| self.tasks.list.get(*task)).map(|task| task.batch).collect();
+        let wanted = |batch: &usize| {
+            let orders = self.work.batches.get(*batch).map_or(&[][..], |batch| &batch.orders);
+            orders.iter().filter_map(|order| self.work.orders.get(*order)?.ready).map(|ready| ready.when).min()
+        };
+        batches.sort_by_key(|batch| (wanted(batch), *batch));
+        batches.dedup();
+        batches
     }
 
     /// The batches that make parts of a recipe, in the order of the plan.
@@ -124,21 +205,27 @@ impl<'a> Reading<'a> {
         );
     }
 
-    fn bake(&mut self, bake: &Bake, begins: Minute, recipe: SourceId, batch: usize) {
+    fn bake(&mut self, begins: Minute, lines: Vec<(&Ran, Vec<usize>)>) {
         // What is one load in the plan may have gone in in several: it lasts from the first to the last of them.
         let mut went_in: Vec<(usize, i64)> = Vec::new();
-        for ran in bake.steps.iter().filter(|ran| ran.time.is_some()) {
-            let Some(tasks) = self.step(ran, recipe, batch) else { continue };
+        let alone: Vec<bool> = lines
+            .iter()
+            .map(|(ran, tasks)| {
+                let same = lines.iter().filter(|(other, of)| other.load.is_none() && of == tasks);
+                ran.load.is_none() && same.count() == 1
+            })
+            .collect();
+        for ((ran, tasks), is_alone) in lines.into_iter().zip(alone) {
             let one_load = if let [task] = tasks.as_slice() { Some(*task) } else { None };
-            let Some(tasks) = self.loads(ran, tasks) else { continue };
+            let Some(tasks) = self.loads(ran, tasks, is_alone) else { continue };
             let load = one_load.zip(ran.load.map(|load| load.value));
             let is_another = load.is_some_and(|(task, load)| {
                 went_in.iter().any(|(of, _)| *of == task) && !went_in.contains(&(task, load))
             });
             went_in.extend(load);
             if is_another {
-                let after = self.least_start(&tasks, begins);
-                if let (Some(moments), Some((task, _))) = (self.moments(ran, after), load) {
+                let floor = self.floor(&tasks, begins);
+                if let (Some(moments), Some((task, _))) = (self.moments(ran, floor), load) {
                     self.widen(task, moments);
                 }
                 continue;
@@ -154,16 +241,19 @@ impl<'a> Reading<'a> {
                 });
                 continue;
             }
-            let after = self.least_start(&tasks, begins);
-            if let Some((start, end)) = self.moments(ran, after) {
-                self.note(&tasks, start, end, ran.span());
+            let floor = self.floor(&tasks, begins);
+            if let Some((start, end)) = self.moments(ran, floor) {
+                self.note(&tasks, (start, end), ran);
             }
         }
     }
 
-    /// The tasks of the step that a line names.
-    fn step(&mut self, ran: &Ran, recipe: SourceId, batch: usize) -> Option<Vec<usize>> {
-        let own = |task: &&Task| task.batch == batch && self.origin(task).is_some_and(|(of, ..)| is_of(of, recipe));
+    /// The tasks of the step that a line names, wherever it is made.
+    ///
+    /// # Errors
+    /// What is wrong with the line.
+    fn step(&self, ran: &Ran, recipe: SourceId) -> Result<Found, Diagnostic> {
+        let own = |task: &&Task| self.origin(task).is_some_and(|(of, ..)| is_of(of, recipe));
         let mut found: Vec<(&str, Vec<usize>)> = Vec::new();
         for (name, of) in ran.readings() {
             let (name, of) = (Key::new(name), of.map(Key::new));
@@ -185,7 +275,7 @@ impl<'a> Reading<'a> {
                 let steps: Vec<&str> =
                     self.tasks.list.iter().filter(own).filter_map(|task| Some(self.origin(task)?.2)).collect();
                 let problem = Diagnostic::error("unknown-step", step.span, format!("the recipe has no step `{step}`"));
-                let problem = match nearest(step.key.as_str(), steps.iter().copied()) {
+                Err(match nearest(step.key.as_str(), steps.iter().copied()) {
                     Some(near) => problem.meant(step.span, near),
                     None => {
                         let mut known: Vec<String> = Vec::new();
@@ -197,44 +287,83 @@ impl<'a> Reading<'a> {
                         known.truncate(12);
                         problem.help(format!("known here: {}", known.join(", ")))
                     }
-                };
-                self.problems.push(problem);
-                None
+                })
             }
-            [(_, tasks)] => Some(tasks.clone()),
+            [(part, tasks)] => Ok(Found { part: (*part).to_owned(), tasks: tasks.clone() }),
             several => {
                 let parts: Vec<String> = several.iter().map(|(part, _)| format!("`{step} of {part}`")).collect();
                 let message = format!("`{step}` is a step of {} parts", several.len());
                 let problem = Diagnostic::error("unknown-step", step.span, message);
-                self.problems.push(problem.help(format!("write {}", parts.join(" or "))));
-                None
+                Err(problem.help(format!("write {}", parts.join(" or "))))
             }
         }
     }
 
     /// Those of a step's loads that a line is of.
-    fn loads(&mut self, ran: &Ran, tasks: Vec<usize>) -> Option<Vec<usize>> {
+    fn loads(&mut self, ran: &Ran, tasks: Vec<usize>, is_alone: bool) -> Option<Vec<usize>> {
         let of = |task: &usize| self.tasks.list.get(*task);
         if let Some(load) = ran.load.filter(|_| tasks.len() != 1) {
-            let one = tasks.iter().copied().find(|task| of(task).is_some_and(|task| task.load == load.value));
-            if one.is_none() {
+            let many = self.loads_in_one(ran, &tasks);
+            let through = load.value.saturating_mul(many);
+            let is_of = |task: &Task| (through - many + 1..=through).contains(&task.load);
+            let some: Vec<usize> = tasks.iter().copied().filter(|task| of(task).is_some_and(is_of)).collect();
+            if some.is_empty() {
                 let message = format!("`{}` has {} loads", ran.step, tasks.len());
                 let problem = Diagnostic::error("impossible-number", load.span, message);
                 self.problems.push(problem.help(format!("write a load from 1 to {}", tasks.len())));
+                return None;
             }
-            return one.map(|task| vec![task]);
+            return Some(some);
         }
         // Of work at moments of another step, a fold, a line is of one moment: those that are still to come are not done by it.
         if tasks.iter().any(|task| self.due(*task).is_some()) {
             let next = self.next_moment(ran, &tasks);
             return Some(vec![next.or(tasks.first().copied())?]);
         }
-        // What still runs is at its first load that is not in the log.
+        // What still runs is at its first load that is not in the log, and with it those for which there is room at once, where no other
+        // line tells of them.
         if let Some(Took::Since(_)) = ran.time.map(|time| time.value) {
-            let next = tasks.iter().copied().find(|task| self.logged.get(*task).is_some_and(Option::is_none));
-            return Some(vec![next.or(tasks.first().copied())?]);
+            let is_open = |task: &usize| self.logged.get(*task).is_some_and(Option::is_none);
+            let open: Vec<usize> = tasks.iter().copied().filter(is_open).collect();
+            let Some(first) = open.first().copied() else { return Some(vec![tasks.first().copied()?]) };
+            let at_once = if is_alone { self.at_once(&open) } else { vec![first] };
+            return Some(at_once);
         }
         Some(tasks)
+    }
+
+    /// As many of some loads, from the first of them, as there is room for beside what the log has running: one of what hands do.
+    fn at_once(&self, open: &[usize]) -> Vec<usize> {
+        let is_running = |at: &usize| self.logged.get(*at).is_some_and(|one| one.is_some_and(|one| one.end.is_none()));
+        let running: Vec<usize> = (0..self.logged.len()).filter(is_running).collect();
+        let by_hand = |at: &usize| self.tasks.list.get(*at).is_some_and(|task| task.kind == StepKind::Hands);
+        let mut some: Vec<usize> = Vec::new();
+        for at in open {
+            let others = running.iter().chain(&some).copied();
+            if !some.is_empty() && (by_hand(at) || !has_room(&self.room, self.tasks, *at, others)) {
+                break;
+            }
+            some.push(*at);
+        }
+        some
+    }
+
+    /// How many of a step's loads one of the log is: it held what it held when it was planned, also where the kitchen has less room by now.
+    /// The line itself says how many pieces that were (`came to 30 x 25 g`), or the step does (`30 at a time`); pieces that were lost
+    /// make no other load of it.
+    fn loads_in_one(&self, ran: &Ran, tasks: &[usize]) -> i64 {
+        let task = tasks.first().and_then(|task| self.tasks.list.get(*task));
+        let Some(task) = task.filter(|task| task.bundle.is_none()) else { return 1 };
+        let written = self.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
+        let said = match ran.came_to.map(|came_to| came_to.value) {
+            Some(CameTo::Pieces(pieces, _)) => Some(pieces),
+            _ => written.and_then(|part| part.steps.get(task.step.step)).and_then(|step| step.loads.size()),
+        };
+        // What still runs is in what there is to run in.
+        let said = said.filter(|_| !matches!(ran.time.map(|time| time.value), Some(Took::Since(_))));
+        let held =
+            said.zip(task.pieces).and_then(|(said, planned)| said.over(planned).ok()?.rounded_to(Number::ONE).ok());
+        held.and_then(Number::to_whole).unwrap_or(1).max(1)
     }
 
     /// The lag by which a task is due at a moment of another.
@@ -269,6 +398,13 @@ impl<'a> Reading<'a> {
         above.filter_map(|(_, logged)| Some(logged.as_ref()?.start)).fold(begins, Minute::max)
     }
 
+    /// From when on a line is looked for: from the time in the head of its bake, or the step above it; and where it would be after now so, from
+    /// when on at the soonest, for some begin before the time that they wrote.
+    fn floor(&self, tasks: &[usize], begins: Minute) -> (Minute, Minute) {
+        let after = self.least_start(tasks, begins);
+        (after, if after == begins { begins - EARLY } else { after })
+    }
+
     /// The first moment at which the clock shows a time, from a moment on.
     fn next(&self, time: Time, from: Minute) -> Option<Minute> {
         let day = self.clock.at(from)?.date();
@@ -281,7 +417,7 @@ impl<'a> Reading<'a> {
     }
 
     /// When a line says that its step began and ended.
-    fn moments(&mut self, ran: &Ran, after: Minute) -> Option<(Minute, Option<Minute>)> {
+    fn moments(&mut self, ran: &Ran, (after, soonest): (Minute, Minute)) -> Option<(Minute, Option<Minute>)> {
         let took = ran.time?;
         let (begin, end) = match took.value {
             Took::Since(begin) => (begin, None),
@@ -293,6 +429,8 @@ impl<'a> Reading<'a> {
             }
         };
         let start = self.next(begin, after)?;
+        let sooner = if start > self.now { self.next(begin, soonest).filter(|start| *start <= self.now) } else { None };
+        let start = sooner.unwrap_or(start);
         let end = match end {
             Some(end) => Some(self.next(end, start)?),
             None => None,
@@ -325,12 +463,13 @@ impl<'a> Reading<'a> {
         }
     }
 
-    /// Loads that one line tells of lie one after the other in its time.
-    fn note(&mut self, tasks: &[usize], start: Minute, end: Option<Minute>, said: Span) {
+    /// Loads that one line tells of lie one after the other in its time; what was one load when it was done was done together.
+    fn note(&mut self, tasks: &[usize], (start, end): (Minute, Option<Minute>), ran: &Ran) {
+        let (said, is_one) = (ran.span(), ran.load.is_some());
         let count = Minute::try_from(tasks.len()).unwrap_or(1).max(1);
         for (number, task) in (0..).zip(tasks) {
             let at = |number: Minute| end.map(|end| start + (end - start) * number / count);
-            let (start, end) = (at(number).unwrap_or(start), at(number + 1));
+            let (start, end) = if is_one { (start, end) } else { (at(number).unwrap_or(start), at(number + 1)) };
             if let Some(slot) = self.logged.get_mut(*task) {
                 *slot = Some(Logged { start, end, said: Some(said) });
             }

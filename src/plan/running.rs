@@ -3,6 +3,7 @@
 //! In the problem that is made here nothing lies before now: what is done takes no time and holds nothing, what runs has only
 //! what is left of it, and what depends on either counts from when it really began or ended.
 
+mod follows;
 mod ways;
 
 use super::anyway;
@@ -10,6 +11,7 @@ use super::logged::Logged;
 use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Standing, Task, Window};
 use super::tasks::Tasks;
 use crate::model::step::StepKind;
+use follows::Known;
 use ways::beyond;
 
 /// A limit on how long something may go on or stand that runs now.
@@ -38,6 +40,10 @@ pub struct FromNow {
     now: Minute,
     /// What is known of each task, also of those that must be over because something after them has begun.
     pub logged: Vec<Option<Logged>>,
+    /// The rests among them that no log names: they need nobody, and run from the end of what they come after.
+    pub rests: Vec<usize>,
+    /// What a log has running although its unit has taken something else since: the one, and the other.
+    pub taken_out: Vec<(usize, usize)>,
     /// The rests of which a range of times is said: the task, the task that holds its unit, and how much sooner it may end.
     ranges: Vec<(usize, usize, Minute)>,
 }
@@ -45,7 +51,7 @@ pub struct FromNow {
 impl FromNow {
     /// What is left of a problem.
     pub fn of(whole: &Problem, tasks: &Tasks, logged: &[Option<Logged>], now: Minute) -> FromNow {
-        let logged = over_by_now(whole, logged, now);
+        let Known { logged, rests, taken_out } = Known::of(whole, tasks, logged, now);
         let mut left = Left { whole, tasks, logged: &logged, now, problem: whole.clone(), limits: Vec::new() };
         left.tasks();
         left.lags();
@@ -56,6 +62,7 @@ impl FromNow {
         let over: Vec<Standing> =
             limits.iter().filter(is_broken).filter_map(|limit| beyond(&problem, limit, 0)).collect();
         problem.standing.extend(over);
+        in_their_order(&mut problem, tasks, &logged);
         pin(&mut problem, &logged, now);
         // What is ready too soon anyway from here on rests for as long as is written.
         anyway::rest_as_written(&mut problem, &tasks.warm);
@@ -67,64 +74,13 @@ impl FromNow {
             (task.kind == StepKind::Wait && sooner > 0 && is_open).then_some((at, holder, sooner))
         });
         let ranges = ranges.collect();
-        FromNow { problem, limits, now, logged, ranges }
+        FromNow { problem, limits, now, logged, rests, taken_out, ranges }
     }
 }
 
 /// Makes a task one that takes nothing and nobody.
 fn nothing(task: &mut Task) {
     *task = Task { kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None, ..task.clone() };
-}
-
-/// What the log says, and what follows from it: what must come before something that has begun is over, and so is what was to be done at
-/// a moment of it that went by.
-fn over_by_now(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<Option<Logged>> {
-    let mut logged = logged.to_vec();
-    for lag in whole.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.from.edge == Edge::Start) {
-        let began = logged.get(lag.from.task).copied().flatten().map(|one| one.start);
-        let shortest = whole.tasks.get(lag.to.task).map_or(0, |task| task.shortest);
-        let (Some(began), Some(most), Some(None)) = (began, lag.most, logged.get(lag.to.task)) else { continue };
-        let start = began + lag.least;
-        if began + most < now
-            && start + shortest <= now
-            && let Some(slot) = logged.get_mut(lag.to.task)
-        {
-            *slot = Some(Logged { start, end: Some(start + shortest), said: None });
-        }
-    }
-    loop {
-        let mut found: Option<(usize, Minute, Edge)> = None;
-        for lag in &whole.lags {
-            let (Some(first), Some(Some(then))) = (logged.get(lag.from.task), logged.get(lag.to.task)) else {
-                continue;
-            };
-            let moment = match lag.to.edge {
-                Edge::Start => Some(then.start),
-                Edge::End => then.end,
-            };
-            // Of what runs the end may still be to come.
-            let is_open = match first {
-                None => true,
-                Some(first) => first.end.is_none() && lag.from.edge == Edge::End,
-            };
-            let Some(by) = moment.map(|moment| moment - lag.least).filter(|by| is_open && *by <= now) else { continue };
-            if found.is_none_or(|(_, known, _)| by < known) {
-                found = Some((lag.from.task, by, lag.from.edge));
-            }
-        }
-        let Some((task, by, edge)) = found else { return logged };
-        let shortest = whole.tasks.get(task).map_or(0, |task| task.shortest);
-        let Some(slot) = logged.get_mut(task) else { return logged };
-        *slot = Some(match (*slot, edge) {
-            (None, Edge::Start) => Logged { start: by, end: None, said: None },
-            (None, Edge::End) => Logged { start: by - shortest, end: Some(by), said: None },
-            // That it had begun was known only from what came after it.
-            (Some(running @ Logged { said: None, .. }), _) => {
-                Logged { start: running.start.min(by - shortest), end: Some(by), ..running }
-            }
-            (Some(running), _) => Logged { end: Some(by.max(running.start)), ..running },
-        });
-    }
 }
 
 /// When each task can start at the soonest, by what hangs on what and what is done: lighting what must be hot is left out of it.
@@ -344,6 +300,27 @@ impl Left<'_> {
         for (task, logged) in self.problem.tasks.iter_mut().zip(self.logged) {
             if runs(logged) && task.kind != Kind::Wait {
                 *task = Task { kind: Kind::Wait, cooks: 0, longest: task.shortest, ..task.clone() };
+            }
+        }
+    }
+}
+
+/// Loads of a step are taken in the order of their numbers; of those that have begun that is the order in which they did, whichever numbers
+/// the log gives them.
+fn in_their_order(problem: &mut Problem, tasks: &Tasks, logged: &[Option<Logged>]) {
+    let mut all: Vec<usize> = (0..tasks.list.len()).collect();
+    let step = |at: &usize| tasks.list.get(*at).map(|task| (task.batch, task.step.part, task.step.step, task.turn));
+    all.sort_by_key(|at| (step(at), *at));
+    for loads in all.chunk_by(|one, other| step(one) == step(other)) {
+        let begun = |at: &usize| logged.get(*at).copied().flatten().map(|one| one.start);
+        let mut order: Vec<usize> = loads.to_vec();
+        order.sort_by_key(|at| (begun(at).is_none(), begun(at), *at));
+        let mut labels: Vec<Label> =
+            loads.iter().filter_map(|at| problem.tasks.get(*at)).map(|task| task.label).collect();
+        labels.sort_unstable();
+        for (at, label) in order.into_iter().zip(labels) {
+            if let Some(task) = problem.tasks.get_mut(at) {
+                task.label = label;
             }
         }
     }

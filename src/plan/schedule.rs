@@ -213,6 +213,11 @@ impl Schedule {
         self.clock.as_ref()?.at(self.start + minute)
     }
 
+    /// How far the clock on the wall is from UTC at a minute of the plan.
+    pub fn offset(&self, minute: Minute) -> Option<String> {
+        self.clock.as_ref()?.offset(self.start + minute)
+    }
+
     /// When the clocks are put forward or back while the plan runs, in minutes from its start.
     pub fn clock_changes(&self) -> Vec<Change> {
         let until = self.rows.iter().map(|row| row.end).max().unwrap_or(0);
@@ -241,7 +246,7 @@ impl Schedule {
             rows.extend(row((work, kitchen), task, (start - first, end - first), units).map(|row| {
                 let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
                 let people = solved.cooks.get(at).cloned().unwrap_or_default();
-                let last_taken = last_taken(tasks, solved, at).filter(|last| last > end).map(|last| last - first);
+                let last_taken = last_taken(work, tasks, solved, at).filter(|last| last > end).map(|last| last - first);
                 let which = which.part(BatchPart { batch: task.batch, part: task.step.part }, task.turn);
                 let is_put_away = |at: usize| {
                     let goes_on = solved.starts.get(at).zip(task.most_minutes).map(|(start, most)| start + most);
@@ -269,14 +274,24 @@ impl Schedule {
         let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
         let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
         let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
-        let lights = if hours.cold { lights::of(tasks, kitchen, hours, solved, (&ends, units)) } else { Vec::new() };
+        let lights =
+            if hours.cold { lights::of(work, tasks, kitchen, hours, solved, (&ends, units)) } else { Vec::new() };
         let lights =
             lights.into_iter().map(|light| Light { start: light.start - first, end: light.end - first, ..light });
         let lights: Vec<Light> = lights.collect();
-        let rests = solved.rests.iter().filter(|rest| is_long_enough_to_rest(hours, solved, rest));
+        let rests = solved.rests.iter();
         let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
+        let shift_of = |rest: &Rest| {
+            let person = usize::try_from(rest.person).ok().and_then(|who| hours.people.get(who.checked_sub(1)?))?;
+            let shifts = person.shifts.iter().map(|shift| shift.window);
+            let shifts = shifts.map(|one| Window { opens: one.opens - first, closes: one.closes - first });
+            let mut shifts = shifts;
+            shifts.find(|shift| shift.opens <= rest.start && rest.start < shift.closes)
+        };
         // What lies before the plan is no part of it.
-        let rests: Vec<Rest> = rests.filter(|rest| rest.start >= 0 && rest.start < span).collect();
+        let rests = rests.filter(|rest| rest.start >= 0 && rest.start < span);
+        let rests: Vec<Rest> =
+            rests.filter(|rest| is_between_work(rest, shift_of(rest), (&rows, &lights), kitchen.cooks)).collect();
         let times: Vec<(Minute, Minute)> =
             solved.starts.iter().zip(&solved.ends).map(|(start, end)| (start - first, end - first)).collect();
         let from_store: Vec<(String, Taken)> = work
@@ -325,19 +340,18 @@ impl Schedule {
 /// that says when. Common practice, no source.
 const SOON_OVER: Minute = 60;
 
-/// Whether what somebody does in the shift in which they rest takes longer than that, from its first minute to its last.
-fn is_long_enough_to_rest(hours: &super::ask::Hours, solved: &Plan, (who, from, _): &(u32, Minute, Minute)) -> bool {
-    let person = usize::try_from(*who).ok().and_then(|who| hours.people.get(who.checked_sub(1)?));
-    let shift = person.and_then(|person| {
-        person.shifts.iter().map(|shift| shift.window).find(|window| window.opens <= *from && *from < window.closes)
-    });
+/// Whether what somebody does in the shift in which they rest takes longer than that, from its first minute to its last, and some of it
+/// comes before the rest and some after: who has not begun yet, or is done, rests anyway. To light something is work too, and so is to
+/// stay for what is tended, of one who is there alone.
+fn is_between_work(rest: &Rest, shift: Option<Window>, (rows, lights): (&[Row], &[Light]), cooks: u32) -> bool {
+    let mine = |row: &&Row| row.people.contains(&rest.person) || cooks == 1 && row.kind == StepKind::Tend;
+    let work = rows.iter().filter(mine).map(|row| (row.start, row.end)).filter(|(start, end)| start < end);
+    let lit = lights.iter().filter(|light| light.people.contains(&rest.person)).map(|light| (light.start, light.start));
     let here =
         |(start, end): &(Minute, Minute)| shift.is_none_or(|shift| shift.opens <= *start && *end <= shift.closes);
-    let mine = solved.cooks.iter().zip(solved.starts.iter().zip(&solved.ends)).filter(|(cooks, _)| cooks.contains(who));
-    let times: Vec<(Minute, Minute)> =
-        mine.map(|(_, (start, end))| (*start, *end)).filter(|time| time.0 < time.1 && here(time)).collect();
+    let times: Vec<(Minute, Minute)> = work.chain(lit).filter(here).collect();
     let (first, last) = (times.iter().map(|time| time.0).min(), times.iter().map(|time| time.1).max());
-    first.zip(last).is_some_and(|(first, last)| last - first > SOON_OVER)
+    first.zip(last).is_some_and(|(first, last)| last - first > SOON_OVER && first < rest.start && rest.end <= last)
 }
 
 /// The ends of the tasks, a rest that may go on lasting until the first thing that takes it up.
@@ -354,18 +368,31 @@ fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
     ends
 }
 
-/// When what a task made is taken up, by all that takes it.
+/// When what a task made is taken up, by all that takes it. Shares of one piece of work that follow each other take it up when the first of
+/// them does.
 fn takers<'a>(tasks: &'a Tasks, solved: &'a Plan, at: usize) -> impl Iterator<Item = Minute> + 'a {
+    let begins = move |used: usize| {
+        let share = tasks.list.get(used).filter(|task| task.bundle.is_some());
+        let Some(share) = share else { return solved.starts.get(used).copied() };
+        let of = |task: &Task| {
+            (task.batch, task.step, task.turn, task.bundle) == (share.batch, share.step, share.turn, share.bundle)
+        };
+        let all = tasks.list.iter().zip(&solved.starts).filter(|(task, _)| of(task));
+        all.map(|(_, start)| *start).min()
+    };
     tasks.standing.iter().filter_map(move |standing| match standing.stand {
-        Stand::Between { made, used } if made == at => solved.starts.get(used).copied(),
+        Stand::Between { made, used } if made == at => begins(used),
         _ => None,
     })
 }
 
-/// When the last of a rest that may go on is taken up.
-fn last_taken(tasks: &Tasks, solved: &Plan, at: usize) -> Option<Minute> {
-    let most = tasks.list.get(at)?.most_minutes?;
-    Some(takers(tasks, solved, at).max()?.min(solved.starts.get(at)? + most))
+/// When the last of a rest that may go on is taken up: what keeps is taken as long as it does.
+fn last_taken(work: &Work, tasks: &Tasks, solved: &Plan, at: usize) -> Option<Minute> {
+    let task = tasks.list.get(at)?;
+    let (most, last) = (task.most_minutes?, takers(tasks, solved, at).max()?);
+    let part = work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
+    let keeps = part.is_some_and(|part| part.keeps.is_some());
+    Some(if keeps { last } else { last.min(solved.starts.get(at)? + most) })
 }
 
 fn row(

@@ -17,11 +17,12 @@ use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
 use crate::out;
 use crate::plan::catch_up::catch_up;
-use crate::plan::explain::{self, Contact};
+use crate::plan::explain::{self, Case, Contact, Early};
 use crate::plan::limit::Limit;
 use crate::plan::problem::{Lag, Minute, Problem};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Schedule, Setting};
+use crate::plan::shorter::{self, Shorter};
 use crate::plan::solve::{self, Infeasible};
 use crate::plan::{ahead, ask, put_away, tasks};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -177,11 +178,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         }
     };
     show(&laid_out.warnings);
-    let LaidOut { schedule, now, .. } = laid_out;
+    let has_errors = laid_out.warnings.iter().any(|problem| problem.severity == Severity::Error);
+    let LaidOut { schedule, now, early, shorter, .. } = laid_out;
     show(&explain::alone_too_long(&schedule, &asked.kitchen, &asked.work));
-    if !arguments.ahead {
-        show(&explain::ready_days_early(&schedule, &asked.work.orders));
-    }
+    show(&early.iter().map(Early::problem).collect::<Vec<Diagnostic>>());
     let mut changes = Vec::new();
     for (line, kitchen) in &others {
         let other = search(kitchen);
@@ -189,7 +189,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     let units = arguments.scaling.units();
     let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| super::batches::TOO_LARGE)?;
-    let sheet = RunSheet { as_baked, ..sheet };
+    let sheet = RunSheet { as_baked, early, ..sheet }.with_shorter(&asked.work, shorter);
     show(&sheet.contacts.iter().map(Contact::problem).collect::<Vec<Diagnostic>>());
     let by = arguments.by.map_or(out::plan::By::Clock, By::of_sheet);
     let page = || out::plan::page(&sheet, by, &changes);
@@ -200,12 +200,14 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Format::Pdf => {
             let first = arguments.files.first().map_or_else(|| Path::new("-"), PathBuf::as_path);
             let paper = arguments.printing.sheet(first);
-            return arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output);
+            let ended = arguments.delivery.deliver_pdf(out::pdf::render_page(&page(), &paper), output);
+            return if has_errors { ended.and(Ok(Outcome::Errors)) } else { ended };
         }
         Format::Text => page().text(arguments.delivery.style(output)),
         Format::Markdown => page().markdown(),
     };
-    arguments.delivery.deliver(&text, output)
+    let ended = arguments.delivery.deliver(&text, output);
+    if has_errors { ended.and(Ok(Outcome::Errors)) } else { ended }
 }
 
 /// Problems of which the first says that not everything was tried.
@@ -267,8 +269,10 @@ pub(super) fn page(
     let logs = rest::follow(&mut asked, logs).map_err(in_sentences)?;
     let watch = Watch { began, search: Search::lasting(longest), ahead: false, given_up };
     let laid_out = best(&asked, &asked.kitchen, &logs, &watch).map_err(in_sentences)?;
-    let sheet = RunSheet::of(laid_out.schedule, laid_out.now, &asked.work, scaling.units())
-        .map_err(|_| super::batches::TOO_LARGE.to_owned())?;
+    let LaidOut { schedule, now, early, shorter, .. } = laid_out;
+    let sheet =
+        RunSheet::of(schedule, now, &asked.work, scaling.units()).map_err(|_| super::batches::TOO_LARGE.to_owned())?;
+    let sheet = RunSheet { early, ..sheet }.with_shorter(&asked.work, shorter);
     Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())
 }
 
@@ -282,6 +286,10 @@ struct LaidOut {
     now: Option<Now>,
     /// What of the logs is odd.
     warnings: Vec<Diagnostic>,
+    /// What is ready on a day before it is wanted, and not because that was asked for.
+    early: Vec<Early>,
+    /// Rests that are planned at the shorter end of their range, since with the longer there is no plan.
+    shorter: Vec<Shorter>,
 }
 
 /// The best plan in a kitchen, of what the logs leave to be done.
@@ -290,7 +298,9 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
     let told = asked.now.map(|now| rest::logged(asked, &tasks, logs, now)).transpose()?;
     let is_left = |at: usize| !told.as_ref().is_some_and(|(logged, _)| logged.get(at).is_some_and(Option::is_some));
     let missing = explain::missing_equipment(&asked.work, &tasks, kitchen, is_left);
-    if !missing.is_empty() {
+    // While the day runs what cannot be done any more is no reason to say nothing of the rest.
+    let has_begun = told.as_ref().is_some_and(|(logged, _)| logged.iter().any(Option::is_some));
+    if !missing.is_empty() && !has_begun {
         return Err(missing);
     }
     let hours = asked.hours(&tasks, kitchen);
@@ -323,8 +333,8 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
         is_cut_off.set(is_cut_off.get() || watch.is_over(EXPLAINED_IN, 1));
         is_cut_off.get() || asked_so_far.get() > EXPLAINED
     };
+    let (work, clock) = (&asked.work, asked.clock.as_ref());
     let explained = |problem: &Problem, why: &Infeasible| {
-        let (work, clock) = (&asked.work, asked.clock.as_ref());
         let rest = |tasks: &tasks::Tasks, whole: &Problem| {
             let now = asked.now?;
             let (logged, _) = rest::logged(asked, tasks, logs, now).ok()?;
@@ -332,14 +342,30 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
         };
         let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
         let stop = &enough;
-        let told =
-            explain::Case { work, tasks: &tasks, kitchen, hours: &hours, problem, clock, rest, stop }.explain(why);
+        let (tasks, hours) = (&tasks, &hours);
+        let told = Case { work, tasks, kitchen, hours, problem, clock, rest, stop, fresh: true }.explain(why);
         if is_cut_off.get() { with_no_end(told) } else { told }
     };
-    let clock = asked.clock.clone();
-    let setting = Setting { title: &asked.title, kitchen, hours: &hours, clock, units: asked.units };
+    let setting =
+        Setting { title: &asked.title, kitchen, hours: &hours, clock: asked.clock.clone(), units: asked.units };
     let Some((now, (logged, warnings))) = asked.now.zip(told) else {
-        let mut solved = solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?;
+        let (mut solved, shorter) = match solve::plan(&problem, &limit) {
+            Ok(solved) => (solved, Vec::new()),
+            Err(why) => {
+                // Before there is no plan at all, rests take the shorter time that their formula allows.
+                let fresh = |problem: &Problem| match clock {
+                    Some(clock) => explain::on_the_day(problem, &tasks, &hours, clock, |_| true),
+                    None => problem.clone(),
+                };
+                let shorter = match why {
+                    Infeasible::Faults(_) => None,
+                    _ => shorter::rests(&problem, &tasks, &fresh, &enough),
+                };
+                let Some((short, rests)) = shorter else { return Err(explained(&problem, &why)) };
+                problem = short;
+                (solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?, rests)
+            }
+        };
         // Where what cools would be left alone, somebody is there for it if that can be.
         if let Some(asks) = put_away::with_somebody(&problem, &tasks, &asked.work, &solved.ends)
             && let Ok(other) = solve::plan(&asks, &limit)
@@ -359,13 +385,26 @@ fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -
         if !is_lightest {
             schedule.given_up.insert(0, ahead::MEASURE);
         }
-        return Ok(LaidOut { schedule, now: None, warnings: Vec::new() });
+        let soonest = |order: usize| {
+            let (tasks, hours, problem, stop) = (&tasks, &hours, &problem, &enough);
+            let case = Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop, fresh: true };
+            case.ready_on_the_day(order)
+        };
+        // What is made ahead is so because that was asked for.
+        let early = match watch.ahead {
+            true => Vec::new(),
+            false => explain::ready_days_early(&schedule, &work.orders, &tasks, soonest),
+        };
+        return Ok(LaidOut { schedule, now: None, warnings: Vec::new(), early, shorter });
     };
-    let from_now = FromNow::of(&problem, &tasks, &logged, now);
+    let lost = explain::lost(&tasks, kitchen, &problem, &|at| logged.get(at).is_some_and(Option::is_none));
+    let whole = FromNow::of(&problem, &tasks, &logged, now);
+    let from_now = if lost.is_empty() { whole } else { whole.without(|task| lost.contains(&task)) };
     let wanted = rest::orders(asked, &tasks);
     let caught_up = catch_up(&from_now, now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
-    let (schedule, now) = rest::laid_out(setting, &asked.work, &tasks, &from_now, caught_up, now);
-    Ok(LaidOut { schedule, now: Some(now), warnings })
+    let (schedule, now) = rest::laid_out(setting, &asked.work, &tasks, (&from_now, &lost), caught_up, now);
+    let warnings = warnings.into_iter().chain(missing).collect();
+    Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter: Vec::new() })
 }
 
 /// Whether an order is ready much sooner in one plan than in another.

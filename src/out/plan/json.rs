@@ -4,7 +4,7 @@ use crate::figures::card::Portion;
 use crate::figures::run_sheet::{NextLimit, RunSheet};
 use crate::measure::shown::Shown;
 use crate::out::json::Figure;
-use crate::plan::explain::Contact;
+use crate::plan::explain::{Contact, Early};
 use crate::plan::problem::Rule;
 use crate::plan::schedule::{Made, Schedule};
 use schemars::JsonSchema;
@@ -42,6 +42,9 @@ pub(in crate::out) struct Wire<'a> {
     /// The measures that were given up before the limit, because they no longer got better.
     given_up: &'a [&'static str],
     cautions: Vec<WireCaution<'a>>,
+    /// Rests that are planned shorter than the longer end of their range, since with that there is no plan.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    shorter: Vec<WireShorter<'a>>,
     /// The parts that may be made ahead.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     kept: Vec<WireKept<'a>>,
@@ -59,6 +62,9 @@ pub(in crate::out) struct Wire<'a> {
     late: Option<Vec<WireLate<'a>>>,
     #[serde(skip_serializing_if = "Option::is_none")]
     leave_out: Option<Vec<&'a str>>,
+    /// What cannot be finished, since what it needs is not there any more: its `ready` says nothing.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    cannot: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     limits: Option<Vec<WireLimit<'a>>>,
 }
@@ -127,6 +133,9 @@ struct WireMade<'a> {
 struct WireTask<'a> {
     recipe: &'a str,
     part: &'a str,
+    /// What tells it from others of that name: `for 09:00`, or the options that those do not have.
+    #[serde(skip_serializing_if = "str::is_empty")]
+    which: &'a str,
     step: &'a str,
     /// The number of the load, from 1.
     load: i64,
@@ -137,6 +146,11 @@ struct WireTask<'a> {
     end_minute: i64,
     start: Option<String>,
     end: Option<String>,
+    /// How far the clock is from UTC then, where it is put forward or back while the plan runs.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    start_offset: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    end_offset: Option<String>,
     /// When the last of a rest that may go on is taken up, where that is later than its end.
     #[serde(skip_serializing_if = "Option::is_none")]
     last_taken_minute: Option<i64>,
@@ -154,6 +168,13 @@ struct WireTask<'a> {
     /// How far it is, where some of the day is done.
     #[serde(skip_serializing_if = "Option::is_none")]
     state: Option<&'static str>,
+    /// Whether no log tells of it: its times are reckoned from what comes before or after it.
+    #[serde(skip_serializing_if = "is_false")]
+    assumed: bool,
+}
+
+fn is_false(said: &bool) -> bool {
+    !*said
 }
 
 /// Equipment that is lit before it is needed.
@@ -167,6 +188,10 @@ struct WireLight<'a> {
     hot_minute: i64,
     start: Option<String>,
     hot: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    start_offset: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hot_offset: Option<String>,
     /// Whether it was hot before, at another temperature.
     again: bool,
     /// Who does it, by number from 1.
@@ -184,6 +209,20 @@ struct WireRest<'a> {
     end_minute: i64,
     start: Option<String>,
     end: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    start_offset: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    end_offset: Option<String>,
+}
+
+/// A rest that is planned shorter than it might be.
+#[derive(Serialize, JsonSchema)]
+struct WireShorter<'a> {
+    recipe: &'a str,
+    part: &'a str,
+    step: &'a str,
+    minutes: i64,
+    longest_minutes: i64,
 }
 
 /// What goes in.
@@ -213,6 +252,9 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
     let schedule = &sheet.plan;
     let at = |minute: i64| schedule.wall(minute).map(|at| at.strftime("%Y-%m-%dT%H:%M").to_string());
     let now = sheet.now.as_ref();
+    // Where a time of the clock comes twice, or is left out, it says only with this when it is.
+    let changes = !schedule.clock_changes().is_empty();
+    let offset = |minute: i64| changes.then(|| schedule.offset(minute)).flatten();
     let wire = Wire {
         format: FORMAT,
         span_minutes: schedule.span,
@@ -244,6 +286,7 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
             .map(|(number, (row, portions))| WireTask {
                 recipe: &row.recipe,
                 part: &row.part,
+                which: &row.which,
                 step: &row.step,
                 load: row.load,
                 kind: row.kind.word(),
@@ -251,6 +294,8 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 end_minute: row.end,
                 start: at(row.start),
                 end: at(row.end),
+                start_offset: offset(row.start),
+                end_offset: offset(row.end),
                 last_taken_minute: row.last_taken,
                 equipment: row.equipment.as_deref(),
                 unit: row.unit,
@@ -260,7 +305,8 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 loads: row.loads,
                 pieces: row.pieces.map(Figure),
                 amounts: portions.iter().map(amount).collect(),
-                state: sheet.now.as_ref().and_then(|now| now.states.get(number)).map(|state| state.word()),
+                state: now.and_then(|now| now.states.get(number)).map(|state| state.word()),
+                assumed: now.is_some_and(|now| now.assumed.contains(&number) || now.rests.contains(&number)),
             })
             .collect(),
         names: &schedule.names,
@@ -275,6 +321,8 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 hot_minute: light.end,
                 start: at(light.start),
                 hot: at(light.end),
+                start_offset: offset(light.start),
+                hot_offset: offset(light.end),
                 again: light.again,
                 people: &light.people,
                 names: names(schedule, &light.people),
@@ -290,10 +338,26 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
                 end_minute: rest.end,
                 start: at(rest.start),
                 end: at(rest.end),
+                start_offset: offset(rest.start),
+                end_offset: offset(rest.end),
             })
             .collect(),
         given_up: &schedule.given_up,
-        cautions: sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).collect(),
+        cautions: {
+            let early = sheet.early.iter().filter_map(|one| ready_days_early(schedule, one));
+            sheet.contacts.iter().filter_map(|contact| caution(schedule, contact)).chain(early).collect()
+        },
+        shorter: sheet
+            .shorter
+            .iter()
+            .map(|rest| WireShorter {
+                recipe: &rest.recipe,
+                part: &rest.part,
+                step: &rest.step,
+                minutes: rest.minutes,
+                longest_minutes: rest.longest,
+            })
+            .collect(),
         kept: schedule
             .kept
             .iter()
@@ -335,6 +399,10 @@ pub fn render(sheet: &RunSheet) -> Result<String, serde_json::Error> {
         late: now.map(|now| now.late.iter().filter_map(|late| self::late(schedule, *late)).collect()),
         leave_out: now
             .map(|now| now.leave_out.iter().filter_map(|order| Some(&*made(schedule, *order)?.recipe)).collect()),
+        cannot: now
+            .iter()
+            .flat_map(|now| now.cannot.iter().filter_map(|order| Some(&*made(schedule, *order)?.recipe)))
+            .collect(),
         limits: now.map(|now| now.limits.iter().filter_map(|limit| self::limit(schedule, *limit)).collect()),
     };
     let mut text = crate::out::report::to_json(&wire)?;
@@ -365,6 +433,18 @@ fn caution<'a>(schedule: &'a Schedule, contact: &Contact) -> Option<WireCaution<
         step: &row.step,
         load: row.load,
         text: super::words::contact(schedule, contact),
+    })
+}
+
+fn ready_days_early<'a>(schedule: &'a Schedule, early: &Early) -> Option<WireCaution<'a>> {
+    let row = schedule.rows.get(early.row)?;
+    Some(WireCaution {
+        check: "ready-days-early",
+        recipe: &row.recipe,
+        part: &row.part,
+        step: &row.step,
+        load: row.load,
+        text: super::words::early(early),
     })
 }
 

@@ -22,7 +22,8 @@ pub(super) fn blocks(sheet: &RunSheet, now: &Now) -> Vec<Block> {
 fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
     let name = |order: &usize| sheet.plan.made.get(*order).map(words::ordered).unwrap_or_default();
     if now.late.is_empty() {
-        return vec!["Everything is in time.".to_owned()];
+        let all = if now.cannot.is_empty() { "Everything" } else { "All else" };
+        return vec![format!("{all} is in time.")];
     }
     let late = now.late.iter().map(|(order, by)| format!("Late by {}: {}.", words::time(*by), name(order)));
     let mut said: Vec<String> = late.collect();
@@ -38,7 +39,7 @@ fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
         said.push(format!("No log tells of {}: nothing of it counts as begun.", show::list(&untold)));
     }
     match now.leave_out.as_slice() {
-        [] if sheet.plan.made.len() > 1 => {
+        [] if now.late.len() > 1 => {
             said.push("Leaving out one order is not enough for the rest to be in time.".to_owned())
         }
         [] => {}
@@ -102,22 +103,24 @@ fn why(limit: &NextLimit, from: &str) -> Option<String> {
 
 /// What runs and what is done.
 fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
-    let of = |state: State| {
-        sheet.plan.rows.iter().zip(&now.states).filter(move |(_, one)| **one == state).map(|(row, _)| row)
-    };
+    let rows = || sheet.plan.rows.iter().zip(&now.states).enumerate();
+    let of = |state: State| rows().filter(move |(_, (_, one))| **one == state).map(|(at, (row, _))| (at, row));
     let name = |row: &Row| format!("{} of {}", words::action(row), words::made(row));
-    let runs = of(State::Running).map(|row| {
-        let since = words::starts_beside(&sheet.plan, row.start, now.minute);
+    let at = |minute: Minute| words::starts_beside(&sheet.plan, minute, now.minute);
+    let runs = of(State::Running).map(|(number, row)| {
+        let since = at(row.start);
         let passed = now.minute - row.start;
         let least = row.soonest_end - row.start;
         let over =
             if row.end <= now.minute { format!(", {} of it: is it done?", words::time(passed)) } else { String::new() };
         let soonest = if row.end > now.minute && least > passed {
-            format!(", done at {} at the soonest", words::starts_beside(&sheet.plan, row.soonest_end, now.minute))
+            format!(", done at {} at the soonest", at(row.soonest_end))
         } else {
             String::new()
         };
-        format!("Runs: {} since {since}{soonest}{over}", name(row))
+        let untold =
+            if now.rests.contains(&number) { " (no log tells of it: it counts from what it comes after)" } else { "" };
+        format!("Runs: {} since {since}{soonest}{over}{untold}", name(row))
     });
     // What was to be hot by now was lit by somebody, of which no log tells.
     let lit = sheet.plan.lights.iter().filter(|light| light.start < now.minute && now.minute <= light.end);
@@ -125,11 +128,34 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
         format!("{} counts as lit since {}: is it hot?", light.unit_name(), words::starts(&sheet.plan, light.start))
     });
     let mut said: Vec<String> = runs.chain(lit).collect();
-    let done: Vec<String> = of(State::Done)
-        .map(|row| format!("{} ({})", name(row), words::when(&sheet.plan, row.start, row.end)))
-        .collect();
+    let is_told = |number: usize| !now.assumed.contains(&number) && !now.rests.contains(&number);
+    let when = |row: &Row| words::when(&sheet.plan, row.start, row.end);
+    // How much a load held is what is left to do of it.
+    let pieces = |number: usize, row: &Row| {
+        let shown = sheet.pieces_of(number).filter(|_| row.loads > 1);
+        shown.map(|shown| format!(", {shown}")).unwrap_or_default()
+    };
+    let told = |(number, row): (usize, &Row)| format!("{} ({}{})", name(row), when(row), pieces(number, row));
+    let done: Vec<String> = of(State::Done).filter(|(number, _)| is_told(*number)).map(told).collect();
     if !done.is_empty() {
         said.push(format!("Done: {}", done.join(", ")));
+    }
+    said.extend(now.taken_out.iter().filter_map(|(out, other)| {
+        let (out, other) = (sheet.plan.rows.get(*out)?, sheet.plan.rows.get(*other)?);
+        let place = other.equipment.as_ref().or(out.equipment.as_ref())?;
+        Some(format!(
+            "{} is still open in the log, but counts as over since {}, when the {place} took {}: is there more of it?",
+            name(out),
+            at(other.start),
+            name(other)
+        ))
+    }));
+    let rested: Vec<String> = of(State::Done)
+        .filter(|(number, _)| now.rests.contains(number))
+        .map(|(_, row)| format!("{} ({})", name(row), when(row)))
+        .collect();
+    if !rested.is_empty() {
+        said.push(format!("Not in the log, but over, counted from what they come after: {}", rested.join(", ")));
     }
     let assumed: Vec<String> = now.assumed.iter().filter_map(|at| sheet.plan.rows.get(*at)).map(name).collect();
     if !assumed.is_empty() {

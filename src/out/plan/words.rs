@@ -1,7 +1,7 @@
 //! What the run sheet, the drawing and the calendar of a plan say, each in one place.
 
 use crate::figures::card::Portion;
-use crate::figures::run_sheet::RunSheet;
+use crate::figures::run_sheet::{RunSheet, Share, ShortRest};
 use crate::measure::noun::several;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -11,10 +11,18 @@ use crate::model::step::StepKind;
 use crate::out::block::Phrase;
 use crate::plan::ahead;
 use crate::plan::clock::Twice;
-use crate::plan::explain::Contact;
+use crate::plan::explain::{Contact, Early};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Made, Row, Schedule};
 use jiff::civil::DateTime;
+
+/// What becomes of an order: that it cannot be finished, or when it is ready.
+pub(super) fn of_order(sheet: &RunSheet, number: usize, made: &Made) -> String {
+    if sheet.now.as_ref().is_some_and(|now| now.cannot.contains(&number)) {
+        return format!("{}: cannot be finished with what there is now", ordered(made));
+    }
+    promise(&sheet.plan, made)
+}
 
 /// What is made and when it is ready, and when it is wanted if that is later.
 pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
@@ -75,6 +83,17 @@ pub(super) fn who(schedule: &Schedule, row: &Row) -> String {
     }
 }
 
+/// Who does which share of a line from when to when, where they do not all begin and end together; else who does it.
+pub(super) fn who_of(sheet: &RunSheet, row: &Row) -> String {
+    let line = sheet.lines.iter().find(|line| std::ptr::eq(&line.row, row));
+    let shares = line.map_or(&[][..], |line| line.shares.as_slice());
+    if shares.is_empty() {
+        return who(&sheet.plan, row);
+    }
+    let share = |(who, start, end): &Share| format!("{} {}", people(&sheet.plan, who), when(&sheet.plan, *start, *end));
+    shares.iter().map(share).collect::<Vec<String>>().join(", ")
+}
+
 /// The names of some people: `Mara+Jon`.
 pub(super) fn people(schedule: &Schedule, numbers: &[u32]) -> String {
     numbers.iter().map(|number| schedule.person(*number)).collect::<Vec<String>>().join("+")
@@ -97,6 +116,22 @@ pub(super) fn lights(light: &Light) -> &'static str {
         (true, false) => "heat",
         (true, true) => "turn down",
     }
+}
+
+/// What is lit in one go: `oven 1 and 2`.
+pub(super) fn lit_together(light: &Light, all: &[&Light]) -> String {
+    let units: Vec<String> = all.iter().filter_map(|one| one.unit).map(|unit| unit.to_string()).collect();
+    if all.len() < 2 || units.len() < all.len() {
+        return light.unit_name();
+    }
+    format!("{} {}", light.equipment, show::list(&units))
+}
+
+/// To which heat, and when that is reached: lighting it is a moment.
+pub(super) fn heats(schedule: &Schedule, light: &Light) -> String {
+    let there = if light.down { "there" } else { "hot" };
+    let heat = light.temperature.as_ref().map(|at| format!("to {at}; ")).unwrap_or_default();
+    format!("{heat}{there} at {}", starts_beside(schedule, light.end, light.start))
 }
 
 /// What is done, and which load of how many.
@@ -146,6 +181,22 @@ pub(super) fn contact(schedule: &Schedule, contact: &Contact) -> String {
     format!("At {at}, {}: {}.", contact.said.replace('`', ""), contact.help)
 }
 
+/// What is ready on a day before it is wanted, and what would help.
+pub(super) fn early(early: &Early) -> String {
+    format!("{}; {}.", early.said.replace('`', ""), early.help.replace('`', ""))
+}
+
+/// A rest that is planned shorter than it might be.
+pub(super) fn shorter(rest: &ShortRest) -> String {
+    format!(
+        "{} of {} takes {} here, which its range allows: with {} there is no plan",
+        rest.step,
+        crate::out::list::place(&rest.recipe, &rest.part),
+        time(rest.minutes),
+        time(rest.longest)
+    )
+}
+
 /// What goes in, how much there is of it, where, and the sign that ends it.
 pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Portion]) -> String {
     let mut words = vec![goes_in(portions)];
@@ -155,7 +206,7 @@ pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Port
         words.push(format!("done after {} at the soonest", time(row.soonest_end - row.start)));
     }
     if let Some(last) = row.last_taken {
-        words.push(format!("the last of it until {}", starts(&sheet.plan, last)));
+        words.push(format!("the last of it until {}", starts_beside(&sheet.plan, last, row.end)));
     }
     words.push(sign(row));
     if row.into_cold {
@@ -247,7 +298,10 @@ pub(super) fn when(schedule: &Schedule, start_at: Minute, end_at: Minute) -> Str
             } else {
                 format!(" ({})", time(end_at - start_at))
             };
-            format!("{}–{until}{lasts}", start.strftime("%H:%M"))
+            // Of a time that comes twice which it is; once, where both are the same.
+            let (from, to) = (which_of_two(schedule, start_at), which_of_two(schedule, end_at));
+            let from = if from == to { "" } else { from };
+            format!("{}{from}–{until}{to}{lasts}", start.strftime("%H:%M"))
         }
         _ => format!("{}–{}", show::offset(start_at), show::offset(end_at)),
     }
@@ -263,7 +317,10 @@ pub(super) fn summary(schedule: &Schedule) -> String {
         let spells = if schedule.spells == 1 { "one spell".to_owned() } else { format!("{} spells", schedule.spells) };
         format!("{} of them hands-on work, in {spells} of work", time(schedule.hands_minutes))
     };
-    format!("{kitchen}, {people}: {} from the first start, {work}", time(schedule.span))
+    // What is lit before anything else is done has somebody come so much sooner.
+    let lit = schedule.lights.iter().filter(|light| light.start < 0).min_by_key(|light| light.start);
+    let lit = lit.map(|light| format!(", and {} before that the {} is lit", time(-light.start), light.unit_name()));
+    format!("{kitchen}, {people}: {} from the first start{}, {work}", time(schedule.span), lit.unwrap_or_default())
 }
 
 /// One piece of equipment that a plan uses.

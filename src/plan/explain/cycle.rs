@@ -68,7 +68,8 @@ impl Case<'_> {
                         continue;
                     };
                     let (one, other) = (self.named(first), self.named(then));
-                    match (limit(lag, &one, &other), lag.rule) {
+                    let stands = self.written(first).and_then(|step| step.may_stand).is_some();
+                    match (limit(lag, (&one, stands), &other), lag.rule) {
                         // A rest that begins at once says no more than that it comes next.
                         (Some(said), Rule::AtOnce) => orders.push(said),
                         (Some(said), _) => {
@@ -87,6 +88,10 @@ impl Case<'_> {
                     }
                     if lag.rule == Rule::FirstPiece {
                         ways.extend(self.first_piece(lag, first, by));
+                    }
+                    // Who does less at a time lets nothing wait.
+                    if lag.rule == Rule::Alive {
+                        ways.extend(self.less_at_a_time(first, by));
                     }
                     ways.extend(lag.most.and_then(|most| self.longer((at, lag.rule), (first, then), most, by)));
                 }
@@ -266,7 +271,7 @@ impl Case<'_> {
     }
 
     /// Pieces that are worked on one by one, so many of them before the next step takes those: as many as are enough.
-    fn less_at_a_time(&self, task: &Task, by: Minute) -> Option<Offer> {
+    pub(super) fn less_at_a_time(&self, task: &Task, by: Minute) -> Option<Offer> {
         let pieces = task
             .pieces
             .and_then(Number::to_whole)
@@ -306,8 +311,9 @@ pub(super) fn begin_sooner(earliest: Minute, by: Minute) -> Offer {
     Offer::length(Length { limited, name: String::new(), step: None, now: 0, minutes: by })
 }
 
-/// What limits the time between two steps, which are named in quotation marks; `None` for what only says which comes first.
-fn limit(lag: &Lag, one: &str, other: &str) -> Option<String> {
+/// What limits the time between two steps, which are named in quotation marks, and of which the first may say itself how long what it made
+/// stands; `None` for what only says which comes first.
+fn limit(lag: &Lag, (one, stands): (&str, bool), other: &str) -> Option<String> {
     let most = lag.most?;
     let within = time(most);
     Some(match lag.rule {
@@ -316,6 +322,7 @@ fn limit(lag: &Lag, one: &str, other: &str) -> Option<String> {
         Rule::Overnight => {
             format!("{other} comes on the day of {one}, since nothing stands over night unless it is said")
         }
+        Rule::Alive if stands => format!("{other} comes after {one}, which says `may stand {within}`"),
         Rule::Alive => format!("{other} comes at most {within} after {one}, since what is alive does not wait"),
         // Of what is mixed in several bowls it is the first of them.
         Rule::FirstPiece if lag.from.edge == Edge::End => {

@@ -1,21 +1,49 @@
 //! Orders that are ready on a day before the one on which they are wanted.
 
+use super::day::soonest_fresh;
 use super::time;
 use crate::make::order::Order;
+use crate::plan::problem::Minute;
 use crate::plan::schedule::Schedule;
+use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
-/// A warning for each order that a plan has ready on an earlier day than it is wanted.
-pub fn ready_days_early(schedule: &Schedule, orders: &[Order]) -> Vec<Diagnostic> {
-    let early = schedule.made.iter().zip(orders).filter_map(|(made, order)| {
-        let due = made.due?;
-        let (ready_at, due_at) = (schedule.wall(made.ready)?, schedule.wall(due)?);
-        if ready_at.date() >= due_at.date() {
+/// An order that a plan has ready on an earlier day than it is wanted.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Early {
+    /// The row of the plan with which it is ready.
+    pub row: usize,
+    /// What is wrong, in a sentence without its end.
+    pub said: String,
+    /// What would help, the same.
+    pub help: String,
+    /// Where it is ordered.
+    span: Span,
+}
+
+impl Early {
+    /// The warning.
+    pub fn problem(&self) -> Diagnostic {
+        Diagnostic::warning("ready-days-early", self.span, self.said.clone()).help(self.help.clone())
+    }
+}
+
+/// The orders that a plan has ready on an earlier day than they are wanted; `soonest` says of one when it could be ready on its day, by the
+/// plan's clock. What is wanted in the first hours of a day is of the night before it.
+pub fn ready_days_early(
+    schedule: &Schedule,
+    orders: &[Order],
+    tasks: &Tasks,
+    soonest: impl Fn(usize) -> Option<Minute>,
+) -> Vec<Early> {
+    let early = schedule.made.iter().zip(orders).enumerate().filter_map(|(number, (made, order))| {
+        let (due, clock) = (made.due?, schedule.clock.as_ref()?);
+        if made.ready + schedule.start >= soonest_fresh(clock, due + schedule.start)? {
             return None;
         }
-        let span: Span = order.span.unwrap_or(order.recipe.name.span);
-        let message = format!(
+        let (ready_at, due_at) = (schedule.wall(made.ready)?, schedule.wall(due)?);
+        let said = format!(
             "{} of `{}` will be ready at {}, {} before they are wanted at {}",
             made.wanted,
             made.recipe,
@@ -23,26 +51,34 @@ pub fn ready_days_early(schedule: &Schedule, orders: &[Order]) -> Vec<Diagnostic
             time(due - made.ready),
             due_at.strftime("%H:%M on %A"),
         );
-        let problem = Diagnostic::warning("ready-days-early", span, message);
+        let finals = tasks.finals.get(number)?;
+        let last = schedule.rows.iter().enumerate().filter(|(_, row)| finals.contains(&row.task));
+        let (row, _) = last.max_by_key(|(_, row)| row.end)?;
         // From its first step to its last, as it is planned.
         let own = schedule.rows.iter().filter(|row| row.recipe == made.recipe);
         let takes = made.ready - own.map(|row| row.start).min().unwrap_or(made.ready);
-        Some(match schedule.open.iter().find(|window| window.closes > made.ready && window.opens <= due) {
-            Some(window) if window.opens > made.ready => {
-                let there = due - window.opens;
-                let why = if takes <= there {
-                    format!("and it takes {}: something else is in the way, or somebody's hours are", time(takes))
-                } else {
-                    format!("and it is planned over {}", time(takes))
-                };
-                problem.help(format!(
-                    "from opening there are {} on the day itself, {why}: open earlier, want them later, or try more equipment or \
-                     people with `--what-if`",
-                    time(there),
-                ))
-            }
-            _ => problem.help("open earlier, want them later, or try more equipment or people with `--what-if`"),
-        })
+        let window = schedule.open.iter().find(|window| window.closes > made.ready && window.opens <= due);
+        let room = window.filter(|window| window.opens > made.ready).map(|window| {
+            let there = due - window.opens;
+            let why = if takes <= there {
+                format!("and it takes {}: something else is in the way, or somebody's hours are", time(takes))
+            } else {
+                format!("and it is planned over {}", time(takes))
+            };
+            format!("from opening there are {} on the day itself, {why}", time(there))
+        });
+        let else_ = "open earlier, want them later, or try more equipment or people with `--what-if`";
+        let on_the_day = soonest(number).and_then(|minute| clock.at(minute));
+        let help = match (on_the_day, room) {
+            (Some(at), _) => format!(
+                "on the day itself they can be ready at {} at the soonest: want them then; or open earlier, or try more equipment \
+                 or people with `--what-if`",
+                at.strftime("%H:%M on %A")
+            ),
+            (None, Some(room)) => format!("{room}: {else_}"),
+            (None, None) => else_.to_owned(),
+        };
+        Some(Early { row, said, help, span: order.span.unwrap_or(order.recipe.name.span) })
     });
     early.collect()
 }

@@ -48,7 +48,7 @@ impl Case<'_> {
         let others: Vec<(Order, usize)> = others.filter_map(|at| Some((orders.get(at)?.clone(), at))).collect();
         let others_are_possible = !impossible.is_empty()
             && !others.is_empty()
-            && self.only(others).is_some_and(|others| self.possible(&others.problem));
+            && self.only(others).is_some_and(|others| self.possible(&self.as_asked(&others)));
         let told = impossible.iter().filter_map(|(at, one)| {
             let Apart { work, tasks, hours, problem } = one;
             let case = Case { work, tasks, hours, problem, ..*self };
@@ -90,7 +90,7 @@ impl Case<'_> {
             let is_enough = |at: usize| {
                 let others = (0..orders.len()).filter(|other| *other != at);
                 self.only(others.filter_map(|other| Some((orders.get(other)?.clone(), other))).collect())
-                    .is_some_and(|others| self.possible(&others.problem))
+                    .is_some_and(|others| self.possible(&self.as_asked(&others)))
             };
             for at in by_work.into_iter().take(TRIED) {
                 let again = offered.iter().any(|other| self.alike(*other, at));
@@ -156,7 +156,7 @@ impl Case<'_> {
             let all = self.work.orders.iter().cloned().enumerate();
             self.only(all.map(|(other, one)| (if other == at { smaller.clone() } else { one }, other)).collect())
         };
-        let can = |count: i64| with(count).is_some_and(|one| self.possible(&one.problem));
+        let can = |count: i64| with(count).is_some_and(|one| self.possible(&self.as_asked(&one)));
         if !can(1) {
             return None;
         }

@@ -1,8 +1,10 @@
 //! What meets in equipment of which there is too little: which loads want it at once, and when.
 
-use super::super::problem::Minute;
+use super::super::problem::{Holding, Minute, Problem};
 use super::mend::Apart;
 use super::{Case, time};
+use crate::measure::number::Number;
+use crate::measure::show;
 use crate::plan::tasks::Task;
 
 /// A load in some equipment, in a plan with one piece more of it.
@@ -14,7 +16,8 @@ struct Load<'a> {
 }
 
 impl Case<'_> {
-    /// Why there is too little of some equipment, by a plan with one piece more of it: that it is needed for longer than there is, or
+    /// Why there is too little of some equipment, by a plan with one piece more of it: that it is needed for longer than there is, heating
+    /// included, or
     /// which loads would be in it at once.
     pub(super) fn too_little(&self, with_more: &Apart, number: usize) -> String {
         let roomier = &with_more.problem;
@@ -32,7 +35,12 @@ impl Case<'_> {
             (Some(step), many) if many > 1 => format!(" for {step} and {} more", many - 1),
             _ => String::new(),
         };
-        let in_all = format!("the `{name}` is needed {} in all{for_what}", time(needed));
+        let again = self.heated_again(roomier, number, &held().collect::<Vec<usize>>());
+        let with_heating = match again {
+            0 => String::new(),
+            again => format!(", and {} of that to heat it again between loads", time(again)),
+        };
+        let in_all = format!("the `{name}` is needed {} in all{for_what}{with_heating}", time(needed + again));
         let Some(plan) = self.quickly(roomier) else { return in_all };
         let load = |at: usize| {
             let (start, end) = (*plan.starts.get(at)?, *plan.ends.get(at)?);
@@ -44,20 +52,38 @@ impl Case<'_> {
         else {
             return in_all;
         };
-        let frame = || Some(format!("{in_all}, between {} and {}", self.wall(first)?, self.wall(last)?));
-        if needed > (last - first) * Minute::from(count) {
-            return frame().unwrap_or(in_all);
+        // When they would be in it says that plan alone, and no other need have it so: the minutes are what there is too little of.
+        if needed + again > (last - first) * Minute::from(count) {
+            return in_all;
         }
-        self.at_once(&name, count, &loads).or_else(frame).unwrap_or(in_all)
+        self.at_once((&name, count, number), &loads).unwrap_or(in_all)
+    }
+
+    /// For how long what there is of some equipment has to be heated again at least, where no load finds the heat that it wants.
+    fn heated_again(&self, roomier: &Problem, number: usize, held: &[usize]) -> Minute {
+        let Some(equipment) = roomier.equipment.get(number) else { return 0 };
+        let holds: Vec<Holding> = held.iter().filter_map(|at| roomier.tasks.get(*at)?.holds).collect();
+        let is_unlike = |(at, one): (usize, &Holding)| {
+            let mut others = holds.iter().enumerate().filter(|(other, _)| *other != at);
+            others.all(|(_, other)| !equipment.agree(one.leaves, other.setting))
+        };
+        if !holds.iter().enumerate().all(is_unlike) {
+            return 0;
+        }
+        let units = self.kitchen.equipment.get(number).map_or(1, |one| one.count);
+        let times = u32::try_from(holds.len()).unwrap_or(u32::MAX).saturating_sub(units);
+        equipment.heating * Minute::from(times)
     }
 
     /// The first moment at which loads are in more pieces of it than there are.
-    fn at_once(&self, name: &str, count: u32, loads: &[Load<'_>]) -> Option<String> {
+    fn at_once(&self, (name, count, number): (&str, u32, usize), loads: &[Load<'_>]) -> Option<String> {
         loads.iter().find_map(|late| {
             let mut units: Vec<u32> = Vec::new();
             let mut there: Vec<String> = Vec::new();
+            let mut pieces = Some(Number::ZERO);
             let now = |load: &&Load<'_>| load.start <= late.start && late.start < load.end;
             for load in loads.iter().filter(now) {
+                pieces = pieces.zip(load.task.pieces).and_then(|(sum, more)| sum.plus(more).ok());
                 if !units.contains(&load.unit) {
                     units.push(load.unit);
                     there.push(self.of_recipe(load.task));
@@ -68,7 +94,14 @@ impl Case<'_> {
             let at = self.wall(late.start).map(|at| format!(", at {at}")).unwrap_or_default();
             let have =
                 if count == 1 { format!("the `{name}`") } else { format!("`{name}`, of which there are {count},") };
-            Some(format!("{} and {last} would need {have} at once{at}", there.join(", ")))
+            // How full it would be is the reason where it takes so many pieces.
+            let takes = self.problem.equipment.get(number).and_then(|equipment| equipment.shared);
+            let full = takes.zip(pieces).map(|(takes, pieces)| {
+                let one = if count == 1 { "it" } else { "one" };
+                format!(": {} pieces, and {one} holds {takes}", show::count_of(pieces))
+            });
+            let said = format!("{} and {last} would need {have} at once{at}", there.join(", "));
+            Some(format!("{said}{}", full.unwrap_or_default()))
         })
     }
 

@@ -65,12 +65,12 @@ pub(super) struct Apart {
 impl Case<'_> {
     /// Whether there is a plan when the files say so, as far as a little search shows.
     pub(super) fn holds(&self, mends: &[Mend]) -> bool {
-        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible(&apart.problem))
+        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible(&self.as_asked(&apart)))
     }
 
     /// As [`Case::holds`], with less of a search: for finding the least figure.
     pub(super) fn holds_quickly(&self, mends: &[Mend]) -> bool {
-        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible_quickly(&apart.problem))
+        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible_quickly(&self.as_asked(&apart)))
     }
 
     /// What is planned when the files say so; `None` where that cannot be asked.

@@ -2,6 +2,7 @@
 
 use super::mend::{Mend, Says};
 use super::{Case, time};
+use crate::measure::number::Number;
 use crate::model::step::StepRef;
 use crate::plan::problem::Minute;
 use crate::plan::tasks::Task;
@@ -10,9 +11,16 @@ use crate::text::source::Span;
 /// By so many minutes more each, one after the other, lengths are tried of which the first guess was not enough.
 const MORE: [Minute; 3] = [0, 120, 1440];
 
-/// A rest that would have to go on for more times as long as it may is offered only where nothing else helps: a levain of a day is sour.
-/// Common practice, no source.
+/// A rest in the cold that would have to go on for more times as long as it may is offered only where nothing else helps: a levain of a
+/// day is sour. Common practice, no source.
 const MOST_TIMES: Minute = 3;
+
+/// The same of a rest in the warm, in halves: rolls that prove twice as long collapse, and half as long again is what a dough bears that
+/// waits for the last of several loads. Common practice, no source.
+const MOST_HALVES: Minute = 3;
+
+/// What rests at no more than so many degrees Celsius is in the cold.
+const COLD: i64 = 10;
 
 /// A way out of what is impossible: some changes that are enough together.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -61,8 +69,8 @@ pub(super) struct Length {
     pub(super) limited: Limited,
     /// What it is called: the step, in quotation marks.
     pub(super) name: String,
-    /// The step, by its batch, where it is one that goes on.
-    pub(super) step: Option<(usize, StepRef)>,
+    /// The step, by its batch, where it is one that goes on, and for how long it can be let.
+    pub(super) step: Option<(usize, StepRef, Minute)>,
     /// How long it is now.
     pub(super) now: Minute,
     /// How long it becomes.
@@ -72,13 +80,21 @@ pub(super) struct Length {
 impl Length {
     /// A rest that goes on for so long.
     pub(super) fn up_to(rest: &Task, name: String, minutes: Minute) -> Length {
+        let now = rest.most_minutes.unwrap_or(rest.minutes);
+        let is_cold = rest.temperature.is_some_and(|at| at.celsius() <= Number::whole(COLD));
+        let bears = if is_cold { MOST_TIMES * now } else { MOST_HALVES * now / 2 };
         Length {
             limited: Limited::UpTo(rest.span, rest.most_minutes.is_some()),
             name,
-            step: Some((rest.batch, rest.step)),
-            now: rest.most_minutes.unwrap_or(rest.minutes),
+            step: Some((rest.batch, rest.step, bears)),
+            now,
             minutes,
         }
+    }
+
+    /// Whether it is a rest that would go on for longer than what rests bears.
+    fn is_overdone(&self) -> bool {
+        self.step.is_some_and(|(_, _, bears)| self.minutes > bears)
     }
 
     fn mend(&self) -> Mend {
@@ -100,7 +116,7 @@ impl Length {
     fn said(&self, case: &Case<'_>) -> String {
         let (name, whole, more) = (&self.name, time(self.minutes), time(self.minutes - self.now));
         let at = |minute: Minute| case.wall(minute).map(|at| format!(", at {at}")).unwrap_or_default();
-        match &self.limited {
+        let said = match &self.limited {
             Limited::UpTo(_, true) => format!("let {name} go on {more} longer: `up to {whole}`"),
             Limited::UpTo(_, false) => format!("let {name} go on: `up to {whole}`"),
             Limited::UntilSomebody(_) => format!("let {name} go on until somebody is there: `up to {whole}`"),
@@ -122,7 +138,8 @@ impl Length {
                 }
             }
             Limited::Sooner(earliest) => format!("begin {whole} sooner{}", at(earliest - self.minutes)),
-        }
+        };
+        if self.is_overdone() { format!("{said}, which makes another dough of it") } else { said }
     }
 }
 
@@ -137,14 +154,28 @@ impl Offer {
         Offer(vec![Term::Length(length)])
     }
 
-    /// This and another one together.
+    /// This and another one together: one limit is said once, with the longer figure.
     pub(super) fn and(mut self, other: Offer) -> Offer {
         for term in other.0 {
-            if !self.0.contains(&term) {
-                self.0.push(term);
+            let known = self.0.iter_mut().find(|known| match (&**known, &term) {
+                (Term::Length(one), Term::Length(other)) => one.limited == other.limited,
+                (one, other) => one == other,
+            });
+            match (known, term) {
+                (Some(Term::Length(known)), Term::Length(other)) => known.minutes = known.minutes.max(other.minutes),
+                (Some(_), _) => {}
+                (None, term) => self.0.push(term),
             }
         }
         self
+    }
+
+    /// What it makes longer, where that is one thing alone.
+    pub(super) fn one_length(&self) -> Option<Minute> {
+        match self.0.as_slice() {
+            [Term::Length(length)] => Some(length.minutes),
+            _ => None,
+        }
     }
 
     /// What it does to the files.
@@ -168,7 +199,7 @@ impl Offer {
     /// The step that begins it by going on longer.
     fn lets_on(&self) -> Option<(usize, StepRef)> {
         self.0.first().and_then(|term| match term {
-            Term::Length(length) => length.step,
+            Term::Length(length) => length.step.map(|(batch, step, _)| (batch, step)),
             Term::Said(..) => None,
         })
     }
@@ -202,10 +233,21 @@ impl Offer {
         }
     }
 
+    /// Whether all of another way out is in this one, so that the other alone is enough.
+    fn contains(&self, other: &Offer) -> bool {
+        let has = |term: &Term| {
+            self.0.iter().any(|own| match (own, term) {
+                (Term::Length(own), Term::Length(term)) => own.limited == term.limited && own.minutes >= term.minutes,
+                (own, term) => own == term,
+            })
+        };
+        other.0.iter().all(has)
+    }
+
     /// Whether a rest would go on for more times as long than it bears.
     fn overdoes_a_rest(&self) -> bool {
         self.0.iter().any(|term| match term {
-            Term::Length(length) => length.step.is_some() && length.minutes > MOST_TIMES * length.now,
+            Term::Length(length) => length.is_overdone(),
             Term::Said(..) => false,
         })
     }
@@ -241,12 +283,21 @@ impl Case<'_> {
 
     /// All of them in a sentence.
     pub(super) fn sentence(&self, offers: &[Offer]) -> String {
-        let said: Vec<String> = offers.iter().map(|offer| offer.said(self)).collect();
-        said.join("; or ")
+        let said = offers.iter().map(|offer| {
+            let said = offer.said(self);
+            // Where nothing else helps, what it costs is said with it.
+            let too_soon = if self.fresh { None } else { self.too_soon(&offer.mends()) };
+            match too_soon {
+                Some(by) => format!("{said} (then it is ready {} before it is wanted)", time(by)),
+                None => said,
+            }
+        });
+        said.collect::<Vec<String>>().join("; or ")
     }
 }
 
-/// Of several lengths that are offered for one rest the first: one thing gives way. What stands there twice is said once.
+/// Of several lengths that are offered for one rest the first: one thing gives way. What stands there twice is said once, and what has more
+/// in it than another that is enough is not said.
 pub(super) fn one_length_each(offers: &mut Vec<Offer>) {
     let mut kept: Vec<Offer> = Vec::with_capacity(offers.len());
     for offer in offers.drain(..) {
@@ -255,12 +306,15 @@ pub(super) fn one_length_each(offers: &mut Vec<Offer>) {
             kept.push(offer);
         }
     }
+    let whole = kept.clone();
+    let is_more = |offer: &Offer| whole.iter().any(|other| other != offer && offer.contains(other));
+    kept.retain(|offer| !is_more(offer));
     *offers = kept;
 }
 
-/// Leaves out the rests that would be overdone, where something else helps.
-pub(super) fn within_reason(offers: &mut Vec<Offer>) {
-    if offers.iter().any(|offer| !offer.overdoes_a_rest()) {
+/// Leaves out the rests that would be overdone, where something else helps, if only less of it.
+pub(super) fn within_reason(offers: &mut Vec<Offer>, less_helps: bool) {
+    if less_helps || offers.iter().any(|offer| !offer.overdoes_a_rest()) {
         offers.retain(|offer| !offer.overdoes_a_rest());
     }
 }
@@ -275,7 +329,7 @@ mod tests {
     fn one_rest_gets_one_length_however_it_is_said() {
         let at = Span::new(SourceId(0), 0, 0);
         let of = |step: usize, limited: Limited| {
-            let step = Some((0, StepRef { part: PartId(0), step }));
+            let step = Some((0, StepRef { part: PartId(0), step }, 30));
             Offer::length(Length { limited, name: String::new(), step, now: 0, minutes: 10 })
         };
         let more = || Offer::said_so("add another: `oven x 2`".to_owned(), Vec::new());

@@ -15,7 +15,7 @@ use crate::text::diagnostic::Diagnostic;
 use jiff::ToSpan;
 
 /// Minutes in a day.
-const DAY: Minute = 1440;
+pub(super) const DAY: Minute = 1440;
 
 /// Steps of search that trying one way out may cost.
 pub(super) const EFFORT: u64 = 60_000;
@@ -23,13 +23,23 @@ pub(super) const EFFORT: u64 = 60_000;
 /// The same for trying one figure.
 const QUICK_EFFORT: u64 = 4_000;
 
-/// So many more cooks, and so many more of some equipment than it needs at least, are tried.
+/// So many more cooks are tried.
 const MORE_COOKS: u32 = 3;
-const MORE_UNITS: u32 = 3;
 
 impl Case<'_> {
-    /// What stands in the way of a problem of which no single task is impossible.
+    /// What stands in the way of a problem of which no single task is impossible. That bread would be of the day before is no way out
+    /// as long as there is another.
     pub(super) fn together(&self, why: &Infeasible) -> Diagnostic {
+        let (problem, helps) = self.what_stands(why);
+        if helps || !self.fresh || self.rest.is_some() || self.clock.is_none() || (self.stop)() {
+            return problem;
+        }
+        let (other, helps) = Case { fresh: false, ..*self }.what_stands(why);
+        if helps { other } else { problem }
+    }
+
+    /// The same, and whether something was found that helps.
+    fn what_stands(&self, why: &Infeasible) -> (Diagnostic, bool) {
         let mut ways = Vec::new();
         let mut because = Vec::new();
         let mut is_closed = false;
@@ -56,7 +66,12 @@ impl Case<'_> {
         if enough.is_empty() {
             self.longer_keeping(&mut ways, &mut because);
             if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
+                let before = ways.len();
                 stood = stood.or(self.alive(&mut ways, &mut because, is_closed));
+                // Who does less at a time lets nothing stand, and needs nothing more to work with.
+                if !because.is_empty() {
+                    ways.splice(before..before, self.load_by_load());
+                }
             }
             self.later(&mut ways);
         }
@@ -67,7 +82,8 @@ impl Case<'_> {
         ways.splice(0..0, enough);
         let less = self.leave_out();
         one_length_each(&mut ways);
-        within_reason(&mut ways);
+        within_reason(&mut ways, !less.offers.is_empty());
+        let helps = !ways.is_empty() || !less.offers.is_empty();
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
@@ -106,15 +122,16 @@ impl Case<'_> {
             }
             problem = contradiction.mark(problem);
             ways.extend(less.offers);
-            return problem.help(self.sentence(&ways));
+            return (problem.help(self.sentence(&ways)), helps);
         }
         problem = with_kitchen(problem, self.kitchen);
         ways.extend(less.offers);
-        problem.help(if ways.is_empty() {
+        let problem = problem.help(if ways.is_empty() {
             "make less, make it in two days, or give it more time: no single change of the kitchen is enough".to_owned()
         } else {
             self.sentence(&ways)
-        })
+        });
+        (problem, helps)
     }
 }
 
@@ -208,59 +225,6 @@ impl Case<'_> {
             enough.extend(Some(way.clone()).filter(|way| self.holds(&way.mends())));
         }
         enough
-    }
-
-    fn more_equipment(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
-        for (number, equipment) in self.kitchen.equipment.iter().enumerate() {
-            let uses = |holds: &super::super::problem::Holding| holds.equipment == number;
-            if self.problem.tasks.iter().filter(|task| task.holds.as_ref().is_some_and(uses)).count() < 2 {
-                continue;
-            }
-            let (kitchen, said) = self.with_equipment(number, equipment.count + 1);
-            let mends = vec![Mend::Kitchen(Box::new(kitchen))];
-            let Some(other) = self.mended(&mends).filter(|other| self.possible(&other.problem)) else { continue };
-            because.push(self.too_little(&other, number));
-            ways.push(Offer::said_so(format!("add another: {said}"), mends));
-        }
-    }
-
-    /// The kitchen with so many of some equipment, and what to write there.
-    fn with_equipment(&self, number: usize, count: u32) -> (Kitchen, String) {
-        let mut kitchen = self.kitchen.clone();
-        let mut said = String::new();
-        if let Some(equipment) = kitchen.equipment.get_mut(number) {
-            equipment.count = count;
-            said = format!("`{} x {count}`", equipment.name);
-        }
-        (kitchen, said)
-    }
-
-    /// Equipment that is needed for longer than it can be used in one day, the busiest first.
-    fn more_than_a_day(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
-        let a_day = self.hours.open.iter().map(|window| window.closes - window.opens).max().unwrap_or(1440);
-        let busy = self.kitchen.equipment.iter().enumerate().filter_map(|(number, equipment)| {
-            // What takes several loads at a time can be used for longer than the clock says.
-            let alone = self.problem.equipment.get(number).is_some_and(|equipment| equipment.shared.is_none());
-            let holding = |task: &&problem::Task| task.holds.is_some_and(|holds| holds.equipment == number);
-            let needed: Minute = self.problem.tasks.iter().filter(holding).map(|task| task.shortest).sum();
-            // What rests in it goes on while nobody is there.
-            let rests = self.problem.tasks.iter().filter(holding).any(|task| task.kind == problem::Kind::Wait);
-            let a_day = if rests { DAY } else { a_day };
-            let units = (needed + a_day - 1) / a_day.max(1);
-            (alone && units > Minute::from(equipment.count)).then_some((units, needed, a_day, equipment, number))
-        });
-        let most = busy.max_by_key(|(units, needed, _, _, _)| (*units, *needed));
-        let Some((units, needed, a_day, equipment, number)) = most else { return };
-        let name = &equipment.name;
-        because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
-        let enough = u32::try_from(units).ok().and_then(|units| {
-            let with = |more: u32| self.with_equipment(number, units.saturating_add(more));
-            let offer = |(kitchen, said): (Kitchen, String)| {
-                Offer::said_so(format!("have more of it: {said}"), vec![Mend::Kitchen(Box::new(kitchen))])
-            };
-            (0..MORE_UNITS).map(|more| offer(with(more))).find_map(|offer| self.proven(offer))
-        });
-        ways.extend(enough);
     }
 
     pub(super) fn wall(&self, minute: Minute) -> Option<String> {

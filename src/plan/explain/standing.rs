@@ -21,6 +21,8 @@ const STRETCHES: [&[Rule]; 2] =
 const LONG_REST: Minute = 60;
 /// So many steps after the mixing are let go on bowl by bowl.
 const MOST_AFTER: usize = 4;
+/// So many steps that are done in loads are tried.
+const MOST_IN_LOADS: usize = 4;
 /// So many rests are tried.
 const MOST_RESTS: usize = 8;
 
@@ -63,19 +65,25 @@ impl Case<'_> {
             let (Some(first), Some(then)) = (of(lag.from.task), of(lag.to.task)) else { continue };
             let (one, other) = (self.named(first), self.named(then));
             let most = lag.most.unwrap_or(0);
-            because.push(match rule {
-                Rule::Overnight => {
-                    format!("{other} cannot come on the day of {one}, and nothing stands over night unless it is said")
-                }
-                _ => format!("{other} cannot come within {} of {one}", time(most)),
-            });
             let all = some.iter().take(3).filter_map(|at| {
                 let lag = self.problem.lags.get(*at)?;
                 let by = if *at == at_first { over? } else { self.over(&without, &some, *at)? };
                 self.longer((*at, lag.rule), (of(lag.from.task)?, of(lag.to.task)?), lag.most?, by)
             });
             let together = all.reduce(Offer::and);
-            ways.extend(together.and_then(|offer| self.proven(offer)));
+            let asked = together.as_ref().and_then(Offer::one_length);
+            let proven = together.and_then(|offer| self.proven(offer));
+            // The least that is enough says by how much it is too long.
+            let less = asked.zip(proven.as_ref().and_then(Offer::one_length)).map_or(0, |(asked, least)| asked - least);
+            let by =
+                over.filter(|by| (0..*by).contains(&less)).map(|by| format!(": that is {} too short", time(by - less)));
+            because.push(match rule {
+                Rule::Overnight => {
+                    format!("{other} cannot come on the day of {one}, and nothing stands over night unless it is said")
+                }
+                _ => format!("{other} cannot come within {} of {one}{}", time(most), by.unwrap_or_default()),
+            });
+            ways.extend(proven);
         }
     }
 
@@ -157,12 +165,32 @@ impl Case<'_> {
             1 => self.named(task),
             loads => format!("{} {} of {loads}", self.named(task), task.load),
         };
+        // What there is too little of, or when nobody is there, goes before what then has to stand.
+        let is_told = is_closed || !because.is_empty();
+        let at = self.problem.lags.iter().position(|other| std::ptr::eq(other, lag)).unwrap_or(0);
+        let mut asked: Vec<Offer> = Vec::new();
+        if lag.rule == Rule::FirstPiece {
+            asked.extend(self.first_piece(lag, one, over));
+        }
+        if lag.rule == Rule::Alive {
+            asked.extend(self.less_at_a_time(one, over));
+        }
+        asked.extend(self.longer((at, lag.rule), (one, then), lag.most.unwrap_or(0), over));
+        let both = asked.into_iter().filter_map(|offer| Some((offer.one_length(), self.proven(offer)?)));
+        let both: Vec<(Option<Minute>, Offer)> = both.collect();
+        // That plan is one of many: by how much it is too long at least is known where the least that is enough is.
+        let less = both.iter().filter_map(|(asked, proven)| Some((*asked)? - proven.one_length()?)).max().unwrap_or(0);
+        let (over, between) = if (0..over).contains(&less) { (over - less, between - less) } else { (over, between) };
         let (first, next, most) = (name(one), name(then), time(lag.most.unwrap_or(0)));
+        let may_stand = self.written(one).is_some_and(|step| step.may_stand.is_some());
         let said = match lag.rule {
             Rule::FirstPiece if lag.from.edge == Edge::End => format!(
                 "{next} would begin {} after {first} ended, and what was mixed first rests no longer than {most}",
                 time(between)
             ),
+            Rule::Alive if may_stand => {
+                format!("{next} would begin {} after {first} ended, which says `may stand {most}`", time(between))
+            }
             Rule::Alive => format!(
                 "{next} would begin {} after {first} ended, and what is alive stands {most} at most",
                 time(between)
@@ -176,17 +204,8 @@ impl Case<'_> {
             }
             _ => format!("{next} would begin {} after {first} began, and that may be {most}", time(between)),
         };
-        // What there is too little of, or when nobody is there, goes before what then has to stand.
-        let is_told = is_closed || !because.is_empty();
         because.push(said.clone());
-        let at = self.problem.lags.iter().position(|other| std::ptr::eq(other, lag)).unwrap_or(0);
-        let mut offers: Vec<Offer> = Vec::new();
-        if lag.rule == Rule::FirstPiece {
-            offers.extend(self.first_piece(lag, one, over));
-        }
-        offers.extend(self.longer((at, lag.rule), (one, then), lag.most.unwrap_or(0), over));
-        let offers = offers.into_iter().filter_map(|offer| self.proven(offer));
-        let mut offers: Vec<Offer> = offers.collect();
+        let mut offers: Vec<Offer> = both.into_iter().map(|(_, offer)| offer).collect();
         offers.retain(|offer| !ways.contains(offer));
         let before = if is_told { ways.len() } else { 0 };
         ways.splice(before..before, offers);
@@ -230,5 +249,37 @@ impl Case<'_> {
         };
         let both = before.map(|before| offer(format!("`{}` and {}", before.name, self.named(one)), &[before, last]));
         [Some(offer(self.named(one), &[last])), both].into_iter().flatten().find_map(|offer| self.proven(offer))
+    }
+
+    /// As much at a time as what is done in loads takes at once: of as few of the steps before it as are enough.
+    pub(super) fn load_by_load(&self) -> Vec<Offer> {
+        let mut found: Vec<Offer> = Vec::new();
+        let in_loads = self.tasks.list.iter().filter(|task| task.load == 1 && task.loads > 1 && task.bundle.is_none());
+        for then in in_loads.filter(|task| task.equipment.is_some()).take(MOST_IN_LOADS) {
+            let part = self.work.batches.get(then.batch).and_then(|batch| batch.recipe.part(then.step.part));
+            let (Some(part), Some(pieces)) = (part, then.pieces.filter(|pieces| pieces.is_positive())) else {
+                continue;
+            };
+            // What is not in pieces yet, a dough that rises, has no loads of them.
+            let before = part.steps.iter().take(then.step.step).rev();
+            let before = before.take_while(|step| {
+                step.loads.size().is_none() && (step.equipment.is_none() || step.kind == StepKind::Wait)
+            });
+            let before: Vec<&Step> = before.take(MOST_AFTER).collect();
+            let offer = |count: usize| {
+                let mut some: Vec<&Step> = before.get(..count)?.to_vec();
+                some.reverse();
+                // Where nothing before is done piece by piece it is no matter of loads.
+                some.first().filter(|step| step.loads == Loads::Each)?;
+                let names: Vec<String> = some.iter().map(|step| format!("`{}`", step.name)).collect();
+                let write = format!("`, {} at a time` behind", show::count_of(pieces));
+                let (name, steps) = (self.named(then), show::list(&names));
+                let said = format!("make as much at a time as {name} takes at once: {write} {steps}");
+                let mends = some.iter().map(|step| Mend::Step(step.span, Says::AtATime(pieces))).collect();
+                self.proven(Offer::said_so(said, mends))
+            };
+            found.extend((1..=before.len()).find_map(offer));
+        }
+        found
     }
 }

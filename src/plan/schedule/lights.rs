@@ -1,7 +1,9 @@
 //! What is lit when: equipment that must be hot, before its first load of a day and whenever another heat is wanted.
 
 use super::Light;
-use crate::measure::show::{self, Units};
+use crate::make::work::Work;
+use crate::measure::show::Units;
+use crate::model::heat;
 use crate::model::kitchen::Kitchen;
 use crate::plan::ask::{self, Hours};
 use crate::plan::problem::{Equipment, Holding, Minute, Person, Window};
@@ -24,6 +26,7 @@ struct Load<'a> {
 
 /// Everything that is lit in a plan, by its start, in minutes of the problem.
 pub(super) fn of(
+    work: &Work,
     tasks: &Tasks,
     kitchen: &Kitchen,
     hours: &Hours,
@@ -62,12 +65,15 @@ pub(super) fn of(
             loads.sort_by_key(|load| (load.start, load.end));
             for light in of_unit(&loads, equipment, hours, is_at_home) {
                 let people = by_whom(hours, kitchen, solved, light.start);
-                let temperature = light.load.tasks.0.temperature;
+                // As the step says it that it is lit for.
+                let task = light.load.tasks.0;
+                let part = work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
+                let step = part.and_then(|part| part.steps.get(task.step.step));
                 lights.push(Light {
                     equipment: name.clone(),
                     unit: (equipment.count > 1).then_some(unit),
                     units: equipment.count,
-                    temperature: temperature.map(|at| show::temperature_range(at, None, units)),
+                    temperature: step.and_then(|step| heat::first_heat(step, units)),
                     start: light.start,
                     end: light.end,
                     again: light.again,

@@ -8,7 +8,8 @@ use crate::model::step::StepKind;
 use crate::plan::catch_up::{CaughtUp, Wanted as Order};
 use crate::plan::clock::Clock;
 use crate::plan::explain;
-use crate::plan::logged::{Logged, Reading};
+use crate::plan::kept::Kept;
+use crate::plan::logged::{EARLY, Logged, Reading};
 use crate::plan::problem::{Minute, Window};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Row, Schedule, Setting};
@@ -81,7 +82,7 @@ impl Wanted<'_> {
 }
 
 /// The moment that `--now` says: a time of the day is the last one before what is made is wanted, but none before the last
-/// bake began.
+/// bake began, unless that is about to: some write the head of a bake before they begin it.
 fn moment(text: &str, clock: &Clock, wanted: Minute, logs: &[ReadLog]) -> Result<Minute, String> {
     let no_such = || format!("--now {text}: this is no time; write `05:50`, or day and time, \"2026-12-05 05:50\"");
     let Some(time) = orders::time_of_day(text) else {
@@ -96,7 +97,7 @@ fn moment(text: &str, clock: &Clock, wanted: Minute, logs: &[ReadLog]) -> Result
     let bakes = logs.iter().flat_map(|log| &log.log.bakes);
     let begun = bakes.filter_map(|bake| began(bake.date.value.to_datetime(bake.time.unwrap_or(Time::midnight()))));
     match begun.max() {
-        Some(begun) if begun > before => Ok(times.into_iter().find(|at| *at >= begun).unwrap_or(before)),
+        Some(begun) if begun > before + EARLY => Ok(times.into_iter().find(|at| *at >= begun).unwrap_or(before)),
         _ => Ok(before),
     }
 }
@@ -111,7 +112,7 @@ type Told = (Vec<Option<Logged>>, Vec<Diagnostic>);
 pub(super) fn logged(asked: &Asked, tasks: &Tasks, logs: &[ReadLog], now: Minute) -> Result<Told, Vec<Diagnostic>> {
     let Some(clock) = &asked.clock else { return Ok((vec![None; tasks.list.len()], Vec::new())) };
     let wanted = asked.dues.iter().flatten().copied().max().unwrap_or(now);
-    let mut reading = Reading::new(&asked.work, tasks, clock, now, wanted);
+    let mut reading = Reading::new((&asked.work, tasks, &asked.kitchen), clock, now, wanted);
     for log in logs {
         if let Some(recipe) = log.recipe {
             reading.take(&log.log, recipe);
@@ -181,7 +182,7 @@ pub(super) fn laid_out(
     setting: Setting<'_>,
     work: &Work,
     tasks: &Tasks,
-    from_now: &FromNow,
+    (from_now, lost): (&FromNow, &[usize]),
     caught_up: CaughtUp,
     now: Minute,
 ) -> (Schedule, Now) {
@@ -197,6 +198,9 @@ pub(super) fn laid_out(
     }
     let hours = setting.hours.open.clone();
     let mut schedule = Schedule::of(setting, work, tasks, &plan);
+    schedule.rows.retain(|row| !lost.contains(&row.task));
+    let is_lost = |finals: &Vec<usize>| finals.iter().any(|at| lost.contains(at));
+    let cannot: Vec<usize> = (0..).zip(&tasks.finals).filter(|(_, finals)| is_lost(finals)).map(|(at, _)| at).collect();
     let first = schedule.start;
     let of = |row: &Row| from_now.logged.get(row.task).copied().flatten();
     for row in &mut schedule.rows {
@@ -212,11 +216,24 @@ pub(super) fn laid_out(
         Some(_) => State::Done,
     });
     let states: Vec<State> = states.collect();
-    let assumed = schedule.rows.iter().enumerate().filter(|(_, row)| of(row).is_some_and(|one| one.said.is_none()));
-    let assumed: Vec<usize> = assumed.map(|(at, _)| at).collect();
+    let is_rest = |row: &Row| from_now.rests.contains(&row.task);
+    let untold = schedule.rows.iter().enumerate().filter(|(_, row)| of(row).is_some_and(|one| one.said.is_none()));
+    let (rests, assumed): (Vec<usize>, Vec<usize>) =
+        untold.map(|(at, _)| at).partition(|at| schedule.rows.get(*at).is_some_and(is_rest));
+    // What has been begun is not made ahead any more.
+    let begun = |kept: &Kept| {
+        let same = |row: &Row| {
+            (&row.recipe, &row.part) == (&kept.recipe, &kept.part) && (kept.which.is_empty() || row.which == kept.which)
+        };
+        let mut rows = schedule.rows.iter().zip(&states).filter(|(row, _)| same(row));
+        rows.any(|(_, state)| *state != State::Ahead)
+    };
+    let ahead: Vec<bool> = schedule.kept.iter().map(|kept| !begun(kept)).collect();
+    let mut is_ahead = ahead.into_iter();
+    schedule.kept.retain(|_| is_ahead.next().unwrap_or(true));
     let late = schedule.made.iter().enumerate().filter_map(|(order, made)| {
         let by = made.ready - made.due?;
-        (by > 0).then_some((order, by))
+        (by > 0 && !cannot.contains(&order)).then_some((order, by))
     });
     let late: Vec<(usize, Minute)> = late.collect();
     let row_of = |task: usize| schedule.rows.iter().position(|row| row.task == task);
@@ -225,12 +242,18 @@ pub(super) fn laid_out(
     for limit in broken.into_iter().chain(near) {
         let (Some(from), Some(to)) = (row_of(limit.from), row_of(limit.to)) else { continue };
         let next = NextLimit { rule: limit.rule, from, to, by: limit.by - first };
-        if limits.len() < MOST_LIMITS && !limits.contains(&next) {
-            limits.push(next);
+        // Of several limits of one row the first to end binds; the others say nothing more.
+        match limits.iter_mut().find(|known| known.to == to) {
+            Some(known) if next.by < known.by => *known = next,
+            Some(_) => {}
+            None => limits.push(next),
         }
     }
+    limits.truncate(MOST_LIMITS);
+    let taken_out = from_now.taken_out.iter().filter_map(|(out, other)| row_of(*out).zip(row_of(*other)));
+    let taken_out: Vec<(usize, usize)> = taken_out.collect();
     let overtime = overtime(&schedule, &hours, now - first, first);
-    let now = Now { minute: now - first, states, leave_out, late, limits, assumed, overtime };
+    let now = Now { minute: now - first, states, leave_out, late, cannot, limits, assumed, rests, taken_out, overtime };
     (schedule, now)
 }
 

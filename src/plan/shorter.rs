@@ -1,0 +1,111 @@
+//! Rests at the shorter end of their range, where with the longer one there is no plan: `10-12 h` allows ten.
+
+use super::limit::Limit;
+use super::problem::{Minute, Problem};
+use super::solve;
+use super::tasks::Tasks;
+use crate::model::step::{StepKind, StepRef};
+
+/// Steps of search that trying one length may cost.
+const EFFORT: u64 = 30_000;
+
+/// A rest that is planned shorter than the longer end of its range.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Shorter {
+    /// Which batch of the work it is of.
+    pub batch: usize,
+    /// Which step of that batch's recipe.
+    pub step: StepRef,
+    /// How long it takes then, in minutes.
+    pub minutes: Minute,
+    /// The longer end of its range.
+    pub longest: Minute,
+}
+
+/// The loads of a rest of which a range is said, and what holds its unit.
+struct Range {
+    shorter: Shorter,
+    least: Minute,
+    /// For each load, the task, and the one that holds its unit.
+    loads: Vec<(usize, usize)>,
+}
+
+/// The problem with some rests as much shorter as has to be, each as long as goes, and which those are; `None` where that does not help
+/// either. `fresh` makes of it what has to be possible.
+pub fn rests(
+    problem: &Problem,
+    tasks: &Tasks,
+    fresh: &dyn Fn(&Problem) -> Problem,
+    stop: &dyn Fn() -> bool,
+) -> Option<(Problem, Vec<Shorter>)> {
+    let mut ranges = ranges(tasks);
+    let possible = |ranges: &[Range]| {
+        let limit = Limit { stop, ..Limit::steps(EFFORT) };
+        !stop() && solve::possible(&fresh(&with(problem, ranges)), &limit) == Some(true)
+    };
+    for range in &mut ranges {
+        range.shorter.minutes = range.least;
+    }
+    if ranges.is_empty() || !possible(&ranges) {
+        return None;
+    }
+    for at in 0..ranges.len() {
+        let Some((least, longest)) = ranges.get(at).map(|range| (range.least, range.shorter.longest)) else { continue };
+        let set = |ranges: &mut Vec<Range>, minutes: Minute| {
+            if let Some(range) = ranges.get_mut(at) {
+                range.shorter.minutes = minutes;
+            }
+        };
+        set(&mut ranges, longest);
+        if possible(&ranges) {
+            continue;
+        }
+        let (mut low, mut high) = (least, longest);
+        while high - low > 1 {
+            let middle = low + (high - low) / 2;
+            set(&mut ranges, middle);
+            if possible(&ranges) { low = middle } else { high = middle }
+        }
+        set(&mut ranges, low);
+    }
+    let shorter = ranges.iter().map(|range| range.shorter).filter(|one| one.minutes < one.longest);
+    Some((with(problem, &ranges), shorter.collect()))
+}
+
+/// The rests of which a range is said.
+fn ranges(tasks: &Tasks) -> Vec<Range> {
+    let mut ranges: Vec<Range> = Vec::new();
+    for (at, task) in tasks.list.iter().enumerate() {
+        if task.kind != StepKind::Wait || task.least_minutes >= task.minutes {
+            continue;
+        }
+        let load = (at, tasks.holder(at).unwrap_or(at));
+        let of = |range: &&mut Range| (range.shorter.batch, range.shorter.step) == (task.batch, task.step);
+        match ranges.iter_mut().find(of) {
+            Some(range) => range.loads.push(load),
+            None => ranges.push(Range {
+                shorter: Shorter { batch: task.batch, step: task.step, minutes: task.minutes, longest: task.minutes },
+                least: task.least_minutes,
+                loads: vec![load],
+            }),
+        }
+    }
+    ranges
+}
+
+/// A problem with rests of these lengths.
+fn with(problem: &Problem, ranges: &[Range]) -> Problem {
+    let mut problem = problem.clone();
+    for range in ranges {
+        let sooner = range.shorter.longest - range.shorter.minutes;
+        for (rest, holder) in &range.loads {
+            for at in if rest == holder { vec![*rest] } else { vec![*rest, *holder] } {
+                if let Some(task) = problem.tasks.get_mut(at) {
+                    task.shortest = (task.shortest - sooner).max(0);
+                    task.longest = task.longest.max(task.shortest);
+                }
+            }
+        }
+    }
+    problem
+}
