@@ -113,7 +113,7 @@ fn a_day_of_two_times_is_followed() {
     let rolls = "recipe Jam rolls\nmakes 48 rolls\nuse \"kitchen.miche\"\npart jam\nplum .... 1 kg\nsugar .... 500 g\n\
         makes 1 kg, loss 33 %\nkeeps 2 weeks, chilled\nboil: tend 20 min, using hob\n    until thick\ncool of jam: wait 1 h\n\
         part rolls\nplain flour .... 100 %\nwater .... 62 %\nsalt .... 2 %\ndried yeast .... 1 %\njam .... 20 %\n\
-        divide 48 x 80 g, loss 2 %\nmix: hands 12 min, using mixer\n    All but {jam}.\nrise: wait 1 h, at 25 C\n\
+        divide 48 x 80 g, loss 2 %\nmix: hands 12 min, using mixer\n    Mix {plain flour}, {water}, {salt} and {dried yeast}.\nrise: wait 1 h, at 25 C\n\
         shape: hands 30 s, each, may stand 5 min\n    Fill with {jam}.\nprove: wait 45 min, at 28 C\n\
         bake: tend 16 min, using oven at 220 C\n    until gold\n"
         .replace("cool of jam:", "cool:");
@@ -151,7 +151,10 @@ fn trays_go_in_in_whatever_order() {
     };
     let second = plan("second-first", "bake: 08:01-, load 2\n");
     assert_eq!(task(&second, "bake", 2)["state"], "running", "{second}");
-    assert_eq!(task(&second, "bake", 1)["start"], "2027-04-17T08:05", "{second}");
+    // What was shaped first, has to go in by 08:12, which the plan's limits say.
+    let first = task(&second, "bake", 1);
+    assert_eq!(first["state"], "ahead", "{first}");
+    assert!(("2027-04-17T08:05"..="2027-04-17T08:12").contains(&first["start"].as_str().unwrap()), "{first}");
     let both = plan("both", "bake: 08:01-\n");
     for load in [1, 2] {
         assert_eq!(

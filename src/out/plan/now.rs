@@ -59,7 +59,12 @@ fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
 /// Limits that are broken, and those that come next.
 fn limits(sheet: &RunSheet, now: &Now) -> Vec<String> {
     let rows = &sheet.plan.rows;
-    let said = now.limits.iter().filter_map(|limit| {
+    // Of several limits of one row the first to end binds; the others say nothing more.
+    let binds = |limit: &&NextLimit| {
+        let mut others = now.limits.iter().filter(|other| other.to == limit.to && !std::ptr::eq(*other, *limit));
+        !others.any(|other| other.by < limit.by && why(other, "").is_some())
+    };
+    let said = now.limits.iter().filter(binds).filter_map(|limit| {
         let (from, to) = (rows.get(limit.from)?, rows.get(limit.to)?);
         let at = |minute: Minute| words::starts_beside(&sheet.plan, minute, now.minute);
         let (by, starts) = (at(limit.by), at(to.start));

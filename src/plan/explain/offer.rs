@@ -2,7 +2,7 @@
 
 use super::mend::{Mend, Says};
 use super::{Case, time};
-use crate::measure::number::Number;
+use crate::model::cold::is_cold;
 use crate::model::step::StepRef;
 use crate::plan::problem::Minute;
 use crate::plan::tasks::Task;
@@ -18,9 +18,6 @@ const MOST_TIMES: Minute = 3;
 /// The same of a rest in the warm, in halves: rolls that prove twice as long collapse, and half as long again is what a dough bears that
 /// waits for the last of several loads. Common practice, no source.
 const MOST_HALVES: Minute = 3;
-
-/// What rests at no more than so many degrees Celsius is in the cold.
-const COLD: i64 = 10;
 
 /// A way out of what is impossible: some changes that are enough together.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -81,7 +78,7 @@ impl Length {
     /// A rest that goes on for so long.
     pub(super) fn up_to(rest: &Task, name: String, minutes: Minute) -> Length {
         let now = rest.most_minutes.unwrap_or(rest.minutes);
-        let is_cold = rest.temperature.is_some_and(|at| at.celsius() <= Number::whole(COLD));
+        let is_cold = rest.temperature.is_some_and(is_cold);
         let bears = if is_cold { MOST_TIMES * now } else { MOST_HALVES * now / 2 };
         Length {
             limited: Limited::UpTo(rest.span, rest.most_minutes.is_some()),
@@ -312,9 +309,9 @@ pub(super) fn one_length_each(offers: &mut Vec<Offer>) {
     *offers = kept;
 }
 
-/// Leaves out the rests that would be overdone, where something else helps, if only less of it.
-pub(super) fn within_reason(offers: &mut Vec<Offer>, less_helps: bool) {
-    if less_helps || offers.iter().any(|offer| !offer.overdoes_a_rest()) {
+/// Leaves out the rests that would be overdone, where something else helps.
+pub(super) fn within_reason(offers: &mut Vec<Offer>) {
+    if offers.iter().any(|offer| !offer.overdoes_a_rest()) {
         offers.retain(|offer| !offer.overdoes_a_rest());
     }
 }

@@ -82,7 +82,7 @@ impl Case<'_> {
         ways.splice(0..0, enough);
         let less = self.leave_out();
         one_length_each(&mut ways);
-        within_reason(&mut ways, !less.offers.is_empty());
+        within_reason(&mut ways);
         let helps = !ways.is_empty() || !less.offers.is_empty();
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
@@ -413,7 +413,8 @@ impl Case<'_> {
             Offer::length(Length { limited, name: String::new(), step: None, now: 0, minutes })
         };
         let is_enough = |shift: &Minute| self.holds(&later(*shift).mends());
-        if dues.is_empty() || !is_enough(&DAY) {
+        // What has to be ready on its day may be so some hours later, and not on the next day at the same hour.
+        if dues.is_empty() || !self.fresh && !is_enough(&DAY) {
             return;
         }
         let enough = [15, 60, 180, 480, DAY].into_iter().find(is_enough);

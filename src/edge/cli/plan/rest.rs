@@ -242,14 +242,10 @@ pub(super) fn laid_out(
     for limit in broken.into_iter().chain(near) {
         let (Some(from), Some(to)) = (row_of(limit.from), row_of(limit.to)) else { continue };
         let next = NextLimit { rule: limit.rule, from, to, by: limit.by - first };
-        // Of several limits of one row the first to end binds; the others say nothing more.
-        match limits.iter_mut().find(|known| known.to == to) {
-            Some(known) if next.by < known.by => *known = next,
-            Some(_) => {}
-            None => limits.push(next),
+        if limits.len() < MOST_LIMITS && !limits.contains(&next) {
+            limits.push(next);
         }
     }
-    limits.truncate(MOST_LIMITS);
     let taken_out = from_now.taken_out.iter().filter_map(|(out, other)| row_of(*out).zip(row_of(*other)));
     let taken_out: Vec<(usize, usize)> = taken_out.collect();
     let overtime = overtime(&schedule, &hours, now - first, first);
