@@ -37,7 +37,7 @@ use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
 pub use pictures::read_picture;
-pub use walk::{Found, find_files, find_logs, is_log, is_ours, look_through};
+pub use walk::{Found, find_files, find_logs, is_log, is_ours, look_through, nothing_in};
 pub use write::{reason_to_write, write_new, write_output, write_over, write_whole};
 
 /// Beyond so many files that are not there, no near name is looked for.

@@ -7,7 +7,7 @@ use super::busy::Busy;
 use super::output::Output;
 use super::stop::Ended;
 use crate::check::{self, Checking, Found, told_once};
-use crate::edge::loader::{Kept, Loader, find_files};
+use crate::edge::loader::{Kept, Loader, look_through, nothing_in};
 use crate::edge::past::checked::told;
 use crate::edge::past::recalled::Past;
 use crate::language::parse::nearest;
@@ -112,18 +112,17 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 pub(super) fn files_of(paths: &[PathBuf], output: &Output) -> (Vec<PathBuf>, bool) {
     let (mut files, mut trouble) = (Vec::new(), false);
     for path in paths {
-        match find_files(path) {
+        let told = match look_through(path) {
+            Ok(found) if found.files.is_empty() && found.closed.is_empty() => vec![nothing_in(path)],
             Ok(found) => {
-                for closed in &found.closed {
-                    output.complain(&closed.to_string());
-                    trouble = true;
-                }
                 files.extend(found.files);
+                found.closed
             }
-            Err(error) => {
-                output.complain(&error.to_string());
-                trouble = true;
-            }
+            Err(error) => vec![error],
+        };
+        trouble |= !told.is_empty();
+        for why in &told {
+            output.complain(&why.to_string());
         }
     }
     (files, trouble)

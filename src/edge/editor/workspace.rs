@@ -5,7 +5,7 @@ use super::uri;
 use super::view::{Planned, View};
 use crate::check::bakes::in_the_future;
 use crate::check::{Memory, check_again};
-use crate::edge::loader::{Cache, Loader, find_files, real_path};
+use crate::edge::loader::{Cache, Loader, look_through, real_path};
 use crate::edge::past::checked::told;
 use crate::edge::past::recalled::Past;
 use crate::language::bakes::Log;
@@ -162,7 +162,7 @@ impl Workspace {
         let mut files: Vec<PathBuf> = self.cache.open_paths().map(Path::to_owned).collect();
         let beside: Vec<PathBuf> = files.iter().filter_map(|path| path.parent().map(Path::to_owned)).collect();
         for folder in if self.folders.is_empty() { &beside } else { &self.folders } {
-            let found = find_files(folder).unwrap_or_default();
+            let found = look_through(folder).unwrap_or_default();
             files.extend(found.files.iter().map(|path| real_path(path)));
         }
         files.sort();

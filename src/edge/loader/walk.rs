@@ -17,7 +17,7 @@ pub fn is_ours(path: &Path) -> bool {
 /// The logs of bakes in a folder and below, sorted: the files that begin with `bakes of`. Of a file that cannot be read nothing
 /// is said here.
 pub fn find_logs(folder: &Path) -> Vec<PathBuf> {
-    let found = find_files(folder).unwrap_or_default();
+    let found = look_through(folder).unwrap_or_default();
     found.files.into_iter().filter(|file| is_log(file)).collect()
 }
 
@@ -54,18 +54,22 @@ pub struct Found {
     pub closed: Vec<Unreadable>,
 }
 
-/// What [`look_through`] finds, where that is something.
+/// All the files that [`look_through`] finds.
 ///
 /// # Errors
-/// When there is nothing at the path, or nothing in the folder, or when the folder cannot be looked into.
-pub fn find_files(path: &Path) -> Result<Found, Unreadable> {
+/// When there is nothing at the path, or nothing in the folder, or when it or a folder below cannot be looked into.
+pub fn find_files(path: &Path) -> Result<Vec<PathBuf>, Unreadable> {
     let found = look_through(path)?;
-    if !found.files.is_empty() {
-        return Ok(found);
+    match found.closed.into_iter().next() {
+        Some(closed) => Err(closed),
+        None if found.files.is_empty() => Err(nothing_in(path)),
+        None => Ok(found.files),
     }
-    let none =
-        || Unreadable { path: path.display().to_string(), why: "there are no .miche files in this folder".to_owned() };
-    Err(found.closed.into_iter().next().unwrap_or_else(none))
+}
+
+/// That a folder holds no file of ours.
+pub fn nothing_in(folder: &Path) -> Unreadable {
+    Unreadable { path: folder.display().to_string(), why: "there are no .miche files in this folder".to_owned() }
 }
 
 /// The files of ours (`.miche`, `.bakes`) that a path names: the file itself, or all below a folder that git does not ignore, sorted.

@@ -1,5 +1,7 @@
 //! Spoons and cups beside weights, for those who weigh in ounces.
 
+use super::Maker;
+use crate::make::weigh::Weighed;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::own_words::{self, is_of_elsewhere};
 use crate::measure::quantity::{Count, Mass};
@@ -11,6 +13,7 @@ use crate::model::counted::as_cut;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, LineAmount};
+use crate::solve::formula::SolvedLine;
 
 /// Weights up to this are what a kitchen without a fine scale measures by the spoon, in grams.
 const SMALL: Number = Number::constant(20, 1);
@@ -27,7 +30,7 @@ const AN_EGG: Number = Number::whole(45);
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-pub(super) fn beside(mass: Option<Mass>, line: &Ingredient, units: Units) -> Result<Option<Shown>, Overflow> {
+fn beside(mass: Option<Mass>, line: &Ingredient, units: Units) -> Result<Option<Shown>, Overflow> {
     // Nobody measures three eggs in ten tablespoons.
     let is_much_egg = line.kind == Kind::Egg && mass.is_some_and(|mass| mass > Mass::new(AN_EGG));
     by_the_spoon(mass.filter(|_| !is_much_egg), line.facts(), units)
@@ -66,7 +69,7 @@ fn by_the_spoon(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Resu
 ///
 /// # Errors
 /// When an amount leaves the range of exact numbers.
-pub(super) fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Result<Option<Shown>, Overflow> {
+fn said_beside(said: &[Said], mass: Option<Mass>, units: Units) -> Result<Option<Shown>, Overflow> {
     let Some((first, mass)) = said.iter().find_map(Said::mass).zip(mass) else { return Ok(None) };
     if first <= Mass::ZERO {
         return Ok(None);
@@ -110,6 +113,40 @@ pub(super) fn in_pieces_as_cut(amount: Value) -> Value {
     match amount {
         Value::Count(count) => Value::Count(Count::new(as_cut(count.value()))),
         amount => amount,
+    }
+}
+
+impl Maker<'_> {
+    /// The cups, litres or pieces of what goes into one bowl of a line that is shared out.
+    pub(super) fn measure_of_share(
+        &self,
+        line: &Ingredient,
+        amount: &SolvedLine,
+        goes_in: Mass,
+        weighed: Option<Weighed>,
+    ) -> Result<Option<Shown>, Overflow> {
+        let Some(whole) = amount.mass.filter(|_| goes_in > Mass::ZERO) else { return Ok(None) };
+        let share = goes_in.value().over(whole.value())?;
+        let measure = amount.measure.map(|measure| measure.times(share)).transpose()?;
+        self.measure(line, measure, Some(goes_in), weighed)
+    }
+
+    /// The cups, litres or pieces that stand beside so much of a line.
+    pub(super) fn measure(
+        &self,
+        line: &Ingredient,
+        measure: Option<Value>,
+        mass: Option<Mass>,
+        weighed: Option<Weighed>,
+    ) -> Result<Option<Shown>, Overflow> {
+        if let Some(measure) = measure {
+            return Ok(Some(in_own_measure(line, measure, self.units)));
+        }
+        match said_beside(line.said(), mass, self.units)? {
+            Some(said) => Ok(Some(said)),
+            // Of all of it, beside which it stands, and of what goes in, not of what a scale in ounces makes of that.
+            None => beside(mass.filter(|_| weighed.is_some()), line, self.units),
+        }
     }
 }
 

@@ -207,38 +207,6 @@ impl Maker<'_> {
         })
     }
 
-    /// The cups, litres or pieces of what goes into one bowl of a line that is shared out.
-    pub(super) fn measure_of_share(
-        &self,
-        line: &Ingredient,
-        amount: &SolvedLine,
-        goes_in: Mass,
-        weighed: Option<Weighed>,
-    ) -> Result<Option<Shown>, Overflow> {
-        let Some(whole) = amount.mass.filter(|_| goes_in > Mass::ZERO) else { return Ok(None) };
-        let share = goes_in.value().over(whole.value())?;
-        let measure = amount.measure.map(|measure| measure.times(share)).transpose()?;
-        self.measure(line, measure, Some(goes_in), weighed)
-    }
-
-    /// The cups, litres or pieces that stand beside so much of a line.
-    fn measure(
-        &self,
-        line: &Ingredient,
-        measure: Option<Value>,
-        mass: Option<Mass>,
-        weighed: Option<Weighed>,
-    ) -> Result<Option<Shown>, Overflow> {
-        if let Some(measure) = measure {
-            return Ok(Some(spoons::in_own_measure(line, measure, self.units)));
-        }
-        match spoons::said_beside(line.said(), mass, self.units)? {
-            Some(said) => Ok(Some(said)),
-            // Of all of it, beside which it stands, and of what goes in, not of what a scale in ounces makes of that.
-            None => spoons::beside(mass.filter(|_| weighed.is_some()), line, self.units),
-        }
-    }
-
     /// Something that comes from the store, with its amount as printed.
     pub(super) fn taken(&self, taken: Taken) -> Result<FromStoreCard, Overflow> {
         let shown = match (taken.mass, taken.natural) {

@@ -97,11 +97,7 @@ fn file(path: &Path, loader: &mut Loader) -> Result<SourceId, Stop> {
 
 /// A folder: the book in it, or else its recipes.
 fn folder(path: &Path, loader: &mut Loader) -> Result<(Option<SourceId>, Vec<SourceId>), Stop> {
-    let found = find_files(path)?;
-    if let Some(closed) = found.closed.into_iter().next() {
-        return Err(closed.into());
-    }
-    let files = found.files;
+    let files = find_files(path)?;
     let mut read = Vec::with_capacity(files.len());
     for (file, source) in files.iter().zip(loader.load_all(&files)) {
         read.push((file, source?));
