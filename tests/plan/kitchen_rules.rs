@@ -117,7 +117,7 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             let is_used = planned.work.made_in(BatchPart { batch: order, part: id }).is_some()
                 && recipe.users(id).next().is_some();
             let last = steps.len() - 1;
-            if is_used && part.keeps.is_some_and(|keeps| keeps.is_cold()) && alive(recipe, id.0, last, 0) {
+            if is_used && part.keeps.is_some_and(|keeps| keeps.how.is_cold()) && alive(recipe, id.0, last, 0) {
                 put_into_the_cold(planned, (steps[last].step, &steps[last].loads[..]), &mut wrong);
             }
         }
