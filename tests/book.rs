@@ -328,7 +328,7 @@ fn a_run_that_fails_leaves_the_old_site_and_other_folders_as_they_were() {
         (".", "other files"),
         ("book.miche", "a folder for a site"),
         ("site.html", "a folder for a site"),
-        ("nowhere/site", "no such file"),
+        ("nowhere/site", "the folder in which it should stand is not there"),
     ] {
         let output = run(folder.path(), &["book", "book.miche", "-o", target]);
         assert_eq!(output.status.code(), Some(2), "{target}: {}", said(&output));

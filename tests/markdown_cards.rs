@@ -166,7 +166,7 @@ const SPONGE: &str = "recipe Sponge rolls\nmakes 12 rolls\nmeasures US\nuse \"ki
 
 fn in_us(text: &str, arguments: &[&str]) -> String {
     let folder = tempfile::tempdir().expect("a folder");
-    let kit = "kitchen Small\nmixer, holds 1 kg\noven\ncooks 2\n";
+    let kit = "kitchen Small\nmixer x 1, holds 1 kg\noven x 1\ncooks 2\nscale 1 g\n";
     fs::write(folder.path().join("kit.miche"), kit).expect("written");
     let file = folder.path().join("a.miche");
     fs::write(&file, text).expect("written");

@@ -51,7 +51,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if all_steps(subject.recipe, id, part).any(makes_pieces) {
             continue;
         }
-        let is_written_out = all_steps(subject.recipe, id, part).count() >= 5 && part.steps.iter().any(bakes);
+        let users = || subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user));
+        let steps = part.steps.len() + users().map(|user| user.steps.len()).sum::<usize>();
+        let is_written_out = steps >= 5 && part.steps.iter().any(bakes);
         if !is_written_out && !two_rests(part) {
             continue;
         }

@@ -228,8 +228,11 @@ fn together(rows: &[Row]) -> Vec<Vec<usize>> {
     all.into_iter().map(|(line, _)| line).collect()
 }
 
+/// So many minutes apart people begin and end together: nobody reads a sheet closer than that.
+const TOGETHER: Minute = 2;
+
 /// Who does which share from when to when: one after the other what one does, together those who begin and end together. Nothing where all
-/// do.
+/// do, but for a minute or two.
 fn shares(rows: &[Row], of: &[usize]) -> Vec<Share> {
     let mut each: Vec<Share> = Vec::new();
     for row in of.iter().filter_map(|at| rows.get(*at)) {
@@ -245,7 +248,10 @@ fn shares(rows: &[Row], of: &[usize]) -> Vec<Share> {
             None => all.push((people, start, end)),
         }
     }
-    if all.len() > 1 { all } else { Vec::new() }
+    let first = all.iter().map(|(_, from, _)| *from).min().unwrap_or_default();
+    let last = all.iter().map(|(.., to)| *to).max().unwrap_or_default();
+    let are_together = all.iter().all(|(_, from, to)| from - first <= TOGETHER && last - to <= TOGETHER);
+    if are_together { Vec::new() } else { all }
 }
 
 /// Several shares of one piece of work as one row: from the first start to the last end, by all who do them.

@@ -290,8 +290,7 @@ impl Schedule {
         };
         // What lies before the plan is no part of it.
         let rests = rests.filter(|rest| rest.start >= 0 && rest.start < span);
-        let rests: Vec<Rest> =
-            rests.filter(|rest| is_between_work(rest, shift_of(rest), (&rows, &lights), kitchen.cooks)).collect();
+        let rests: Vec<Rest> = rests.filter(|rest| is_between_work(rest, shift_of(rest), (&rows, &lights))).collect();
         let times: Vec<(Minute, Minute)> =
             solved.starts.iter().zip(&solved.ends).map(|(start, end)| (start - first, end - first)).collect();
         let from_store: Vec<(String, Taken)> = work
@@ -341,10 +340,10 @@ impl Schedule {
 const SOON_OVER: Minute = 60;
 
 /// Whether what somebody does in the shift in which they rest takes longer than that, from its first minute to its last, and some of it
-/// comes before the rest and some after: who has not begun yet, or is done, rests anyway. To light something is work too, and so is to
-/// stay for what is tended, of one who is there alone.
-fn is_between_work(rest: &Rest, shift: Option<Window>, (rows, lights): (&[Row], &[Light]), cooks: u32) -> bool {
-    let mine = |row: &&Row| row.people.contains(&rest.person) || cooks == 1 && row.kind == StepKind::Tend;
+/// comes before the rest and some after: who has not begun yet, or is done, rests anyway. To light something is work too, and so is what
+/// is tended: it goes in and comes out by the hands of somebody who is there.
+fn is_between_work(rest: &Rest, shift: Option<Window>, (rows, lights): (&[Row], &[Light])) -> bool {
+    let mine = |row: &&Row| row.people.contains(&rest.person) || row.kind == StepKind::Tend;
     let work = rows.iter().filter(mine).map(|row| (row.start, row.end)).filter(|(start, end)| start < end);
     let lit = lights.iter().filter(|light| light.people.contains(&rest.person)).map(|light| (light.start, light.start));
     let here =

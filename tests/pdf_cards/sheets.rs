@@ -39,10 +39,7 @@ fn a_batch_without_a_plan_says_why() {
     let json = made("card", &buns, &["--pieces", "360", "--format", "json"]);
     let card: serde_json::Value = serde_json::from_slice(&json).expect("JSON");
     let why = card["timeline"]["why_none"].as_str().expect("a reason");
-    assert!(
-        why.contains("`bake` 20 of 20 would begin") && why.contains("What would help: make 36 of the 360 buns"),
-        "{why}"
-    );
+    assert!(why.contains("`bake` 20 of 20 would begin") && why.contains("make 36 of the 360 buns"), "{why}");
     let many = ["--pieces", "360"];
     let html = html_of("card", &buns, &many);
     assert!(html.contains("No timeline: ") && html.contains("“bake” 20 of 20"), "{html}");

@@ -132,6 +132,9 @@ const PORTIONS: &[&str] = &[
 /// Words that begin like a verb of cooking and are none.
 pub(super) const OTHERS: &[&str] = &["cookie", "cookbook", "cookery", "baker", "search", "stewards"];
 
+/// What is written before `fry` with a hyphen.
+const FIRST_HALVES: &[&str] = &["deep", "pan", "shallow", "stir"];
+
 /// Words behind a participle by which it is still done here: `cooked and chilled`.
 const GOES_ON: &[&str] = &[
     "and", "or", "it", "them", "in", "until", "till", "through", "at", "on", "for", "to", "with", "then", "over",
@@ -188,10 +191,10 @@ pub(super) fn words(clause: &str) -> impl Iterator<Item = &str> {
 }
 
 fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
-    let Some(word) = words.get(at).copied().filter(|word| verbs.begin_in(word) && !has_word(word, OTHERS)) else {
-        return false;
-    };
     let before = |back: usize| at.checked_sub(back).and_then(|at| words.get(at)).copied().unwrap_or_default();
+    let is_joined = |word: &str| FIRST_HALVES.contains(&before(1)) && verbs.begin_in(&format!("{}-{word}", before(1)));
+    let is_verb = |word: &&str| (verbs.begin_in(word) || is_joined(word)) && !has_word(word, OTHERS);
+    let Some(word) = words.get(at).copied().filter(is_verb) else { return false };
     let next = words.get(at + 1).copied();
     let is_taken_back = before(1) == "for" || is_denied(words, at, 3, TAKEN_BACK);
     let is_vessel = word.ends_with("ing") && next.is_some_and(|next| NAMED_AFTER.contains(&next));
