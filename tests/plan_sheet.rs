@@ -246,11 +246,9 @@ fn people_by_name_what_is_lit_and_who_rests_stand_on_the_sheet() {
     // heating up before the next. Found by a reader of plans.
     assert_eq!((&heating[1]["again"], minute(&heating[1]["start"])), (&Value::Bool(true), "05:00".to_owned()));
     assert_eq!(heating[1]["names"], serde_json::json!(["Birk"]));
-    // Only who is there for more than six hours rests, not in the first hour nor in the last.
-    let rests = plan["rests"].as_array().unwrap();
-    assert!(!rests.is_empty() && rests.iter().all(|rest| rest["name"] == "Asta"), "{rests:?}");
-    let last = rests.last().unwrap();
-    assert!(minute(&last["start"]).as_str() >= "03:00" && minute(&last["end"]).as_str() <= "07:30", "{last}");
+    // Asta has a rest in the plan, 05:00 to 05:30, behind all that she does: who is done rests anyway, and on the sheet it is no row. A head
+    // baker found it to be the last thing on the sheets of three who had gone home.
+    assert_eq!(plan["rests"], serde_json::json!([]));
     for (format, lit, again) in [
         // Lighting is a moment, and the row says when it is hot: a head baker read `04:00–04:40` as forty minutes of somebody's time.
         (
@@ -268,18 +266,12 @@ fn people_by_name_what_is_lit_and_who_rests_stand_on_the_sheet() {
         assert!(said.contains(lit) && said.contains(again), "{format}: {said}");
     }
     let drawn = text(&[&file], "html").replace(['\u{a0}', '\u{202f}'], " ");
-    for title in [
-        "<title>light to 220 °C</title>",
-        "<title>turn down to 170 °C</title>",
-        "<title>rest</title>",
-        ">Asta<",
-        ">Birk<",
-    ] {
+    for title in ["<title>light to 220 °C</title>", "<title>turn down to 170 °C</title>", ">Asta<", ">Birk<"] {
         assert!(drawn.contains(title), "{title}: {drawn}");
     }
     let by_person = text(&[&file, "--by", "person"], "markdown");
     let (asta, birk) = by_person.split_once("## Birk").or_else(|| by_person.split_once("## BIRK")).unwrap();
-    assert!(asta.contains("| rest |") && !birk.contains("| rest |"), "{by_person}");
+    assert!(!asta.contains("| rest |") && !birk.contains("| rest |"), "{by_person}");
     assert!(birk.contains("| turn down |") && birk.contains("| rub |") && !asta.contains("| rub |"), "{by_person}");
 }
 
