@@ -13,7 +13,7 @@ mod random_days;
 
 use apply::{Mended, apply};
 use miche::plan::doughs;
-use miche::plan::explain::Case;
+use miche::plan::explain::{Case, on_the_day};
 use miche::plan::limit::Limit;
 use miche::plan::problem::Minute;
 use miche::plan::solve::{self, Infeasible};
@@ -79,6 +79,12 @@ fn is_possible(asked: &Asked, steps: u64) -> bool {
     solve::possible(&asked.problem, &Limit::steps(steps)) == Some(true)
 }
 
+/// Whether there is a plan whose bread is of its day: a figure is the least that gives such a one, as long as there is any.
+fn is_possible_fresh(asked: &Asked, steps: u64) -> bool {
+    let problem = on_the_day(&asked.problem, &asked.tasks, &asked.hours, &clock(), |_| true);
+    solve::possible(&problem, &Limit::steps(steps)) == Some(true)
+}
+
 /// What is said of a day without a plan; `None` of one with a plan.
 fn told(asked: &Asked) -> Option<Vec<(String, String)>> {
     let why = solve::plan(&asked.problem, &Limit::steps(STEPS)).err()?;
@@ -140,7 +146,11 @@ fn look(seed: u64) -> Looked {
                 looked.wrong.push(format!("{seed}: not enough: {way}\n    {message}\n    {help}"));
             }
             let less = apply::a_minute_less(way).filter(|_| !alone && !more).and_then(|less| tried(&less).ok());
-            if less.is_some_and(|less| is_possible(&less, STEPS_OF_FIGURE)) {
+            let is_early = way.contains("(then it is ready");
+            let is_enough = |less: &Asked| {
+                if is_early { is_possible(less, STEPS_OF_FIGURE) } else { is_possible_fresh(less, STEPS_OF_FIGURE) }
+            };
+            if less.is_some_and(|less| is_enough(&less)) {
                 looked.wrong.push(format!("{seed}: a minute less is enough: {way}\n    {message}"));
             }
         }
