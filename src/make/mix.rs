@@ -252,7 +252,7 @@ fn preferment(
         }
     }
     found.name = show::list(&names);
-    let is_one = !names.is_empty() && !(is_seed && found.mass.times(SEED)? < total);
+    let is_one = !(names.is_empty() || is_seed && found.mass.times(SEED)? < total);
     Ok(is_one.then_some(found))
 }
 

@@ -60,6 +60,9 @@ pub struct Reading<'a> {
     room: Problem,
 }
 
+/// Lines of a bake with the tasks of the plan that each is of.
+type RanTasks<'b> = Vec<(&'b Ran, Vec<usize>)>;
+
 impl<'a> Reading<'a> {
     /// Nothing is known yet.
     pub fn new(
@@ -115,7 +118,7 @@ impl<'a> Reading<'a> {
         near: &[(&'b Bake, Minute)],
         recipe: SourceId,
         batches: usize,
-    ) -> Vec<(Minute, Vec<(&'b Ran, Vec<usize>)>)> {
+    ) -> Vec<(Minute, RanTasks<'b>)> {
         let mut kept: Vec<(Minute, Vec<(&'b Ran, Found)>)> = Vec::new();
         for (bake, begins) in near.iter().rev() {
             let mut wrong: Vec<Diagnostic> = Vec::new();
@@ -123,7 +126,7 @@ impl<'a> Reading<'a> {
             for ran in bake.steps.iter().filter(|ran| ran.time.is_some()) {
                 match self.step(ran, recipe) {
                     Ok(found) => lines.push((ran, found)),
-                    Err(problem) => wrong.push(problem),
+                    Err(problem) => wrong.push(*problem),
                 }
             }
             let is_full = |found: &Found| {
@@ -252,7 +255,7 @@ impl<'a> Reading<'a> {
     ///
     /// # Errors
     /// What is wrong with the line.
-    fn step(&self, ran: &Ran, recipe: SourceId) -> Result<Found, Diagnostic> {
+    fn step(&self, ran: &Ran, recipe: SourceId) -> Result<Found, Box<Diagnostic>> {
         let own = |task: &&Task| self.origin(task).is_some_and(|(of, ..)| is_of(of, recipe));
         let mut found: Vec<(&str, Vec<usize>)> = Vec::new();
         for (name, of) in ran.readings() {
@@ -275,7 +278,7 @@ impl<'a> Reading<'a> {
                 let steps: Vec<&str> =
                     self.tasks.list.iter().filter(own).filter_map(|task| Some(self.origin(task)?.2)).collect();
                 let problem = Diagnostic::error("unknown-step", step.span, format!("the recipe has no step `{step}`"));
-                Err(match nearest(step.key.as_str(), steps.iter().copied()) {
+                Err(Box::new(match nearest(step.key.as_str(), steps.iter().copied()) {
                     Some(near) => problem.meant(step.span, near),
                     None => {
                         let mut known: Vec<String> = Vec::new();
@@ -287,14 +290,14 @@ impl<'a> Reading<'a> {
                         known.truncate(12);
                         problem.help(format!("known here: {}", known.join(", ")))
                     }
-                })
+                }))
             }
             [(part, tasks)] => Ok(Found { part: (*part).to_owned(), tasks: tasks.clone() }),
             several => {
                 let parts: Vec<String> = several.iter().map(|(part, _)| format!("`{step} of {part}`")).collect();
                 let message = format!("`{step}` is a step of {} parts", several.len());
                 let problem = Diagnostic::error("unknown-step", step.span, message);
-                Err(problem.help(format!("write {}", parts.join(" or "))))
+                Err(Box::new(problem.help(format!("write {}", parts.join(" or ")))))
             }
         }
     }
