@@ -166,7 +166,7 @@ const SPONGE: &str = "recipe Sponge rolls\nmakes 12 rolls\nmeasures US\nuse \"ki
 
 fn in_us(text: &str, arguments: &[&str]) -> String {
     let folder = tempfile::tempdir().expect("a folder");
-    let kit = "kitchen Small\nmixer x 1, holds 1 kg\noven x 1\ncooks 2\nscale 1 g\n";
+    let kit = "kitchen Small\nmixer x 1, holds 1 kg\noven x 1\nhob x 1\ncooks 2\nscale 1 g\n";
     fs::write(folder.path().join("kit.miche"), kit).expect("written");
     let file = folder.path().join("a.miche");
     fs::write(&file, text).expect("written");
@@ -198,4 +198,18 @@ fn cups_beside_a_share_of_a_line_are_of_that_share() {
     let json: Value = serde_json::from_str(&in_us(&plain, &["--format", "json"])).expect("JSON");
     let line = &json["parts"][0]["lines"][1];
     assert_eq!((&line["measure"], &line["load_measure"]), (&Value::from("2¾ cups"), &Value::from("1⅓ cups")), "{line}");
+}
+
+/// What a station takes of a line has no cups that are of all of it.
+#[test]
+fn a_station_that_takes_some_of_a_line_measures_no_more() {
+    let text = "recipe Crumble\nmakes 6 portions\nmeasures US\nuse \"kit.miche\"\nplain flour .... 300 g\nbutter .... 150 g\ncaster sugar .... 200 g\n\
+        apple .... 900 g\nrub: hands 9 min, station bench\n    Rub {butter} into {plain flour} and {150 g of caster sugar}.\n    until sandy\n\
+        stew: hands 9 min, using hob, station stove\n    Stew {apple} with {rest of caster sugar}.\n    until soft\n\
+        bake: tend 35 min, using oven at 190 C\n    until gold\n";
+    let page = in_us(text, &["--by", "station", "--format", "html"]);
+    let rows: Vec<&str> = page.split("<tr").filter(|row| row.contains("caster sugar")).collect();
+    assert!(!rows.is_empty(), "{page}");
+    // 200 g are a cup (USDA SR28, 19335), 150 g are not.
+    assert!(rows.iter().all(|row| !row.contains("cup")), "{rows:?}");
 }

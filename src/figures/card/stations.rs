@@ -319,6 +319,7 @@ fn line_here(line: &LineCard, taken: Option<&UseCard>) -> LineCard {
         percent_shown: if is_all { line.percent_shown.clone() } else { Shown::default() },
         running: Shown::default(),
         measure: line.final_mix_measure.clone().filter(|_| is_all),
+        final_mix_measure: line.final_mix_measure.clone().filter(|_| is_all),
         final_mix: if is_all { line.final_mix } else { taken.and_then(|taken| taken.mass) },
         ..line.clone()
     }
