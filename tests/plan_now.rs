@@ -220,7 +220,7 @@ fn an_order_is_no_later_for_work_that_comes_long_after_it() {
         std::fs::write(path(name), log).unwrap();
     }
     let (day, rolls, sticks) = (path("market-day.miche"), path("rolls.bakes"), path("sticks.bakes"));
-    let plan = json(&[&day, "--now", "07:20", "--bakes", &rolls, "--bakes", &sticks, "--limit", "90 s"]);
+    let plan = json(&[&day, "--now", "07:20", "--bakes", &rolls, "--bakes", &sticks, "--limit", "30 s"]);
     let late = plan["late"].as_array().unwrap().iter().find(|late| late["recipe"] == "Harbour rolls").unwrap();
     let minutes = late["minutes"].as_i64().unwrap();
     assert!((4..=6).contains(&minutes), "{}", plan["late"]);

@@ -179,10 +179,11 @@ fn first_that_fits(mut low: Minute, mut high: Minute, fits: impl Fn(&Minute) -> 
     high
 }
 
-/// The same lateness with each order that is late less so, by as many minutes as can be.
+/// The same lateness with each order that is late less so, by as many minutes as can be. Of what is for another day nobody asks for minutes, and
+/// to look for them would try a dozen plans.
 fn by_minutes(way: &FromNow, late: &[Minute], possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
     let mut sooner = late.to_vec();
-    for due in (0..late.len()).filter(|due| late.get(*due).is_some_and(|by| *by > 0)) {
+    for due in (0..late.len()).filter(|due| late.get(*due).is_some_and(|by| (1..LATEST).contains(by))) {
         let by = late.get(due).copied().unwrap_or(0);
         let fits = |by: &Minute| {
             possible(&way.later(|other| if other == due { *by } else { sooner.get(other).copied().unwrap_or(LATEST) }))
