@@ -4,6 +4,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::cold::{is_cold, is_freezer};
+use crate::model::cooking::cold_words::{COLD, is_cold_said};
 use crate::model::cooking::{chills, has_word};
 use crate::model::recipe::{KeptAt, Part, PartId, Recipe};
 use crate::text::source::Span;
@@ -63,7 +64,7 @@ fn stored(words: &str) -> KeptAt {
         if has_word(clause, ["frozen", "freez"]) || below.is_some_and(is_freezer) {
             return KeptAt::Frozen;
         }
-        if has_word(clause, ["chill", "refrigerat", "fridge", "cold"]) || below.is_some_and(is_cold) {
+        if is_cold_said(clause, COLD) || below.is_some_and(is_cold) {
             how = KeptAt::Chilled;
         }
     }
@@ -109,6 +110,8 @@ mod tests {
             ("Cool and dry.", false, false),
             ("In a dark place; chill once it is open.", false, false),
             ("Below 20 °C", false, false),
+            ("In the dark, as chilli oil is.", false, false),
+            ("Dry; never in the fridge.", false, false),
         ] {
             let how = stored(words);
             assert_eq!((how == KeptAt::Chilled, how == KeptAt::Frozen), (cold, frozen), "{words}");
