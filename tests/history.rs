@@ -193,14 +193,18 @@ fn a_merged_branch_is_one_row() {
     assert_eq!(subjects(&repository.changes(&["loaf.miche"])), ["Take the trial", "The loaf"]);
 }
 
+/// The loaf with a milk that its larder knows.
+fn with_island_milk() -> String {
+    LOAF.replace("makes 2", "use \"harbour.miche\"\nmakes 2")
+        .replace("water ....", "island milk ")
+        .replace("{water}", "{island milk}")
+}
+
 #[test]
 fn what_a_formula_uses_is_read_as_it_stood_then() {
     let repository = Repository::new();
     let larder = "ingredient island milk\nwater 88 %\n";
-    let uses = LOAF
-        .replace("makes 2", "use \"harbour.miche\"\nmakes 2")
-        .replace("water ....", "island milk ")
-        .replace("{water}", "{island milk}");
+    let uses = with_island_milk();
     repository.write("harbour.miche", larder);
     repository.commit("2026-03-01", "The loaf", "loaf.miche", &uses);
     repository.write("harbour.miche", &larder.replace("88 %", "80 %"));
@@ -351,10 +355,7 @@ fn salt_and_yeast_are_on_the_flour_of_a_kept_leaven_too() {
 fn a_used_file_that_is_committed_is_nothing_not_yet_committed() {
     let repository = Repository::new();
     let larder = "ingredient island milk\nwater 88 %\n";
-    let uses = LOAF
-        .replace("makes 2", "use \"harbour.miche\"\nmakes 2")
-        .replace("water ....", "island milk ")
-        .replace("{water}", "{island milk}");
+    let uses = with_island_milk();
     repository.write("harbour.miche", larder);
     repository.commit("2026-03-01", "The loaf", "loaf.miche", &uses);
     repository.commit("2026-03-02", "Creamy milk", "harbour.miche", &larder.replace("88 %", "80 %"));

@@ -41,14 +41,16 @@ const JUDGED: &[&str] = &[
 
 /// Whether a comment can keep that problem quiet.
 pub fn may_be_allowed(problem: &Diagnostic) -> bool {
-    let is_known = check::ALL.iter().any(|known| known.name == problem.check);
-    let is_judgement = problem.severity != Severity::Error || JUDGED.contains(&problem.check);
-    is_known && is_judgement && !NEVER.contains(&problem.check)
+    check::find(problem.check).is_some() && is_judgement(problem.check, problem.severity)
 }
 
-/// Whether a comment can keep some problem of that check quiet.
+/// Whether a comment can keep the usual problems of that check quiet.
 pub fn has_judgements(check: &Check) -> bool {
-    (check.severity != Severity::Error || JUDGED.contains(&check.name)) && !NEVER.contains(&check.name)
+    is_judgement(check.name, check.severity)
+}
+
+fn is_judgement(check: &str, severity: Severity) -> bool {
+    (severity != Severity::Error || JUDGED.contains(&check)) && !NEVER.contains(&check)
 }
 
 /// One allowance that is in order.
@@ -62,6 +64,17 @@ struct Allowance {
     target: Option<Span>,
 }
 
+/// What an allowance met on its line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Met {
+    /// Nothing of its check.
+    Nothing,
+    /// What it keeps quiet.
+    Judgement,
+    /// What cannot be allowed.
+    Error,
+}
+
 /// Takes out what the file allows, and reports allowances that are unclear or idle.
 pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
     let mut problems = Vec::new();
@@ -73,29 +86,25 @@ pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
             by_line.entry((line, allowance.check.name)).or_insert(at);
         }
     }
-    let mut idle = vec![true; allowances.len()];
-    let mut refused = vec![false; allowances.len()];
+    let mut met = vec![Met::Nothing; allowances.len()];
     if !by_line.is_empty() {
         diagnostics.retain(|problem| {
             let line = tree.line_at(problem.span.start).filter(|line| line.span.source == problem.span.source);
             let Some(at) = line.and_then(|line| by_line.get(&(line.span, problem.check))) else { return true };
-            if let Some(idle) = idle.get_mut(*at) {
-                *idle = false;
+            let found = if may_be_allowed(problem) { Met::Judgement } else { Met::Error };
+            if let Some(met) = met.get_mut(*at) {
+                *met = found.max(*met);
             }
-            let stays = !may_be_allowed(problem);
-            if let Some(refused) = refused.get_mut(*at) {
-                *refused |= stays;
-            }
-            stays
+            found == Met::Error
         });
     }
-    let refused = allowances.iter().zip(refused).filter(|(_, refused)| *refused);
+    let refused = allowances.iter().zip(&met).filter(|(_, met)| **met == Met::Error);
     problems.extend(refused.map(|(allowance, _)| allowance.refused()));
     // Where a line could not be read, checks were left out; what they would have found is not known.
-    if idle.contains(&true) && !tree.has_strays() {
+    if !tree.has_strays() {
         // What only a plan, git or another file shows is not known here.
         let is_known = |allowance: &Allowance| !matches!(allowance.check.run, check::Run::Planning);
-        let idle = allowances.iter().zip(idle).filter(|(allowance, idle)| *idle && is_known(allowance));
+        let idle = allowances.iter().zip(&met).filter(|(allowance, met)| **met == Met::Nothing && is_known(allowance));
         problems.extend(idle.map(|(allowance, _)| allowance.idle()));
     }
     diagnostics.append(&mut problems);

@@ -7,7 +7,7 @@ mod timeline;
 pub(super) use figure::Figure;
 use given::{WireFromStore, WireLeftOver, WireMadeFor};
 
-use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, MakesCard, PartCard, StepCard};
+use crate::figures::card::{BalanceCard, Card, DivideCard, LineCard, LoadCard, MakesCard, PartCard, StepCard};
 use crate::language::prose::Prose;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::shown::Shown;
@@ -358,18 +358,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
         water_shown: part.water_shown.as_deref(),
         from: part.from.as_deref(),
         loads: part.load.as_ref().map(|load| load.loads),
-        lines: part
-            .lines
-            .iter()
-            .enumerate()
-            .map(|(at, one)| {
-                let running = part.load.as_ref().and_then(|load| load.running.get(at));
-                WireLine {
-                    load_measure: part.load.as_ref().and_then(|load| load.measures.get(at)?.as_ref()),
-                    ..line(one, part.of_a_load(at), running.unwrap_or(&one.running))
-                }
-            })
-            .collect(),
+        lines: part.lines.iter().enumerate().map(|(at, one)| line(one, at, part.load.as_ref())).collect(),
         divide: part.divide.as_ref().map(divide),
         makes: part.makes.as_ref().map(part_makes),
         balance: part.balance.as_ref().map(balance),
@@ -385,7 +374,7 @@ fn part(part: &PartCard) -> WirePart<'_> {
     }
 }
 
-fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>, running: &'a Shown) -> WireLine<'a> {
+fn line<'a>(line: &'a LineCard, at: usize, load: Option<&'a LoadCard>) -> WireLine<'a> {
     WireLine {
         ingredient: &line.ingredient,
         percent: line.percent.and_then(percent),
@@ -399,9 +388,9 @@ fn line<'a>(line: &'a LineCard, load: Option<&'a Shown>, running: &'a Shown) -> 
         final_mix_g: line.final_mix.map(grams),
         final_mix_shown: &line.final_mix_shown,
         final_mix_measure: line.final_mix_measure.as_ref().filter(|_| line.final_mix != line.mass),
-        load_shown: load.filter(|shown| !shown.is_empty()),
-        load_measure: None,
-        running_shown: running,
+        load_shown: load.and_then(|load| load.lines.get(at)).filter(|shown| !shown.is_empty()),
+        load_measure: load.and_then(|load| load.measures.get(at)?.as_ref()),
+        running_shown: load.and_then(|load| load.running.get(at)).unwrap_or(&line.running),
         each_g: line.each.map(grams),
         buy_g: line.buy.map(grams),
         strained_out: line.strained_out,

@@ -115,7 +115,7 @@ impl PartCard {
     pub fn measure_in_words(&self, line: usize) -> Option<String> {
         let of = self.lines.get(line)?;
         if let Some(load) = &self.load
-            && load.lines.get(line).is_some_and(|shown| !shown.is_empty())
+            && self.of_a_load(line).is_some_and(|shown| !shown.is_empty())
         {
             return Some(format!("{} a load", load.measures.get(line)?.as_ref()?));
         }

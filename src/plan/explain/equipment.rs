@@ -64,26 +64,21 @@ impl Case<'_> {
 
     /// The kitchen with one more of some kinds of equipment, and what to write there.
     fn with_more_of(&self, numbers: &[usize]) -> (Kitchen, String) {
+        let count = |number: usize| self.kitchen.equipment.get(number).map_or(0, |equipment| equipment.count);
+        self.with_counts(numbers.iter().map(|number| (*number, count(*number).saturating_add(1))))
+    }
+
+    /// The kitchen with so many of some kinds of equipment, and what to write there.
+    fn with_counts(&self, counts: impl IntoIterator<Item = (usize, u32)>) -> (Kitchen, String) {
         let mut kitchen = self.kitchen.clone();
         let mut said: Vec<String> = Vec::new();
-        for number in numbers {
-            if let Some(equipment) = kitchen.equipment.get_mut(*number) {
-                equipment.count = equipment.count.saturating_add(1);
-                said.push(format!("`{} x {}`", equipment.name, equipment.count));
+        for (number, count) in counts {
+            if let Some(equipment) = kitchen.equipment.get_mut(number) {
+                equipment.count = count;
+                said.push(format!("`{} x {count}`", equipment.name));
             }
         }
         (kitchen, show::list(&said))
-    }
-
-    /// The kitchen with so many of some equipment, and what to write there.
-    fn with_equipment(&self, number: usize, count: u32) -> (Kitchen, String) {
-        let mut kitchen = self.kitchen.clone();
-        let mut said = String::new();
-        if let Some(equipment) = kitchen.equipment.get_mut(number) {
-            equipment.count = count;
-            said = format!("`{} x {count}`", equipment.name);
-        }
-        (kitchen, said)
     }
 
     /// Equipment that is needed for longer than it can be used in one day, the busiest first.
@@ -105,7 +100,7 @@ impl Case<'_> {
         let name = &equipment.name;
         because.push(format!("the `{name}` is needed {} in all, and a day has {}", time(needed), time(a_day)));
         let enough = u32::try_from(units).ok().and_then(|units| {
-            let with = |more: u32| self.with_equipment(number, units.saturating_add(more));
+            let with = |more: u32| self.with_counts([(number, units.saturating_add(more))]);
             let offer = |(kitchen, said): (Kitchen, String)| {
                 Offer::said_so(format!("have more of it: {said}"), vec![Mend::Kitchen(Box::new(kitchen))])
             };
