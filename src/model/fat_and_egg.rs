@@ -3,11 +3,12 @@
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::Ingredient;
+use crate::text::word_begins::parted;
 
 impl Ingredient {
     /// Whether it is oil, which is poured: `olive oil extra virgin`, `oil for frying`.
     pub fn is_oil(&self) -> bool {
-        self.kind == Kind::Fat && words(self.name.key.as_str()).any(|word| word == "oil" || word == "oils")
+        self.kind == Kind::Fat && parted(self.name.key.as_str()).any(|word| word == "oil" || word == "oils")
     }
 
     /// Whether it is fat that something is fried in, by its name or by what is said of it.
@@ -33,13 +34,9 @@ pub fn is_egg_white(name: &str) -> bool {
 }
 
 fn says_white(name: &str) -> bool {
-    let all: Vec<&str> = words(name).collect();
+    let all: Vec<&str> = parted(name).collect();
     let is_shell = |at: usize| all.get(at + 1).is_some_and(|next| next.starts_with("egg"));
     all.iter().enumerate().any(|(at, word)| *word == "whites" || *word == "white" && !is_shell(at))
-}
-
-fn words(name: &str) -> impl Iterator<Item = &str> {
-    name.split(|letter: char| !letter.is_alphanumeric()).filter(|word| !word.is_empty())
 }
 
 #[cfg(test)]

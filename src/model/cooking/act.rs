@@ -160,15 +160,31 @@ pub fn says_act(text: &str, verbs: &Beginnings, behind: Behind) -> bool {
 pub fn surely_says_act(text: &str, verbs: &Beginnings) -> bool {
     verbs.begin_in(text)
         && text.split_inclusive(CLAUSE_ENDS).filter(|clause| verbs.begin_in(clause)).any(|clause| {
-            let end = clause.chars().next_back().filter(|end| CLAUSE_ENDS.contains(end));
-            let words: Vec<&str> = words(clause).collect();
-            words.iter().enumerate().any(|(at, word)| {
-                is_act(&words, at, verbs)
-                    && !is_of_others(&words, at, (end, Behind::Takes))
-                    && !word.ends_with("ator")
-                    && !words.iter().take(at).any(|word| denies(word))
+            let Clause { words, acts, .. } = Clause::of(clause, verbs, Behind::Takes);
+            acts.into_iter().any(|at| {
+                let mut before = words.iter().take(at);
+                words.get(at).is_some_and(|word| !word.ends_with("ator")) && !before.any(|word| denies(word))
             })
         })
+}
+
+/// A clause with the acts in it.
+struct Clause<'t> {
+    words: Vec<&'t str>,
+    /// Which of the words are acts that are done to what the step is of.
+    acts: Vec<usize>,
+    /// Whether the text ends with it, so that what stands behind the text goes on with it.
+    is_open: bool,
+}
+
+impl<'t> Clause<'t> {
+    fn of(clause: &'t str, verbs: &Beginnings, behind: Behind) -> Clause<'t> {
+        let end = clause.chars().next_back().filter(|end| CLAUSE_ENDS.contains(end));
+        let words: Vec<&str> = words(clause).collect();
+        let is_one = |at: &usize| is_act(&words, *at, verbs) && !is_of_others(&words, *at, (end, behind));
+        let acts = (0..words.len()).filter(is_one).collect();
+        Clause { words, acts, is_open: end.is_none() }
+    }
 }
 
 /// For each act of a text the words that stand behind it at the end of the text; `None` where its clause ends before that.
@@ -176,11 +192,8 @@ pub fn acts<'t>(text: &'t str, verbs: &Beginnings, behind: Behind) -> impl Itera
     // Most clauses hold none of the verbs, and their words are not looked at one by one; `deep-fry` is two words here alone.
     let may_say = move |clause: &str| verbs.begin_in(clause) || clause.contains(['-', '\'', '’']);
     text.split_inclusive(CLAUSE_ENDS).filter(move |clause| may_say(clause)).flat_map(move |clause| {
-        let end = clause.chars().next_back().filter(|end| CLAUSE_ENDS.contains(end));
-        let words: Vec<&str> = words(clause).collect();
-        let of_others = |at: usize| is_of_others(&words, at, (end, behind));
-        let found: Vec<usize> = (0..words.len()).filter(|at| is_act(&words, *at, verbs) && !of_others(*at)).collect();
-        found.into_iter().map(move |at| end.is_none().then(|| words.iter().skip(at + 1).copied().collect()))
+        let Clause { words, acts, is_open } = Clause::of(clause, verbs, behind);
+        acts.into_iter().map(move |at| is_open.then(|| words.iter().skip(at + 1).copied().collect()))
     })
 }
 
