@@ -6,7 +6,7 @@
 use super::danger::{Danger, danger_in, degrees};
 use super::dough::{mass_of, mille};
 use super::kept::{is_pickle, is_soured_from};
-use super::{made_parts, poison};
+use super::{made_parts, poisonous};
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
@@ -57,11 +57,11 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
     list.extend(raw_meat(recipe, formula, units));
     list.extend(cooling(recipe, formula, units));
     list.extend(date_marking(recipe, formula, units));
-    list.extend(poison::honey_for_babies(recipe, formula).map(|_| {
+    list.extend(poisonous::honey_for_babies(recipe, formula).map(|_| {
         let text =
             "Honey is not for babies under a year: it may hold spores of botulism, which no kitchen's heat kills.";
         let short = "none for babies under a year.".to_owned();
-        caution("undercooked", text, poison::ON_HONEY, ("Honey", short))
+        caution(poisonous::CHECK.name, text, poisonous::ON_HONEY, ("Honey", short))
     }));
     list.extend(creamed(recipe, formula, units));
     list.extend(hot_holding(&made, units));

@@ -120,7 +120,9 @@ checks! {
     bath_stays_in,
     raw_flour_or_egg,
     raw_meat,
+    raw_milk_or_sprouts,
     undercooked,
+    poisonous,
     left_warm,
     kept_too_long,
     past_keeps,
@@ -145,7 +147,6 @@ mod bare_amount;
 mod bare_measure;
 mod base_not_100;
 mod bath_stays_in;
-mod beans;
 mod boils_off;
 pub mod book;
 mod broken_use;
@@ -211,7 +212,6 @@ mod no_unit;
 mod no_weight;
 mod not_all_used;
 mod not_divided;
-mod not_eaten;
 mod odd_aim;
 mod odd_amount;
 mod odd_bake_time;
@@ -232,11 +232,12 @@ mod percent_without_base;
 mod pickled;
 mod piece_sizes;
 mod pieces_mismatch;
-mod poison;
+mod poisonous;
 mod promise;
 mod proportions;
 mod raw_flour_or_egg;
 mod raw_meat;
+mod raw_milk_or_sprouts;
 mod ready_days_early;
 mod runner;
 mod said_twice;

@@ -1,10 +1,9 @@
-//! `undercooked`: meat, poultry, fish and egg that are said to be done before they are hot enough in the middle, and beans that never boil.
+//! `undercooked`: meat, poultry, fish and egg that are said to be done before they are hot enough in the middle.
 
 use super::dough::inside;
 use super::odd_temperature;
 use super::statement::{self, UNDERCOOKED};
 use super::{Check, Family, Run, Subject, tell};
-use super::{beans, not_eaten, poison};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -30,14 +29,11 @@ pub(super) const CHECK: Check = Check {
     name: "undercooked",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "poultry, minced meat, pork, fish or egg that a step calls done at less in the middle than what makes it safe, and dried kidney \
-                beans that are never boiled; elderberries, cassava, sprouts and the like that are never cooked, raw milk to drink, what nobody eats (rhubarb leaves, bitter apricot kernels, green \
-                potatoes), and honey in what is for babies",
+    looks_for: "poultry, minced meat, pork, fish or egg that a step calls done at less in the middle than what makes it safe",
     why: "Salmonella and Campylobacter live in what is pink inside. The FDA Food Code wants 74 °C (165 °F) in the middle of poultry, 68 °C (155 °F) of minced \
           meat, 63 °C (145 °F) of fish, pork and dishes of egg; of a range its low end counts. What is half done and then stands is no better for being cooked again. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
           (58 °C for poultry, 54 °C for other meat), what rests after the roast may come out three degrees before, and whole cuts of beef, lamb and game are \
-          left alone. Dried beans of the kidney bean's kind hold a poison that only boiling takes away; a slow pot leaves it. Elderberries, cassava, taro and bamboo shoots hold others while \
-          they are raw; in rhubarb leaves, bitter kernels, green potatoes and some garden flowers there is what no heat takes away. Honey may hold spores that no kitchen's heat kills, and is for nobody under a year. What is served rare on purpose \
+          left alone. What is served rare on purpose \
           says so in a `caution` line. This is general advice: local food law and licensed practice go before it.",
     bad: "recipe Roast chicken\nchicken breast .... 800 g\nsalt .... 8 g\nroast: tend 25 min, using oven at 180 C\n    \
           Roast {chicken breast} with {salt}.\n    until {58 C} in the middle\n",
@@ -46,10 +42,6 @@ pub(super) const CHECK: Check = Check {
     sources: &[
         "FDA Food Code 3-401.11: poultry and what is stuffed 74 °C, minced meat 68 °C, fish, meat and eggs 63 °C (from memory)",
         "FSIS Appendix A, time and temperature for poultry and meat (from memory)",
-        "FDA Bad Bug Book, phytohaemagglutinin of kidney beans (from memory)",
-        "CDC, MMWR 33 (13), 1984, juice of raw elderberries; FSANZ, cassava and bamboo shoots, 2005 (from memory)",
-        "CDC and NHS on honey and infant botulism (from memory)",
-        "Regulation (EU) 2017/1237 and EFSA on apricot kernels; FSA on rhubarb leaves and green potatoes; FDA Food Code 3-801.11 on sprouts (all from memory)",
     ],
     run: Run::Recipe(run),
 };
@@ -91,11 +83,7 @@ const MIDDLE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centr
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
-    diagnostics.extend(poison::honey(subject));
     for (id, part, _) in subject.own_parts() {
-        diagnostics.extend(beans::never_boiled(part).or_else(|| beans::never_cooked((id, part), &mut later)));
-        diagnostics.extend(poison::raw(subject, (id, part), &mut later));
-        diagnostics.extend(not_eaten::problems(subject, (id, part), &mut later));
         for (at, step) in part.steps.iter().enumerate() {
             let Some((said, temperature)) = done_at(step) else {
                 tell(diagnostics, done_pink(recipe, (id, part), at, &mut later));

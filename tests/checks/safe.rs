@@ -34,7 +34,7 @@ const WRONG: &[(&str, &str)] = &[
     ),
     (
         "recipe Beans\nred kidney beans .... 500 g\nwater .... 1.5 kg\ncook: tend 8 h, using oven at 80 C\n    Cook {red kidney beans} in {water}.\n    until soft\n",
-        "undercooked",
+        "poisonous",
     ),
     // Out of the cold for hours.
     (

@@ -169,17 +169,17 @@ fn honey_for_babies_is_told_wherever_it_is_said_whom_it_is_for() {
         "story For little ones from eight months.",
         "note For children under 12 months.",
     ] {
-        is_told(&rusks("Oat rusks", line, "honey"), "undercooked", "what is for babies");
+        is_told(&rusks("Oat rusks", line, "honey"), "poisonous", "what is for babies");
     }
-    is_told(&rusks("Baby rusks", "note Hard.", "honeycomb"), "undercooked", "what is for babies");
-    is_told(&rusks("Infant porridge", "note Soft.", "honey"), "undercooked", "what is for babies");
+    is_told(&rusks("Baby rusks", "note Hard.", "honeycomb"), "poisonous", "what is for babies");
+    is_told(&rusks("Infant porridge", "note Soft.", "honey"), "poisonous", "what is for babies");
     for (name, line) in [
         ("Rum babas for baby showers", "note Soft."),
         ("Infant Jesus of Prague biscuits", "note Hard."),
         ("Rusks", "note Not for babies under 12 months."),
         ("Rusks", "note Keeps for six months."),
     ] {
-        is_quiet(&rusks(name, line, "honey"), "undercooked");
+        is_quiet(&rusks(name, line, "honey"), "poisonous");
     }
 }
 
@@ -197,12 +197,12 @@ fn beans_in_a_pot_that_nobody_tends_and_raw_beans_are_told() {
         "cook: wait 3 h, using bain-marie at 80 C",
         "cook: wait 8 h, at 80 C",
     ] {
-        is_told(&beans("kidney beans", ", dried", step), "undercooked", "never boils");
+        is_told(&beans("kidney beans", ", dried", step), "poisonous", "never boils");
     }
-    is_told(&beans("raw red kidney beans", "", "toss: hands 5 min"), "undercooked", "never cooked");
-    is_told(&beans("sprouted kidney beans", "", "toss: hands 5 min"), "undercooked", "never cooked");
-    is_quiet(&beans("kidney beans", ", tinned", "toss: hands 5 min"), "undercooked");
-    is_quiet(&beans("kidney beans", ", dried", "soak: wait 8 h, at 20 C\nboil: tend 60 min, using hob"), "undercooked");
+    is_told(&beans("raw red kidney beans", "", "toss: hands 5 min"), "poisonous", "never cooked");
+    is_told(&beans("sprouted kidney beans", "", "toss: hands 5 min"), "poisonous", "never cooked");
+    is_quiet(&beans("kidney beans", ", tinned", "toss: hands 5 min"), "poisonous");
+    is_quiet(&beans("kidney beans", ", dried", "soak: wait 8 h, at 20 C\nboil: tend 60 min, using hob"), "poisonous");
 }
 
 /// FDA Food Code 3-401.11, FSIS Appendix A for poultry in a bath, from 57.8 °C (both from memory).
@@ -316,7 +316,9 @@ fn what_nobody_eats_is_told_though_it_is_cooked() {
         "tomato leaves .... 1 kg",
         "rhubarb leaf .... 1 kg",
     ] {
-        is_told(&of(line), "undercooked", "nothing to eat");
+        is_told(&of(line), "poisonous", "nothing to eat");
+        // Who allows meat served rare does not allow this.
+        is_quiet(&of(line), "undercooked");
     }
     for line in [
         "rhubarb .... 1 kg",
@@ -331,33 +333,34 @@ fn what_nobody_eats_is_told_though_it_is_cooked() {
         "tomato leather .... 1 kg",
         "potato leaven .... 1 kg",
     ] {
-        is_quiet(&of(line), "undercooked");
+        is_quiet(&of(line), "poisonous");
     }
 }
 
-/// FDA Food Code 3-801.11 on sprouts, Regulation (EC) 853/2004 on raw milk (both from memory).
+/// FDA Food Code 3-801.11 on sprouts, Regulation (EC) 853/2004 on raw milk, Health Canada on fiddleheads (all from memory).
 #[test]
-fn raw_sprouts_and_raw_milk_are_told() {
+fn raw_sprouts_raw_milk_and_raw_ferns_are_told() {
     let of = |line: &str, step: &str| {
         let name = line.split(" .").next().unwrap_or_default();
         format!(
             "recipe Bowl\nmakes 3 kg\n{line}\nwater .... 2 kg\n{step}\n    Take {{{name}}} and {{water}}.\n    until ready\n"
         )
     };
-    for line in [
-        "mung bean sprouts .... 1 kg, raw",
-        "alfalfa sprouts .... 1 kg",
-        "fiddleheads .... 1 kg",
-        "raw milk .... 1 kg, unpasteurised",
-        "whole milk .... 1 kg, unpasteurised",
+    let raw = "raw-milk-or-sprouts";
+    for (check, line) in [
+        (raw, "mung bean sprouts .... 1 kg, raw"),
+        (raw, "alfalfa sprouts .... 1 kg"),
+        ("poisonous", "fiddleheads .... 1 kg"),
+        (raw, "raw milk .... 1 kg, unpasteurised"),
+        (raw, "whole milk .... 1 kg, unpasteurised"),
     ] {
-        is_told(&of(line, "toss: hands 5 min"), "undercooked", "never");
-        is_quiet(&of(line, "boil: tend 10 min, using hob"), "undercooked");
+        is_told(&of(line, "toss: hands 5 min"), check, "never");
+        is_quiet(&of(line, "boil: tend 10 min, using hob"), check);
     }
-    is_quiet(&of("Brussels sprouts .... 1 kg", "toss: hands 5 min"), "undercooked");
-    is_quiet(&of("whole milk .... 1 kg", "toss: hands 5 min"), "undercooked");
+    is_quiet(&of("Brussels sprouts .... 1 kg", "toss: hands 5 min"), raw);
+    is_quiet(&of("whole milk .... 1 kg", "toss: hands 5 min"), raw);
     let cheese = "recipe Cheese\nmakes 200 g\nraw milk .... 2 kg\nrennet .... 1 g\nset: wait 1 h, at 32 C\n    Stir {rennet} into {raw milk}.\n    until set\ndrain: wait 12 h, at 15 C\n";
-    is_quiet(cheese, "undercooked");
+    is_quiet(cheese, raw);
 }
 
 /// 5 g of nutmeg at once have poisoned people (from memory); what is usual is common practice. The spices had one bound, 15 % of the flour.

@@ -1,5 +1,6 @@
 //! Dried beans of the kidney bean's kind, which hold a poison that only boiling takes away.
 
+use super::CHECK;
 use crate::measure::number::Number;
 use crate::model::cooking::state::{is_said_behind, words};
 use crate::model::cooking::state_words::State;
@@ -9,9 +10,6 @@ use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
 use crate::model::step::{Step, StepKind, Target};
 use crate::text::diagnostic::Diagnostic;
-
-/// The check under whose name it is told.
-const CHECK: &str = "undercooked";
 
 /// Beans of the kidney bean's kind, by words of their names.
 #[rustfmt::skip]
@@ -56,7 +54,7 @@ pub(super) fn never_boiled(part: &Part) -> Option<Diagnostic> {
     let first = cooking.first().copied().filter(|_| is_mild)?;
     let message =
         format!("`{}` never boils: dried beans of this kind hold a poison that only boiling takes away", line.name);
-    Some(Diagnostic::advice(CHECK, line.name.span, message).also(first.name.span, "too cool for it").help(HELP))
+    Some(Diagnostic::advice(CHECK.name, line.name.span, message).also(first.name.span, "too cool for it").help(HELP))
 }
 
 const HELP: &str = "soak them, and boil them for half an hour in fresh water before anything slower; tinned ones are cooked: write `tinned` behind them; local food law \
@@ -76,5 +74,5 @@ pub(super) fn never_cooked((id, part): (PartId, &Part), later: &mut Later<'_>) -
     }
     let message =
         format!("`{}` is never cooked: raw beans of this kind hold a poison that only boiling takes away", line.name);
-    Some(Diagnostic::advice(CHECK, line.name.span, message).help(HELP))
+    Some(Diagnostic::advice(CHECK.name, line.name.span, message).help(HELP))
 }
