@@ -68,7 +68,7 @@ fn is_plain_loaf(part: &Part, solved: &SolvedPart) -> bool {
     let is_moist = |water: Mass| water.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(300));
     let is_dried = || {
         some_says(part, beginnings!["dry", "dried", "crisp", "rusk", "toast", "cracker"])
-            || part.name.has_word(beginnings!["crisp", "rusk", "cracker", "grissini", "breadstick"])
+            || part.name.has_word_beginning(beginnings!["crisp", "rusk", "cracker", "grissini", "breadstick"])
     };
     has_flour(solved, 400)
         && is_plain

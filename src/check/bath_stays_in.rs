@@ -3,7 +3,7 @@
 use super::dough::{lists_flour, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{Beginnings, has_word};
+use crate::model::cooking::{Beginnings, has_word_beginning};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, Target, Words};
@@ -83,7 +83,7 @@ const A_TRACE: i64 = 2;
 fn is_lye_in_dough(part: &Part, solved: &SolvedPart, line: &Ingredient) -> bool {
     let is_it = line.kind == Kind::Lye
         && line.part().is_none()
-        && !has_word(line.name.key.as_str(), ["lye water", "lye solution", "alkaline"]);
+        && !has_word_beginning(line.name.key.as_str(), ["lye water", "lye solution", "alkaline"]);
     let lines = || part.lines.iter().zip(&solved.lines);
     let lye = Mass::sum(lines().filter(|(other, _)| other.name.same(&line.name)).filter_map(|(_, amount)| amount.mass));
     let share = || lye.and_then(|lye| lye.as_share_of(super::dough::all_flour(solved)));
@@ -142,8 +142,8 @@ fn goes_into_it(recipe: &Recipe, part: &Part, at: usize, is_much: bool) -> bool 
                     };
                     let in_it =
                         ["in it", "into it", "in the ", "into the "].iter().any(|words| behind.starts_with(words));
-                    let boils = || is_much && has_word(&last, ["boil", "poach", "blanch", "fry"]);
-                    if is_put && (in_it && has_word(&last, DROPS) || boils()) {
+                    let boils = || is_much && has_word_beginning(&last, ["boil", "poach", "blanch", "fry"]);
+                    if is_put && (in_it && has_word_beginning(&last, DROPS) || boils()) {
                         return true;
                     }
                     is_there |= *found == at;
@@ -162,12 +162,12 @@ const BATHES: &Beginnings =
 
 fn takes_dough_in(recipe: &Recipe, part: &Part, step: &Step, at: usize) -> bool {
     let mut has_dough = false;
-    let mut verbs = step.name.has_word(BATHES);
+    let mut verbs = step.name.has_word_beginning(BATHES);
     let mut before = "";
     for word in &step.words {
         match word {
             Words::Text(text) => {
-                verbs |= has_word(&text.to_lowercase(), BATHES);
+                verbs |= has_word_beginning(&text.to_lowercase(), BATHES);
                 before = text;
             }
             Words::Use { target: Some(Target::Line(found)), .. } => {

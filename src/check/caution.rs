@@ -14,7 +14,7 @@ use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::{Later, bakes, beginnings, called, chills, cooks, has_word, is_brine, is_hot};
+use crate::model::cooking::{Later, bakes, beginnings, called, chills, cooks, has_word_beginning, is_brine, is_hot};
 use crate::model::flow::{ends, reached};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
@@ -197,7 +197,8 @@ fn cooling(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> 
 fn is_ready_mix(recipe: &Recipe, formula: &Formula, id: PartId, later: &mut Later<'_>) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let stays = || part.lines.iter().filter(|line| line.stays_in());
-    let is_tomato = |line: &Ingredient| line.kind == Kind::Vegetable && has_word(line.name.key.as_str(), ["tomato"]);
+    let is_tomato =
+        |line: &Ingredient| line.kind == Kind::Vegetable && has_word_beginning(line.name.key.as_str(), ["tomato"]);
     let is_ready = |line: &Ingredient| {
         let is_food =
             matches!(body(line), Some(Body::Flesh | Body::Milk | Body::Egg)) || body(line).is_some() && is_tomato(line);
@@ -271,7 +272,7 @@ fn hot_holding(made: &[&Part], units: Units) -> Option<Caution> {
     let holds = made
         .iter()
         .flat_map(|part| &part.steps)
-        .any(|step| is_hot(step) && step.name.has_word(beginnings!["hold", "keep"]));
+        .any(|step| is_hot(step) && step.name.has_word_beginning(beginnings!["hold", "keep"]));
     holds.then(|| {
         caution(
             "held-too-cool",
@@ -286,7 +287,10 @@ fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     let is_full = |id: PartId| formula.part(id).is_some_and(is_full_jam);
     let is_preserve = |(id, part): &(PartId, &Part)| {
         !is_full(*id)
-            && has_word(part.name.key.as_str(), ["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"])
+            && has_word_beginning(
+                part.name.key.as_str(),
+                ["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"],
+            )
             || part.lines.iter().any(is_brine)
             || stands_on_shelf(recipe, formula, *id)
     };

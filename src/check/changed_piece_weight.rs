@@ -3,7 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::show;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::piece_weight::{Spoken, divided, spoken};
 use crate::model::recipe::Divide;
 use crate::model::step::{Step, Words};
@@ -43,7 +43,7 @@ fn is_cut_so(step: &Step, word: usize) -> bool {
     let (before, behind) = (text(word.checked_sub(1)), text(word.checked_add(1)));
     let before = before.rsplit(['.', ';']).next().unwrap_or_default();
     let behind = behind.split(['.', ';', ',']).next().unwrap_or_default();
-    let has = |words: &[&str]| has_word(before, words) || has_word(behind, words);
+    let has = |words: &[&str]| has_word_beginning(before, words) || has_word_beginning(behind, words);
     has(&["divid", "cut", "weigh", "scale", "piece"])
         && !has(&["fill", "spread", "brush", "strew", "sprinkle", "top", "spoon", "pipe", "jam", "with"])
 }

@@ -8,7 +8,7 @@ use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
 use crate::model::allergen::Law;
 use crate::model::animals::is_of_pig;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, Recipe, Text};
@@ -152,7 +152,7 @@ impl Rules {
                 || says(|facts| facts.flags.not_vegetarian) && !is_of_fish() && !is_cheese()
         };
         let has_alcohol = || {
-            let is_essence = has_word(line.name.key.as_str(), ["extract", "essence", "flavour", "vinegar"]);
+            let is_essence = has_word_beginning(line.name.key.as_str(), ["extract", "essence", "flavour", "vinegar"]);
             let share = line.facts().and_then(|facts| facts.contents.alcohol);
             !is_essence
                 && share.map_or(line.kind == Kind::Spirit && line.facts().is_none(), |share| share.value() > ALCOHOL)
@@ -174,8 +174,8 @@ impl Rules {
             Rules::Called(words, what) => {
                 let name = line.name.key.as_str();
                 // They begin as malt does, and are made of the starch of maize, potato or wheat.
-                let is_of_starch = has_word(name, ["maltodextrin", "maltose", "maltitol"]);
-                (line.part().is_none() && has_word(name, words) && !is_of_starch, what)
+                let is_of_starch = has_word_beginning(name, ["maltodextrin", "maltose", "maltitol"]);
+                (line.part().is_none() && has_word_beginning(name, words) && !is_of_starch, what)
             }
             Rules::OfKind(kind) => (line.part().is_none() && line.kind == kind, kind.word()),
             Rules::Meat => (is_meat(), "of a killed animal"),

@@ -8,7 +8,7 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::Ingredient;
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// The most nitrite that goes in, on the meat: 156 mg a kilo of what is minced (9 CFR 424.21, from memory), 157 where it is weighed by the spoon of the trade,
 /// 2.5 g of 6.25 % to a kilo. Regulation (EC) 1333/2008 has 150, and about 120 since October 2025 (Regulation (EU) 2023/2108; both from memory).
@@ -82,20 +82,22 @@ const CURING: &Beginnings = &Beginnings::of(&[
 /// Whether a line is a salt with nitrite or nitrate in it, by which meat is cured: `nitrite-free salt` is none.
 pub(super) fn is_curing_salt(line: &Ingredient) -> bool {
     let is_none = || {
-        let words: Vec<&str> = parted(line.name.key.as_str()).collect();
+        let words: Vec<&str> = words_without_hyphens(line.name.key.as_str()).collect();
         let is_free = |at: usize| words.get(at + 1) == Some(&"free") || is_denied(&words, at, 2, &[]);
         words
             .iter()
             .enumerate()
             .any(|(at, word)| ["nitrite", "nitrites", "nitrate", "nitrates"].contains(word) && is_free(at))
     };
-    line.name.has_word(CURING) && !is_none()
+    line.name.has_word_beginning(CURING) && !is_none()
 }
 
 /// Whether its nitrite is what counts: of saltpetre alone germs make it in weeks.
 fn is_nitrite_salt(line: &Ingredient) -> bool {
-    let is_nitrate =
-        || line.name.has_word(beginnings!["nitrate", "saltpet"]) && !line.name.has_word(beginnings!["nitrite"]);
+    let is_nitrate = || {
+        line.name.has_word_beginning(beginnings!["nitrate", "saltpet"])
+            && !line.name.has_word_beginning(beginnings!["nitrite"])
+    };
     is_curing_salt(line) && !is_nitrate()
 }
 

@@ -17,7 +17,7 @@ use crate::model::recipe::{Ingredient, LineAmount, Part};
 use crate::model::step::{Frying, Step};
 use crate::text::denied::is_denied;
 use crate::text::source::Span;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// Hotter no deep fat is, °C: near it fat smokes, and soon after burns. Common practice, no source; Regulation (EU) 2017/2158 wants less than 175 °C for
 /// chips (from memory).
@@ -182,9 +182,9 @@ fn fries(part: &Part, step: &Step) -> bool {
     }
     // Who fries by hand over a fire says so by the verb, with a heat in its words or none at all.
     let at_heat = || hottest(step).is_some_and(|hottest| hottest.celsius() >= FRIES);
-    let heats = || is_hot(step) || at_heat() || step.name.has_word(beginnings!["fry", "heat"]);
+    let heats = || is_hot(step) || at_heat() || step.name.has_word_beginning(beginnings!["fry", "heat"]);
     // What is fried in, where a step fries or heats it; what only pours it into the pot does neither.
-    let listed = || part.lines.iter().any(|line| line.name.has_word(FRYING_FAT));
+    let listed = || part.lines.iter().any(|line| line.name.has_word_beginning(FRYING_FAT));
     let of_frying = || says(step, FRYING_FAT);
     // Oil set aside, in which something is fried hot: it is in no dough. A spoon of it greases a pan.
     let in_oil = || {
@@ -192,18 +192,22 @@ fn fries(part: &Part, step: &Step) -> bool {
             // Nobody strains off what only greases a pan, however little comes to a piece.
             (line.strained_out || line.aside && !is_little(line))
                 && line.kind == Kind::Fat
-                && line.name.has_word(beginnings!["oil", "lard", "dripping", "shortening"])
+                && line.name.has_word_beginning(beginnings!["oil", "lard", "dripping", "shortening"])
         };
-        cooks(step) && (step.name.has_word(beginnings!["fry"]) || at_heat()) && part.lines.iter().any(is_oil)
+        cooks(step) && (step.name.has_word_beginning(beginnings!["fry"]) || at_heat()) && part.lines.iter().any(is_oil)
     };
     // Who fries by the thermometer in a pot has a depth of fat in it.
     let by_degree = || {
-        let in_a_pan = |name: &Name| name.has_word(beginnings!["pan", "frying", "griddle", "plancha", "oven", "air"]);
-        step.name.has_word(beginnings!["fry"])
+        let in_a_pan =
+            |name: &Name| name.has_word_beginning(beginnings!["pan", "frying", "griddle", "plancha", "oven", "air"]);
+        step.name.has_word_beginning(beginnings!["fry"])
             && step.temperature.is_some_and(|(low, _)| low.celsius() >= FRIES)
             && !step.equipment.as_ref().is_some_and(in_a_pan)
     };
-    (of_frying() && heats()) || in_oil() || by_degree() || (step.name.has_word(beginnings!["fry"]) && listed())
+    (of_frying() && heats())
+        || in_oil()
+        || by_degree()
+        || (step.name.has_word_beginning(beginnings!["fry"]) && listed())
 }
 
 /// Sugar syrup from here on is caramel or candy, hotter than boiling water by far.
@@ -212,7 +216,8 @@ const CANDY: Number = Number::whole(108);
 /// The step in which a sweet drink is closed up with what ferments it: yeast, a culture of kefir or kombucha.
 fn bottles_alive(part: &Part) -> Option<&Step> {
     let is_alive = |line: &Ingredient| {
-        line.kind.ferments() || line.name.has_word(beginnings!["kombucha", "scoby", "water kefir", "ginger bug"])
+        line.kind.ferments()
+            || line.name.has_word_beginning(beginnings!["kombucha", "scoby", "water kefir", "ginger bug"])
     };
     if part.lines.iter().any(|line| line.is_flour) {
         return None;
@@ -237,7 +242,7 @@ const LYE: &Beginnings = &Beginnings::of(&["lye", "caustic", "sodium hydroxide",
 
 /// Whether a line of a part is lye, or a bath that another part makes of it and warns of.
 pub(super) fn lists_lye(part: &Part) -> bool {
-    part.lines.iter().any(|line| line.kind == Kind::Lye || line.name.has_word(LYE))
+    part.lines.iter().any(|line| line.kind == Kind::Lye || line.name.has_word_beginning(LYE))
 }
 
 /// Where a part works with lye by the words of a step alone.
@@ -252,7 +257,7 @@ fn takes_lye(step: &Step) -> bool {
     if !may_say(step, LYE) || !says(step, LYE) {
         return false;
     }
-    let words: Vec<&str> = parted(words_of(step)).collect();
+    let words: Vec<&str> = words_without_hyphens(words_of(step)).collect();
     words.iter().enumerate().any(|(at, word)| {
         let is_lye = ["lye", "caustic", "naoh"].contains(word)
             || *word == "hydroxide" && words.get(at.wrapping_sub(1)) == Some(&"sodium");

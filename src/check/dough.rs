@@ -3,7 +3,7 @@
 use crate::measure::number::{Number, sum};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::value::Value;
-use crate::model::cooking::{bakes, beginnings, has_word, says, some_says};
+use crate::model::cooking::{bakes, beginnings, has_word_beginning, says, some_says};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
@@ -45,22 +45,22 @@ const GRIDDLED: &Beginnings = &Beginnings::of(&[
 /// Whether a part is a batter, which is poured or ladled: by its name, by what goes in, or by the words of its steps.
 pub(super) fn is_batter(part: &Part) -> bool {
     // Teff is poured, whatever it is called.
-    let is_teff = part.lines.iter().any(|line| line.name.has_word(beginnings!["teff", "urad"]));
+    let is_teff = part.lines.iter().any(|line| line.name.has_word_beginning(beginnings!["teff", "urad"]));
     is_teff
         || is_griddled(part)
         || is_called_batter(part)
-        || part.name.has_word(beginnings!["pour", "ladle"])
+        || part.name.has_word_beginning(beginnings!["pour", "ladle"])
         || part.steps.iter().any(|step| says(step, beginnings!["ladle"]))
 }
 
 /// Whether its name or a step calls a part a batter.
 pub(super) fn is_called_batter(part: &Part) -> bool {
-    part.name.has_word(beginnings!["batter"]) || some_says(part, beginnings!["batter"])
+    part.name.has_word_beginning(beginnings!["batter"]) || some_says(part, beginnings!["batter"])
 }
 
 /// Whether a batter goes into no tin, by its name.
 pub(super) fn is_griddled(part: &Part) -> bool {
-    part.name.has_word(GRIDDLED)
+    part.name.has_word_beginning(GRIDDLED)
 }
 
 /// Whether a part lists flour that stays in it, however little.
@@ -247,13 +247,13 @@ const NOT_RAISED: &[&str] = &[
 
 /// Whether a name is that of a bread that yeast or leaven raises.
 pub(super) fn is_bread(name: &str) -> bool {
-    has_word(name, BREADS) && !has_word(name, NOT_RAISED)
+    has_word_beginning(name, BREADS) && !has_word_beginning(name, NOT_RAISED)
 }
 
 /// Whether pieces of this name have been baked, fried or boiled when they are eaten.
 pub(super) fn is_baked_good(noun: &str) -> bool {
-    has_word(noun, BREADS)
-        || has_word(
+    has_word_beginning(noun, BREADS)
+        || has_word_beginning(
             noun,
             [
                 "biscuit",

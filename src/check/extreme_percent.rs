@@ -29,7 +29,7 @@ pub(super) const CHECK: Check = Check {
 
 /// Whether a name says that it is a crust to bake in, which is broken off.
 fn is_crust(subject: &Subject<'_>, part: &Part) -> bool {
-    let says = |name: &Name| name.has_word(beginnings!["crust", "salt-crust", "salt-dough"]);
+    let says = |name: &Name| name.has_word_beginning(beginnings!["crust", "salt-crust", "salt-dough"]);
     says(&part.name) || says(&subject.recipe.name)
 }
 

@@ -6,7 +6,7 @@ use super::named_food::{like_a_known_food, says_itself};
 use super::{Check, Family, Run, Subject, tell};
 use crate::language::syntax::Name;
 use crate::model::contains::of_parts;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::species;
@@ -197,12 +197,12 @@ fn name_tells(name: &str, allergen: &str) -> bool {
         .iter()
         .filter(|(known, _)| allergen.starts_with(known))
         .any(|(_, words)| name.split(' ').any(|word| words.iter().any(|told| word.starts_with(told))));
-    told || has_word(name, [stem])
+    told || has_word_beginning(name, [stem])
 }
 
 /// Whether the recipe's own notes or cautions name it.
 fn is_mentioned(recipe: &Recipe, allergen: &str) -> bool {
     let stem = allergen.strip_suffix('s').unwrap_or(allergen);
     let own = recipe.parts().filter(|(_, part)| part.foreign.is_none()).flat_map(|(_, part)| &part.texts);
-    recipe.texts.iter().chain(own).any(|text| has_word(text.lower(), [stem]))
+    recipe.texts.iter().chain(own).any(|text| has_word_beginning(text.lower(), [stem]))
 }

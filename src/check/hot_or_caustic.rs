@@ -6,14 +6,14 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::{Beginnings, beginnings, has_word, may_say, words_of};
+use crate::model::cooking::{Beginnings, beginnings, has_word_beginning, may_say, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Step, Target, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -97,7 +97,7 @@ fn strong_lye(part: &Part, solved: &SolvedPart, more: Mass) -> Option<Diagnostic
         return None;
     }
     if lye.name.key.as_str() == "lye water"
-        || lye.name.has_word(beginnings!["bath", "solution", "dip"])
+        || lye.name.has_word_beginning(beginnings!["bath", "solution", "dip"])
         || lye.name.key.as_str().contains('%')
     {
         return None;
@@ -123,13 +123,13 @@ fn strong_lye(part: &Part, solved: &SolvedPart, more: Mass) -> Option<Diagnostic
 /// Whether a step uses what is of aluminium, in its words or as its equipment.
 fn is_in_aluminium(step: &Step) -> bool {
     const METAL: &Beginnings = &Beginnings::of(&["alumini", "aluminum"]);
-    if step.equipment.as_ref().is_some_and(|name| name.has_word(METAL)) {
+    if step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(METAL)) {
         return true;
     }
     if !may_say(step, METAL) {
         return false;
     }
-    let words: Vec<&str> = parted(words_of(step)).collect();
+    let words: Vec<&str> = words_without_hyphens(words_of(step)).collect();
     words.iter().enumerate().any(|(at, word)| {
         let is_metal = word.starts_with("alumini") || word.starts_with("aluminum");
         is_metal && !is_denied(&words, at, 4, &["instead", "than"])
@@ -150,7 +150,11 @@ fn pours_onto(part: &Part, step: &Step, at: usize) -> bool {
                         .next_back()
                         .is_some_and(|word| ["onto", "into", "over", "on", "to"].contains(&word))
                 };
-                if *found == at && water && onto() && !has_word(&between.to_lowercase(), ["strew", "add", "stir"]) {
+                if *found == at
+                    && water
+                    && onto()
+                    && !has_word_beginning(&between.to_lowercase(), ["strew", "add", "stir"])
+                {
                     return true;
                 }
                 water = part.lines.get(*found).is_some_and(|line| line.kind == Kind::Water);

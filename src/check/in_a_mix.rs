@@ -47,7 +47,7 @@ fn is_another_body(line: &Ingredient) -> bool {
 /// fifths and fat a third of a cake. Common practice, no source.
 pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     if part.per_piece
-        || part.name.has_word(OF_ONE_THING)
+        || part.name.has_word_beginning(OF_ONE_THING)
         || part.steps.iter().any(|step| called(step, beginnings!["fry"]))
     {
         return None;
@@ -94,9 +94,10 @@ type Is = fn(&Ingredient) -> bool;
 /// the white does not dissolve. A snow that is folded in has any sugar, and powdered sugar makes pastes. Common practice, no source.
 fn foam<'p>(part: &'p Part, solved: &'p SolvedPart, egg: Mass, sugar: Mass) -> Option<Odd<'p>> {
     let is_paste = |line: &Ingredient| {
-        line.kind == Kind::Nut || line.name.has_word(beginnings!["icing", "powdered", "confectioner"])
+        line.kind == Kind::Nut || line.name.has_word_beginning(beginnings!["icing", "powdered", "confectioner"])
     };
-    let is_meringue = part.name.has_word(beginnings!["pavlova", "meringue"]) && !part.lines.iter().any(is_paste);
+    let is_meringue =
+        part.name.has_word_beginning(beginnings!["pavlova", "meringue"]) && !part.lines.iter().any(is_paste);
     let whites =
         mass_of(part, solved, Ingredient::is_egg_white).filter(|whites| *whites == egg && *whites > Mass::ZERO)?;
     if !is_meringue || sugar <= Mass::ZERO || !some_says(part, beginnings!["whisk", "whip", "beat"]) {
@@ -127,7 +128,7 @@ fn floury<'p>(
 ) -> Option<Odd<'p>> {
     let rich = Mass::sum([egg, fat, sugar]).ok()?.as_share_of(all).ok()?;
     // A few spoons of flour thicken the filling of a pie.
-    if part.name.has_word(beginnings!["filling", "pie", "tart", "curd"]) {
+    if part.name.has_word_beginning(beginnings!["filling", "pie", "tart", "curd"]) {
         return None;
     }
     let little = flour > Mass::ZERO && flour.as_share_of(all).ok()? < mille(80);

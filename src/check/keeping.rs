@@ -4,10 +4,10 @@ use crate::language::syntax::{Content, Line, Piece, StepKind, StepLine};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::{called, has_word};
+use crate::model::cooking::{called, has_word_beginning};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::step::Step;
-use crate::text::word_begins::has_whole_word;
+use crate::text::words::has_whole_word;
 
 /// Beginnings of words for what is kept by more than the cold.
 const KEPT: &Beginnings = beginnings![
@@ -70,7 +70,7 @@ const OF_DOUGH: &Beginnings = beginnings![
 
 /// Whether a text tells of what is kept by more than the cold.
 fn tells_of_kept(text: &str) -> bool {
-    has_word(text, KEPT) || has_word(text, FERMENTS) || has_whole_word(text, SPIRITS)
+    has_word_beginning(text, KEPT) || has_word_beginning(text, FERMENTS) || has_whole_word(text, SPIRITS)
 }
 
 /// Whether the lines of a part list what a dough is made of, or list nothing.
@@ -81,7 +81,7 @@ pub(super) fn is_of_dough(part: &[Line]) -> bool {
             lists = true;
             let name = line.name.key.as_str();
             // Starch that thickens a paste of spices, and cream that is sour.
-            line.name.has_word(OF_DOUGH) && !name.starts_with("sour ") && !name.starts_with("rice flour")
+            line.name.has_word_beginning(OF_DOUGH) && !name.starts_with("sour ") && !name.starts_with("rice flour")
         }
         _ => false,
     });
@@ -90,7 +90,7 @@ pub(super) fn is_of_dough(part: &[Line]) -> bool {
 
 /// Whether the prose and the sign below a step, which the lines begin with, have a word that begins with one of these.
 pub(super) fn says_below(lines: &[Line], words: &Beginnings) -> bool {
-    tells_below(lines, |text| has_word(text, words))
+    tells_below(lines, |text| has_word_beginning(text, words))
 }
 
 /// Whether it is so of a text below a step, in lower case.
@@ -126,6 +126,6 @@ pub(super) fn keeps_itself(step: &StepLine, part: &[Line], below: &[Line], named
     let name = &step.name;
     let told = || named() || is_named(part) || tells_below(below, tells_of_kept);
     step.kind.value == StepKind::Wait
-        && (name.has_word(STANDS_LONG) || (name.has_word(STANDS) && told()))
+        && (name.has_word_beginning(STANDS_LONG) || (name.has_word_beginning(STANDS) && told()))
         && !is_of_dough(part)
 }

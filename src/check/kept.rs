@@ -6,15 +6,16 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::model::cooking::raw_flesh::{is_flesh, is_of_fat, is_raw};
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::state::{is_said_behind, is_said_to_be, is_so, words};
+use crate::model::cooking::state::{is_said_behind, is_said_to_be, is_so};
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word, says, surely_does};
+use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word_beginning, says, surely_does};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::spoils::{Body, DRY, body};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::words::words_with_hyphens;
 
 /// Whether meat or fish is one that keeps, by its name: `fatty mince` and `mince of 20 % fat` are no fat, `saltmarsh lamb` and `salt and pepper
 /// squid` not salted, and `fresh chorizo` is a raw sausage.
@@ -23,7 +24,7 @@ fn is_kept_meat(name: &str) -> bool {
     if is(State::KeepsFlesh) || is(State::KeptFlesh) && !is(State::Fresh) {
         return true;
     }
-    let words: Vec<&str> = words(name).collect();
+    let words: Vec<&str> = words_with_hyphens(name).collect();
     let is_salt =
         |at: usize| words.get(at + 1).is_some_and(|next| !["and", "or", "with", "n", "pepper"].contains(next));
     let is_salted = words.iter().enumerate().any(|(at, word)| *word == "salt" && is_salt(at));
@@ -43,7 +44,7 @@ pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) 
         // Meat that no larder knows, by its name.
         Body::Flesh if line.kind == Kind::Other => is_cooked && !is_kept_meat(name),
         // What was cooked in sauce is smoked or salted no more.
-        Body::Flesh => is_cooked && has_word(name, ["smoked"]) || !is_kept_meat(name),
+        Body::Flesh => is_cooked && has_word_beginning(name, ["smoked"]) || !is_kept_meat(name),
         // Its poison stays, whatever comes after.
         Body::Rice => is_cooked,
         Body::Grain | Body::Pulse => is_cooked && !is_cooked_later,
@@ -75,12 +76,13 @@ const CULTURES: &[&str] = &[
 
 /// Whether a line is a living culture, a leaven or yeast.
 pub(super) fn is_culture(line: &Ingredient) -> bool {
-    line.kind.ferments() || has_word(line.name.key.as_str(), CULTURES)
+    line.kind.ferments() || has_word_beginning(line.name.key.as_str(), CULTURES)
 }
 
 /// Whether a culture is one by itself, and no sour milk that may be a seasoning.
 fn is_its_own(line: &Ingredient) -> bool {
-    line.kind.ferments() || has_word(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh", "natto"])
+    line.kind.ferments()
+        || has_word_beginning(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh", "natto"])
 }
 
 /// So long what a culture is stirred into stands before it is sour. Common practice, no source: yoghurt sets in 4 to 8 hours.
@@ -203,9 +205,9 @@ pub(super) fn is_kept_by_more(recipe: &Recipe, formula: &Formula, id: PartId, at
 fn is_alive(part: &Part, at: usize, line: &Ingredient) -> bool {
     let Some(number) = part.lines.iter().position(|other| std::ptr::eq(other, line)) else { return false };
     let name = line.name.key.as_str();
-    let mut named = words(name);
+    let mut named = words_with_hyphens(name);
     if line.kind == Kind::Spice
-        || has_word(name, ["coated", "flavour", "flavor"])
+        || has_word_beginning(name, ["coated", "flavour", "flavor"])
         || !is_its_own(line) && named.any(|word| DRY.contains(&word))
     {
         return false;
@@ -224,7 +226,7 @@ fn is_alive(part: &Part, at: usize, line: &Ingredient) -> bool {
 /// cultures and by koji, and by no spoon of buttermilk.
 fn is_turned(part: &Part, at: usize) -> bool {
     let on_it = |line: &Ingredient| {
-        line.kind.is_flesh() || (line.kind == Kind::Grain && has_word(line.name.key.as_str(), ["rice"]))
+        line.kind.is_flesh() || (line.kind == Kind::Grain && has_word_beginning(line.name.key.as_str(), ["rice"]))
     };
     let has_on_it = part.lines.iter().any(|line| line.stays_in() && on_it(line));
     let mut cultures = part.lines.iter().filter(|line| is_culture(line));

@@ -66,5 +66,5 @@ fn preheats(step: &Step) -> bool {
 
 /// A step that is nothing but the preheating.
 fn is_preheating(step: &Step) -> bool {
-    step.name.has_word(beginnings!["preheat", "pre-heat", "heat", "fire"])
+    step.name.has_word_beginning(beginnings!["preheat", "pre-heat", "heat", "fire"])
 }

@@ -62,8 +62,9 @@ fn is_layered(recipe: &Recipe, id: PartId, at: usize) -> bool {
 }
 
 fn holds_butter(recipe: &Recipe, id: PartId) -> bool {
-    let has_butter =
-        |part: &Part| part.lines.iter().any(|line| line.stays_in() && line.name.has_word(beginnings!["butter"]));
+    let has_butter = |part: &Part| {
+        part.lines.iter().any(|line| line.stays_in() && line.name.has_word_beginning(beginnings!["butter"]))
+    };
     inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).any(has_butter)
 }
 
@@ -73,7 +74,9 @@ fn is_turn(step: &Step) -> bool {
     const FOLDS: &Beginnings =
         beginnings!["single fold", "double fold", "book fold", "letter fold", "single turn", "double turn"];
     let takes_butter = || {
-        step.words.iter().any(|words| matches!(words, Words::Use { name, .. } if name.has_word(beginnings!["butter"])))
+        step.words
+            .iter()
+            .any(|words| matches!(words, Words::Use { name, .. } if name.has_word_beginning(beginnings!["butter"])))
     };
     turns(&step.name) || says(step, LOCKS) || says(step, FOLDS) && !says(step, MIXES) && takes_butter()
 }
@@ -83,6 +86,6 @@ const MIXES: &Beginnings = beginnings!["mix", "knead", "beat", "work", "rub"];
 
 /// Whether a step of that name folds butter into a dough.
 pub(super) fn turns(name: &Name) -> bool {
-    name.has_word(beginnings!["lock", "laminat", "book", "letter"])
-        || name.has_word(beginnings!["turn"]) && !name.has_word(beginnings!["out", "over"])
+    name.has_word_beginning(beginnings!["lock", "laminat", "book", "letter"])
+        || name.has_word_beginning(beginnings!["turn"]) && !name.has_word_beginning(beginnings!["out", "over"])
 }

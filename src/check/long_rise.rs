@@ -7,7 +7,7 @@ use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
 use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{beginnings, called, chills, has_word, says};
+use crate::model::cooking::{beginnings, called, chills, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
@@ -107,10 +107,10 @@ fn is_rise(step: &Step) -> bool {
 /// What is shaped and proves in a warm place with leaven is over in the night. A rise in the tub may take longer.
 fn over_with_leaven(step: &Step, leavened: impl Fn() -> bool) -> Option<Diagnostic> {
     let name = step.name.key.as_str();
-    let most = if has_word(name, PROVES) { 7 } else { 12 };
+    let most = if has_word_beginning(name, PROVES) { 7 } else { 12 };
     let most = Duration::new(Number::whole(most * 3600));
     let warm = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(24));
-    if !warm || step.time.0 <= most || has_word(name, ["ferment"]) || !leavened() {
+    if !warm || step.time.0 <= most || has_word_beginning(name, ["ferment"]) || !leavened() {
         return None;
     }
     let message = format!(

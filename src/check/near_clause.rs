@@ -7,7 +7,7 @@ use crate::measure::loose::ABOUT;
 use crate::measure::unit::Dimension;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -105,7 +105,7 @@ const AROUND: [&str; 11] = ["some", "warm", "hot", "cold", "cool", "lukewarm", "
 fn temperature(span: Span, text: &str) -> Option<Diagnostic> {
     let found = in_words::amount(text).filter(|found| found.unit.dimension() == Dimension::Temperature)?;
     let around = [text.get(..found.at.start)?, text.get(found.at.end..)?].concat().to_lowercase();
-    let mut words = parted(&around);
+    let mut words = words_without_hyphens(&around);
     if !words.all(|word| ABOUT.contains(&word) || AROUND.contains(&word)) {
         return None;
     }

@@ -118,7 +118,7 @@ fn is_body(subject: &Subject<'_>, part: &Part, line: &Ingredient) -> bool {
         || part.lines.iter().any(|line| line.is_flour && matches!(line.amount, LineAmount::Said(_) | LineAmount::All));
     match line.kind {
         Kind::Flour => !other_flour() && part.lines.len() > 2,
-        Kind::Vegetable => !line.name.has_word(SEASONS),
+        Kind::Vegetable => !line.name.has_word_beginning(SEASONS),
         kind => kind.is_flesh() || kind.raises() || matches!(kind, Kind::Bread | Kind::Pulse),
     }
 }

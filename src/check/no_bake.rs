@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Name;
 use crate::model::cooking::heat_words::COOKS;
 use crate::model::cooking::rests::PROVES;
-use crate::model::cooking::{Beginnings, bakes, called, cooks, has_word, says};
+use crate::model::cooking::{Beginnings, bakes, called, cooks, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
@@ -85,14 +85,14 @@ const SOLD_RAW: &[&str] = &[
 
 /// Whether somebody else cooks it, or it goes into something else.
 fn is_sold_raw(recipe: &Recipe, noun: &Name, part: &Part) -> bool {
-    [&recipe.name, noun, &part.name].iter().any(|name| has_word(name.key.as_str(), SOLD_RAW))
+    [&recipe.name, noun, &part.name].iter().any(|name| has_word_beginning(name.key.as_str(), SOLD_RAW))
 }
 
 /// Whether a twentieth and more of what is eaten is flour that nothing has cooked.
 fn is_of_raw_flour(all: &[&Part]) -> bool {
     let lines = || all.iter().flat_map(|part| &part.lines).filter(|line| !line.aside);
     let is_raw = |line: &Ingredient| {
-        let cooked = |said: &str| has_word(&said.to_lowercase(), ["toast", "cook", "roast", "heat", "bak"]);
+        let cooked = |said: &str| has_word_beginning(&said.to_lowercase(), ["toast", "cook", "roast", "heat", "bak"]);
         line.kind == Kind::Flour
             && line.is_flour
             && !cooked(line.name.key.as_str())
@@ -132,9 +132,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let steps = || {
         all.iter().filter(|inner| inner.divide.is_some() || std::ptr::eq(**inner, part)).flat_map(|part| &part.steps)
     };
-    let shaped = steps().any(|step| step.name.has_word(beginnings!["shape"]) || called(step, PROVES));
+    let shaped = steps().any(|step| step.name.has_word_beginning(beginnings!["shape"]) || called(step, PROVES));
     let away = |step: &Step| {
-        step.name.has_word(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"])
+        step.name.has_word_beginning(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"])
     };
     let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
@@ -151,14 +151,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let wets = |kind: Kind| {
         kind.is_liquid() || matches!(kind, Kind::Ice | Kind::Egg | Kind::Fat | Kind::Dairy | Kind::Leaven | Kind::Syrup)
     };
-    let is_powder = |name: &str| has_word(name, ["powder", "dried"]);
+    let is_powder = |name: &str| has_word_beginning(name, ["powder", "dried"]);
     let is_dry = !all
         .iter()
         .flat_map(|part| &part.lines)
         .any(|line| wets(line.kind) && !line.aside && !is_powder(line.name.key.as_str()));
     // Who buys it bakes it, and the label says how.
     let baked_at_home = recipe.sale.directions.as_ref().is_some_and(|said| {
-        has_word(&said.to_lowercase(), COOKS) || has_word(&said.to_lowercase(), ["oven", "finish"])
+        has_word_beginning(&said.to_lowercase(), COOKS) || has_word_beginning(&said.to_lowercase(), ["oven", "finish"])
     });
     if solved.lines.is_empty()
         || broken

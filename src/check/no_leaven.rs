@@ -62,7 +62,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // Only where the dough lists a leaven can its preferment have forgotten it.
         let leavened = part.from.and_then(|from| subject.recipe.part(from));
         let leavened = leavened.is_some_and(|dough| dough.lines.iter().any(|line| line.kind.ferments()));
-        let preferment = leavened && !part.name.has_word(SWELLS);
+        let preferment = leavened && !part.name.has_word_beginning(SWELLS);
         let (span, what) = match (&rising, preferment) {
             (Some(step), _) => (part.steps.get(*step).map_or(part.name.span, |step| step.name.span), "rises here"),
             (None, true) => (part.name.span, "ferments"),
@@ -130,9 +130,11 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     let cut_in = || fat < mille(500) && poured >= mille(550) && part.steps.iter().any(cuts_in);
     let scone = fat >= mille(100) && poured >= mille(450) && egg < mille(400) && (rubs() || cut_in());
     let selfraising = || {
-        part.lines.iter().any(|line| line.name.has_word(beginnings!["self-raising", "self-rising", "self", "raising"]))
+        part.lines
+            .iter()
+            .any(|line| line.name.has_word_beginning(beginnings!["self-raising", "self-rising", "self", "raising"]))
     };
-    let flat = || recipe.name.has_word(FLAT_CAKES) || part.name.has_word(FLAT_CAKES);
+    let flat = || recipe.name.has_word_beginning(FLAT_CAKES) || part.name.has_word_beginning(FLAT_CAKES);
     if !(sweet_cake || scone) || selfraising() || flat() {
         return None;
     }
@@ -151,7 +153,7 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
 
 /// Whether a step cuts fat into flour, as others rub it.
 fn cuts_in(step: &Step) -> bool {
-    step.name.has_word(beginnings!["cut"]) && words_of(step).contains(" into ")
+    step.name.has_word_beginning(beginnings!["cut"]) && words_of(step).contains(" into ")
         || ["cut the butter", "cut butter", "cut the fat", "cut the shortening", "cut the lard", "cut in the"]
             .iter()
             .any(|said| words_of(step).contains(said))

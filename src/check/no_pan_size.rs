@@ -7,7 +7,7 @@ use crate::model::cooking::{bakes, words_of};
 use crate::model::recipe::Part;
 use crate::model::step::{Step, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -58,7 +58,7 @@ fn names_vessel(step: &Step) -> bool {
     let is_vessel = |word: &str| VESSELS.contains(&word);
     let one =
         |word: &str| word.strip_suffix("es").is_some_and(is_vessel) || word.strip_suffix('s').is_some_and(is_vessel);
-    parted(words_of(step)).any(|word| is_vessel(word) || one(word))
+    words_without_hyphens(words_of(step)).any(|word| is_vessel(word) || one(word))
 }
 
 /// A length, a volume, or digits before a unit of them or before the holes of a tin: `23cm`, `9-inch`, `23x33cm`, `12-hole`.

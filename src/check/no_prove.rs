@@ -6,7 +6,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, beginnings, called, cooks_by_head, has_word, says, uses};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks_by_head, has_word_beginning, says, uses};
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
@@ -150,7 +150,7 @@ fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option
     // It may rise while the oven heats; and bagels alone are boiled as doughs that rose.
     let is_cold = says(bake, beginnings!["cold oven"]);
     let is_boiled = called(bake, beginnings!["boil", "simmer", "poach"])
-        && !has_word(recipe.name.key.as_str(), ["bagel", "pretzel"]);
+        && !has_word_beginning(recipe.name.key.as_str(), ["bagel", "pretzel"]);
     if is_cold || is_boiled {
         return None;
     }
@@ -165,7 +165,7 @@ const NO_LOAVES: &[&str] =
 /// Whether a leaven is used up for its taste in what is no loaf. Common practice, no source.
 fn is_no_loaf(recipe: &Recipe, part: &Part) -> bool {
     let has_yeast = part.lines.iter().any(|line| line.kind.is_yeast());
-    !has_yeast && [&recipe.name, &part.name].into_iter().any(|name| has_word(name.key.as_str(), NO_LOAVES))
+    !has_yeast && [&recipe.name, &part.name].into_iter().any(|name| has_word_beginning(name.key.as_str(), NO_LOAVES))
 }
 
 /// The last step that shapes, and the heat that comes after it, where nothing stands between them.
@@ -192,8 +192,10 @@ fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r St
     let in_order = part.steps.iter().skip(first).take(bake - first + 1).all(|step| step.order.is_empty());
     let stands = |step: &Step| step.kind == StepKind::Wait || step.time.1 >= STANDS && step.kind == StepKind::Tend;
     let between = part.steps.iter().take(bake).skip(last + 1).any(stands);
-    let proves =
-        part.steps.iter().any(|step| called(step, PROVES) && !step.name.has_word(beginnings!["bulk", "first"]));
+    let proves = part
+        .steps
+        .iter()
+        .any(|step| called(step, PROVES) && !step.name.has_word_beginning(beginnings!["bulk", "first"]));
     let (shape, bake) = (part.steps.get(last)?, part.steps.get(bake)?);
     let may_stand = shape.may_stand.is_some_and(|time| time >= STANDS);
     (rises && in_order && !between && !proves && !may_stand).then_some((shape, bake))
@@ -206,7 +208,7 @@ fn is_flat(recipe: &Recipe, part: &Part, shape: Option<&Step>) -> bool {
         _ => "",
     };
     let names = [recipe.name.key.as_str(), part.name.key.as_str(), noun];
-    names.into_iter().any(|name| has_word(name, FLAT))
+    names.into_iter().any(|name| has_word_beginning(name, FLAT))
         || shape.is_some_and(|shape| says(shape, beginnings!["flat", "thin", "roll out", "stretch"]))
         || part.steps.iter().any(|step| uses(step, GRIDDLES) || says(step, beginnings!["crimp"]) || is_fierce(step))
 }

@@ -11,7 +11,7 @@ use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::word_begins::has_whole_word;
+use crate::text::words::has_whole_word;
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -50,7 +50,7 @@ const UNSALTED: &Beginnings = &Beginnings::of(&[
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     // Whose name says so has none on purpose.
-    if recipe.name.has_word(UNSALTED) {
+    if recipe.name.has_word_beginning(UNSALTED) {
         return;
     }
     diagnostics.extend(unsalted_pot(subject));
@@ -210,7 +210,7 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
     let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
     let cured = |line: &Ingredient| {
-        line.name.has_word(beginnings![
+        line.name.has_word_beginning(beginnings![
             "bacon", "smoked", "cured", "bouillon", "broth", "miso", "olive", "caper", "anchov", "feta"
         ]) || has_whole_word(line.name.key.as_str(), ["ham", "hams", "salt", "salted", "stock", "stocks", "stockfish"])
             || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
@@ -229,7 +229,7 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
         || sweet
         || all().count() < 5
         || all().filter(|line| savoury(line)).count() < 2
-        || recipe.name.has_word(NOT_SALTED)
+        || recipe.name.has_word_beginning(NOT_SALTED)
     {
         return None;
     }

@@ -3,7 +3,7 @@
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Duration;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word, is_hot, says};
+use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word_beginning, is_hot, says};
 use crate::model::recipe::{Part, Recipe};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -128,7 +128,7 @@ fn wants_cue(step: &Step) -> bool {
 fn says_when(step: &Step) -> bool {
     step.words.iter().any(|word| match word {
         Words::Measure(_) => word.temperature().is_some(),
-        Words::Text(text) => has_word(&text.to_lowercase(), ["until", "when"]),
+        Words::Text(text) => has_word_beginning(&text.to_lowercase(), ["until", "when"]),
         Words::Use { .. } => false,
     })
 }

@@ -116,8 +116,8 @@ const LOAF: Mass = Mass::new(Number::whole(400));
 const ROLL: Mass = Mass::new(Number::whole(50));
 
 fn is_crisp(recipe: &Recipe) -> bool {
-    let noun = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if noun.has_word(CRISP));
-    noun || recipe.name.has_word(CRISP)
+    let noun = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if noun.has_word_beginning(CRISP));
+    noun || recipe.name.has_word_beginning(CRISP)
 }
 
 const CRISP: &Beginnings =
@@ -249,7 +249,7 @@ fn huge_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
     if part.divide.is_some()
         || part.broken
         || each <= LIFTED
-        || noun.has_word(beginnings!["batch", "mix", "load", "vat", "kettle", "tub"])
+        || noun.has_word_beginning(beginnings!["batch", "mix", "load", "vat", "kettle", "tub"])
     {
         return None;
     }

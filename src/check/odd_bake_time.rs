@@ -169,7 +169,7 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
             Refers::Pantry(_) => false,
         });
     let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
-    let bake = in_oven.iter().find(|step| step.name.has_word(beginnings!["bak"]))?;
+    let bake = in_oven.iter().find(|step| step.name.has_word_beginning(beginnings!["bak"]))?;
     let heat =
         in_oven.iter().filter_map(|step| step.temperature).map(|(low, high)| high.unwrap_or(low).celsius()).max()?;
     // A piece that nobody shapes is `odd-amount`.
@@ -282,8 +282,8 @@ const STEAMED_AFTER: Duration = Duration::new(Number::whole(5 * 60));
 /// Buns that nothing else cooks, out of the steamer after two minutes.
 fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let mut hot = part.steps.iter().filter(|step| step.kind != StepKind::Wait && cooks(step));
-    let step = hot.next().filter(|step| step.name.has_word(beginnings!["steam"]))?;
-    let in_oven = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["oven"]));
+    let step = hot.next().filter(|step| step.name.has_word_beginning(beginnings!["steam"]))?;
+    let in_oven = step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["oven"]));
     if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= STEAMED_AFTER {
         return None;
     }
@@ -329,8 +329,9 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(LARGE) {
-        let cools =
-            |step: &&Step| step.kind == StepKind::Wait && step.name.has_word(beginnings!["cool"]) && !chills(step);
+        let cools = |step: &&Step| {
+            step.kind == StepKind::Wait && step.name.has_word_beginning(beginnings!["cool"]) && !chills(step)
+        };
         let bake = part.steps.iter().position(bakes)?;
         let after: Vec<&Step> = part.steps.iter().skip(bake + 1).collect();
         let cool = after.iter().copied().find(cools).filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
@@ -348,7 +349,7 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
         return None;
     }
     let cools = |step: &Step| {
-        let cools = step.name.has_word(beginnings!["cool"]) && step.equipment.is_none() && !chills(step);
+        let cools = step.name.has_word_beginning(beginnings!["cool"]) && step.equipment.is_none() && !chills(step);
         step.kind == StepKind::Wait && cools && step.time.0 > COLD_AFTER
     };
     let at = part.steps.iter().position(cools)?;

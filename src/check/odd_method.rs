@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{beginnings, cooks, fries_in_unlisted_fat, has_word, says};
+use crate::model::cooking::{beginnings, cooks, fries_in_unlisted_fat, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -72,7 +72,7 @@ fn is_open(part: &Part, solved: &SolvedPart) -> bool {
 
 /// A block for folding into a dough is of fat.
 fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
-    let block = part.name.has_word(beginnings![
+    let block = part.name.has_word_beginning(beginnings![
         "butter block",
         "butter sheet",
         "butter slab",
@@ -159,7 +159,7 @@ fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
 /// Two names of neighbouring steps that changed places: `Roll {curd} to {4 mm}`, `Dust with {dough}`, `Brush with {icing sugar}`.
 fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
     let runs = |part: &Part| {
-        part.name.has_word(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam"])
+        part.name.has_word_beginning(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam"])
             && !part.lines.iter().any(|line| line.is_flour)
     };
     // The last clause of the words right before a place.
@@ -187,9 +187,9 @@ fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
             let with = |verbs: &[&str]| before.ends_with("with") && verbs.iter().any(|said| verb.starts_with(said));
             let made = line.part().and_then(|id| recipe.part(id));
             let is_dough = made.is_some_and(|made| made.lines.iter().any(|line| line.is_flour))
-                && line.name.has_word(beginnings!["dough", "pastry"]);
+                && line.name.has_word_beginning(beginnings!["dough", "pastry"]);
             let is_dry = matches!(line.kind, Kind::Sugar | Kind::Flour | Kind::Starch | Kind::Salt)
-                && !line.name.has_word(beginnings!["melted", "dissolved"]);
+                && !line.name.has_word_beginning(beginnings!["melted", "dissolved"]);
             let what = match () {
                 () if before == "roll" && made.is_some_and(runs) => "rolls",
                 () if with(&["dust", "sprinkle"]) && (is_dough || line.kind == Kind::Egg) => "dusts with",
@@ -214,7 +214,7 @@ fn ends_in(text: &str, word: &str) -> bool {
 
 /// A custard of eggs in water.
 fn custard_of_water(part: &Part) -> Option<Diagnostic> {
-    let named = part.name.has_word(CUSTARDS);
+    let named = part.name.has_word_beginning(CUSTARDS);
     let water = part.lines.iter().find(|line| line.kind == Kind::Water && !line.aside)?;
     let rich = |kind| !matches!(kind, Kind::Water | Kind::Egg | Kind::Sugar | Kind::Salt | Kind::Spice | Kind::Starch);
     (named && lists(part, |kind| kind == Kind::Egg) && !lists(part, rich)).then(|| {
@@ -252,7 +252,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
     let mut words = rub
         .words
         .iter()
-        .skip_while(|word| !matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["rub"])));
+        .skip_while(|word| !matches!(word, Words::Text(text) if has_word_beginning(&text.to_lowercase(), ["rub"])));
     let first = words.find_map(|word| match word {
         Words::Use { target: Some(Target::Line(at)), .. } => part.lines.get(*at),
         _ => None,
@@ -300,7 +300,7 @@ fn in_vinegar(part: &Part) -> Option<Diagnostic> {
     let water = |line: &Ingredient| line.kind == Kind::Water;
     let fries = |step: &Step| {
         let hotter = step.temperature.is_some_and(|(low, _)| low.celsius() >= Number::whole(130));
-        hotter && step.name.has_word(beginnings!["fry", "deep-fry"])
+        hotter && step.name.has_word_beginning(beginnings!["fry", "deep-fry"])
     };
     let in_what = |step: &Step| (taken(step, &sour) && hot(step)) || (fries(step) && taken(step, &water));
     let at = part.steps.iter().position(in_what)?;
@@ -348,7 +348,7 @@ const SOUR: &Beginnings = &Beginnings::of(&[
 fn no_acid(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let soda = part.lines.iter().find(|line| line.kind == Kind::Soda)?;
     let acid = |line: &Ingredient| {
-        line.name.has_word(SOUR)
+        line.name.has_word_beginning(SOUR)
             || matches!(
                 line.kind,
                 Kind::Vinegar
@@ -417,7 +417,7 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let worked = part.steps.iter().find(|step| {
         step.kind != StepKind::Tend && says(step, beginnings!["knead", "prove", "proof", "dough", "batter"])
     })?;
-    if lists(part, body) || part.name.has_word(beginnings!["sugar", "fondant", "marzipan", "ici"]) {
+    if lists(part, body) || part.name.has_word_beginning(beginnings!["sugar", "fondant", "marzipan", "ici"]) {
         return None;
     }
     Some(problem(worked, format!("`{}` is worked as a dough, and has no flour", part.name), EXCHANGED))
@@ -449,7 +449,7 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     };
     let works = part.steps.iter().find(|step| step.kind == StepKind::Hands && !cooks(step))?;
     let dry = water.as_share_of(flour).is_ok_and(|share| share < mille(50));
-    if oil.is_empty() || !is_dough(part, solved) || !dry || lists(part, wets) || part.name.has_word(SHORT) {
+    if oil.is_empty() || !is_dough(part, solved) || !dry || lists(part, wets) || part.name.has_word_beginning(SHORT) {
         return None;
     }
     Some(problem(works, format!("nothing wets the flour of `{}`: it has oil and no water", part.name), EXCHANGED))
@@ -457,7 +457,8 @@ fn dry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// A custard is set by egg, starch or a thickener.
 fn unset(part: &Part) -> Option<Diagnostic> {
-    let custard = part.name.has_word(CUSTARDS) || part.name.has_word(beginnings!["flan", "curd filling"]);
+    let custard =
+        part.name.has_word_beginning(CUSTARDS) || part.name.has_word_beginning(beginnings!["flan", "curd filling"]);
     let sets = |kind| matches!(kind, Kind::Egg | Kind::Starch | Kind::Thickener | Kind::Flour);
     let cooked = part
         .steps

@@ -186,7 +186,7 @@ fn gums() -> impl Iterator<Item = (&'static Beginnings, Usual)> {
 }
 
 fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<Diagnostic> {
-    let by_name = || gums().find(|(words, _)| line.name.has_word(words)).map(|(_, usual)| usual);
+    let by_name = || gums().find(|(words, _)| line.name.has_word_beginning(words)).map(|(_, usual)| usual);
     let known = if let Some(known) = by_name() {
         known
     } else if raised && line.is_oil() {

@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Refers};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -139,5 +139,5 @@ fn impossible(line: &Ingredient, text: &str) -> Option<&'static str> {
         ),
     ];
     let mut odd = not_for.iter().filter(|(_, odd)| *odd).flat_map(|(words, _)| words.iter());
-    odd.find(|word| has_word(&text, [**word])).copied()
+    odd.find(|word| has_word_beginning(&text, [**word])).copied()
 }

@@ -45,7 +45,7 @@ const MOST: Number = Number::whole(6);
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
         let ferments = part.lines.iter().any(|line| line.kind.ferments());
-        if !ferments || part.steps.is_empty() || part.name.has_word(beginnings!["autolyse", "old dough"]) {
+        if !ferments || part.steps.is_empty() || part.name.has_word_beginning(beginnings!["autolyse", "old dough"]) {
             continue;
         }
         let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();

@@ -15,7 +15,7 @@ use crate::measure::temperature::{Dial, Temperature};
 use crate::measure::unit::Unit;
 use crate::measure::value::Said;
 use crate::model::cold::is_freezer;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::cooking::raw_flesh::is_raw_flesh;
 use crate::model::cooking::rests::WORKS;
 use crate::model::fat_and_egg::is_egg_white;
@@ -24,8 +24,10 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
-use crate::text::word_begins::has_letters;
+use in_words::{Names, jam_done_at, said_in_step};
 use std::cell::LazyCell;
+
+mod in_words;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -135,20 +137,21 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
 fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
-            StepClause::Using(equipment, at, _) => (at, equipment.has_word(beginnings!["oven"])),
+            StepClause::Using(equipment, at, _) => (at, equipment.has_word_beginning(beginnings!["oven"])),
             StepClause::At(at) => (at, false),
             _ => return None,
         };
         // Steam that may go where it likes is as hot as boiling water; a steam oven is an oven.
         let is_steamer = |name: &Name| {
-            name.has_word(beginnings!["steamer"]) && !name.has_word(beginnings!["oven", "combi", "pressure"])
+            name.has_word_beginning(beginnings!["steamer"])
+                && !name.has_word_beginning(beginnings!["oven", "combi", "pressure"])
         };
         if matches!(&clause.value, StepClause::Using(name, ..) if is_steamer(name)) {
             return outside(at, "a steamer steams", 60, 120, step.name.span);
         }
-        let known = USUAL.iter().find(|(words, ..)| step.name.has_word(words));
+        let known = USUAL.iter().find(|(words, ..)| step.name.has_word_beginning(words));
         // What is no dough ferments as warm as yoghurt and black garlic do.
-        if step.name.has_word(beginnings!["ferment", "ripen"]) && !is_of_dough(part) {
+        if step.name.has_word_beginning(beginnings!["ferment", "ripen"]) && !is_of_dough(part) {
             return outside(at, "what ferments stands", 2, 80, step.name.span);
         }
         // A name that says nothing: what is written below it says what is done.
@@ -166,7 +169,7 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
                 && !is_above_nothing_in_fahrenheit(at)
         };
         if step.kind.value == StepKind::Wait
-            && !step.name.has_word(beginnings!["retard"])
+            && !step.name.has_word_beginning(beginnings!["retard"])
             && known.is_none_or(|(.., least, _)| *least == -5)
             && is_deep()
         {
@@ -196,8 +199,9 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
 
 /// Whether a step fries in a fryer, and not one that blows hot air.
 fn is_deep_fryer(step: &StepLine) -> bool {
-    let is_fryer = |name: &Name| name.has_word(beginnings!["fryer"]) && !name.has_word(beginnings!["air"]);
-    step.name.has_word(beginnings!["fry", "deep-fry"])
+    let is_fryer =
+        |name: &Name| name.has_word_beginning(beginnings!["fryer"]) && !name.has_word_beginning(beginnings!["air"]);
+    step.name.has_word_beginning(beginnings!["fry", "deep-fry"])
         && step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if is_fryer(name)))
 }
 
@@ -225,7 +229,7 @@ const QUICKLY: Duration = Duration::new(Number::whole(75 * 60));
 
 /// An oven at 230 F where 230 C was meant: bread of a quarter of an hour at 110 °C.
 fn too_cool_an_oven(step: &StepLine) -> Option<Diagnostic> {
-    if !step.name.has_word(beginnings!["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
+    if !step.name.has_word_beginning(beginnings!["bake", "baking", "roast"]) || step.kind.value == StepKind::Wait {
         return None;
     }
     let (_, longest) = times(&step.duration)?;
@@ -243,7 +247,7 @@ fn is_gentle(lines: &[Line]) -> bool {
         lines.iter().take_while(|line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank));
     let says = |piece: &Piece| {
         let Piece::Text(text) = piece else { return false };
-        has_word(
+        has_word_beginning(
             &text.to_lowercase(),
             ["bath", "bain", "steam", "trembl", "wobbl", "quiver", "custard", "just set", "barely set"],
         )
@@ -258,7 +262,8 @@ fn is_gentle(lines: &[Line]) -> bool {
 fn falls_too_far(step: &StepLine, least: i64) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(equipment, _, later)
-            if equipment.has_word(beginnings!["oven"]) && step.name.has_word(beginnings!["bake"]) =>
+            if equipment.has_word_beginning(beginnings!["oven"])
+                && step.name.has_word_beginning(beginnings!["bake"]) =>
         {
             later
                 .iter()
@@ -285,7 +290,7 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
         let StepClause::Using(equipment, at, _) = &clause.value else { return None };
         // What is said in both units is compared.
         let [only] = at.as_slice() else { return None };
-        if !equipment.has_word(beginnings!["oven"]) {
+        if !equipment.has_word_beginning(beginnings!["oven"]) {
             return None;
         }
         let said = evaluate(only, None, &mut Vec::new())?;
@@ -313,153 +318,13 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
     })
 }
 
-/// The names above a line, in lower case.
-struct Names<'t> {
-    recipe: &'t str,
-    part: &'t str,
-}
-
-impl Names<'_> {
-    /// A part that has a name of its own is what it says; else the recipe is.
-    fn own(&self) -> &str {
-        if self.part.is_empty() { self.recipe } else { self.part }
-    }
-
-    fn of_jam(&self) -> bool {
-        has_word(self.own(), ["jam", "marmalade", "confiture", "preserve"])
-            && !has_word(self.own(), ["doughnut", "donut", "tart", "roll", "sponge"])
-    }
-
-    /// Done in a bath at 100 to 120 °C, whatever is said below.
-    fn of_terrine(&self) -> bool {
-        [self.recipe, self.part].iter().any(|name| {
-            has_word(name, ["terrine", "pâté", "pate", "parfait", "rillette", "confit", "meringue", "pavlova"])
-        })
-    }
-}
-
-/// A jam is done at 103 to 106 °C, less with much pectin; at 112 and more it is candy. Common practice, no source.
-fn jam_done_at(step: &StepLine, pieces: &[Piece], is_cue: bool, of_jam: impl Fn() -> bool) -> Option<Diagnostic> {
-    if !is_cue || !step.name.has_word(beginnings!["boil", "cook", "simmer", "reduc"]) || !of_jam() {
-        return None;
-    }
-    let says_cool =
-        pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool"])));
-    pieces.iter().find_map(|piece| match piece {
-        Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
-        _ => None,
-    })
-}
-
-/// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
-fn said_in_step(
-    step: &StepLine,
-    pieces: &[Piece],
-    is_cue: bool,
-    line: Span,
-    has_flesh: &dyn Fn() -> bool,
-) -> Option<Diagnostic> {
-    let may_say = |piece: &Piece| match piece {
-        Piece::Measure(_) => true,
-        Piece::Text(text) => has_digit(text),
-        Piece::Use(..) => false,
-    };
-    if !pieces.iter().any(may_say) {
-        return None;
-    }
-    let at = step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(_, at, _) | StepClause::At(at) => degrees(at),
-        _ => None,
-    });
-    let hot = at.filter(|at| *at >= Number::whole(100));
-    let freezes = step.name.has_word(beginnings!["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
-    let boils = at.is_none()
-        && step.name.has_word(beginnings!["boil"])
-        && !pieces
-            .iter()
-            .any(|piece| matches!(piece, Piece::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm"])));
-    let (what, low, high) = match (hot, at) {
-        // What is measured is the middle of the chicken in it.
-        _ if boils && is_cue && has_flesh() => ("what boils is done in the middle", 50, 190),
-        _ if boils && is_cue => ("what boils is", 80, 190),
-        _ if !is_cue && goes_into_hot_jars(pieces) => ("what is closed in hot jars is filled", 70, 130),
-        (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),
-        (None, Some(at)) if is_cue && at >= Number::whole(55) => ("what is kept hot stands", 50, 400),
-        _ if !freezes => ("what is not to freeze stands", -5, 400),
-        _ => return None,
-    };
-    pieces.iter().find_map(|piece| match piece {
-        Piece::Measure(said) => outside(said, what, low, high, step.name.span),
-        Piece::Text(text) => {
-            let (celsius, written) = bare_temperature(text)?;
-            let odd = celsius < Number::whole(low) || celsius > Number::whole(high);
-            let plain =
-                show::temperature_on(Temperature::from_celsius(celsius), show::Units::Metric, Dial::Thermometer);
-            let both = if written.ends_with('C') { written } else { format!("{written} ({plain})") };
-            odd.then(|| {
-                Diagnostic::advice(CHECK.name, line, format!("{both} is unusual here: {what} from {low} to {high} °C"))
-                    .also(step.name.span, "in this step")
-                    .help("look whether the unit is right, C or F, and whether a digit is missing")
-            })
-        }
-        Piece::Use(..) => None,
-    })
-}
-
-/// Whether something is filled into jars or bottles that are hot, and that are closed: it is as hot as they are. Common practice, no source.
-fn goes_into_hot_jars(pieces: &[Piece]) -> bool {
-    // Next to no text has any of these.
-    let is_of_jars = |text: &str| {
-        memchr::memchr2(b'j', b'J', text.as_bytes()).is_some()
-            || has_letters(text, b"bott")
-            || has_letters(text, b"ster")
-    };
-    if !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if is_of_jars(text))) {
-        return false;
-    }
-    let mut text = String::new();
-    for piece in pieces {
-        match piece {
-            Piece::Text(words) => text.push_str(&words.to_lowercase()),
-            Piece::Use(..) | Piece::Measure(_) => text.push(' '),
-        }
-    }
-    let hot = ["hot jar", "hot clean jar", "hot, clean jar", "hot bottle", "hot sterili", "warm jar"]
-        .iter()
-        .any(|said| text.contains(said));
-    hot && has_word(&text, ["fill", "pot", "pour", "ladle"]) && !has_word(&text, ["cool", "warm the", "heat the"])
-}
-
-fn has_digit(text: &str) -> bool {
-    // To the end, which is done for many bytes at once.
-    text.bytes().fold(false, |found, byte| found | byte.is_ascii_digit())
-}
-
-/// The first temperature in words without braces, in degrees Celsius, and as it is written.
-fn bare_temperature(text: &str) -> Option<(Number, String)> {
-    if !has_digit(text) {
-        return None;
-    }
-    let words: Vec<&str> = text.split_whitespace().collect();
-    words.windows(2).find_map(|two| {
-        let [number, unit] = two else { return None };
-        let number: i64 = number.parse().ok()?;
-        let celsius = match unit.trim_end_matches(|c: char| c.is_ascii_punctuation()) {
-            "C" | "°C" => Number::whole(number),
-            "F" | "°F" => Temperature::from_fahrenheit(Number::whole(number)).ok()?.celsius(),
-            _ => return None,
-        };
-        Some((celsius, format!("{number} {}", unit.trim_end_matches(|c: char| c.is_ascii_punctuation()))))
-    })
-}
-
 /// Cold water for a pastry is written in the other unit too, but hardly anybody measures it to the degree.
 const FRIDGE: i64 = 3;
 
 /// What goes in below freezing, unless it is said to be frozen; sugar and fat may go in very hot.
 fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
     line.clauses.iter().find(|clause| matches!(clause.value, IngredientClause::At(_)))?;
-    let frozen = |text: &str| has_word(text, ["frozen", "ice", "iced", "freezer"]);
+    let frozen = |text: &str| has_word_beginning(text, ["frozen", "ice", "iced", "freezer"]);
     let said_frozen = line.clauses.iter().any(|clause| match &clause.value {
         IngredientClause::Preparation(text) => frozen(text),
         _ => false,
@@ -468,7 +333,7 @@ fn ingredient_problem(line: &IngredientLine) -> Option<Diagnostic> {
         return None;
     }
     let said_cold = line.clauses.iter().any(|clause| match &clause.value {
-        IngredientClause::Preparation(text) => has_word(text, ["cold", "chill"]),
+        IngredientClause::Preparation(text) => has_word_beginning(text, ["cold", "chill"]),
         _ => false,
     });
     line.clauses.iter().find_map(|clause| match &clause.value {

@@ -13,7 +13,7 @@ use crate::measure::show;
 use crate::measure::unit::Unit;
 use crate::measure::value::Value;
 use crate::model::cold::{self, is_freezer};
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -52,9 +52,11 @@ const SLOW: &Beginnings = &Beginnings::of(&[
 
 /// Whether bones go in, which give what they have in a day, or a cooker is used that is made for that.
 fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
-    let is_slow = |clause: &StepClause| matches!(clause, StepClause::Using(name, ..) if name.has_word(beginnings!["slow", "crock"]));
+    let is_slow = |clause: &StepClause| matches!(clause, StepClause::Using(name, ..) if name.has_word_beginning(beginnings!["slow", "crock"]));
     tree.lines.iter().any(|line| match &line.content {
-        Content::Ingredient(line) => line.name.has_word(beginnings!["bones", "carcas", "trotter", "oxtail", "knuckle"]),
+        Content::Ingredient(line) => {
+            line.name.has_word_beginning(beginnings!["bones", "carcas", "trotter", "oxtail", "knuckle"])
+        }
         Content::Step(step) => step.clauses.iter().any(|clause| is_slow(&clause.value)),
         _ => false,
     })
@@ -110,7 +112,7 @@ fn run_part(
             }
             Content::Step(step)
                 if step.kind.value == StepKind::Wait
-                    && step.name.has_word(beginnings!["ferment", "sour"])
+                    && step.name.has_word_beginning(beginnings!["ferment", "sour"])
                     && sour() =>
             {
                 diagnostics.extend(odd(step, ("such a batter turns sour", 4 * HOUR, 5 * DAY)));
@@ -141,7 +143,7 @@ fn run_part(
 fn goes_on_in_the_cold(step: &StepLine, below: &[Line]) -> bool {
     let next = below.iter().find_map(|line| if let Content::Step(next) = &line.content { Some(next) } else { None });
     step.kind.value == StepKind::Wait
-        && step.name.has_word(beginnings!["ferment", "ripen"])
+        && step.name.has_word_beginning(beginnings!["ferment", "ripen"])
         && next.is_some_and(|next| next.kind.value == StepKind::Wait && is_cold(next))
 }
 
@@ -150,18 +152,19 @@ const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR)
 
 /// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
 fn is_flat_bake(step: &StepLine) -> bool {
-    let in_oven = step
-        .clauses
-        .iter()
-        .any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(beginnings!["oven"])));
+    let in_oven = step.clauses.iter().any(
+        |clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(beginnings!["oven"])),
+    );
     let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
-    in_oven && hot() && step.name.has_word(beginnings!["bak"])
+    in_oven && hot() && step.name.has_word_beginning(beginnings!["bak"])
 }
 
 /// Whether pieces are rolled or pressed flat here.
 fn rolls_flat(line: &Line) -> bool {
     match &line.content {
-        Content::Step(step) => step.kind.value == StepKind::Hands && step.name.has_word(beginnings!["roll", "flatten"]),
+        Content::Step(step) => {
+            step.kind.value == StepKind::Hands && step.name.has_word_beginning(beginnings!["roll", "flatten"])
+        }
         Content::Prose(pieces) => pieces.iter().any(|piece| {
             let Piece::Text(text) = piece else { return false };
             let says = |text: String| {
@@ -175,7 +178,7 @@ fn rolls_flat(line: &Line) -> bool {
 
 /// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
 fn is_quick(step: &StepLine) -> bool {
-    step.name.has_word(beginnings!["ripen", "ferment"])
+    step.name.has_word_beginning(beginnings!["ripen", "ferment"])
         && times(&step.duration).is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
 }
 
@@ -190,12 +193,12 @@ fn has_much_yeast(part: &[Line]) -> bool {
         }
         _ => None,
     };
-    let Some(yeast) = lines().find(|line| line.name.has_word(beginnings!["yeast"])) else { return false };
+    let Some(yeast) = lines().find(|line| line.name.has_word_beginning(beginnings!["yeast"])) else { return false };
     if matches!(yeast.amount, Amount::All(_)) {
         return true;
     }
     let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
-    let least = if yeast.name.has_word(beginnings!["instant", "dry", "dried", "active"]) { 60 } else { 25 };
+    let least = if yeast.name.has_word_beginning(beginnings!["instant", "dry", "dried", "active"]) { 60 } else { 25 };
     match (number(yeast), flour) {
         (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => {
             yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour)
@@ -213,9 +216,9 @@ const SOUR_BATTERS: &Beginnings = &Beginnings::of(&["injera", "dosa", "idli", "a
 /// Whether a name of the file, that of the recipe, a part or a step, has such a word.
 fn is_named(tree: &Tree, words: &Beginnings) -> bool {
     tree.lines.iter().any(|line| match &line.content {
-        Content::Recipe(name) => name.has_word(words),
-        Content::Part { name, .. } => name.has_word(words),
-        Content::Step(step) => step.name.has_word(words),
+        Content::Recipe(name) => name.has_word_beginning(words),
+        Content::Part { name, .. } => name.has_word_beginning(words),
+        Content::Step(step) => step.name.has_word_beginning(words),
         _ => false,
     })
 }
@@ -227,13 +230,12 @@ const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR
 fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
     let bakes_slowly = |step: &StepLine| {
         let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
-        step.name.has_word(beginnings!["bak"])
+        step.name.has_word_beginning(beginnings!["bak"])
             && gentle()
             && times(&step.duration).is_some_and(|(low, _)| low >= seconds(5 * HOUR))
     };
-    let is_cooling = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["cool"]);
-    let of_rye =
-        |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word(beginnings!["rye"]));
+    let is_cooling = step.kind.value == StepKind::Wait && step.name.has_word_beginning(beginnings!["cool"]);
+    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word_beginning(beginnings!["rye"]));
     (bakes_slowly(step) && part.iter().any(of_rye))
         || is_cooling && part.iter().any(|line| matches!(&line.content, Content::Step(step) if bakes_slowly(step)))
 }
@@ -266,24 +268,27 @@ fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
         _ => None,
     });
     let long = || times(&step.duration).is_some_and(|(low, _)| low >= seconds(DAY));
-    let waits = step.kind.value == StepKind::Wait && step.name.has_word(beginnings!["ferment", "sour"]);
+    let waits = step.kind.value == StepKind::Wait && step.name.has_word_beginning(beginnings!["ferment", "sour"]);
     // The culture of a drink is called a starter too.
-    let of_drink = |name: &str| has_word(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
+    let of_drink = |name: &str| has_word_beginning(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
     waits
         && long()
         && !names.any(|name| {
             !of_drink(name)
-                && has_word(name, ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"])
+                && has_word_beginning(
+                    name,
+                    ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"],
+                )
         })
 }
 
 /// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.
 fn of_what_keeps(step: &StepLine) -> Usual {
     let warm = celsius(step).is_some_and(|at| at >= Number::whole(30));
-    let least = match step.name.has_word(beginnings!["ferment"]) {
+    let least = match step.name.has_word_beginning(beginnings!["ferment"]) {
         true if warm => 2 * HOUR,
         true => DAY / 2,
-        false if step.name.has_word(beginnings!["age", "ageing", "mature"]) => 2 * HOUR,
+        false if step.name.has_word_beginning(beginnings!["age", "ageing", "mature"]) => 2 * HOUR,
         false => 3 * MINUTE,
     };
     ("what keeps itself stands", least, 1100 * DAY)
@@ -403,7 +408,9 @@ fn wide(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
     let known = step.kind.value != StepKind::Wait && low >= seconds(10 * MINUTE);
     let most = match known {
         // Who bakes has baked it before.
-        true if low >= seconds(15 * MINUTE) && step.name.has_word(beginnings!["bak"]) => Number::constant(5, 3),
+        true if low >= seconds(15 * MINUTE) && step.name.has_word_beginning(beginnings!["bak"]) => {
+            Number::constant(5, 3)
+        }
         true => Number::constant(5, 2),
         false => Number::whole(4),
     };
@@ -424,11 +431,11 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
         let message = format!("`up to` {} is no longer than the step itself", show::duration(longest));
         return Some(advice(step, message).also(span, "says nothing").help("look whether a digit has slipped"));
     }
-    if step.name.has_word(WORKS) && is_cold(step) && longest > seconds(7 * DAY) {
+    if step.name.has_word_beginning(WORKS) && is_cold(step) && longest > seconds(7 * DAY) {
         let message = format!("a dough that stands up to {} is over, in the cold too", show::duration(longest));
         return Some(advice(step, message).also(span, "may go on so long").help("look whether a digit has slipped"));
     }
-    let frozen = || step.name.has_word(beginnings!["freez", "harden"]) || place(step).is_some_and(is_freezer);
+    let frozen = || step.name.has_word_beginning(beginnings!["freez", "harden"]) || place(step).is_some_and(is_freezer);
     let most = if frozen() { 180 * DAY } else { 7 * DAY };
     if is_cold(step) && longest <= seconds(most) && high >= seconds(HOUR / 4) {
         return None;
@@ -452,9 +459,9 @@ fn most_stretched(step: &StepLine, high: Duration) -> Number {
     let warm = step.kind.value == StepKind::Wait
         && high >= seconds(HOUR)
         && celsius(step).is_some_and(|at| at >= Number::whole(18));
-    if warm && step.name.has_word(PROVES) {
+    if warm && step.name.has_word_beginning(PROVES) {
         Number::constant(5, 2)
-    } else if warm && step.name.has_word(WORKS) {
+    } else if warm && step.name.has_word_beginning(WORKS) {
         Number::whole(4)
     } else {
         Number::whole(60)
@@ -485,6 +492,6 @@ fn up_to(step: &StepLine) -> Option<(Duration, Span)> {
 }
 
 fn is_cold(step: &StepLine) -> bool {
-    let is_called_so = || step.name.has_word(beginnings!["chill", "freez", "refrigerat", "cold"]);
+    let is_called_so = || step.name.has_word_beginning(beginnings!["chill", "freez", "refrigerat", "cold"]);
     place(step).map_or_else(is_called_so, cold::is_cold)
 }

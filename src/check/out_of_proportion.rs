@@ -190,12 +190,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
-        let names =
-            |words: &Beginnings| [&part.name, &subject.recipe.name].into_iter().any(|name| name.has_word(words));
+        let names = |words: &Beginnings| {
+            [&part.name, &subject.recipe.name].into_iter().any(|name| name.has_word_beginning(words))
+        };
         let is_brined = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
         let seasoned = LazyCell::new(|| is_dough(part, solved) || is_brined() || names(SEASONED));
-        let is_cooked_in_fat =
-            |line: &Ingredient| line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word(PINCHES);
+        let is_cooked_in_fat = |line: &Ingredient| {
+            line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word_beginning(PINCHES)
+        };
         let beside_fat = lines.iter().any(|(line, _)| is_cooked_in_fat(line));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
         let before = diagnostics.len();
@@ -256,7 +258,7 @@ fn too_much(
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
         // Brine, kraut and curry take more of it, and no kilogram.
         Kind::Spice if !is_blend() => mille(400),
-        _ if line.name.has_word(beginnings!["garlic"]) && !seasoned() => mille(250),
+        _ if line.name.has_word_beginning(beginnings!["garlic"]) && !seasoned() => mille(250),
         // Cheese is milk, a little salt and next to no rennet.
         Kind::Milk => mille(998),
         Kind::Dairy => mille(980),
@@ -326,7 +328,7 @@ fn too_little(
         Kind::Fat | Kind::Sugar | Kind::Nut => mille(1),
         _ => return None,
     };
-    let pinch = || line.name.has_word(PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
+    let pinch = || line.name.has_word_beginning(PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
     // A preferment may take the rest of it, and a seed is small.
     let shared = recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
     if count < 3 || share >= low || shared || pinch() {
@@ -426,7 +428,7 @@ fn much_aside(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         if line.kind == Kind::Fat && is_bath() {
             return None;
         }
-        if line.name.has_word(beginnings!["bath", "brine", "lye"]) {
+        if line.name.has_word_beginning(beginnings!["bath", "brine", "lye"]) {
             return None;
         }
         if mass.times(Number::whole(5)).ok()? <= all {

@@ -6,7 +6,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::{beginnings, called, chills, has_word, says};
+use crate::model::cooking::{beginnings, called, chills, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
@@ -81,7 +81,7 @@ fn too_little_acid(
 ) -> Option<Diagnostic> {
     let (recipe, formula) = (subject.recipe, subject.formula);
     // Nearly nothing is called so, and nothing else is looked at then.
-    if !(part.name.has_word(beginnings!["pickl"]) || recipe.name.has_word(beginnings!["pickl"])) {
+    if !(part.name.has_word_beginning(beginnings!["pickl"]) || recipe.name.has_word_beginning(beginnings!["pickl"])) {
         return None;
     }
     let others: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
@@ -102,7 +102,7 @@ fn too_little_acid(
             .is_some_and(|line| matches!(line.kind, Kind::Vinegar | Kind::Juice) || line.part().is_some())
     };
     let sour_at = part.steps.iter().position(|step| step.lines_taken().any(brings));
-    let drained_at = part.steps.iter().position(|step| has_word(step.name.key.as_str(), ["drain", "rinse"]));
+    let drained_at = part.steps.iter().position(|step| has_word_beginning(step.name.key.as_str(), ["drain", "rinse"]));
     let is_drained = drained_at.is_some_and(|drained| sour_at.is_none_or(|sour| drained <= sour));
     // Salt or sugar keeps what it is heaped on: salted plums, ginger in syrup.
     let of_all =
@@ -115,7 +115,7 @@ fn too_little_acid(
     // What no larder knows, bought brine, and what has no weight may be sour.
     let hides = |line: &Ingredient| {
         let acid = line.facts().and_then(|facts| facts.contents.acid);
-        let essence = || has_word(line.name.key.as_str(), ["essence", "concentrate"]);
+        let essence = || has_word_beginning(line.name.key.as_str(), ["essence", "concentrate"]);
         (line.refers == Refers::Pantry(None) && line.kind != Kind::Vinegar)
             || line.kind == Kind::Brine
             || (line.kind == Kind::Vinegar && acid.is_none() && essence())

@@ -87,7 +87,7 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagno
         let Some(divide) = part.divide.filter(|_| is_dough(part, solved)) else { continue };
         let Some(HeadMakes::Pieces { count, noun, .. }) = &recipe.makes else { continue };
         // Of a pair, or of rolls that are sold by the sheet, a piece is another thing.
-        let others = [&recipe.name, noun, &part.name].iter().any(|name| name.has_word(OTHERWISE));
+        let others = [&recipe.name, noun, &part.name].iter().any(|name| name.has_word_beginning(OTHERWISE));
         if *count != divide.count || others {
             continue;
         }
@@ -116,7 +116,7 @@ fn share_of_all(subject: &Subject<'_>, check: &'static str) -> Option<Diagnostic
     let (low, high) = of_name(noun, SHARES).or_else(|| common(noun))?;
     let recipe = subject.recipe;
     let (_, part) = recipe.final_part().and_then(|id| Some((id, recipe.part(id)?)))?;
-    let otherwise = [&recipe.name, noun, &part.name].iter().any(|name| name.has_word(OTHERWISE));
+    let otherwise = [&recipe.name, noun, &part.name].iter().any(|name| name.has_word_beginning(OTHERWISE));
     // What has no weight may be most of it.
     let open = || {
         recipe.final_part().and_then(|id| subject.formula.part(id)).is_none_or(|solved| {
@@ -157,8 +157,11 @@ const BAKED_OTHERWISE: &Beginnings = &Beginnings::of(&[
 
 /// Whether what is not divided is baked by the piece, by such a name: not cut when it is baked.
 pub(super) fn is_baked_alone(recipe: &Recipe, noun: &Name) -> bool {
-    let otherwise =
-        |name: &Name| name.has_word(OTHERWISE) || name.has_word(BAKED_OTHERWISE) || name.key.as_str().ends_with("roll");
+    let otherwise = |name: &Name| {
+        name.has_word_beginning(OTHERWISE)
+            || name.has_word_beginning(BAKED_OTHERWISE)
+            || name.key.as_str().ends_with("roll")
+    };
     common(noun).is_some() && ![&recipe.name, noun].into_iter().any(otherwise)
 }
 

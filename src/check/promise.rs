@@ -5,7 +5,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::cold::{is_cold, is_freezer};
 use crate::model::cooking::cold_words::{COLD, is_cold_said};
-use crate::model::cooking::{chills, has_word};
+use crate::model::cooking::{chills, has_word_beginning};
 use crate::model::recipe::{KeptAt, Part, PartId, Recipe};
 use crate::text::source::Span;
 
@@ -59,9 +59,9 @@ pub(super) fn on_label(recipe: &Recipe, id: PartId, part: &Part) -> Option<Promi
 fn stored(words: &str) -> KeptAt {
     let words = words.to_lowercase();
     let mut how = KeptAt::Unsaid;
-    for clause in words.split([',', ';', '.']).filter(|clause| !has_word(clause, ["open"])) {
+    for clause in words.split([',', ';', '.']).filter(|clause| !has_word_beginning(clause, ["open"])) {
         let below = degrees(clause);
-        if has_word(clause, ["frozen", "freez"]) || below.is_some_and(is_freezer) {
+        if has_word_beginning(clause, ["frozen", "freez"]) || below.is_some_and(is_freezer) {
             return KeptAt::Frozen;
         }
         if is_cold_said(clause, COLD) || below.is_some_and(is_cold) {

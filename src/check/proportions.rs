@@ -7,7 +7,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Value;
-use crate::model::cooking::{beginnings, called, has_word, saying, some_says};
+use crate::model::cooking::{beginnings, called, has_word_beginning, saying, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
@@ -42,9 +42,9 @@ fn dry_dough<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     if part.per_piece || !known || !is_dough(part, solved) || composition.unknown.water > Mass::ZERO {
         return None;
     }
-    let crumbs = part
-        .name
-        .has_word(beginnings!["crumb", "streusel", "mix", "dust", "dredg", "coat", "breading", "flour", "rub"]);
+    let crumbs = part.name.has_word_beginning(beginnings![
+        "crumb", "streusel", "mix", "dust", "dredg", "coat", "breading", "flour", "rub"
+    ]);
     let hydration = composition.hydration()?;
     let (line, _) = massed(part, solved).find(|(line, _)| line.kind.is_poured())?;
     let dry = !crumbs && !pours_unweighed(part, solved) && hydration < mille(80) && hydration > Proportion::ZERO;
@@ -73,7 +73,9 @@ fn counted<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) ->
     let names = [&part.name, &subject.recipe.name];
     if part.per_piece
         || names.iter().any(|name| {
-            name.has_word(beginnings!["extract", "sugar", "paste", "infus", "essence", "spice", "mix", "vodka", "rum"])
+            name.has_word_beginning(beginnings![
+                "extract", "sugar", "paste", "infus", "essence", "spice", "mix", "vodka", "rum"
+            ])
         })
     {
         return None;
@@ -81,7 +83,7 @@ fn counted<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) ->
     // A sachet of them alone flavours what it goes into.
     let all = mass_of(part, solved, |_| true).filter(|all| *all > Mass::ZERO)?;
     part.lines.iter().filter(is_told).find_map(|line| {
-        let (_, grams) = BY_THE_PIECE.iter().find(|(words, _)| line.name.has_word(words))?;
+        let (_, grams) = BY_THE_PIECE.iter().find(|(words, _)| line.name.has_word_beginning(words))?;
         let LineAmount::Said(said) = &line.amount else { return None };
         let Value::Count(count) = said.first()?.value else { return None };
         let plenty = Mass::new(Number::whole(*grams)).times(count.value()).ok()?;
@@ -117,7 +119,7 @@ const THICKENED: &Beginnings =
 
 fn stiff<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let is_starch = |line: &Ingredient| line.kind == Kind::Starch;
-    if !part.name.has_word(THICKENED) || !part.lines.iter().any(is_starch) {
+    if !part.name.has_word_beginning(THICKENED) || !part.lines.iter().any(is_starch) {
         return None;
     }
     let wet = mass_of(part, solved, |line| {
@@ -193,7 +195,7 @@ fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let flour = mass_of(part, solved, ground).filter(|flour| *flour > Mass::ZERO)?;
     let flours = mass_of(part, solved, |line| line.kind == Kind::Flour).filter(|flour| *flour > Mass::ZERO);
     flours.filter(|_| !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_))))?;
-    let pastry = part.name.has_word(beginnings!["pastry", "shortcrust", "crust"]);
+    let pastry = part.name.has_word_beginning(beginnings!["pastry", "shortcrust", "crust"]);
     // A tenth of fat makes no crust short.
     if pastry && !part.lines.iter().any(|line| line.kind.raises()) {
         let fat = mass_of(part, solved, |line| line.kind == Kind::Fat)?;
@@ -247,13 +249,13 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
     let fruit = mass_of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
     let jam = [part.name.key.as_str(), subject.recipe.name.key.as_str()]
         .iter()
-        .any(|name| has_word(name, ["jam", "marmalade", "jelly", "preserve"]));
+        .any(|name| has_word_beginning(name, ["jam", "marmalade", "jelly", "preserve"]));
     massed(part, solved).filter(|(line, _)| is_told(line)).find_map(|(line, mass)| {
         let share = mass.as_share_of(fruit).ok()?;
-        let sour = line.kind == Kind::Juice && line.name.has_word(beginnings!["lemon", "lime"]);
+        let sour = line.kind == Kind::Juice && line.name.has_word_beginning(beginnings!["lemon", "lime"]);
         if sour
             && share > mille(250)
-            && !part.name.has_word(beginnings!["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
+            && !part.name.has_word_beginning(beginnings!["curd", "cordial", "lemon", "lime", "sorbet", "drink"])
         {
             return Some((line, format!("{}: that is unusual", beside(line, mass, fruit, "fruit"))));
         }
@@ -281,7 +283,7 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
         let body = matches!(line.kind, Kind::Flour | Kind::Starch | Kind::Thickener | Kind::Other | Kind::Chocolate);
         body || matches!(line.refers, Refers::Part(_))
     };
-    if !part.name.has_word(CUSTARDS) || part.lines.iter().any(thick) {
+    if !part.name.has_word_beginning(CUSTARDS) || part.lines.iter().any(thick) {
         return None;
     }
     let milk = mass_of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))
@@ -291,7 +293,7 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let sweet = !part.lines.iter().any(|line| {
         line.kind.is_flesh()
             || matches!(line.kind, Kind::Salt | Kind::Vegetable | Kind::Seasoning | Kind::Syrup)
-            || line.name.has_word(beginnings!["cheese", "parmesan", "gruyère", "cheddar", "honey"])
+            || line.name.has_word_beginning(beginnings!["cheese", "parmesan", "gruyère", "cheddar", "honey"])
     });
     massed(part, solved).find_map(|(line, mass)| {
         let odd = match line.kind {

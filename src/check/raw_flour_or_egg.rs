@@ -3,10 +3,12 @@
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
-use crate::model::cooking::state::{is_so, words};
+use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::told::tells_to;
-use crate::model::cooking::{Later, beginnings, called, chills, cooks, first_draws, has_word, hottest, says, words_of};
+use crate::model::cooking::{
+    Later, beginnings, called, chills, cooks, first_draws, has_word_beginning, hottest, says, words_of,
+};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
@@ -14,6 +16,7 @@ use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::words::words_with_hyphens;
 use std::cell::LazyCell;
 
 /// The check and its explanation.
@@ -142,13 +145,15 @@ pub(crate) fn raw(line: &Ingredient) -> Option<&'static str> {
 /// Whether the name or the label of a recipe says that it is eaten as it is: `edible biscuit dough`, `directions Eat with a spoon.`
 pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
     let title = format!("{} {}", recipe.name, recipe.sale.sold_as.as_deref().unwrap_or_default()).to_lowercase();
-    let words: Vec<&str> = words(&title).collect();
+    let words: Vec<&str> = words_with_hyphens(&title).collect();
     // Edible flowers lie on many things.
     let is_laid_on = |next: Option<&&str>| {
-        next.is_some_and(|next| has_word(next, ["flower", "glitter", "gold", "silver", "petal", "leaf", "leaves"]))
+        next.is_some_and(|next| {
+            has_word_beginning(next, ["flower", "glitter", "gold", "silver", "petal", "leaf", "leaves"])
+        })
     };
     let edible = words.iter().enumerate().any(|(at, word)| *word == "edible" && !is_laid_on(words.get(at + 1)));
-    let named = edible || has_word(&title, ["no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
+    let named = edible || has_word_beginning(&title, ["no-bake", "unbaked", "ready to eat", "ready-to-eat"]);
     match recipe.sale.directions.as_deref().map(str::to_lowercase) {
         // Who buys it bakes it, whatever it is called.
         Some(said) if tells_to_heat(&said) => false,
@@ -159,7 +164,7 @@ pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
 
 /// Whether directions tell to heat it, or to put it into an oven.
 fn tells_to_heat(directions: &str) -> bool {
-    let words: Vec<&str> = words(directions).collect();
+    let words: Vec<&str> = words_with_hyphens(directions).collect();
     let has_oven =
         || words.iter().enumerate().any(|(at, word)| *word == "oven" && !is_denied(&words, at, 3, &["instead"]));
     statement::tells_to_cook(directions) || tells_to(directions, beginnings!["heat", "microwav"]) || has_oven()
@@ -167,7 +172,7 @@ fn tells_to_heat(directions: &str) -> bool {
 
 /// Whether directions say to eat it, and nothing of heat.
 pub(crate) fn is_eaten_as_said(directions: &str) -> bool {
-    has_word(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"])
+    has_word_beginning(directions, ["eat", "serve", "enjoy", "spoon", "straight", "as it is", "as they are"])
         && !tells_to_heat(directions)
 }
 
@@ -229,7 +234,7 @@ fn bakes_another_way(recipe: &Recipe) -> bool {
         ];
         let cooks = |text: &str| text.split(' ').any(|word| COOKED.contains(&word));
         let taken = recipe.selection.of(&choice.name.key).map_or("", |key| key.as_str());
-        let is_dough = has_word(taken, ["raw", "unbak", "uncook", "frozen", "freez", "dough"]);
+        let is_dough = has_word_beginning(taken, ["raw", "unbak", "uncook", "frozen", "freez", "dough"]);
         !taken.is_empty()
             && !cooks(taken)
             && !is_dough

@@ -92,7 +92,7 @@ fn wants_most(line: &Ingredient) -> bool {
 
 /// By which dry heat a step browns the outside before the middle is done, if it does: an oven, a fryer, a grill.
 fn browns(step: &Step) -> Option<&'static str> {
-    let by = |words: &'static Beginnings| step.equipment.as_ref().is_some_and(|name| name.has_word(words));
+    let by = |words: &'static Beginnings| step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(words));
     if by(beginnings!["fryer"]) {
         Some("fryer")
     } else if by(beginnings!["grill", "griddle", "barbecue", "bbq", "plancha", "broiler"]) {

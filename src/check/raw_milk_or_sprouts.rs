@@ -2,7 +2,7 @@
 
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::state::{is_so, words};
+use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws, surely_does};
 use crate::model::kind::Kind;
@@ -10,6 +10,7 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::Target;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::words::words_with_hyphens;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -52,9 +53,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Milk that nobody heated, by its name or what is said of it.
 fn is_raw_milk(line: &Ingredient) -> bool {
-    let is_milk = line.kind == Kind::Milk || line.name.has_word(beginnings!["raw milk"]);
+    let is_milk = line.kind == Kind::Milk || line.name.has_word_beginning(beginnings!["raw milk"]);
     let said = || line.preparation.as_deref().unwrap_or_default().to_lowercase();
-    let raw = |text: &str| words(text).any(|word| ["raw", "unpasteurised", "unpasteurized"].contains(&word));
+    let raw =
+        |text: &str| words_with_hyphens(text).any(|word| ["raw", "unpasteurised", "unpasteurized"].contains(&word));
     is_milk && line.part().is_none() && (raw(line.name.key.as_str()) || raw(&said()))
 }
 
@@ -62,7 +64,8 @@ fn is_raw_milk(line: &Ingredient) -> bool {
 fn is_soured(part: &Part) -> bool {
     let makes = beginnings!["rennet", "culture", "starter", "kefir", "yoghurt", "yogurt"];
     let turns = beginnings!["cultur", "ferment", "curd", "churn", "pasteuri"];
-    part.lines.iter().any(|line| line.name.has_word(makes)) || part.steps.iter().any(|step| surely_does(step, turns))
+    part.lines.iter().any(|line| line.name.has_word_beginning(makes))
+        || part.steps.iter().any(|step| surely_does(step, turns))
 }
 
 fn of_milk(line: &Ingredient) -> Diagnostic {
@@ -90,8 +93,9 @@ const SPROUTS: &Beginnings = &Beginnings::of(&[
 const MADE: &[&str] = &["flour", "powder", "juice", "extract"];
 
 fn is_of_raw_sprouts(line: &Ingredient) -> bool {
-    let is_made = || is_so(line, State::Cooked) || words(line.name.key.as_str()).any(|word| MADE.contains(&word));
-    line.name.has_word(SPROUTS) && matches!(line.refers, Refers::Pantry(_)) && !is_made()
+    let is_made =
+        || is_so(line, State::Cooked) || words_with_hyphens(line.name.key.as_str()).any(|word| MADE.contains(&word));
+    line.name.has_word_beginning(SPROUTS) && matches!(line.refers, Refers::Pantry(_)) && !is_made()
 }
 
 fn of_sprouts(line: &Ingredient) -> Diagnostic {

@@ -10,8 +10,8 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cold::is_freezer;
 use crate::model::cooking::{
-    bakes, beginnings, called, cooks, dries_through, first_draws, has_word, hottest, is_brine, says, surely_does,
-    words_of,
+    bakes, beginnings, called, cooks, dries_through, first_draws, has_word_beginning, hottest, is_brine, says,
+    surely_does, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
@@ -229,8 +229,8 @@ fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> O
     let is_cream = |line: &Ingredient| {
         let name = line.name.key.as_str();
         line.kind == Kind::Dairy
-            && has_word(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"])
-            && !has_word(name, ["powder", "vegan"])
+            && has_word_beginning(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"])
+            && !has_word_beginning(name, ["powder", "vegan"])
     };
     let mut all = Mass::ZERO;
     for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
@@ -308,7 +308,7 @@ const SOUR: &[&str] = &[
 fn is_low_acid(line: &Ingredient) -> bool {
     let is_food = matches!(line.kind, Kind::Vegetable | Kind::Pulse) || line.kind.is_flesh();
     let preparation = || line.preparation.as_deref().unwrap_or_default().to_lowercase();
-    is_food && !has_word(line.name.key.as_str(), SOUR) && !has_word(&preparation(), SOUR)
+    is_food && !has_word_beginning(line.name.key.as_str(), SOUR) && !has_word_beginning(&preparation(), SOUR)
 }
 
 /// Vegetables, beans, meat and fish in closed jars that boiling water is to keep.
@@ -332,7 +332,7 @@ fn canned(recipe: &Recipe, formula: &Formula, id: PartId, (part, solved): (&Part
     let ferments = || {
         let is_so =
             |step: &Step| surely_does(step, beginnings!["ferment"]) || called(step, beginnings!["sour", "kraut"]);
-        part.steps.iter().any(is_so) || part.name.has_word(beginnings!["kraut", "sauerkraut"])
+        part.steps.iter().any(is_so) || part.name.has_word_beginning(beginnings!["kraut", "sauerkraut"])
     };
     if !filled
         || !is_most()
@@ -391,7 +391,8 @@ fn is_candy(part: &Part, solved: &SolvedPart) -> bool {
 }
 
 fn is_moist(part: &Part, solved: Option<&SolvedPart>) -> bool {
-    let named = part.name.has_word(MOIST) || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
+    let named = part.name.has_word_beginning(MOIST)
+        || part.lines.iter().any(|line| line.kind == Kind::Vinegar || is_brine(line));
     let simmered = part.steps.iter().any(|step| says(step, beginnings!["simmer", "boil", "pickl", "brine"]));
     let is_dry = || solved.is_some_and(|solved| is_sweet_dough(solved) || is_candy(part, solved));
     (named || simmered) && !part.steps.iter().any(bakes) && !is_dry()

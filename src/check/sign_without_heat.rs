@@ -1,11 +1,11 @@
 //! `sign-without-heat`: a step without any heat that is done when something is brown.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{Beginnings, called, cooks, has_word, may_say};
+use crate::model::cooking::{Beginnings, called, cooks, has_word_beginning, may_say};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -41,13 +41,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 _ => None,
             });
             let cue = cue.collect::<String>().to_lowercase();
-            if !has_word(&cue, BROWNED) {
+            if !has_word_beginning(&cue, BROWNED) {
                 continue;
             }
-            let words: Vec<&str> = parted(&cue).collect();
+            let words: Vec<&str> = words_without_hyphens(&cue).collect();
             let Some(sign) = BROWNED
                 .iter()
-                .find(|sign| has_word(&cue, [**sign]))
+                .find(|sign| has_word_beginning(&cue, [**sign]))
                 .filter(|_| !is_denied(&words, words.len(), words.len(), &["before"]))
             else {
                 continue;

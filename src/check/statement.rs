@@ -3,10 +3,9 @@
 use crate::language::syntax::TextKind;
 use crate::model::animals::is_of_animal;
 use crate::model::cooking::heat_words::COOKING_VERBS;
-use crate::model::cooking::state::words;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::told::tells_to;
-use crate::model::cooking::{cold_words, has_word};
+use crate::model::cooking::{cold_words, has_word_beginning};
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::model::recipe::{Ingredient, Part, Recipe};
@@ -23,6 +22,7 @@ pub(super) enum Way {
     /// after it`.
     Served(State),
 }
+use crate::text::words::words_with_hyphens;
 use Way::{Served, Together};
 
 /// Words by which something is kept cold, and by which it is kept at all.
@@ -204,25 +204,25 @@ pub(super) fn tells_to_cook(text: &str) -> bool {
 /// Whether a word behind a state is that of another food than a line is: the `egg` of `raw egg`, where the line is salmon.
 fn is_of_another(word: &str, line: &Ingredient) -> bool {
     let kind = kind_of_word(word);
-    let is_named = has_word(line.name.key.as_str(), [word]);
+    let is_named = has_word_beginning(line.name.key.as_str(), [word]);
     let is_same = kind == line.kind || is_of_animal(word) && (line.kind.is_flesh() || line.kind == Kind::Other);
     !is_named && !is_same && (kind != Kind::Other || is_of_animal(word))
 }
 
 fn is_served(sentence: &str, state: State, of: Option<&Ingredient>) -> bool {
     let is_state = |clause: &str| {
-        let words: Vec<&str> = words(clause).collect();
+        let words: Vec<&str> = words_with_hyphens(clause).collect();
         let is_ours = |at: usize| words.get(at + 1).is_none_or(|next| of.is_none_or(|line| !is_of_another(next, line)));
         words.iter().enumerate().any(|(at, word)| state.is_told_by(word) && is_ours(at))
     };
-    let is_none = |clause: &str| has_word(clause, ["nothing", "none"]);
+    let is_none = |clause: &str| has_word_beginning(clause, ["nothing", "none"]);
     let served = |clause: &str| {
-        let words: Vec<&str> = words(clause).collect();
+        let words: Vec<&str> = words_with_hyphens(clause).collect();
         let at = words.iter().position(|word| state.is_told_by(word)).unwrap_or(0);
         let is_so = || words.iter().take(at).any(|word| ["is", "are", "stays", "remains", "be"].contains(word));
-        is_state(clause) && !is_none(clause) && (has_word(clause, SERVES) || is_so())
+        is_state(clause) && !is_none(clause) && (has_word_beginning(clause, SERVES) || is_so())
     };
-    let not_for_all = is_state(sentence) && !is_none(sentence) && has_word(sentence, AT_RISK);
+    let not_for_all = is_state(sentence) && !is_none(sentence) && has_word_beginning(sentence, AT_RISK);
     not_for_all || sentence.split([':', ';']).any(served) || tells_to_cook(sentence)
 }
 

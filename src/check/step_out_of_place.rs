@@ -4,7 +4,8 @@ use super::{Check, Family, Run, Subject, tell};
 use crate::model::cooking::heat_words::{COOKS, WARM};
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{
-    Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word, says, steps_called, words_of,
+    Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, has_word_beginning, says, steps_called,
+    words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -257,7 +258,7 @@ fn cools_what_is_cold(subject: &Subject<'_>, part: &Part) -> Option<Diagnostic> 
     }
     let hot_line = part.lines.iter().any(|line| {
         line.temperature.is_some_and(|at| at.celsius() >= crate::measure::number::Number::whole(40))
-            || line.preparation.as_ref().is_some_and(|text| has_word(text, WARM) || has_word(text, COOKS))
+            || line.preparation.as_ref().is_some_and(|text| has_word_beginning(text, WARM) || has_word_beginning(text, COOKS))
             || matches!(line.refers, Refers::Part(of) if subject.recipe.part(of).is_some_and(|part| part.steps.iter().any(cooks)))
     });
     if hot_line {
@@ -445,7 +446,7 @@ fn trimmed_after_taken(part: &Part) -> Option<Diagnostic> {
     let taken = part.steps.iter().take(at).find(|step| {
         step.words.iter().any(|word| match word {
             Words::Use { target: Some(Target::Line(line)), .. } => {
-                part.lines.get(*line).is_some_and(|line| has_word(words, [line.name.key.as_str()]))
+                part.lines.get(*line).is_some_and(|line| has_word_beginning(words, [line.name.key.as_str()]))
             }
             _ => false,
         })

@@ -4,11 +4,11 @@ use super::Subject;
 use super::dough::mille;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::state::words;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::Ingredient;
 use crate::text::diagnostic::Diagnostic;
+use crate::text::words::words_with_hyphens;
 
 /// A spice by whole words of its name, the most of it on flour and on everything in thousandths, how much is usual, and what more of it does. From memory:
 /// 5 g of nutmeg at once have poisoned people; coumarin of tonka beans has limits in Regulation (EC) 1334/2008; the usual amounts are common practice.
@@ -38,12 +38,12 @@ fn strong(line: &Ingredient) -> Option<&'static (&'static [&'static str], i64, i
         return None;
     }
     // Each of them begins with one of these, and hardly a name holds one.
-    if !line.name.may_have_word(beginnings!["nutm", "mace", "clov", "tonk"]) {
+    if !line.name.may_have_word_beginning(beginnings!["nutm", "mace", "clov", "tonk"]) {
         return None;
     }
     let name = line.name.key.as_str();
-    let found = STRONG.iter().find(|(known, ..)| words(name).any(|word| known.contains(&word)))?;
-    (!words(name).any(|word| OTHERS.contains(&word))).then_some(found)
+    let found = STRONG.iter().find(|(known, ..)| words_with_hyphens(name).any(|word| known.contains(&word)))?;
+    (!words_with_hyphens(name).any(|word| OTHERS.contains(&word))).then_some(found)
 }
 
 /// Whether it is asked about here, and not with other spices.

@@ -53,7 +53,7 @@ const SECONDS: Duration = Duration::new(Number::whole(20));
 
 /// `{10 s} on low` of a mix of 12 min, and `knead {8 s}`.
 fn mixed_for_seconds(step: &Step) -> Option<Diagnostic> {
-    if !step.name.has_word(beginnings!["mix", "knead"]) || step.time.0 < Duration::minutes(4) {
+    if !step.name.has_word_beginning(beginnings!["mix", "knead"]) || step.time.0 < Duration::minutes(4) {
         return None;
     }
     let text = |at: Option<usize>| match at.and_then(|at| step.words.get(at)) {

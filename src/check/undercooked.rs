@@ -14,7 +14,7 @@ use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word, may_say, words_of};
+use crate::model::cooking::{Later, bakes, called, chills, cooks, first_draws, has_word_beginning, may_say, words_of};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
@@ -22,7 +22,7 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -204,7 +204,7 @@ fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn()
 /// The temperature in the middle at which a step that cooks is done: the low end of a range.
 fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
     let may_cool = || may_say(step, beginnings!["cool", "lukewarm", "tepid"]);
-    let cools = |word: &Words| matches!(word, Words::Text(text) if has_word(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
+    let cools = |word: &Words| matches!(word, Words::Text(text) if has_word_beginning(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
     // Chocolate and fat that are melted are not cooked.
     if !cooks(step)
         || may_cool() && step.cue.iter().any(cools)
@@ -240,7 +240,7 @@ fn begins_with_middle(text: &str) -> bool {
     let clause: String = text.chars().take_while(|c| c.is_alphanumeric() || c.is_whitespace()).collect();
     let clause = clause.to_lowercase();
     let first = clause.split(" and ").next().unwrap_or_default();
-    has_word(first, MIDDLE)
+    has_word_beginning(first, MIDDLE)
 }
 
 /// Words right before what a thermometer shows when something is done.
@@ -257,7 +257,7 @@ fn measured_at_the_end(words: &[Words]) -> Option<(&Said, Temperature)> {
 fn ends_with(text: &str, beginnings: &Beginnings) -> bool {
     let text = text.to_lowercase();
     let clause = text.rsplit(['.', ';', ',', ':']).next().unwrap_or_default();
-    clause.split_whitespace().rev().take(4).any(|word| has_word(word, beginnings))
+    clause.split_whitespace().rev().take(4).any(|word| has_word_beginning(word, beginnings))
 }
 
 /// What the food that has gone in up to a step needs, and the line that needs the most.
@@ -293,7 +293,7 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
 /// Whether something is stuffed by then, as the name of the recipe or a step says.
 fn is_stuffed(recipe: &Recipe, part: &Part, at: usize) -> bool {
     const STUFF: &Beginnings = &Beginnings::of(&["stuff"]);
-    let has = |text: &str| parted(text).any(|word| ["stuff", "stuffed"].contains(&word));
+    let has = |text: &str| words_without_hyphens(text).any(|word| ["stuff", "stuffed"].contains(&word));
     let in_steps = || part.steps.iter().take(at + 1).any(|step| may_say(step, STUFF) && has(words_of(step)));
     has(recipe.name.key.as_str()) || has(part.name.key.as_str()) || in_steps()
 }
@@ -305,8 +305,8 @@ fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mu
     let cue =
         step.cue.iter().filter_map(|word| if let Words::Text(text) = word { Some(text.to_lowercase()) } else { None });
     let cue = cue.collect::<Vec<String>>().join(" ");
-    let said = parted(&cue).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
-    let words: Vec<&str> = parted(&cue).collect();
+    let said = words_without_hyphens(&cue).find(|word| ["pink", "rare", "bloody", "blushing", "raw"].contains(word))?;
+    let words: Vec<&str> = words_without_hyphens(&cue).collect();
     let is_denied = is_denied(&words, words.len(), words.len(), &["longer"]);
     let (least, line, number) = needed(recipe, part, at)?;
     let is_sign = match least {
@@ -355,7 +355,7 @@ fn least(line: &Ingredient) -> Option<Least> {
         Kind::Shellfish => None,
         _ if is_bird(name) => Some(POULTRY),
         _ if is_minced(name, preparation) => Some(MINCED),
-        _ if has_word(name, ["pork"]) => Some(PORK),
+        _ if has_word_beginning(name, ["pork"]) => Some(PORK),
         _ => None,
     }
 }

@@ -3,7 +3,7 @@
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, FileKind, Line, Tree};
 use crate::model::choice::Choice;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::project::Project;
 use crate::solve::resolve::choices_of;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -35,7 +35,9 @@ fn handed_on(project: &Project, tree: &Tree) -> Vec<Choice> {
 
 /// What is plain is so because nothing is done or added.
 fn is_plain(option: &str) -> bool {
-    option == "no" || option.starts_with("no ") || has_word(option, ["plain", "none", "without", "nothing", "natural"])
+    option == "no"
+        || option.starts_with("no ")
+        || has_word_beginning(option, ["plain", "none", "without", "nothing", "natural"])
 }
 
 fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {

@@ -84,14 +84,18 @@ pub(super) const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", 
 pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -> bool) -> Usual {
     let name = step.name.key.as_str();
     let uses = |word: &Beginnings| {
-        step.clauses.iter().any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word(word)))
+        step.clauses
+            .iter()
+            .any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(word)))
     };
     let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
     match step.kind.value {
         StepKind::Wait => waits(step),
-        _ if uses(beginnings!["mixer"]) => {
-            ("mixers run", if step.name.has_word(beginnings!["mix", "knead"]) { 2 * MINUTE } else { 0 }, 45 * MINUTE)
-        }
+        _ if uses(beginnings!["mixer"]) => (
+            "mixers run",
+            if step.name.has_word_beginning(beginnings!["mix", "knead"]) { 2 * MINUTE } else { 0 },
+            45 * MINUTE,
+        ),
         StepKind::Tend if uses(beginnings!["oven"]) => bakes(step),
         // In fat that is not hot, something cooks gently; without loads, the time is of all of them.
         StepKind::Tend
@@ -117,7 +121,9 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
         StepKind::Hands if step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Into(..))) => {
             ("a fold within a rest takes", 20, 30 * MINUTE)
         }
-        StepKind::Hands if step.name.has_word(beginnings!["knead"]) => ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE),
+        StepKind::Hands if step.name.has_word_beginning(beginnings!["knead"]) => {
+            ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE)
+        }
         StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
         // Twenty seconds are for one piece: `each` was forgotten.
         StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => {
@@ -126,8 +132,9 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
         StepKind::Hands => {
             // What stands on the hob while it is stirred may take its time.
             let hob = step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Using(..)));
-            let known =
-                HANDS.iter().find(|(words, _)| step.name.has_word(words) && !(hob && begins(name, &["stir", "whisk"])));
+            let known = HANDS
+                .iter()
+                .find(|(words, _)| step.name.has_word_beginning(words) && !(hob && begins(name, &["stir", "whisk"])));
             known.map_or(("one step keeps hands busy", 0, 3 * HOUR), |(_, usual)| *usual)
         }
     }
@@ -171,20 +178,21 @@ fn is_chilled(step: &StepLine) -> bool {
 
 fn waits(step: &StepLine) -> Usual {
     let cold = is_chilled(step);
-    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word(words)) else {
+    let Some((words, (what, least, most))) = WAITS.iter().find(|(words, _)| step.name.has_word_beginning(words)) else {
         return if cold { ("the cold takes", 10 * MINUTE, 90 * DAY) } else { ("steps wait", 0, 90 * DAY) };
     };
     if words.words() != WORKS.words() {
         return if cold { ("the cold takes", *least.max(&(10 * MINUTE)), *most) } else { (what, *least, *most) };
     }
     // In twenty minutes yeast has hardly begun.
-    let least = &if step.name.has_word(PROVES) || step.name.has_word(beginnings!["rise", "rising"]) {
+    let least = &if step.name.has_word_beginning(PROVES) || step.name.has_word_beginning(beginnings!["rise", "rising"])
+    {
         18 * MINUTE
     } else {
         *least
     };
     // A preferment ripens slowly with a trace of yeast.
-    let slow = step.name.has_word(beginnings!["ripen", "ferment"]);
+    let slow = step.name.has_word_beginning(beginnings!["ripen", "ferment"]);
     match celsius(step) {
         Some(at) if at >= Number::whole(18) && slow => ("preferments ripen in a warm place", 2 * HOUR, DAY),
         Some(at) if at >= Number::whole(18) => ("doughs rise in a warm place", *least, DAY),
@@ -195,19 +203,19 @@ fn waits(step: &StepLine) -> Usual {
 
 /// In an oven that is hot, things burn; in one that is not, they dry.
 fn bakes(step: &StepLine) -> Usual {
-    if !step.name.has_word(beginnings!["bak", "roast"]) {
+    if !step.name.has_word_beginning(beginnings!["bak", "roast"]) {
         let (toasts, dries) = (beginnings!["toast"], beginnings!["dry"]);
         return match celsius(step) {
-            Some(at) if step.name.has_word(toasts) && at >= Number::whole(120) => {
+            Some(at) if step.name.has_word_beginning(toasts) && at >= Number::whole(120) => {
                 ("nuts, seeds and crumbs are toasted", MINUTE, 90 * MINUTE)
             }
-            Some(at) if step.name.has_word(dries) && at >= Number::whole(60) && at <= Number::whole(130) => {
+            Some(at) if step.name.has_word_beginning(dries) && at >= Number::whole(60) && at <= Number::whole(130) => {
                 ("an oven dries", 5 * MINUTE, DAY)
             }
             _ => ("ovens bake", 0, 12 * HOUR),
         };
     }
-    if step.name.has_word(beginnings!["blind"]) {
+    if step.name.has_word_beginning(beginnings!["blind"]) {
         return ("an empty shell bakes", 5 * MINUTE, 75 * MINUTE);
     }
     match celsius(step) {

@@ -97,7 +97,7 @@ fn most(step: &StepLine, below: &[Line], weight: Option<Number>) -> Option<(&'st
         _ => None,
     };
     let equipment = step.clauses.iter().find_map(|clause| uses(&clause.value));
-    let on = |words| equipment.as_ref().is_some_and(|name| name.has_word(words));
+    let on = |words| equipment.as_ref().is_some_and(|name| name.has_word_beginning(words));
     if step.kind.value == StepKind::Tend
         && on(beginnings!["griddle"])
         && has(|clause| matches!(clause, StepClause::AtATime(_)))

@@ -5,7 +5,7 @@ use crate::language::in_words;
 use crate::language::syntax::{Content, Name, StepClause, Tree};
 use crate::measure::number::Number;
 use crate::measure::unit::Dimension;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation; most of its problems are found while a file is read and bound.
@@ -111,7 +111,7 @@ fn heat_without_at(name: &Name) -> Option<Diagnostic> {
     let bare = text.trim_end_matches(" degrees").trim_end_matches(['°', 'º', ' ', ')']);
     let (equipment, figure) = bare.rsplit_once([' ', '('])?;
     let is_hot = figure.parse::<i64>().is_ok_and(|degrees| degrees >= HOT);
-    let is_oven = has_word(name.key.as_str(), ["oven"]);
+    let is_oven = has_word_beginning(name.key.as_str(), ["oven"]);
     (is_hot && is_oven).then(|| {
         let equipment = equipment.trim_end_matches([' ', '(', '@']);
         read_as_name(figure).help(format!("write `using {equipment} at {figure} C`, or `F`"))

@@ -12,7 +12,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
 use crate::model::bowl::in_the_mix;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -209,7 +209,7 @@ fn with_or_without_liquids(
 
 /// Whether a line says that it goes in cold.
 fn is_cold(line: &Ingredient) -> bool {
-    line.preparation.as_deref().is_some_and(|words| has_word(words, ["cold", "chilled"]))
+    line.preparation.as_deref().is_some_and(|words| has_word_beginning(words, ["cold", "chilled"]))
 }
 
 /// A kept leaven that is less than this part of its dough is a seed and no preferment (our own rule, half of what the handbook's fourth would be;
@@ -266,8 +266,11 @@ fn flour_part<'a>(recipe: &'a Recipe, formula: &Formula, line: &Ingredient) -> O
 
 /// How warm the last place of a part is. Where it cools last, it is as warm as the step says that it becomes, or else as the room.
 fn place(part: &Part) -> Option<Temperature> {
-    let last =
-        part.steps.iter().rev().find(|step| step.temperature.is_some() || step.name.has_word(beginnings!["cool"]))?;
+    let last = part
+        .steps
+        .iter()
+        .rev()
+        .find(|step| step.temperature.is_some() || step.name.has_word_beginning(beginnings!["cool"]))?;
     match last.temperature {
         Some((low, _)) => Some(low),
         None => temperatures(last.cue.iter().chain(&last.words)).next().map(|(_, (low, _))| low),
@@ -281,7 +284,8 @@ pub fn friction(recipe: &Recipe, part: &Part) -> Option<(TemperatureDifference, 
         let equipment = recipe.kitchen.find(step.equipment.as_ref()?)?;
         Some((equipment.friction?, Friction::Kitchen(equipment.name.to_string())))
     });
-    let is_mixer = |name: &crate::language::syntax::Name| name.has_word(beginnings!["mixer", "spiral", "planetary"]);
+    let is_mixer =
+        |name: &crate::language::syntax::Name| name.has_word_beginning(beginnings!["mixer", "spiral", "planetary"]);
     let in_a_mixer = part.steps.iter().any(|step| step.equipment.as_ref().is_some_and(is_mixer));
     with.or_else(|| {
         (!in_a_mixer && !part.steps.is_empty())

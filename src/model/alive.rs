@@ -96,8 +96,8 @@ fn freezes(step: &Step) -> bool {
     match step.temperature {
         Some((low, _)) => is_freezer(low),
         None => {
-            let equipment = step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["freez"]));
-            equipment || step.name.has_word(beginnings!["freez"])
+            let equipment = step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["freez"]));
+            equipment || step.name.has_word_beginning(beginnings!["freez"])
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Animals that are eaten, in one table: who they are by the words of a name, and what is asked of each. Common practice, no source.
 
-use crate::text::word_begins::{has_word, parted};
+use crate::text::word_begins::has_word_beginning;
+use crate::text::words::words_without_hyphens;
 
 const BIRDS: &[&str] = &[
     "chicken",
@@ -71,23 +72,23 @@ pub const MOLLUSCS: &[&str] = &[
 
 /// Whether a name, in lower case, is that of an animal that is eaten, other than what lives in water.
 pub fn is_of_animal(name: &str) -> bool {
-    is_bird(name) || has_word(name, BEASTS)
+    is_bird(name) || has_word_beginning(name, BEASTS)
 }
 
 /// Whether a name, in lower case, is that of a bird.
 pub fn is_bird(name: &str) -> bool {
-    has_word(name, BIRDS) || parted(name).any(|word| ["hen", "hens"].contains(&word))
+    has_word_beginning(name, BIRDS) || words_without_hyphens(name).any(|word| ["hen", "hens"].contains(&word))
 }
 
 /// Whether a name, in lower case, is that of what is of a pig: not of `beef bacon` or `turkey ham`.
 pub fn is_of_pig(name: &str) -> bool {
-    let is_ham = || parted(name).any(|word| ["ham", "hams"].contains(&word));
+    let is_ham = || words_without_hyphens(name).any(|word| ["ham", "hams"].contains(&word));
     let is_of_other = || {
         is_bird(name)
-            || has_word(name, OF_NONE)
-            || BEASTS.iter().any(|beast| !["pork", "boar"].contains(beast) && has_word(name, [*beast]))
+            || has_word_beginning(name, OF_NONE)
+            || BEASTS.iter().any(|beast| !["pork", "boar"].contains(beast) && has_word_beginning(name, [*beast]))
     };
-    (has_word(name, OF_PIGS) || is_ham()) && !is_of_other()
+    (has_word_beginning(name, OF_PIGS) || is_ham()) && !is_of_other()
 }
 
 /// Whether a word, in lower case and in either number, is that of a fish or of what else of the water is eaten.

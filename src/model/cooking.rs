@@ -33,8 +33,8 @@ use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Frying, Step, StepKind, Target, Words, hottest_of};
 use crate::text::composed::folded;
 use crate::text::denied::denies;
-use crate::text::word_begins::parted;
-pub use crate::text::word_begins::{Beginnings, has_word};
+pub use crate::text::word_begins::{Beginnings, has_word_beginning};
+use crate::text::words::words_without_hyphens;
 use std::sync::LazyLock;
 
 /// From this temperature on food is being cooked rather than proved or kept: 63 °C (FDA Food Code 3-401.11, eggs).
@@ -98,7 +98,7 @@ pub fn may_say(step: &Step, beginnings: &Beginnings) -> bool {
 
 /// Whether the name of a step has a word that begins with one of these.
 pub fn called(step: &Step, beginnings: &Beginnings) -> bool {
-    step.name.has_word(beginnings)
+    step.name.has_word_beginning(beginnings)
 }
 
 /// How the words of any step of a part begin.
@@ -162,7 +162,7 @@ pub fn dries_through(step: &Step) -> bool {
     let dry = beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke", "smoking"];
     let ends_dry = |text: &str| {
         text.split(['.', ';', '(', ')', '!']).any(|clause| {
-            let words: Vec<&str> = parted(clause).collect();
+            let words: Vec<&str> = words_without_hyphens(clause).collect();
             words.iter().enumerate().any(|(at, word)| {
                 let before = at.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or_default();
                 dry.begin_in(word)
@@ -180,7 +180,7 @@ pub fn dries_through(step: &Step) -> bool {
 /// Whether an ingredient is a brine: one that is bought, or a part that is called so.
 pub fn is_brine(line: &Ingredient) -> bool {
     match line.refers {
-        Refers::Part(_) => line.name.has_word(beginnings!["brine"]),
+        Refers::Part(_) => line.name.has_word_beginning(beginnings!["brine"]),
         Refers::Pantry(_) => line.kind == Kind::Brine,
     }
 }
@@ -195,13 +195,13 @@ pub fn is_hot(step: &Step) -> bool {
 
 /// Whether the name of a step's equipment has a word that begins with one of these.
 pub fn uses(step: &Step, beginnings: &Beginnings) -> bool {
-    step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings))
+    step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings))
 }
 
 /// Whether equipment is used for something else than its heat, by the name of a step: a dough proves in an oven that is off, a batter is
 /// mixed in its pan. Where a word of heat or a temperature that cooks stands beside it, it is not.
 pub fn is_without_heat(step: &Step) -> bool {
-    let words = || parted(step.name.key.as_str());
+    let words = || words_without_hyphens(step.name.key.as_str());
     let is_heat = || [COOKING_VERBS, MAY_COOK, WARM].into_iter().any(|words| called(step, words));
     words().any(|word| WITHOUT_HEAT.contains(&word))
         && !is_heat()
@@ -266,7 +266,8 @@ pub fn chills(step: &Step) -> bool {
 /// Whether a name is that of a cold place, or of what is done there. A retarder that proves as well is cold by its temperature only.
 fn is_cold_place(name: &Name) -> bool {
     let proves = || ["prov", "proof"].iter().any(|word| name.key.as_str().contains(word));
-    name.has_word(COLD) && is_cold_said(name.key.as_str(), COLD) || name.has_word(beginnings!["retard"]) && !proves()
+    name.has_word_beginning(COLD) && is_cold_said(name.key.as_str(), COLD)
+        || name.has_word_beginning(beginnings!["retard"]) && !proves()
 }
 
 /// How many minutes what a part makes may wait once its last rest has ended at the soonest: as long as it keeps. A rest in the cold
@@ -277,13 +278,14 @@ pub fn waits_kept(keeps: i64, rest: Option<&Step>, stretch: i64) -> i64 {
 
 /// Whether what some steps make is hot when they are over: it is cooked, and neither cooled nor left to cool after that.
 pub fn ends_hot(steps: &[Step]) -> bool {
-    let cools = |step: &Step| chills(step) || step.name.has_word(beginnings!["cool", "chill", "freez", "set"]);
+    let cools =
+        |step: &Step| chills(step) || step.name.has_word_beginning(beginnings!["cool", "chill", "freez", "set"]);
     steps.iter().rposition(cooks_by_head).is_some_and(|hot| !steps.iter().skip(hot + 1).any(cools))
 }
 
 /// Whether a step bakes in an oven.
 pub fn bakes(step: &Step) -> bool {
-    is_hot(step) && step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["oven"]))
+    is_hot(step) && step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["oven"]))
 }
 
 /// Beginnings of verbs by which a liquid loses water in a pot.
@@ -329,16 +331,16 @@ fn is_mass(word: &Words, mass: Mass) -> bool {
 /// and a step fries with it. How much stays nobody reads off a recipe.
 pub fn is_fried_in(part: &Part, at: usize) -> bool {
     let Some(line) = part.lines.get(at).filter(|line| !line.stays_in() && line.kind == Kind::Fat) else { return false };
-    let is_for_it = line.name.has_word(beginnings!["fry", "fryer"]);
+    let is_for_it = line.name.has_word_beginning(beginnings!["fry", "fryer"]);
     let draws = |step: &Step| step.lines_taken().any(|taken| taken == at);
     part.steps.iter().any(|step| (is_for_it || draws(step)) && (uses(step, FRIES) || says(step, FRIES)))
 }
 
 /// Whether a step works in a fryer that holds fat: one that blows hot air holds none.
 pub fn is_fryer(step: &Step) -> bool {
-    step.equipment
-        .as_ref()
-        .is_some_and(|name| name.has_word(beginnings!["fryer"]) && !name.has_word(beginnings!["air"]))
+    step.equipment.as_ref().is_some_and(|name| {
+        name.has_word_beginning(beginnings!["fryer"]) && !name.has_word_beginning(beginnings!["air"])
+    })
 }
 
 /// Finds `fry` anywhere in a text.
@@ -356,8 +358,9 @@ pub fn frying(step: &Step) -> Frying {
 /// Whether a step fries in deep fat that none of these parts lists: neither does it draw on a fat nor is one set aside or strained out again.
 pub fn fries_in_unlisted_fat<'p>(parts: impl Iterator<Item = &'p Part> + Clone, part: &Part, step: &Step) -> bool {
     let is_deep = frying(step) == Frying::Deep;
-    let is_fat =
-        |line: &Ingredient| line.kind == Kind::Fat || line.name.has_word(beginnings!["oil", "lard", "dripping", "fat"]);
+    let is_fat = |line: &Ingredient| {
+        line.kind == Kind::Fat || line.name.has_word_beginning(beginnings!["oil", "lard", "dripping", "fat"])
+    };
     let draws = || step.lines_taken().filter_map(|at| part.lines.get(at)).any(is_fat);
     let lists = || parts.clone().flat_map(|part| &part.lines).any(|line| is_fat(line) && !line.stays_in());
     is_deep && step.kind != StepKind::Wait && !draws() && !lists()
@@ -387,7 +390,7 @@ pub fn cooks_through(step: &Step) -> bool {
     let is_done_hot = || {
         sign.is_some_and(|hottest| hottest.celsius() >= COOKED)
             && step.kind != StepKind::Wait
-            && !step.name.has_word(beginnings!["cool"])
+            && !step.name.has_word_beginning(beginnings!["cool"])
             && !is_cold_place(&step.name)
     };
     (cooks(step) && !is_too_cool()) || is_done_hot()

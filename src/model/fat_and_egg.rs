@@ -3,18 +3,19 @@
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::Ingredient;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 impl Ingredient {
     /// Whether it is oil, which is poured: `olive oil extra virgin`, `oil for frying`.
     pub fn is_oil(&self) -> bool {
-        self.kind == Kind::Fat && parted(self.name.key.as_str()).any(|word| word == "oil" || word == "oils")
+        self.kind == Kind::Fat
+            && words_without_hyphens(self.name.key.as_str()).any(|word| word == "oil" || word == "oils")
     }
 
     /// Whether it is fat that something is fried in, by its name or by what is said of it.
     pub fn is_to_fry_in(&self) -> bool {
         let said = || self.preparation.as_deref().is_some_and(|said| said.to_lowercase().contains("fry"));
-        self.kind == Kind::Fat && (self.name.has_word(beginnings!["fry", "deep"]) || said())
+        self.kind == Kind::Fat && (self.name.has_word_beginning(beginnings!["fry", "deep"]) || said())
     }
 
     /// Whether it is flour of any kind, whether percentages are counted on it or not.
@@ -34,7 +35,7 @@ pub fn is_egg_white(name: &str) -> bool {
 }
 
 fn says_white(name: &str) -> bool {
-    let all: Vec<&str> = parted(name).collect();
+    let all: Vec<&str> = words_without_hyphens(name).collect();
     let is_shell = |at: usize| all.get(at + 1).is_some_and(|next| next.starts_with("egg"));
     all.iter().enumerate().any(|(at, word)| *word == "whites" || *word == "white" && !is_shell(at))
 }

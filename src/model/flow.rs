@@ -48,7 +48,7 @@ pub fn heats_empty(step: &Step) -> bool {
     let takes = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
     !takes
         && step.equipment.is_some()
-        && step.name.has_word(beginnings!["preheat", "pre-heat", "heat", "fire", "light"])
+        && step.name.has_word_beginning(beginnings!["preheat", "pre-heat", "heat", "fire", "light"])
 }
 
 /// Whether a step waits for none of the parts that its part holds: it runs beside another, is done before another, or

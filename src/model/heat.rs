@@ -5,7 +5,7 @@ use crate::measure::own_words::in_own_words_on;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Dial;
-use crate::model::cooking::{Beginnings, has_word, says};
+use crate::model::cooking::{Beginnings, has_word_beginning, says};
 use crate::model::step::{Step, Words};
 
 /// What is hot by a dial of its own, by fives.
@@ -61,7 +61,7 @@ const WITHOUT_DIAL: &Beginnings = &Beginnings::of(&[
 /// dial of an oven.
 pub fn dial(step: &Step) -> Dial {
     let is_one_of = |beginnings: &Beginnings| {
-        step.equipment.as_ref().is_some_and(|name: &Name| has_word(name.key.as_str(), beginnings))
+        step.equipment.as_ref().is_some_and(|name: &Name| has_word_beginning(name.key.as_str(), beginnings))
     };
     if is_one_of(DIALS) || says(step, DIALS) || !(says(step, BY_DEGREE) || is_one_of(WITHOUT_DIAL)) {
         return Dial::Oven;
@@ -72,8 +72,8 @@ pub fn dial(step: &Step) -> Dial {
 /// The same, of a note or a caution.
 pub fn dial_of_words(words: &[Words]) -> Dial {
     let has = |words: &Words, beginnings: &Beginnings| match words {
-        Words::Text(text) => has_word(&text.to_lowercase(), beginnings),
-        Words::Use { name, .. } => has_word(name.key.as_str(), beginnings),
+        Words::Text(text) => has_word_beginning(&text.to_lowercase(), beginnings),
+        Words::Use { name, .. } => has_word_beginning(name.key.as_str(), beginnings),
         Words::Measure(_) => false,
     };
     let says = |beginnings: &Beginnings| words.iter().any(|word| has(word, beginnings));

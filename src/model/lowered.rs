@@ -2,7 +2,7 @@
 
 pub use crate::text::word_begins::Beginnings;
 pub(crate) use crate::text::word_begins::beginnings;
-use crate::text::word_begins::{Begins, each_word, has_word, is_plain, place};
+use crate::text::word_begins::{Begins, each_word, has_word_beginning, is_plain, place};
 
 /// A text in lower case, and how its words begin.
 #[derive(Debug, Clone)]
@@ -60,7 +60,7 @@ impl Lowered {
     fn has(&self, beginning: &str) -> bool {
         let text = self.text.as_bytes();
         let Some(first) = beginning.as_bytes().first().filter(|first| is_plain(**first)) else {
-            return has_word(&self.text, [beginning]);
+            return has_word_beginning(&self.text, [beginning]);
         };
         let goes_on = |at: usize| match at.checked_sub(1).and_then(|before| text.get(before)) {
             None => false,
@@ -141,7 +141,7 @@ mod tests {
                 &[],
                 &[""],
             ] {
-                let (asked, is_there) = (Beginnings::of(beginnings), has_word(text, beginnings));
+                let (asked, is_there) = (Beginnings::of(beginnings), has_word_beginning(text, beginnings));
                 assert_eq!(Lowered::new(text.to_owned()).says(&asked), is_there, "{text} {beginnings:?}");
                 // All of it is the name, or nothing is.
                 let named = |name| Lowered::named(format!("{text}: roll"), name);

@@ -4,7 +4,7 @@
 //! salts, brine, of food acids, vinegar, solutions of sugars, of sweeteners, fruit and vegetable juice in the case of fruit and vegetables
 //! (as prenku.de, Regulation 1169/2011, and the questions on drained weight of a filler in jars print it, seen). Oil is none.
 
-use super::cooking::{Beginnings, has_word, is_brine, words_of};
+use super::cooking::{Beginnings, has_word_beginning, is_brine, words_of};
 use super::kind::Kind;
 use super::recipe::{Part, Recipe};
 use super::step::Step;
@@ -73,8 +73,8 @@ pub fn of(recipe: &Recipe, within: &[&Part]) -> Option<Medium> {
         return None;
     }
     let called = |beginnings: &Beginnings| {
-        names(recipe).any(|name| has_word(&name, beginnings))
-            || within.iter().any(|part| has_word(part.name.key.as_str(), beginnings))
+        names(recipe).any(|name| has_word_beginning(&name, beginnings))
+            || within.iter().any(|part| has_word_beginning(part.name.key.as_str(), beginnings))
     };
     let named = |words: &[&str]| names(recipe).any(|name| is_in(&name, words));
     let holds = |kinds: &[Kind]| lines().any(|line| line.part().is_none() && kinds.contains(&line.kind));

@@ -2,11 +2,11 @@
 //!
 //! Whether something in the food keeps it, acid, sugar or salt, is another question.
 
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::cooking::raw_flesh::is_flesh;
-use crate::model::cooking::state::words;
 use crate::model::kind::Kind;
 use crate::model::recipe::Ingredient;
+use crate::text::words::words_with_hyphens;
 
 /// What germs grow on.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,7 +35,7 @@ pub fn body(line: &Ingredient) -> Option<Body> {
         Kind::Egg => Body::Egg,
         Kind::Vegetable => Body::Vegetable,
         Kind::Pulse => Body::Pulse,
-        Kind::Grain if has_word(line.name.key.as_str(), ["rice"]) => Body::Rice,
+        Kind::Grain if has_word_beginning(line.name.key.as_str(), ["rice"]) => Body::Rice,
         Kind::Grain => Body::Grain,
         _ => return None,
     };
@@ -60,16 +60,16 @@ fn is_dry(line: &Ingredient) -> bool {
             || word == "tinned" && !is_flesh(line)
             || word == "dry" && matches!(line.kind, Kind::Milk | Kind::Dairy)
     };
-    if words(name).any(|word| is_dry(word) || is_of_plant(word)) || has_word(name, HARD_CHEESE) {
+    if words_with_hyphens(name).any(|word| is_dry(word) || is_of_plant(word)) || has_word_beginning(name, HARD_CHEESE) {
         return true;
     }
-    let is_cheese = || line.kind == Kind::Dairy && words(name).any(|word| word == "cheese");
-    if is_cheese() && (words(name).any(|word| word == "hard") || name.contains("grana padano")) {
+    let is_cheese = || line.kind == Kind::Dairy && words_with_hyphens(name).any(|word| word == "cheese");
+    if is_cheese() && (words_with_hyphens(name).any(|word| word == "hard") || name.contains("grana padano")) {
         return true;
     }
     let Some(said) = line.preparation.as_ref().map(|said| said.to_lowercase()) else { return false };
     said.split([',', ';', '(', ')']).any(|clause| {
-        let words: Vec<&str> = words(clause).collect();
+        let words: Vec<&str> = words_with_hyphens(clause).collect();
         let is_it = |word: &&str| is_dry(word) || is_of_plant(word) || *word == "hard" && is_cheese();
         words.len() <= 2 && words.last().is_some_and(is_it)
     })

@@ -24,7 +24,7 @@ pub fn is_denied(words: &[&str], at: usize, reach: usize, more: &[&str]) -> bool
 #[cfg(test)]
 mod tests {
     use super::is_denied;
-    use crate::text::word_begins::parted;
+    use crate::text::words::words_without_hyphens;
 
     #[test]
     fn a_word_is_denied_by_what_stands_shortly_before_it() {
@@ -38,7 +38,7 @@ mod tests {
             ("not too much of the strong lye", false),
             ("5 t lye", false),
         ] {
-            let words: Vec<&str> = parted(text).collect();
+            let words: Vec<&str> = words_without_hyphens(text).collect();
             assert_eq!(is_denied(&words, words.len() - 1, 3, &["instead"]), denied, "{text}");
         }
     }

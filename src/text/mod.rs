@@ -9,3 +9,4 @@ pub mod line_break;
 pub mod quick;
 pub mod source;
 pub mod word_begins;
+pub mod words;

@@ -179,26 +179,6 @@ fn word_starts(text: &str) -> impl Iterator<Item = usize> {
     })
 }
 
-/// The words of a text, parted at every sign: `gluten-free` is two.
-pub fn parted(text: &str) -> impl Iterator<Item = &str> {
-    // Of ASCII the bytes are looked at, which takes a third of the steps.
-    let is_ascii = text.is_ascii();
-    let mut rest = text;
-    std::iter::from_fn(move || {
-        let is_of_word = |byte: u8| byte.is_ascii_alphanumeric();
-        let begin = if is_ascii { rest.bytes().position(is_of_word) } else { rest.find(char::is_alphanumeric) };
-        let from = rest.get(begin?..)?;
-        let end = if is_ascii {
-            from.bytes().position(|byte| !is_of_word(byte))
-        } else {
-            from.find(|c: char| !c.is_alphanumeric())
-        };
-        let (word, behind) = from.split_at_checked(end.unwrap_or(from.len()))?;
-        rest = behind;
-        Some(word)
-    })
-}
-
 /// Hands over the byte at which each word of a text begins, from the first to the last: as [`word_starts`], in fewer steps for ASCII.
 pub fn each_word(text: &str, mut begins: impl FnMut(usize)) {
     if !text.is_ascii() {
@@ -223,14 +203,10 @@ pub fn has_letters(text: &str, letters: &[u8; 4]) -> bool {
     begins.any(|at| here(at).is_some_and(|here| here.eq_ignore_ascii_case(letters)))
 }
 
-/// Whether one of the words of a text, parted at every sign, is one of these: of a short word other words begin with it, `butter` and `butternut`.
-pub fn has_whole_word<'w>(text: &str, sought: impl AsRef<[&'w str]>) -> bool {
-    parted(text).any(|word| sought.as_ref().contains(&word))
-}
-
-/// Whether a text has a word that begins with one of these, as `baking` does with `bak`. Where the whole word is meant, [`has_whole_word`].
+/// Whether a text has a word that begins with one of these, as `baking` does with `bak`. Where the whole word is meant,
+/// [`has_whole_word`](super::words::has_whole_word).
 #[inline]
-pub fn has_word<'b>(text: &str, beginnings: impl AsRef<[&'b str]>) -> bool {
+pub fn has_word_beginning<'b>(text: &str, beginnings: impl AsRef<[&'b str]>) -> bool {
     has_any(text, beginnings.as_ref())
 }
 
@@ -255,7 +231,7 @@ fn has_any(text: &str, beginnings: &[&str]) -> bool {
 /// So many bytes, of which nearly all names have fewer, are looked through without asking first how the beginnings begin.
 const NAME: usize = 32;
 
-/// As [`has_word`], of a short text in ASCII.
+/// As [`has_word_beginning`], of a short text in ASCII.
 fn has_plain_word(text: &[u8], beginnings: &[&str]) -> bool {
     some_word(text, |word| {
         let begins = |beginning: &[u8]| beginning.first() == word.first() && word.starts_with(beginning);
@@ -284,25 +260,6 @@ mod tests {
     use super::*;
 
     #[test]
-    fn words_are_parted_at_every_sign_in_ascii_or_beyond() {
-        let by_char = |text: &'static str| text.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
-        for text in [
-            "gluten-free, (no nuts)",
-            "",
-            "  ",
-            "a",
-            "…a b",
-            "crème-brûlée 2",
-            "x²y_z",
-            "ends.",
-            "naïve\u{301} é",
-            "\0a",
-        ] {
-            assert!(parted(text).eq(by_char(text)), "{text}");
-        }
-    }
-
-    #[test]
     fn a_word_is_found_where_it_begins() {
         for (text, beginnings, is_there) in [
             ("bake until gold", &["bak", "boil"][..], true),
@@ -324,10 +281,10 @@ mod tests {
             ("bake", &[], false),
             ("bake", &[""], false),
         ] {
-            assert_eq!(has_word(text, beginnings), is_there, "{text} {beginnings:?}");
+            assert_eq!(has_word_beginning(text, beginnings), is_there, "{text} {beginnings:?}");
             // Longer than a name, it is looked through in the other way.
             let long = format!("{text}{}", " ".repeat(NAME));
-            assert_eq!(has_word(&long, beginnings), is_there, "{long} {beginnings:?}");
+            assert_eq!(has_word_beginning(&long, beginnings), is_there, "{long} {beginnings:?}");
             let asked = Beginnings::of(beginnings);
             let mut starts = Vec::new();
             each_word(text, |at| starts.push(at));

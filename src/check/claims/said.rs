@@ -2,7 +2,7 @@
 
 use super::{CLAIMS, GLUTEN, Rules, WORDS};
 use crate::text::denied::is_denied;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// Without one of these, one of [`WORDS`] and one that ends in `free` a text claims nothing.
 const CLAIMING: &[&str] = &["based", "without", "no", "non", "zero"];
@@ -30,7 +30,7 @@ pub(super) fn may_claim(text: &str) -> bool {
     let is_one = |word: &str| {
         WORDS.iter().any(|(known, _)| word.strip_prefix(known).is_some_and(|end| ["", "s"].contains(&end)))
     };
-    parted(text).any(|word| {
+    words_without_hyphens(text).any(|word| {
         word.ends_with("free")
             || word.ends_with("less")
             || is_of_the_sick(word)
@@ -85,7 +85,7 @@ pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules
         return Vec::new();
     }
     let mut found = Vec::new();
-    let words: Vec<&str> = parted(text).collect();
+    let words: Vec<&str> = words_without_hyphens(text).collect();
     // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
     const DENIES: &[&str] =
         &["not", "never", "can", "if", "only", "instead", "version", "variation", "variant", "alternative"];

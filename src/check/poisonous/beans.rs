@@ -2,7 +2,7 @@
 
 use super::CHECK;
 use crate::measure::number::Number;
-use crate::model::cooking::state::{is_said_behind, words};
+use crate::model::cooking::state::is_said_behind;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, beginnings, called, cooks, first_draw, surely_does};
 use crate::model::kind::Kind;
@@ -10,6 +10,7 @@ use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
 use crate::model::step::{Step, StepKind, Target};
 use crate::text::diagnostic::Diagnostic;
+use crate::text::words::words_with_hyphens;
 
 /// Beans of the kidney bean's kind, by words of their names.
 #[rustfmt::skip]
@@ -24,11 +25,14 @@ const SOAKS: Number = Number::whole(50);
 fn is_bean(line: &Ingredient) -> bool {
     let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
     let done = beginnings!["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"];
-    is_known && line.name.has_word(BEANS) && !is_said_behind(line, State::Cooked) && !line.name.has_word(done)
+    is_known
+        && line.name.has_word_beginning(BEANS)
+        && !is_said_behind(line, State::Cooked)
+        && !line.name.has_word_beginning(done)
 }
 
 fn is_slow(step: &Step) -> bool {
-    step.equipment.as_ref().is_some_and(|name| name.has_word(beginnings!["slow", "crock"]))
+    step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["slow", "crock"]))
 }
 
 // What was boiled before it went in here says so.
@@ -65,7 +69,7 @@ pub(super) fn never_cooked((id, part): (PartId, &Part), later: &mut Later<'_>) -
     const RAW: &[&str] = &["raw", "dried", "dry", "sprouted", "sprouts", "soaked", "uncooked"];
     let is_raw = |line: &Ingredient| {
         let behind = line.preparation.as_deref().unwrap_or_default().to_lowercase();
-        words(line.name.key.as_str()).chain(words(&behind)).any(|word| RAW.contains(&word))
+        words_with_hyphens(line.name.key.as_str()).chain(words_with_hyphens(&behind)).any(|word| RAW.contains(&word))
     };
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line) && is_raw(line))?;
     let from = first_draw(part, Target::Line(number))?;

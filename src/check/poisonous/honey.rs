@@ -4,13 +4,13 @@ use super::CHECK;
 use crate::check::claims::told as said_in;
 use crate::check::{Subject, made_parts};
 use crate::language::syntax::Name;
-use crate::model::cooking::state::words;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{Ingredient, Recipe};
 use crate::solve::formula::Formula;
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::word_begins::has_letters;
+use crate::text::words::words_with_hyphens;
 
 /// Where it is published that honey is not for babies.
 pub(in crate::check) const ON_HONEY: &str = "CDC and NHS: no honey under 12 months, for infant botulism (from memory)";
@@ -33,7 +33,7 @@ fn is_for_babies(recipe: &Recipe) -> bool {
         [b"babi", b"baby", b"infa", b"wean", b"mont"].into_iter().any(|letters| has_letters(text, letters))
     };
     said_in(recipe, may_say, |text| may_say(text.lower())).iter().any(|told| {
-        let words: Vec<&str> = words(&told.text).collect();
+        let words: Vec<&str> = words_with_hyphens(&told.text).collect();
         let is_denied = !told.is_name && is_denied(&words, words.len(), words.len(), &["older", "over"]);
         !is_denied && says_babies(&words)
     })
@@ -65,8 +65,10 @@ pub(in crate::check) fn for_babies<'r>(recipe: &'r Recipe, formula: &Formula) ->
 
 /// Whether a name is that of honey or its comb; the sweet that is called honeycomb is of burnt sugar.
 fn is_of_honey(name: &Name) -> bool {
-    let has = |sought: &[&str]| words(name.key.as_str()).any(|word| sought.contains(&word));
-    name.may_have_word(beginnings!["honey"]) && has(&["honey", "honeycomb"]) && !has(&["toffee", "candy", "crunch"])
+    let has = |sought: &[&str]| words_with_hyphens(name.key.as_str()).any(|word| sought.contains(&word));
+    name.may_have_word_beginning(beginnings!["honey"])
+        && has(&["honey", "honeycomb"])
+        && !has(&["toffee", "candy", "crunch"])
 }
 
 /// Honey in what is for babies, as a problem.

@@ -2,14 +2,15 @@
 
 use super::CHECK;
 use crate::check::statement::{self, RAW_FLOUR_OR_EGG};
-use crate::model::cooking::state::{is_so, words};
+use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::word_begins::has_word;
+use crate::text::word_begins::has_word_beginning;
+use crate::text::words::words_with_hyphens;
 
 /// Plants of one poison, by beginnings of words of their names, behind what is in them.
 type Poison = (&'static str, &'static Beginnings);
@@ -71,11 +72,13 @@ const HARMLESS: &[&str] = &["sweet", "sugar", "marzipan", "paper", "wafer", "ici
 fn raw_poison(line: &Ingredient) -> Option<&'static str> {
     let name = line.name.key.as_str();
     let is_it = |plant: &str| match WHOLE.contains(&plant) {
-        true => words(name).any(|word| word.trim_end_matches('s') == plant),
-        false => has_word(name, [plant]),
+        true => words_with_hyphens(name).any(|word| word.trim_end_matches('s') == plant),
+        false => has_word_beginning(name, [plant]),
     };
-    let (holds, _) = UNTIL_COOKED.iter().find(|(_, plants)| line.name.has_word(plants) && plants.words().iter().any(|plant| is_it(plant)))?;
-    let is_made = || is_so(line, State::Cooked) || words(name).any(|word| MADE.contains(&word));
+    let (holds, _) = UNTIL_COOKED
+        .iter()
+        .find(|(_, plants)| line.name.has_word_beginning(plants) && plants.words().iter().any(|plant| is_it(plant)))?;
+    let is_made = || is_so(line, State::Cooked) || words_with_hyphens(name).any(|word| MADE.contains(&word));
     (matches!(line.refers, Refers::Pantry(_)) && !is_made()).then_some(holds)
 }
 
@@ -85,10 +88,10 @@ fn poison(line: &Ingredient) -> Option<&'static str> {
         return None;
     }
     let name = line.name.key.as_str();
-    let listed = || ALWAYS.iter().find(|(_, plants)| line.name.has_word(plants)).map(|(holds, _)| *holds);
-    let is_green = || line.name.has_word(beginnings!["potato"]) && is_green_potato(line, name);
+    let listed = || ALWAYS.iter().find(|(_, plants)| line.name.has_word_beginning(plants)).map(|(holds, _)| *holds);
+    let is_green = || line.name.has_word_beginning(beginnings!["potato"]) && is_green_potato(line, name);
     let found = listed().or_else(|| is_green().then_some(SOLANINE))?;
-    (!words(name).any(|word| HARMLESS.contains(&word))).then_some(found)
+    (!words_with_hyphens(name).any(|word| HARMLESS.contains(&word))).then_some(found)
 }
 
 /// Words by which what is green or sprouts was cut away.
@@ -113,12 +116,12 @@ const BEHIND: &[&str] =
 
 /// Potatoes that are green or sprout, by their name or what is said of them: not `green parts cut away`.
 fn is_green_potato(line: &Ingredient, name: &str) -> bool {
-    if !words(name).any(|word| ["potato", "potatoes"].contains(&word)) {
+    if !words_with_hyphens(name).any(|word| ["potato", "potatoes"].contains(&word)) {
         return false;
     }
     let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
     let is = |text: &str| {
-        let all: Vec<&str> = words(text).collect();
+        let all: Vec<&str> = words_with_hyphens(text).collect();
         let is_taken_off = all.iter().any(|word| TAKEN_OFF.contains(word));
         let is_green = |at: usize| all.get(at + 1).is_none_or(|next| BEHIND.contains(next));
         let tells = |(at, word): (usize, &&str)| match *word {
@@ -132,11 +135,7 @@ fn is_green_potato(line: &Ingredient, name: &str) -> bool {
 }
 
 /// What of a part is poison as long as it is raw, and is never cooked.
-pub(super) fn never_cooked(
-    recipe: &Recipe,
-    (id, part): (PartId, &Part),
-    later: &mut Later<'_>,
-) -> Vec<Diagnostic> {
+pub(super) fn never_cooked(recipe: &Recipe, (id, part): (PartId, &Part), later: &mut Later<'_>) -> Vec<Diagnostic> {
     let poisons = part.lines.iter().enumerate().filter_map(|(at, line)| Some((at, line, raw_poison(line)?)));
     let is_raw = |(at, line, _): &(usize, &Ingredient, &str)| {
         let is_said = || statement::states_of((recipe, part), RAW_FLOUR_OR_EGG, Some(line));
@@ -154,7 +153,8 @@ pub(super) fn never_cooked(
 
 /// What of a part nobody eats, raw or cooked.
 pub(super) fn never_eaten(part: &Part) -> impl Iterator<Item = Diagnostic> {
-    let poisons = part.lines.iter().filter(|line| line.stays_in() || !line.aside).filter_map(|line| Some((line, poison(line)?)));
+    let poisons =
+        part.lines.iter().filter(|line| line.stays_in() || !line.aside).filter_map(|line| Some((line, poison(line)?)));
     poisons.map(|(line, holds)| {
         let message = format!("`{}` is nothing to eat: it holds {holds}", line.name);
         Diagnostic::advice(CHECK.name, line.name.span, message)

@@ -10,13 +10,13 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::{COLD, says_cold};
-use crate::model::cooking::{bakes, beginnings, called, chills, cooks, dries_through, has_word, says};
+use crate::model::cooking::{bakes, beginnings, called, chills, cooks, dries_through, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::word_begins::{has_whole_word, parted};
+use crate::text::words::{has_whole_word, words_without_hyphens};
 
 /// Herbs that are used fresh; dried ones are told by their names.
 const HERBS: &[&str] = &[
@@ -44,7 +44,7 @@ const HERBS: &[&str] = &[
 /// Whether what is called so is dry, fat or salted, and only tastes of it: `chilli oil`, `garlic salt`, `ground ginger`, `herb butter`. Butter beans and
 /// butternut squash are neither, so that whole words are asked.
 fn is_made_of_it(name: &str) -> bool {
-    has_whole_word(name, ["oil", "salt", "salted", "ground"]) || parted(name).last() == Some("butter")
+    has_whole_word(name, ["oil", "salt", "salted", "ground"]) || words_without_hyphens(name).last() == Some("butter")
 }
 
 /// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
@@ -65,13 +65,13 @@ pub(in crate::check) fn shut_off<'p>(
     let share = |is: &dyn Fn(&Ingredient) -> bool, least: i64| {
         mass(is).is_some_and(|mass| mass.as_share_of(total).is_ok_and(|share| share >= mille(least)))
     };
-    let is_honey = |line: &Ingredient| has_word(line.name.key.as_str(), ["honey"]);
+    let is_honey = |line: &Ingredient| has_word_beginning(line.name.key.as_str(), ["honey"]);
     let in_it = |line: &Ingredient| {
         let name = line.name.key.as_str();
         let herb = matches!(line.kind, Kind::Spice | Kind::Vegetable | Kind::Other)
-            && has_word(name, HERBS)
-            && !has_word(name, SOUR);
-        let dried = || line.preparation.as_ref().is_some_and(|words| has_word(&words.to_lowercase(), SOUR));
+            && has_word_beginning(name, HERBS)
+            && !has_word_beginning(name, SOUR);
+        let dried = || line.preparation.as_ref().is_some_and(|words| has_word_beginning(&words.to_lowercase(), SOUR));
         (herb || is_low_acid(line) || line.kind == Kind::Dairy) && !dried() && !is_made_of_it(name)
     };
     let in_oil = share(&Ingredient::is_oil, 350);

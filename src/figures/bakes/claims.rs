@@ -9,7 +9,7 @@ use crate::make::went_in;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::temperature::Temperature;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::cooking::may_cook::{Takes, takes_of_the_weight};
 use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
@@ -29,7 +29,7 @@ pub fn find(recipe: &Recipe, part: &str, step: &str) -> Option<(PartId, usize)> 
 pub fn mix_step(recipe: &Recipe, part: &Part) -> Option<usize> {
     let in_mixer = |step: &Step| {
         step.equipment.as_ref().is_some_and(|name| {
-            has_word(name.key.as_str(), ["mixer", "spiral", "planetary"])
+            has_word_beginning(name.key.as_str(), ["mixer", "spiral", "planetary"])
                 || recipe.kitchen.find(name).is_some_and(|equipment| equipment.friction.is_some())
         })
     };

@@ -10,7 +10,7 @@ use crate::model::cooking::raw_flesh::is_raw_flesh;
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{
-    BOILS, bakes, beginnings, called, chills, does, first_draw, first_draws, has_word, is_divided_when_done,
+    BOILS, bakes, beginnings, called, chills, does, first_draw, first_draws, has_word_beginning, is_divided_when_done,
     loses_water,
 };
 use crate::model::kind::Kind;
@@ -178,7 +178,7 @@ fn is_raw(item: &Item) -> bool {
     let name = item.name.to_lowercase();
     let by_kind = match item.kind() {
         Kind::Flour => true,
-        Kind::Grain => !has_word(&name, EATEN_DRY) && (facts.is_none() || is_dry()),
+        Kind::Grain => !has_word_beginning(&name, EATEN_DRY) && (facts.is_none() || is_dry()),
         Kind::Pulse => is_dry(),
         kind => is_raw_flesh(&name, None, kind, facts.map(|facts| &**facts)),
     };

@@ -10,7 +10,7 @@ use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::cooking::may_cook::may_warm;
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::{called, has_word, loses_water};
+use crate::model::cooking::{called, has_word_beginning, loses_water};
 use crate::model::kind::Kind;
 use crate::model::larder::is_called;
 use crate::model::medium::{self, Medium};
@@ -101,7 +101,9 @@ pub(super) fn is_in_liquid(recipe: &Recipe, id: PartId) -> bool {
 /// What lies in the liquid and is none of it. What dissolves, and what flavours a brine that is made by itself, is the liquid's.
 fn solid(list: &[Item]) -> Result<Mass, Overflow> {
     let is_poured = |item: &Item| {
-        has_word(&item.name.to_lowercase(), ["brine", "syrup"]) || item.kind().is_liquid() || item.kind() == Kind::Syrup
+        has_word_beginning(&item.name.to_lowercase(), ["brine", "syrup"])
+            || item.kind().is_liquid()
+            || item.kind() == Kind::Syrup
     };
     let in_it = list.iter().filter(|item| !item.aside && !item.strained_out && !is_poured(item));
     let is_solid = |leaf: &&Item| {

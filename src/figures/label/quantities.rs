@@ -6,7 +6,7 @@ use crate::language::syntax::Key;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::animals::{is_bird, is_of_animal};
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::{beginnings, called, has_word};
+use crate::model::cooking::{beginnings, called, has_word_beginning};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
 
@@ -74,7 +74,7 @@ const CATEGORIES: &[(&str, IsOfAll)] = &[
     ("shellfish", |kind, _| kind == Kind::Shellfish),
     ("meat", |kind, name| kind == Kind::Meat || is_of_animal(name) && kind.is_flesh()),
     ("poultry", |kind, name| kind == Kind::Meat && is_bird(name)),
-    ("nut", |kind, name| kind == Kind::Nut && !has_word(name, ["coconut"])),
+    ("nut", |kind, name| kind == Kind::Nut && !has_word_beginning(name, ["coconut"])),
     ("fruit", |kind, _| kind == Kind::Fruit),
     ("vegetable", |kind, _| kind == Kind::Vegetable),
     ("veg", |kind, _| kind == Kind::Vegetable),
@@ -86,7 +86,7 @@ fn is_of_named_category(title: &[String], item: &Item) -> bool {
     let name = item.name.to_lowercase();
     // What only tastes of it is none of it: stock, sauce, the oil of a nut.
     let is_it = |of: &IsOfAll| {
-        of(item.kind(), &name) && !has_word(&name, ["stock", "broth", "sauce", "extract", "essence", "oil"])
+        of(item.kind(), &name) && !has_word_beginning(&name, ["stock", "broth", "sauce", "extract", "essence", "oil"])
     };
     CATEGORIES.iter().any(|(word, of)| title.iter().any(|one| one == word) && is_it(of))
 }
@@ -107,7 +107,8 @@ pub(super) fn quantities(
     for item in compounds.chain(leaves(list)) {
         let Some(mass) = went_in(item).filter(|mass| *mass > Mass::ZERO) else { continue };
         let is_seed = named.seeds.contains(&item.entry());
-        let is_medium = named.is_in_liquid && has_word(&item.name.to_lowercase(), ["brine", "syrup", "vinegar"]);
+        let is_medium =
+            named.is_in_liquid && has_word_beginning(&item.name.to_lowercase(), ["brine", "syrup", "vinegar"]);
         let named = is_named(&title, item)
             && !is_seed
             && !is_medium
@@ -209,7 +210,7 @@ pub(super) fn fed_seeds(recipe: &Recipe) -> Vec<Key> {
     let is_dough = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
     let mut seeds = Vec::new();
     // What tea is turned into kombucha with, and milk into kefir.
-    let turns = |line: &Ingredient| line.name.has_word(beginnings!["starter", "scoby", "mother"]);
+    let turns = |line: &Ingredient| line.name.has_word_beginning(beginnings!["starter", "scoby", "mother"]);
     for part in recipe.parts().map(|(_, part)| part).filter(|part| part.steps.iter().any(|step| called(step, FERMENTS)))
     {
         for line in part.lines.iter().filter(|line| turns(line)) {
@@ -265,7 +266,7 @@ const IN_IT: &str = "in it: ";
 fn flavours_only(item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
     let kind = item.facts.as_ref().and_then(|facts| facts.kind);
     let is_flavouring = kind == Some(Kind::Spice)
-        || has_word(&item.name.to_lowercase(), ["extract", "essence", "flavour", "vanilla", "zest"]);
+        || has_word_beginning(&item.name.to_lowercase(), ["extract", "essence", "flavour", "vanilla", "zest"]);
     Ok(is_flavouring && mass.times(crate::measure::number::Number::whole(50))? < net)
 }
 

@@ -3,12 +3,13 @@
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
 use crate::measure::quantity::Proportion;
-use crate::model::cooking::has_word;
-use crate::model::cooking::state::{is_said_behind, is_so, may_be, words};
+use crate::model::cooking::has_word_beginning;
+use crate::model::cooking::state::{is_said_behind, is_so, may_be};
 use crate::model::cooking::state_words::State;
 use crate::model::kind::Kind;
 use crate::model::larder::{Contents, Facts};
 use crate::model::recipe::{Ingredient, Recipe};
+use crate::text::words::words_with_hyphens;
 use std::sync::Arc;
 
 /// States that an entry of the larder is named by: what was done to it changed what it holds.
@@ -33,7 +34,7 @@ pub(super) fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&A
     let is_dry = matches!(facts.kind, Some(Kind::Grain | Kind::Pulse))
         && facts.contents.water.is_some_and(|water| water < Proportion::new(Number::constant(1, 5)));
     if is_dry && may_be(&said, State::Wet) && !said.contains("not ") {
-        if has_word(&said, ["tinned", "canned"])
+        if has_word_beginning(&said, ["tinned", "canned"])
             && let Some(tinned) = in_state(recipe, facts, "tinned")
         {
             return Some(tinned);
@@ -48,9 +49,9 @@ pub(super) fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&A
         return Some(Arc::new(open));
     }
     let name = line.name.key.as_str();
-    let of_entry = words(&facts.name).next().filter(|first| STATES.contains(first));
+    let of_entry = words_with_hyphens(&facts.name).next().filter(|first| STATES.contains(first));
     if let Some(state) = of_entry {
-        let is_its_own = words(name).any(|word| word == state || (state == "tinned" && word == "canned"));
+        let is_its_own = words_with_hyphens(name).any(|word| word == state || (state == "tinned" && word == "canned"));
         if !is_its_own && is_so(line, State::Fresh) {
             let mut unknown = unknown(facts);
             unknown.flags.ready_to_eat = false;
@@ -74,7 +75,7 @@ pub(super) fn as_it_goes_in(recipe: &Recipe, line: &Ingredient, facts: Option<&A
 /// The entry of the same food in a state: `tinned chickpeas`.
 fn in_state(recipe: &Recipe, facts: &Facts, state: &str) -> Option<Arc<Facts>> {
     let found = recipe.larder.find(&Key::new(&format!("{state} {}", facts.name)))?;
-    (found.name != facts.name && words(&found.name).next() == Some(state)).then_some(found)
+    (found.name != facts.name && words_with_hyphens(&found.name).next() == Some(state)).then_some(found)
 }
 
 /// The same without any figures.
@@ -89,7 +90,7 @@ const HOW: &[&str] =
 /// The state that a clause of a preparation begins with: `dried, chopped`, `cold-smoked` and `hot smoked`, and not `washed and dried`.
 fn state_said(said: &str) -> Option<&'static str> {
     said.split([',', ';', '(']).find_map(|clause| {
-        let first = words(clause).find(|word| !HOW.contains(word))?;
+        let first = words_with_hyphens(clause).find(|word| !HOW.contains(word))?;
         let first = match first.rsplit_once('-') {
             Some((before, last)) if !["un", "non"].contains(&before) => last,
             _ => first,

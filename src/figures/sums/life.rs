@@ -5,7 +5,7 @@ use super::tables::Asked;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::temperature::Temperature;
-use crate::model::cooking::{first_draw, has_word, is_hot};
+use crate::model::cooking::{first_draw, has_word_beginning, is_hot};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Loads, Step, Target, Timing};
@@ -146,7 +146,8 @@ fn stretches(
             if is_hot(step) {
                 return Ok(all);
             }
-            in_pieces |= step.loads.is_by_piece() || has_word(step.name.key.as_str(), ["divide", "shape", "scale"]);
+            in_pieces |=
+                step.loads.is_by_piece() || has_word_beginning(step.name.key.as_str(), ["divide", "shape", "scale"]);
             if let (true, Some(each)) = (in_pieces, solved.each) {
                 piece = each;
             }

@@ -117,14 +117,14 @@ impl Name {
 
     /// Whether it has a word that begins with one of these.
     #[inline]
-    pub fn has_word(&self, beginnings: &Beginnings) -> bool {
+    pub fn has_word_beginning(&self, beginnings: &Beginnings) -> bool {
         let may_be = beginnings.may_be_in_name(self.begins);
         debug_assert!(may_be || !beginnings.begin_in(self.key.as_str()), "`{self}` has {beginnings:?}");
         may_be && beginnings.begin_in(self.key.as_str())
     }
 
     /// Whether it may have a word, also one behind a hyphen, that begins with one of these; without looking at the words.
-    pub fn may_have_word(&self, beginnings: &Beginnings) -> bool {
+    pub fn may_have_word_beginning(&self, beginnings: &Beginnings) -> bool {
         beginnings.may_be_in_name(self.begins) || self.key.as_str().contains('-')
     }
 

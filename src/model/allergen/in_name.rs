@@ -2,7 +2,7 @@
 
 use super::{ENTRIES, Entry, MILK, singular};
 use crate::model::kind::PLANTS;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// What is called like something that a law lists, and is something else.
 #[rustfmt::skip]
@@ -29,7 +29,7 @@ pub(super) fn entries(name: &str) -> Vec<&'static Entry> {
     if !whole.is_empty() {
         return whole;
     }
-    let words: Vec<&str> = parted(&name).collect();
+    let words: Vec<&str> = words_without_hyphens(&name).collect();
     let (words, out) = without_what_is_not_in_it(&words);
     let found = words.split(|word| ["and", "or"].contains(word)).flat_map(in_words);
     found.filter(|entry| !out.iter().any(|out| is_ruled_out(entry, out))).collect()

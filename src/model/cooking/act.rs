@@ -4,7 +4,8 @@
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::text::denied::{denies, is_denied};
-use crate::text::word_begins::{Beginnings, has_word};
+use crate::text::word_begins::{Beginnings, has_word_beginning};
+use crate::text::words::words_with_apostrophes;
 
 /// Words shortly before a verb that leave it for another time, or say that something else is done.
 const TAKEN_BACK: &[&str] = &["before", "instead"];
@@ -180,7 +181,7 @@ struct Clause<'t> {
 impl<'t> Clause<'t> {
     fn of(clause: &'t str, verbs: &Beginnings, behind: Behind) -> Clause<'t> {
         let end = clause.chars().next_back().filter(|end| CLAUSE_ENDS.contains(end));
-        let words: Vec<&str> = words(clause).collect();
+        let words: Vec<&str> = words_with_apostrophes(clause).collect();
         let is_one = |at: &usize| is_act(&words, *at, verbs) && !is_of_others(&words, *at, (end, behind));
         let acts = (0..words.len()).filter(is_one).collect();
         Clause { words, acts, is_open: end.is_none() }
@@ -197,16 +198,10 @@ pub fn acts<'t>(text: &'t str, verbs: &Beginnings, behind: Behind) -> impl Itera
     })
 }
 
-/// The words of a clause; `deep-fry` is two.
-pub(super) fn words(clause: &str) -> impl Iterator<Item = &str> {
-    let words = clause.split(|c: char| !(c.is_alphanumeric() || c == '\'' || c == '’'));
-    words.map(|word| word.trim_matches('\'')).filter(|word| !word.is_empty())
-}
-
 fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
     let before = |back: usize| at.checked_sub(back).and_then(|at| words.get(at)).copied().unwrap_or_default();
     let is_joined = |word: &str| FIRST_HALVES.contains(&before(1)) && verbs.begin_in(&format!("{}-{word}", before(1)));
-    let is_verb = |word: &&str| (verbs.begin_in(word) || is_joined(word)) && !has_word(word, OTHERS);
+    let is_verb = |word: &&str| (verbs.begin_in(word) || is_joined(word)) && !has_word_beginning(word, OTHERS);
     let Some(word) = words.get(at).copied().filter(is_verb) else { return false };
     let next = words.get(at + 1).copied();
     let is_taken_back = before(1) == "for" || is_denied(words, at, 3, TAKEN_BACK);

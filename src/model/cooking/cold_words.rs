@@ -4,7 +4,7 @@ use super::{says, words_of};
 use crate::model::lowered::Beginnings;
 use crate::model::step::Step;
 use crate::text::denied::is_denied;
-use crate::text::word_begins::parted;
+use crate::text::words::words_without_hyphens;
 
 /// By how a word begins, the surest first: a refrigerator, a freezer, and what is cool enough that nothing stands there in the warm.
 const WORDS: [&str; 7] = ["chill", "cold", "fridge", "refrigerat", "freez", "cellar", "ice"];
@@ -32,7 +32,7 @@ pub fn is_cold_said(text: &str, words: &Beginnings) -> bool {
     if !words.begin_in(text) {
         return false;
     }
-    let all: Vec<&str> = parted(text).collect();
+    let all: Vec<&str> = words_without_hyphens(text).collect();
     let is_it = |word: &str| words.words().iter().any(|begins| word.starts_with(begins)) && !is_chilli(word);
     all.iter().enumerate().any(|(at, word)| is_it(word) && !is_denied(&all, at, REACH, &[]))
 }

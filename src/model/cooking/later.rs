@@ -2,7 +2,7 @@
 
 use super::act::{Behind, acts};
 use super::heat_words::{COOKING_VERBS, WARMS};
-use super::{cooks_through, first_draw, has_word, in_lower_case};
+use super::{cooks_through, first_draw, has_word_beginning, in_lower_case};
 use crate::model::flow::DEEPEST;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
@@ -91,14 +91,15 @@ pub fn is_about_others(part: &Part, step: &Step, target: Target) -> bool {
         return false;
     }
     let name = step.name.key.as_str();
-    let object =
-        name.split_once(' ').filter(|(verb, _)| [COOKING_VERBS, WARMS].into_iter().any(|verbs| has_word(verb, verbs)));
+    let object = name
+        .split_once(' ')
+        .filter(|(verb, _)| [COOKING_VERBS, WARMS].into_iter().any(|verbs| has_word_beginning(verb, verbs)));
     let last_word = |at: usize| part.lines.get(at).and_then(|line| line.name.key.as_str().rsplit(' ').next());
-    let is_line = |object: &str, at: usize| last_word(at).is_some_and(|word| has_word(object, [word]));
+    let is_line = |object: &str, at: usize| last_word(at).is_some_and(|word| has_word_beginning(object, [word]));
     let is_target = |object: &str| matches!(target, Target::Line(at) if is_line(object, at));
     let named = object.is_some_and(|(_, object)| {
         let is_other = (0..part.lines.len()).any(|at| is_line(object, at));
-        !is_target(object) && (is_other || has_word(object, VESSELS))
+        !is_target(object) && (is_other || has_word_beginning(object, VESSELS))
     });
     named || *step.asked.cooks_what_it_takes.get_or_init(|| each_act_is_of_braces(step))
 }

@@ -5,7 +5,8 @@ use super::heat_words::{
     TAKES_OF_WEIGHT_IN, WARMS,
 };
 use super::{
-    COOKING, beginnings, called, cooks_through, does, has_word, hottest, is_long_bath, is_without_heat, uses, words_of,
+    COOKING, beginnings, called, cooks_through, does, has_word_beginning, hottest, is_long_bath, is_without_heat, uses,
+    words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
@@ -54,7 +55,7 @@ pub fn is_of_empty_vessels(step: &Step) -> bool {
     let draws = step.words.iter().any(|word| matches!(word, Words::Use { .. }));
     let in_an_oven = step.equipment.is_none() || uses(step, beginnings!["oven"]);
     let is_bare = called(step, READIES) && !called(step, COOKS) && !called(step, beginnings!["steam", "fill"]);
-    called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word(words_of(step), ["fill"])
+    called(step, VESSELS) && is_bare && in_an_oven && !draws && !has_word_beginning(words_of(step), ["fill"])
 }
 
 /// What a step takes of the weight of what is in it.

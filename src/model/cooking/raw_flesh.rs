@@ -1,11 +1,12 @@
 //! Whether something is raw meat, poultry or fish: one answer for all checks, cautions and labels. Common practice, no source.
 
-use super::state::{is_said_to_be, words};
+use super::state::is_said_to_be;
 use super::state_words::State;
 use crate::model::animals::{is_of_animal, is_of_the_water};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::Ingredient;
+use crate::text::words::words_with_hyphens;
 
 /// Meat that names no animal, by the last word of its name.
 const CUTS: &[&str] = &[
@@ -161,7 +162,7 @@ fn is(word: &str, of: &[&str]) -> bool {
 /// Whether a name is that of fat: `duck fat` is, `low fat mince` and `mince of 5 % fat` are not.
 pub fn is_of_fat(name: &str) -> bool {
     let mut before = "";
-    words(name).any(|word| {
+    words_with_hyphens(name).any(|word| {
         let is_less = ["low", "lower", "reduced", "less", "lean"].contains(&before)
             || before.starts_with(|c: char| c.is_ascii_digit());
         before = word;
@@ -171,12 +172,12 @@ pub fn is_of_fat(name: &str) -> bool {
 
 fn is_no_flesh(name: &str) -> bool {
     is_of_fat(name)
-        || words(name).any(|word| is(word, NO_FLESH))
-        || words(name).last().is_some_and(|last| is(last, MADE_OF_IT))
+        || words_with_hyphens(name).any(|word| is(word, NO_FLESH))
+        || words_with_hyphens(name).last().is_some_and(|last| is(last, MADE_OF_IT))
 }
 
 fn is_called_flesh(name: &str) -> bool {
-    let words: Vec<&str> = words(name).collect();
+    let words: Vec<&str> = words_with_hyphens(name).collect();
     let is_cut = || {
         let split = words.split_last();
         split.is_some_and(|(last, before)| is(last, CUTS) && before.iter().all(|word| OF_MEAT.contains(word)))
@@ -187,7 +188,7 @@ fn is_called_flesh(name: &str) -> bool {
 /// Whether what no larder knows is fish or seafood by a word of its name.
 fn is_fish(name: &str) -> bool {
     // Anchovies are sold salted; of fresh ones nobody here knows.
-    words(name).any(|word| is_of_the_water(word) && !word.starts_with("anchov"))
+    words_with_hyphens(name).any(|word| is_of_the_water(word) && !word.starts_with("anchov"))
 }
 
 /// Whether a line is flesh, raw or not: by its kind, or what no larder knows by its name.
@@ -209,7 +210,9 @@ pub fn is_raw_flesh(name: &str, preparation: Option<&str>, kind: Kind, facts: Op
         _ => false,
     };
     // A larder's tuna is tinned; who writes `raw` has another.
-    let says_raw = || words(name).chain(preparation.into_iter().flat_map(words)).any(|word| word == "raw");
+    let says_raw = || {
+        words_with_hyphens(name).chain(preparation.into_iter().flat_map(words_with_hyphens)).any(|word| word == "raw")
+    };
     // A joint to roast is a roasting joint; `roast chicken` was roasted.
     let is_done = || is_said(State::Cooked) || name.starts_with("roast ");
     is_flesh && !is_done() && (says_raw() || !facts.is_some_and(|facts| facts.flags.ready_to_eat))

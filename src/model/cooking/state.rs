@@ -7,7 +7,7 @@ use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::model::recipe::{Ingredient, Refers};
 use crate::text::denied::denies;
-use crate::text::word_begins::parted;
+use crate::text::words::{words_with_hyphens, words_without_hyphens};
 use std::sync::Arc;
 
 /// Words right before a state, or one word before that, by which it is not so yet, or not quite, beside those that deny it.
@@ -53,7 +53,7 @@ fn is_other_thing(word: &str, name: &str) -> bool {
         let (kind, own) = (kind_of_word(word), kind_of_word(name));
         kind != Kind::Other && kind != own && (own != Kind::Other || !kind.is_flesh())
     };
-    let is_its_own = || words(name).any(|own| is_one_or_more(own, word) || is_one_or_more(word, own));
+    let is_its_own = || words_with_hyphens(name).any(|own| is_one_or_more(own, word) || is_one_or_more(word, own));
     !is_of_animal(word) && (is_listed() || is_known()) && !is_its_own()
 }
 
@@ -66,7 +66,7 @@ fn is_one_or_more(word: &str, thing: &str) -> bool {
 /// behind.
 fn says(text: &str, state: State, may_follow: impl Fn(&str) -> bool) -> bool {
     text.split([',', ';', '.', ':', '(', ')', '/']).any(|clause| {
-        let words: Vec<&str> = words(clause).collect();
+        let words: Vec<&str> = words_with_hyphens(clause).collect();
         words.iter().enumerate().any(|(at, word)| {
             // `not smoked or cooked` denies both, and `to be fully cooked` is to come.
             let is_between = |word: &str| ["or", "nor", "be", "being", "been"].contains(&word) || word.ends_with("ly");
@@ -128,20 +128,20 @@ fn goes_in_whole(line: &Ingredient, text: &str) -> bool {
     }
     let text = text.to_lowercase().replace("not peeled", "unpeeled");
     let name = line.name.key.as_str();
-    let is_eaten = words(name).any(|word| {
+    let is_eaten = words_with_hyphens(name).any(|word| {
         EATEN_WHOLE
             .iter()
             .any(|thing| is_one_or_more(word.trim_end_matches("es"), thing) || is_one_or_more(word, thing))
     });
     let is_said = |clause: &str| {
-        let said: Vec<&str> = words(clause).collect();
+        let said: Vec<&str> = words_with_hyphens(clause).collect();
         let has = |list: &[&str]| said.iter().any(|word| list.contains(word));
         let otherwise = has(&["not", "never", "no", "non", "half", "of", "to", "if", "or", "zest", "juice", "peel"]);
         let whole = said.first() == Some(&"whole") || said.last() == Some(&"whole");
         let unpeeled = has(&["unpeeled"]) || ["skin on", "in the skin"].iter().any(|words| clause.contains(words));
         !otherwise && (unpeeled || whole && line.kind == Kind::Fruit)
     };
-    let loses = words(&text).any(|word| {
+    let loses = words_with_hyphens(&text).any(|word| {
         ["peeled", "pitted", "stoned", "cored", "trimmed", "juiced", "zested", "squeezed", "zest", "juice"]
             .contains(&word)
     });
@@ -150,13 +150,7 @@ fn goes_in_whole(line: &Ingredient, text: &str) -> bool {
 
 /// Whether a text, in lower case, has a word of the state, half so or denied as it may be.
 pub fn may_be(text: &str, state: State) -> bool {
-    parted(text).any(|word| state.is_told_by(word))
-}
-
-/// The words of a text, hyphens within them kept, signs around them left off.
-pub fn words(text: &str) -> impl Iterator<Item = &str> {
-    let words = text.split_whitespace().map(|word| word.trim_matches(|c: char| !c.is_alphanumeric()));
-    words.filter(|word| !word.is_empty())
+    words_without_hyphens(text).any(|word| state.is_told_by(word))
 }
 
 #[cfg(test)]

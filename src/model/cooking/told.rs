@@ -1,9 +1,10 @@
 //! Whether a text tells who reads it to do an act: `Bake for 20 min` and `thaw before cooking` do; `serve with roast potatoes`, `eat this
 //! cookie dough` and `do not cook` do not. Asked of directions and cautions, where a word alone says nothing. Common practice, no source.
 
-use super::act::{CLAUSE_ENDS, DISHES, NAMED_AFTER, OTHERS, SIDES, words};
+use super::act::{CLAUSE_ENDS, DISHES, NAMED_AFTER, OTHERS, SIDES};
 use crate::text::denied::{denies, is_denied};
-use crate::text::word_begins::{Beginnings, has_word};
+use crate::text::word_begins::{Beginnings, has_word_beginning};
+use crate::text::words::words_with_apostrophes;
 
 /// So many words before an act that is told may deny it.
 const REACH: usize = 3;
@@ -41,7 +42,7 @@ pub fn tells_to(text: &str, verbs: &Beginnings) -> bool {
             was_denied = false;
             return false;
         }
-        let words: Vec<&str> = words(clause).collect();
+        let words: Vec<&str> = words_with_apostrophes(clause).collect();
         let is_verb = |word: &str| is_verb(word, verbs);
         let goes_on = was_denied && words.iter().all(|word| is_verb(word) || ["or", "nor", "it"].contains(word));
         was_denied = goes_on
@@ -58,10 +59,10 @@ fn heads_to(text: &str, verbs: &Beginnings) -> bool {
         if !verbs.begin_in(clause) {
             continue;
         }
-        let words: Vec<&str> = words(clause).collect();
-        let next = clauses.peek().copied().and_then(|next| super::act::words(next).next()).unwrap_or_default();
+        let words: Vec<&str> = words_with_apostrophes(clause).collect();
+        let next = clauses.peek().copied().and_then(|next| words_with_apostrophes(next).next()).unwrap_or_default();
         let says_none = denies(next) || ["none", "n"].contains(&next);
-        let acts = |word: &&str| word.ends_with("ing") && verbs.begin_in(word) && !has_word(word, OTHERS);
+        let acts = |word: &&str| word.ends_with("ing") && verbs.begin_in(word) && !has_word_beginning(word, OTHERS);
         let Some(at) = words.iter().position(acts).filter(|at| *at <= 1) else { continue };
         let behind = words.get(at + 1).copied().unwrap_or_default();
         let is_heading =
@@ -80,7 +81,8 @@ fn is_verb(word: &str, verbs: &Beginnings) -> bool {
 }
 
 fn is_told(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
-    let Some(word) = words.get(at).copied().filter(|word| verbs.begin_in(word) && !has_word(word, OTHERS)) else {
+    let Some(word) = words.get(at).copied().filter(|word| verbs.begin_in(word) && !has_word_beginning(word, OTHERS))
+    else {
         return false;
     };
     let before = |back: usize| at.checked_sub(back).and_then(|at| words.get(at)).copied().unwrap_or_default();

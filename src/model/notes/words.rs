@@ -1,5 +1,7 @@
 //! Small things about words: list marks, names, wrapping.
 
+pub(super) use crate::text::words::letters_with_hyphens as all_of;
+
 /// What a name of the language cannot hold.
 const MARKS: [char; 10] = [':', ',', '{', '}', '[', ']', '#', '=', '"', '…'];
 
@@ -67,12 +69,6 @@ pub(super) fn all_small(title: &str) -> String {
     let mut words = title.split_whitespace();
     let capital = |word: &str| word.len() <= 4 || word.chars().next().is_none_or(|c| !c.is_lowercase());
     if title.contains(' ') && words.all(capital) { title.to_lowercase() } else { small(title) }
-}
-
-/// The words of a text in small letters.
-pub(super) fn all_of(text: &str) -> impl Iterator<Item = String> {
-    let words = text.split_whitespace().map(|word| word.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase());
-    words.filter(|word| !word.is_empty())
 }
 
 /// Words as prose: braces and brackets plain, no comment inside, at most so many columns a line.

@@ -4,7 +4,7 @@ use crate::make::batch::Batch;
 use crate::make::work::Work;
 use crate::model::allergen::Law;
 use crate::model::contains;
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::recipe::PartId;
 use crate::plan::problem::Minute;
@@ -106,7 +106,7 @@ pub fn without_gluten_first(schedule: &Schedule, work: &Work) -> Vec<(usize, usi
 
 /// What lay in the same machine last.
 fn before<'s>(schedule: &'s Schedule, row: &Row) -> Option<&'s Row> {
-    let equipment = row.equipment.as_ref().filter(|name| has_word(&name.to_lowercase(), TOUCHES_FOOD))?;
+    let equipment = row.equipment.as_ref().filter(|name| has_word_beginning(&name.to_lowercase(), TOUCHES_FOOD))?;
     let same = |other: &&Row| other.equipment.as_ref() == Some(equipment) && other.unit == row.unit;
     let earlier = schedule.rows.iter().filter(same).filter(|other| other.start < row.start);
     earlier.max_by_key(|other| other.start)
@@ -122,7 +122,7 @@ fn is_made_without(batch: &Batch, part: PartId) -> bool {
     let own = || recipe.parts().filter(|(id, _)| is_own(*id) && unwanted.get(id.0) != Some(&true));
     let is_milled = |kind: Kind| matches!(kind, Kind::Flour | Kind::Starch | Kind::Grain);
     let milled = own().any(|(_, part)| part.lines.iter().any(|line| line.is_flour || is_milled(line.kind)));
-    let said = has_word(origin.name.key.as_str(), ["gluten", "gf"]);
+    let said = has_word_beginning(origin.name.key.as_str(), ["gluten", "gf"]);
     (milled || said) && !has_gluten(batch, own().map(|(id, _)| id))
 }
 

@@ -5,7 +5,7 @@ use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::running_sum::RunningSum;
-use crate::model::cooking::{cooks, has_word, loses_water};
+use crate::model::cooking::{cooks, has_word_beginning, loses_water};
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -455,7 +455,7 @@ const WETTED: [&str; 8] = ["soaker", "soak", "scald", "roux", "tangzhong", "yuda
 fn may_ferment(recipe: &Recipe, id: PartId) -> bool {
     let drawn =
         |here| recipe.part(here).map(|part| part.lines.iter().filter_map(Ingredient::part)).into_iter().flatten();
-    let is_wetted = |part: &Part| part.steps.iter().any(cooks) || has_word(part.name.key.as_str(), WETTED);
+    let is_wetted = |part: &Part| part.steps.iter().any(cooks) || has_word_beginning(part.name.key.as_str(), WETTED);
     if !recipe.part(id).is_some_and(is_wetted) {
         return true;
     }

@@ -28,7 +28,7 @@ impl Formula {
     fn is_baked(&self, recipe: &Recipe, id: PartId) -> bool {
         let flour = self.part(id).is_some_and(|solved| solved.composition.flour > Mass::ZERO);
         let steps = recipe.part(id).map_or(&[][..], |part| &part.steps);
-        flour && steps.iter().any(|step| step.name.has_word(beginnings!["bak"]))
+        flour && steps.iter().any(|step| step.name.has_word_beginning(beginnings!["bak"]))
     }
 }
 

@@ -4,7 +4,7 @@ use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Proportion;
 use crate::model::allergen::{GLUTEN, Law};
-use crate::model::cooking::has_word;
+use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::recipe::{Ingredient, Refers};
@@ -56,7 +56,7 @@ const NO_PASTE: [&str; 15] = [
 
 /// Whether what a leaven consists of has a grain in it, whatever word its larder has for its flour.
 fn is_of_grain(words: &str) -> bool {
-    has_word(&words.to_lowercase(), GRAINS) || Law::Eu.words([words]).contains(&GLUTEN)
+    has_word_beginning(&words.to_lowercase(), GRAINS) || Law::Eu.words([words]).contains(&GLUTEN)
 }
 
 /// Whether an ingredient is a leaven of flour and water that is bought or kept, so that it has no formula here: by what it consists of, else by
@@ -73,7 +73,7 @@ fn is_a_paste(name: &Key, kind: Kind, facts: Option<&Facts>) -> bool {
     }
     match facts.and_then(|facts| facts.consists.as_deref()) {
         Some(words) => is_of_grain(words),
-        None => !has_word(name.as_str(), NO_PASTE),
+        None => !has_word_beginning(name.as_str(), NO_PASTE),
     }
 }
 

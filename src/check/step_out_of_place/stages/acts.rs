@@ -3,7 +3,7 @@
 use super::here::{HOUR, Here};
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::cooking::{
-    Beginnings, bakes, beginnings, called, chills, cooks_by_head, has_word, says, uses, words_of,
+    Beginnings, bakes, beginnings, called, chills, cooks_by_head, has_word_beginning, says, uses, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
@@ -31,7 +31,7 @@ pub(super) fn bakes_pieces(here: Here<'_>) -> bool {
 
 /// Rings, knots and dumplings that go into a pot of water or lye a few at a time.
 pub(super) fn boils_pieces(here: Here<'_>) -> bool {
-    let is_ring = || has_word(here.recipe.name.key.as_str(), ["bagel", "pretzel", "simit"]);
+    let is_ring = || has_word_beginning(here.recipe.name.key.as_str(), ["bagel", "pretzel", "simit"]);
     !here.waits()
         && here.begins(&["boil", "poach", "blanch"])
         && (here.step.loads != Loads::Once || is_ring())
@@ -152,7 +152,7 @@ pub(super) fn shapes(here: Here<'_>) -> bool {
 
 /// A rise of the whole dough by its name, or one after which the pieces go into the cold as they are.
 pub(super) fn rises_in_bulk(here: Here<'_>) -> bool {
-    let by_name = called(here.step, beginnings!["bulk"]) || has_word(here.step.name.key.as_str(), ["first"]);
+    let by_name = called(here.step, beginnings!["bulk"]) || has_word_beginning(here.step.name.key.as_str(), ["first"]);
     let then_proves = || {
         let again = |below: Here<'_>| below.waits() && called(below.step, WORKS);
         called(here.step, beginnings!["rise"]) && here.below().is_some_and(again)
@@ -226,7 +226,7 @@ pub(super) fn folds_flour(here: Here<'_>) -> bool {
 }
 
 pub(super) fn whisks_white(here: Here<'_>) -> bool {
-    let white = |line: &Ingredient| line.kind == Kind::Egg && line.name.has_word(beginnings!["white"]);
+    let white = |line: &Ingredient| line.kind == Kind::Egg && line.name.has_word_beginning(beginnings!["white"]);
     here.begins(&["whisk", "whip", "beat"])
         && here.taken().any(white)
         && !here.after().take_while(|next| !heats(*next)).any(Here::hands)
@@ -263,10 +263,12 @@ pub(super) fn cools(here: Here<'_>) -> bool {
 /// Cream, icing sugar, jam between layers: what is not put on hot.
 pub(super) fn tops_cold(here: Here<'_>) -> bool {
     let is_cold = |line: &Ingredient| {
-        let whipped = line.preparation.as_deref().is_some_and(|said| has_word(&said.to_lowercase(), ["whip"]));
+        let whipped =
+            line.preparation.as_deref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), ["whip"]));
         whipped
-            || matches!(line.kind, Kind::Dairy | Kind::Fruit) && !line.name.has_word(beginnings!["cheese"])
-            || line.kind == Kind::Sugar && line.name.has_word(beginnings!["icing", "powdered", "confectioner"])
+            || matches!(line.kind, Kind::Dairy | Kind::Fruit) && !line.name.has_word_beginning(beginnings!["cheese"])
+            || line.kind == Kind::Sugar
+                && line.name.has_word_beginning(beginnings!["icing", "powdered", "confectioner"])
     };
     here.hands()
         && here.begins(&["top", "glaze", "ice", "frost", "fill", "sandwich", "decorate", "dust", "cream"])
@@ -353,7 +355,7 @@ pub(super) fn ripens(here: Here<'_>) -> bool {
 
 pub(super) fn hardens(here: Here<'_>) -> bool {
     let frozen = here.warm_at_most(-8);
-    let ices = here.part.steps.iter().any(|step| step.name.has_word(beginnings!["churn"]));
+    let ices = here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"]));
     here.waits() && ices && (frozen || here.begins(&["harden", "freeze"]))
 }
 

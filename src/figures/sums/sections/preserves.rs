@@ -7,7 +7,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::shown::Shown;
-use crate::model::cooking::{has_word, is_brine, loses_water};
+use crate::model::cooking::{has_word_beginning, is_brine, loses_water};
 use crate::model::counted::is_a_few_leaves;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
@@ -75,7 +75,7 @@ fn is_only_brine(recipe: &Recipe, id: PartId, part: &Part) -> bool {
 
 fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Result<(), Overflow> {
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(()) };
-    let named = has_word(part.name.key.as_str(), ["pickl", "brine", "ferment", "kraut", "kimchi"]);
+    let named = has_word_beginning(part.name.key.as_str(), ["pickl", "brine", "ferment", "kraut", "kimchi"]);
     let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
     let in_brine = part.lines.iter().any(|line| line.part().is_some() && is_brine(line));
     if !named && !has_vinegar && !in_brine {
@@ -87,8 +87,8 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
     let (mut unweighed, mut unknown, mut solid) = (Vec::new(), Vec::new(), Vec::new());
     let mut to_taste = false;
     // While it ferments there is in it what went in, whatever drips and dries off later; what is boiled down is salted by what is left.
-    let ferments = has_word(part.name.key.as_str(), ["ferment", "kraut", "kimchi"])
-        || part.steps.iter().any(|step| has_word(step.name.key.as_str(), ["ferment"]));
+    let ferments = has_word_beginning(part.name.key.as_str(), ["ferment", "kraut", "kimchi"])
+        || part.steps.iter().any(|step| has_word_beginning(step.name.key.as_str(), ["ferment"]));
     let went_in = Mass::sum(jar.lines.iter().filter_map(|(_, mass)| *mass))?;
     let on_what = if ferments { went_in } else { solved.comes_out.total };
     for (line, mass) in jar.lines {
@@ -175,7 +175,7 @@ const KEEPS: Proportion = Proportion::new(Number::constant(3, 5));
 
 fn preserve(part: &Part, solved: &SolvedPart, all: &mut Sums) -> Result<(), Overflow> {
     let sugary = part.lines.iter().any(|line| line.kind.is_sweet());
-    let named = has_word(
+    let named = has_word_beginning(
         part.name.key.as_str(),
         ["jam", "jelly", "preserve", "marmalade", "compote", "curd", "chutney", "relish", "filling"],
     );
