@@ -103,6 +103,11 @@ fn preserves_lye_sugar_and_fat_carry_theirs() {
         "recipe Plum jam\nplums .... 1 kg\nsugar .... 500 g\ncook: tend 30 min, using hob\n    Boil {plums} and {sugar}.\n    until thick\n",
     );
     says(&jam, "shelf-storage", &["not tested for storage on a shelf", "pH 4.6"]);
+    // A filling as they make it in Jamaica is no jam.
+    let filling = of(
+        "recipe Patties\npart jamaican filling\nonion .... 500 g\ncabbage .... 500 g\ncook: tend 15 min, using hob\n    Fry {onion} and {cabbage}.\n    until soft\n",
+    );
+    assert!(!filling.iter().any(|caution| caution.check == "shelf-storage"), "{filling:#?}");
     let lye = of(
         "recipe Lye sticks\nflour .... 500 g\nlye .... as needed, aside\ndip: hands 5 min\n    Dip {flour} into {lye}.\n",
     );

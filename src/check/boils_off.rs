@@ -44,7 +44,7 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
         || some_says(
             part,
             beginnings![
-                "press", "drain", "skim", "squeez", "peel", "stone", "pip", "pit", "sift", "fry", "fried", "mill"
+                "press", "drain", "skim", "squeez", "peel", "stone|", "stones|", "stoned|", "pip|", "pips|", "pit|", "pits|", "pitted|", "sift", "fry", "fried", "mill|", "milled|", "milling|"
             ],
         )
         // Of what is listed as strained out it is known how much stays in the sieve.

@@ -289,7 +289,7 @@ fn preserves(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
         !is_full(*id)
             && has_word_beginning(
                 part.name.key.as_str(),
-                ["jam", "preserve", "pickl", "chutney", "relish", "curd", "compote"],
+                ["jam|", "jams|", "preserve", "pickl", "chutney", "relish", "curd", "compote"],
             )
             || part.lines.iter().any(is_brine)
             || stands_on_shelf(recipe, formula, *id)

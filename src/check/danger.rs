@@ -198,8 +198,9 @@ fn fries(part: &Part, step: &Step) -> bool {
     };
     // Who fries by the thermometer in a pot has a depth of fat in it.
     let by_degree = || {
-        let in_a_pan =
-            |name: &Name| name.has_word_beginning(beginnings!["pan", "frying", "griddle", "plancha", "oven", "air"]);
+        let in_a_pan = |name: &Name| {
+            name.has_word_beginning(beginnings!["pan|", "pans|", "frying", "griddle", "plancha", "oven", "air"])
+        };
         step.name.has_word_beginning(beginnings!["fry"])
             && step.temperature.is_some_and(|(low, _)| low.celsius() >= FRIES)
             && !step.equipment.as_ref().is_some_and(in_a_pan)

@@ -43,7 +43,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let holds = is_called(&["hold", "keep"]);
             let is_cold_place = says_cold(step, NOT_WARM);
             let by_equipment = step.equipment.as_ref().is_some_and(|name| {
-                has_word_beginning(name.key.as_str(), ["hob", "kettle", "oven", "bain", "warmer", "hot", "heated"])
+                has_word_beginning(
+                    name.key.as_str(),
+                    ["hob", "kettle", "oven", "bain", "warmer", "hot|", "hotplate", "heated"],
+                )
             });
             // Below 21 °C it is being cooled, not held, unless something hot holds it: 63 °F for 63 °C.
             let hot = !is_cold_place && (says(step, beginnings!["hot", "warm"]) || by_equipment);

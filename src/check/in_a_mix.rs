@@ -15,9 +15,9 @@ type Odd<'p> = (&'p Ingredient, String);
 
 /// What is meant to be flour, fat, sugar or egg before all.
 const OF_ONE_THING: &Beginnings = &Beginnings::of(&[
-    "omel", "frittata", "tortilla", "scrambl", "egg", "tamago", "block", "manié", "manie", "roux", "dust", "dredg",
-    "coat", "mix", "crumb", "fry", "wash", "icing", "glaze", "caramel", "syrup", "praline", "brittle", "nougat",
-    "fudge", "toffee", "oil",
+    "omel", "frittata", "tortilla", "scrambl", "egg|", "eggs|", "eggnog", "tamago", "block", "manié", "manie", "roux",
+    "dust", "dredg", "coat", "mix", "crumb", "fry", "wash", "icing", "glaze", "caramel", "syrup", "praline", "brittle",
+    "nougat", "fudge", "toffee", "oil",
 ]);
 
 /// What stands in for flour, or thickens where flour does not.
@@ -128,7 +128,7 @@ fn floury<'p>(
 ) -> Option<Odd<'p>> {
     let rich = Mass::sum([egg, fat, sugar]).ok()?.as_share_of(all).ok()?;
     // A few spoons of flour thicken the filling of a pie.
-    if part.name.has_word_beginning(beginnings!["filling", "pie", "tart", "curd"]) {
+    if part.name.has_word_beginning(beginnings!["filling", "pie|", "pies|", "tart", "curd"]) {
         return None;
     }
     let little = flour > Mass::ZERO && flour.as_share_of(all).ok()? < mille(80);

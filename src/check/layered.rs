@@ -63,7 +63,7 @@ fn is_layered(recipe: &Recipe, id: PartId, at: usize) -> bool {
 
 fn holds_butter(recipe: &Recipe, id: PartId) -> bool {
     let has_butter = |part: &Part| {
-        part.lines.iter().any(|line| line.stays_in() && line.name.has_word_beginning(beginnings!["butter"]))
+        part.lines.iter().any(|line| line.stays_in() && line.name.has_word_beginning(beginnings!["butter|"]))
     };
     inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).any(has_butter)
 }
@@ -76,7 +76,7 @@ fn is_turn(step: &Step) -> bool {
     let takes_butter = || {
         step.words
             .iter()
-            .any(|words| matches!(words, Words::Use { name, .. } if name.has_word_beginning(beginnings!["butter"])))
+            .any(|words| matches!(words, Words::Use { name, .. } if name.has_word_beginning(beginnings!["butter|"])))
     };
     turns(&step.name) || says(step, LOCKS) || says(step, FOLDS) && !says(step, MIXES) && takes_butter()
 }

@@ -102,7 +102,8 @@ fn is_of_raw_flour(all: &[&Part]) -> bool {
 }
 
 /// Other heat than that of a pot of water.
-const BAKES: &Beginnings = &Beginnings::of(&["bak", "fry", "fri", "steam", "griddl", "grill", "toast", "oven"]);
+const BAKES: &Beginnings =
+    &Beginnings::of(&["bak", "fry", "fried|", "fries|", "steam", "griddl", "grill", "toast", "oven"]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;

@@ -355,7 +355,8 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let at = part.steps.iter().position(cools)?;
     let cool = part.steps.get(at)?;
     // A vat that cools is in no pieces yet.
-    let portions = beginnings!["bottle", "fill", "jar", "pot", "ladle", "pour", "divide", "scale", "portion"];
+    let portions =
+        beginnings!["bottle", "fill", "jar", "pot|", "pots|", "potted|", "ladle", "pour", "divide", "scale", "portion"];
     if part.steps.iter().skip(at + 1).any(|step| called(step, portions)) {
         return None;
     }

@@ -159,7 +159,7 @@ fn syrup_of_oil(part: &Part) -> Option<Diagnostic> {
 /// Two names of neighbouring steps that changed places: `Roll {curd} to {4 mm}`, `Dust with {dough}`, `Brush with {icing sugar}`.
 fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
     let runs = |part: &Part| {
-        part.name.has_word_beginning(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam"])
+        part.name.has_word_beginning(beginnings!["curd", "custard", "glaze", "syrup", "sauce", "jam|", "jams|"])
             && !part.lines.iter().any(|line| line.is_flour)
     };
     // The last clause of the words right before a place.
@@ -258,7 +258,7 @@ fn rubbed(part: &Part) -> Option<Diagnostic> {
         _ => None,
     });
     // A cabbage is rubbed with its paste, and a roast with its marinade.
-    let is_with = says(rub, beginnings!["paste", "marinade", "cabbage", "skin"]);
+    let is_with = says(rub, beginnings!["paste|", "pastes|", "marinade", "cabbage", "skin"]);
     if is_with || first.is_some_and(|line| matches!(line.kind, Kind::Salt | Kind::Spice)) {
         return None;
     }
@@ -425,7 +425,21 @@ fn no_flour(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 /// Parts in which fat alone holds the flour together.
 const SHORT: &Beginnings = &Beginnings::of(&[
-    "roux", "crumb", "streusel", "crumble", "butter", "paste", "topping", "sand", "manié", "short", "sable", "sablé",
+    "roux",
+    "crumb",
+    "streusel",
+    "crumble",
+    "butter|",
+    "paste|",
+    "pastes|",
+    "topping",
+    "sand|",
+    "manié",
+    "short|",
+    "shortbread",
+    "shortcrust",
+    "sable",
+    "sablé",
     "polvor",
 ]);
 

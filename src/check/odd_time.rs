@@ -46,8 +46,8 @@ pub(super) const CHECK: Check = Check {
 
 /// What simmers for a day, by words in the names of a recipe and its parts.
 const SLOW: &Beginnings = &Beginnings::of(&[
-    "stock", "bone", "broth", "fond", "ham", "brisket", "pulled", "tripe", "ragu", "ragù", "confit", "brais", "jus",
-    "slow",
+    "stock|", "stocks|", "bone", "broth", "fond|", "ham|", "hams|", "brisket", "pulled", "tripe", "ragu", "ragù",
+    "confit", "brais", "jus", "slow",
 ]);
 
 /// Whether bones go in, which give what they have in a day, or a cooker is used that is made for that.
@@ -270,7 +270,7 @@ fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
     let long = || times(&step.duration).is_some_and(|(low, _)| low >= seconds(DAY));
     let waits = step.kind.value == StepKind::Wait && step.name.has_word_beginning(beginnings!["ferment", "sour"]);
     // The culture of a drink is called a starter too.
-    let of_drink = |name: &str| has_word_beginning(name, ["kombucha", "kefir", "vinegar", "ginger", "scoby"]);
+    let of_drink = |name: &str| has_word_beginning(name, ["kombucha", "kefir", "vinegar", "ginger|", "scoby"]);
     waits
         && long()
         && !names.any(|name| {

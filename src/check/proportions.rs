@@ -158,8 +158,12 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
     let dough = Mass::sum(doughs.filter_map(|(_, amount)| amount.mass)).ok().filter(|dough| *dough > Mass::ZERO)?;
     let washes = || part.steps.iter().any(|step| called(step, beginnings!["wash", "brush", "glaz", "egg"]));
     // Dough that is fried, or stands in fat in its tin, takes more of it.
-    let bathes =
-        || some_says(part, beginnings!["fry", "fried", "pour", "tin", "pan", "soak", "dip", "fold", "lock", "laminat"]);
+    let bathes = || {
+        some_says(
+            part,
+            beginnings!["fry", "fried", "pour", "tin", "pan|", "pans|", "soak", "dip", "fold", "lock", "laminat"],
+        )
+    };
     let strews = || {
         some_says(part, beginnings!["strew", "sprinkl", "scatter", "coat", "press", "dip", "roll", "dust", "top"])
             && !some_says(part, beginnings!["fill", "spread", "grind", "ground"])
@@ -249,7 +253,7 @@ fn of_fruit<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -
     let fruit = mass_of(part, solved, |line| line.kind == Kind::Fruit).filter(|fruit| *fruit > Mass::ZERO)?;
     let jam = [part.name.key.as_str(), subject.recipe.name.key.as_str()]
         .iter()
-        .any(|name| has_word_beginning(name, ["jam", "marmalade", "jelly", "preserve"]));
+        .any(|name| has_word_beginning(name, ["jam|", "jams|", "marmalade", "jelly", "preserve"]));
     massed(part, solved).filter(|(line, _)| is_told(line)).find_map(|(line, mass)| {
         let share = mass.as_share_of(fruit).ok()?;
         let sour = line.kind == Kind::Juice && line.name.has_word_beginning(beginnings!["lemon", "lime"]);

@@ -54,7 +54,8 @@ pub(super) const CHECK: Check = Check {
 
 /// Food whose name says that it is moist.
 const MOIST: &Beginnings = &Beginnings::of(&[
-    "jam",
+    "jam|",
+    "jams|",
     "preserve",
     "pickl",
     "chutney",
@@ -71,11 +72,13 @@ const MOIST: &Beginnings = &Beginnings::of(&[
     "brine",
     "marinad",
     "soup",
-    "stock",
+    "stock|",
+    "stocks|",
     "stew",
     "puree",
     "purée",
-    "paste",
+    "paste|",
+    "pastes|",
     "confit",
     "garlic",
     "mayonnaise",

@@ -174,7 +174,7 @@ fn two_rises(part: &Part) -> Option<Diagnostic> {
         let shapes = || {
             says(other, SHAPES)
                 || says(other, CUTS)
-                || says(other, beginnings!["knock", "fold", "form", "roll", "tin", "pan", "basket"])
+                || says(other, beginnings!["knock", "fold", "form", "roll", "tin", "pan|", "pans|", "basket"])
         };
         let chill =
             |step: &Step| step.kind == StepKind::Wait && step.order.is_empty() && called(step, beginnings!["chill"]);
@@ -299,7 +299,7 @@ const RAW: &[&str] = &[
 /// With these it comes out of the oven, or is worked on afterwards.
 const BAKED: &Beginnings = &Beginnings::of(&[
     "cool", "turn out", "tip out", "take out", "lift", "from the", "off the", "warm", "hot", "cold", "glaz", "ic",
-    "dust", "pack", "store", "wrap", "serve", "cream", "jam", "syrup", "sugar",
+    "dust", "pack", "store", "wrap", "serve", "cream", "jam|", "jams|", "syrup", "sugar",
 ]);
 
 /// Dough that is laid on trays, or pieces that are pressed, stretched and set out, when nothing is baked any more.
@@ -367,9 +367,9 @@ fn cools_before_the_bake(part: &Part) -> Option<Diagnostic> {
 /// Rounds, squares and triangles that are cut before the dough is rolled out, and not after it.
 fn cut_before_rolled(part: &Part) -> Option<Diagnostic> {
     let cuts = |step: &Step| {
-        says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar"])
+        says(step, beginnings!["round", "square", "triangle", "strip", "rectangle", "disc", "cutter", "bar|", "bars|"])
     };
-    let rolls = |step: &Step| called(step, beginnings!["roll", "sheet", "pin"]) && words_of(step).contains("# thick");
+    let rolls = |step: &Step| called(step, beginnings!["roll", "sheet", "pin|"]) && words_of(step).contains("# thick");
     let (at, cut) = called_in_place(part, beginnings!["cut", "stamp"]).find(|(_, step)| cuts(step))?;
     let (later, roll) = in_place(part).find(|(later, step)| *later > at && rolls(step))?;
     let again = part.steps.iter().skip(later + 1).any(|step| called(step, CUTS));

@@ -2,7 +2,7 @@
 
 pub use crate::text::word_begins::Beginnings;
 pub(crate) use crate::text::word_begins::beginnings;
-use crate::text::word_begins::{Begins, each_word, has_word_beginning, is_plain, place};
+use crate::text::word_begins::{Begins, ENDED, begins_so, each_word, has_word_beginning, is_plain, place};
 
 /// A text in lower case, and how its words begin.
 #[derive(Debug, Clone)]
@@ -70,7 +70,7 @@ impl Lowered {
             }
         };
         memchr::memchr_iter(*first, text)
-            .any(|at| text.get(at..).is_some_and(|rest| rest.starts_with(beginning.as_bytes())) && !goes_on(at))
+            .any(|at| text.get(at..).is_some_and(|rest| begins_so(rest, beginning.as_bytes())) && !goes_on(at))
     }
 }
 
@@ -106,6 +106,7 @@ impl InAny {
 
 /// Whether one of the words may begin with this. What is shorter than three bytes has no bit of its own.
 fn may_begin(begins: &Begins, beginning: &str) -> bool {
+    let beginning = beginning.trim_end_matches(char::from(ENDED));
     place(beginning.as_bytes())
         .filter(|_| beginning.len() > 2)
         .is_none_or(|(slot, bit)| begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0))
@@ -129,6 +130,9 @@ mod tests {
             "roll in a",
             "add a",
             "bake",
+            "plum jam, jamaican",
+            "jamaican",
+            "ic, ice",
         ] {
             for beginnings in [
                 &["bak", "boil"][..],
@@ -138,6 +142,7 @@ mod tests {
                 &["saut", "é"],
                 &["a l", "in a"],
                 &["a"],
+                &["jam|", "ic|"],
                 &[],
                 &[""],
             ] {

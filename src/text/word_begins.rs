@@ -1,5 +1,8 @@
 //! How the words of a text begin, and whether one of them begins with `bak`, as `bake` and `baking` do.
 //!
+//! Where a word has to end as well, `|` stands behind it: `jam|` is in `plum jam` and in `jam-filled`, and not in `jamaican`. Of verbs, which have many endings,
+//! only the beginnings are listed.
+//!
 //! It is asked so often that bits tell what no word begins with.
 
 /// A bit for the first three bytes of each word of a text: others may have the same bit, so that it tells only what is not there.
@@ -21,7 +24,7 @@ impl Beginnings {
         let mut rest = words;
         while let Some((word, others)) = rest.split_first() {
             match word.as_bytes() {
-                [first, second] => {
+                [first, second] | [first, second, ENDED] => {
                     let mut third = 0;
                     while third < 32 {
                         few |= set(&mut begins, spot(*first, *second, third));
@@ -61,7 +64,7 @@ impl Beginnings {
         let begins = |rest: &[u8]| {
             let may_be = place(rest)
                 .is_none_or(|(slot, bit)| self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0));
-            let begins = |beginning: &[u8]| beginning.first() == rest.first() && rest.starts_with(beginning);
+            let begins = |beginning: &[u8]| beginning.first() == rest.first() && begins_so(rest, beginning);
             may_be && self.words.iter().any(|beginning| begins(beginning.as_bytes()))
         };
         if text.is_ascii() {
@@ -223,7 +226,7 @@ fn has_any(text: &str, beginnings: &[&str]) -> bool {
         let Some(first) = rest.first().filter(|first| firsts & bit(**first) != 0) else { return false };
         beginnings.iter().any(|beginning| {
             let beginning = beginning.as_bytes();
-            beginning.first() == Some(first) && rest.starts_with(beginning)
+            beginning.first() == Some(first) && begins_so(rest, beginning)
         })
     })
 }
@@ -234,9 +237,22 @@ const NAME: usize = 32;
 /// As [`has_word_beginning`], of a short text in ASCII.
 fn has_plain_word(text: &[u8], beginnings: &[&str]) -> bool {
     some_word(text, |word| {
-        let begins = |beginning: &[u8]| beginning.first() == word.first() && word.starts_with(beginning);
+        let begins = |beginning: &[u8]| beginning.first() == word.first() && begins_so(word, beginning);
         beginnings.iter().any(|beginning| begins(beginning.as_bytes()))
     })
+}
+
+/// Stands behind a word that ends there.
+pub const ENDED: u8 = b'|';
+
+/// Whether a text, from the beginning of one of its words to its end, begins so.
+#[inline]
+pub fn begins_so(text: &[u8], beginning: &[u8]) -> bool {
+    let Some((&ENDED, word)) = beginning.split_last() else { return text.starts_with(beginning) };
+    let ends = |behind: &[u8]| {
+        behind.first().is_none_or(|byte| *byte == b'-' || matches!(BYTES.get(usize::from(*byte)), Some(Byte::Between)))
+    };
+    text.strip_prefix(word).is_some_and(ends)
 }
 
 /// Whether it is so of the text from the beginning of one of its words on; of a text in ASCII.
@@ -278,6 +294,13 @@ mod tests {
             ("c", &["vitamin"], false),
             ("roll in a", &["a l", "in a"], true),
             ("roll in a", &["a l", "n a"], false),
+            ("plum jam", &["jam|", "curd"], true),
+            ("jamaican buns", &["jam|", "curd"], false),
+            ("jam-filled", &["jam|"], true),
+            ("jam: warm", &["jam|"], true),
+            ("jambé", &["jamb|"], false),
+            ("ice cream", &["ic|"], false),
+            ("ic cream", &["ic|"], true),
             ("bake", &[], false),
             ("bake", &[""], false),
         ] {

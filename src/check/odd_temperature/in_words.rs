@@ -25,7 +25,7 @@ impl Names<'_> {
     }
 
     pub fn of_jam(&self) -> bool {
-        has_word_beginning(self.own(), ["jam", "marmalade", "confiture", "preserve"])
+        has_word_beginning(self.own(), ["jam|", "jams|", "marmalade", "confiture", "preserve"])
             && !has_word_beginning(self.own(), ["doughnut", "donut", "tart", "roll", "sponge"])
     }
 

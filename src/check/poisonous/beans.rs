@@ -24,7 +24,7 @@ const SOAKS: Number = Number::whole(50);
 
 fn is_bean(line: &Ingredient) -> bool {
     let is_known = matches!(line.kind, Kind::Pulse | Kind::Other) && matches!(line.refers, Refers::Pantry(_));
-    let done = beginnings!["cooked", "tinned", "canned", "boiled", "green", "flour", "paste", "jarred"];
+    let done = beginnings!["cooked", "tinned", "canned", "boiled", "green", "flour", "paste|", "jarred"];
     is_known
         && line.name.has_word_beginning(BEANS)
         && !is_said_behind(line, State::Cooked)

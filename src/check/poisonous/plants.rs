@@ -9,7 +9,6 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::word_begins::has_word_beginning;
 use crate::text::words::words_with_hyphens;
 
 /// Plants of one poison, by beginnings of words of their names, behind what is in them.
@@ -20,13 +19,12 @@ type Poison = (&'static str, &'static Beginnings);
 /// CDC, MMWR 33 (13), 1984, on juice of raw elderberries; FSANZ, Cassava and bamboo shoots, 2005; all from memory.
 const UNTIL_COOKED: &[Poison] = &[
     ("what frees cyanide, and makes people sick", beginnings!["elderberr"]),
-    ("what frees cyanide", beginnings!["cassava", "manioc", "yuca", "bamboo shoot"]),
-    ("sharp crystals that burn the throat", beginnings!["taro"]),
+    ("what frees cyanide", beginnings!["cassava", "manioc", "yuca|", "yucas|", "bamboo shoot"]),
+    // Tarocco is an orange.
+    ("sharp crystals that burn the throat", beginnings!["taro|", "taros|"]),
     ("what makes people sick (Health Canada and FDA: boil them, from memory)", beginnings!["fiddlehead"]),
     ("hypoglycin, which takes the sugar from the blood", beginnings!["ackee"]),
 ];
-/// With these other words begin as well: tarocco is an orange.
-const WHOLE: &[&str] = &["taro", "yuca"];
 /// Words of names by which it is another thing made of it.
 const MADE: &[&str] = &[
     "flour", "starch", "cordial", "syrup", "jam", "jelly", "wine", "juice", "liqueur", "vinegar", "powder", "crisps",
@@ -44,7 +42,7 @@ const ALWAYS: &[Poison] = &[
     ),
     (SOLANINE, beginnings!["potato sprout", "potato leaf", "potato leaves"]),
     ("tomatine", beginnings!["tomato leaf", "tomato leaves"]),
-    ("taxine, which stops the heart", beginnings!["yew"]),
+    ("taxine, which stops the heart", beginnings!["yew|", "yews|"]),
     ("cytisine", beginnings!["laburnum"]),
     ("digitalis, which stops the heart", beginnings!["foxglove"]),
     ("what stops the heart", beginnings!["lily of the valley", "lily-of-the-valley", "oleander"]),
@@ -71,13 +69,7 @@ const HARMLESS: &[&str] = &["sweet", "sugar", "marzipan", "paper", "wafer", "ici
 /// What of a line is poison until it is cooked, where it is not called so.
 fn raw_poison(line: &Ingredient) -> Option<&'static str> {
     let name = line.name.key.as_str();
-    let is_it = |plant: &str| match WHOLE.contains(&plant) {
-        true => words_with_hyphens(name).any(|word| word.trim_end_matches('s') == plant),
-        false => has_word_beginning(name, [plant]),
-    };
-    let (holds, _) = UNTIL_COOKED
-        .iter()
-        .find(|(_, plants)| line.name.has_word_beginning(plants) && plants.words().iter().any(|plant| is_it(plant)))?;
+    let (holds, _) = UNTIL_COOKED.iter().find(|(_, plants)| line.name.has_word_beginning(plants))?;
     let is_made = || is_so(line, State::Cooked) || words_with_hyphens(name).any(|word| MADE.contains(&word));
     (matches!(line.refers, Refers::Pantry(_)) && !is_made()).then_some(holds)
 }

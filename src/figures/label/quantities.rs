@@ -86,7 +86,11 @@ fn is_of_named_category(title: &[String], item: &Item) -> bool {
     let name = item.name.to_lowercase();
     // What only tastes of it is none of it: stock, sauce, the oil of a nut.
     let is_it = |of: &IsOfAll| {
-        of(item.kind(), &name) && !has_word_beginning(&name, ["stock", "broth", "sauce", "extract", "essence", "oil"])
+        of(item.kind(), &name)
+            && !has_word_beginning(
+                &name,
+                ["stock|", "stocks|", "broth", "sauce", "extract", "essence", "oil|", "oils|"],
+            )
     };
     CATEGORIES.iter().any(|(word, of)| title.iter().any(|one| one == word) && is_it(of))
 }

@@ -74,8 +74,8 @@ const RAW: &[&str] = &[
 
 /// With these it is done with what was baked.
 const BAKED: &Beginnings = &Beginnings::of(&[
-    "cool", "warm", "cold", "slice", "cream", "icing", "towel", "jam", "syrup", "roulade", "serve", "store",
-    "sheet of", "sponge", "whip", "ganache", "curd", "custard", "plate", "wedge", "bar",
+    "cool", "warm", "cold", "slice", "cream", "icing", "towel", "jam|", "jams|", "syrup", "roulade", "serve", "store",
+    "sheet of", "sponge", "whip", "ganache", "curd", "custard", "plate", "wedge", "bar|", "bars|",
 ]);
 
 pub(super) fn shapes_raw(here: Here<'_>) -> bool {
@@ -196,7 +196,7 @@ pub(super) fn works_by_hand(here: Here<'_>) -> bool {
         && here.hands()
         && !here.takes()
         && here.begins(&["cut", "roll", "ball", "fold", "knead", "score", "drain", "strain", "braid", "turn"])
-        && !says(here.step, beginnings!["tin", "tray", "paper", "oven", "pan", "board"])
+        && !says(here.step, beginnings!["tin", "tray", "paper", "oven", "pan|", "pans|", "board"])
 }
 
 pub(super) fn takes_dough(here: Here<'_>) -> bool {
