@@ -418,6 +418,11 @@ pub fn stops(problem: &Diagnostic) -> bool {
     problem.severity == Severity::Error && !is_of_aims
 }
 
+/// Whether a problem asks a recipe's own kitchen what, once the recipe is made in a day, the plan asks of the kitchen of that day.
+pub fn is_asked_of_the_day(problem: &Diagnostic) -> bool {
+    problem.check == too_few_cooks::CHECK.name
+}
+
 /// The check of that name.
 pub fn find(name: &str) -> Option<&'static Check> {
     ALL.iter().copied().find(|check| check.name == name)

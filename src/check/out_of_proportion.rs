@@ -1,6 +1,6 @@
 //! `out-of-proportion`: an ingredient that is far too much or far too little beside the others.
 
-use super::dough::{is_dough, massed, mille, pours_unweighed};
+use super::dough::{massed, mille, pours_unweighed};
 use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
@@ -14,7 +14,7 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
+use seasoned::Seasoned;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -41,124 +41,7 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
-/// Words in the name of a part or a recipe in which salt and spices are the matter itself.
-const SEASONED: &Beginnings = &Beginnings::of(&[
-    "brine",
-    "pickl",
-    "cure",
-    "curing",
-    "rub",
-    "crust",
-    "salt",
-    "spice",
-    "mix",
-    "seasoning",
-    "ferment",
-    "kraut",
-    "kimchi",
-    "masala",
-    "curry",
-    "pesto",
-    "sauce",
-    "chutney",
-    "relish",
-    "marinad",
-    "paste",
-    "dukkah",
-    "za'atar",
-    "herb",
-    "tea",
-    "stock",
-    "garlic",
-    "blend",
-    "dressing",
-    "oil",
-    "butter",
-    "topping",
-    "sugar",
-    "miso",
-    "koji",
-    "olive",
-    "preserve",
-    "caper",
-    "anchov",
-    "lox",
-    "gravlax",
-    "ham",
-    "bacon",
-    "candied",
-    "peel",
-    "marmalade",
-    "zest",
-]);
-
-/// Words in a name by which spices and herbs are the matter itself.
-const BLENDS: &Beginnings = &Beginnings::of(&[
-    "spice",
-    "mix",
-    "seasoning",
-    "masala",
-    "rub",
-    "herb",
-    "tea",
-    "paste",
-    "pesto",
-    "dukkah",
-    "za'atar",
-    "blend",
-    "sugar",
-    "crust",
-    "topping",
-    "infus",
-    "extract",
-    "gremolata",
-    "chimichurri",
-    "persillade",
-    "sauce",
-    "harissa",
-    "mustard",
-    "salsa",
-    "chermoula",
-    "filling",
-    "cure",
-    "salt",
-]);
-
-/// Words in a name by which salt is most of the matter, or draws out of it.
-const SALTY: &Beginnings = &Beginnings::of(&[
-    "brine",
-    "pickl",
-    "cure",
-    "curing",
-    "rub",
-    "crust",
-    "salt",
-    "spice",
-    "mix",
-    "seasoning",
-    "ferment",
-    "kraut",
-    "kimchi",
-    "masala",
-    "marinad",
-    "paste",
-    "dukkah",
-    "za'atar",
-    "stock",
-    "blend",
-    "miso",
-    "koji",
-    "olive",
-    "preserve",
-    "caper",
-    "anchov",
-    "lox",
-    "gravlax",
-    "ham",
-    "bacon",
-    "tea",
-    "oil",
-]);
+mod seasoned;
 
 /// What is a pinch beside others and is meant so.
 const PINCHES: &Beginnings = &Beginnings::of(&[
@@ -190,11 +73,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         let lines: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(_, mass)| *mass > Mass::ZERO).collect();
         let Ok(total) = Mass::sum(lines.iter().map(|(_, mass)| *mass)) else { continue };
-        let names = |words: &Beginnings| {
-            [&part.name, &subject.recipe.name].into_iter().any(|name| name.has_word_beginning(words))
-        };
-        let is_brined = || part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]));
-        let seasoned = LazyCell::new(|| is_dough(part, solved) || is_brined() || names(SEASONED));
+        let seasoned = Seasoned::of(subject.recipe, part, solved);
         let is_cooked_in_fat = |line: &Ingredient| {
             line.kind.is_flesh() || line.kind == Kind::Vegetable && !line.name.has_word_beginning(PINCHES)
         };
@@ -203,14 +82,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            let much = too_much(
-                line,
-                *mass,
-                share,
-                (lines.len(), total),
-                (|| *seasoned, || names(SALTY) || is_brined() || is_dough(part, solved), || names(BLENDS)),
-                (bodies > 1, beside_fat),
-            );
+            let much = too_much(line, *mass, share, (lines.len(), total), &seasoned, (bodies > 1, beside_fat));
             let little = too_little(subject.recipe, id, line, *mass, share, (lines.len(), total));
             if much.is_some() || little.is_some() {
                 diagnostics.extend(much.into_iter().chain(little));
@@ -242,31 +114,33 @@ fn too_much(
     mass: Mass,
     share: Proportion,
     (count, total): (usize, Mass),
-    (seasoned, is_salty, is_blend): (impl Fn() -> bool, impl Fn() -> bool, impl Fn() -> bool),
+    seasoned: &Seasoned<'_>,
     (beside_body, beside_fat): (bool, bool),
 ) -> Option<Diagnostic> {
     let high = match line.kind {
         _ if count < 2 => return None,
-        Kind::Salt if !seasoned() => mille(30),
+        Kind::Salt if !seasoned.is_seasoned() => mille(30),
         // A sauce, a herb butter and a buttercream are eaten by the spoon.
-        Kind::Salt if !is_salty() => mille(80),
+        Kind::Salt if !seasoned.is_salty() => mille(80),
         // A bath for pretzels has 3 to 4 %; ten burn through gloves.
         Kind::Lye => mille(60),
         _ if count > 2 && is_essence(line) => mille(30),
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
-        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned() => mille(150),
+        Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned.is_seasoned() => {
+            mille(150)
+        }
         // Brine, kraut and curry take more of it, and no kilogram.
-        Kind::Spice if !is_blend() => mille(400),
-        _ if line.name.has_word_beginning(beginnings!["garlic"]) && !seasoned() => mille(250),
+        Kind::Spice if !seasoned.is_blend() => mille(400),
+        _ if line.name.has_word_beginning(beginnings!["garlic"]) && !seasoned.is_seasoned() => mille(250),
         // Cheese is milk, a little salt and next to no rennet.
         Kind::Milk => mille(998),
         Kind::Dairy => mille(980),
         kind if kind.is_liquid() || matches!(line.refers, Refers::Part(_)) => mille(990),
         // Fat that is nearly all of what is cooked in it is a slip; with herbs and spices alone it is scented.
-        Kind::Fat if !seasoned() && beside_fat => mille(930),
+        Kind::Fat if !seasoned.is_seasoned() && beside_fat => mille(930),
         // What ferments in its own juice is all but 2 % of salt and some spice.
-        Kind::Vegetable | Kind::Fruit if seasoned() => mille(990),
+        Kind::Vegetable | Kind::Fruit if seasoned.is_seasoned() => mille(990),
         // A roast is all meat but for salt and butter, and a patty but for salt and pepper.
         kind if kind.is_flesh() => mille(992),
         Kind::Vegetable => mille(985),

@@ -5,7 +5,7 @@ use super::Outcome;
 use super::output::Output;
 use super::scaling::Scaling;
 use super::stop::Stop;
-use crate::check::{check_file, stops, work_out};
+use crate::check::{check_file, is_asked_of_the_day, stops, work_out};
 use crate::figures::card::{Card, DayHead, of_batch};
 use crate::language::syntax::FileKind;
 use crate::make::day::{self, NotToOrder};
@@ -152,7 +152,7 @@ fn check(project: &Project, files: &[SourceId], output: &Output) -> Result<(), O
     // In a day who works is asked of the day's kitchen, which its plan does; what a recipe would find by itself is another matter.
     let is_day = |source: &SourceId| project.file(*source).is_some_and(|file| file.tree.kind == FileKind::Day);
     if files.iter().any(is_day) {
-        problems.retain(|problem| problem.check != "too-few-cooks");
+        problems.retain(|problem| !is_asked_of_the_day(problem));
     }
     // Warnings are shown beside a card, errors instead of it; both where they do not mix with the card.
     show(project, problems.iter().filter(|problem| problem.severity != Severity::Advice), output);

@@ -1,0 +1,93 @@
+//! What the names above a line say of its salt and spices: that they are the matter itself, as in a rub, or much of it, as in a brine. Each
+//! word stands in one list; what is asked is which lists count.
+
+use crate::check::dough::is_dough;
+use crate::model::cooking::{beginnings, called};
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::{Part, Recipe};
+use crate::solve::formula::SolvedPart;
+use std::cell::OnceCell;
+
+/// Salt or spices are the matter itself.
+const OF_BOTH: &Beginnings = beginnings![
+    "cure",
+    "rub",
+    "crust",
+    "salt",
+    "spice",
+    "mix",
+    "seasoning",
+    "masala",
+    "paste|",
+    "pastes|",
+    "dukkah",
+    "za'atar",
+    "tea|",
+    "teas|",
+    "blend"
+];
+
+/// Salt is much of the matter, draws out of it, or comes with what is salted already.
+#[rustfmt::skip]
+const OF_SALT: &Beginnings = beginnings![
+    "brine", "pickl", "curing", "ferment", "kraut", "kimchi", "marinad", "stock|", "stocks|", "miso", "koji", "olive", "preserve", "caper", "anchov",
+    "lox", "gravlax", "ham|", "hams|", "bacon", "oil|", "oils|"
+];
+
+/// Spices and herbs are the matter itself, and it is salted as what is eaten by the spoon.
+const OF_HERBS: &Beginnings = beginnings!["pesto", "sauce", "herb", "topping", "sugar"];
+
+/// It is seasoned more than most.
+const STRONG: &Beginnings =
+    beginnings!["curry", "chutney", "relish", "garlic", "dressing", "butter|", "candied", "peel", "marmalade", "zest"];
+
+/// Spices and herbs are the matter itself, and its salt is that of any food.
+#[rustfmt::skip]
+const OF_SPICES: &Beginnings = beginnings![
+    "infus", "extract", "gremolata", "chimichurri", "persillade", "harissa", "mustard", "salsa", "chermoula", "filling"
+];
+
+/// How a part is seasoned, by its name, that of its recipe, and what is done in it.
+pub(super) struct Seasoned<'r> {
+    recipe: &'r Recipe,
+    part: &'r Part,
+    solved: &'r SolvedPart,
+    /// Asked of many lines.
+    is_strong: OnceCell<bool>,
+}
+
+impl<'r> Seasoned<'r> {
+    pub fn of(recipe: &'r Recipe, part: &'r Part, solved: &'r SolvedPart) -> Seasoned<'r> {
+        Seasoned { recipe, part, solved, is_strong: OnceCell::new() }
+    }
+
+    fn is_named(&self, lists: &[&Beginnings]) -> bool {
+        let has = |list: &&Beginnings| {
+            [&self.part.name, &self.recipe.name].into_iter().any(|name| name.has_word_beginning(list))
+        };
+        lists.iter().any(has)
+    }
+
+    /// A dough has an answer of its own, on its flour; what lies in a brine takes what it takes.
+    fn is_dough_or_brined(&self) -> bool {
+        is_dough(self.part, self.solved)
+            || self.part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]))
+    }
+
+    /// Whether it takes more salt or spices than what is eaten by the plate.
+    pub fn is_seasoned(&self) -> bool {
+        *self
+            .is_strong
+            .get_or_init(|| self.is_dough_or_brined() || self.is_named(&[OF_BOTH, OF_SALT, OF_HERBS, STRONG]))
+    }
+
+    /// Whether salt is most of the matter, or draws out of it.
+    pub fn is_salty(&self) -> bool {
+        self.is_named(&[OF_BOTH, OF_SALT]) || self.is_dough_or_brined()
+    }
+
+    /// Whether spices and herbs are the matter itself.
+    pub fn is_blend(&self) -> bool {
+        self.is_named(&[OF_BOTH, OF_HERBS, OF_SPICES])
+    }
+}
