@@ -7,7 +7,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::cooking::heat_words::FRIES;
-use crate::model::cooking::{beginnings, called, some_says, uses};
+use crate::model::cooking::{beginnings, some_says, uses};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};

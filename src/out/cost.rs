@@ -1,7 +1,7 @@
 //! What a batch costs, laid out.
 
 use super::block::{Block, Frame, Heading, Table, words};
-use crate::figures::cost::{self, Ageing, Cost, LineCost};
+use crate::figures::cost::{self, Ageing, Cost, LineCost, OldPrice};
 use crate::make::weigh::POUND;
 use crate::measure::money;
 use crate::measure::noun::{agreeing, counted};
@@ -20,6 +20,20 @@ fn money(amount: Number, currency: Option<&str>) -> String {
 /// # Errors
 /// When a figure leaves the range of exact numbers.
 pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Overflow> {
+    let mut blocks = vec![Heading::block(1, format!("{}: cost", cost.recipe)), totals(cost)?];
+    blocks.push(Heading::block(2, "Ingredients"));
+    blocks.push(ingredients(cost, units)?);
+    if cost.parts.len() > 1 {
+        blocks.push(Heading::block(2, "Parts"));
+        blocks.push(parts(cost));
+    }
+    blocks.extend(left_out(cost).into_iter().chain(old_prices(cost, ageing)).map(words));
+    blocks.push(words("Ingredients only, by what is bought for the edible part. Wages, heat and rent are not in it."));
+    Ok(blocks)
+}
+
+/// What the batch costs, and one piece of it.
+fn totals(cost: &Cost) -> Result<Block, Overflow> {
     let currency = cost.currency.as_deref();
     let least = if cost.is_least() { "at least " } else { "" };
     // Where nothing has a price, nothing is said of it; and a figure of 0.00 would be one for what is made elsewhere.
@@ -29,24 +43,24 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
         false if !cost.elsewhere.is_empty() => "nothing of its own".to_owned(),
         false => "free".to_owned(),
     };
-    let mut blocks = vec![Heading::block(1, format!("{}: cost", cost.recipe))];
     let mut totals = vec![vec!["the batch".to_owned(), said(money(cost.total, currency))]];
     if let (Some(each), Some(pieces)) = (cost.each()?, cost.pieces) {
-        let name = one_of(pieces.value(), "pieces");
-        totals.push(vec![name, said(fine_money(each, currency))]);
+        totals.push(vec![one_of(pieces.value(), "pieces"), said(fine_money(each, currency))]);
     }
     for sort in &cost.sorts {
-        let name = one_of(sort.pieces.value(), &sort.sort);
-        totals.push(vec![name, said(fine_money(sort.each, currency))]);
+        totals.push(vec![one_of(sort.pieces.value(), &sort.sort), said(fine_money(sort.each, currency))]);
     }
     totals.push(vec!["work by hand".to_owned(), show::duration(Duration::minutes(cost.hands_minutes)).to_string()]);
-    blocks.push(Table::figures(vec![String::new(), String::new()], totals, Frame::Sheet));
-    blocks.push(Heading::block(2, "Ingredients"));
-    let mut rows = Vec::with_capacity(cost.lines.len());
+    Ok(Table::figures(vec![String::new(), String::new()], totals, Frame::Sheet))
+}
+
+/// What is bought of each ingredient, at which price.
+fn ingredients(cost: &Cost, units: Units) -> Result<Block, Overflow> {
     let (grams, per) = match units {
         Units::Us => (POUND.value(), "a lb"),
         Units::Metric | Units::Both => (Number::whole(1000), "a kg"),
     };
+    let mut rows = Vec::with_capacity(cost.lines.len());
     for line in &cost.lines {
         let per_unit = line.per_gram.map(|price| price.times(grams)).transpose()?;
         rows.push(vec![
@@ -56,7 +70,7 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
             line.priced_on.map_or_else(String::new, |on| on.to_string()),
             match line.cost {
                 Some(cost) if cost.is_zero() => "free".to_owned(),
-                Some(cost) => money(cost, currency),
+                Some(price) => money(price, cost.currency.as_deref()),
                 None if line.per_gram.is_some() => "not counted".to_owned(),
                 None => "no price".to_owned(),
             },
@@ -65,54 +79,56 @@ pub fn page(cost: &Cost, ageing: Ageing, units: Units) -> Result<Vec<Block>, Ove
     }
     let head = ["ingredient", "bought", per, "price of", "cost", "share"].map(str::to_owned).to_vec();
     let (head, rows) = without_empty_columns(head, rows);
-    blocks.push(Table::figures(head, rows, Frame::Sheet));
-    if cost.parts.len() > 1 {
-        blocks.push(Heading::block(2, "Parts"));
-        let parts = cost.parts.iter().map(|part| {
-            let amount = match (part.is_least, part.is_priced) {
-                _ if !part.has_own => "none of its own".to_owned(),
-                (true, false) => "no prices".to_owned(),
-                (true, true) => format!("at least {}", money(part.cost, currency)),
-                (false, false) => "free".to_owned(),
-                (false, true) => money(part.cost, currency),
-            };
-            vec![part.name.clone(), amount]
-        });
-        blocks.push(Table::figures(
-            vec!["part, its own ingredients".to_owned(), "cost".to_owned()],
-            parts.collect(),
-            Frame::Sheet,
-        ));
-    }
+    Ok(Table::figures(head, rows, Frame::Sheet))
+}
+
+/// What the own ingredients of each part cost.
+fn parts(cost: &Cost) -> Block {
+    let currency = cost.currency.as_deref();
+    let parts = cost.parts.iter().map(|part| {
+        let amount = match (part.is_least, part.is_priced) {
+            _ if !part.has_own => "none of its own".to_owned(),
+            (true, false) => "no prices".to_owned(),
+            (true, true) => format!("at least {}", money(part.cost, currency)),
+            (false, false) => "free".to_owned(),
+            (false, true) => money(part.cost, currency),
+        };
+        vec![part.name.clone(), amount]
+    });
+    let head = vec!["part, its own ingredients".to_owned(), "cost".to_owned()];
+    Table::figures(head, parts.collect(), Frame::Sheet)
+}
+
+/// What is not in the totals, and why.
+fn left_out(cost: &Cost) -> Vec<String> {
     // What has a price and no weight is put in by eye.
     let is_priced = |name: &&String| cost.lines.iter().any(|line| line.name == **name && line.per_gram.is_some());
     let (by_eye, unpriced): (Vec<&String>, Vec<&String>) = cost.missing.iter().partition(is_priced);
+    let mut said = Vec::new();
     if !unpriced.is_empty() {
-        blocks.push(words(format!(
+        said.push(format!(
             "No price: {}. So the totals are the least that it costs. Say in a larder file, of each, `costs 1.20 per kg`.",
             show::list(&unpriced)
-        )));
+        ));
     }
     if !cost.elsewhere.is_empty() {
-        blocks.push(words(format!(
+        said.push(format!(
             "Not in this cost, for it is made in a batch of its own or comes from the store: {}.",
             show::list(&cost.elsewhere)
-        )));
+        ));
     }
     if !by_eye.is_empty() {
-        blocks.push(words(format!("Not counted, for the recipe gives no weight: {}.", show::list(&by_eye))));
+        said.push(format!("Not counted, for the recipe gives no weight: {}.", show::list(&by_eye)));
     }
-    let old: Vec<String> = cost
-        .old_prices(ageing)
-        .into_iter()
-        .map(|price| format!("{} ({}, {} ago)", price.name, price.priced_on, days(price.days)))
-        .collect();
-    if !old.is_empty() {
-        let (good, on) = (ageing.good_for_days, ageing.on);
-        blocks.push(words(format!("Prices more than {} old on {on}: {}. Ask again.", days(good), show::list(&old))));
-    }
-    blocks.push(words("Ingredients only, by what is bought for the edible part. Wages, heat and rent are not in it."));
-    Ok(blocks)
+    said
+}
+
+/// Prices that are to be asked again.
+fn old_prices(cost: &Cost, ageing: Ageing) -> Option<String> {
+    let price = |price: OldPrice| format!("{} ({}, {} ago)", price.name, price.priced_on, days(price.days));
+    let old: Vec<String> = cost.old_prices(ageing).into_iter().map(price).collect();
+    let (good, on) = (ageing.good_for_days, ageing.on);
+    (!old.is_empty()).then(|| format!("Prices more than {} old on {on}: {}. Ask again.", days(good), show::list(&old)))
 }
 
 /// Which piece a row is about. A batch of one has no others.
