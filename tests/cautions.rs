@@ -104,9 +104,8 @@ fn preserves_lye_sugar_and_fat_carry_theirs() {
     );
     says(&jam, "shelf-storage", &["not tested for storage on a shelf", "pH 4.6"]);
     // A filling as they make it in Jamaica is no jam.
-    let filling = of(
-        "recipe Patties\npart jamaican filling\nonion .... 500 g\ncabbage .... 500 g\ncook: tend 15 min, using hob\n    Fry {onion} and {cabbage}.\n    until soft\n",
-    );
+    let filling =
+        of("recipe P\npart jamaican filling\nonion .... 500 g\nfry: tend 9 min, using hob\n    Fry {onion}.\n");
     assert!(!filling.iter().any(|caution| caution.check == "shelf-storage"), "{filling:#?}");
     let lye = of(
         "recipe Lye sticks\nflour .... 500 g\nlye .... as needed, aside\ndip: hands 5 min\n    Dip {flour} into {lye}.\n",
