@@ -103,10 +103,9 @@ fn preserves_lye_sugar_and_fat_carry_theirs() {
         "recipe Plum jam\nplums .... 1 kg\nsugar .... 500 g\ncook: tend 30 min, using hob\n    Boil {plums} and {sugar}.\n    until thick\n",
     );
     says(&jam, "shelf-storage", &["not tested for storage on a shelf", "pH 4.6"]);
-    // A filling as they make it in Jamaica is no jam.
     let filling =
         of("recipe P\npart jamaican filling\nonion .... 500 g\nfry: tend 9 min, using hob\n    Fry {onion}.\n");
-    assert!(!filling.iter().any(|caution| caution.check == "shelf-storage"), "{filling:#?}");
+    assert!(!filling.iter().any(|caution| caution.check == "shelf-storage"), "no jam: {filling:#?}");
     let lye = of(
         "recipe Lye sticks\nflour .... 500 g\nlye .... as needed, aside\ndip: hands 5 min\n    Dip {flour} into {lye}.\n",
     );
