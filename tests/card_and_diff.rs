@@ -185,3 +185,59 @@ fn squares_of_one_sheet_are_told() {
     let one = check(&cake.replace("24 squares", "1 cake").replace("24 x 63", "1 x 1512"));
     assert!(!one.contains("tin-fill"), "{one}");
 }
+
+/// What hands fold into what came out of the mixer in loads goes into each of its bowls: 3 kg of flour into two bowls are 1500 g each, in
+/// every format and on the run sheet; what is worked in after a rest goes into all of it.
+#[test]
+fn what_is_folded_into_loads_is_told_by_the_load() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Sponge\nmakes 9 cakes\nuse \"k.miche\"\nbutter .... 2 kg\nbrown sugar .... 2 kg\negg .... 1 kg\nself-raising flour .... 3 kg\nwalnuts .... 900 g\n\
+                  icing sugar .... 100 g\ncream: hands 8 min, using mixer\n    Cream {butter} and {brown sugar}; beat in {egg}.\n    until light\nfold: hands 3 \
+                  min\n    Fold in {self-raising flour}.\nREST    Work in {walnuts}.\nbake: tend 30 min, using oven at 175 C\n    until firm\ncool: \
+                  wait 1 h\ndust: hands 2 min\n    Dust with {icing sugar}.\n";
+    std::fs::write(folder.path().join("k.miche"), "kitchen Quay\nmixer x 1, holds 4 kg\noven x 1\nscale 1 g\n")
+        .expect("a file");
+    let run = |arguments: &[&str]| {
+        let run =
+            std::process::Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).current_dir(folder.path()).output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
+    };
+    let write =
+        |between: &str| std::fs::write(folder.path().join("a.miche"), recipe.replace("REST", between)).expect("a file");
+    write("nuts: hands 2 min\n");
+    let json: serde_json::Value = serde_json::from_str(&run(&["card", "a.miche", "--format", "json"])).expect("JSON");
+    let part = &json["parts"][0];
+    let step = |name: &str| {
+        part["steps"].as_array().expect("steps").iter().find(|step| step["name"] == name).expect("a step").clone()
+    };
+    for name in ["cream", "fold", "nuts"] {
+        assert_eq!(step(name)["loads"], 2, "{name}");
+    }
+    assert_eq!((&step("bake")["loads"], &step("dust")["loads"]), (&serde_json::json!(1), &serde_json::json!(1)));
+    assert!(step("fold")["text"].as_str().is_some_and(|text| text.contains("Fold in 1500 g")), "{part:#}");
+    assert!(step("dust")["text"].as_str().is_some_and(|text| text.contains("100 g")), "{part:#}");
+    let line = |name: &str| {
+        part["lines"].as_array().expect("lines").iter().find(|line| line["ingredient"] == name).expect("a line").clone()
+    };
+    assert_eq!(line("self-raising flour")["load_shown"], "1500 g");
+    assert_eq!(line("walnuts")["load_shown"], "450 g");
+    assert!(line("icing sugar")["load_shown"].as_str().is_none_or(str::is_empty));
+    for format in ["text", "markdown"] {
+        let card = run(&["card", "a.miche", "--format", format]);
+        assert!(card.contains("Fold in 1500 g self-raising flour") && card.contains("Work in 450 g walnuts"), "{card}");
+    }
+    let page = run(&["card", "a.miche", "--format", "html"]);
+    let plain = page
+        .split('<')
+        .filter_map(|piece| piece.split_once('>'))
+        .map(|(_, text)| text)
+        .collect::<String>()
+        .replace('\u{a0}', " ");
+    assert!(plain.contains("1500 g") && plain.contains("450 g"), "{plain}");
+    let plan = run(&["plan", "a.miche", "--ready", "2027-03-05 12:00"]);
+    assert!(plan.contains("1500 g self-raising flour") && !plan.contains("3000 g self-raising flour"), "{plan}");
+    // All of it stands together, and takes all that is worked in.
+    write("rest: wait 20 min\nnuts: hands 2 min\n");
+    let card = run(&["card", "a.miche", "--format", "text"]);
+    assert!(card.contains("Fold in 1500 g self-raising flour") && card.contains("Work in 900 g walnuts"), "{card}");
+}

@@ -5,6 +5,8 @@
 
 #[path = "diff/allergens.rs"]
 mod allergens;
+#[path = "diff/drawn.rs"]
+mod drawn;
 #[path = "diff/no_plan.rs"]
 mod no_plan;
 #[path = "diff/put_together.rs"]

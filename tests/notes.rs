@@ -7,22 +7,22 @@
 
 use miche::check::check_file;
 use miche::edge::loader::Loader;
-use miche::language::parse::parse;
 use miche::language::syntax::{Content, Key};
-use miche::language::tidy::tidy;
+use miche::language::{parse::parse, tidy::tidy};
 use miche::model::larder::Larder;
 use miche::model::notes::{Draft, draft};
 use miche::text::{diagnostic::Severity, source::SourceId};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs;
-use std::path::Path;
 use std::process::{Command, Output};
+use std::{fs, path::Path};
 
 #[path = "notes/bench.rs"]
 mod bench;
 #[path = "notes/dishes.rs"]
 mod dishes;
+#[path = "notes/in_prose.rs"]
+mod in_prose;
 #[path = "notes/people.rs"]
 mod people;
 #[path = "notes/told.rs"]

@@ -413,3 +413,58 @@ fn every_fold_has_its_time_and_two_loads_have_one() {
     let page = json(folder.path(), &[]);
     assert!(page["total_minutes"].as_i64() > Some(317), "two loads take longer than one: {page:#}");
 }
+
+/// What a piece weighs is weighed at home too: of two sizes both are told, in every format, at every size of the batch.
+#[test]
+fn what_a_piece_weighs_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let loaves = "recipe Loaves\nmakes 10 loaves\n\npart dough\nstrong white flour .... 2340 g\nwater .... 1550 g\nsalt .... 40 g\ndivide 6 x 260 g small and 4 x 573 g \
+                  large, loss 2 %\nmix: hands 10 min\n    Mix {strong white flour}, {water} and {salt}.\n\npart small loaves\nper small\ndough .... 1 piece\negg .... 5 g\nbake: tend 25 min, \
+                  using oven at 220 C\n    Brush {dough} with {egg}.\n    until brown\n\npart large loaves\nper large\ndough .... 1 piece\nbake: tend 40 min, using oven at 220 C\n    Bake \
+                  {dough}.\n    until brown\n";
+    fs::write(folder.path().join("a.miche"), loaves).expect("a file");
+    let told = |arguments: &[&str]| {
+        let all = ["card", "a.miche", "--for", "reader"].iter().chain(arguments);
+        let run = Command::new(env!("CARGO_BIN_EXE_miche")).args(all).current_dir(folder.path()).output();
+        String::from_utf8(run.expect("it runs").stdout).expect("UTF-8").replace('\u{a0}', " ")
+    };
+    for format in ["text", "markdown", "html", "json"] {
+        let page = told(&["--format", format]);
+        assert!(page.contains("6 × 260 g small and 4 × 573 g large"), "{format}: {page}");
+    }
+    let half = told(&["--times", "1/2"]);
+    assert!(half.contains("Divide into 3 × 260 g small and 2 × 573 g large."), "{half}");
+    assert!(told(&["--units", "us"]).contains("1 lb 4"), "{}", told(&["--units", "us"]));
+}
+
+/// Who makes tea slices has other hours than who makes rum slices, whose raisins take up to two days: hours of both side by side fit
+/// neither. And raisins are put into the rum by somebody who is up: 15:05 less 12 h is 03:05, who sleeps from 22:00 does it at 21:45.
+#[test]
+fn hours_of_two_ways_are_not_mixed_and_nobody_begins_at_night() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let slices = "recipe Raisin slices\nmakes 15 slices\nchoose soak: rum or tea\n\npart soaked raisins\nraisins .... 220 g\ndark rum .... 90 g [rum]\nblack tea .... 90 g [tea]\nsoak: \
+                  wait 12 h, at 20 C, up to 2 days [rum]\n    Soak {raisins} in {dark rum}.\nsoak: wait 30 min [tea]\n    Soak {raisins} in {black tea}.\nwring: hands 60 min [tea]\n    Wring \
+                  them out.\n\npart slices\npuff pastry .... 840 g\nsoaked raisins .... all\nroll: hands 10 min\n    Roll {puff pastry} with {soaked raisins}.\nbake: tend 30 min, using oven at 200 C\n    until brown\ncool: \
+                  wait 2 h\n";
+    fs::write(folder.path().join("a.miche"), slices).expect("a file");
+    let page = |arguments: &[&str]| -> Value {
+        let all = ["card", "a.miche", "--for", "reader", "--format", "json"].iter().chain(arguments);
+        let run =
+            Command::new(env!("CARGO_BIN_EXE_miche")).args(all).current_dir(folder.path()).output().expect("it runs");
+        serde_json::from_slice(&run.stdout).expect("JSON")
+    };
+    let served = page(&["--serve", "18:00"]);
+    let soak = &served["days"][0]["steps"][0];
+    assert_eq!((soak["step"].as_str(), soak["begins"].as_str()), (Some("soak"), Some("21:45")), "{served:#}");
+    assert_eq!(served["begin"], "21:45 on the day before");
+    assert!(served["night"].is_null(), "{served:#}");
+    // Where it may not go on so long, the night is told.
+    fs::write(folder.path().join("a.miche"), slices.replace(", up to 2 days", "")).expect("a file");
+    let night = page(&["--serve", "18:00"]);
+    assert!(night["night"].as_str().is_some_and(|words| words.contains("soak")), "{night:#}");
+    let other = &served["other_ways"][0];
+    assert_eq!(other["option"], "tea");
+    for step in other["steps"].as_array().expect("steps") {
+        assert!(step["begins"].is_null() || other["begin"].is_null(), "{other:#}");
+    }
+}

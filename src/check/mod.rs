@@ -239,6 +239,7 @@ mod raw_flour_or_egg;
 mod raw_meat;
 mod raw_milk_or_sprouts;
 mod ready_days_early;
+mod rolled_out;
 mod runner;
 mod said_twice;
 mod shared;

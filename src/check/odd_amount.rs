@@ -19,7 +19,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, a piece lighter than 2 g or heavier than 5 kg, a baguette of 39 g or 3.9 kg and a biscuit of 240 g, small ones that weigh more than large ones, an edible yield far from the larder's, more on a piece than five pieces weigh, a portion of 8 kg or a cookie of 400 g where a batch is not divided, and tenths of a spoon or spoons by the dozen",
+    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, a piece lighter than 2 g or heavier than 5 kg, a baguette of 39 g or 3.9 kg and a biscuit of 240 g, small ones that weigh more than large ones, an edible yield far from the larder's, more on a piece than five pieces weigh, a portion of 8 kg or a cookie of 400 g where a batch is not divided, a dough that is rolled to 0.3 mm or 3 m, and tenths of a spoon or spoons by the dozen",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
           simply grows. What is cooked before it is divided may lose up to 60 %. A pie that would weigh 100 kg has leeks by the kilogram that were grams: from 50 kg on it is said. What is lost in the oven or in the pot is water, the flour's moisture with it: where a bake loss is over it by more than 5 % of all, or a loss of `makes` by more than 10 %, a digit has slipped, or something else is lost and `of everything` says so. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. Spoons and cups come by halves, thirds, quarters and eighths: 0.2 tsp were 2, and 20 tsp are told in tablespoons. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
@@ -43,6 +43,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(subject.whole_parts().filter_map(boiled));
     diagnostics.extend(huge_piece(subject));
     diagnostics.extend(super::piece_sizes::problems(subject, CHECK.name));
+    diagnostics.extend(super::rolled_out::problems(subject, CHECK.name));
     for (id, part, _) in subject.own_parts() {
         diagnostics.extend(super::spoon_sizes::problems(part, CHECK.name));
         odd_loss(subject, id, part, diagnostics);

@@ -111,6 +111,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     if line.kind == Kind::Sugar && !part.lines.iter().any(|line| line.is_flour) {
                         continue;
                     }
+                    // Coarse salt on a crust is none of the dough's, which came in salted.
+                    let is_salted = || solved.composition.salt_on_flour().is_some_and(|all| all >= mille(8));
+                    if line.kind == Kind::Salt
+                        && mass.as_share_of(flour).is_ok_and(|share| share < mille(8))
+                        && is_salted()
+                    {
+                        continue;
+                    }
                     let is_up_to = |most: i64| mass.as_share_of(flour).is_ok_and(|share| share <= mille(most));
                     if line.kind == Kind::Fat && is_butter_block(part) && is_up_to(4000) {
                         continue;

@@ -2,8 +2,9 @@
 
 use super::percent_without_base::is_percentage;
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::first_draws;
-use crate::model::recipe::Ingredient;
+use crate::model::cooking::{cooks, first_draws};
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, Part};
 use crate::model::step::Target;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -26,6 +27,21 @@ pub(super) const CHECK: Check = Check {
     ],
     run: Run::Parts(run),
 };
+
+/// Whether a step boils what is poured with salt, sugar and spices: a brine, a syrup.
+fn is_boiled_liquid(part: &Part, at: usize) -> bool {
+    let dissolves = |line: &Ingredient| {
+        line.kind.is_poured()
+            || line.kind.is_sweet()
+            || matches!(line.kind, Kind::Salt | Kind::Spice)
+            || line.kind == Kind::Vinegar
+            || line.strained_out
+    };
+    let draws = first_draws(part);
+    let mut drawn =
+        part.lines.iter().enumerate().filter(|(line, _)| draws.get(&Target::Line(*line)) == Some(&at)).peekable();
+    drawn.peek().is_some() && part.steps.get(at).is_some_and(cooks) && drawn.all(|(_, line)| dissolves(line))
+}
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.whole_parts() {
@@ -59,6 +75,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         };
         let Some((other, other_step)) = used.iter().rfind(|(_, other)| other < step) else { continue };
+        // What is pickled or poached stands first in every book, and goes into what was boiled for it.
+        let is_first = part.lines.first().is_some_and(|first| std::ptr::eq(first, *line));
+        if is_first && line.part().is_none() && is_boiled_liquid(part, *other_step) {
+            continue;
+        }
         let (Some(step), Some(other_step)) = (part.steps.get(*step), part.steps.get(*other_step)) else { continue };
         let message = format!(
             "`{}` is listed before `{}`, but `{}` comes after `{}`",

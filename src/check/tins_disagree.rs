@@ -1,6 +1,7 @@
 //! `tins-disagree`: a tin of one size in `makes` and of another in the steps.
 
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::measure::pan::Pan;
 use crate::measure::quantity::Length;
 use crate::measure::show::{self, Units};
@@ -27,6 +28,16 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         let Some(baked_in) = part.pan.or(subject.recipe.pan) else { continue };
+        if let Pan::Round(across, _) = baked_in.pan {
+            let odd = part.steps.iter().flat_map(rounds).filter(|(_, other)| is_another(across, *other));
+            diagnostics.extend(odd.map(|(said, other)| {
+                let shown = |length: Length| show::length(length, Units::Metric);
+                let message = format!("a tin of {} here, and of {} in `makes`", shown(other), shown(across));
+                Diagnostic::warning(CHECK.name, said.span, message)
+                    .also(baked_in.span, "the tin that is scaled by")
+                    .help("write the same tin in both places")
+            }));
+        }
         let (Pan::Tin(long, wide, _) | Pan::Sheet(long, wide)) = baked_in.pan else { continue };
         for step in &part.steps {
             for (one, a, other, b) in sides(step) {
@@ -46,6 +57,35 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
+}
+
+/// Whether one round tin is half as wide again as the other: a sponge is baked a little wider than its ring, and cut out.
+fn is_another(one: Length, other: Length) -> bool {
+    let (small, large) = (one.min(other).value(), one.max(other).value());
+    large
+        .times(Number::whole(2))
+        .is_ok_and(|double| small.times(Number::whole(3)).is_ok_and(|threefold| double > threefold))
+}
+
+/// Single lengths in a step's words that stand right after a tin: `a tin of {20 cm}`, and no `{23 cm} by {13 cm}`.
+fn rounds(step: &Step) -> Vec<(Said, Length)> {
+    let mut found = Vec::new();
+    for (at, two) in step.words.windows(2).enumerate() {
+        let [Words::Text(before), Words::Measure(said)] = two else { continue };
+        let mut last_words = before.split_whitespace().rev().take(2);
+        let is_tin =
+            |word: &str| ["tin", "tins", "ring", "rings"].contains(&word.trim_matches(|c: char| !c.is_alphanumeric()));
+        let goes_on = match step.words.get(at + 2) {
+            Some(Words::Text(behind)) => ["by", "x", "×"].iter().any(|joint| behind.trim() == *joint),
+            _ => false,
+        };
+        if let Some(said) = said.first().filter(|_| last_words.any(is_tin) && !goes_on)
+            && let Value::Length(length) = said.value
+        {
+            found.push((*said, length));
+        }
+    }
+    found
 }
 
 /// Pairs of lengths in a step's words that stand right after a tin: `a tin of {23 cm} by {13 cm}`.

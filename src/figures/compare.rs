@@ -4,6 +4,7 @@
 //! change, and a batch that was rescaled throughout is one fact.
 
 mod aims;
+mod drawn;
 mod figures;
 mod files;
 mod lines;
@@ -196,6 +197,7 @@ pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
     for pair in matching::parts(old.recipe, new.recipe) {
         parts.extend(part(old, new, pair, rescaled));
     }
+    parts.extend(drawn::changes(old, new));
     let (old_allergens, new_allergens) = (allergens(old), allergens(new));
     let missing_in = |list: &[String], from: &[String]| -> Vec<String> {
         list.iter().filter(|one| !from.contains(one)).cloned().collect()

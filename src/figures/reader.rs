@@ -98,6 +98,8 @@ pub struct OtherWay {
     pub active_minutes: i64,
     /// Minutes from the first step to the last.
     pub total_minutes: i64,
+    /// When to begin, where steps that stand above have other hours by this way; those that stand here then have none.
+    pub begin: Option<String>,
     /// Ingredients that differ, by part.
     pub groups: Vec<Group>,
     /// Ingredients that are left out: part and ingredient.
@@ -319,8 +321,9 @@ fn other_way(name: &str, (first_card, first): (&Card, &Way), (card, other): (&Ca
         let rows = new_in(&group.rows, known.map_or(&[], |known| &known.rows));
         let cautions = new_in(&group.cautions, known.map_or(&[], |known| &known.cautions));
         let notes = new_in(&group.notes, known.map_or(&[], |known| &known.notes));
-        if !(rows.is_empty() && cautions.is_empty() && notes.is_empty()) {
-            groups.push(Group { rows, cautions, notes, stand_ins: Vec::new(), ..group.clone() });
+        let divided = group.divided.clone().filter(|_| known.is_none_or(|known| known.divided != group.divided));
+        if !(rows.is_empty() && cautions.is_empty() && notes.is_empty() && divided.is_none()) {
+            groups.push(Group { rows, cautions, notes, divided, stand_ins: Vec::new(), ..group.clone() });
         }
     }
     for group in &first.groups {
@@ -339,6 +342,13 @@ fn other_way(name: &str, (first_card, first): (&Card, &Way), (card, other): (&Ca
         Step { pictures: step.pictures.iter().filter(|picture| !shown(picture)).cloned().collect(), ..step }
     };
     let differs = |step: &Step| !of_first.iter().any(|known| known.says_the_same(step));
+    // Hours of some steps beside those of the others by another way fit nothing.
+    let is_moved = |step: &Step| {
+        let same: Vec<&&Step> = of_first.iter().filter(|known| known.says_the_same(step)).collect();
+        !same.is_empty() && same.iter().all(|known| known.begins != step.begins)
+    };
+    let are_moved = of_other.iter().any(is_moved);
+    let with_hours = |step: Step| Step { begins: step.begins.filter(|_| !are_moved), ..step };
     OtherWay {
         name: name.to_owned(),
         active_minutes: other.active_minutes,
@@ -346,7 +356,8 @@ fn other_way(name: &str, (first_card, first): (&Card, &Way), (card, other): (&Ca
         groups,
         without,
         without_steps,
-        steps: of_other.iter().filter(|step| differs(step)).cloned().map(unseen).collect(),
+        begin: other.begin.filter(|_| are_moved),
+        steps: of_other.iter().filter(|step| differs(step)).cloned().map(unseen).map(with_hours).collect(),
         allergens: new_in(&card.allergens, &first_card.allergens),
         allergens_unknown: new_in(&card.allergens_unknown, &first_card.allergens_unknown),
         cautions: new_in(&card.short_cautions, &first_card.short_cautions),

@@ -2,10 +2,12 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{cooks_by_head, is_hot};
+use crate::model::bowl::is_out_of_the_bowl;
+use crate::model::cooking::{Beginnings, called, cooks_by_head, is_hot};
+use crate::model::flow::is_free;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::model::step::{Loads, Step};
+use crate::model::step::{Loads, Step, StepKind, Target};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::ops::RangeInclusive;
 
@@ -124,19 +126,81 @@ pub fn count(
         },
         Some(Capacity::Mass(_)) if step.loads == Loads::Once => {
             let own = by_weight((recipe, id), solved, step_at, kitchen)?;
-            let mixing = mixing_steps(part, solved);
             // What is put together in loads stays in them until the last of it is in.
-            if own > Number::ONE && mixing.contains(&step_at) {
-                let all = mixing.map(|at| by_weight((recipe, id), solved, at, kitchen));
-                all.collect::<Result<Vec<_>, _>>()?.into_iter().fold(own, Number::max)
+            if own > Number::ONE && mixing_steps(part, solved).contains(&step_at) {
+                most_by_weight((recipe, id), (part, solved), kitchen)?.max(own)
             } else {
                 own
             }
+        }
+        None if lies_in_loads((recipe, id), (part, solved), step_at, kitchen)? => {
+            most_by_weight((recipe, id), (part, solved), kitchen)?
         }
         _ => Number::ONE,
     };
     Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))
 }
+
+/// In how many loads a part is put together: as many as the step has that is cut by weight into the most of them.
+fn most_by_weight(
+    of: (&Recipe, PartId),
+    (part, solved): (&Part, &SolvedPart),
+    kitchen: &Kitchen,
+) -> Result<Number, Overflow> {
+    let mut most = Number::ONE;
+    for at in mixing_steps(part, solved) {
+        most = by_weight(of, solved, at, kitchen)?.max(most);
+    }
+    Ok(most)
+}
+
+/// Whether hands work at a step on what came in loads out of a step above it: each lies in a bowl of its own, and what is folded in goes into
+/// each, until a rest, an oven, a tub or the cutting of pieces takes them together.
+fn lies_in_loads(
+    of: (&Recipe, PartId),
+    (part, solved): (&Part, &SolvedPart),
+    step_at: usize,
+    kitchen: &Kitchen,
+) -> Result<bool, Overflow> {
+    let is_such = part.steps.get(step_at).is_some_and(keeps_loads_apart);
+    if part.per_piece || !is_such || !mixing_steps(part, solved).contains(&step_at) {
+        return Ok(false);
+    }
+    let goes_on = |step: &Step| keeps_loads_apart(step) || is_free(step);
+    // It stands in loads also while nothing is added, if later something is; else it is taken together as soon as somebody likes to.
+    let is_put_in_at = |at: usize| solved.draws.iter().any(|draw| draw.step == at && is_put_in(part, draw.target));
+    let mut from_here = part.steps.iter().enumerate().skip(step_at).take_while(|(_, step)| goes_on(step));
+    if !from_here.any(|(at, _)| is_put_in_at(at)) {
+        return Ok(false);
+    }
+    match part.steps.iter().enumerate().take(step_at).rev().find(|(_, step)| !goes_on(step)) {
+        Some((at, _)) => Ok(by_weight(of, solved, at, kitchen)? > Number::ONE),
+        None => Ok(false),
+    }
+}
+
+/// Whether it is put into the others, and not set aside for the bench or the tins.
+fn is_put_in(part: &Part, target: Target) -> bool {
+    match target {
+        Target::Line(at) => part.lines.get(at).is_some_and(|line| !line.aside),
+        Target::Preferment(_) => true,
+    }
+}
+
+/// Whether what a step works on stays in the bowls in which it came.
+fn keeps_loads_apart(step: &Step) -> bool {
+    step.kind == StepKind::Hands
+        && step.loads == Loads::Once
+        && step.equipment.is_none()
+        && !is_free(step)
+        && !is_out_of_the_bowl(step)
+        && !called(step, TAKES_TOGETHER)
+}
+
+/// Beginnings of the names of steps in which all of it comes together, or into tins. Common practice, no source.
+const TAKES_TOGETHER: &Beginnings = &Beginnings::of(&[
+    "tip", "turn", "combine", "join", "fill", "press", "line", "spread", "layer", "assembl", "pour", "scale",
+]);
 
 /// How many pieces fill the equipment of a step that is hot: what is baked `60 at a time` fills its oven, whatever that holds of other
 /// things. Nothing where no number is said, or where it does not fit.
@@ -203,7 +267,7 @@ pub fn share(
     let Some(step) = recipe.part(id).and_then(|part| part.steps.get(step_at)) else { return Ok(None) };
     let Some(load) = load.filter(|_| step.loads != Loads::Each) else { return Ok(Some(Number::ONE)) };
     let loads = count((recipe, id), solved, formula, step_at, &recipe.kitchen)?;
-    let is_cut = step.loads != Loads::Once || capacity(step, &recipe.kitchen).is_some();
+    let is_cut = loads > 1 || step.loads != Loads::Once || capacity(step, &recipe.kitchen).is_some();
     if !is_cut || !(1..=loads).contains(&load) {
         return Ok(None);
     }

@@ -5,6 +5,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::Units;
 use crate::model::kitchen::{Kitchen, Scale};
 use std::cmp::Ordering;
+use std::collections::BTreeMap;
 
 /// A mass as it is weighed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -280,8 +281,17 @@ fn meet(target: Number, masses: &[Mass], weighed: &mut [Weighed], step: Mass) ->
     let missing = target.minus(floor_sum)?.over(step.value())?.to_whole().unwrap_or(0);
     // A small line keeps what is nearest to it, so that flour makes up for the sum and not yeast. Then the largest remainder first; of
     // equal ones the earlier line, so that the same batch always prints the same.
-    lines.sort_by(|a, b| a.1.cmp(&b.1).then(b.2.cmp(&a.2)).then(a.0.cmp(&b.0)));
     let missing = usize::try_from(missing).unwrap_or(0);
+    // Lines of one weight are printed alike, as long as others can make up for the sum: of three times 12 oz none is a gram more.
+    let mut alike: BTreeMap<Number, usize> = BTreeMap::new();
+    for (at, ..) in lines.iter().filter(|(_, ease, _)| *ease == Ease::Free) {
+        *alike.entry(masses.get(*at).map_or(Number::ZERO, |mass| mass.value())).or_default() += 1;
+    }
+    let is_split = |(at, ease, _): &(usize, Ease, Number)| {
+        let as_many = masses.get(*at).and_then(|mass| alike.get(&mass.value())).copied().unwrap_or(0);
+        *ease == Ease::Free && as_many > 1 && as_many > missing
+    };
+    lines.sort_by(|a, b| a.1.cmp(&b.1).then(is_split(a).cmp(&is_split(b))).then(b.2.cmp(&a.2)).then(a.0.cmp(&b.0)));
     let up_to = |most: Ease| lines.iter().filter(|(_, ease, _)| *ease <= most).count();
     let steps = missing.clamp(up_to(Ease::Wanted), up_to(Ease::Free));
     for (at, _, _) in lines.iter().take(steps) {

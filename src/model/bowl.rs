@@ -16,7 +16,7 @@ const OUT_OF_THE_BOWL: &Beginnings = &Beginnings::of(&[
 const OUT_AS_A_WORD: &[&str] = &["pan", "panning", "top", "tops"];
 
 /// Whether by its name a dough is out of its bowl in a step.
-fn is_out_of_the_bowl(step: &Step) -> bool {
+pub fn is_out_of_the_bowl(step: &Step) -> bool {
     called(step, OUT_OF_THE_BOWL) || has_one_of(step, OUT_AS_A_WORD)
 }
 

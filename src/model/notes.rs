@@ -19,6 +19,7 @@ mod gathered;
 mod headed;
 mod heat;
 mod hint;
+mod in_prose;
 mod ingredient;
 mod item;
 mod keeping;
@@ -366,7 +367,9 @@ impl Place<'_> {
                     sheet.title = Some(titled.name);
                     sheet.makes(&makes, Some("read from the title"), line);
                 }
-                None if titled.name == bare && !bare.contains('(') => sheet.title = Some(titled.name),
+                None if titled.name == bare && !bare.contains('(') && !title::is_for_so_many(bare) => {
+                    sheet.title = Some(titled.name)
+                }
                 None => sheet.titled(titled.name, line),
             }
             return;
@@ -396,6 +399,17 @@ impl Place<'_> {
             && told.split_whitespace().count() > 3
         {
             sheet.part(heading);
+            // `To finish: 100 g dark chocolate, 12 cherries`.
+            let listed =
+                (ingredient::begins_a_list(told) && !method::tells(told)).then(|| ingredient::read(told, true));
+            if let Some(mut read) = listed.flatten() {
+                if let Some(first) = read.first_mut() {
+                    first.look.push(format!("`{heading}` is read as a part"));
+                }
+                sheet.ingredients(read, line);
+                self.section = Section::Ingredients;
+                return;
+            }
             self.section = Section::Method;
             sheet.method(told.trim(), line);
             return;

@@ -118,6 +118,7 @@ fn group_blocks(group: &Group) -> Vec<Block> {
         blocks.push(Heading::looking(3, &group.part, Look::Plain));
     }
     blocks.push(Block::Bullets(group.rows.iter().map(|row| vec![Phrase::plain(row.words())]).collect()));
+    blocks.extend(group.divided_words().map(Text::fact));
     blocks.extend(group.stand_ins.iter().map(|one| Text::fact(one.words())));
     blocks.extend(group.cautions.iter().map(|one| Block::Prose(Voice::Caution, one.clone())));
     blocks.extend(group.notes.iter().map(|one| Block::Prose(Voice::PartNote, one.clone())));
@@ -181,8 +182,20 @@ pub(in crate::out) fn other_title(other: &OtherWay) -> String {
 
 pub(in crate::out) fn other_facts(other: &OtherWay) -> Option<String> {
     let (active, total) = (other.active_minutes, other.total_minutes);
-    (total > 0)
-        .then(|| format!("Active {}, in all {}. Only what differs stands here.", time_words(active), time_words(total)))
+    (total > 0).then(|| {
+        format!(
+            "Active {}, in all {}.{} Only what differs stands here.",
+            time_words(active),
+            time_words(total),
+            other_hours(other)
+        )
+    })
+}
+
+/// That steps which stand above have other hours by this way, where they have.
+fn other_hours(other: &OtherWay) -> String {
+    let begin = other.begin.as_ref();
+    begin.map_or_else(String::new, |begin| format!(" Begin at {begin}; the hours above are not those of this way."))
 }
 
 pub(in crate::out) fn left_out(other: &OtherWay) -> Option<String> {

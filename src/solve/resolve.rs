@@ -4,12 +4,14 @@
 
 mod agree;
 mod aims;
+mod base;
 pub mod book;
 mod choices;
 mod counted;
 pub mod day;
 mod earlier;
 mod head;
+mod meant;
 mod outline;
 mod pans;
 mod part_use;

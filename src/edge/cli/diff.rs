@@ -119,6 +119,18 @@ fn same_text(old: &Path, new: &Path) -> bool {
     old == new || matches!((fs::read(old), fs::read(new)), (Ok(old), Ok(new)) if old == new)
 }
 
+/// Of two files that were named nothing must not look like no change, unless nothing did change.
+fn must_tell_something(all: &[Changes], old: &Side, new: &Side) -> Result<(), String> {
+    if !all.is_empty() || old.place.is_dir() || new.place.is_dir() || same_text(&old.place, &new.place) {
+        return Ok(());
+    }
+    let by = if new.shown.contains(':') || old.shown.contains(':') { "git diff" } else { "git diff --no-index" };
+    Err(format!(
+        "{} and {} are not two recipes, and what changed is told of recipes; their lines are compared by `{by}`",
+        old.shown, new.shown
+    ))
+}
+
 fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
     if !arguments.against.is_empty() {
         return two_ways_of(arguments);
@@ -131,7 +143,12 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
                 Some(to) => Side::at(to, path)?,
                 None => Side { place: path.clone(), shown: path.display().to_string(), _checkout: None },
             };
-            all.extend(sides(&old, &new)?);
+            let found = sides(&old, &new)?;
+            // A path by itself is asked about as two files are; among several there may be a larder.
+            if arguments.paths.len() == 1 {
+                must_tell_something(&found, &old, &new)?;
+            }
+            all.extend(found);
         }
         return Ok(all);
     }
@@ -139,13 +156,7 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
         [old, new] => {
             let (old, new) = (Side::of(old)?, Side::of(new)?);
             let all = sides(&old, &new)?;
-            // Of two files that were named nothing must not look like no change, unless nothing did change.
-            if all.is_empty() && !old.place.is_dir() && !new.place.is_dir() && !same_text(&old.place, &new.place) {
-                return Err(format!(
-                    "{} and {} are not two recipes, and what changed is told of recipes; their lines are compared by `git diff --no-index`",
-                    old.shown, new.shown
-                ));
-            }
+            must_tell_something(&all, &old, &new)?;
             Ok(all)
         }
         _ => Err("give two files or folders to compare, or --from REVISION and the paths".to_owned()),

@@ -3,8 +3,10 @@
 use super::shares::rounded_share;
 use super::{DivideCard, Maker, MakesCard, SortCard};
 use crate::figures::sums::sections::pans;
+use crate::make::weigh::{self, NOTICEABLE};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::Loads;
@@ -61,8 +63,25 @@ impl Maker<'_> {
             return if self.is_taken_by_weight(id, part) { self.undivided(solved) } else { Ok(None) };
         }
         let (Some(makes), Some(mass)) = (part.makes, solved.needs) else { return Ok(None) };
-        let shown = self.as_said(mass)?;
+        let shown = match self.used_and_left(solved, mass)? {
+            Some(shown) => shown,
+            None => self.as_said(mass)?,
+        };
         Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
+    }
+
+    /// What a part makes, as the sum of what is used of it and what is left, as both are printed: 12 oz and 1.05 oz are 13.05 oz, and not the
+    /// 13 oz of a scale that steps by quarters. In grams what was said is printed as it is, and adds up.
+    fn used_and_left(&self, solved: &SolvedPart, makes: Mass) -> Result<Option<Shown>, Overflow> {
+        let used = solved
+            .balance
+            .used
+            .filter(|used| self.units == Units::Us && *used < makes && solved.balance.makes == Some(makes));
+        let Some(used) = used else { return Ok(None) };
+        let used_shown = weigh::alone(used, &self.scales.by_the_piece())?.mass;
+        let sum = used_shown.plus(weigh::alone(makes.minus(used)?, &self.scales)?.mass)?;
+        let off = sum.minus(makes)?.ratio(makes)?.size();
+        Ok((off <= NOTICEABLE).then(|| show::mass_weighed(sum, self.units, WeighedIn::Alone)))
     }
 
     /// What a part that is divided in its own file makes here, where nobody takes its pieces.

@@ -14,8 +14,17 @@ use crate::solve::formula::SolvedLine;
 
 /// The factor by which every mass of every part changed, if it is one: 1 when none changed.
 pub(super) fn common_factor(old: Version<'_>, new: Version<'_>) -> Option<Number> {
+    common_factor_of(matching::parts(old.recipe, new.recipe), old, new)
+}
+
+/// The same of some parts only.
+pub(super) fn common_factor_of(
+    pairs: impl IntoIterator<Item = (Option<PartId>, Option<PartId>)>,
+    old: Version<'_>,
+    new: Version<'_>,
+) -> Option<Number> {
     let mut factor = None;
-    for (old_id, new_id) in matching::parts(old.recipe, new.recipe) {
+    for (old_id, new_id) in pairs {
         let (old_id, new_id) = (old_id?, new_id?);
         let (old_part, new_part) = (old.recipe.part(old_id)?, new.recipe.part(new_id)?);
         let (old_solved, new_solved) = (old.formula.part(old_id)?, new.formula.part(new_id)?);

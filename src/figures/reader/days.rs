@@ -195,13 +195,19 @@ pub(super) fn served(
     serve: Time,
 ) -> Result<(Timeline, Option<String>), Overflow> {
     let minute = minute_of_day(serve);
-    if timeline::in_the_night(&known, minute).is_empty() {
-        return Ok((known, None));
-    }
-    // Who has to get up for a part of it sleeps through the rest all the same.
-    let found = timeline::served(&batch.recipe, &batch.formula, minute)?;
-    let timeline = found.unwrap_or(known);
-    let night = timeline::in_the_night(&timeline, minute);
+    let timeline = match timeline::in_the_night(&known, minute).is_empty() {
+        true => known,
+        // Who has to get up for a part of it sleeps through the rest all the same.
+        false => timeline::served(&batch.recipe, &batch.formula, minute)?.unwrap_or(known),
+    };
+    let timeline = begun_in_the_evening(batch, card, timeline, minute)?;
+    let first = minute - timeline.span_minutes;
+    let begun =
+        timeline.rows.iter().filter(|row| is_begun_by_hand(card, row) && is_asleep(row.start, (&timeline, minute)));
+    let begun = begun.map(|row| (row, first + row.start));
+    let mut night: Vec<(&TimelineRow, i64)> =
+        timeline::in_the_night(&timeline, minute).into_iter().chain(begun).collect();
+    night.sort_by_key(|(_, at)| *at);
     let is_headed = card.parts.len() > 1;
     let told = |(row, at): &(&TimelineRow, i64)| match is_headed {
         true => format!("{} of {} at {}", row.step, row.part, clock(*at)),
@@ -211,6 +217,52 @@ pub(super) fn served(
     let words = || format!("{}: no rest in this recipe can go on so long that the night is free", work.join(", "));
     let words = (!work.is_empty()).then(words);
     Ok((timeline, words))
+}
+
+/// Whether somebody who serves at a minute of a day sleeps at a moment of a timeline: as if there were work just then.
+fn is_asleep(at: i64, (timeline, serve): (&Timeline, i64)) -> bool {
+    let Some(row) = timeline.rows.first() else { return false };
+    let row = TimelineRow { kind: StepKind::Hands, start: at, end: at + 1, ..row.clone() };
+    let then = Timeline { rows: vec![row], span_minutes: timeline.span_minutes, ..Timeline::default() };
+    !timeline::in_the_night(&then, serve).is_empty()
+}
+
+/// Whether a rest is the first that is done for a part, and something is put in with it: raisins that soak in rum. Nobody is busy while it
+/// goes on, but somebody is there when it begins.
+fn is_begun_by_hand(card: &Card, row: &TimelineRow) -> bool {
+    let part = card.parts.iter().find(|part| part.id == row.at.part);
+    let step = part.and_then(|part| part.steps.first()).filter(|step| step.at == row.at.step);
+    row.kind == StepKind::Wait
+        && step.is_some_and(|step| !step.uses.is_empty() && step.uses.iter().all(|one| one.part.is_none()))
+}
+
+/// A timeline of which the rests that somebody begins in the night begin in the evening before, where they may go on for so long.
+fn begun_in_the_evening(batch: &Batch, card: &Card, mut timeline: Timeline, serve: i64) -> Result<Timeline, Overflow> {
+    let mut moved: Vec<(usize, i64)> = Vec::new();
+    for (at, row) in timeline.rows.iter().enumerate().filter(|(_, row)| is_begun_by_hand(card, row)) {
+        let step = batch.recipe.part(row.at.part).and_then(|part| part.steps.get(row.at.step));
+        let Some(most) = step.and_then(|step| step.up_to) else { continue };
+        let most = most.in_minutes()?.floor().to_whole().unwrap_or(0);
+        let earliest = row.end - most;
+        let first = serve - timeline.span_minutes;
+        // By the quarter of an hour, as one looks at a clock.
+        let is_even = |start: &i64| *start == row.start || (first + start).rem_euclid(15) == 0;
+        let mut sooner = (earliest..=row.start).rev().filter(is_even);
+        let evening = sooner.find(|start| !is_asleep(*start, (&timeline, serve)));
+        moved.extend(evening.filter(|start| *start < row.start).map(|start| (at, start)));
+    }
+    for (at, start) in moved {
+        if let Some(row) = timeline.rows.get_mut(at) {
+            row.start = start;
+        }
+    }
+    let before = timeline.rows.iter().map(|row| row.start).min().unwrap_or(0).min(0);
+    for row in &mut timeline.rows {
+        row.start -= before;
+        row.end -= before;
+    }
+    timeline.span_minutes -= before;
+    Ok(timeline)
 }
 
 /// When to begin what takes so long, to serve it at an hour: `08:20`, or `18:40 on the day before`.

@@ -1,6 +1,6 @@
 //! What goes in, in the author's own words first: what was said beside a weight, then the weight of the batch.
 
-use crate::figures::card::{Card, LineCard, PartCard};
+use crate::figures::card::{Card, DivideCard, LineCard, PartCard};
 use crate::make::batch::Batch;
 use crate::measure::noun::several;
 use crate::measure::number::{Number, Overflow};
@@ -24,6 +24,8 @@ pub struct Group {
     pub is_headed: bool,
     /// What goes in.
     pub rows: Vec<Row>,
+    /// How it is divided, and what a piece weighs: `6 × 260 g small and 4 × 573 g large`.
+    pub divided: Option<String>,
     /// What may stand in.
     pub stand_ins: Vec<StandIn>,
     /// Notes to the part.
@@ -89,6 +91,13 @@ impl Row {
     }
 }
 
+impl Group {
+    /// How it is divided, in a sentence: the piece is weighed at home too.
+    pub fn divided_words(&self) -> Option<String> {
+        self.divided.as_ref().map(|divided| format!("Divide into {divided}."))
+    }
+}
+
 impl StandIn {
     /// `Instead of butter: 60 g margarine, less rich; contains milk.`
     pub fn words(&self) -> String {
@@ -136,6 +145,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
             is_headed: card.parts.len() > 1,
             part: part.name.clone(),
             rows,
+            divided: part.divide.as_ref().map(DivideCard::shown),
             stand_ins,
             notes: part.notes.clone(),
             cautions: part.cautions.clone(),

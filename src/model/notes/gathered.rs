@@ -8,6 +8,7 @@ use super::apart;
 use super::country::Whose;
 use super::divided::divided;
 use super::entry::{Item, LOOK, in_braces, is_read_as, readable};
+use super::in_prose::Listed;
 use super::item::{NO_AMOUNT, Read};
 use super::keeping;
 use super::kinds;
@@ -30,7 +31,7 @@ const SHORT_LINE: usize = 45;
 const LONGEST_PARAGRAPH: usize = 2000;
 
 /// Why a mark stands at what brackets behind a heading say.
-const IN_HEADING: &str = "said in the heading";
+pub(super) const IN_HEADING: &str = "said in the heading";
 
 /// Everything that was read.
 #[derive(Debug, Default)]
@@ -292,6 +293,7 @@ impl Gathered {
         part.weigh(&read.amount);
         part.untaken.push(read.name.clone());
         part.names.push(read.name);
+        part.amounts.push(read.amount);
     }
 
     /// Prose about the whole recipe.
@@ -422,7 +424,8 @@ impl Gathered {
         let mut before: Option<String> = None;
         for apart::Step { text: step, verb } in steps {
             let own = Own { verb: verb.as_deref(), ..own };
-            let mut told = method::told(&step, own, &part.names, &mut part.untaken, &mut part.steps);
+            let listed = Listed { names: &part.names, amounts: &part.amounts };
+            let mut told = method::told(&step, own, listed, &mut part.untaken, &mut part.steps);
             before = method::goes_on(&mut told, before);
             let look = (!told.look.is_empty()).then_some(told.look);
             part.told.push(Item { lines: told.lines, ..Item::new("", if several { &step } else { line }, look) });

@@ -1,6 +1,6 @@
 //! Which lines head a part, though no sign marks them: a name above a list, with a time, or with a list behind it.
 
-use super::gathered::Gathered;
+use super::gathered::{Gathered, IN_HEADING};
 use super::measure::measure;
 use super::{Place, Section, drawn, ingredient, kinds, left_out, method, title, together, words};
 
@@ -46,7 +46,7 @@ impl Place<'_> {
         let figure = bare.find(char::is_numeric).and_then(|at| bare.get(at..)).unwrap_or_default();
         let counts =
             measure(figure).is_some_and(|(amount, rest)| amount.unit.is_some() || rest.starts_with([')', '@']));
-        if name == bare && !(counts || bare.contains('(') && !figure.is_empty()) {
+        if name == bare && !title::is_for_so_many(bare) && !(counts || bare.contains('(') && !figure.is_empty()) {
             sheet.title = Some(name)
         } else {
             sheet.titled(name, line)
@@ -131,18 +131,23 @@ impl Place<'_> {
             self.section = Section::Ingredients;
             return true;
         }
-        let Some((name, rest)) = bare.split_once(": ") else { return false };
+        // `Filling - 250 g poppy seeds, 250 ml milk` too, but no `Bake - 20 min`.
+        let dashed = || [" - ", " \u{2013} ", " \u{2014} "].iter().find_map(|dash| bare.split_once(dash));
+        let Some((name, rest)) = bare.split_once(": ").or_else(dashed) else { return false };
         let for_the = ["For the ", "for the ", "For ", "for "].iter().find_map(|word| name.strip_prefix(word));
         let (name, aside) = kinds::with_aside(for_the.unwrap_or(name));
-        // `Sponge: 3 eggs, 90 g flour. Whisk 8 min.`: what is done stands behind what goes in.
-        let (list, told) = rest.split_once(". ").filter(|(_, told)| method::tells(told)).unwrap_or((rest, ""));
+        // `Levain 9pm`.
+        let hour = kinds::dated_part(name);
+        let name = hour.unwrap_or(name);
+        let (list, told) = behind_the_list(rest);
         let listed = || ingredient::read(list, false);
         let heads = self.section != Section::Notes
             && !together::is_together(name)
             && (self.began || self.named || sheet.title.is_some() || kinds::names_a_part(name))
             && (for_the.is_some()
                 || kinds::names_a_part(name)
-                || kinds::may_name_a_part(name) && ingredient::is_list(list))
+                || kinds::may_name_a_part(name) && ingredient::is_list(list)
+                || kinds::may_be_bought_or_made(name) && ingredient::is_long_list(list))
             && (ingredient::begins_a_list(list) || ingredient::is_list(list));
         match heads.then(listed).flatten() {
             Some(mut read) => {
@@ -152,6 +157,7 @@ impl Place<'_> {
                 }
                 if let Some(first) = read.first_mut() {
                     first.look.push(format!("`{name}` is read as a part"));
+                    first.look.extend(hour.map(|_| IN_HEADING.to_owned()));
                 }
                 sheet.ingredients(read, line);
                 if !told.is_empty() {
@@ -164,6 +170,15 @@ impl Place<'_> {
             None => false,
         }
     }
+}
+
+/// A list, and what is told behind it: `3 eggs, 90 g flour. Whisk 8 min.`, `250 ml milk -> cook 8 min`, `10 g salt; rises 1 h`.
+fn behind_the_list(rest: &str) -> (&str, &str) {
+    let marks = [". ", "; ", " -> ", " => ", "\u{2192}"];
+    let parted = marks.iter().filter_map(|mark| rest.find(mark).map(|at| (at, mark.len())));
+    let told = parted.filter_map(|(at, length)| Some((rest.get(..at)?, rest.get(at + length..)?.trim())));
+    let told = told.filter(|(_, told)| method::tells(told) && !ingredient::begins_a_list(told));
+    told.min_by_key(|(list, _)| list.len()).unwrap_or((rest, ""))
 }
 
 /// A heading as it was written, with its brackets.

@@ -81,7 +81,14 @@ pub(super) fn begins_a_list(text: &str) -> bool {
     };
     // `seeds, about 100g`.
     let single = || vague::without_about(text).1.is_some() && amount_last(&vague::without_about(text).0).is_some();
-    begins_with_amount(text) || counted().is_some() || takes_a_part(text) || single()
+    // `jar of raspberry jam`.
+    let loose = || {
+        let (amount, rest) = measure(text)?;
+        (amount.unit == Some(Unit::Loose)
+            && is_known(rest.trim_start().strip_prefix("of ")?.split([',', ';', '(']).next()?))
+        .then_some(())
+    };
+    begins_with_amount(text) || loose().is_some() || counted().is_some() || takes_a_part(text) || single()
 }
 
 /// Whether a text takes a part, whole or but for some of it: `all the sour less 30 g, 400 g rye`.
@@ -90,10 +97,20 @@ fn takes_a_part(text: &str) -> bool {
     all_of(first).is_some() || left_out::read(first).is_some()
 }
 
-/// Whether a text lists several ingredients, each with its weight or volume.
+/// Whether a text lists several ingredients, each with its weight or volume, or two with it and others by the piece.
 pub(super) fn is_list(text: &str) -> bool {
-    let weighed = |read: &Read| measure(&read.amount).is_some_and(|(amount, _)| amount.is_quantity());
-    several(text).is_some_and(|all| all.len() > 1 && all.iter().all(weighed))
+    let said = |read: &Read| measure(&read.amount).map(|(amount, _)| amount);
+    several(text).is_some_and(|all| {
+        let weighed = all.iter().filter_map(said).filter(Measure::is_quantity).count();
+        weighed > 1 && all.iter().all(|read| said(read).is_some_and(|amount| amount.has_figure))
+    })
+}
+
+/// Whether a text lists three and more, of which all but one are known: what such a list makes bears a name of what is bought as well,
+/// `Beef stock: 2 kg bones, 3 l water, 1 onion`.
+pub(super) fn is_long_list(text: &str) -> bool {
+    let known = |all: &[Read]| all.iter().filter(|read| is_known(&read.name)).count();
+    is_list(text) && several(text).is_some_and(|all| all.len() > 2 && known(&all) + 1 >= all.len())
 }
 
 /// Whether each of the names that commas part is known as an ingredient: `salt, pepper`.
@@ -265,7 +282,10 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
         (amount.is_quantity(), ["each", "per ", "a piece"].iter().any(|word| rest.trim_start().starts_with(word)));
     let mut made = Made::of(amount);
     let rest = made.more(rest).trim_start();
-    let rest = if opened { rest.strip_prefix(')').unwrap_or(rest).trim_start() } else { rest };
+    // `morello (680 g, drained 350 g)`: both brackets go.
+    let closed = rest.split_once(')').filter(|(inside, _)| opened && !inside.contains('('));
+    let rest = closed.map_or_else(|| rest.to_owned(), |(inside, behind)| format!("{inside}{behind}"));
+    let rest = rest.trim_start();
     let ends = rest.is_empty()
         || rest.starts_with([',', '(', ';', '|'])
         || is_some_more(rest)

@@ -227,7 +227,7 @@ fn noun_of(words: &str, key: &str) -> String {
     let is_jar = super::amount::is_container(&lower) && is_product(&lower);
     let noun = words::name(if super::amount::is_unit(&lower) && !is_jar { "" } else { &noun });
     match (noun.is_empty(), key) {
-        (true, "serves" | "servings" | "portions") => "portions".to_owned(),
+        (true, "serves" | "servings" | "portions" | "feeds") => "portions".to_owned(),
         (true, _) => "pieces".to_owned(),
         (false, _) => noun,
     }
@@ -237,7 +237,7 @@ fn makes(bare: &str) -> Option<Kind> {
     let plain = bare.replace("**", "").replace("__", "");
     let bare = plain.as_str();
     let lower = bare.to_lowercase();
-    let keys = ["makes", "yields", "yield", "serves", "servings", "portions", "gives", "fills"];
+    let keys = ["makes", "yields", "yield", "serves", "servings", "portions", "gives", "fills", "feeds"];
     let figure = |rest: &str| measure(rest.trim_start_matches([':', ' '])).is_some();
     let key = keys.into_iter().find(|key| {
         lower
@@ -441,10 +441,14 @@ const REMARKS: [&str; 22] = [
 
 /// Whether a name before a list of several may be a part's, though no word of it is one: `Remonce`, `Spice mix`.
 pub(super) fn may_name_a_part(name: &str) -> bool {
+    may_be_bought_or_made(name) && Larder::new().find(&Key::new(&words::name(name))).is_none()
+}
+
+/// Whether a name before a list may be that of what is made of it, though it can be bought, too: `Beef stock`.
+pub(super) fn may_be_bought_or_made(name: &str) -> bool {
     let remark = |word: String| REMARKS.contains(&word.as_str());
     name.split_whitespace().count() <= 3
         && !name.contains(char::is_numeric)
         && !words::all_of(name).any(remark)
         && !words::all_of(name).any(|word| super::verbs::is_verb(&word))
-        && Larder::new().find(&Key::new(&words::name(name))).is_none()
 }

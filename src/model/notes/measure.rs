@@ -205,7 +205,12 @@ fn counted(text: &str) -> Option<(Figure, &str, bool)> {
     let ends = after.is_empty() || after.starts_with([' ', ',', ';', '(', ')']);
     let is_one = match unit {
         Unit::Known(_) | Unit::Spoon(_) => article.is_some() && word.len() > 1,
-        Unit::Loose => article.is_some() || filled.is_some() || HAND.contains(&word.to_lowercase().as_str()),
+        Unit::Loose => {
+            let lower = word.to_lowercase();
+            // `jar of jam`, and no `tin loaf`.
+            let pack = amount::is_container(&lower) && after.starts_with(" of ");
+            article.is_some() || filled.is_some() || pack || HAND.contains(&lower.as_str())
+        }
         Unit::Counted | Unit::Other => false,
     };
     (ends && is_one).then(|| (Figure::one(), rest, false))

@@ -2,7 +2,8 @@
 
 use super::acts;
 use super::amount;
-use super::heat::{bare_heat, gas, has_bare_degrees, heat, in_fridge};
+use super::heat::{bare_heat, gas, has_bare_degrees, heat, in_fridge, is_of_an_oven};
+use super::in_prose::{Listed, holds_food};
 use super::keeping::keeping;
 use super::language;
 use super::measure::holds_amount;
@@ -40,17 +41,24 @@ pub(super) struct Own<'o> {
     pub(super) verb: Option<&'o str>,
 }
 
+/// Why a mark stands at words with an amount that is in no list and so in no sum.
+const AMOUNTS: &str = "amounts stand in these words and in no list: give each a line";
+
 /// Makes a paragraph into a step or a note.
 ///
 /// `all`: the part's ingredients; `names`: those that no step has taken yet. `taken`: the names of its steps.
-pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
+pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String>, taken: &mut Vec<Key>) -> Told {
     // A name that is not free stands before the words.
     let free = own.name.filter(|name| !taken.contains(&Key::new(name)));
     let whole = own.name.map_or_else(|| text.to_owned(), |name| format!("{name}: {text}"));
     let text = if free.is_some() { text } else { whole.as_str() };
-    let as_note = |look: &str| Told {
-        lines: note(&own.time.map_or_else(|| whole.clone(), |time| format!("{whole} ({time})"))),
-        look: look.to_owned(),
+    let as_note = |look: &str| {
+        let amounts = if holds_food(&whole) { AMOUNTS } else { "" };
+        let joint = if look.is_empty() || amounts.is_empty() { "" } else { "; " };
+        Told {
+            lines: note(&own.time.map_or_else(|| whole.clone(), |time| format!("{whole} ({time})"))),
+            look: format!("{amounts}{joint}{look}"),
+        }
     };
     // How long something keeps is no time of a step.
     let said = times(
@@ -113,6 +121,8 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
             .or_else(|| acts::heat_of_oven(text).filter(|_| baked))
             .or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned())),
     };
+    // Nothing rests where it is as hot as an oven: `prove 3 h at 26, 230 C for 22`.
+    let heat = heat.filter(|heat| own.time.is_some() || kind != "wait" || !is_of_an_oven(heat));
     let clause = match (&heat, kind) {
         (heat, _) if baked => {
             format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
@@ -124,9 +134,16 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     let mut lines = vec![format!("{name}: {kind} {time}{clause}")];
     let listed = taken::with_names(text, names);
     let (told, cue) = with_cue(&listed);
-    lines.extend(
-        words::prose(told, COLUMNS).into_iter().map(|line| format!("    {}", taken::taking(&line, all, names))),
-    );
+    let mut above = String::new();
+    for line in words::prose(told, COLUMNS) {
+        lines.push(format!("    {}", taken::taking(&above, &line, all, names)));
+        above = line;
+    }
+    let amounts = if holds_food(&lines.iter().skip(1).map(|line| line.trim()).collect::<Vec<_>>().join(" ")) {
+        format!("{AMOUNTS}; ")
+    } else {
+        String::new()
+    };
     lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
     let night = if in_fridge(text) {
@@ -151,7 +168,7 @@ pub(super) fn told(text: &str, own: Own, all: &[String], names: &mut Vec<String>
     let couple = if own.time.is_none() && spoken::says_a_couple(text) { "a couple is read as 2; " } else { "" };
     Told {
         lines,
-        look: format!("{night}{one}{couple}{scale}{guess} and what is used are guessed from the words below"),
+        look: format!("{amounts}{night}{one}{couple}{scale}{guess} and what is used are guessed from the words below"),
     }
 }
 
@@ -272,7 +289,9 @@ fn in_oven(text: &str) -> bool {
 /// A name for the step from the verb that takes its time, and who is busy.
 pub(super) fn named(text: &str, taken: &[Key]) -> Option<(String, &'static str)> {
     let verb = acts::verb_of(text)?;
-    let (verb, kind) = match verb.as_str() {
+    // `dough rises 1 h` is a rise.
+    let known = |verb: &&str| TENDED.contains(verb) || WAITED.contains(verb) || LEFT.contains(verb);
+    let (verb, kind) = match verb.strip_suffix('s').filter(known).unwrap_or(&verb) {
         verb if TENDED.contains(&verb) => (verb.to_owned(), "tend"),
         verb if WAITED.contains(&verb) => (verb.to_owned(), "wait"),
         verb if LEFT.contains(&verb) => ("rest".to_owned(), "wait"),

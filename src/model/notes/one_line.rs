@@ -15,7 +15,7 @@ pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
         && !name.contains([',', '='])
         && (alone || !kinds::names_a_part(name))
         && !method::is_told(line)
-        && !["note", "notes", "nb", "tip", "ps", "subject", "makes", "yield", "serves", "ingredients", "for"]
+        && !["note", "notes", "nb", "tip", "ps", "subject", "makes", "yield", "serves", "feeds", "ingredients", "for"]
             .contains(&name.to_lowercase().as_str());
     if !is_name || !ingredient::begins_a_list(rest) {
         return None;

@@ -15,6 +15,8 @@ pub(super) struct Part {
     pub(super) name: Option<String>,
     pub(super) ingredients: Vec<Item>,
     pub(super) names: Vec<String>,
+    /// The amounts of those names, as they were read.
+    pub(super) amounts: Vec<String>,
     /// What is known of the weight of what goes in.
     weight: Option<Mass>,
     /// Whether it is said how it is divided.

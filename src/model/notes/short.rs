@@ -52,6 +52,12 @@ pub(super) fn settle_name(read: &mut Read) {
         read.look.push(format!("the notes say `{}`", read.name));
         read.name = full;
     } else {
+        // `marg/butter`; `s/r flour` is one.
+        let two = read
+            .name
+            .split_once('/')
+            .is_some_and(|(one, other)| one.ends_with(char::is_alphabetic) && other.starts_with(char::is_alphabetic));
+        read.look.extend(two.then(|| "which of the two goes in?".to_owned()));
         read.look.extend(hint::of(&read.name));
     }
 }

@@ -1,10 +1,13 @@
 //! Which ingredients a step's words take.
 
+use super::in_prose::{Listed, before};
 use super::words;
 
 /// A line of prose with the ingredients in braces that it names first: by their whole names, then by the last words of one, if none of
-/// `all` shares them, `vinegar` for `cider vinegar`.
-pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> String {
+/// those listed shares them, `vinegar` for `cider vinegar`. What has an amount of its own in the words is none of what is listed, unless
+/// that is as much. `above`: the line above it, in which such an amount may end.
+pub(super) fn taking(above: &str, line: &str, listed: Listed<'_>, names: &mut Vec<String>) -> String {
+    let all = listed.names;
     let mut line = by_halves(line, all, names);
     let lower = line.to_ascii_lowercase();
     let mut take = |names: &mut Vec<String>, words_of: &dyn Fn(&str) -> Vec<String>| {
@@ -17,7 +20,18 @@ pub(super) fn taking(line: &str, all: &[String], names: &mut Vec<String>) -> Str
                 (is_it && !is_verb(&line, at, words.len())).then_some((at, words.len()))
             });
             let Some((at, length)) = found else { return true };
-            line.replace_range(at..at + length, &format!("{{{name}}}"));
+            let whole = format!("{above} {}", line.get(..at).unwrap_or_default());
+            let Some(own) = before(&whole) else {
+                line.replace_range(at..at + length, &format!("{{{name}}}"));
+                return false;
+            };
+            // `60 g soft butter` of 60 g that are listed is all of it.
+            let begins = own.start.checked_sub(above.len() + 1);
+            let all_of_it = own.between != "of the" && listed.is_all_of(name, &own.amount);
+            let Some(begins) = begins.filter(|_| all_of_it) else { return true };
+            let between = own.between.strip_prefix("of").unwrap_or(own.between).trim();
+            let joint = if between.is_empty() { "" } else { " " };
+            line.replace_range(begins..at + length, &format!("{between}{joint}{{{name}}}"));
             false
         });
     };

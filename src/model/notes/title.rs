@@ -72,12 +72,23 @@ pub(super) fn with_what_it_makes(bare: &str) -> Option<(&str, String, Option<Str
     places.into_iter().find_map(|(at, length)| {
         let (name, said) = (bare.get(..at)?, bare.get(at + length..)?);
         let first = words::all_of(said).next()?;
-        let says = ["makes", "yields", "yield", "serves", "gives", "fills"].contains(&first.as_str());
+        let says = ["makes", "yields", "yield", "serves", "gives", "fills", "feeds"].contains(&first.as_str());
         let named = name.chars().any(char::is_alphabetic) && !name.contains(char::is_numeric);
         let (makes, look) = kinds::says_makes(said).filter(|_| says && named)?;
-        let read = "read from the title".to_owned();
-        Some((name, makes, Some(look.map_or(read.clone(), |look| format!("{read}; {look}")))))
+        Some((name, makes, Some(read_from_the_title(look))))
     })
+}
+
+/// Whether a title says for how many it is: `Chicken pie for 6`, `Ferry cake for 6 people`. A figure in a name is none of pieces, but it is to
+/// be looked at.
+pub(super) fn is_for_so_many(bare: &str) -> bool {
+    let behind = bare.rsplit_once(" for ").map(|(_, behind)| behind);
+    behind.is_some_and(|behind| kinds::says_makes(&format!("for {behind}")).is_some())
+}
+
+fn read_from_the_title(look: Option<String>) -> String {
+    let read = "read from the title".to_owned();
+    look.map_or(read.clone(), |look| format!("{read}; {look}"))
 }
 
 /// Whether a number at the start of a title counts nothing: `5 seed bread` is one bread.

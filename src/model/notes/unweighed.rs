@@ -1,6 +1,7 @@
 //! Ingredients of which a list says no weight: all of a part, to taste, for greasing, one, or only their name.
 
 use super::item::{Made, NO_AMOUNT, Read};
+use super::kinds::INTO_A_DOUGH;
 use super::manner::{AMONG_WORDS, for_use, is_figure};
 use super::measure::measure;
 use super::words;
@@ -28,7 +29,13 @@ pub(super) fn all_of(line: &str) -> Option<&str> {
         let (name, words) = line.split_once([',', '(', '-', '\u{2013}', ':'])?;
         is_all(words.trim().trim_end_matches([')', '.']).trim()).then_some(name.trim())
     };
-    let name = name.or_else(behind)?;
+    // `all levain`, and no `all purpose flour`.
+    let leaven = || {
+        let name = ["all ", "All "].into_iter().find_map(|word| line.strip_prefix(word))?;
+        let last = name.split_whitespace().last()?.to_lowercase();
+        INTO_A_DOUGH.contains(&last.as_str()).then_some(name)
+    };
+    let name = name.or_else(behind).or_else(leaven)?;
     (name.split_whitespace().count() <= 4 && !name.contains(char::is_numeric)).then_some(name)
 }
 

@@ -10,7 +10,7 @@ use super::plates::{self, Plates, Room};
 use super::prose::{self, Look};
 use super::tags::{Node, Role, Tags};
 use super::{Made, NoPdf, Pdf, Press, plain, print, sheet_of};
-use crate::figures::reader::{Day, Group, OtherWay, ReaderPage, Row, Step};
+use crate::figures::reader::{Day, Group, OtherWay, ReaderPage, Row, StandIn, Step};
 use crate::language::prose::Prose;
 use crate::measure::shown::Shown;
 use crate::model::published::Picture;
@@ -230,8 +230,9 @@ impl Setter<'_, '_> {
                 blocks.push(Block::new(frame, above));
             }
             let small = size * 0.88;
-            for one in &group.stand_ins {
-                let words = [Words::new(plain(&one.words()), small)];
+            let beside = group.divided_words().into_iter().chain(group.stand_ins.iter().map(StandIn::words));
+            for one in beside {
+                let words = [Words::new(plain(&one), small)];
                 let frame = self.press.paragraph(&words, Setting::left(width, 1.3), parent);
                 blocks.push(Block::new(frame, size * 0.35));
             }

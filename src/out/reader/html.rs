@@ -153,6 +153,7 @@ fn group(group: &Group, pictures: &impl Pictures) -> Markup {
     html! {
         @if group.is_headed { h3 { (clean(&group.part)) } }
         ul { @for row in &group.rows { li { (line(row)) } } }
+        @if let Some(divided) = group.divided_words() { p.instead { (clean(&divided)) } }
         @for one in &group.stand_ins { p.instead { (clean(&one.words())) } }
         @for one in &group.cautions { div.mind { (prose::blocks(one)) } }
         @for one in &group.notes { div.note { (prose::blocks(one)) } }

@@ -73,6 +73,8 @@ struct WirePicture<'a> {
 struct WireGroup<'a> {
     part: &'a str,
     lines: Vec<WireLine<'a>>,
+    /// How it is divided, and what a piece weighs.
+    divided: Option<&'a str>,
     /// What may stand in.
     stand_ins: Vec<WireStandIn<'a>>,
     pictures: Vec<WirePicture<'a>>,
@@ -133,6 +135,8 @@ struct WireOther<'a> {
     option: &'a str,
     active_minutes: i64,
     total_minutes: i64,
+    /// When to begin, where its hours are other ones.
+    begin: Option<&'a str>,
     /// Ingredients that differ.
     ingredients: Vec<WireGroup<'a>>,
     /// Ingredients that are left out.
@@ -182,6 +186,7 @@ fn group(group: &Group) -> WireGroup<'_> {
             .iter()
             .map(|row| WireLine { amounts: line(row), ingredient: &row.name, remarks: &row.remarks })
             .collect(),
+        divided: group.divided.as_deref(),
         stand_ins: group
             .stand_ins
             .iter()
@@ -223,6 +228,7 @@ fn other(other: &OtherWay) -> WireOther<'_> {
         option: &other.name,
         active_minutes: other.active_minutes,
         total_minutes: other.total_minutes,
+        begin: other.begin.as_deref(),
         ingredients: other.groups.iter().map(group).collect(),
         without: &other.without,
         steps: other.steps.iter().map(step).collect(),

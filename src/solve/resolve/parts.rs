@@ -5,7 +5,7 @@ use super::earlier::{Earlier, Held, Kept};
 use super::outline::{Outline, PartOutline};
 use super::reading::{Reading, Seen};
 use super::texts::{self, Texts};
-use super::{adopt, aims, pans, part_use, preferments, sorts, steps};
+use super::{adopt, aims, base, pans, part_use, preferments, sorts, steps};
 use crate::language::for_each::is_for_each;
 use crate::language::syntax::{
     Amount, Content, IngredientClause, IngredientLine, KeptHow, Line, Makes, Name, PercentOf, Quantity, StandInClause,
@@ -90,10 +90,8 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, earlier: &Earlier
         new_lines.extend(known.is_none().then_some(PartId(at)));
         let lines = known.unwrap_or_else(|| ingredients(recipe, PartId(at), outline, reading).into());
         if let Some(part) = recipe.part_mut(PartId(at)) {
-            part.base = part.base.take().or_else(|| {
-                let has_flour = lines.iter().any(|line| line.is_flour && !line.aside);
-                (has_flour && part.from.is_none()).then_some((Base::Flour, None))
-            });
+            let unsaid = || base::unsaid(&lines).filter(|_| part.from.is_none());
+            part.base = part.base.take().or_else(|| Some((unsaid()?, None)));
             part.broken |= lines.iter().any(|line| line.amount == LineAmount::Broken);
             part.lines = lines;
         }

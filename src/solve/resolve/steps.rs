@@ -1,6 +1,7 @@
 //! Steps, their prose and their order.
 
 use super::earlier::Earlier;
+use super::meant;
 use super::outline::{PartOutline, StepOutline};
 use super::reading::Reading;
 use super::texts::{self, mere_words, push_text};
@@ -345,33 +346,21 @@ fn find_target(name: &Name, scope: &Scope<'_>, reading: &mut Reading) -> Option<
         reading.report(problem.also(stage.name.span, "taken out here").help(help));
         return None;
     }
-    if let Some(meant) = share_without_of(name, scope) {
+    if let Some(meant) = meant::share_without_of(name, |key| scope.lines.get(key).is_some()) {
         let help = format!("did you mean `{{{meant}}}`?");
         reading.report(problem.help(help).suggest(format!("write `{{{meant}}}`"), name.span, meant));
+        return None;
+    }
+    if let Some(sizes) = meant::sizes(&name.text) {
+        let help = format!("a pair of braces holds one measure: write `{sizes}`");
+        let within = sizes.trim_start_matches('{').trim_end_matches('}').to_owned();
+        reading.report(problem.help(help).suggest(format!("write `{sizes}`"), name.span, within));
         return None;
     }
     let lines = scope.part.lines.iter().map(|line| line.name.key.as_str());
     let preferments = scope.recipe.preferments(scope.id).map(|(_, part)| part.name.key.as_str());
     reading.unknown(problem, name, lines.chain(preferments));
     None
-}
-
-/// `{300 g water}`, `{half water}`, `{remaining water}`: a share of what is listed, without the `of` that makes it one.
-fn share_without_of(name: &Name, scope: &Scope<'_>) -> Option<String> {
-    let words: Vec<&str> = name.text.split_whitespace().collect();
-    (1..words.len()).find_map(|at| {
-        let (share, of) = words.split_at_checked(at)?;
-        let of = of.join(" ");
-        scope.lines.get(&Key::new(&of))?;
-        let share = share.join(" ").to_lowercase();
-        let share = match share.as_str() {
-            "remaining" | "the remaining" | "rest" | "the rest" | "rest of the" | "the rest of" => "rest".to_owned(),
-            "half" | "half the" | "half of the" => "half".to_owned(),
-            _ if share.starts_with(|c: char| c.is_numeric()) => share.trim_end_matches(" of the").to_owned(),
-            _ => return None,
-        };
-        Some(format!("{share} of {of}"))
-    })
 }
 
 /// Binds `after`, `during` and the like once the steps of all parts are known, but in parts that are read already.
