@@ -17,7 +17,7 @@ use crate::model::step::{Step, Target, hottest_of};
 use crate::model::text::mere_words;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
-use crate::text::word_begins::has_word;
+use crate::text::word_begins::has_word_beginning;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -126,8 +126,8 @@ const HOT: Number = Number::whole(220);
 /// Whether meat in small pieces is strewn open on a dough and baked hot: it fries in the heat from above, and is in nothing. Poultry and mince
 /// want a thermometer all the same.
 fn lies_open_and_thin(part: &Part, step: usize, line: &Ingredient) -> bool {
-    let is_thin = line.preparation.as_ref().is_some_and(|said| has_word(&said.to_lowercase(), THIN));
-    let closes = |step: &Step| called(step, CLOSES) || has_word(&mere_words(&step.words), CLOSES);
+    let is_thin = line.preparation.as_ref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), THIN));
+    let closes = |step: &Step| called(step, CLOSES) || has_word_beginning(&mere_words(&step.words), CLOSES);
     let hot = |step: &Step| {
         bakes(step)
             && step.temperature.is_some_and(|(at, _)| at.celsius() >= HOT)

@@ -8,7 +8,7 @@ use crate::model::cooking::{beginnings, called};
 use crate::model::step::{Step, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
-use crate::text::word_begins::has_word;
+use crate::text::word_begins::has_word_beginning;
 
 /// In millimetres: pasta and thin biscuits from half a millimetre, scones to three centimetres, sheets to a metre and a half. Between the two a
 /// rope is as wide. Common practice, no source.
@@ -21,7 +21,7 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagno
     // What is pulled over a table has no thickness that anybody measures.
     let is_pulled = |step: &&Step| {
         let pulled = beginnings!["strudel", "filo", "phyllo", "fillo", "yufka", "pull"];
-        subject.recipe.name.has_word(pulled) || called(step, pulled)
+        subject.recipe.name.has_word_beginning(pulled) || called(step, pulled)
     };
     let odd =
         steps.filter(|step| !is_pulled(step)).flat_map(sizes).filter(|(_, size)| *size < THINNEST || *size > WIDEST);
@@ -45,7 +45,7 @@ fn sizes(step: &Step) -> Vec<(Span, Number)> {
         let Words::Text(text) = before else { continue };
         // The last sentence before it.
         let told = text.rsplit(['.', ';']).next().unwrap_or_default().to_lowercase();
-        rolls = has_word(&told, beginnings!["roll"]) || rolls && !text.contains(['.', ';']);
+        rolls = has_word_beginning(&told, beginnings!["roll"]) || rolls && !text.contains(['.', ';']);
         let is_to = ["to", "to about", "to a thickness of", "out to"].iter().any(|end| told.trim_end().ends_with(end));
         let Words::Measure(said) = here else { continue };
         if let Some(said) = said.first().filter(|_| rolls && is_to)
