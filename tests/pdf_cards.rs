@@ -421,6 +421,26 @@ fn a_dish_of_four_parts_takes_three_sheets() {
     }
 }
 
+/// What is set small is read over a bowl all the same: no figure, unit or head of a column is under 5 pt on any paper.
+#[test]
+fn what_is_compact_can_be_read() {
+    if !readers() {
+        return;
+    }
+    let loaf = root().join("examples/harbour-levain-loaf.miche");
+    for paper in ["a4", "letter", "a5", "index"] {
+        let sheet = Printed::new("card", &loaf, &["--paper", paper, "--compact", "--units", "both"]);
+        // Three dots a point.
+        let fonts = sheet.read("pdftohtml", &["-xml", "-stdout", "-i", "-zoom", "3"]);
+        let sizes: Vec<u32> = fonts
+            .split("<fontspec ")
+            .skip(1)
+            .filter_map(|font| font.split_once("size=\"")?.1.split_once('"')?.0.parse().ok())
+            .collect();
+        assert!(sizes.iter().min().is_some_and(|least| *least >= 15), "{paper}: {sizes:?}");
+    }
+}
+
 /// A sheet is for a place: what is done at no station and with no equipment stands on the sheet of the bench, part by part.
 #[test]
 fn a_part_is_no_station() {

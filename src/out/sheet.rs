@@ -35,12 +35,17 @@ pub struct Sheet {
 impl Sheet {
     /// The size that all type is measured in, in points.
     pub(in crate::out) fn type_size(&self) -> f64 {
-        self.paper.type_size() * if self.compact { COMPACT } else { 1.0 }
+        let full = self.paper.type_size();
+        if self.compact { (full * COMPACT).max(LEAST_COMPACT.min(full)) } else { full }
     }
 }
 
 /// How large compact type is: on A4 the figures of the strip are then 13 pt, which is read in the hand.
 const COMPACT: f64 = 0.74;
+
+/// The least that compact type is, in points: on small paper another sheet is better than figures that nobody reads over a bowl
+/// (common practice, no source).
+const LEAST_COMPACT: f64 = 7.0;
 
 /// What stands on one sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
