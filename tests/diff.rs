@@ -262,6 +262,10 @@ fn problems_raised_and_cleared_are_said() {
     assert_eq!(changes["problems"]["cleared"].as_array().map(Vec::len), Some(0), "{changes:#}");
     let back = diff(&short, LOAF);
     assert_eq!(back["problems"]["cleared"].as_array().map(Vec::len), Some(1), "{back:#}");
+    // The figures of a problem that stands move with the amounts: it is neither new nor gone.
+    let shorter = diff(&short, &edited("2 x 842 g", "2 x 952 g"));
+    assert_eq!(shorter["problems"]["raised"].as_array().map(Vec::len), Some(0), "{shorter:#}");
+    assert_eq!(shorter["problems"]["cleared"].as_array().map(Vec::len), Some(0), "{shorter:#}");
 }
 
 #[test]

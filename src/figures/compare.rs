@@ -265,13 +265,34 @@ fn unknown_allergens(version: Version<'_>) -> Vec<String> {
     all
 }
 
-/// Problems of one version that the other has not, by check, message and options: their places move with every edit.
+/// Problems of one version that the other has not, by check, message and options: their places move with every edit. The
+/// figures in a message move with the amounts, which are told themselves: a problem that stands is neither new nor gone by them.
 fn problems_only_in(this: Version<'_>, other: Version<'_>) -> Vec<(String, String)> {
-    let known = |problem: &Diagnostic| {
-        other.problems.iter().any(|one| one.check == problem.check && one.said() == problem.said())
+    let standing: Vec<(&str, String)> =
+        other.problems.iter().map(|one| (one.check, without_figures(&one.said()))).collect();
+    let is_new = |problem: &&Diagnostic| {
+        let words = without_figures(&problem.said());
+        !standing.iter().any(|(check, said)| *check == problem.check && *said == words)
     };
-    let only = this.problems.iter().filter(|problem| !known(problem));
+    let only = this.problems.iter().filter(is_new);
     only.map(|problem| (problem.check.to_owned(), problem.said().into_owned())).collect()
+}
+
+/// A message with one mark in the place of each figure. What stands in quotation marks is a name (`flour type 550`) and stays.
+fn without_figures(message: &str) -> String {
+    let mut words = String::with_capacity(message.len());
+    let (mut in_name, mut in_figure) = (false, false);
+    for one in message.chars() {
+        in_name ^= one == '`';
+        let goes_on = !in_name && (one.is_numeric() || in_figure && matches!(one, '.' | ',' | '/' | ' '));
+        if !goes_on {
+            words.push(one);
+        } else if !in_figure {
+            words.push('#');
+        }
+        in_figure = goes_on;
+    }
+    words
 }
 
 fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
