@@ -133,7 +133,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Some(text) => {
             Search::read(text).ok_or_else(|| format!("--limit {text}: this is no time; write `10s` or `2 min`"))?
         }
-        None => Search { time: Some(USUALLY_OVER), ..Search::lasting(Duration::from_secs(10)) },
+        None => Search::usual(),
     };
     let longest = arguments.limit.as_deref().unwrap_or("a minute");
     let zone = orders::zone(arguments.zone.as_deref())?;
@@ -234,11 +234,9 @@ pub(super) struct OfPage<'a> {
     pub(super) ready: Option<&'a str>,
     /// The logs beside the file, of whatever recipes.
     pub(super) logs: Vec<ReadLog>,
-    /// It is looked for no longer.
-    pub(super) longest: Duration,
 }
 
-/// The plan of one file as a page, looked for only until it is given up. Logs of what is made are followed: what they say is done
+/// The plan of one file as a page, the one that the command gives, looked for only until it is given up. Logs of what is made are followed: what they say is done
 /// is done, and the rest is planned from the last that they tell.
 ///
 /// # Errors
@@ -251,7 +249,7 @@ pub(super) fn page(
     given_up: &dyn Fn() -> bool,
 ) -> Result<String, String> {
     let began = Instant::now();
-    let OfPage { ready, logs, longest } = of_page;
+    let OfPage { ready, logs } = of_page;
     let zone = orders::zone(None)?;
     let times = orders::Times { ready, from: None, zone };
     let gathered = orders::gather(project, &[source], scaling, &times, &Output::silent());
@@ -267,7 +265,7 @@ pub(super) fn page(
         said.collect::<Vec<String>>().join("\n")
     };
     let logs = rest::follow(&mut asked, logs).map_err(in_sentences)?;
-    let watch = Watch { began, search: Search::lasting(longest), ahead: false, given_up };
+    let watch = Watch { began, search: Search::usual(), ahead: false, given_up };
     let laid_out = best(&asked, &asked.kitchen, &logs, &watch).map_err(in_sentences)?;
     let LaidOut { schedule, now, early, shorter, .. } = laid_out;
     let sheet =
@@ -448,6 +446,11 @@ impl<'a> Watch<'a> {
 }
 
 impl Search {
+    /// Where no limit is asked for.
+    fn usual() -> Search {
+        Search { time: Some(USUALLY_OVER), ..Search::lasting(Duration::from_secs(10)) }
+    }
+
     /// Reads `10s` or `500000 steps`. A time is also a number of steps, about as many as a small machine takes in it: they
     /// make a plan the same everywhere, and the clock only ends what would take too long here.
     fn read(text: &str) -> Option<Search> {

@@ -23,10 +23,7 @@ use clap::Parser;
 use sha2::{Digest, Sha256};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::time::Duration;
 
-/// How long a plan is looked for while somebody waits for it at a page.
-const LONGEST_PLAN: Duration = Duration::from_secs(2);
 /// What may be asked of a card, by the names of the command line.
 const OPTIONS: [&str; 6] = ["pieces", "times", "total", "base", "choose", "units"];
 
@@ -212,7 +209,7 @@ pub(super) fn plan_page(
     // The page remembers the time that a recipe was wanted for; a day says its own.
     let is_day = read.project.file(read.source).is_some_and(|file| file.tree.kind == FileKind::Day);
     let ready = asked.ready.as_deref().filter(|_| !is_day);
-    let wanted = plan::OfPage { ready, logs, longest: LONGEST_PLAN };
+    let wanted = plan::OfPage { ready, logs };
     plan::page(&read.project, read.source, &asked.scaling()?, wanted, given_up).map_err(|why| in_a_browser(&why))
 }
 
