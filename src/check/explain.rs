@@ -13,6 +13,17 @@ fn by_family() -> Vec<(Family, Vec<&'static Check>)> {
     families.into_iter().map(|family| (family, of(family))).collect()
 }
 
+/// So many letters of what a check looks for stand beside its name.
+const SHORT: usize = 90;
+
+/// What a check looks for, in its first words: `miche explain NAME` has the whole.
+fn in_short(looks_for: &str) -> String {
+    let first = looks_for.split_once([':', ';']).map_or(looks_for, |(first, _)| first);
+    let end = first.char_indices().nth(SHORT).map_or(first.len(), |(at, _)| at);
+    let short = first.get(..end).filter(|_| end < first.len()).and_then(|start| start.rsplit_once(", "));
+    short.map_or_else(|| first.to_owned(), |(short, _)| format!("{short} …"))
+}
+
 /// All checks by family, a line each.
 pub fn list() -> String {
     let width = ALL.iter().map(|check| check.name.len()).max().unwrap_or(0);
@@ -20,7 +31,8 @@ pub fn list() -> String {
     for (family, checks) in by_family() {
         let _ = writeln!(text, "{}", family.title());
         for check in checks {
-            let _ = writeln!(text, "  {:width$}  {:7}  {}", check.name, check.severity.word(), check.looks_for);
+            let _ =
+                writeln!(text, "  {:width$}  {:7}  {}", check.name, check.severity.word(), in_short(check.looks_for));
         }
         text.push('\n');
     }
