@@ -13,10 +13,18 @@ use crate::text::source::Span;
 /// What a share of an ingredient can be measured in.
 const SHARE_KINDS: &[Dimension] = &[Dimension::Mass, Dimension::Volume, Dimension::Count, Dimension::Proportion];
 
+/// Words in front of which it is none either: `5 C or below`.
+const HEAT_BEFORE: [&str; 5] = [" or below", " or under", " or above", " or over", " in the middle"];
+
 /// Reads one line of prose.
 pub(super) fn read(reader: &mut Reader<'_>, said: Span) -> Vec<Piece> {
+    read_behind(reader, said, "")
+}
+
+/// Reads a line of prose, or what stands of it behind some words.
+fn read_behind(reader: &mut Reader<'_>, said: Span, lead: &str) -> Vec<Piece> {
     let text = reader.slice(said);
-    let bare = bare_measures(text);
+    let bare = bare_measures(text, lead);
     for (range, braced) in bare {
         let at = |place: usize| said.start.saturating_add(u32::try_from(place).unwrap_or(u32::MAX));
         let span = Span { start: at(range.start), end: at(range.end), ..said };
@@ -58,8 +66,8 @@ const OF_HEAT: [&str; 10] = ["at", "below", "under", "above", "over", "to", "tha
 
 /// Temperatures and metric lengths outside braces, and how they stand in them: `94 C`, `94-96 \u{b0}C`, `450F`, `2 cm`, both of `200C/180C`.
 /// Small figures without a degree sign are left alone where nothing says that they are a heat, for a C may be a cup; and of `20 x 30 cm` nobody
-/// wants one half in inches.
-fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
+/// wants one half in inches. `lead` is what stands before the text in its line.
+fn bare_measures(text: &str, lead: &str) -> Vec<(std::ops::Range<usize>, String)> {
     let mut found = Vec::new();
     // Most prose has no figures, which is the quickest to see.
     // To the end, which is done for many bytes at once.
@@ -96,7 +104,7 @@ fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
                 && (before != '/' || until + 1 == at && until > 0) =>
             {
                 let after = text.get(at..).unwrap_or("");
-                let is_said = text.get(..at).is_some_and(is_of_heat);
+                let is_said = is_of_heat(if at == 0 { lead } else { text.get(..at).unwrap_or("") });
                 let times = text.get(..at).and_then(|before| before.trim_end().strip_suffix(['x', '×']));
                 let is_of_two = times.is_some_and(|first| first.trim_end().ends_with(|c: char| c.is_ascii_digit()));
                 let length = || if is_of_two { None } else { length_at(after) };
@@ -162,6 +170,7 @@ fn temperature_at(text: &str, is_said: bool) -> Option<(usize, String)> {
     {
         return None;
     }
+    let has_degree = has_degree || HEAT_BEFORE.iter().any(|words| after.starts_with(words));
     // Three digits, or two from twenty on, are no cups.
     let is_hot =
         digits.split(['-', '.']).next().is_some_and(|whole| whole.len() > 2 || (whole.len() == 2 && whole >= "20"));
@@ -172,7 +181,7 @@ fn temperature_at(text: &str, is_said: bool) -> Option<(usize, String)> {
 pub(super) fn read_cue(reader: &mut Reader<'_>, said: Span) -> Vec<Piece> {
     let after = reader.slice(said).get(6..).unwrap_or("");
     let skipped = 6 + (after.len() - after.trim_start().len());
-    read(reader, Span { start: said.start + u32::try_from(skipped).unwrap_or(0), ..said })
+    read_behind(reader, Span { start: said.start + u32::try_from(skipped).unwrap_or(0), ..said }, "until ")
 }
 
 fn push_text(pieces: &mut Vec<Piece>, text: &str) {
@@ -261,7 +270,9 @@ fn described(braced: &str) -> Option<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::bare_measures;
+    fn bare_measures(text: &str) -> Vec<(std::ops::Range<usize>, String)> {
+        super::bare_measures(text, "")
+    }
 
     #[test]
     fn temperatures_outside_braces_are_seen() {
@@ -273,6 +284,8 @@ mod tests {
         assert_eq!(braced("Keep below 5 C. Freeze at -18 C"), ["{5 C}", "{-18 C}"]);
         assert_eq!(braced("Oven 200C/180C fan/gas 6"), ["{200 C}", "{180 C}"]);
         assert_eq!(braced("28 degrees C, 21 Celsius"), ["{28 C}", "{21 C}"]);
+        assert_eq!(braced("it is 5 C or below"), ["{5 C}"]);
+        assert_eq!(super::bare_measures("5 C", "until "), [(0..3, "{5 C}".to_owned())]);
         assert_eq!(braced("20 °C less, add 2 C flour, mix-5 C, 1/2 C"), Vec::<String>::new());
     }
 
