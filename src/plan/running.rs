@@ -306,15 +306,34 @@ impl Left<'_> {
 }
 
 /// Loads of a step are taken in the order of their numbers; of those that have begun that is the order in which they did, whichever numbers
-/// the log gives them.
+/// the log gives them, and so it is of what follows each of them.
 fn in_their_order(problem: &mut Problem, tasks: &Tasks, logged: &[Option<Logged>]) {
     let mut all: Vec<usize> = (0..tasks.list.len()).collect();
     let step = |at: &usize| tasks.list.get(*at).map(|task| (task.batch, task.step.part, task.step.step, task.turn));
     all.sort_by_key(|at| (step(at), *at));
+    let begun = |at: &usize| logged.get(*at).copied().flatten().map(|one| one.start);
+    let is_later =
+        |one: &usize, other: &usize| (begun(one).is_none(), begun(one)) > (begun(other).is_none(), begun(other));
+    let out_of_order = all.windows(2).any(|pair| match pair {
+        [one, other] => step(one) == step(other) && is_later(one, other),
+        _ => false,
+    });
+    if !out_of_order {
+        return;
+    }
+    let mut before: Vec<Vec<usize>> = vec![Vec::new(); tasks.list.len()];
+    for lag in tasks.lags.iter().filter(|lag| lag.from.edge == Edge::End && lag.least >= 0) {
+        if let Some(before) = before.get_mut(lag.to.task) {
+            before.push(lag.from.task);
+        }
+    }
     for loads in all.chunk_by(|one, other| step(one) == step(other)) {
-        let begun = |at: &usize| logged.get(*at).copied().flatten().map(|one| one.start);
+        let follows = |at: &usize| {
+            let before = before.get(*at).map_or(&[][..], Vec::as_slice).iter();
+            before.filter_map(|before| problem.tasks.get(*before)).map(|task| task.label.load).max()
+        };
         let mut order: Vec<usize> = loads.to_vec();
-        order.sort_by_key(|at| (begun(at).is_none(), begun(at), *at));
+        order.sort_by_key(|at| (begun(at).is_none(), begun(at), follows(at), *at));
         let mut labels: Vec<Label> =
             loads.iter().filter_map(|at| problem.tasks.get(*at)).map(|task| task.label).collect();
         labels.sort_unstable();

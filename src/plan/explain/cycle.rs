@@ -280,12 +280,13 @@ impl Case<'_> {
         // Halves, thirds, quarters: who works so divides evenly.
         let few =
             (2..=6).map(|parts| (pieces + parts - 1) / parts).find(|few| *few < pieces && self.holds(&mends(*few)))?;
-        let said = format!(
-            "make less at a time: `each, {few} at a time` on {}, which takes {}, {} too long",
-            self.named(task),
-            time(task.minutes),
-            time(by)
-        );
+        // What waits for something else is no longer for what is done with it.
+        let too_long = if by > task.minutes {
+            String::new()
+        } else {
+            format!(", which takes {}, {} too long", time(task.minutes), time(by))
+        };
+        let said = format!("make less at a time: `each, {few} at a time` on {}{too_long}", self.named(task));
         Some(Offer::said_so(said, mends(few)))
     }
 

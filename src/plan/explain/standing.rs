@@ -73,6 +73,10 @@ impl Case<'_> {
             let together = all.reduce(Offer::and);
             let asked = together.as_ref().and_then(Offer::one_length);
             let proven = together.and_then(|offer| self.proven(offer));
+            // What gives no fresh bread on its day is no reason that there is none.
+            if proven.is_none() && self.fresh {
+                continue;
+            }
             // The least that is enough says by how much it is too long.
             let less = asked.zip(proven.as_ref().and_then(Offer::one_length)).map_or(0, |(asked, least)| asked - least);
             let by =
@@ -269,8 +273,14 @@ impl Case<'_> {
             let offer = |count: usize| {
                 let mut some: Vec<&Step> = before.get(..count)?.to_vec();
                 some.reverse();
-                // Where nothing before is done piece by piece it is no matter of loads.
-                some.first().filter(|step| step.loads == Loads::Each)?;
+                // It begins with what is done piece by piece, or with what rests right after that: else it is no matter of loads.
+                let first = then.step.step - count;
+                let by_piece = |at: Option<usize>| {
+                    at.and_then(|at| part.steps.get(at)).is_some_and(|step| step.loads == Loads::Each)
+                };
+                if !by_piece(Some(first)) && !by_piece(first.checked_sub(1)) {
+                    return None;
+                }
                 let names: Vec<String> = some.iter().map(|step| format!("`{}`", step.name)).collect();
                 let write = format!("`, {} at a time` behind", show::count_of(pieces));
                 let (name, steps) = (self.named(then), show::list(&names));
