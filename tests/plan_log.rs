@@ -180,3 +180,23 @@ fn work_may_begin_before_the_time_in_the_head() {
         (&"2027-04-17T05:45".into(), &Value::Array(Vec::new()))
     );
 }
+
+/// Two ovens, and the second tray went in first: what rests after it is of that tray, and the first is still to be baked. The rolls were shaped at
+/// 07:20, their prove may go on for 75 minutes.
+#[test]
+fn the_second_tray_may_go_in_first() {
+    let (day, log) = files(
+        "second-first",
+        "bakes of \"rolls.miche\"\nbake 2027-04-17 05:50, 48 rolls\nshape: 06:56-07:20\nbake: 08:14-, load 2\n",
+    );
+    let kitchen = day.replace("day.miche", "kitchen.miche");
+    std::fs::write(&kitchen, KITCHEN.replace("oven x 1", "oven x 2")).unwrap();
+    let rolls = day.replace("day.miche", "rolls.miche");
+    std::fs::write(&rolls, format!("{ROLLS}cool: wait 10 min, 24 at a time\n")).unwrap();
+    let plan = json(&[&day, "--now", "08:20", "--bakes", &log]);
+    assert_eq!(task(&plan, "bake", 2)["state"], "running");
+    assert_eq!(task(&plan, "bake", 1)["start"], "2027-04-17T08:20", "{plan}");
+    for load in [1, 2] {
+        assert_eq!(task(&plan, "cool", load)["start"], task(&plan, "bake", load)["end"]);
+    }
+}

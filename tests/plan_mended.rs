@@ -13,7 +13,8 @@ mod random_days;
 
 use apply::{Mended, apply};
 use miche::plan::doughs;
-use miche::plan::explain::{Case, on_the_day};
+use miche::plan::explain::Case;
+use miche::plan::fresh::on_the_day;
 use miche::plan::limit::Limit;
 use miche::plan::problem::Minute;
 use miche::plan::solve::{self, Infeasible};

@@ -356,3 +356,39 @@ fn a_time_that_comes_twice_says_which_it_is() {
     assert!(back.contains("01:33 (after the clocks go back)") && back.contains("Now: 01:30 (before"), "{back}");
     assert!(!said("UTC").contains("clocks"));
 }
+
+/// One oven and two breakfasts. At 06:30 rolls prove since 05:50, 45 to 60 minutes, are baked for 15, cool for 10, and are wanted at 07:15; buns take
+/// 15 to stir, 20 and 10, and are wanted at 07:10. Buns first: they are ready 07:15, the rolls 07:30, twenty minutes late in all. Rolls first, after
+/// an hour: they are in time, and the buns ready 07:35, 25 late. After 45 minutes: the rolls are ready 07:00, the buns 07:20, ten late.
+#[test]
+fn what_is_late_is_as_little_as_can_be_in_all() {
+    let kitchen = "kitchen Quay\noven x 1\nmixer x 1\ncooks 2\nopen 00:00-24:00\n";
+    let rolls = "recipe Pier rolls\nmakes 24 rolls\nuse \"kitchen.miche\"\nplain flour .... 100 %\nwater .... 62 %\nsalt .... 2 %\n\
+        dried yeast .... 1 %\ndivide 24 x 80 g\nshape: hands 20 min\nprove: wait 45-60 min, at 28 C, up to 75 min\n\
+        bake: tend 15 min, using oven at 220 C\n    until gold\ncool: wait 10 min\n";
+    let buns = "recipe Quay buns\nmakes 24 buns\nuse \"kitchen.miche\"\nplain flour .... 1 kg\nmilk .... 530 g\nbaking powder .... 30 g\n\
+        divide 24 x 65 g\nstir: hands 15 min\nbake: tend 20 min, using oven at 180 C\n    until gold\ncool: wait 10 min\n";
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 07:10\nmake 24 of \"rolls.miche\", ready 2027-04-17 07:15\n\
+        make 24 of \"buns.miche\"\n";
+    let log = "bakes of \"rolls.miche\"\nbake 2027-04-17 05:30, 24 rolls\nshape: 05:30-05:50\n";
+    let all = [
+        ("day.miche", day),
+        ("rolls.miche", rolls),
+        ("buns.miche", buns),
+        ("kitchen.miche", kitchen),
+        ("rolls.bakes", log),
+    ];
+    let day = sheet::files("two-breakfasts", &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    let plan = json(&[&day, "--now", "06:30", "--bakes", &log]);
+    let late: Vec<i64> =
+        plan["late"].as_array().unwrap().iter().map(|late| late["minutes"].as_i64().unwrap()).collect();
+    assert_eq!(late, [10], "{}", plan["late"]);
+    assert_eq!(plan["late"][0]["recipe"], "Quay buns");
+    assert!(of_rolls(&plan, "bake")["start"] == "2027-04-17T06:35", "{plan}");
+}
+
+fn of_rolls(plan: &Value, step: &str) -> Value {
+    let mut tasks = plan["tasks"].as_array().unwrap().iter();
+    tasks.find(|task| task["step"] == step && task["recipe"] == "Pier rolls").unwrap().clone()
+}

@@ -47,6 +47,8 @@ pub struct ShortRest {
     pub minutes: Minute,
     /// The longer end of its range, in minutes.
     pub longest: Minute,
+    /// Whether with that there is a plan too, whose bread is of the day before.
+    pub for_the_day: bool,
 }
 
 /// What is read as one line: a row of the plan, or the shares of several people in one piece of work.
@@ -200,6 +202,7 @@ impl RunSheet {
                 step: part.steps.get(rest.step.step)?.name.to_string(),
                 minutes: rest.minutes,
                 longest: rest.longest,
+                for_the_day: rest.for_the_day,
             })
         });
         RunSheet { shorter: shorter.collect(), ..self }

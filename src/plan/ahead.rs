@@ -31,6 +31,9 @@ pub struct Ahead<'a> {
     pub begins: Minute,
     /// The tasks that finish what does not keep: it is finished on the day for which it is wanted.
     pub fresh: &'a [usize],
+    /// The rests that may go on, straight out of which something is handed over, and the moment before which each must not begin so that
+    /// it has not gone on for too long when that is wanted.
+    pub rests: &'a [(usize, Minute)],
 }
 
 /// A problem with what can be done before the last day over by then.
@@ -58,7 +61,13 @@ impl Ahead<'_> {
             ready(plan, task).zip(ready(&usual, task)).is_some_and(|(end, usual)| end + OLDER < usual)
         };
         let fresh: Vec<usize> = self.fresh.iter().copied().filter(|task| !is_early(&usual, *task)).collect();
-        let stays_fresh = |plan: &Plan| !fresh.iter().any(|task| is_early(plan, *task) || grows_old(plan, *task));
+        let goes_on_too_long = |plan: &Plan, (task, soonest): &(usize, Minute)| {
+            plan.starts.get(*task).is_some_and(|start| start < soonest)
+        };
+        let stays_fresh = |plan: &Plan| {
+            !fresh.iter().any(|task| is_early(plan, *task) || grows_old(plan, *task))
+                && !self.rests.iter().any(|rest| goes_on_too_long(plan, rest))
+        };
         let mut best = Lightened { problem, is_least: true };
         let steps = by_work(&best.problem, Label::same_step);
         let parts = by_work(&best.problem, |one, other| (one.recipe, one.part) == (other.recipe, other.part));

@@ -61,6 +61,7 @@ pub fn cooks(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &Den
     }
     let works = works(problem, starts, ends);
     let found = shared_out(&problem.people, &works, true).or_else(|| people(&problem.people, &works));
+    let found = found.map(|found| few(&problem.people, &works, found));
     let who = found.unwrap_or_else(|| chosen.iter().cloned().collect());
     let mut cooks: Vec<Vec<u32>> = vec![Vec::new(); problem.tasks.len()];
     for (slot, who) in cooks.iter_mut().zip(who) {
@@ -68,6 +69,34 @@ pub fn cooks(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &Den
         slot.sort_unstable();
     }
     cooks
+}
+
+/// Nobody comes for work of no more than so many minutes in a shift that those can do who are there anyway. Common practice, no source.
+const HARDLY_WORTH_IT: Minute = 30;
+
+/// The same work with nobody who has hardly any in a shift, where the others can do it as well.
+fn few(people: &[Person], works: &[Work], mut found: Vec<Vec<usize>>) -> Vec<Vec<usize>> {
+    let mut there = people.to_vec();
+    for (who, person) in people.iter().enumerate() {
+        for (number, shift) in person.shifts.iter().enumerate() {
+            let here = |work: &Work| shift.window.opens <= work.start && work.end <= shift.window.closes;
+            let mine = works.iter().zip(&found).filter(|(work, by)| by.contains(&who) && here(work));
+            let minutes: Minute = mine.map(|(work, _)| work.end - work.start).sum();
+            if !(1..=HARDLY_WORTH_IT).contains(&minutes) {
+                continue;
+            }
+            let mut without = there.clone();
+            let slot = without.get_mut(who).and_then(|person| person.shifts.get_mut(number));
+            if let Some(shift) = slot {
+                shift.window.closes = shift.window.opens;
+                shift.rest = 0;
+            }
+            if let Some(other) = shared_out(&without, works, true) {
+                (there, found) = (without, other);
+            }
+        }
+    }
+    found
 }
 
 /// Whether the people there are can do what is to be done at these times.

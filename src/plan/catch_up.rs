@@ -35,6 +35,10 @@ const OVERTIME: [Minute; 4] = [15, 30, 60, 120];
 /// The longest that is tried.
 const LATEST: Minute = 1440;
 
+/// So many orders that are late are each tried to be spared before all others, and so many others to rest for less time.
+const MOST_SPARED: usize = 3;
+const MOST_SHORTER: usize = 6;
+
 /// What has to be left out so that nothing else is late: numbers of orders, any one of which is enough, the least work first.
 pub type LeftOut = Vec<usize>;
 
@@ -123,35 +127,60 @@ pub fn catch_up(
             let late = least_late(&way, &possible);
             Some((way, late))
         });
-        let Some((mut way, mut by)) = way_out else { return Err(why.clone()) };
-        // Before anything is late its rests end as soon as they may.
-        let is_late = |task: usize| {
-            let late = wanted.iter().zip(&by).filter(|(_, by)| **by > 0);
-            late.into_iter().any(|(order, _)| order.tasks.contains(&task))
-        };
-        if let Some(short) = way.with_short_rests(is_late) {
-            // What was only told in steps is told to the minute, so that both are compared by the same measure.
-            by = by_minutes(&way, &by, &possible);
-            let sooner = if possible(&short) { vec![0; by.len()] } else { by_minutes(&short, &by, &possible) };
-            if sooner.iter().sum::<Minute>() < by.iter().sum() {
-                (way, by) = (short, sooner);
-            }
-        }
+        let Some((way, by)) = way_out else { return Err(why.clone()) };
+        let easily = |problem: &FromNow| possible_within(LITTLE_EFFORT, problem);
+        let (way, by) = with_shorter_rests(way, by, wanted, (&possible, &easily));
         now = way.later(|due| by.get(due).copied().unwrap_or(LATEST));
         found = solve::plan(&now.problem, limit);
-        let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
-        alone.sort_by_key(|order| (order.left, order.order));
-        // What is late itself helps nobody by being left out, unless another that is late is in time then.
-        let is_late = |order: &Wanted| wanted.iter().zip(&by).any(|(one, by)| one.order == order.order && *by > 0);
-        let late = wanted.iter().filter(|order| is_late(order)).count();
-        if wanted.len() > 1 && late > 0 {
-            let helps = |order: &Wanted| late > usize::from(is_late(order));
-            let is_enough =
-                |order: &&&Wanted| helps(order) && possible(&way.without(|task| order.tasks.contains(&task)));
-            leave_out = alone.iter().filter(is_enough).map(|order| order.order).take(3).collect();
-        }
+        leave_out = to_leave_out(&way, &by, wanted, &possible);
     }
     Ok(told(found?, &now, leave_out))
+}
+
+/// The orders any one of which would have to be left out for all others to be in time, the least work first.
+fn to_leave_out(way: &FromNow, by: &[Minute], wanted: &[Wanted], possible: &dyn Fn(&FromNow) -> bool) -> LeftOut {
+    let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
+    alone.sort_by_key(|order| (order.left, order.order));
+    // What is late itself helps nobody by being left out, unless another that is late is in time then.
+    let is_late = |order: &Wanted| wanted.iter().zip(by).any(|(one, by)| one.order == order.order && *by > 0);
+    let late = wanted.iter().filter(|order| is_late(order)).count();
+    if wanted.len() < 2 || late == 0 {
+        return Vec::new();
+    }
+    let helps = |order: &Wanted| late > usize::from(is_late(order));
+    let is_enough = |order: &&&Wanted| helps(order) && possible(&way.without(|task| order.tasks.contains(&task)));
+    alone.iter().filter(is_enough).map(|order| order.order).take(3).collect()
+}
+
+/// Before anything is late rests end as soon as they may: its own, and then, order by order, those of what stands in its way. `possible` asks
+/// with all effort, `easily` with little.
+fn with_shorter_rests(
+    mut way: FromNow,
+    mut by: Vec<Minute>,
+    wanted: &[Wanted],
+    (possible, easily): (&dyn Fn(&FromNow) -> bool, &dyn Fn(&FromNow) -> bool),
+) -> (FromNow, Vec<Minute>) {
+    let is_late = |by: &[Minute], at: usize| by.get(at).is_some_and(|by| *by > 0);
+    let late: Vec<usize> = (0..wanted.len()).filter(|at| is_late(&by, *at)).collect();
+    let others = (0..wanted.len()).filter(|at| !late.contains(at)).take(MOST_SHORTER).map(|at| vec![at]);
+    for group in std::iter::once(late.clone()).chain(others) {
+        let is_own = group == late;
+        if !is_own && !by.iter().any(|by| (1..LATEST).contains(by)) {
+            break;
+        }
+        let of = |task: usize| group.iter().filter_map(|at| wanted.get(*at)).any(|order| order.tasks.contains(&task));
+        let Some(short) = way.with_short_rests(of) else { continue };
+        // What was only told in steps is told to the minute, so that both are compared by the same measure.
+        let asked = if is_own { possible } else { easily };
+        by = as_little_in_all(&way, by_minutes(&way, &by, asked), easily);
+        let sooner = if asked(&short) { vec![0; by.len()] } else { by_minutes(&short, &by, asked) };
+        let sooner = as_little_in_all(&short, sooner, easily);
+        if sooner.iter().sum::<Minute>() < by.iter().sum() {
+            (way, by) = (short, sooner);
+        }
+    }
+    let by = as_little_in_all(&way, by, easily);
+    (way, by)
 }
 
 /// A plan with the limits that it keeps and breaks.
@@ -194,6 +223,40 @@ fn by_minutes(way: &FromNow, late: &[Minute], possible: &dyn Fn(&FromNow) -> boo
         }
     }
     sooner
+}
+
+/// The lateness of a plan, or where another order is spared first that of less minutes in all: six minutes of rolls are less than sixteen of
+/// muffins. What is for another day stays so.
+fn as_little_in_all(way: &FromNow, late: Vec<Minute>, possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
+    let is_today = |by: Minute| by < LATEST;
+    let sum = |late: &[Minute]| late.iter().copied().filter(|by| is_today(*by)).sum::<Minute>();
+    let mut spared: Vec<usize> = (0..late.len()).collect();
+    spared.retain(|due| late.get(*due).is_some_and(|by| *by > 0 && is_today(*by)));
+    spared.sort_by_key(|due| (std::cmp::Reverse(late.get(*due).copied()), *due));
+    let mut best = late;
+    for due in spared.into_iter().take(MOST_SPARED) {
+        let by = best.get(due).copied().unwrap_or(0);
+        // Less in all is less than that for each.
+        let most = sum(&best) - 1;
+        let loose: Vec<Minute> = best.iter().map(|by| if is_today(*by) { most } else { *by }).collect();
+        let with = |by: Minute| {
+            let mut other = loose.clone();
+            if let Some(slot) = other.get_mut(due) {
+                *slot = by;
+            }
+            other
+        };
+        let fits = |by: &Minute| possible(&way.later(|other| with(*by).get(other).copied().unwrap_or(LATEST)));
+        if by == 0 || !fits(&(by - 1)) {
+            continue;
+        }
+        let least = if fits(&0) { 0 } else { first_that_fits(0, by - 1, fits) };
+        let other = by_minutes(way, &with(least), possible);
+        if sum(&other) < sum(&best) {
+            best = other;
+        }
+    }
+    best
 }
 
 /// By how many minutes each order is late at least, the first to be wanted spared first.

@@ -1,12 +1,13 @@
-//! Whether one dough is made for two times: where only a dough for each can be planned in the day's kitchen, each has its own.
+//! Whether one dough is made for two times: where only a dough for each can be planned, or gives bread of its day, each has its own.
 
 use super::ask::{self, Hours};
 use super::clock::Clock;
+use super::fresh::of_another_day;
 use super::limit::Limit;
 use super::problem::{Minute, Problem};
 use super::shifts::{self, Staff};
-use super::solve;
-use super::tasks;
+use super::solve::{self, Plan};
+use super::tasks::{self, Tasks};
 use crate::make::order::Order;
 use crate::make::work::Work;
 use crate::measure::number::Overflow;
@@ -20,9 +21,6 @@ const MOST_TASKS: usize = 60;
 
 /// So many doughs for several times are each tried apart.
 const MOST_TRIED: usize = 6;
-
-/// A dough for each time is no help where what comes of it is of the day before. Common practice, no source.
-const FRESH: Minute = 12 * 60;
 
 /// So long a plan with one dough is looked for before each time has its own.
 const STEPS: u64 = 20_000;
@@ -41,22 +39,26 @@ pub fn work(orders: Vec<Order>, kitchen: &Kitchen) -> Result<Work, Overflow> {
     let all: Vec<usize> = shared.iter().flatten().copied().collect::<BTreeSet<usize>>().into_iter().collect();
     let is_small = tasks::of(&one, kitchen).is_ok_and(|tasks| tasks.list.len() <= MOST_TASKS);
     let tried: Vec<usize> = if is_small { (0..one.orders.len()).collect() } else { all.clone() };
-    let asked = |alone: &[usize]| problem(&one.orders, &tried, alone, kitchen).filter(|one| one.faults().is_empty());
-    let Some(as_one) = asked(&[]).filter(|as_one| solve::quickly(as_one).is_err()) else { return Ok(one) };
+    let asked = |alone: &[usize]| Case::of(&one.orders, &tried, alone, kitchen);
+    let Some(as_one) = asked(&[]) else { return Ok(one) };
+    let at_once = as_one.early_at_once();
+    let fewest = match &at_once {
+        Some(early) if early.is_empty() => return Ok(one),
+        Some(early) => early.len(),
+        None => 1,
+    };
+    // A dough for each time is no help where as much of what comes of it is of the day before.
     let each = shared.into_iter().take(MOST_TRIED).filter(|orders| *orders != all);
-    let can_be = |alone: &Vec<usize>| asked(alone).is_some_and(|problem| is_fresh(&problem));
-    let Some(alone) = each.chain([all.clone()]).find(can_be) else { return Ok(one) };
-    if solve::plan(&as_one, &Limit::steps(STEPS)).is_ok() {
+    let fresher = |alone: Vec<usize>| {
+        let early = asked(&alone)?.early_at_once()?.len();
+        (early < fewest).then_some((alone, early))
+    };
+    let Some((alone, early)) = each.chain([all.clone()]).find_map(fresher) else { return Ok(one) };
+    let best = solve::plan(&as_one.problem, &Limit::steps(STEPS)).ok();
+    if best.is_some_and(|plan| as_one.early(&plan).len() <= early) {
         return Ok(one);
     }
     Work::apart(one.orders, &alone)
-}
-
-/// Whether everything can be planned and is ready no longer before it is wanted than [`FRESH`].
-fn is_fresh(problem: &Problem) -> bool {
-    let Ok(plan) = solve::quickly(problem) else { return false };
-    let ready = |task: &usize| plan.ends.get(*task).copied().unwrap_or(Minute::MIN);
-    problem.dues.iter().all(|due| due.tasks.iter().map(ready).max().is_none_or(|ready| due.minute - ready <= FRESH))
 }
 
 /// The orders of each batch that is for several times.
@@ -72,19 +74,41 @@ fn for_several_times(work: &Work) -> Vec<Vec<usize>> {
     all
 }
 
-/// What the planner is asked of some orders of a day, in the kitchen's own hours; those that are `alone` share no dough with one
-/// for another time. `None` where it cannot be asked.
-fn problem(orders: &[Order], tried: &[usize], alone: &[usize], kitchen: &Kitchen) -> Option<Problem> {
-    let last = orders.iter().filter_map(|order| order.ready).map(|ready| ready.when).max()?;
-    let clock = Clock::around(TimeZone::UTC, last.date()).ok()?;
-    let of_these: Vec<Order> = tried.iter().filter_map(|at| orders.get(*at)).cloned().collect();
-    let due = |order: &Order| clock.minute(order.ready.map_or(last, |ready| ready.when)).ok().map(Some);
-    let dues: Vec<Option<Minute>> = of_these.iter().map(due).collect::<Option<_>>()?;
-    let alone: Vec<usize> = (0..tried.len()).filter(|at| tried.get(*at).is_some_and(|at| alone.contains(at))).collect();
-    let work = Work::apart(of_these, &alone).ok()?;
-    let tasks = tasks::of(&work, kitchen).ok()?;
-    let until = dues.iter().flatten().copied().max()?;
-    let earliest = until - shifts::reach(&tasks);
-    let Staff { open, people } = Staff::by_the_clock(kitchen, &clock, earliest, until);
-    Some(ask::problem(&tasks, kitchen, &Hours { open, people, cold: true, dues, earliest: Some(earliest) }))
+/// What the planner is asked of some orders of a day, in the kitchen's own hours.
+struct Case {
+    problem: Problem,
+    tasks: Tasks,
+    hours: Hours,
+    clock: Clock,
+}
+
+impl Case {
+    /// Some orders of a day; those that are `alone` share no dough with one for another time. `None` where it cannot be asked.
+    fn of(orders: &[Order], tried: &[usize], alone: &[usize], kitchen: &Kitchen) -> Option<Case> {
+        let last = orders.iter().filter_map(|order| order.ready).map(|ready| ready.when).max()?;
+        let clock = Clock::around(TimeZone::UTC, last.date()).ok()?;
+        let of_these: Vec<Order> = tried.iter().filter_map(|at| orders.get(*at)).cloned().collect();
+        let due = |order: &Order| clock.minute(order.ready.map_or(last, |ready| ready.when)).ok().map(Some);
+        let dues: Vec<Option<Minute>> = of_these.iter().map(due).collect::<Option<_>>()?;
+        let is_alone = |at: &usize| tried.get(*at).is_some_and(|at| alone.contains(at));
+        let alone: Vec<usize> = (0..tried.len()).filter(is_alone).collect();
+        let work = Work::apart(of_these, &alone).ok()?;
+        let tasks = tasks::of(&work, kitchen).ok()?;
+        let until = dues.iter().flatten().copied().max()?;
+        let earliest = until - shifts::reach(&tasks);
+        let Staff { open, people } = Staff::by_the_clock(kitchen, &clock, earliest, until);
+        let hours = Hours { open, people, cold: true, dues, earliest: Some(earliest) };
+        let problem = ask::problem(&tasks, kitchen, &hours);
+        problem.faults().is_empty().then_some(Case { problem, tasks, hours, clock })
+    }
+
+    /// The orders that a plan has ready on a day before.
+    fn early(&self, plan: &Plan) -> Vec<usize> {
+        of_another_day(&self.tasks, &self.hours, &self.clock, plan)
+    }
+
+    /// Those of the plan that is found at once; `None` where none is.
+    fn early_at_once(&self) -> Option<Vec<usize>> {
+        solve::quickly(&self.problem).ok().map(|plan| self.early(&plan))
+    }
 }

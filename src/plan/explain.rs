@@ -19,7 +19,6 @@ mod standing;
 
 pub use alone::alone_too_long;
 pub use cooling::cools_alone;
-pub use day::on_the_day;
 pub use early::{Early, ready_days_early};
 pub use gluten::{Contact, gluten_after_wheat, without_gluten_first};
 

@@ -17,6 +17,7 @@ mod engine;
 pub mod explain;
 pub mod fault;
 mod first;
+pub mod fresh;
 mod heats;
 pub mod kept;
 pub mod limit;

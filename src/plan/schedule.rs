@@ -1,25 +1,22 @@
 //! A plan as it is shown: who does what when, with which equipment, for what.
 
+mod laid;
 mod lights;
 
 use super::clock::{Change, Clock};
 use super::kept::{self, Kept};
-use super::problem::{Minute, Stand, Window};
+use super::problem::{Minute, Window};
 use super::solve::Plan;
-use super::tasks::{Task, Tasks};
+use super::tasks::Tasks;
 use super::which::Which;
-use crate::make::batch::BatchPart;
-use crate::make::loads;
 use crate::make::store::{self, Remains, Taken};
 use crate::make::work::Work;
 use crate::measure::number::Number;
 use crate::measure::show::Units;
 use crate::measure::shown::Shown;
-use crate::model::alive::STAND;
-use crate::model::heat;
 use crate::model::kitchen::Kitchen;
-use crate::model::step::{Loads, StepKind, StepRef};
-use crate::model::words::mere_prose_on;
+use crate::model::step::{StepKind, StepRef};
+use laid::Laying;
 
 /// One load of one step in a plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -235,62 +232,20 @@ impl Schedule {
     pub fn of(setting: Setting<'_>, work: &Work, tasks: &Tasks, solved: &Plan) -> Schedule {
         let Setting { title, kitchen, hours, clock, units } = setting;
         // What is lit before the first step is the first that is done; moments of attention count like steps.
-        let starts = solved.starts.iter().copied();
-        let first = starts.min().unwrap_or(0);
-        let first = if clock.is_some() { first } else { 0 };
-        let ends = stretched(tasks, solved);
+        let first = solved.starts.iter().copied().min().filter(|_| clock.is_some()).unwrap_or(0);
+        let ends = laid::stretched(tasks, solved, &hours.dues);
+        let laying = Laying { work, kitchen, tasks, solved, ends: &ends, first };
         let which = Which::of(work);
-        let mut rows: Vec<(usize, Row)> = Vec::with_capacity(tasks.list.len());
-        for (at, task) in tasks.list.iter().enumerate() {
-            let (Some(start), Some(end)) = (solved.starts.get(at), ends.get(at)) else { continue };
-            rows.extend(row((work, kitchen), task, (start - first, end - first), units).map(|row| {
-                let unit = tasks.holder(at).and_then(|holder| solved.units.get(holder).copied().flatten());
-                let people = solved.cooks.get(at).cloned().unwrap_or_default();
-                let last_taken = last_taken(work, tasks, solved, at).filter(|last| last > end).map(|last| last - first);
-                let which = which.part(BatchPart { batch: task.batch, part: task.step.part }, task.turn);
-                let is_put_away = |at: usize| {
-                    let goes_on = solved.starts.get(at).zip(task.most_minutes).map(|(start, most)| start + most);
-                    let limit = goes_on.unwrap_or(*end + STAND);
-                    takers(tasks, solved, at).any(|taken| taken > limit)
-                };
-                let into_cold = tasks.into_cold(at).is_some() && is_put_away(at);
-                let last_taken = last_taken.filter(|_| !into_cold);
-                (at, Row { task: at, unit, people, last_taken, into_cold, which, ..row })
-            }));
-        }
-        rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
-        let made = work.orders.iter().enumerate().map(|(at, order)| {
-            let finals = tasks.finals.get(at).map_or(&[][..], Vec::as_slice);
-            let ready = finals.iter().filter_map(|task| ends.get(*task)).max().copied().unwrap_or(first);
-            Made {
-                recipe: order.recipe.name.to_string(),
-                which: which.order(at),
-                wanted: order.wanted(),
-                ready: ready - first,
-                due: hours.dues.get(at).copied().flatten().map(|due| due - first),
-            }
-        });
-        let made: Vec<Made> = made.collect();
-        let last = rows.iter().map(|(_, row)| row.end).max().unwrap_or(0);
+        let rows = laying.rows(&which, units);
+        let made = laying.made(&which, &hours.dues);
+        let last = rows.iter().map(|row| row.end).max().unwrap_or(0);
         let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
-        let rows: Vec<Row> = rows.into_iter().map(|(_, row)| row).collect();
         let lights =
             if hours.cold { lights::of(work, tasks, kitchen, hours, solved, (&ends, units)) } else { Vec::new() };
         let lights =
             lights.into_iter().map(|light| Light { start: light.start - first, end: light.end - first, ..light });
         let lights: Vec<Light> = lights.collect();
-        let rests = solved.rests.iter();
-        let rests = rests.map(|(person, start, end)| Rest { person: *person, start: start - first, end: end - first });
-        let shift_of = |rest: &Rest| {
-            let person = usize::try_from(rest.person).ok().and_then(|who| hours.people.get(who.checked_sub(1)?))?;
-            let shifts = person.shifts.iter().map(|shift| shift.window);
-            let shifts = shifts.map(|one| Window { opens: one.opens - first, closes: one.closes - first });
-            let mut shifts = shifts;
-            shifts.find(|shift| shift.opens <= rest.start && rest.start < shift.closes)
-        };
-        // What lies before the plan is no part of it.
-        let rests = rests.filter(|rest| rest.start >= 0 && rest.start < span);
-        let rests: Vec<Rest> = rests.filter(|rest| is_between_work(rest, shift_of(rest), (&rows, &lights))).collect();
+        let rests = laying.rests(hours, span, (&rows, &lights));
         let times: Vec<(Minute, Minute)> =
             solved.starts.iter().zip(&solved.ends).map(|(start, end)| (start - first, end - first)).collect();
         let from_store: Vec<(String, Taken)> = work
@@ -333,107 +288,4 @@ impl Schedule {
                 .collect(),
         }
     }
-}
-
-/// Whose work in a shift is over within so many minutes of its beginning has room to rest before it or after it, and needs no row
-/// that says when. Common practice, no source.
-const SOON_OVER: Minute = 60;
-
-/// Whether what somebody does in the shift in which they rest takes longer than that, from its first minute to its last, and some of it
-/// comes before the rest and some after: who has not begun yet, or is done, rests anyway. To light something is work too, and so is what
-/// is tended: it goes in and comes out by the hands of somebody who is there.
-fn is_between_work(rest: &Rest, shift: Option<Window>, (rows, lights): (&[Row], &[Light])) -> bool {
-    let mine = |row: &&Row| row.people.contains(&rest.person) || row.kind == StepKind::Tend;
-    let work = rows.iter().filter(mine).map(|row| (row.start, row.end)).filter(|(start, end)| start < end);
-    let lit = lights.iter().filter(|light| light.people.contains(&rest.person)).map(|light| (light.start, light.start));
-    let here =
-        |(start, end): &(Minute, Minute)| shift.is_none_or(|shift| shift.opens <= *start && *end <= shift.closes);
-    let times: Vec<(Minute, Minute)> = work.chain(lit).filter(here).collect();
-    let (first, last) = (times.iter().map(|time| time.0).min(), times.iter().map(|time| time.1).max());
-    first.zip(last).is_some_and(|(first, last)| last - first > SOON_OVER && first < rest.start && rest.end <= last)
-}
-
-/// The ends of the tasks, a rest that may go on lasting until the first thing that takes it up.
-fn stretched(tasks: &Tasks, solved: &Plan) -> Vec<Minute> {
-    let mut ends: Vec<Minute> = solved.ends.iter().take(tasks.list.len()).copied().collect();
-    for (at, task) in tasks.list.iter().enumerate() {
-        let (Some(most), Some(start)) = (task.most_minutes, solved.starts.get(at)) else { continue };
-        if let (Some(next), Some(end)) = (takers(tasks, solved, at).min(), ends.get_mut(at)) {
-            let put_away = tasks.into_cold(at).and_then(|moment| solved.starts.get(moment)).copied();
-            let last = start + most;
-            *end = (*end).max(if next > last { put_away.map_or(last, |at| at.min(last)) } else { next });
-        }
-    }
-    ends
-}
-
-/// When what a task made is taken up, by all that takes it. Shares of one piece of work that follow each other take it up when the first of
-/// them does.
-fn takers<'a>(tasks: &'a Tasks, solved: &'a Plan, at: usize) -> impl Iterator<Item = Minute> + 'a {
-    let begins = move |used: usize| {
-        let share = tasks.list.get(used).filter(|task| task.bundle.is_some());
-        let Some(share) = share else { return solved.starts.get(used).copied() };
-        let of = |task: &Task| {
-            (task.batch, task.step, task.turn, task.bundle) == (share.batch, share.step, share.turn, share.bundle)
-        };
-        let all = tasks.list.iter().zip(&solved.starts).filter(|(task, _)| of(task));
-        all.map(|(_, start)| *start).min()
-    };
-    tasks.standing.iter().filter_map(move |standing| match standing.stand {
-        Stand::Between { made, used } if made == at => begins(used),
-        _ => None,
-    })
-}
-
-/// When the last of a rest that may go on is taken up: what keeps is taken as long as it does.
-fn last_taken(work: &Work, tasks: &Tasks, solved: &Plan, at: usize) -> Option<Minute> {
-    let task = tasks.list.get(at)?;
-    let (most, last) = (task.most_minutes?, takers(tasks, solved, at).max()?);
-    let part = work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
-    let keeps = part.is_some_and(|part| part.keeps.is_some());
-    Some(if keeps { last } else { last.min(solved.starts.get(at)? + most) })
-}
-
-fn row(
-    (work, kitchen): (&Work, &Kitchen),
-    task: &Task,
-    (start, end): (Minute, Minute),
-    shown_in: Units,
-) -> Option<Row> {
-    let batch = work.batches.get(task.batch)?;
-    let part = batch.recipe.part(task.step.part)?;
-    let step = part.steps.get(task.step.step)?;
-    let (origin, _) = batch.recipe.origin(task.step.part)?;
-    let recipe = origin.name.to_string();
-    let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
-    let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
-    let counted = by_pieces || step.loads != Loads::Once;
-    Some(Row {
-        task: 0,
-        batch: task.batch,
-        at: task.step,
-        recipe,
-        part: part.name.to_string(),
-        which: String::new(),
-        step: step.name.to_string(),
-        load: task.load,
-        loads: task.loads,
-        turn: task.turn,
-        bundle: task.bundle,
-        kind: task.kind,
-        start,
-        end,
-        soonest_end: start + task.least_minutes,
-        last_taken: None,
-        into_cold: false,
-        equipment: task.equipment.as_ref().map(ToString::to_string),
-        unit: None,
-        units,
-        cooks: task.people,
-        people: Vec::new(),
-        temperature: heat::heat(step, shown_in),
-        pieces: task.pieces.filter(|_| counted),
-        share: task.share,
-        cue: mere_prose_on(&step.cue, shown_in, heat::dial(step)).plain().replace('\n', " ").trim().to_owned(),
-    })
 }

@@ -20,6 +20,8 @@ pub struct Shorter {
     pub minutes: Minute,
     /// The longer end of its range.
     pub longest: Minute,
+    /// Whether with that there is a plan too, whose bread is of the day before.
+    pub for_the_day: bool,
 }
 
 /// The loads of a rest of which a range is said, and what holds its unit.
@@ -84,7 +86,13 @@ fn ranges(tasks: &Tasks) -> Vec<Range> {
         match ranges.iter_mut().find(of) {
             Some(range) => range.loads.push(load),
             None => ranges.push(Range {
-                shorter: Shorter { batch: task.batch, step: task.step, minutes: task.minutes, longest: task.minutes },
+                shorter: Shorter {
+                    batch: task.batch,
+                    step: task.step,
+                    minutes: task.minutes,
+                    longest: task.minutes,
+                    for_the_day: false,
+                },
                 least: task.least_minutes,
                 loads: vec![load],
             }),

@@ -2,6 +2,7 @@
 
 mod apart;
 mod cut;
+mod ends;
 mod left_over;
 mod live;
 mod long;
@@ -112,6 +113,8 @@ pub struct Tasks {
     pub holds: Vec<Hold>,
     /// Rests of what is alive that may go on where it is warm: what rests there goes on changing.
     pub warm: Vec<usize>,
+    /// Of rests in several units, each with the loads that what is in it goes into: the rest, and what takes of it.
+    pub taken_of: Vec<(usize, usize)>,
     /// Work that is not left in its middle: not that on single pieces, between which there is a moment.
     pub unbroken: Vec<Unbroken>,
 }
@@ -240,12 +243,21 @@ impl<'a> Making<'a> {
                         Timing::During(_) => self.during(&first, &mine),
                         Timing::Into(_) => self.fall_into(&first, &mine, step),
                         Timing::Before(_) => {
-                            self.follow(&mine, &first, None, Rule::After);
+                            // What is gone on with by another step until then does not stand.
+                            let goes_on =
+                                !flow::heats_empty(step) && flow::below(part, step_at).any(|below| below != other.step);
+                            self.come_after(&mine, &first, None, Rule::After);
+                            if !(goes_on && other.part == place.part) {
+                                self.stands_after(&mine, &first, Rule::After);
+                            }
                             self.not_lit_long(&mine, &first);
                         }
                         Timing::After(_) => {
                             self.follow(&first, &mine, None, Rule::After);
                             self.not_long(&first, &mine);
+                            if step.order.len() == 1 && other.part == place.part {
+                                self.begins_at_once(&first, &mine);
+                            }
                         }
                         Timing::StraightAfter(_) => self.follow(&first, &mine, Some(0), Rule::StraightAfter),
                         Timing::Within(time, _) => {
@@ -300,25 +312,35 @@ impl<'a> Making<'a> {
     fn next_step(&mut self, first: &[usize], then: &[usize]) {
         let pairs = self.pairs(first, then);
         let leads = self.leading_pairs(first, then);
-        for (first, then) in pairs.iter().copied() {
-            let (Some(one), Some(other)) = (self.task(first).cloned(), self.task(then).cloned()) else { continue };
+        for (one_at, other_at) in pairs.iter().copied() {
+            let (Some(one), Some(other)) = (self.task(one_at).cloned(), self.task(other_at).cloned()) else { continue };
             let rests = one.kind == StepKind::Wait;
             if let (Some(most), true) = (one.most_minutes, rests) {
-                self.tasks.lags.push(Lag::after(first, then));
-                self.tasks.lags.push(up_to(first, then, most));
-            } else if is_at_once(&one, &other, leads.contains(&(first, then))) {
+                self.tasks.lags.push(Lag::after(one_at, other_at));
+                self.tasks.lags.push(up_to(one_at, other_at, most));
+            } else if is_at_once(&one, &other, leads.contains(&(one_at, other_at))) {
                 // A rest begins where it is left: the moment the work before it ends.
-                self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(first, then) });
+                self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(one_at, other_at) });
             } else {
-                self.tasks.lags.push(Lag::after(first, then));
-                self.tasks.same_day.push((first, then));
+                self.tasks.lags.push(Lag::after(one_at, other_at));
+                self.tasks.same_day.push((one_at, other_at));
             }
             if rests && one.most_minutes.is_none() {
-                self.tasks.ends_attended.push(first);
+                self.tasks.ends_attended.push(one_at);
             }
             if other.kind == StepKind::Wait && rests {
-                self.tasks.starts_attended.push(then);
+                self.tasks.starts_attended.push(other_at);
             }
+        }
+        // A rest in several units goes on, in each of them, until the last of what it holds is taken up.
+        let taken = if self.parts_here(first, then) { None } else { self.shares_taken(first, then) };
+        for (rest, used) in taken.into_iter().flatten() {
+            let most = self.task(rest).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
+            let Some(most) = most else { continue };
+            if !pairs.contains(&(rest, used)) {
+                self.tasks.lags.push(up_to(rest, used, most));
+            }
+            self.tasks.taken_of.push((rest, used));
         }
         self.stands_between(&pairs, Rule::After);
         self.live(first, then);
@@ -326,6 +348,20 @@ impl<'a> Making<'a> {
 
     /// One step after another, as the file says.
     fn follow(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
+        self.come_after(first, then, most, rule);
+        self.stands_after(first, then, rule);
+    }
+
+    /// What stands between them, and goes on at once.
+    fn stands_after(&mut self, first: &[usize], then: &[usize], rule: Rule) {
+        self.stands_between(&self.pairs(first, then), rule);
+        if rule != Rule::Within {
+            self.live(first, then);
+        }
+    }
+
+    /// When they come.
+    fn come_after(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
         let ends = first.last().copied();
         let begins = then.first().copied();
         let pairs = self.pairs(first, then);
@@ -342,10 +378,6 @@ impl<'a> Making<'a> {
             if most == Some(0) {
                 self.stay_in_one(first, then);
             }
-        }
-        self.stands_between(&pairs, rule);
-        if rule != Rule::Within {
-            self.live(first, then);
         }
     }
 
@@ -412,55 +444,6 @@ impl<'a> Making<'a> {
         };
         let weight = if is_last { weight } else { 0 };
         self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight, free });
-    }
-
-    /// The tasks that end a part, and how long it keeps after each; of a part without steps, those of what it takes.
-    fn ends_of(&self, at: usize, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
-        self.ends_before(at, None, seen)
-    }
-
-    /// As [`Making::ends_of`], for a use for which a step and what comes after it are not done; how long the part keeps is
-    /// said of the whole part.
-    fn ends_before(&self, at: usize, before: Option<usize>, seen: &mut HashSet<usize>) -> Vec<(usize, Option<Minute>)> {
-        // A part that several ways lead to is taken once; the ways double with every part they pass.
-        if !seen.insert(at) {
-            return Vec::new();
-        }
-        let Some((place, recipe, part)) = self.part_of(at) else { return Vec::new() };
-        let keeps = part.keeps.and_then(|keeps| keeps.time.whole_minutes());
-        if part.steps.is_empty() && seen.len() < flow::DEEPEST {
-            return flow::held(recipe, place.part)
-                .into_iter()
-                .filter_map(|(_, id)| self.number(place.batch, id))
-                .flat_map(|other| self.ends_of(other, seen))
-                .map(|(end, inner)| (end, inner.or(keeps)))
-                .collect();
-        }
-        let left_out = before.map(|before| flow::left_out(part, place.part, before)).unwrap_or_default();
-        let sinks = flow::sinks_without(part, place.part, &left_out);
-        let last = sinks.last().copied().filter(|_| before.is_none());
-        let loads = |step: usize| {
-            let keeps = keeps.filter(|_| Some(step) == last);
-            self.tasks_of(at, step).into_iter().map(move |task| (task, keeps))
-        };
-        sinks.into_iter().flat_map(loads).collect()
-    }
-
-    fn finals(&mut self) {
-        let mut finals = Vec::with_capacity(self.work.orders.len());
-        for order in 0..self.work.orders.len() {
-            let ends = self.work.ends_of(order);
-            let numbers = ends.iter().filter_map(|at| self.numbers.get(at).copied());
-            let tasks = numbers.flat_map(|part| self.ends_of(part, &mut HashSet::new())).map(|(task, _)| task);
-            finals.push(self.of_order(tasks.collect(), order));
-            let part = |at: &BatchPart| self.work.batches.get(at.batch)?.recipe.part(at.part);
-            let keeps = |at| part(at)?.keeps?.time.whole_minutes();
-            let all: Option<Vec<Minute>> = ends.iter().map(keeps).collect();
-            let rests_on = finals.last().is_some_and(|last| last.iter().any(|task| self.could_rest_on(*task)));
-            self.tasks.keeps.push(all.and_then(|all| all.into_iter().min()).filter(|_| !rests_on));
-            self.tasks.hot.push(ends.iter().any(|at| part(at).is_some_and(|part| cooking::ends_hot(&part.steps))));
-        }
-        self.tasks.finals = finals;
     }
 }
 

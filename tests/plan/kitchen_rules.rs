@@ -321,7 +321,8 @@ fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
                                 next.holding(done.shares[load]).map(|load| load.0).max().unwrap_or(*ends)
                             }
                             true => next.loads[load].0,
-                            false => next.loads.iter().map(|load| load.0).max().unwrap_or(*ends),
+                            // Of a rest in several units each is held for what it holds.
+                            false => next.holding(done.shares[load]).map(|load| load.0).max().unwrap_or(*ends),
                         });
                         if !straight {
                             stretches.push((*starts, until.unwrap_or(*ends).max(*ends)));
@@ -354,8 +355,8 @@ fn goes_on_too_long(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>],
                 let same = rest.loads.len() == then.loads.len();
                 let began = match same && !rest.parts_before(&then) {
                     true => rest.loads[load].0,
-                    // The last that comes out was the last that went in.
-                    false => rest.holding(then.shares[load]).map(|load| load.0).max().unwrap_or(*begins),
+                    // Of what several units hold some of it, it is as old as what went in first.
+                    false => rest.holding(then.shares[load]).map(|load| load.0).min().unwrap_or(*begins),
                 };
                 if begins - began > most {
                     wrong.push(format!(

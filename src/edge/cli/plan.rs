@@ -1,34 +1,29 @@
 //! `miche plan`: when to do what.
 
+mod best;
 mod rest;
 
 use super::Outcome;
 use super::bakes::as_baked::AsBaked;
 use super::busy::Busy;
 use super::deliver::{Delivery, wanted};
-use super::orders::{self, Asked};
+use super::orders;
 use super::output::Output;
 use super::printing::Setting as Printing;
 use super::scaling::Scaling;
 use super::stop::{Ended, Stop};
 use crate::edge::loader::{ReadLog, Unreadable};
-use crate::figures::run_sheet::{Now, RunSheet};
+use crate::figures::run_sheet::RunSheet;
 use crate::model::kitchen::Kitchen;
 use crate::model::project::Project;
 use crate::out;
-use crate::plan::catch_up::catch_up;
-use crate::plan::explain::{self, Case, Contact, Early};
+use crate::plan::explain::{self, Contact, Early};
 use crate::plan::limit::Limit;
-use crate::plan::problem::{Lag, Minute, Problem};
-use crate::plan::running::FromNow;
-use crate::plan::schedule::{Schedule, Setting};
-use crate::plan::shorter::{self, Shorter};
-use crate::plan::solve::{self, Infeasible};
-use crate::plan::{ahead, ask, put_away, tasks};
+use crate::plan::schedule::Schedule;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
+use best::{LaidOut, best};
 use clap::{Args, ValueEnum};
-use std::cell::Cell;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
@@ -38,10 +33,6 @@ const STEPS_PER_MILLI: u64 = Limit::USUAL_STEPS / 10_000;
 /// Without a limit that is asked for the steps end it, so that a plan and its sheets are the same however busy the machine is; the clock
 /// only ends what would take far too long.
 const USUALLY_OVER: Duration = Duration::from_secs(60);
-
-/// How often trying what would help asks whether to go on, at most; and so many times the limit it may take at all.
-const EXPLAINED: u64 = 1_000_000;
-const EXPLAINED_IN: u32 = 3;
 
 /// What `plan` takes.
 #[derive(Debug, Args)]
@@ -210,15 +201,6 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if has_errors { ended.and(Ok(Outcome::Errors)) } else { ended }
 }
 
-/// Problems of which the first says that not everything was tried.
-fn with_no_end(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
-    if let Some(first) = problems.first_mut() {
-        let said = "the time was over before everything was tried: with a longer --limit less may be enough";
-        first.help = Some(first.help.take().map_or_else(|| said.to_owned(), |help| format!("{help}; {said}")));
-    }
-    problems
-}
-
 /// Problems of which the first says more of what would help, before all else.
 fn with_help(mut problems: Vec<Diagnostic>, more: Vec<String>) -> Vec<Diagnostic> {
     if let Some(first) = problems.first_mut().filter(|_| !more.is_empty()) {
@@ -272,143 +254,6 @@ pub(super) fn page(
         RunSheet::of(schedule, now, &asked.work, scaling.units()).map_err(|_| super::batches::TOO_LARGE.to_owned())?;
     let sheet = RunSheet { early, ..sheet }.with_shorter(&asked.work, shorter);
     Ok(out::plan::page(&sheet, out::plan::By::Clock, &[]).html())
-}
-
-/// By so many minutes work may begin sooner, and each order be ready sooner, so that what is free of gluten goes into a machine first;
-/// beyond that the machine is washed between. Common practice, no source.
-const SOONER: Minute = 240;
-
-/// A plan, and how the day stands where some of it is done.
-struct LaidOut {
-    schedule: Schedule,
-    now: Option<Now>,
-    /// What of the logs is odd.
-    warnings: Vec<Diagnostic>,
-    /// What is ready on a day before it is wanted, and not because that was asked for.
-    early: Vec<Early>,
-    /// Rests that are planned at the shorter end of their range, since with the longer there is no plan.
-    shorter: Vec<Shorter>,
-}
-
-/// The best plan in a kitchen, of what the logs leave to be done.
-fn best(asked: &Asked, kitchen: &Kitchen, logs: &[ReadLog], watch: &Watch<'_>) -> Result<LaidOut, Vec<Diagnostic>> {
-    let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
-    let told = asked.now.map(|now| rest::logged(asked, &tasks, logs, now)).transpose()?;
-    let is_left = |at: usize| !told.as_ref().is_some_and(|(logged, _)| logged.get(at).is_some_and(Option::is_some));
-    let missing = explain::missing_equipment(&asked.work, &tasks, kitchen, is_left);
-    // While the day runs what cannot be done any more is no reason to say nothing of the rest.
-    let has_begun = told.as_ref().is_some_and(|(logged, _)| logged.iter().any(Option::is_some));
-    if !missing.is_empty() && !has_begun {
-        return Err(missing);
-    }
-    let hours = asked.hours(&tasks, kitchen);
-    let mut problem = ask::problem(&tasks, kitchen, &hours);
-    let mut is_lightest = true;
-    if let Some(begins) = asked.last_day(&hours).filter(|_| watch.ahead) {
-        // Half of the time goes into trying what can be done before.
-        let stop = || watch.is_over(1, 2);
-        let limit = Limit { steps: ahead::STEPS, stop: &stop, stop_without_plan: &stop };
-        let keeps = |task: &tasks::Task| {
-            let part = asked.work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
-            part.is_some_and(|part| part.keeps.is_some())
-        };
-        let finals = tasks.finals.iter().flatten().copied();
-        let fresh: Vec<usize> = finals.filter(|at| !tasks.list.get(*at).is_some_and(keeps)).collect();
-        let ahead = ahead::Ahead { tasks: &tasks, begins, fresh: &fresh };
-        let lightened = ahead.lighten(problem, &stop, |problem| (!stop()).then(|| solve::plan(problem, &limit)));
-        (problem, is_lightest) = (lightened.problem, lightened.is_least);
-    }
-    let stop = || watch.is_over(1, 1);
-    // When there is no plan, a third of the time is left to say why.
-    let stop_without_plan = || watch.is_over(2, 3);
-    let limit = Limit { steps: watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan };
-    // Saying why is a matter of work that is counted, so that a busy machine says the same; the clock only ends what would take far
-    // too long.
-    let asked_so_far = Cell::new(0_u64);
-    let is_cut_off = Cell::new(false);
-    let enough = || {
-        asked_so_far.set(asked_so_far.get().saturating_add(1));
-        is_cut_off.set(is_cut_off.get() || watch.is_over(EXPLAINED_IN, 1));
-        is_cut_off.get() || asked_so_far.get() > EXPLAINED
-    };
-    let (work, clock) = (&asked.work, asked.clock.as_ref());
-    let explained = |problem: &Problem, why: &Infeasible| {
-        let rest = |tasks: &tasks::Tasks, whole: &Problem| {
-            let now = asked.now?;
-            let (logged, _) = rest::logged(asked, tasks, logs, now).ok()?;
-            Some(FromNow::of(whole, tasks, &logged, now).problem)
-        };
-        let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
-        let stop = &enough;
-        let (tasks, hours) = (&tasks, &hours);
-        let told = Case { work, tasks, kitchen, hours, problem, clock, rest, stop, fresh: true }.explain(why);
-        if is_cut_off.get() { with_no_end(told) } else { told }
-    };
-    let setting =
-        Setting { title: &asked.title, kitchen, hours: &hours, clock: asked.clock.clone(), units: asked.units };
-    let Some((now, (logged, warnings))) = asked.now.zip(told) else {
-        let (mut solved, shorter) = match solve::plan(&problem, &limit) {
-            Ok(solved) => (solved, Vec::new()),
-            Err(why) => {
-                // Before there is no plan at all, rests take the shorter time that their formula allows.
-                let fresh = |problem: &Problem| match clock {
-                    Some(clock) => explain::on_the_day(problem, &tasks, &hours, clock, |_| true),
-                    None => problem.clone(),
-                };
-                let shorter = match why {
-                    Infeasible::Faults(_) => None,
-                    _ => shorter::rests(&problem, &tasks, &fresh, &enough),
-                };
-                let Some((short, rests)) = shorter else { return Err(explained(&problem, &why)) };
-                problem = short;
-                (solve::plan(&problem, &limit).map_err(|why| explained(&problem, &why))?, rests)
-            }
-        };
-        // Where what cools would be left alone, somebody is there for it if that can be.
-        if let Some(asks) = put_away::with_somebody(&problem, &tasks, &asked.work, &solved.ends)
-            && let Ok(other) = solve::plan(&asks, &limit)
-            && other.score.span <= solved.score.span + SOONER
-        {
-            (problem, solved) = (asks, other);
-        }
-        let schedule = Schedule::of(setting.clone(), &asked.work, &tasks, &solved);
-        // What is free of gluten goes into a machine first where that can be.
-        let first = explain::without_gluten_first(&schedule, &asked.work);
-        let kept_apart = (!first.is_empty()).then(|| {
-            problem.lags.extend(first.iter().map(|(without, with)| Lag::after(*without, *with)));
-            solve::plan(&problem, &limit).ok().filter(|other| other.score.span <= solved.score.span + SOONER)
-        });
-        let kept_apart = kept_apart.flatten().map(|solved| Schedule::of(setting, &asked.work, &tasks, &solved));
-        let mut schedule = kept_apart.filter(|other| !is_much_sooner(other, &schedule)).unwrap_or(schedule);
-        if !is_lightest {
-            schedule.given_up.insert(0, ahead::MEASURE);
-        }
-        let soonest = |order: usize| {
-            let (tasks, hours, problem, stop) = (&tasks, &hours, &problem, &enough);
-            let case = Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop, fresh: true };
-            case.ready_on_the_day(order)
-        };
-        // What is made ahead is so because that was asked for.
-        let early = match watch.ahead {
-            true => Vec::new(),
-            false => explain::ready_days_early(&schedule, &work.orders, &tasks, soonest),
-        };
-        return Ok(LaidOut { schedule, now: None, warnings: Vec::new(), early, shorter });
-    };
-    let lost = explain::lost(&tasks, kitchen, &problem, &|at| logged.get(at).is_some_and(Option::is_none));
-    let whole = FromNow::of(&problem, &tasks, &logged, now);
-    let from_now = if lost.is_empty() { whole } else { whole.without(|task| lost.contains(&task)) };
-    let wanted = rest::orders(asked, &tasks);
-    let caught_up = catch_up(&from_now, now, &wanted, &limit).map_err(|why| explained(&from_now.problem, &why))?;
-    let (schedule, now) = rest::laid_out(setting, &asked.work, &tasks, (&from_now, &lost), caught_up, now);
-    let warnings = warnings.into_iter().chain(missing).collect();
-    Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter: Vec::new() })
-}
-
-/// Whether an order is ready much sooner in one plan than in another.
-fn is_much_sooner(one: &Schedule, other: &Schedule) -> bool {
-    let ready = |plan: &Schedule| plan.made.iter().map(|made| plan.start + made.ready).collect::<Vec<Minute>>();
-    ready(one).into_iter().zip(ready(other)).any(|(one, other)| one + SOONER < other)
 }
 
 /// The calendar's time stamp: the plan's own start, so that the same plan gives the same file.

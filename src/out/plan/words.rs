@@ -188,8 +188,9 @@ pub(super) fn early(early: &Early) -> String {
 
 /// A rest that is planned shorter than it might be.
 pub(super) fn shorter(rest: &ShortRest) -> String {
+    let else_ = if rest.for_the_day { "it would be ready a day before" } else { "there is no plan" };
     format!(
-        "{} of {} takes {} here, which its range allows: with {} there is no plan",
+        "{} of {} takes {} here, which its range allows: with {} {else_}",
         rest.step,
         crate::out::list::place(&rest.recipe, &rest.part),
         time(rest.minutes),

@@ -1,8 +1,8 @@
 //! Orders that are ready on a day before the one on which they are wanted.
 
-use super::day::soonest_fresh;
 use super::time;
 use crate::make::order::Order;
+use crate::plan::fresh::soonest_fresh;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::Schedule;
 use crate::plan::tasks::Tasks;
@@ -39,6 +39,10 @@ pub fn ready_days_early(
 ) -> Vec<Early> {
     let early = schedule.made.iter().zip(orders).enumerate().filter_map(|(number, (made, order))| {
         let (due, clock) = (made.due?, schedule.clock.as_ref()?);
+        // What keeps is as good on the day after.
+        if tasks.keeps.get(number).copied().flatten().is_some() {
+            return None;
+        }
         if made.ready + schedule.start >= soonest_fresh(clock, due + schedule.start)? {
             return None;
         }

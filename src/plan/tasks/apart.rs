@@ -142,6 +142,18 @@ impl<'a> Making<'a> {
         pairs
     }
 
+    /// Which loads of a step hold something of which loads of the one before it, where those are several, and not as many; `None` where the
+    /// loads are no shares of the whole.
+    pub(super) fn shares_taken(&self, first: &[usize], then: &[usize]) -> Option<Vec<(usize, usize)>> {
+        let share = |at: &usize| self.task(*at).map_or(Number::ZERO, |task| task.share);
+        let is_whole = |tasks: &[usize]| {
+            let all = tasks.iter().map(share).try_fold(Number::ZERO, |sum, share| sum.plus(share));
+            all.is_ok_and(|all| all == Number::ONE)
+        };
+        let counts = first.len() > 1 && then.len() > 1 && first.len() != then.len();
+        (counts && is_whole(first) && is_whole(then)).then(|| self.parting_pairs(first, then))
+    }
+
     /// From which share of all to which each load reaches; all of it where the loads are not shares of the whole.
     fn stretches(&self, tasks: &[usize]) -> Vec<(usize, (Number, Number))> {
         let mut done = Number::ZERO;

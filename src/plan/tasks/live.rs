@@ -29,6 +29,14 @@ impl Tasks {
         }
     }
 
+    /// When what a task finishes is as it is handed over, of something that is wanted at a minute: when the task ends, and straight out of a rest
+    /// that may go on, when it is wanted.
+    pub fn handed_over(&self, task: usize, (starts, end): (&[Minute], Minute), due: Minute) -> Minute {
+        let most = self.list.get(task).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
+        let goes_on = starts.get(task).zip(most).map(|(start, most)| start + most);
+        goes_on.map_or(end, |last| end.max(due.min(last)))
+    }
+
     /// The number that the moment at which what rested goes into the cold has in the planner's problem.
     pub fn into_cold(&self, rest: usize) -> Option<usize> {
         let at = self.into_cold.iter().position(|one| one.rest == rest)?;
@@ -238,8 +246,13 @@ impl Making<'_> {
         for then in then {
             self.is_taken_up(*last, *then);
         }
+        // Of a rest in several units each is held until the last that it holds is taken out of it.
+        let pairs = self.shares_taken(first, then);
         for first in first {
-            self.stays_in(*first, then);
+            let its =
+                |pairs: &Vec<(usize, usize)>| pairs.iter().filter(|pair| pair.0 == *first).map(|pair| pair.1).collect();
+            let takers: Vec<usize> = pairs.as_ref().map_or_else(|| then.to_vec(), its);
+            self.stays_in(*first, &takers);
         }
     }
 

@@ -1,5 +1,6 @@
 //! Which loads of a step wait for which of the step before it.
 
+use super::super::problem::{Lag, Rule};
 use super::{Making, Task};
 use crate::model::step::StepKind;
 
@@ -21,6 +22,16 @@ impl Making<'_> {
                 .iter()
                 .filter_map(|(one, other)| pairs(one, other).first().copied())
                 .collect(),
+        }
+    }
+
+    /// A rest that the file puts after one step begins where it is left, as after the step above it: the moment that one ends.
+    pub(super) fn begins_at_once(&mut self, first: &[usize], then: &[usize]) {
+        for (made, rest) in self.leading_pairs(first, then) {
+            let (Some(one), Some(other)) = (self.task(made), self.task(rest)) else { continue };
+            if is_at_once(one, other, true) && one.kind != StepKind::Wait {
+                self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(made, rest) });
+            }
         }
     }
 

@@ -1,8 +1,10 @@
 //! What stands about between two steps, and what a minute of it counts.
 
 use super::super::problem::{FROM_THE_BENCH, FROM_THE_HEAT, Minute, Rule, Stand, Standing, Unbroken};
-use super::Making;
+use super::{Making, Tasks};
+use crate::make::work::Work;
 use crate::model::cooking;
+use crate::model::recipe::{PartId, Recipe};
 use crate::model::step::{Loads, StepKind};
 
 /// What a minute of standing counts, by what stands. Common practice, no source: what is alive suffers most, and what is to be gone on with
@@ -17,6 +19,40 @@ pub(super) const MAY_WAIT: u32 = 1;
 /// practice, no source.
 pub(super) fn beside_other_work(keeps: Minute) -> Minute {
     if keeps < 1440 { 0 } else { (keeps / 4).min(720) }
+}
+
+/// What is good for so long on its label is as good the day after it was made: biscuits, granola, jam. Bread is not, whatever its label says.
+/// Common practice, no source.
+const GOOD_FOR_LONG: Minute = 7 * 1440;
+
+/// How long what a part makes keeps as it is handed over: as the part says, or the label of what is sold, where that is long.
+pub(super) fn keeps_handed_over(recipe: &Recipe, id: PartId) -> Option<Minute> {
+    let said = recipe.part(id)?.keeps.and_then(|keeps| keeps.time.whole_minutes());
+    let on_label = || recipe.origin(id)?.0.sale.good_for.as_ref()?.time.whole_minutes();
+    said.or_else(|| on_label().filter(|minutes| *minutes >= GOOD_FOR_LONG))
+}
+
+impl Tasks {
+    /// The tasks that finish what does not keep, and the rests that may go on straight out of which such a thing is handed over, each with the
+    /// moment before which it must not begin for that.
+    pub fn fresh(&self, work: &Work, dues: &[Option<Minute>]) -> (Vec<usize>, Vec<(usize, Minute)>) {
+        let (mut fresh, mut rests) = (Vec::new(), Vec::new());
+        for (finals, due) in self.finals.iter().zip(dues) {
+            for at in finals {
+                let Some(task) = self.list.get(*at) else { continue };
+                let recipe = work.batches.get(task.batch).map(|batch| &batch.recipe);
+                if recipe.is_some_and(|recipe| keeps_handed_over(recipe, task.step.part).is_some()) {
+                    continue;
+                }
+                let most = task.most_minutes.filter(|_| task.kind == StepKind::Wait);
+                match due.zip(most) {
+                    Some((due, most)) => rests.push((*at, due - most)),
+                    None => fresh.push(*at),
+                }
+            }
+        }
+        (fresh, rests)
+    }
 }
 
 impl Making<'_> {

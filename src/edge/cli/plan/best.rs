@@ -1,0 +1,285 @@
+//! The best plan of what was asked, in a kitchen, of what the logs leave to be done.
+
+use super::super::orders::Asked;
+use super::{Watch, rest};
+use crate::edge::loader::ReadLog;
+use crate::figures::run_sheet::Now;
+use crate::model::kitchen::Kitchen;
+use crate::plan::ask::Hours;
+use crate::plan::catch_up::catch_up;
+use crate::plan::explain::{self, Case, Early};
+use crate::plan::limit::Limit;
+use crate::plan::logged::Logged;
+use crate::plan::problem::{Lag, Minute, Problem};
+use crate::plan::running::FromNow;
+use crate::plan::schedule::{Schedule, Setting};
+use crate::plan::shorter::{self, Shorter};
+use crate::plan::solve::{self, Infeasible, Plan};
+use crate::plan::tasks::{self, Tasks};
+use crate::plan::{ahead, ask, fresh, put_away};
+use crate::text::diagnostic::Diagnostic;
+use std::cell::Cell;
+
+/// By so many minutes work may begin sooner, and each order be ready sooner, so that what is free of gluten goes into a machine first;
+/// beyond that the machine is washed between. Common practice, no source.
+const SOONER: Minute = 240;
+
+/// How often trying what would help asks whether to go on, at most; and so many times the limit it may take at all.
+const EXPLAINED: u64 = 1_000_000;
+const EXPLAINED_IN: u32 = 3;
+
+/// A plan, and how the day stands where some of it is done.
+pub(super) struct LaidOut {
+    pub(super) schedule: Schedule,
+    pub(super) now: Option<Now>,
+    /// What of the logs is odd.
+    pub(super) warnings: Vec<Diagnostic>,
+    /// What is ready on a day before it is wanted, and not because that was asked for.
+    pub(super) early: Vec<Early>,
+    /// Rests that are planned at the shorter end of their range, since with the longer there is no plan, or none of the day.
+    pub(super) shorter: Vec<Shorter>,
+}
+
+/// The best plan in a kitchen, of what the logs leave to be done.
+///
+/// # Errors
+/// Why there is none.
+pub(super) fn best(
+    asked: &Asked,
+    kitchen: &Kitchen,
+    logs: &[ReadLog],
+    watch: &Watch<'_>,
+) -> Result<LaidOut, Vec<Diagnostic>> {
+    let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
+    let told = asked.now.map(|now| rest::logged(asked, &tasks, logs, now)).transpose()?;
+    let is_left = |at: usize| !told.as_ref().is_some_and(|(logged, _)| logged.get(at).is_some_and(Option::is_some));
+    let missing = explain::missing_equipment(&asked.work, &tasks, kitchen, is_left);
+    // While the day runs what cannot be done any more is no reason to say nothing of the rest.
+    let has_begun = told.as_ref().is_some_and(|(logged, _)| logged.iter().any(Option::is_some));
+    if !missing.is_empty() && !has_begun {
+        return Err(missing);
+    }
+    let hours = asked.hours(&tasks, kitchen);
+    let problem = ask::problem(&tasks, kitchen, &hours);
+    let planning = Planning {
+        asked,
+        kitchen,
+        logs,
+        watch,
+        tasks,
+        hours,
+        asked_so_far: Cell::new(0),
+        is_cut_off: Cell::new(false),
+    };
+    let (problem, is_lightest) = planning.lightened(problem);
+    match asked.now.zip(told) {
+        None => planning.whole(problem, is_lightest),
+        Some((now, (logged, warnings))) => {
+            let warnings = warnings.into_iter().chain(missing).collect();
+            planning.left(&problem, now, &logged, warnings)
+        }
+    }
+}
+
+/// What is planned, with what, and how much was asked so far.
+struct Planning<'a> {
+    asked: &'a Asked,
+    kitchen: &'a Kitchen,
+    logs: &'a [ReadLog],
+    watch: &'a Watch<'a>,
+    tasks: Tasks,
+    hours: Hours,
+    /// Saying why is a matter of work that is counted, so that a busy machine says the same; the clock only ends what would take far
+    /// too long.
+    asked_so_far: Cell<u64>,
+    is_cut_off: Cell<bool>,
+}
+
+impl Planning<'_> {
+    /// Whether enough was tried to say why there is no plan, or what would help.
+    fn enough(&self) -> bool {
+        self.asked_so_far.set(self.asked_so_far.get().saturating_add(1));
+        self.is_cut_off.set(self.is_cut_off.get() || self.watch.is_over(EXPLAINED_IN, 1));
+        self.is_cut_off.get() || self.asked_so_far.get() > EXPLAINED
+    }
+
+    /// What is done within the limit that was asked for; where there is no plan, a third of the time is left to say why.
+    fn within_limit<T>(&self, run: impl FnOnce(&Limit<'_>) -> T) -> T {
+        let stop = || self.watch.is_over(1, 1);
+        let stop_without_plan = || self.watch.is_over(2, 3);
+        run(&Limit { steps: self.watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan })
+    }
+
+    fn plan(&self, problem: &Problem) -> Result<Plan, Infeasible> {
+        self.within_limit(|limit| solve::plan(problem, limit))
+    }
+
+    fn setting(&self) -> Setting<'_> {
+        let Planning { asked, kitchen, hours, .. } = self;
+        Setting { title: &asked.title, kitchen, hours, clock: asked.clock.clone(), units: asked.units }
+    }
+
+    fn schedule(&self, solved: &Plan) -> Schedule {
+        Schedule::of(self.setting(), &self.asked.work, &self.tasks, solved)
+    }
+
+    /// The problem with what may be done on earlier days done there, if that was asked for, and whether no more can be.
+    fn lightened(&self, problem: Problem) -> (Problem, bool) {
+        let Some(begins) = self.asked.last_day(&self.hours).filter(|_| self.watch.ahead) else {
+            return (problem, true);
+        };
+        // Half of the time goes into trying what can be done before.
+        let stop = || self.watch.is_over(1, 2);
+        let limit = Limit { steps: ahead::STEPS, stop: &stop, stop_without_plan: &stop };
+        let (fresh, rests) = self.tasks.fresh(&self.asked.work, &self.hours.dues);
+        let ahead = ahead::Ahead { tasks: &self.tasks, begins, fresh: &fresh, rests: &rests };
+        let lightened = ahead.lighten(problem, &stop, |problem| (!stop()).then(|| solve::plan(problem, &limit)));
+        (lightened.problem, lightened.is_least)
+    }
+
+    /// Why there is no plan of a problem.
+    fn explained(&self, problem: &Problem, why: &Infeasible) -> Vec<Diagnostic> {
+        let (asked, kitchen) = (self.asked, self.kitchen);
+        let rest = |tasks: &Tasks, whole: &Problem| {
+            let now = asked.now?;
+            let (logged, _) = rest::logged(asked, tasks, self.logs, now).ok()?;
+            Some(FromNow::of(whole, tasks, &logged, now).problem)
+        };
+        let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
+        let stop = || self.enough();
+        let (work, clock, tasks, hours) = (&asked.work, asked.clock.as_ref(), &self.tasks, &self.hours);
+        let told = Case { work, tasks, kitchen, hours, problem, clock, rest, stop: &stop, fresh: true }.explain(why);
+        if self.is_cut_off.get() { with_no_end(told) } else { told }
+    }
+
+    /// The plan of a whole day.
+    fn whole(&self, mut problem: Problem, is_lightest: bool) -> Result<LaidOut, Vec<Diagnostic>> {
+        let (mut solved, shorter) = self.with_short_rests(&mut problem)?;
+        let work = &self.asked.work;
+        // Where what cools would be left alone, somebody is there for it if that can be.
+        if let Some(asks) = put_away::with_somebody(&problem, &self.tasks, work, &solved)
+            && let Ok(other) = self.plan(&asks)
+            && other.score.span <= solved.score.span + SOONER
+        {
+            (problem, solved) = (asks, other);
+        }
+        let schedule = self.schedule(&solved);
+        // What is free of gluten goes into a machine first where that can be.
+        let first = explain::without_gluten_first(&schedule, work);
+        let kept_apart = (!first.is_empty()).then(|| {
+            problem.lags.extend(first.iter().map(|(without, with)| Lag::after(*without, *with)));
+            self.plan(&problem).ok().filter(|other| other.score.span <= solved.score.span + SOONER)
+        });
+        let kept_apart = kept_apart.flatten().map(|solved| self.schedule(&solved));
+        let mut schedule = kept_apart.filter(|other| !is_much_sooner(other, &schedule)).unwrap_or(schedule);
+        if !is_lightest {
+            schedule.given_up.insert(0, ahead::MEASURE);
+        }
+        let early = self.ready_days_early(&schedule, &problem);
+        Ok(LaidOut { schedule, now: None, warnings: Vec::new(), early, shorter })
+    }
+
+    /// What is ready on a day before it is wanted; what is made ahead is so because that was asked for.
+    fn ready_days_early(&self, schedule: &Schedule, problem: &Problem) -> Vec<Early> {
+        if self.watch.ahead {
+            return Vec::new();
+        }
+        let (work, kitchen, tasks, hours) = (&self.asked.work, self.kitchen, &self.tasks, &self.hours);
+        let soonest = |order: usize| {
+            let clock = self.asked.clock.as_ref();
+            let stop = || self.enough();
+            let case = Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop: &stop, fresh: true };
+            case.ready_on_the_day(order)
+        };
+        explain::ready_days_early(schedule, &work.orders, tasks, soonest)
+    }
+
+    /// A plan of a problem. Before there is none at all, or what does not keep is of the day before, rests take the shorter time that their
+    /// formula allows, which the problem then says.
+    fn with_short_rests(&self, problem: &mut Problem) -> Result<(Plan, Vec<Shorter>), Vec<Diagnostic>> {
+        let stop = || self.enough();
+        let (tasks, hours, clock) = (&self.tasks, &self.hours, self.asked.clock.as_ref());
+        // Which orders, that do not keep, a plan has ready on a day before.
+        let early =
+            |plan: &Plan| clock.map(|clock| fresh::of_another_day(tasks, hours, clock, plan)).unwrap_or_default();
+        let short = |problem: &Problem, is_meant: &dyn Fn(usize) -> bool| {
+            let fresh = |problem: &Problem| match clock {
+                Some(clock) => fresh::on_the_day(problem, tasks, hours, clock, is_meant),
+                None => problem.clone(),
+            };
+            shorter::rests(problem, tasks, &fresh, &stop)
+        };
+        match self.plan(problem) {
+            Ok(solved) => {
+                let late: Vec<usize> = if self.watch.ahead { Vec::new() } else { early(&solved) };
+                // All of them, and else the first of which that can be, beside those that are of their day anyhow.
+                let mut tried = Vec::new();
+                if !late.is_empty() {
+                    tried.push(late.clone());
+                }
+                if late.len() > 1 {
+                    tried.extend(late.iter().map(|one| vec![*one]));
+                }
+                for some in tried {
+                    let is_meant = |order: usize| !late.contains(&order) || some.contains(&order);
+                    let Some((asks, rests)) = short(problem, &is_meant) else { continue };
+                    if rests.is_empty() {
+                        continue;
+                    }
+                    if let Ok(other) = self.plan(&asks)
+                        && early(&other).len() < late.len()
+                    {
+                        *problem = asks;
+                        let rests = rests.into_iter().map(|rest| Shorter { for_the_day: true, ..rest });
+                        return Ok((other, rests.collect()));
+                    }
+                }
+                Ok((solved, Vec::new()))
+            }
+            Err(why) => {
+                let found = match why {
+                    Infeasible::Faults(_) => None,
+                    _ => short(problem, &|_| true),
+                };
+                let Some((asks, rests)) = found else { return Err(self.explained(problem, &why)) };
+                *problem = asks;
+                Ok((self.plan(problem).map_err(|why| self.explained(problem, &why))?, rests))
+            }
+        }
+    }
+
+    /// The plan of what is left of a day.
+    fn left(
+        &self,
+        problem: &Problem,
+        now: Minute,
+        logged: &[Option<Logged>],
+        warnings: Vec<Diagnostic>,
+    ) -> Result<LaidOut, Vec<Diagnostic>> {
+        let (asked, tasks) = (self.asked, &self.tasks);
+        let runs = |at: usize| logged.get(at).is_some_and(Option::is_none);
+        let lost = explain::lost(tasks, self.kitchen, problem, &runs);
+        let whole = FromNow::of(problem, tasks, logged, now);
+        let from_now = if lost.is_empty() { whole } else { whole.without(|task| lost.contains(&task)) };
+        let wanted = rest::orders(asked, tasks);
+        let caught_up = self.within_limit(|limit| catch_up(&from_now, now, &wanted, limit));
+        let caught_up = caught_up.map_err(|why| self.explained(&from_now.problem, &why))?;
+        let (schedule, now) = rest::laid_out(self.setting(), &asked.work, tasks, (&from_now, &lost), caught_up, now);
+        Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter: Vec::new() })
+    }
+}
+
+/// Problems of which the first says that not everything was tried.
+fn with_no_end(mut problems: Vec<Diagnostic>) -> Vec<Diagnostic> {
+    if let Some(first) = problems.first_mut() {
+        let said = "the time was over before everything was tried: with a longer --limit less may be enough";
+        first.help = Some(first.help.take().map_or_else(|| said.to_owned(), |help| format!("{help}; {said}")));
+    }
+    problems
+}
+
+/// Whether an order is ready much sooner in one plan than in another.
+fn is_much_sooner(one: &Schedule, other: &Schedule) -> bool {
+    let ready = |plan: &Schedule| plan.made.iter().map(|made| plan.start + made.ready).collect::<Vec<Minute>>();
+    ready(one).into_iter().zip(ready(other)).any(|(one, other)| one + SOONER < other)
+}

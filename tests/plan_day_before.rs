@@ -1,0 +1,190 @@
+//! What is of its day and what of the evening before: rests at the shorter end of their range, a dough for each time, and what is made ahead.
+//! All kitchens and recipes here are made up.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
+
+#[path = "plan/sheet.rs"]
+mod sheet;
+
+use serde_json::Value;
+use sheet::{files, json, miche};
+
+const KITCHEN: &str = "kitchen Slip\noven x 1, heating 20 min, agrees within 10 C\nhob x 2\nfridge x 1, holds 80 pieces\nmixer x 1\n\
+    cook Aud 06:00-14:00\ncook Bo 10:00-18:00\nopen 06:00-18:00\n";
+
+/// From mixing to the last roll that has cooled: 12 + 60 + 15 + 50 + 14 + 14 + 20 = 185 minutes, with the short ends 170.
+const ROLLS: &str = "recipe Slip rolls\nmakes 60 rolls\nuse \"kitchen.miche\"\nstrong white flour .... 100 %\nwater .... 62 %\nsalt .... 2 %\n\
+    instant yeast .... 1 %\ndivide 60 x 57 g\nmix: hands 12 min, using mixer\nrise: wait 50-60 min, at 25 C, up to 80 min\n\
+    shape: hands 15 s, each\nprove: wait 45-50 min, at 28 C, up to 75 min\n\
+    bake: tend 12-14 min, using oven at 215 C, 30 at a time\n    until gold\ncool: wait 20 min, 30 at a time\n";
+
+fn planned(name: &str, made: &[(&str, &str)], options: &[&str]) -> Value {
+    let mut all = made.to_vec();
+    if !made.iter().any(|(name, _)| *name == "kitchen.miche") {
+        all.push(("kitchen.miche", KITCHEN));
+    }
+    let day = files(name, &all);
+    let mut asked = vec![day.as_str(), "--zone", "UTC"];
+    asked.extend(options);
+    json(&asked)
+}
+
+fn ready(plan: &Value) -> Vec<&str> {
+    plan["makes"].as_array().unwrap().iter().map(|made| made["ready"].as_str().unwrap()).collect()
+}
+
+/// Start and end of each load of a step.
+fn times(plan: &Value, step: &str) -> Vec<(String, String)> {
+    let tasks = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step);
+    let text = |task: &Value, edge: &str| task[edge].as_str().unwrap().to_owned();
+    tasks.map(|task| (text(task, "start"), text(task, "end"))).collect()
+}
+
+/// From opening at 06:00 there are 180 minutes: five less than the long ends take, and ten more than the short ones. Nobody bakes at 15:00 for
+/// the next morning then. At 08:40 not even the short ones are enough.
+#[test]
+fn a_rest_takes_its_shorter_time_before_bread_is_of_the_day_before() {
+    let day =
+        |at: &str| format!("day Slip\nuse \"kitchen.miche\"\nready 2027-12-04 {at}\nmake 60 of \"rolls.miche\"\n");
+    let plan = planned("short", &[("day.miche", &day("09:00")), ("rolls.miche", ROLLS)], &[]);
+    assert_eq!(ready(&plan), ["2027-12-04T09:00"]);
+    let short: i64 = plan["shorter"].as_array().unwrap().iter().map(minutes_less).sum();
+    assert_eq!(short, 5, "{}", plan["shorter"]);
+    let day = day("08:40");
+    let all = [("day.miche", day.as_str()), ("rolls.miche", ROLLS), ("kitchen.miche", KITCHEN)];
+    let day = files("too-short", &all);
+    let output = miche(&[&day, "--zone", "UTC", "--format", "text"]);
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert!(said.contains("ready-days-early"), "{said}");
+}
+
+fn minutes_less(rest: &Value) -> i64 {
+    rest["longest_minutes"].as_i64().unwrap() - rest["minutes"].as_i64().unwrap()
+}
+
+const BAGELS: &str = "recipe Slip bagels\nmakes 60 bagels\nuse \"kitchen.miche\"\nstrong white flour .... 100 %\nwater .... 56 %\nsalt .... 2 %\n\
+    instant yeast .... 0.5 %\ndivide 60 x 95 g\nmix: hands 12 min, using mixer\nrest: wait 20 min, at 22 C, up to 40 min\n\
+    shape: hands 25 s, each\nretard: wait 10-12 h, using fridge at 4 C, up to 20 h\n\
+    bake: tend 18 min, using oven at 230 C, 30 at a time\n    until gold\ncool: wait 20 min, 30 at a time\n";
+
+/// Those for 06:10 cannot be baked after the opening at 06:00, those for 11:00 can: of one dough both would be baked on the day before.
+#[test]
+fn one_dough_drags_no_bread_to_the_day_before() {
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 11:00\nmake 30 of \"bagels.miche\"\n\
+        make 30 of \"bagels.miche\", ready 2027-06-12 06:10\n";
+    let plan = planned("drags", &[("day.miche", day), ("bagels.miche", BAGELS)], &[]);
+    let ready = ready(&plan);
+    assert_eq!(ready[0], "2027-06-12T11:00", "{ready:?}");
+    assert!(ready[1] < "2027-06-12", "{ready:?}");
+}
+
+const CREAM: &str = "recipe Slip cups\nmakes 16 cups\nuse \"kitchen.miche\"\ncream .... 1 kg\ncaster sugar .... 100 g\ndivide 16 x 68 g\n\
+    whip: hands 10 min, using mixer\nfill: hands 60 s, each\nset: wait 4 h, at 4 C, up to 1 day\n";
+
+/// What sets in the cold and may stand there for a day is made the evening before, no sooner than a day before it is wanted, and is ready when
+/// it is. With `up to 14 h` it cannot have been set since closing at 18:00, and is made on the day.
+#[test]
+fn what_ends_in_a_rest_that_may_go_on_is_made_ahead() {
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 16:00\nmake 16 of \"cups.miche\"\n";
+    let plan = planned("cups", &[("day.miche", day), ("cups.miche", CREAM)], &["--ahead"]);
+    assert_eq!(ready(&plan), ["2027-06-12T16:00"]);
+    let (start, end) = times(&plan, "set")[0].clone();
+    assert!(start.as_str() >= "2027-06-11T16:00" && start.as_str() <= "2027-06-11T18:00", "{start}");
+    assert_eq!(end, "2027-06-12T16:00");
+    let short = CREAM.replace("up to 1 day", "up to 14 h");
+    let plan = planned("cups-short", &[("day.miche", day), ("cups.miche", &short)], &["--ahead"]);
+    assert!(times(&plan, "whip")[0].0.starts_with("2027-06-12"), "{}", plan["tasks"]);
+}
+
+const GRANOLA: &str = "recipe Slip granola\nmakes 4 kg\nuse \"kitchen.miche\"\nbest before 30 days\nrolled oats .... 3 kg\nhoney .... 1 kg\n\
+    mix: hands 10 min\nbake: tend 35 min, using oven at 150 C\n    until golden\nstir: hands 3 min, 15 min into bake\n\
+    cool: wait 1 h, after bake\npack: hands 15 min\n";
+
+/// What is good for a month on its label is finished on the day before. Bread that is good for four days is not.
+#[test]
+fn what_is_sold_with_a_long_date_is_made_ahead() {
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 10:00\nmake 4 kg of \"granola.miche\"\n";
+    let plan = planned("granola", &[("day.miche", day), ("granola.miche", GRANOLA)], &["--ahead"]);
+    assert!(times(&plan, "pack")[0].1.starts_with("2027-06-11"), "{}", plan["tasks"]);
+    // It cools from the oven on.
+    assert_eq!(times(&plan, "cool")[0].0, times(&plan, "bake")[0].1);
+    let bread = GRANOLA.replace("best before 30 days", "best before 4 days");
+    let plan = planned("bread", &[("day.miche", day), ("granola.miche", &bread)], &["--ahead"]);
+    assert!(times(&plan, "pack")[0].1.starts_with("2027-06-12"), "{}", plan["tasks"]);
+}
+
+const TWICE: &str = "recipe Slip pots\nmakes 60 pots\nuse \"kitchen.miche\"\nmilk .... 2.7 kg\negg .... 900 g\ndivide 60 x 60 g\n\
+    pour: hands 8 min, 30 at a time\nbake: tend 30 min, using oven at 150 C, 30 at a time\n    until set\ncool: wait 20 min, 30 at a time\n";
+
+/// Both are there from 10:00, and there are two times eight minutes of work: one of them does both.
+#[test]
+fn nobody_comes_for_some_minutes_that_another_has_time_for() {
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 12:30\nmake 60 of \"pots.miche\"\n";
+    let plan = planned("pots", &[("day.miche", day), ("pots.miche", TWICE)], &[]);
+    let hands = plan["tasks"].as_array().unwrap().iter().filter(|task| task["kind"] == "hands");
+    let people: Vec<&Value> = hands.map(|task| &task["cooks"]).collect();
+    assert!(people.len() == 2 && people[0] == people[1], "{people:?}");
+}
+
+/// Eighteen loaves in each of two retarders, baked by twelve: those of the first leave it with the first and the second load.
+#[test]
+fn a_rest_in_two_units_is_emptied_one_after_the_other() {
+    let kitchen = KITCHEN.replace("fridge x 1, holds 80 pieces", "retarder x 2, holds 18 pieces");
+    let loaves = BAGELS
+        .replace("60 bagels", "36 bagels")
+        .replace("60 x 95 g", "36 x 95 g")
+        .replace("using fridge", "using retarder")
+        .replace("30 at a time", "12 at a time");
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 09:00\nmake 36 of \"bagels.miche\"\n";
+    let made = [("day.miche", day), ("bagels.miche", &loaves), ("kitchen.miche", &kitchen)];
+    let plan = planned("two-units", &made, &[]);
+    let bakes: Vec<i64> = of(&plan, "bake").iter().map(|task| task["start_minute"].as_i64().unwrap()).collect();
+    let taken: Vec<(i64, i64)> = of(&plan, "retard")
+        .iter()
+        .map(|task| {
+            let end = task["end_minute"].as_i64().unwrap();
+            (end, task["last_taken_minute"].as_i64().unwrap_or(end))
+        })
+        .collect();
+    assert_eq!(taken, [(bakes[0], bakes[1]), (bakes[1], bakes[2])]);
+}
+
+fn of<'a>(plan: &'a Value, step: &str) -> Vec<&'a Value> {
+    plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step).collect()
+}
+
+const CAKES: &str = "recipe Slip cakes\nmakes 20 cakes\nuse \"kitchen.miche\"\n\npart glaze\nraspberry puree .... 700 g\ncaster sugar .... 700 g\n\
+    keeps 1 week, chilled\nboil: tend 10 min, using hob\n    until it coats a spoon\nset: wait 6 h, at 4 C\n\npart cakes\nper piece\n\
+    cream .... 80 g\nglaze .... 60 g\nbuild: hands 60 s, each, before unmould\n    Pour {cream} into the moulds.\n\
+    freeze: wait 4 h, using fridge at -35 C, up to 2 days\n    until hard\nunmould: hands 20 s, each, after freeze\n\
+    glaze: hands 30 s, each\n    Pour {glaze}.\nthaw: wait 5 h, at 4 C, up to 1 day\n";
+
+/// What was frozen meanwhile does not stand between `build` and `unmould`, and the glaze waits in the cold: cakes for 13:00 are taken out of the
+/// freezer so that they have thawed by then, and glazed at once.
+#[test]
+fn what_is_frozen_stays_so_as_long_as_it_may() {
+    let kitchen = KITCHEN.replace("fridge x 1, holds 80 pieces", "fridge x 1");
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 13:00\nmake 20 of \"cakes.miche\"\n";
+    let made = [("day.miche", day), ("cakes.miche", CAKES), ("kitchen.miche", &kitchen)];
+    let plan = planned("cakes", &made, &[]);
+    let (unmould, glaze) = (times(&plan, "unmould")[0].clone(), times(&plan, "glaze")[0].clone());
+    assert_eq!((unmould.1.as_str(), glaze.1.as_str()), ("2027-06-12T07:50", "2027-06-12T08:00"), "{}", plan["tasks"]);
+}
+
+const PIES: &str = "recipe Slip pies\nmakes 40 pies\nuse \"kitchen.miche\"\n\npart mince\nminced beef .... 5 kg\nbeef stock .... 1 kg\n\
+    keeps 1 day, chilled\nsimmer: tend 45 min, using hob\n    until thick\n\npart pies\nper piece\nmince .... 100 g\npuff pastry .... 80 g\n\
+    fill: hands 15 s, each\n    Fill {puff pastry} with {mince}.\nbake: tend 30 min, using oven at 200 C\n    until 75 C in the middle\n";
+
+/// Mince that is made on the day before is hot when it is over: somebody is there an hour later, who cools it and puts it away (at 21 °C after two
+/// hours: FDA Food Code 3-501.14). Where it simmers until everybody goes, that is said.
+#[test]
+fn what_is_hot_is_not_left_when_everybody_goes() {
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 09:00\nmake 40 of \"pies.miche\"\n";
+    let plan = planned("pies", &[("day.miche", day), ("pies.miche", PIES)], &["--ahead"]);
+    let end = times(&plan, "simmer")[0].1.clone();
+    assert!(end.starts_with("2027-06-11") && end.as_str() <= "2027-06-11T17:00", "{end}");
+    assert_eq!(plan["cautions"], Value::Array(Vec::new()));
+    let long = PIES.replace("tend 45 min", "tend 11 h 30 min");
+    let plan = planned("pies-long", &[("day.miche", day), ("pies.miche", &long)], &["--ahead"]);
+    assert!(plan["cautions"].to_string().contains("nobody is there to cool it"), "{}", plan["cautions"]);
+}
