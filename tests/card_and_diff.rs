@@ -241,3 +241,19 @@ fn what_is_folded_into_loads_is_told_by_the_load() {
     let card = run(&["card", "a.miche", "--format", "text"]);
     assert!(card.contains("Fold in 1500 g self-raising flour") && card.contains("Work in 900 g walnuts"), "{card}");
 }
+
+/// What is soaked in one tub and boiled in six pots is weighed out once: no column of loads stands empty, with a total of nothing.
+#[test]
+fn a_load_of_which_nothing_is_weighed_has_no_column() {
+    let file = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/yellow-pea-pot.miche");
+    for format in ["text", "markdown", "html", "json"] {
+        let run = std::process::Command::new(env!("CARGO_BIN_EXE_miche"))
+            .args(["card", "--times", "7.3", "--format", format])
+            .arg(&file)
+            .output()
+            .expect("it runs");
+        let card = String::from_utf8(run.stdout).expect("UTF-8").replace('\u{a0}', " ");
+        assert!(card.contains("peas"), "{format}: {card}");
+        assert!(!card.contains("0.000 kg"), "{format}: {card}");
+    }
+}

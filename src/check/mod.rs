@@ -233,6 +233,7 @@ mod pickled;
 mod piece_sizes;
 mod pieces_mismatch;
 mod poisonous;
+mod pots;
 mod promise;
 mod proportions;
 mod raw_flour_or_egg;

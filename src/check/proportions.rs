@@ -31,6 +31,7 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| stiff(subject, part, solved))
         .or_else(|| dry_dough(part, solved))
         .or_else(|| counted(subject, part, solved))
+        .or_else(|| super::pots::run(subject, part, solved))
         .or_else(|| super::in_a_mix::run(part, solved))
 }
 

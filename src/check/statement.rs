@@ -18,15 +18,16 @@ pub(super) enum Way {
     /// Of each of these groups a word stands in the same sentence. Words are beginnings in lower case; with a `$` behind it a word is
     /// whole. `#` is an amount that is set into the text.
     Together(&'static [&'static [&'static str]]),
+    /// It stands in the cold: a word of keeping and one of cold that is neither denied nor chilli.
+    KeptCold,
     /// It is served or sold in such a state, or to be cooked by who buys it. Hygiene says nothing of it: `Raw chicken: wash the boards
     /// after it`.
     Served(State),
 }
 use crate::text::words::words_with_hyphens;
-use Way::{Served, Together};
+use Way::{KeptCold, Served, Together};
 
-/// Words by which something is kept cold, and by which it is kept at all.
-const COLD: &[&str] = cold_words::COLD.words();
+/// Words by which something is kept at all.
 const KEEP: &[&str] = &["keep", "kept", "store$", "stored$"];
 /// What says how long.
 const LONG: &[&str] = &["hour", "h$", "minute", "min$", "day$", "days$", "week", "month", "#"];
@@ -36,8 +37,6 @@ const IS_SOUR: Way = Together(&[&["ph$", "acidif", "acidity$", "acidic$"]]);
 /// It was tested for it.
 const TESTED: Way =
     Together(&[&["test"], &["shel", "stor", "process", "keep", "kept", "recipe", "method", "salt", "water"]]);
-/// It stands in the cold.
-const KEPT_COLD: Way = Together(&[KEEP, COLD]);
 /// It stands on a shelf, or does not.
 const ON_A_SHELF: Way = Together(&[&["shelf$", "shelf-stable$"]]);
 /// Its eggs are.
@@ -50,11 +49,11 @@ pub(super) const SHELF: &[Way] = &[
     ON_A_SHELF,
     Together(&[&["steril"], &["jar", "bottle", "retort", "pressure", "#", "h$", "min$"]]),
     Together(&[&["pressure"], &["can$", "canned$", "canner$", "canning$", "cook", "retort"]]),
-    KEPT_COLD,
+    KeptCold,
 ];
 
 /// How food that is canned was made safe.
-pub(super) const CANNED: &[Way] = &[IS_SOUR, Together(&[&["pressure", "retort", "autoclave"]]), KEPT_COLD];
+pub(super) const CANNED: &[Way] = &[IS_SOUR, Together(&[&["pressure", "retort", "autoclave"]]), KeptCold];
 
 /// Why food keeps in the cold for longer than a week, or when it is thrown away.
 pub(super) const LONG_IN_THE_COLD: &[Way] = &[
@@ -152,6 +151,9 @@ fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>, is_other: fn(&str
     let sentences = LazyCell::new(|| sentences(text));
     ways.iter().any(|way| match way {
         Together(groups) => sentences.iter().any(|sentence| has_all(sentence, groups) && !is_other(sentence)),
+        KeptCold => sentences.iter().any(|sentence| {
+            has_all(sentence, &[KEEP]) && cold_words::is_cold_said(sentence, cold_words::COLD) && !is_other(sentence)
+        }),
         Served(state) => text.split(['.', '!', '?']).any(|sentence| is_served(sentence, *state, of)),
     })
 }
@@ -242,6 +244,9 @@ mod tests {
             ("Open the cans away from children.", CANNED, false),
             ("Store bought peas may contain nuts.", LONG_IN_THE_COLD, false),
             ("Keep out of reach of children.", LONG_IN_THE_COLD, false),
+            ("Keeps in the fridge.", CANNED, true),
+            ("Keep the jars with chilli on the top shelf.", CANNED, false),
+            ("It keeps without a fridge.", CANNED, false),
             ("Keep it under its own juice; throw it away when it smells wrong.", LONG_IN_THE_COLD, true),
             ("Keeps for 3 weeks, salted as it is.", LONG_IN_THE_COLD, true),
             ("Discard the skin.", OUT_OF_THE_COLD, false),

@@ -6,7 +6,7 @@
 
 use super::cooking::{Beginnings, has_word_beginning, is_brine, words_of};
 use super::kind::Kind;
-use super::recipe::{Part, Recipe};
+use super::recipe::{Ingredient, Part, Recipe};
 use super::step::Step;
 
 /// A liquid in which something solid is sold.
@@ -66,8 +66,26 @@ const DRINKS: &[&str] = &[
 
 /// The medium in which what some parts make is sold; `None` where it is in none, as far as its names and lines tell.
 pub fn of(recipe: &Recipe, within: &[&Part]) -> Option<Medium> {
+    // What is taken drained of a pickle is eaten in no liquid.
+    let is_drained = |part: &Part| {
+        let takers = || within.iter().flat_map(|other| &other.lines);
+        let is_it = |line: &&Ingredient| {
+            line.part().and_then(|id| recipe.part(id)).is_some_and(|taken| std::ptr::eq(taken, part))
+        };
+        let drained = |line: &Ingredient| {
+            line.preparation
+                .as_ref()
+                .is_some_and(|said| has_word_beginning(&said.to_lowercase(), ["drained", "strained"]))
+        };
+        let mut takes = takers().filter(is_it).peekable();
+        takes.peek().is_some() && takes.all(drained)
+    };
+    let within: Vec<&Part> = within.iter().copied().filter(|part| !is_drained(part)).collect();
+    let within = within.as_slice();
     let lines = || within.iter().flat_map(|part| &part.lines).filter(|line| line.stays_in());
-    let has_flour = within.iter().any(|part| part.lines.iter().any(|line| line.is_flour && line.stays_in()));
+    // Bread and what is baked lies in no liquid.
+    let is_baked = |line: &Ingredient| line.is_flour || line.kind == Kind::Bread;
+    let has_flour = within.iter().any(|part| part.lines.iter().any(|line| is_baked(line) && line.stays_in()));
     let solid = |kind: Kind| is_solid(kind) || kind == Kind::Other;
     if has_flour || !lines().any(|line| line.part().is_none() && solid(line.kind)) {
         return None;

@@ -83,6 +83,49 @@ pub const SLIPS: &[(&str, &str, &str)] = &[
 
 /// Whole files in which a careful baker sees the slip, and which check says so.
 pub const FILES: &[(&str, &str)] = &[
+    // Ten times the stock, and a tenth of it; ten times the water on a stew; spoons of salt and of sugar exchanged.
+    (
+        "recipe Pea risotto\nrisotto rice .... 320 g\nvegetable stock .... 12 l\npeas .... 200 g\nbutter .... 60 g\nsimmer: tend 18 min, using hob\n    Simmer {risotto rice} in \
+         {vegetable stock}; stir in {peas} and {butter}.\n    until creamy\n",
+        "out-of-proportion",
+    ),
+    (
+        "recipe Pea risotto\nrisotto rice .... 320 g\nvegetable stock .... 120 g\npeas .... 40 g\nbutter .... 60 g\nsimmer: tend 18 min, using hob\n    Simmer {risotto rice} in \
+         {vegetable stock}; stir in {peas} and {butter}.\n    until creamy\n",
+        "out-of-proportion",
+    ),
+    (
+        "recipe Beef stew\nstewing beef .... 1 kg\ncarrot .... 300 g\nonion .... 250 g\nwater .... 8 l\nsalt .... 15 g\nstew: tend 2 h, using hob\n    Stew {stewing beef}, {carrot} and \
+         {onion} in {water} with {salt}.\n    until soft\n",
+        "out-of-proportion",
+    ),
+    (
+        "recipe Vanilla custard\nwhole milk .... 500 g\negg yolk .... 80 g\ncaster sugar .... 1/2 tsp\nsalt .... 2 tbsp\nvanilla extract .... 1 tsp\nmeasures metric\ncook: tend 10 min, using hob\n    Cook \
+         {whole milk}, {egg yolk}, {caster sugar}, {salt} and {vanilla extract} to {83 C}.\n    until thick\n",
+        "out-of-proportion",
+    ),
+    // 3 m of pastry, 0.3 mm of it, and a tin of 20 in that is one of 20 cm.
+    (
+        "recipe Tart\nplain flour .... 500 g\nbutter .... 250 g\nwater .... 120 g\nrub: hands 10 min\n    Rub {butter} into {plain flour}; add {water}.\n    until even\nroll: hands 5 \
+         min\n    Roll to {3 m}.\n",
+        "odd-amount",
+    ),
+    (
+        "recipe Tart\nplain flour .... 500 g\nbutter .... 250 g\nwater .... 120 g\nrub: hands 10 min\n    Rub {butter} into {plain flour}; add {water}.\n    until even\nroll: hands 5 \
+         min\n    Roll it out to {0.3 mm}.\n",
+        "odd-amount",
+    ),
+    (
+        "recipe Cake\nmakes 1 cake, round 20 in x 12 cm\nplain flour .... 400 g\nbutter .... 300 g\nbake: tend 40 min, using oven at 175 C\n    Bake in a tin of {20 cm}.\n    until firm\n",
+        "tins-disagree",
+    ),
+    // A jar of 500 g of cucumber holds no kilogram of it.
+    (
+        "recipe Pickle rolls\nmakes 10 rolls\npart pickled cucumber\ncucumber .... 500 g\nwhite wine vinegar .... 300 g\nwater .... 200 g\nsalt .... 15 g\nmakes 1010 g\npour: hands 3 min\n    Pour \
+         {white wine vinegar}, {water} and {salt} over {cucumber}.\npart rolls\nper piece\nwhite bread .... 60 g\npickled cucumber .... 100 g, drained\nfill: hands 30 s, each\n    Fill \
+         {white bread} with {pickled cucumber}.\n",
+        "part-short",
+    ),
     // 3 kg of seeds on a stick of 60 g.
     (
         "recipe Sticks\nmakes 20 sticks\npart dough\nplain flour .... 700 g\nwater .... 420 g\nsalt .... 14 g\ninstant yeast .... 7 g\ndivide 19 x 60 \

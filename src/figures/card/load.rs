@@ -218,6 +218,11 @@ impl LoadCard {
         format!("1 of {} loads", self.loads)
     }
 
+    /// Whether a load is weighed out at all: what is soaked in one tub and boiled in six pots is not.
+    pub(super) fn has_figures(&self) -> bool {
+        self.lines.iter().any(|shown| !shown.is_empty()) || !self.preferments.is_empty()
+    }
+
     /// What a load takes of a preferment, and what the scale then shows.
     pub fn of_preferment(&self, id: PartId) -> (Shown, Shown) {
         let found = self.preferments.iter().find(|(one, ..)| *one == id);

@@ -6,7 +6,8 @@ use super::mix_out::MixOut;
 use super::packed;
 use super::shares::{in_pieces, percent_digits, rounded_share, share};
 use super::{
-    BalanceCard, FromStoreCard, LeavesCard, LineCard, Maker, PartCard, PrefermentColumn, keeps_shown, spoons, texts,
+    BalanceCard, FromStoreCard, LeavesCard, LineCard, LoadCard, Maker, PartCard, PrefermentColumn, keeps_shown, spoons,
+    texts,
 };
 use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
@@ -91,7 +92,7 @@ impl Maker<'_> {
             desired_temperature: part.desired_temperature.map(|_| in_own_words(&part.desired_said, self.units)),
             water_shown: water.as_ref().map(|water| water.words.clone()),
             water_rooms: water.and_then(|water| water.rooms),
-            load: one_load,
+            load: one_load.filter(LoadCard::has_figures),
             final_mix_shown: self.printed(mix.total),
             rounding: self.rounding(part, solved, mix, load),
             lines,
@@ -117,8 +118,10 @@ impl Maker<'_> {
         }
         let mut preferments = Vec::new();
         for (preferment, _) in self.recipe.preferments(id) {
-            // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines.
-            let own = self.mix_out(preferment)?.total;
+            // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines, as far as the scale shows that. A gram of
+            // yeast to the hundredth makes no scale of the kitchen finer.
+            let sum = self.mix_out(preferment)?.total;
+            let own = Reading { mass: weigh::alone(sum.mass, &self.scales)?.mass, ..sum };
             total = total.plus(own)?;
             preferments.push((preferment, own));
         }
