@@ -257,3 +257,71 @@ fn a_load_of_which_nothing_is_weighed_has_no_column() {
         assert!(!card.contains("0.000 kg"), "{format}: {card}");
     }
 }
+
+/// What `card` or `label` prints of a recipe by itself.
+fn printed(recipe: &str, arguments: &[&str]) -> String {
+    let folder = tempfile::tempdir().expect("a folder");
+    std::fs::write(folder.path().join("a.miche"), recipe).expect("a file");
+    let (command, options) = arguments.split_first().expect("a command");
+    let run = std::process::Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args([command, "a.miche"])
+        .args(options)
+        .current_dir(folder.path())
+        .output()
+        .expect("it runs");
+    String::from_utf8(run.stdout).expect("UTF-8").replace('\u{a0}', " ")
+}
+
+/// 370 g are 13.05 oz, of which 340 g (12 oz) are used and 30 g (1.06 oz) left: 12 and 1.05 are no 13.
+#[test]
+fn used_and_left_make_up_what_is_made_in_ounces() {
+    let onions = "recipe Flats\nmakes 4 flats\n\npart pink onions\nred onion .... 230 g\nvinegar .... 155 g\nmakes 370 g, loss 3.9 %\nboil: tend 4 min, using hob\n    Boil {vinegar}; pour over \
+                  {red onion}.\n    until clear\n\npart flats\nper piece\npink onions .... 85 g\nwhite bread .... 60 g\ntop: hands 20 s, each\n    Top {white bread} with {pink onions}.\n";
+    let card = printed(onions, &["card", "--units", "us"]);
+    assert!(card.contains("makes 13.05 oz") && card.contains("12 oz used, 1.05 oz left"), "{card}");
+    assert!(printed(onions, &["card"]).contains("makes 370 g"), "in grams it adds up as it was said");
+}
+
+/// 40 g of semolina among 882 g are no base; 100 g of flour among 300 g are.
+#[test]
+fn what_only_thickens_is_no_base() {
+    let filling = "recipe Filling\nmakes 10 jars\npoppy seeds .... 300 g\nwhole milk .... 300 g\ncaster sugar .... 240 g\nsemolina .... 42 g\ncook: tend 10 min, using hob\n    Cook {poppy seeds}, \
+                   {caster sugar} and {semolina} in {whole milk}.\n    until thick\n";
+    assert!(!printed(filling, &["card"]).contains("| % |"), "{}", printed(filling, &["card"]));
+    let batter = filling.replace("300 g\nwhole", "100 g\nwhole").replace("42 g", "100 g");
+    assert!(printed(&batter, &["card"]).contains("| % |"), "{}", printed(&batter, &["card"]));
+    let asked = filling.replace("poppy seeds ....", "percent of flour\npoppy seeds ....");
+    assert!(printed(&asked, &["card"]).contains("| % |"), "who asks for it has it");
+}
+
+/// 1.33 g of yeast are weighed finely, and the poolish with them goes into the mix as the scale of whole grams shows it.
+#[test]
+fn a_preferment_is_weighed_as_the_scale_shows_it() {
+    let dough = "recipe Night dough\nmakes 9 loaves\npart poolish, from dough\nbread flour .... 20 %\nwater .... 20 %\ninstant yeast .... 0.05 %\nstir: hands 3 min\n    Stir {bread flour}, {water} and {instant \
+                 yeast}.\n    until even\nripen: wait 12 h, at 20 C\npart dough\nbread flour .... 100 %\nwater .... 68 %\nsalt .... 2 %\ninstant yeast .... 0.4 %\ndivide 9 x 500 g, loss 1 %\nmix: hands 10 \
+                 min\n    Mix {poolish}, {bread flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n";
+    let card = printed(dough, &["card"]);
+    let mix = card.lines().find(|line| line.trim().starts_with("Mix ")).expect("the mix");
+    let poolish = mix.trim().trim_start_matches("Mix ").split(" g poolish").next().expect("a figure");
+    assert!(poolish.parse::<i64>().is_ok_and(|grams| (1050..1080).contains(&grams)), "{mix}");
+}
+
+/// A filled roll is sold in no liquid, though its cucumber was drained of one (Regulation (EU) 1169/2011, Annex IX, 5).
+#[test]
+fn a_roll_with_drained_pickle_is_sold_in_no_liquid() {
+    let rolls = "recipe Pickle rolls\nmakes 4 rolls\npart pickled cucumber\ncucumber .... 500 g\nwhite wine vinegar .... 300 g\nwater .... 200 g\nsalt .... 15 g\nmakes 1010 g\npour: hands 3 min\n    Pour {white wine \
+                 vinegar}, {water} and {salt} over {cucumber}.\npart rolls\nper piece\nwhite bread .... 60 g\npickled cucumber .... 100 g, drained\nfill: hands 30 s, each\n    Fill {white bread} with {pickled cucumber}.\n";
+    let label = printed(rolls, &["label"]);
+    assert!(
+        label.contains("Ingredients:") && !label.contains("sieve") && !label.contains("with its liquid"),
+        "{label}"
+    );
+    // The jar itself is.
+    let jar = rolls
+        .split("part rolls")
+        .next()
+        .expect("the jar")
+        .replace("makes 4 rolls\npart pickled cucumber\n", "")
+        .replace("Pickle rolls", "Pickled cucumber");
+    assert!(printed(&jar, &["label"]).contains("sieve"), "{}", printed(&jar, &["label"]));
+}
