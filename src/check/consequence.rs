@@ -1,12 +1,16 @@
 //! Takes out problems that only follow from another: one slip of the pen, one problem.
 
+use super::{
+    extreme_percent, hidden_allergen, loose_step, near_name, never_used, no_bake, no_leaven, not_all_used, odd_amount,
+    odd_percent, odd_temperature, out_of_proportion, pieces_mismatch, raw_flour_or_egg, raw_meat, step_out_of_place,
+    stray_line, too_fine_for_scale, twice_named, undercooked, unknown_name, unknown_option, unknown_step,
+    unlike_choices, used_up, which_cup, yield_does_not_add_up,
+};
 use crate::language::syntax::{Content, FileKind, Key, Tree};
 use crate::text::diagnostic::{Diagnostic, Label};
 use crate::text::source::{Source, Span};
+use std::cell::OnceCell;
 use std::collections::HashSet;
-
-/// Problems that say which lines hold under which option; while an option is unknown nobody knows.
-const UNDER_OPTIONS: &[&str] = &["twice-named", "used-up", "never-used", "not-all-used", "unlike-choices"];
 
 /// So many lines that cannot be read, and so many names that were meant, are looked at for what follows from them.
 const MOST_CAUSES: usize = 200;
@@ -16,117 +20,187 @@ pub(super) fn drop_consequences(tree: &Tree, source: &Source, diagnostics: &mut 
     if diagnostics.len() < 2 {
         return;
     }
-    let strays: Vec<String> = tree
-        .lines
-        .iter()
-        .filter(|line| line.content == Content::Stray)
-        .take(MOST_CAUSES)
-        .map(|line| source.slice(line.said).to_lowercase())
-        .collect();
     drop_followers(tree, source, diagnostics);
-    // A page of a book says nothing of the others.
-    let unknown_option = tree.kind != FileKind::Book && has_unknown_option(diagnostics);
-    // Of two lines of prose for two options each names what the other does not have.
-    let for_options: HashSet<u32> = diagnostics
-        .iter()
-        .filter(|problem| problem.check == "unknown-option")
-        .filter_map(|problem| tree.line_at(problem.span.start))
-        .filter(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)))
-        .map(|line| line.span.start)
-        .collect();
-    let in_prose_under_options =
-        |span: Span| tree.line_at(span.start).is_some_and(|line| for_options.contains(&line.span.start));
-    // `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
-    let meant: HashSet<Key> = diagnostics
-        .iter()
-        .filter(|problem| problem.check == "unknown-name")
-        .filter_map(|problem| problem.mend.as_ref()?.edits.first())
-        .map(|edit| Key::new(edit.text.rsplit(" of ").next().unwrap_or(&edit.text)))
-        .collect();
-    let garbled: Vec<String> = diagnostics
-        .iter()
-        .filter(|problem| problem.check == "stray-line")
-        .take(MOST_CAUSES)
-        .map(|problem| line_at(tree, source, problem.span).to_lowercase())
-        .collect();
-    // While nobody knows what a brace means, nobody knows what no step of its part takes.
-    let parts: Vec<u32> = tree
-        .lines
-        .iter()
-        .filter(|line| matches!(line.content, Content::Part { .. }))
-        .map(|line| line.span.start)
-        .collect();
-    let part_of = |span: Span| parts.partition_point(|start| *start <= span.start);
-    let unread: HashSet<usize> = diagnostics
-        .iter()
-        .filter(|problem| is_unread_brace(tree, problem))
-        .map(|problem| part_of(problem.span))
-        .collect();
-    // A `measures` that cannot be read where it stands leaves every cup without a country.
-    let said_in_vain: Vec<u32> = diagnostics
-        .iter()
-        .filter(|problem| ["stray-line", "which-cup"].contains(&problem.check))
-        .filter_map(|problem| tree.line_at(problem.span.start))
-        .filter(|line| begins_with(&source.slice(line.said).to_lowercase(), "measures"))
-        .map(|line| line.span.start)
-        .collect();
-    // Without any `measures` one line is missing, however many cups there are.
-    let is_unsaid = tree.kind == FileKind::Recipe && !tree.says(|content| matches!(content, Content::Measures(_)));
-    let cups = diagnostics.iter().filter(|problem| problem.check == "which-cup").count();
-    if let Some(first) = diagnostics.iter_mut().find(|problem| problem.check == "which-cup")
-        && is_unsaid
-        && said_in_vain.is_empty()
-        && cups > 1
-    {
-        first.message.push_str(&format!(", and so do {} more here", cups - 1));
-    }
-    // What is done too cool is told once: not as an odd figure too, nor as raw where it goes in.
-    let undercooked: HashSet<Span> = diagnostics
-        .iter()
-        .filter(|problem| problem.check == "undercooked")
-        .flat_map(|problem| problem.also.iter().map(|label| label.span).chain([problem.span]))
-        .collect();
-    let is_unbaked = diagnostics.iter().any(|problem| problem.check == "no-bake");
-    let mut told_cups = 0;
-    let is_in_vain = |span: Span| tree.line_at(span.start).is_some_and(|line| said_in_vain.contains(&line.span.start));
-    diagnostics.retain(|problem| {
-        let named = || Key::new(source.slice(problem.span));
-        match problem.check {
-            // How many pieces there are stands on the line that cannot be read.
-            "pieces-mismatch" => !garbled.iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide")),
-            "unknown-name" => {
-                !in_prose_under_options(problem.span) && !strays.iter().any(|line| begins_with(line, named().as_str()))
-            }
-            // What is to be baked and was forgotten to be is raw; that is one slip.
-            "raw-flour-or-egg" if is_unbaked => false,
-            "odd-temperature" | "raw-meat" | "raw-flour-or-egg" => !undercooked.contains(&problem.span),
-            "which-cup" => {
-                told_cups += 1;
-                if said_in_vain.is_empty() { !is_unsaid || told_cups == 1 } else { is_in_vain(problem.span) }
-            }
-            _ if unknown_option && UNDER_OPTIONS.contains(&problem.check) => false,
-            "not-all-used" => !unread.contains(&part_of(problem.span)),
-            "never-used" => {
-                let name = name_in(tree, problem.span).unwrap_or_else(named);
-                let is_unread = unread.contains(&part_of(problem.span));
-                !is_unread && !meant.contains(&name) && !garbled.iter().any(|line| line.contains(name.as_str()))
-            }
-            _ => true,
+    which_cup::tell_once(tree, source, diagnostics);
+    let causes = Causes::among(tree, source, diagnostics);
+    let mut follow = diagnostics.iter().map(|problem| causes.bring(problem)).collect::<Vec<bool>>().into_iter();
+    diagnostics.retain(|_| follow.next() != Some(true));
+}
+
+/// Whether a problem follows from what else is wrong in its file.
+type Follows = fn(&Causes<'_>, &Diagnostic) -> bool;
+
+/// What follows from what: of a check, where it is no problem of its own.
+const CONSEQUENCES: &[(&str, Follows)] = &[
+    (pieces_mismatch::CHECK.name, Causes::garble_the_pieces),
+    (unknown_name::CHECK.name, Causes::leave_the_option_unknown),
+    (unknown_name::CHECK.name, Causes::hold_the_name_in_a_stray_line),
+    (raw_flour_or_egg::CHECK.name, Causes::lack_the_bake),
+    (raw_flour_or_egg::CHECK.name, Causes::tell_that_it_is_undercooked),
+    (raw_meat::CHECK.name, Causes::tell_that_it_is_undercooked),
+    (odd_temperature::CHECK.name, Causes::tell_that_it_is_undercooked),
+    // Which lines hold under which option nobody knows while an option is unknown.
+    (twice_named::CHECK.name, Causes::leave_an_option_unknown),
+    (used_up::CHECK.name, Causes::leave_an_option_unknown),
+    (never_used::CHECK.name, Causes::leave_an_option_unknown),
+    (not_all_used::CHECK.name, Causes::leave_an_option_unknown),
+    (unlike_choices::CHECK.name, Causes::leave_an_option_unknown),
+    (not_all_used::CHECK.name, Causes::leave_a_brace_unread),
+    (never_used::CHECK.name, Causes::leave_a_brace_unread),
+    (never_used::CHECK.name, Causes::mean_the_name),
+    (never_used::CHECK.name, Causes::garble_the_name),
+];
+
+/// What is wrong in a file, as what else follows from it; each is looked for when it is asked first.
+struct Causes<'a> {
+    tree: &'a Tree,
+    source: &'a Source,
+    all: &'a [Diagnostic],
+    parts: OnceCell<Vec<u32>>,
+    strays: OnceCell<Vec<String>>,
+    garbled: OnceCell<Vec<String>>,
+    for_options: OnceCell<HashSet<u32>>,
+    meant: OnceCell<HashSet<Key>>,
+    unread: OnceCell<HashSet<usize>>,
+    undercooked: OnceCell<HashSet<Span>>,
+    option_is_unknown: OnceCell<bool>,
+}
+
+impl<'a> Causes<'a> {
+    fn among(tree: &'a Tree, source: &'a Source, all: &'a [Diagnostic]) -> Causes<'a> {
+        Causes {
+            tree,
+            source,
+            all,
+            parts: OnceCell::new(),
+            strays: OnceCell::new(),
+            garbled: OnceCell::new(),
+            for_options: OnceCell::new(),
+            meant: OnceCell::new(),
+            unread: OnceCell::new(),
+            undercooked: OnceCell::new(),
+            option_is_unknown: OnceCell::new(),
         }
-    });
+    }
+
+    fn bring(&self, problem: &Diagnostic) -> bool {
+        CONSEQUENCES.iter().any(|(check, follows)| *check == problem.check && follows(self, problem))
+    }
+
+    fn told(&self, check: &'static str) -> impl Iterator<Item = &'a Diagnostic> {
+        self.all.iter().filter(move |problem| problem.check == check)
+    }
+
+    /// The part in which a place lies, by its number; 0 is what stands above the first.
+    fn part_of(&self, span: Span) -> usize {
+        let parts = self.parts.get_or_init(|| {
+            let parts = self.tree.lines.iter().filter(|line| matches!(line.content, Content::Part { .. }));
+            parts.map(|line| line.span.start).collect()
+        });
+        parts.partition_point(|start| *start <= span.start)
+    }
+
+    /// Lines of the file that cannot be read, in lower case.
+    fn garbled(&self) -> &[String] {
+        self.garbled.get_or_init(|| {
+            let strays = self.told(stray_line::CHECK.name).take(MOST_CAUSES);
+            strays.map(|problem| line_at(self.tree, self.source, problem.span).to_lowercase()).collect()
+        })
+    }
+
+    /// How many pieces there are stands on the line that cannot be read.
+    fn garble_the_pieces(&self, _: &Diagnostic) -> bool {
+        self.garbled().iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide"))
+    }
+
+    /// Of two lines of prose for two options each names what the other does not have.
+    fn leave_the_option_unknown(&self, problem: &Diagnostic) -> bool {
+        let for_options = self.for_options.get_or_init(|| {
+            let lines = self.told(unknown_option::CHECK.name).filter_map(|told| self.tree.line_at(told.span.start));
+            let of_steps = lines.filter(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)));
+            of_steps.map(|line| line.span.start).collect()
+        });
+        self.tree.line_at(problem.span.start).is_some_and(|line| for_options.contains(&line.span.start))
+    }
+
+    /// The name begins a line that cannot be read.
+    fn hold_the_name_in_a_stray_line(&self, problem: &Diagnostic) -> bool {
+        let strays = self.strays.get_or_init(|| {
+            let strays = self.tree.lines.iter().filter(|line| line.content == Content::Stray).take(MOST_CAUSES);
+            strays.map(|line| self.source.slice(line.said).to_lowercase()).collect()
+        });
+        let named = Key::new(self.source.slice(problem.span));
+        strays.iter().any(|line| begins_with(line, named.as_str()))
+    }
+
+    /// What is to be baked and was forgotten to be is raw; that is one slip.
+    fn lack_the_bake(&self, _: &Diagnostic) -> bool {
+        self.told(no_bake::CHECK.name).next().is_some()
+    }
+
+    /// What is done too cool is told once: not as an odd figure too, nor as raw where it goes in.
+    fn tell_that_it_is_undercooked(&self, problem: &Diagnostic) -> bool {
+        let undercooked = self.undercooked.get_or_init(|| {
+            let places = |told: &'a Diagnostic| told.also.iter().map(|label| label.span).chain([told.span]);
+            self.told(undercooked::CHECK.name).flat_map(places).collect()
+        });
+        undercooked.contains(&problem.span)
+    }
+
+    /// A page of a book says nothing of the others.
+    fn leave_an_option_unknown(&self, _: &Diagnostic) -> bool {
+        *self
+            .option_is_unknown
+            .get_or_init(|| self.tree.kind != FileKind::Book && self.told(unknown_option::CHECK.name).next().is_some())
+    }
+
+    /// While nobody knows what a brace means, nobody knows what no step of its part takes.
+    fn leave_a_brace_unread(&self, problem: &Diagnostic) -> bool {
+        let unread = self.unread.get_or_init(|| {
+            let braces = self.all.iter().filter(|told| is_unread_brace(self.tree, told));
+            braces.map(|told| self.part_of(told.span)).collect()
+        });
+        !unread.is_empty() && unread.contains(&self.part_of(problem.span))
+    }
+
+    /// The name of an ingredient that nothing uses.
+    fn name(&self, problem: &Diagnostic) -> Key {
+        name_in(self.tree, problem.span).unwrap_or_else(|| Key::new(self.source.slice(problem.span)))
+    }
+
+    /// `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
+    fn mean_the_name(&self, problem: &Diagnostic) -> bool {
+        let meant = self.meant.get_or_init(|| {
+            let edits = self.told(unknown_name::CHECK.name).filter_map(|told| told.mend.as_ref()?.edits.first());
+            edits.map(|edit| Key::new(edit.text.rsplit(" of ").next().unwrap_or(&edit.text))).collect()
+        });
+        !meant.is_empty() && meant.contains(&self.name(problem))
+    }
+
+    /// The step that takes it cannot be read.
+    fn garble_the_name(&self, problem: &Diagnostic) -> bool {
+        let garbled = self.garbled();
+        !garbled.is_empty() && {
+            let name = self.name(problem);
+            garbled.iter().any(|line| line.contains(name.as_str()))
+        }
+    }
 }
 
 /// Which problems of one line say once more what another of that line says: one digit that has slipped is one problem.
 const FOLLOWS: &[(&str, &[&str])] = &[
-    ("hidden-allergen", &["near-name", "unknown-name"]),
-    ("loose-step", &["unknown-step"]),
-    ("near-name", &["unknown-name"]),
-    ("never-used", &["near-name", "unknown-name"]),
-    ("odd-amount", &["yield-does-not-add-up"]),
-    ("odd-percent", &["extreme-percent"]),
-    ("out-of-proportion", &["extreme-percent", "odd-percent", "odd-amount"]),
-    ("step-out-of-place", &["twice-named"]),
-    ("too-fine-for-scale", &["extreme-percent", "odd-amount", "out-of-proportion"]),
+    (hidden_allergen::CHECK.name, &[near_name::CHECK.name, unknown_name::CHECK.name]),
+    (loose_step::CHECK.name, &[unknown_step::CHECK.name]),
+    (near_name::CHECK.name, &[unknown_name::CHECK.name]),
+    (never_used::CHECK.name, &[near_name::CHECK.name, unknown_name::CHECK.name]),
+    (odd_amount::CHECK.name, &[yield_does_not_add_up::CHECK.name]),
+    (odd_percent::CHECK.name, &[extreme_percent::CHECK.name]),
+    (out_of_proportion::CHECK.name, &[extreme_percent::CHECK.name, odd_percent::CHECK.name, odd_amount::CHECK.name]),
+    (step_out_of_place::CHECK.name, &[twice_named::CHECK.name]),
+    (
+        too_fine_for_scale::CHECK.name,
+        &[extreme_percent::CHECK.name, odd_amount::CHECK.name, out_of_proportion::CHECK.name],
+    ),
 ];
 
 /// What an unknown name speaks of where a leaven was meant.
@@ -140,23 +214,21 @@ fn drop_followers(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic
     let on_lines: HashSet<(&str, Option<u32>)> =
         diagnostics.iter().map(|problem| (problem.check, line(problem.span))).collect();
     // `yeast` that a step takes and no line lists is why nothing raises the dough, nor the pieces of it.
-    let no_leaven = diagnostics.iter().any(|problem| {
+    let leaven_is_unknown = diagnostics.iter().any(|problem| {
         let named = || source.slice(problem.span).to_lowercase();
-        problem.check == "unknown-name" && LEAVENS.iter().any(|leaven| named().contains(leaven))
+        problem.check == unknown_name::CHECK.name && LEAVENS.iter().any(|leaven| named().contains(leaven))
     });
     one_of_two_spellings(tree, source, diagnostics);
     let mut told_leavens = 0;
     diagnostics.retain(|problem| {
         let here = line(problem.span);
-        match problem.check {
-            "no-leaven" => {
-                told_leavens += 1;
-                !no_leaven || told_leavens == 1
-            }
-            check => !FOLLOWS.iter().any(|(other, causes)| {
-                *other == check && causes.iter().any(|cause| on_lines.contains(&(*cause, here)))
-            }),
+        if problem.check == no_leaven::CHECK.name {
+            told_leavens += 1;
+            return !leaven_is_unknown || told_leavens == 1;
         }
+        !FOLLOWS.iter().any(|(other, causes)| {
+            *other == problem.check && causes.iter().any(|cause| on_lines.contains(&(*cause, here)))
+        })
     });
 }
 
@@ -171,16 +243,16 @@ fn one_of_two_spellings(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diag
         let told = diagnostics.iter().filter(move |problem| problem.check == check);
         told.filter_map(|problem| Some((pair(problem)?, problem.clone()))).collect::<Vec<_>>()
     };
-    let unknown = of("unknown-name");
+    let unknown = of(unknown_name::CHECK.name);
     if unknown.is_empty() {
         return;
     }
-    let near = of("near-name");
+    let near = of(near_name::CHECK.name);
     let turned = |(wrong, meant): &(Key, Key), all: &[((Key, Key), Diagnostic)]| {
         all.iter().find(|(other, _)| other.0 == *meant && other.1 == *wrong).map(|(_, problem)| problem.clone())
     };
-    diagnostics.retain_mut(|problem| match (problem.check, pair(problem)) {
-        ("unknown-name", Some(pair)) => {
+    diagnostics.retain_mut(|problem| match pair(problem).filter(|_| problem.check == unknown_name::CHECK.name) {
+        Some(pair) => {
             if let Some(listed) = turned(&pair, &near) {
                 problem.also.push(Label { span: listed.span, text: format!("listed as `{}`", pair.1.as_str()) });
                 problem.help =
@@ -190,7 +262,7 @@ fn one_of_two_spellings(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diag
             }
             turned(&pair, &unknown).is_none_or(|other| problem.span.start <= other.span.start)
         }
-        _ => true,
+        None => true,
     });
 }
 
@@ -202,18 +274,15 @@ fn written(tree: &Tree, source: &Source, span: Span) -> Key {
 /// Whether a problem is that of a brace of which nobody can tell what it takes: it is not closed, or names what is not there and is near
 /// to nothing.
 fn is_unread_brace(tree: &Tree, problem: &Diagnostic) -> bool {
-    let is_cause = problem.check == "stray-line" || (problem.check == "unknown-name" && problem.mend.is_none());
+    let is_cause = problem.check == stray_line::CHECK.name
+        || (problem.check == unknown_name::CHECK.name && problem.mend.is_none());
     let in_step = |span: Span| {
         tree.line_at(span.start).is_some_and(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)))
     };
     is_cause && in_step(problem.span)
 }
 
-fn has_unknown_option(diagnostics: &[Diagnostic]) -> bool {
-    diagnostics.iter().any(|problem| problem.check == "unknown-option")
-}
-
-fn begins_with(line: &str, name: &str) -> bool {
+pub(super) fn begins_with(line: &str, name: &str) -> bool {
     line.strip_prefix(name).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
 }
 

@@ -3,7 +3,7 @@
 use super::Subject;
 use super::dough::{inside, massed, mille};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Duration, Mass};
+use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{beginnings, called, chills, has_word_beginning, says};
@@ -79,93 +79,26 @@ fn too_little_acid(
     part: &Part,
     solved: &SolvedPart,
 ) -> Option<Diagnostic> {
-    let (recipe, formula) = (subject.recipe, subject.formula);
+    let recipe = subject.recipe;
     // Nearly nothing is called so, and nothing else is looked at then.
     if !(part.name.has_word_beginning(beginnings!["pickl"]) || recipe.name.has_word_beginning(beginnings!["pickl"])) {
         return None;
     }
-    let others: Vec<&Part> = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect();
-    let vegetables = Mass::sum(
-        massed(part, solved)
-            .filter(|(line, _)| matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Egg))
-            .map(|(_, mass)| mass),
-    )
-    .ok()?;
-    let enough = solved.composition.total.share(mille(300)).ok()?;
-    let is_other = others.iter().any(|part| {
-        part.broken || part.steps.iter().any(ferments) || part.lines.iter().any(|line| line.is_flour && !line.aside)
-    });
-    // What stands in brine for a night is drained before the vinegar comes to it.
-    let brings = |line: usize| {
-        part.lines
-            .get(line)
-            .is_some_and(|line| matches!(line.kind, Kind::Vinegar | Kind::Juice) || line.part().is_some())
-    };
-    let sour_at = part.steps.iter().position(|step| step.lines_taken().any(brings));
-    let drained_at = part.steps.iter().position(|step| has_word_beginning(step.name.key.as_str(), ["drain", "rinse"]));
-    let is_drained = drained_at.is_some_and(|drained| sour_at.is_none_or(|sour| drained <= sour));
-    // Salt or sugar keeps what it is heaped on: salted plums, ginger in syrup.
-    let of_all =
-        |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
-    let is_drained = is_drained || of_all(solved.composition.salt, 50) || of_all(solved.composition.sugar, 200);
-    if is_other || is_drained || vegetables <= enough {
+    if !is_kept_by_acid(recipe, id, part, solved)? || may_be_sour(subject, id) {
         return None;
     }
-    let leaves = leaves(recipe, formula, id, Counted::GoesIn).ok()?;
-    // What no larder knows, bought brine, and what has no weight may be sour.
-    let hides = |line: &Ingredient| {
-        let acid = line.facts().and_then(|facts| facts.contents.acid);
-        let essence = || has_word_beginning(line.name.key.as_str(), ["essence", "concentrate"]);
-        (line.refers == Refers::Pantry(None) && line.kind != Kind::Vinegar)
-            || line.kind == Kind::Brine
-            || (line.kind == Kind::Vinegar && acid.is_none() && essence())
-    };
-    let is_open = |part: &&Part| {
-        part.lines.iter().any(|line| {
-            hides(line) || (line.kind.is_liquid() && matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded))
-        })
-    };
-    // Of what has only a volume that no larder weighs nobody knows how sour it makes the rest.
-    let is_unweighed = |inner: PartId| {
-        let lines =
-            recipe.part(inner).zip(formula.part(inner)).map(|(part, solved)| part.lines.iter().zip(&solved.lines));
-        let brings =
-            |line: &Ingredient| line.kind.is_liquid() || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit);
-        lines.into_iter().flatten().any(|(line, amount)| line.stays_in() && brings(line) && amount.mass.is_none())
-    };
-    let is_open_somewhere = others.iter().any(is_open) || inside(recipe, id).into_iter().any(is_unweighed);
-    if is_open_somewhere || leaves.iter().any(|leaf| hides(leaf.line)) {
-        return None;
-    }
-    let mut liquid = Mass::ZERO;
-    let mut acid = Mass::ZERO;
-    let mut at_most = false;
-    for leaf in &leaves {
-        let known = leaf.line.facts().and_then(|facts| facts.contents.acid);
-        let is_unsaid = known.is_none() && leaf.line.kind == Kind::Vinegar;
-        at_most |= is_unsaid;
-        let share = known.or_else(|| is_unsaid.then(|| mille(STRONGEST)));
-        if leaf.line.kind.is_liquid() {
-            liquid = liquid.plus(leaf.mass).ok()?;
-        }
-        if let Some(share) = share {
-            acid = acid.plus(leaf.mass.share(share).ok()?).ok()?;
-        }
-    }
+    let Liquid { mass, acid, is_most } = Liquid::of(subject, id)?;
     // A little water to rinse the pan is no pickle's liquid.
-    if liquid <= solved.composition.total.share(mille(100)).ok()? {
+    if mass <= solved.composition.total.share(mille(100)).ok()? {
         return None;
     }
-    let share = acid.as_share_of(liquid).ok()?;
-    if share >= mille(SOUR.1) {
-        return None;
-    }
+    let share = acid.as_share_of(mass).ok().filter(|share| *share < mille(SOUR.1))?;
     let sour = part.lines.iter().find(|line| line.kind.is_liquid() || line.part().is_some());
     let span = sour.map_or(part.name.span, |line| line.amount_span);
     let message = format!(
         "the liquid of `{}` holds {}{} acid: published pickles have {} and more",
         part.name,
-        if at_most { "at most " } else { "" },
+        if is_most { "at most " } else { "" },
         if acid > Mass::ZERO { show::percent(share).to_string() } else { "no".to_owned() },
         show::percent(mille(SOUR.0))
     );
@@ -173,6 +106,97 @@ fn too_little_acid(
         "look whether a point or a digit has slipped, or the vinegar is missing: with too little acid what makes people ill may grow; follow a \
          tested recipe, and keep it refrigerated",
     ))
+}
+
+/// Whether three tenths of a part are vegetables, and nothing keeps them but what is poured over: they neither ferment nor lie in much salt
+/// or sugar, and no brine is poured off before the vinegar comes to them.
+fn is_kept_by_acid(recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Option<bool> {
+    let is_vegetable = |line: &Ingredient| matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Egg);
+    let vegetables =
+        Mass::sum(massed(part, solved).filter(|(line, _)| is_vegetable(line)).map(|(_, mass)| mass)).ok()?;
+    let enough = solved.composition.total.share(mille(300)).ok()?;
+    let is_other = parts_in(recipe, id).any(|part| {
+        part.broken || part.steps.iter().any(ferments) || part.lines.iter().any(|line| line.is_flour && !line.aside)
+    });
+    // Salt or sugar keeps what it is heaped on: salted plums, ginger in syrup.
+    let of_all =
+        |mass: Mass, least: i64| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least));
+    let is_heaped = of_all(solved.composition.salt, 50) || of_all(solved.composition.sugar, 200);
+    Some(!is_other && !is_heaped && !is_drained_first(part) && vegetables > enough)
+}
+
+/// What stands in brine for a night is drained before the vinegar comes to it.
+fn is_drained_first(part: &Part) -> bool {
+    let brings = |line: &Ingredient| matches!(line.kind, Kind::Vinegar | Kind::Juice) || line.part().is_some();
+    let takes_sour = |step: &Step| step.lines_taken().any(|line| part.lines.get(line).is_some_and(brings));
+    let sour_at = part.steps.iter().position(takes_sour);
+    let drained_at = part.steps.iter().position(|step| has_word_beginning(step.name.key.as_str(), ["drain", "rinse"]));
+    drained_at.is_some_and(|drained| sour_at.is_none_or(|sour| drained <= sour))
+}
+
+/// A part and all that lies in it.
+fn parts_in(recipe: &Recipe, id: PartId) -> impl Iterator<Item = &Part> {
+    inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner))
+}
+
+/// Acid in an ingredient, where the larder knows it.
+fn acid_of(line: &Ingredient) -> Option<Proportion> {
+    line.facts().and_then(|facts| facts.contents.acid)
+}
+
+/// Whether something in a part may be sour, and nobody knows how much: what no larder knows, bought brine, and what has no weight.
+fn may_be_sour(subject: &Subject<'_>, id: PartId) -> bool {
+    let (recipe, formula) = (subject.recipe, subject.formula);
+    let is_open = |line: &Ingredient| {
+        hides_acid(line) || (line.kind.is_liquid() && matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded))
+    };
+    // Of what has only a volume that no larder weighs nobody knows how sour it makes the rest.
+    let brings =
+        |line: &Ingredient| line.kind.is_liquid() || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Fruit);
+    let is_unweighed = |inner: PartId| {
+        let both = recipe.part(inner).zip(formula.part(inner));
+        let lines = both.into_iter().flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines));
+        lines.into_iter().any(|(line, amount)| line.stays_in() && brings(line) && amount.mass.is_none())
+    };
+    parts_in(recipe, id).flat_map(|part| &part.lines).any(is_open) || inside(recipe, id).into_iter().any(is_unweighed)
+}
+
+fn hides_acid(line: &Ingredient) -> bool {
+    let essence = || has_word_beginning(line.name.key.as_str(), ["essence", "concentrate"]);
+    (line.refers == Refers::Pantry(None) && line.kind != Kind::Vinegar)
+        || line.kind == Kind::Brine
+        || (line.kind == Kind::Vinegar && acid_of(line).is_none() && essence())
+}
+
+/// What is poured over the vegetables of a jar, and the acid of all that goes in.
+struct Liquid {
+    mass: Mass,
+    acid: Mass,
+    /// Whether there is as much acid at most, since nobody says how strong a vinegar is.
+    is_most: bool,
+}
+
+impl Liquid {
+    /// `None` where something in it may be sour and nobody knows how much.
+    fn of(subject: &Subject<'_>, id: PartId) -> Option<Liquid> {
+        let leaves = leaves(subject.recipe, subject.formula, id, Counted::GoesIn).ok()?;
+        let mut liquid = Liquid { mass: Mass::ZERO, acid: Mass::ZERO, is_most: false };
+        for leaf in &leaves {
+            if hides_acid(leaf.line) {
+                return None;
+            }
+            let known = acid_of(leaf.line);
+            let is_unsaid = known.is_none() && leaf.line.kind == Kind::Vinegar;
+            liquid.is_most |= is_unsaid;
+            if leaf.line.kind.is_liquid() {
+                liquid.mass = liquid.mass.plus(leaf.mass).ok()?;
+            }
+            if let Some(share) = known.or_else(|| is_unsaid.then(|| mille(STRONGEST))) {
+                liquid.acid = liquid.acid.plus(leaf.mass.share(share).ok()?).ok()?;
+            }
+        }
+        Some(liquid)
+    }
 }
 
 /// Salt far from what is published, on everything in the jar.

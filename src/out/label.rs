@@ -185,57 +185,8 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     if label.promise.density.is_some() {
         gaps.push(words(volume_by(label)?));
     }
-    let (mut missing, mut unweighed, mut left_behind) = (Vec::new(), Vec::new(), Vec::new());
-    let columns = said::columns(label, units)?;
-    for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
-        // What rounds to the same without it is not lacking.
-        let open: Result<Vec<Gap>, Overflow> = columns.iter().map(|column| figure.gap(label, column.factor)).collect();
-        if open?.iter().all(|gap| *gap == Gap::None) {
-            continue;
-        }
-        let add = |list: &mut Vec<String>, name: &String| {
-            if !list.contains(name) {
-                list.push(name.clone());
-            }
-        };
-        for name in &figure.missing {
-            let is_strained = label.nutrition.strained_out.contains(name);
-            add(if is_strained { &mut left_behind } else { &mut missing }, name);
-        }
-        figure.unweighed.names.iter().for_each(|name| add(&mut unweighed, name));
-    }
-    if !missing.is_empty() {
-        let share = label.weight_of(&missing)?.as_share_of(label.net)?;
-        let names = show::list(&missing);
-        let weight = match share.percent()?.decimal(1) {
-            none if none == "0" => "under 0.1".to_owned(),
-            weight => weight,
-        };
-        let so = if label.law == Law::Eu && share <= TRACE {
-            "That little is within what is tolerated of all but salt."
-        } else {
-            WHY_AT_LEAST
-        };
-        gaps.push(words(format!(
-            "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
-        )));
-    }
-    if !left_behind.is_empty() {
-        gaps.push(words(format!(
-            "What {} strained out nobody can reckon. {WHY_AT_LEAST}",
-            match left_behind.as_slice() {
-                [one] => format!("{one} leaves behind when it is"),
-                several => format!("{} leave behind when they are", show::list(several)),
-            }
-        )));
-    }
-    if !unweighed.is_empty() {
-        let weighed = if unweighed.len() == 1 { "it" } else { "them" };
-        gaps.push(words(format!(
-            "Of {} nobody says how much goes in. {WHY_AT_LEAST} Write how many grams of {weighed} there are.",
-            show::list(&unweighed)
-        )));
-    }
+    let lacks = Lacks::of(label, units)?;
+    gaps.extend(lacks.told(label)?.into_iter().map(words));
     let fried_in = label.nutrition.fried_in();
     if !fried_in.is_empty() {
         gaps.push(words(format!(
@@ -250,8 +201,8 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
              that of what went in. Have it analysed; what yeast made of it, alcohol, too.",
         ));
     }
-    let aside: Vec<&String> =
-        label.nutrition.uncounted.iter().filter(|name| !unweighed.contains(name) && !fried_in.contains(name)).collect();
+    let is_told = |name: &&String| lacks.unweighed.contains(name) || fried_in.contains(name);
+    let aside: Vec<&String> = label.nutrition.uncounted.iter().filter(|name| !is_told(name)).collect();
     if !aside.is_empty() {
         let names = show::list(&aside);
         gaps.push(words(format!("Not counted, for it is set aside or has no weight: {names}.")));
@@ -260,4 +211,78 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         gaps.push(words("Alcohol is counted as it was put in: what leaves in the oven is not taken off."));
     }
     Ok(gaps)
+}
+
+/// The ingredients for want of whose figures the table may be other than it is; what rounds to the same without them is not lacking.
+#[derive(Default)]
+struct Lacks {
+    /// The larder has no figures of them.
+    missing: Vec<String>,
+    /// They were strained out, and left nobody knows what.
+    left_behind: Vec<String>,
+    /// Nobody says how much of them goes in.
+    unweighed: Vec<String>,
+}
+
+impl Lacks {
+    fn of(label: &Label, units: Units) -> Result<Lacks, Overflow> {
+        let mut lacks = Lacks::default();
+        let columns = said::columns(label, units)?;
+        for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
+            let open: Result<Vec<Gap>, Overflow> =
+                columns.iter().map(|column| figure.gap(label, column.factor)).collect();
+            if open?.iter().all(|gap| *gap == Gap::None) {
+                continue;
+            }
+            for name in &figure.missing {
+                let is_strained = label.nutrition.strained_out.contains(name);
+                once(if is_strained { &mut lacks.left_behind } else { &mut lacks.missing }, name);
+            }
+            figure.unweighed.names.iter().for_each(|name| once(&mut lacks.unweighed, name));
+        }
+        Ok(lacks)
+    }
+
+    /// A sentence for each reason.
+    fn told(&self, label: &Label) -> Result<Vec<String>, Overflow> {
+        let mut told = Vec::new();
+        if !self.missing.is_empty() {
+            let share = label.weight_of(&self.missing)?.as_share_of(label.net)?;
+            let names = show::list(&self.missing);
+            let weight = match share.percent()?.decimal(1) {
+                none if none == "0" => "under 0.1".to_owned(),
+                weight => weight,
+            };
+            let so = if label.law == Law::Eu && share <= TRACE {
+                "That little is within what is tolerated of all but salt."
+            } else {
+                WHY_AT_LEAST
+            };
+            told.push(format!(
+                "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
+            ));
+        }
+        if !self.left_behind.is_empty() {
+            let leaves = match self.left_behind.as_slice() {
+                [one] => format!("{one} leaves behind when it is"),
+                several => format!("{} leave behind when they are", show::list(several)),
+            };
+            told.push(format!("What {leaves} strained out nobody can reckon. {WHY_AT_LEAST}"));
+        }
+        if !self.unweighed.is_empty() {
+            let weighed = if self.unweighed.len() == 1 { "it" } else { "them" };
+            told.push(format!(
+                "Of {} nobody says how much goes in. {WHY_AT_LEAST} Write how many grams of {weighed} there are.",
+                show::list(&self.unweighed)
+            ));
+        }
+        Ok(told)
+    }
+}
+
+/// Adds a name that is not there yet.
+fn once(names: &mut Vec<String>, name: &String) {
+    if !names.contains(name) {
+        names.push(name.clone());
+    }
 }

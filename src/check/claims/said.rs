@@ -78,100 +78,153 @@ fn named(word: &str) -> Option<Rules> {
     CLAIMS.iter().find(|(name, _)| word == *name || word.strip_suffix('s') == Some(name)).map(|(_, rules)| *rules)
 }
 
+/// `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
+const DENIES: &[&str] =
+    &["not", "never", "can", "if", "only", "instead", "version", "variation", "variant", "alternative"];
+
 /// What a name or a sentence claims, in lower case. In a note `without milk` may tell how to mix; in a name it is a claim.
 pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules)> {
     // Nearly no text claims anything.
     if !may_claim(text) {
         return Vec::new();
     }
-    let mut found = Vec::new();
     let words: Vec<&str> = words_without_hyphens(text).collect();
-    // `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.
-    const DENIES: &[&str] =
-        &["not", "never", "can", "if", "only", "instead", "version", "variation", "variant", "alternative"];
-    if words.iter().any(|word| DENIES.contains(word)) {
-        return found;
+    let no = words.iter().position(|word| *word == "no").filter(|_| !is_name);
+    if words.iter().any(|word| DENIES.contains(word)) || no.is_some_and(|no| !is_said_of_all(&words, no)) {
+        return Vec::new();
     }
-    let at = |at: Option<usize>| at.and_then(|at| words.get(at)).copied().unwrap_or("");
-    if !is_name && words.contains(&"no") {
-        let from = words.iter().position(|word| *word == "no").unwrap_or(0);
-        if !is_said_of_all(&words, from) {
-            return found;
-        }
-    }
-    for (place, word) in words.iter().enumerate() {
-        let (before, next) = (at(place.checked_sub(1)), at(Some(place + 1)));
-        let is_for = || words.iter().take(place).rev().take(4).any(|word| *word == "for");
-        if let Some((said, rules)) = WORDS.iter().find(|(known, _)| known == word)
-            && !is_of_somebody(next)
-            && !(*word == "kosher" && next == "salt")
-        {
-            found.push(((*said).to_owned(), *rules));
-        }
-        if let Some((said, rules)) = WORDS.iter().find(|(known, _)| word.strip_suffix('s') == Some(known))
-            && is_for()
-        {
-            found.push((format!("for {said}s"), *rules));
-        }
-        let behind = words.get(place + 1..).unwrap_or_default();
-        if is_coeliac(word)
-            && !is_denied(&words, place, 3, &[])
-            && (is_name
-                || SUITABLE.contains(&next)
-                || is_for() && words.iter().take(place).any(|word| SUITABLE.contains(word)))
-        {
-            found.push(("for coeliacs".to_owned(), GLUTEN));
-        }
-        if *word == "based" && before == "plant" {
-            found.push(("plant-based".to_owned(), Rules::Animals));
-        }
-        if let Some(rules) =
-            word.strip_suffix("free").and_then(named).filter(|rules| is_of_the_food(*rules, &words, behind, is_name))
-        {
-            found.push(((*word).to_owned(), rules));
-        }
-        let is_free = *word == "free" || *word == "less" && is_name && text.contains(&format!("{before}-less"));
-        if is_free && let Some(rules) = named(before).filter(|rules| is_of_the_food(*rules, &words, behind, is_name)) {
-            found.push((format!("{before}-free"), rules));
-            let others = listed_before(text, &words, place).into_iter();
-            found.extend(others.filter_map(|other| Some((format!("{other}-free"), named(other)?))));
-        }
-        if let Some(rules) =
-            word.strip_suffix("less").and_then(named).filter(|rules| is_of_the_food(*rules, &words, behind, is_name))
-        {
-            found.push(((*word).to_owned(), rules));
-        }
-        if is_of_the_sick(word)
-            && is_for()
-            && !words.iter().any(|word| LEAVES_OUT.contains(word))
-            && words.iter().take(place).any(|word| SUITABLE.contains(word))
-            && let Some(rules) = named(before)
-        {
-            found.push((format!("for {before} {word}"), rules));
-        }
-        let is_made = || ["made", "is", "are", "baked"].contains(&before);
-        let lists = (["without", "no", "non", "zero"].contains(word) && is_name)
-            || *word == "no"
-            || (*word == "without" && is_made())
-            || (*word == "free" && ["from", "of"].contains(&next));
-        if lists {
-            let listed =
-                words.iter().skip(place + 1).skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
-            let listed: Vec<&str> =
-                listed.copied().take_while(|word| named(word).is_some() || JOINS.contains(word)).collect();
-            let after: Vec<&str> = behind
-                .iter()
-                .copied()
-                .skip_while(|word| listed.last().is_some_and(|last| last != word))
-                .skip(1)
-                .collect();
-            for listed in listed {
-                let rules = named(listed).filter(|rules| is_of_the_food(*rules, &words, &after, is_name));
-                found.extend(rules.map(|rules| (format!("without {listed}"), rules)));
-            }
-        }
+    let mut found = Vec::new();
+    for (place, word) in words.iter().copied().enumerate() {
+        let here = Place { text, words: &words, place, word, is_name };
+        found.extend(here.by_a_word_of_its_own());
+        found.extend(here.for_somebody());
+        found.extend(here.for_coeliacs());
+        found.extend(here.based_on_plants());
+        found.extend(here.ending_in("free"));
+        found.extend(here.free_behind_it());
+        found.extend(here.ending_in("less"));
+        found.extend(here.for_the_sick());
+        found.extend(here.behind_without());
     }
     found
+}
+
+/// A claim as it is said, and what it rules out.
+type Claim = (String, Rules);
+
+/// A word of a text, with the words around it.
+struct Place<'t> {
+    text: &'t str,
+    words: &'t [&'t str],
+    place: usize,
+    word: &'t str,
+    is_name: bool,
+}
+
+impl<'t> Place<'t> {
+    fn before(&self) -> &'t str {
+        self.place.checked_sub(1).and_then(|at| self.words.get(at)).copied().unwrap_or("")
+    }
+
+    fn next(&self) -> &'t str {
+        self.behind().first().copied().unwrap_or("")
+    }
+
+    fn behind(&self) -> &'t [&'t str] {
+        self.words.get(self.place + 1..).unwrap_or_default()
+    }
+
+    /// The words before it, from the first.
+    fn all_before(&self) -> &'t [&'t str] {
+        self.words.get(..self.place).unwrap_or_default()
+    }
+
+    /// Whether `for` stands shortly before it.
+    fn is_for(&self) -> bool {
+        self.all_before().iter().rev().take(4).any(|word| *word == "for")
+    }
+
+    fn is_called_suitable(&self) -> bool {
+        self.all_before().iter().any(|word| SUITABLE.contains(word))
+    }
+
+    /// `vegan`, `halal`: a claim by one word.
+    fn by_a_word_of_its_own(&self) -> Option<Claim> {
+        let (said, rules) = WORDS.iter().find(|(known, _)| *known == self.word)?;
+        let is_other = is_of_somebody(self.next()) || self.word == "kosher" && self.next() == "salt";
+        (!is_other).then(|| ((*said).to_owned(), *rules))
+    }
+
+    /// `for vegans`.
+    fn for_somebody(&self) -> Option<Claim> {
+        let (said, rules) = WORDS.iter().find(|(known, _)| self.word.strip_suffix('s') == Some(known))?;
+        self.is_for().then(|| (format!("for {said}s"), *rules))
+    }
+
+    fn for_coeliacs(&self) -> Option<Claim> {
+        let is_claimed = is_coeliac(self.word)
+            && !is_denied(self.words, self.place, 3, &[])
+            && (self.is_name || SUITABLE.contains(&self.next()) || self.is_for() && self.is_called_suitable());
+        is_claimed.then(|| ("for coeliacs".to_owned(), GLUTEN))
+    }
+
+    fn based_on_plants(&self) -> Option<Claim> {
+        let is_claimed = self.word == "based" && self.before() == "plant";
+        is_claimed.then(|| ("plant-based".to_owned(), Rules::Animals))
+    }
+
+    /// What a word names, where it is said of the food.
+    fn rules_of(&self, word: &str, behind: &[&str]) -> Option<Rules> {
+        named(word).filter(|rules| is_of_the_food(*rules, self.words, behind, self.is_name))
+    }
+
+    /// `eggfree`, `flourless`.
+    fn ending_in(&self, end: &str) -> Option<Claim> {
+        let rules = self.word.strip_suffix(end).and_then(|of| self.rules_of(of, self.behind()))?;
+        Some((self.word.to_owned(), rules))
+    }
+
+    /// `milk, egg and nut free`: the word before it, and what is one list with that.
+    fn free_behind_it(&self) -> Vec<Claim> {
+        let before = self.before();
+        let is_less = || self.word == "less" && self.is_name && self.text.contains(&format!("{before}-less"));
+        let Some(rules) = (self.word == "free" || is_less()).then(|| self.rules_of(before, self.behind())).flatten()
+        else {
+            return Vec::new();
+        };
+        let others = listed_before(self.text, self.words, self.place).into_iter();
+        let others = others.filter_map(|other| Some((format!("{other}-free"), named(other)?)));
+        std::iter::once((format!("{before}-free"), rules)).chain(others).collect()
+    }
+
+    /// `suitable for nut allergies`.
+    fn for_the_sick(&self) -> Option<Claim> {
+        let is_claimed = is_of_the_sick(self.word)
+            && self.is_for()
+            && !self.words.iter().any(|word| LEAVES_OUT.contains(word))
+            && self.is_called_suitable();
+        let rules = is_claimed.then(|| named(self.before())).flatten()?;
+        Some((format!("for {} {}", self.before(), self.word), rules))
+    }
+
+    /// `without milk and eggs`, `free from nuts`.
+    fn behind_without(&self) -> Vec<Claim> {
+        let is_made = || ["made", "is", "are", "baked"].contains(&self.before());
+        let lists = ["without", "no", "non", "zero"].contains(&self.word) && self.is_name
+            || self.word == "no"
+            || self.word == "without" && is_made()
+            || self.word == "free" && ["from", "of"].contains(&self.next());
+        if !lists {
+            return Vec::new();
+        }
+        let behind = self.behind();
+        let listed = behind.iter().copied().skip_while(|word| ["from", "of", "any", "added", "the"].contains(word));
+        let listed: Vec<&str> = listed.take_while(|word| named(word).is_some() || JOINS.contains(word)).collect();
+        let is_listed = |word: &&str| listed.last().is_some_and(|last| last != word);
+        let after: Vec<&str> = behind.iter().copied().skip_while(is_listed).skip(1).collect();
+        let claim = |word: &&str| Some((format!("without {word}"), self.rules_of(word, &after)?));
+        listed.iter().filter_map(claim).collect()
+    }
 }
 
 /// Behind these stands what is in the food.

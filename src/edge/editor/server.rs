@@ -1,21 +1,18 @@
 //! Requests and notifications of the protocol, each handed to the feature that answers it.
 
+use self::capabilities::capabilities;
 use super::convert::{self, Converter};
 use super::position::Encoding;
-use super::tokens::KINDS;
-use super::view::View;
+use super::uri;
 use super::workspace::{Change, Workspace};
-use super::{actions, completion, definition, folding, formatting, hints, hover, lens, links, outline, references};
-use super::{rename, tokens, uri};
-use crate::text::diagnostic::Edit;
-use crate::text::source::SourceId;
 use gen_lsp_types as lsp;
 use lsp_server::{ErrorCode, Notification, Request, Response};
-use serde::Serialize;
-use serde::de::DeserializeOwned;
 use serde_json::Value;
-use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::collections::{BTreeSet, HashMap};
 use std::path::PathBuf;
+
+mod answers;
+mod capabilities;
 
 /// Why a request has no answer: the protocol's code, and words.
 type Refusal = (i32, String);
@@ -78,102 +75,6 @@ impl Server {
         match self.result(&method, params) {
             Ok(value) => Response::new_ok(id, value),
             Err((code, why)) => Response::new_err(id, code, why),
-        }
-    }
-
-    fn result(&mut self, method: &str, params: Value) -> Result<Value, Refusal> {
-        match method {
-            "shutdown" => {
-                self.ending = true;
-                Ok(Value::Null)
-            }
-            "textDocument/hover" => self.at(params, |server, view, offset| {
-                let problems = server.workspace.problems(view);
-                let (text, span) = hover::hover(view, &problems, offset)?;
-                let contents = lsp::MarkupContent { kind: lsp::MarkupKind::Markdown, value: text }.into();
-                Some(lsp::Hover { contents, range: Some(server.converter().range(view, span)) })
-            }),
-            "textDocument/completion" => self.at(params, |server, view, offset| {
-                let files = server.paths_beside(view);
-                let offers = completion::offers(view, offset, &files);
-                let convert = server.converter();
-                let items: Vec<lsp::CompletionItem> =
-                    offers.into_iter().enumerate().map(|(at, offer)| convert.offer(view, at, offer)).collect();
-                Some(lsp::CompletionList { is_incomplete: true, items, ..lsp::CompletionList::default() })
-            }),
-            "textDocument/definition" => self.at(params, |server, view, offset| {
-                let convert = server.converter();
-                let places = definition::definition(view, offset);
-                Some(places.into_iter().filter_map(|span| convert.location(&view.project, span)).collect::<Vec<_>>())
-            }),
-            "textDocument/documentHighlight" => self.at(params, |server, view, offset| {
-                let convert = server.converter();
-                let found = references::here(view, offset).into_iter();
-                let mark = |span| lsp::DocumentHighlight { range: convert.range(view, span), kind: None };
-                Some(found.map(|mention| mark(mention.span)).collect::<Vec<_>>())
-            }),
-            "textDocument/references" => self.references(params),
-            "textDocument/prepareRename" => self.at(params, |server, view, offset| {
-                rename::renamable(view, offset).map(|span| server.converter().range(view, span))
-            }),
-            "textDocument/rename" => self.rename(params),
-            "textDocument/inlayHint" => self.with(params, |server, view, params: lsp::InlayHintParams| {
-                let (from, to) = server.offsets(view, params.range);
-                let convert = server.converter();
-                hints::hints(view, from, to).into_iter().map(|hint| convert.hint(view, hint)).collect::<Vec<_>>()
-            }),
-            "textDocument/documentSymbol" => self.with(params, |server, view, _: lsp::DocumentSymbolParams| {
-                let convert = server.converter();
-                outline::outline(view).into_iter().map(|entry| convert.entry(view, entry)).collect::<Vec<_>>()
-            }),
-            "textDocument/foldingRange" => self.with(params, |server, view, _: lsp::FoldingRangeParams| {
-                let convert = server.converter();
-                folding::folds(view).into_iter().filter_map(|fold| convert.fold(view, fold)).collect::<Vec<_>>()
-            }),
-            "textDocument/semanticTokens/full" => self.with(params, |server, view, _: lsp::SemanticTokensParams| {
-                let data = server.converter().tokens(view, &tokens::tokens(view));
-                lsp::SemanticTokens { result_id: None, data }
-            }),
-            "textDocument/semanticTokens/range" => {
-                self.with(params, |server, view, params: lsp::SemanticTokensRangeParams| {
-                    let (from, to) = server.offsets(view, params.range);
-                    let mut found = tokens::tokens(view);
-                    found.retain(|(span, _)| span.range().start <= to && from <= span.range().end);
-                    lsp::SemanticTokens { result_id: None, data: server.converter().tokens(view, &found) }
-                })
-            }
-            "textDocument/formatting" => self.with(params, |server, view, _: lsp::DocumentFormattingParams| {
-                server.text_edits(view, formatting::edits(view, None))
-            }),
-            "textDocument/rangeFormatting" => {
-                self.with(params, |server, view, params: lsp::DocumentRangeFormattingParams| {
-                    let (from, to) = server.offsets(view, params.range);
-                    server.text_edits(view, formatting::edits(view, Some(formatting::lines(view, from, to))))
-                })
-            }
-            "textDocument/codeLens" => self.with(params, |server, view, _: lsp::CodeLensParams| {
-                let convert = server.converter();
-                let lens = |(span, title)| lsp::CodeLens {
-                    range: convert.range(view, span),
-                    command: Some(lsp::Command { title, command: String::new(), tooltip: None, arguments: None }),
-                    data: None,
-                };
-                lens::lenses(view).into_iter().map(lens).collect::<Vec<_>>()
-            }),
-            "textDocument/documentLink" => self.with(params, |server, view, _: lsp::DocumentLinkParams| {
-                let convert = server.converter();
-                let link = |(span, target): (_, SourceId)| lsp::DocumentLink {
-                    range: convert.range(view, span),
-                    target: convert.workspace.uri(target).map(Into::into),
-                    tooltip: None,
-                    data: None,
-                };
-                links::links(view).into_iter().map(link).collect::<Vec<_>>()
-            }),
-            "textDocument/codeAction" => {
-                self.with(params, |server, view, params: lsp::CodeActionParams| server.actions(view, &params))
-            }
-            _ => Err((ErrorCode::MethodNotFound as i32, format!("`{method}` is not known here"))),
         }
     }
 
@@ -279,125 +180,6 @@ impl Server {
     fn converter(&self) -> Converter<'_> {
         Converter { encoding: self.encoding, workspace: &self.workspace }
     }
-
-    /// Answers a request about a place.
-    fn at<R: Serialize>(
-        &mut self,
-        params: Value,
-        feature: impl Fn(&mut Server, &View, usize) -> Option<R>,
-    ) -> Result<Value, Refusal> {
-        self.with(params, |server, view, params: lsp::TextDocumentPositionParams| {
-            let offset = server.offset(view, params.position);
-            feature(server, view, offset)
-        })
-    }
-
-    /// Answers a request about a text. A text that cannot be read has no answer.
-    fn with<P: DeserializeOwned, R: Serialize>(
-        &mut self,
-        params: Value,
-        feature: impl FnOnce(&mut Server, &View, P) -> R,
-    ) -> Result<Value, Refusal> {
-        let uri = params.pointer("/textDocument/uri").and_then(Value::as_str).unwrap_or("").to_owned();
-        let params: P = read(params)?;
-        let Some(view) = self.workspace.view(&uri) else { return Ok(Value::Null) };
-        write(feature(self, &view, params))
-    }
-
-    fn offset(&self, view: &View, position: lsp::Position) -> usize {
-        view.line_starts().offset(view.text(), convert::point(position), self.encoding)
-    }
-
-    fn offsets(&self, view: &View, range: lsp::Range) -> (usize, usize) {
-        (self.offset(view, range.start), self.offset(view, range.end))
-    }
-
-    fn text_edits(&self, view: &View, edits: Vec<Edit>) -> Vec<lsp::TextEdit> {
-        let convert = self.converter();
-        edits
-            .into_iter()
-            .map(|edit| lsp::TextEdit { range: convert.range(view, edit.span), new_text: edit.text })
-            .collect()
-    }
-
-    fn references(&mut self, params: Value) -> Result<Value, Refusal> {
-        let with_definition = params.pointer("/context/includeDeclaration") != Some(&Value::Bool(false));
-        let folder = self.workspace.folder();
-        self.at(params, |server, view, offset| {
-            let convert = server.converter();
-            let found = references::references(view, &folder, offset).into_iter();
-            let project = &folder.views.first()?.project;
-            let kept = found.filter(|mention| with_definition || !mention.defines);
-            Some(kept.filter_map(|mention| convert.location(project, mention.span)).collect::<Vec<_>>())
-        })
-    }
-
-    fn rename(&mut self, params: Value) -> Result<Value, Refusal> {
-        let params: lsp::RenameParams = read(params)?;
-        let folder = self.workspace.folder();
-        let place = params.text_document_position_params;
-        let Some(view) = self.workspace.view(&place.text_document.uri.0) else { return Ok(Value::Null) };
-        let offset = self.offset(&view, place.position);
-        let edits = rename::rename(&view, &folder, offset, &params.new_name)
-            .map_err(|why| (ErrorCode::RequestFailed as i32, why))?;
-        let mut by_file: BTreeMap<SourceId, Vec<Edit>> = BTreeMap::new();
-        for edit in edits {
-            by_file.entry(edit.span.source).or_default().push(edit);
-        }
-        let mut changes = Vec::new();
-        for (source, edits) in by_file {
-            let Some(view) = folder.views.iter().find(|view| view.source == source) else { continue };
-            let Some(uri) = self.workspace.uri(source) else { continue };
-            changes.push((uri.clone(), self.workspace.version(&uri), self.text_edits(view, edits)));
-        }
-        write(convert::workspace_edit(changes, self.versioned))
-    }
-
-    fn actions(&mut self, view: &View, params: &lsp::CodeActionParams) -> Vec<lsp::CodeAction> {
-        let wanted = |only: &Option<Vec<lsp::CodeActionKind>>| {
-            only.as_ref().is_none_or(|only| {
-                only.iter().any(|kind| {
-                    String::from(kind.clone()).starts_with("quickfix") || String::from(kind.clone()).is_empty()
-                })
-            })
-        };
-        if !wanted(&params.context.only) {
-            return Vec::new();
-        }
-        let (from, to) = self.offsets(view, params.range);
-        let problems = self.workspace.problems(view);
-        let Some(uri) = self.workspace.uri(view.source) else { return Vec::new() };
-        let version = self.workspace.version(&uri);
-        let convert = self.converter();
-        let allowances = actions::allowances(view, &problems, from, to);
-        let mut found = actions::mends(&problems, view.source, from, to);
-        found.extend(allowances.iter().map(|(problem, mend)| (*problem, mend)));
-        let action = |(problem, mend): (&crate::text::diagnostic::Diagnostic, &crate::text::diagnostic::Mend)| {
-            let edits = self.text_edits(view, mend.edits.clone());
-            lsp::CodeAction {
-                title: mend.title.clone(),
-                kind: Some(lsp::CodeActionKind::QuickFix),
-                diagnostics: Some(vec![convert.problem(view, problem)]),
-                is_preferred: Some(mend.certain),
-                edit: Some(convert::workspace_edit(vec![(uri.clone(), version, edits)], self.versioned)),
-                ..lsp::CodeAction::default()
-            }
-        };
-        found.into_iter().map(action).collect()
-    }
-
-    /// The files that a text may use, by their paths from its folder.
-    fn paths_beside(&self, view: &View) -> Vec<String> {
-        self.workspace.paths_from(view.source)
-    }
-}
-
-fn read<P: DeserializeOwned>(params: Value) -> Result<P, Refusal> {
-    serde_json::from_value(params).map_err(|error| (ErrorCode::InvalidParams as i32, error.to_string()))
-}
-
-fn write(answer: impl Serialize) -> Result<Value, Refusal> {
-    serde_json::to_value(answer).map_err(|error| (ErrorCode::InternalError as i32, error.to_string()))
 }
 
 fn folder_paths(list: &Value) -> Vec<PathBuf> {
@@ -413,65 +195,5 @@ fn change(event: lsp::TextDocumentContentChangeEvent) -> Change {
         lsp::TextDocumentContentChangeEvent::TextDocumentContentChangeWholeDocument(whole) => {
             Change { range: None, text: whole.text }
         }
-    }
-}
-
-fn capabilities(encoding: Encoding) -> lsp::ServerCapabilities {
-    let triggers = ["{", "[", "\"", ".", " ", ",", ":"];
-    let sync = lsp::TextDocumentSyncOptions {
-        open_close: Some(true),
-        change: Some(lsp::TextDocumentSyncKind::Incremental),
-        save: Some(true.into()),
-        ..lsp::TextDocumentSyncOptions::default()
-    };
-    let words = |list: &[&str]| list.iter().map(|word| (*word).to_owned()).collect::<Vec<String>>();
-    lsp::ServerCapabilities {
-        position_encoding: Some(match encoding {
-            Encoding::Utf8 => lsp::PositionEncodingKind::UTF8,
-            Encoding::Utf16 => lsp::PositionEncodingKind::UTF16,
-        }),
-        text_document_sync: Some(sync.into()),
-        completion_provider: Some(lsp::CompletionOptions {
-            trigger_characters: Some(words(&triggers)),
-            ..lsp::CompletionOptions::default()
-        }),
-        hover_provider: Some(true.into()),
-        definition_provider: Some(true.into()),
-        references_provider: Some(true.into()),
-        document_highlight_provider: Some(true.into()),
-        document_symbol_provider: Some(true.into()),
-        code_action_provider: Some(
-            lsp::CodeActionOptions {
-                code_action_kinds: Some(vec![lsp::CodeActionKind::QuickFix]),
-                ..lsp::CodeActionOptions::default()
-            }
-            .into(),
-        ),
-        code_lens_provider: Some(lsp::CodeLensOptions::default()),
-        document_link_provider: Some(lsp::DocumentLinkOptions::default()),
-        document_formatting_provider: Some(true.into()),
-        document_range_formatting_provider: Some(true.into()),
-        rename_provider: Some(
-            lsp::RenameOptions { prepare_provider: Some(true), ..lsp::RenameOptions::default() }.into(),
-        ),
-        folding_range_provider: Some(true.into()),
-        inlay_hint_provider: Some(true.into()),
-        semantic_tokens_provider: Some(
-            lsp::SemanticTokensOptions {
-                legend: lsp::SemanticTokensLegend { token_types: words(KINDS), token_modifiers: Vec::new() },
-                range: Some(true.into()),
-                full: Some(true.into()),
-                ..lsp::SemanticTokensOptions::default()
-            }
-            .into(),
-        ),
-        workspace: Some(lsp::WorkspaceOptions {
-            workspace_folders: Some(lsp::WorkspaceFoldersServerCapabilities {
-                supported: Some(true),
-                change_notifications: Some(true.into()),
-            }),
-            ..lsp::WorkspaceOptions::default()
-        }),
-        ..lsp::ServerCapabilities::default()
     }
 }

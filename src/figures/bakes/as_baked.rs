@@ -11,8 +11,9 @@ use crate::measure::apart::ROUNDED;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::model::project::Project;
-use crate::model::recipe::{Ingredient, LineAmount, PartId, Recipe};
+use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
+use crate::model::step::Step;
 use crate::solve::formula::Formula;
 use crate::text::diagnostic::{Edit, Mend};
 use crate::text::source::{Source, SourceId, Span};
@@ -85,83 +86,51 @@ fn half(figure: &Figure) -> Option<Number> {
     high.minus(low).and_then(|width| width.over(Number::whole(2))).ok()
 }
 
+/// A range with its unit.
+fn ranged((low, high): (Number, Number), unit: &str) -> String {
+    match low == high {
+        true => format!("{} {unit}", tenth(low)),
+        false => format!("{}-{} {unit}", tenth(low), tenth(high)),
+    }
+}
+
+/// The step of which a figure is, and what was measured of it.
+struct Measured<'a> {
+    id: PartId,
+    part: &'a Part,
+    at: usize,
+    step: &'a Step,
+    mean: Number,
+    /// How far the interval reaches on each side.
+    apart: String,
+    /// Which bakes: `the last 6 bakes`.
+    last: String,
+}
+
+/// What stands in the text if it says what was measured.
+struct Change {
+    span: Span,
+    text: String,
+    planned: String,
+    /// What was measured, in words.
+    measured: String,
+    /// Where the plan's figure comes from.
+    from: String,
+    /// How much more goes in, in words and as changes of the text.
+    fuller: Option<(String, Vec<Edit>)>,
+}
+
 impl Place<'_> {
     fn taken(&self) -> Option<Taken> {
         let figure = self.figure;
-        let (id, at) = find(self.recipe, &figure.part, &figure.step)?;
-        let part = self.recipe.part(id)?;
-        let step = part.steps.get(at)?;
-        let mean = figure.spread.mean?;
-        let apart = reach(half(figure)?);
-        let last = format!("the last {} bakes", figure.bakes);
-        let ranged = |(low, high): (Number, Number), unit: &str| {
-            if low == high {
-                format!("{} {unit}", tenth(low))
-            } else {
-                format!("{}-{} {unit}", tenth(low), tenth(high))
-            }
-        };
-        let claim = figure.formula.map_or_else(|| "nothing".to_owned(), |claim| ranged(claim, figure.kind.unit()));
-        let loss_of = loss_of(self.recipe, self.formula, StepRef { part: id, step: at });
-        let in_oven = loss_of == LossOf::Head;
-        let mean_of = |what: &str, unit: &str| {
-            let less =
-                if mean.is_negative() { format!(": {} {unit}, less than nothing", tenth(mean)) } else { String::new() };
-            format!("the mean of {} {what}{less}", figure.spread.count)
-        };
-        let mut fuller = None;
-        let (span, text, planned, measured, from) = match figure.kind {
-            Kind::Time => {
-                let nine = figure.spread.nine_in_ten?;
-                let each = step.loads.is_by_piece();
-                let of_one = if each { " a piece" } else { "" };
-                let measured = format!("`{}` took {last} {} ± {apart} min{of_one}", figure.step, tenth(mean));
-                let measured = if each { seconds_said(&figure.step, &last, figure)? } else { measured };
-                let from = format!("what nine in ten of {} times kept", figure.spread.count);
-                (step.time_span, typed(mean, each)?, typed(nine, each)?, measured, from)
-            }
-            Kind::Loss if loss_of == LossOf::Nobody => return None,
-            Kind::Loss => {
-                // Where all was lost, nothing was made.
-                let is_left = || mean < Number::constant(9995, 100);
-                let text = format!("{} %", tenth(or_nothing(mean)));
-                let (span, text) = self.loss(id.0, in_oven, &text).filter(|_| is_left())?;
-                fuller = self.fuller(id, in_oven, or_nothing(mean));
-                let yields = if fuller.is_some() { None } else { self.yields(id, in_oven, or_nothing(mean)) };
-                let (span, text, planned) = match &yields {
-                    Some((yields, words, is_far)) => {
-                        let (all, planned) = self.both((*yields, words), (span, &text))?;
-                        let text = if *is_far {
-                            planned.clone()
-                        } else {
-                            self.both((*yields, &self.said(*yields)?), (span, &text))?.1
-                        };
-                        (all, text, planned)
-                    }
-                    None => (span, text.clone(), text),
-                };
-                let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", figure.step) };
-                let measured = format!("{last} lost {} ± {apart} % {place}", tenth(mean));
-                (span, text, planned, measured, mean_of("weighings", "%"))
-            }
-            Kind::Friction => {
-                let name = part.steps.get(mix_step(self.recipe, part)?)?.equipment.as_ref()?;
-                let text = format!("friction {} C", tenth(or_nothing(mean)));
-                let (span, text) = self.friction(&name.key, &text)?;
-                let measured = format!("{last} show a friction of {} ± {apart} °C", tenth(mean));
-                (span, text.clone(), text, measured, mean_of("doughs", "°C"))
-            }
+        let of = self.measured()?;
+        let Change { span, text, planned, measured, from, fuller } = match figure.kind {
+            Kind::Time => self.time(&of)?,
+            Kind::Loss => self.lost(&of)?,
+            Kind::Friction => self.rubbed(&of)?,
             Kind::LeftAt | Kind::All | Kind::Pieces | Kind::Each => return None,
         };
-        let formula = match figure.kind {
-            Kind::Friction => format!("the kitchen says {claim}"),
-            Kind::Time if step.loads.is_by_piece() => {
-                let seconds = |minutes: Number| minutes.times(Number::whole(60)).unwrap_or(minutes);
-                let claim = figure.formula.map(|(low, high)| ranged((seconds(low), seconds(high)), "s"));
-                format!("the formula says {}", claim.unwrap_or_else(|| "nothing".to_owned()))
-            }
-            _ => format!("the formula says {claim}"),
-        };
+        let (also_said, also) = fuller.unwrap_or_default();
         Some(Taken {
             kind: figure.kind,
             part: figure.part.to_string(),
@@ -170,12 +139,98 @@ impl Place<'_> {
             text,
             planned,
             measured,
-            formula,
+            formula: self.claimed(of.step),
             says: figure.says,
             from,
-            also_said: fuller.as_ref().map_or_else(String::new, |(said, _)| said.clone()),
-            also: fuller.map_or_else(Vec::new, |(_, edits)| edits),
+            also_said,
+            also,
         })
+    }
+
+    fn measured(&self) -> Option<Measured<'_>> {
+        let figure = self.figure;
+        let (id, at) = find(self.recipe, &figure.part, &figure.step)?;
+        let part = self.recipe.part(id)?;
+        let step = part.steps.get(at)?;
+        let (mean, apart) = (figure.spread.mean?, reach(half(figure)?));
+        Some(Measured { id, part, at, step, mean, apart, last: format!("the last {} bakes", figure.bakes) })
+    }
+
+    /// What the formula says, in words.
+    fn claimed(&self, step: &Step) -> String {
+        let figure = self.figure;
+        let by_the_piece = figure.kind == Kind::Time && step.loads.is_by_piece();
+        let seconds = |minutes: Number| minutes.times(Number::whole(60)).unwrap_or(minutes);
+        let claim = figure.formula.map(|(low, high)| match by_the_piece {
+            true => ranged((seconds(low), seconds(high)), "s"),
+            false => ranged((low, high), figure.kind.unit()),
+        });
+        let who = if figure.kind == Kind::Friction { "the kitchen" } else { "the formula" };
+        format!("{who} says {}", claim.unwrap_or_else(|| "nothing".to_owned()))
+    }
+
+    /// How many figures a mean is of, and whether it is less than nothing.
+    fn mean_of(&self, of: &Measured<'_>, what: &str, unit: &str) -> String {
+        let less = match of.mean.is_negative() {
+            true => format!(": {} {unit}, less than nothing", tenth(of.mean)),
+            false => String::new(),
+        };
+        format!("the mean of {} {what}{less}", self.figure.spread.count)
+    }
+
+    /// How long a step took.
+    fn time(&self, of: &Measured<'_>) -> Option<Change> {
+        let figure = self.figure;
+        let nine = figure.spread.nine_in_ten?;
+        let each = of.step.loads.is_by_piece();
+        let measured = match each {
+            true => seconds_said(&figure.step, &of.last, figure)?,
+            false => format!("`{}` took {} {} ± {} min", figure.step, of.last, tenth(of.mean), of.apart),
+        };
+        Some(Change {
+            span: of.step.time_span,
+            text: typed(of.mean, each)?,
+            planned: typed(nine, each)?,
+            measured,
+            from: format!("what nine in ten of {} times kept", figure.spread.count),
+            fuller: None,
+        })
+    }
+
+    /// How much was lost, and what goes in or comes out along with it.
+    fn lost(&self, of: &Measured<'_>) -> Option<Change> {
+        let loss_of = loss_of(self.recipe, self.formula, StepRef { part: of.id, step: of.at });
+        // Where all was lost, nothing was made.
+        if loss_of == LossOf::Nobody || of.mean >= Number::constant(9995, 100) {
+            return None;
+        }
+        let (in_oven, lost) = (loss_of == LossOf::Head, or_nothing(of.mean));
+        let (span, text) = self.loss(of.id.0, in_oven, &format!("{} %", tenth(lost)))?;
+        let fuller = self.fuller(of.id, in_oven, lost);
+        let yields = if fuller.is_some() { None } else { self.yields(of.id, in_oven, lost) };
+        let (span, text, planned) = match &yields {
+            Some((yields, words, is_far)) => {
+                let (all, planned) = self.both((*yields, words), (span, &text))?;
+                let text = match is_far {
+                    true => planned.clone(),
+                    false => self.both((*yields, &self.said(*yields)?), (span, &text))?.1,
+                };
+                (all, text, planned)
+            }
+            None => (span, text.clone(), text),
+        };
+        let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", self.figure.step) };
+        let measured = format!("{} lost {} ± {} % {place}", of.last, tenth(of.mean), of.apart);
+        Some(Change { span, text, planned, measured, from: self.mean_of(of, "weighings", "%"), fuller })
+    }
+
+    /// By how much a mixer warmed the dough.
+    fn rubbed(&self, of: &Measured<'_>) -> Option<Change> {
+        let name = of.part.steps.get(mix_step(self.recipe, of.part)?)?.equipment.as_ref()?;
+        let (span, text) = self.friction(&name.key, &format!("friction {} C", tenth(or_nothing(of.mean))))?;
+        let measured = format!("{} show a friction of {} ± {} °C", of.last, tenth(of.mean), of.apart);
+        let from = self.mean_of(of, "doughs", "°C");
+        Some(Change { span, planned: text.clone(), text, measured, from, fuller: None })
     }
 
     /// How much more goes in, in words and as changes of the text, where less comes out than the other parts take.

@@ -30,15 +30,7 @@ pub(super) fn build<'t>(
             let Shift { from, to } = shift::hours(reader, said, pairs)?;
             Some(Content::Open { from, to })
         }
-        Rule::scale_line => {
-            let fine = pairs.next()?.as_str().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("fine"));
-            let step = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
-            let up_to = match pairs.next() {
-                Some(pair) => Some(quantity_of(reader, pair, &[Dimension::Mass])?),
-                None => None,
-            };
-            Some(Content::Scale { fine, step, up_to })
-        }
+        Rule::scale_line => scale(reader, pairs),
         Rule::weighs_line => weighs(reader, pairs),
         Rule::one_weighs_line => Some(Content::OneWeighs(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
         Rule::fact_line => {
@@ -47,37 +39,10 @@ pub(super) fn build<'t>(
         }
         Rule::energy_line => Some(Content::Energy(numbers::number(reader, pairs.next()?)?)),
         Rule::nitrogen_line => Some(Content::NitrogenFactor(numbers::number(reader, pairs.next()?)?)),
-        Rule::trace_line => {
-            let word = folded(pairs.next()?.as_str());
-            let kind = TraceKind::ALL.into_iter().find(|kind| kind.word().eq_ignore_ascii_case(&word))?;
-            Some(Content::Trace(kind, numbers::number(reader, pairs.next()?)?))
-        }
-        Rule::sale_line => {
-            let word = folded(pairs.next()?.as_str());
-            let text = pairs.next()?.as_str().trim().to_owned();
-            let field = SaleField::ALL.into_iter().find(|field| field.word() == word)?;
-            // Traces are a list; the others are words as somebody wrote them.
-            let text = if field == SaleField::MayContain { listed(&text) } else { text };
-            Some(Content::Sale(field, text))
-        }
-        Rule::serving_line => {
-            let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Volume])?;
-            let words = pairs.find(|pair| pair.as_rule() == Rule::text).map(|text| text.as_str().trim().to_owned());
-            Some(Content::Serving(weight, words))
-        }
-        Rule::drained_line => {
-            let first = pairs.next()?;
-            if first.as_rule() == Rule::as_packed {
-                return Some(Content::Drained(Drained::AsPacked));
-            }
-            match pairs.next() {
-                None => Some(Content::Drained(Drained::Share(quantity_of(reader, first, &[Dimension::Proportion])?))),
-                Some(of) => {
-                    let left = quantity_of(reader, first, &[Dimension::Mass])?;
-                    Some(Content::Drained(Drained::Weighed(left, quantity_of(reader, of, &[Dimension::Mass])?)))
-                }
-            }
-        }
+        Rule::trace_line => trace(reader, pairs),
+        Rule::sale_line => sale(pairs),
+        Rule::serving_line => serving(reader, pairs),
+        Rule::drained_line => drained(reader, pairs),
         Rule::best_line => {
             Some(Content::GoodFor { time: quantity_of(reader, pairs.next()?, &[Dimension::Time])?, use_by: None })
         }
@@ -89,22 +54,75 @@ pub(super) fn build<'t>(
             Some(if also { Content::AlsoCalled(names) } else { Content::Contains(names) })
         }
         Rule::costs_line => costs(reader, pairs),
-        Rule::free_line => {
-            let word = folded(pairs.next()?.as_str());
-            let text = pairs.next()?.as_str().trim().to_owned();
-            Some(match word.as_str() {
-                "source" => Content::Source(text),
-                "section" => Content::Section(text),
-                "listed as" => Content::Listed(text),
-                _ => Content::Consists(text),
-            })
-        }
+        Rule::free_line => free_words(pairs),
         Rule::ready_line => Some(Content::Ready(moment(reader, pairs.next()?)?)),
         Rule::make_line => make(reader, pairs),
         Rule::store_line => store(reader, pairs),
         Rule::stock_line => Some(Content::Stock(string(reader, pairs.next()?))),
         _ => None,
     }
+}
+
+/// What a scale shows, and up to which weight.
+fn scale<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let fine = pairs.next()?.as_str().get(..4).is_some_and(|word| word.eq_ignore_ascii_case("fine"));
+    let step = quantity_of(reader, pairs.next()?, &[Dimension::Mass])?;
+    let up_to = match pairs.next() {
+        Some(pair) => Some(quantity_of(reader, pair, &[Dimension::Mass])?),
+        None => None,
+    };
+    Some(Content::Scale { fine, step, up_to })
+}
+
+/// What there is of a vitamin or a mineral.
+fn trace<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let word = folded(pairs.next()?.as_str());
+    let kind = TraceKind::ALL.into_iter().find(|kind| kind.word().eq_ignore_ascii_case(&word))?;
+    Some(Content::Trace(kind, numbers::number(reader, pairs.next()?)?))
+}
+
+/// What stands on a label.
+fn sale<'t>(mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let word = folded(pairs.next()?.as_str());
+    let text = pairs.next()?.as_str().trim().to_owned();
+    let field = SaleField::ALL.into_iter().find(|field| field.word() == word)?;
+    // Traces are a list; the others are words as somebody wrote them.
+    let text = if field == SaleField::MayContain { listed(&text) } else { text };
+    Some(Content::Sale(field, text))
+}
+
+/// What somebody eats at once.
+fn serving<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let weight = quantity_of(reader, pairs.next()?, &[Dimension::Mass, Dimension::Volume])?;
+    let words = pairs.find(|pair| pair.as_rule() == Rule::text).map(|text| text.as_str().trim().to_owned());
+    Some(Content::Serving(weight, words))
+}
+
+/// What is left on a sieve.
+fn drained<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let first = pairs.next()?;
+    if first.as_rule() == Rule::as_packed {
+        return Some(Content::Drained(Drained::AsPacked));
+    }
+    match pairs.next() {
+        None => Some(Content::Drained(Drained::Share(quantity_of(reader, first, &[Dimension::Proportion])?))),
+        Some(of) => {
+            let left = quantity_of(reader, first, &[Dimension::Mass])?;
+            Some(Content::Drained(Drained::Weighed(left, quantity_of(reader, of, &[Dimension::Mass])?)))
+        }
+    }
+}
+
+/// Words as they are printed.
+fn free_words<'t>(mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let word = folded(pairs.next()?.as_str());
+    let text = pairs.next()?.as_str().trim().to_owned();
+    Some(match word.as_str() {
+        "source" => Content::Source(text),
+        "section" => Content::Section(text),
+        "listed as" => Content::Listed(text),
+        _ => Content::Consists(text),
+    })
 }
 
 fn equipment<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {

@@ -14,75 +14,28 @@ use crate::text::source::{Span, Spanned};
 /// Builds the node of a line from the pairs of its rule; `None` when a figure in it was reported.
 pub(super) fn build(reader: &mut Reader<'_>, rule: Rule, said: Span, mut pairs: Pairs<'_>) -> Option<Content> {
     match rule {
-        Rule::titled_line => {
-            let word = pairs.next()?.as_str().to_ascii_lowercase();
-            let name = reader.name(&pairs.next()?);
-            Some(match word.as_str() {
-                "recipe" => Content::Recipe(name),
-                "kitchen" => Content::Kitchen(name),
-                "day" => Content::Day(name),
-                _ => Content::IngredientBlock(name),
-            })
-        }
+        Rule::titled_line => titled(reader, pairs),
         Rule::text_line => Some(text_line(reader, pairs)),
         Rule::picture_line | Rule::author_line | Rule::filed_line => reader_lines::build(reader, rule, said, pairs),
-        Rule::use_line => {
-            let what = pairs.next()?;
-            if what.as_rule() != Rule::use_by {
-                return Some(Content::Use(string(reader, what)));
-            }
-            let mut inner = what.into_inner();
-            let time = quantity_of(reader, inner.next()?, &[Dimension::Time])?;
-            Some(Content::GoodFor { time, use_by: Some(inner.next()?.as_str().trim().to_owned()) })
-        }
+        Rule::use_line => used(reader, pairs),
         Rule::choose_line => {
             let name = reader.name(&pairs.next()?);
             let options = pairs.next()?.into_inner().map(|option| reader.name(&option)).collect();
             Some(Content::Choose { name, options })
         }
-        Rule::measures_line => {
-            let name = reader.name(&pairs.next()?);
-            match Measures::from_word(&name.text) {
-                Some(measures) => Some(Content::Measures(Spanned::new(measures, name.span))),
-                None => {
-                    stray::unknown_measures(reader, &name);
-                    None
-                }
-            }
-        }
+        Rule::measures_line => measures(reader, pairs),
         Rule::makes_line => makes(reader, pairs),
         Rule::part_line => {
             let name = reader.name(&pairs.next()?);
             let from = pairs.next().map(|pair| reader.name(&pair));
             Some(Content::Part { name, from })
         }
-        Rule::percent_line => {
-            let name = reader.name(&pairs.next()?);
-            let span = name.span;
-            let of = match name.key.as_str() {
-                "flour" => PercentOf::Flour,
-                "total" => PercentOf::Total,
-                _ => PercentOf::Named(name),
-            };
-            Some(Content::Percent(Spanned::new(of, span)))
-        }
+        Rule::percent_line => percent(reader, pairs),
         Rule::per_piece_line => {
             let of = pairs.next()?;
             Some(Content::PerPiece((of.as_rule() == Rule::sort_name).then(|| reader.name(&of))))
         }
-        Rule::divide_line => {
-            let (sized, losses): (Vec<_>, Vec<_>) = pairs.partition(|pair| pair.as_rule() == Rule::sized);
-            let mut sizes = Vec::with_capacity(sized.len());
-            for pair in sized {
-                let mut inner = pair.into_inner();
-                let count = numbers::number(reader, inner.next()?);
-                let each = chain_of(reader, inner.next()?, &[Dimension::Mass]);
-                let sort = inner.next().map(|pair| reader.name(&pair)).and_then(|name| no_comma::sort(reader, name));
-                sizes.push(SizedPieces { count: count?, each: each?, sort });
-            }
-            let loss = loss(reader, losses.into_iter());
-            Some(Content::Divide { sizes, loss: loss? })
-        }
+        Rule::divide_line => divide(reader, pairs),
         Rule::aim_line => aim::read(reader, pairs),
         Rule::keeps_line => keeps(reader, pairs),
         Rule::spare_line => {
@@ -148,7 +101,69 @@ fn makes<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>)
     let of_everything = |pair: &Pair<'t>| pair.into_inner().any(|part| part.as_rule() == Rule::of_everything);
     let of_everything = losses.iter().any(of_everything);
     let loss = loss(reader, losses.into_iter());
-    Some(Content::Makes { makes: makes?, loss: loss?, of_everything, bake_loss, pan })
+    Some(Content::Makes { makes: makes?, loss: loss.ok()?, of_everything, bake_loss, pan })
+}
+
+/// What a file or a block of a larder is called.
+fn titled<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let word = pairs.next()?.as_str().to_ascii_lowercase();
+    let name = reader.name(&pairs.next()?);
+    Some(match word.as_str() {
+        "recipe" => Content::Recipe(name),
+        "kitchen" => Content::Kitchen(name),
+        "day" => Content::Day(name),
+        _ => Content::IngredientBlock(name),
+    })
+}
+
+/// A file that is used, or until when a food is used.
+fn used<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let what = pairs.next()?;
+    if what.as_rule() != Rule::use_by {
+        return Some(Content::Use(string(reader, what)));
+    }
+    let mut inner = what.into_inner();
+    let time = quantity_of(reader, inner.next()?, &[Dimension::Time])?;
+    Some(Content::GoodFor { time, use_by: Some(inner.next()?.as_str().trim().to_owned()) })
+}
+
+/// Whose cups and spoons are meant.
+fn measures<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let name = reader.name(&pairs.next()?);
+    match Measures::from_word(&name.text) {
+        Some(measures) => Some(Content::Measures(Spanned::new(measures, name.span))),
+        None => {
+            stray::unknown_measures(reader, &name);
+            None
+        }
+    }
+}
+
+/// What is 100 %.
+fn percent<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let name = reader.name(&pairs.next()?);
+    let span = name.span;
+    let of = match name.key.as_str() {
+        "flour" => PercentOf::Flour,
+        "total" => PercentOf::Total,
+        _ => PercentOf::Named(name),
+    };
+    Some(Content::Percent(Spanned::new(of, span)))
+}
+
+/// Into which pieces a part is divided.
+fn divide<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
+    let (sized, losses): (Vec<_>, Vec<_>) = pairs.partition(|pair| pair.as_rule() == Rule::sized);
+    let mut sizes = Vec::with_capacity(sized.len());
+    for pair in sized {
+        let mut inner = pair.into_inner();
+        let count = numbers::number(reader, inner.next()?);
+        let each = chain_of(reader, inner.next()?, &[Dimension::Mass]);
+        let sort = inner.next().map(|pair| reader.name(&pair)).and_then(|name| no_comma::sort(reader, name));
+        sizes.push(SizedPieces { count: count?, each: each?, sort });
+    }
+    let loss = loss(reader, losses.into_iter());
+    Some(Content::Divide { sizes, loss: loss.ok()? })
 }
 
 fn written_pan(reader: &mut Reader<'_>, span: Span, pair: Pair<'_>) -> Option<WrittenPan> {
@@ -165,18 +180,21 @@ fn written_pan(reader: &mut Reader<'_>, span: Span, pair: Pair<'_>) -> Option<Wr
     Some(WrittenPan { kind, measures, span })
 }
 
-/// The loss clause: `Some(None)` when none was written, `None` when it was reported.
-#[allow(clippy::option_option)]
-fn loss<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> Option<Option<Quantity>> {
+/// A figure that cannot be was reported.
+struct Reported;
+
+/// The loss that a line says, if it says one.
+fn loss<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> Result<Option<Quantity>, Reported> {
     let mut found = None;
     for pair in pairs {
         let span = reader.span(&pair);
         if found.is_some() {
             stray::said_twice(reader, span, "loss");
         }
-        found = Some(quantity_of(reader, pair.into_inner().next()?, &[Dimension::Proportion])?);
+        let said = pair.into_inner().next().and_then(|said| quantity_of(reader, said, &[Dimension::Proportion]));
+        found = Some(said.ok_or(Reported)?);
     }
-    Some(found)
+    Ok(found)
 }
 
 fn keeps<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {

@@ -85,65 +85,21 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
         texts: Vec::new(),
     };
     let mut texts = Texts::default();
-    let mut ready_at: Option<Span> = None;
-    let mut said: Vec<(SaleField, Span)> = Vec::new();
+    let mut said = Said::default();
     for line in &tree.lines {
         texts.take(line, &Selection::new(), reading);
         match &line.content {
             Content::Day(name) => day.name = name.clone(),
-            Content::Ready(moment) => {
-                if let Some(first) = ready_at {
-                    reading.report(
-                        Diagnostic::error("twice-named", line.said, "`ready` is said twice")
-                            .also(first, "first here")
-                            .help("put the other time behind its `make` line: `make 20 of \"…\", ready …`"),
-                    );
-                } else {
-                    (day.ready, ready_at) = (Some(*moment), Some(line.said));
-                }
-            }
+            Content::Ready(moment) => said.ready(&mut day, *moment, line.said, reading),
             Content::Make { wanted, part, path, clauses } => {
-                let wanted = wanted_of(wanted, reading);
-                let (Some(wanted), Some(file)) = (wanted, recipe_at(project, path, reading)) else { continue };
-                if !store::has_part(&file.tree, part.as_ref(), reading)
-                    || !store::has_sorts(&file.tree, &wanted, reading)
-                {
-                    continue;
-                }
-                let choices = choices_of(&file.tree);
-                let mut selection = Selection::new();
-                let mut ready = None;
-                for clause in clauses {
-                    match &clause.value {
-                        MakeClause::Choose(first, second) => {
-                            choose(&choices, first, second.as_ref(), &mut selection, reading);
-                        }
-                        MakeClause::Ready(moment) => ready = Some(*moment),
-                        MakeClause::Broken => {}
-                    }
-                }
-                let selection = normal_selection(&choices, &selection);
-                let (recipe, part) = (file.tree.source, part.clone());
-                day.orders.push(DayOrder { recipe, part, wanted, selection, ready, span: line.said });
+                day.orders.extend(order(project, line.said, (wanted, part.as_ref(), path, clauses), reading));
             }
             Content::Store { quantity, part, path, clauses } => {
                 let there = store::read((project, line.said), (quantity, part.as_ref(), path, clauses), reading);
                 day.store.extend(there);
             }
             Content::Stock(path) => day.stocks.push(path.span),
-            Content::Sale(field, text) => match said.iter().find(|(known, _)| known == field) {
-                Some((_, first)) => reading.report(
-                    Diagnostic::error("twice-named", line.said, format!("`{}` is said twice", field.word()))
-                        .also(*first, "first here")
-                        .help("keep one: it stands on the labels of all that the day makes"),
-                ),
-                None => {
-                    said.push((*field, line.said));
-                    if *field == SaleField::MayContain {
-                        unknown_traces(text, line.said).into_iter().for_each(|problem| reading.report(problem));
-                    }
-                }
-            },
+            Content::Sale(field, text) => said.sale(*field, text, line.said, reading),
             _ => {}
         }
     }
@@ -161,6 +117,70 @@ fn read(project: &Project, source: SourceId, reading: &mut Reading) -> Option<Da
         );
     }
     Some(day)
+}
+
+/// What a day says once at most, and where it said it.
+#[derive(Default)]
+struct Said {
+    ready: Option<Span>,
+    sale: Vec<(SaleField, Span)>,
+}
+
+impl Said {
+    fn ready(&mut self, day: &mut Day, moment: Moment, span: Span, reading: &mut Reading) {
+        match self.ready {
+            Some(first) => reading.report(
+                Diagnostic::error("twice-named", span, "`ready` is said twice")
+                    .also(first, "first here")
+                    .help("put the other time behind its `make` line: `make 20 of \"…\", ready …`"),
+            ),
+            None => (day.ready, self.ready) = (Some(moment), Some(span)),
+        }
+    }
+
+    fn sale(&mut self, field: SaleField, text: &str, span: Span, reading: &mut Reading) {
+        if let Some((_, first)) = self.sale.iter().find(|(known, _)| *known == field) {
+            reading.report(
+                Diagnostic::error("twice-named", span, format!("`{}` is said twice", field.word()))
+                    .also(*first, "first here")
+                    .help("keep one: it stands on the labels of all that the day makes"),
+            );
+            return;
+        }
+        self.sale.push((field, span));
+        if field == SaleField::MayContain {
+            unknown_traces(text, span).into_iter().for_each(|problem| reading.report(problem));
+        }
+    }
+}
+
+/// What a `make` line says.
+type MakeLine<'l> = (&'l WantedAmount, Option<&'l Name>, &'l Spanned<String>, &'l [Spanned<MakeClause>]);
+
+/// What a `make` line asks for; `None` when what stands in its way was reported.
+fn order(
+    project: &Project,
+    span: Span,
+    (wanted, part, path, clauses): MakeLine<'_>,
+    reading: &mut Reading,
+) -> Option<DayOrder> {
+    let wanted = wanted_of(wanted, reading);
+    let (wanted, file) = wanted.zip(recipe_at(project, path, reading))?;
+    if !store::has_part(&file.tree, part, reading) || !store::has_sorts(&file.tree, &wanted, reading) {
+        return None;
+    }
+    let choices = choices_of(&file.tree);
+    let mut selection = Selection::new();
+    let mut ready = None;
+    for clause in clauses {
+        match &clause.value {
+            MakeClause::Choose(first, second) => choose(&choices, first, second.as_ref(), &mut selection, reading),
+            MakeClause::Ready(moment) => ready = Some(*moment),
+            MakeClause::Broken => {}
+        }
+    }
+    let selection = normal_selection(&choices, &selection);
+    Some(DayOrder { recipe: file.tree.source, part: part.cloned(), wanted, selection, ready, span })
 }
 
 fn no_pieces(span: Span) -> Diagnostic {

@@ -131,24 +131,31 @@ impl Given {
             return Err("a piece would weigh nothing: take more flour, or fewer pieces".to_owned());
         }
         let flour = flour.map_or_else(|| "100 %".to_owned(), |(text, _)| text);
-        let text = self.text(&name, pieces, &noun, &flour_name, &flour, &shares, each);
+        let mixing = self.mixing.unwrap_or(Mixing::Hand);
+        let (noun, flour_name, flour, shares) = (&noun, &flour_name, &flour, &shares);
+        let text = Figures { name: &name, pieces, noun, flour_name, flour, shares, each, mixing }.text();
         let text = tidy(&text, None).unwrap_or(text);
         Ok(First { name, text })
     }
+}
 
-    #[allow(clippy::too_many_arguments)]
-    fn text(
-        &self,
-        name: &str,
-        pieces: Number,
-        noun: &str,
-        flour_name: &str,
-        flour: &str,
-        shares: &[(String, String, Number)],
-        each: Number,
-    ) -> String {
-        let mixing = self.mixing.unwrap_or(Mixing::Hand);
-        let (count, weight) = (show::number(pieces).replace('\u{2009}', ""), each.decimal(1));
+/// The figures of a first recipe, as they are written.
+struct Figures<'a> {
+    name: &'a str,
+    pieces: Number,
+    noun: &'a str,
+    flour_name: &'a str,
+    flour: &'a str,
+    shares: &'a [(String, String, Number)],
+    each: Number,
+    mixing: Mixing,
+}
+
+impl Figures<'_> {
+    /// The file.
+    fn text(&self) -> String {
+        let Figures { name, noun, flour_name, flour, shares, each, mixing, .. } = *self;
+        let (count, weight) = (show::number(self.pieces).replace('\u{2009}', ""), each.decimal(1));
         let mut text = format!("recipe {name}\nmakes {count} {noun}\n");
         if mixing == Mixing::Both {
             text.push_str("choose mixing: machine or hand\n");

@@ -82,83 +82,27 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
         return Ok(());
     }
     let jar = jar(recipe, formula, part, solved)?;
-    let [mut liquid, mut salt, mut sour] = [Mass::ZERO; 3];
-    // What has no weight, and what has no known acid: a share without them would look exact and be wrong.
-    let (mut unweighed, mut unknown, mut solid) = (Vec::new(), Vec::new(), Vec::new());
-    let mut to_taste = false;
-    // While it ferments there is in it what went in, whatever drips and dries off later; what is boiled down is salted by what is left.
-    let ferments = has_word_beginning(part.name.key.as_str(), ["ferment", "kraut", "kimchi"])
-        || part.steps.iter().any(|step| has_word_beginning(step.name.key.as_str(), ["ferment"]));
-    let went_in = Mass::sum(jar.lines.iter().filter_map(|(_, mass)| *mass))?;
-    let on_what = if ferments { went_in } else { solved.comes_out.total };
-    for (line, mass) in jar.lines {
-        let runs = line.kind.is_liquid() || is_sour(line) || (line.part().is_some() && is_brine(line));
-        let Some(mass) = mass else {
-            let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
-            if runs || (line.kind == Kind::Salt && weighs) {
-                unweighed.push(line.name.to_string());
-            } else if weighs && !is_a_few_leaves(line) {
-                solid.push(line.name.to_string());
-            }
-            to_taste |= !weighs;
-            continue;
-        };
-        if runs {
-            liquid = liquid.plus(mass)?;
-        }
-        if line.kind == Kind::Salt {
-            salt = salt.plus(mass)?;
-        }
-        match acid(line) {
-            Some(share) => sour = sour.plus(mass.share(share)?)?,
-            None if line.kind == Kind::Vinegar => unknown.push(line.name.to_string()),
-            None => {}
-        }
-    }
-    if liquid == Mass::ZERO && salt == Mass::ZERO && unweighed.is_empty() {
+    let brine = Brine::in_jar(&jar)?;
+    if brine.is_none() {
         return Ok(());
     }
     let mut section = Section::new(format!("Brine of {}", part.name), &topic::PRESERVES);
-    let boils_down = jar.boils_down;
-    let only_brine = is_only_brine(recipe, id, part);
-    if !unweighed.is_empty() {
+    if !brine.unweighed.is_empty() {
         section.remarks.push(format!(
             "Salt and acid are not known: what {} weighs is not. Give a weight, or write into the larder what a cup of it weighs.",
-            show::list(&unweighed)
+            show::list(&brine.unweighed)
         ));
     } else {
-        if salt > Mass::ZERO && liquid > Mass::ZERO && !boils_down {
-            share_row(&mut section, "salt in the brine", salt, liquid.plus(salt)?)?;
-        }
-        if only_brine {
-            section
-                .remarks
-                .push("How salty it is on everything in the jar stands with the part that is laid in it.".to_owned());
-        } else if salt > Mass::ZERO && solid.is_empty() && !to_taste {
-            share_row(&mut section, "salt on everything in the jar", salt, on_what)?;
-        } else if salt > Mass::ZERO && !solid.is_empty() {
-            section.remarks.push(format!(
-                "Salt on everything in the jar is not known, for want of the weight of {}.",
-                show::list(&solid)
-            ));
-        }
-        if sour > Mass::ZERO && unknown.is_empty() && !boils_down {
-            share_row(&mut section, "acid in the liquid", sour, liquid)?;
-            section.remarks.push(
-                "Acid as the larder has it, of vinegar acetic and of lemon and lime citric; what else is in the jar thins it."
-                    .to_owned(),
-            );
-        }
-        if sour > Mass::ZERO && boils_down {
-            section
-                .remarks
-                .push("How sour it is after cooking is not known: acid boils away with the water.".to_owned());
-        }
+        // While it ferments there is in it what went in, whatever drips and dries off later; what is boiled down is salted by what is left.
+        let went_in = Mass::sum(jar.lines.iter().filter_map(|(_, mass)| *mass))?;
+        let on_what = if ferments(part) { went_in } else { solved.comes_out.total };
+        brine.tell_salt(&mut section, jar.boils_down, (!is_only_brine(recipe, id, part)).then_some(on_what))?;
+        brine.tell_acid(&mut section, jar.boils_down)?;
     }
-    if !unknown.is_empty() {
+    if !brine.unknown.is_empty() {
         section.remarks.push(format!(
             "How sour {} is the larder does not know, so the acid is not known: write `acid 5 %` into its block, from the label.",
-            show::list(&unknown)
+            show::list(&brine.unknown)
         ));
     }
     all.sections.push(section);
@@ -168,6 +112,113 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
         "a share of salt or acid is no proof of safety. Use vinegar of 5 % or more whose label says so, keep it refrigerated, and store on a shelf only what follows a tested process (finished equilibrium pH 4.6 or below, 21 CFR 114.3)",
     );
     Ok(())
+}
+
+fn ferments(part: &Part) -> bool {
+    has_word_beginning(part.name.key.as_str(), ["ferment", "kraut", "kimchi"])
+        || part.steps.iter().any(|step| has_word_beginning(step.name.key.as_str(), ["ferment"]))
+}
+
+/// The salt and the acid of a jar. What has no weight, and what has no known acid, is named: a share without it would look exact and be wrong.
+struct Brine {
+    liquid: Mass,
+    salt: Mass,
+    sour: Mass,
+    /// What runs, or is salt, and has no weight.
+    unweighed: Vec<String>,
+    /// Vinegar of which nobody knows how sour it is.
+    unknown: Vec<String>,
+    /// What else has no weight.
+    solid: Vec<String>,
+    /// Whether something goes in by taste or as it is needed.
+    to_taste: bool,
+}
+
+impl Brine {
+    fn in_jar(jar: &Jar<'_>) -> Result<Brine, Overflow> {
+        let mut brine = Brine {
+            liquid: Mass::ZERO,
+            salt: Mass::ZERO,
+            sour: Mass::ZERO,
+            unweighed: Vec::new(),
+            unknown: Vec::new(),
+            solid: Vec::new(),
+            to_taste: false,
+        };
+        for (line, mass) in &jar.lines {
+            let runs = line.kind.is_liquid() || is_sour(line) || (line.part().is_some() && is_brine(line));
+            let Some(mass) = *mass else {
+                brine.take_unweighed(line, runs);
+                continue;
+            };
+            if runs {
+                brine.liquid = brine.liquid.plus(mass)?;
+            }
+            if line.kind == Kind::Salt {
+                brine.salt = brine.salt.plus(mass)?;
+            }
+            match acid(line) {
+                Some(share) => brine.sour = brine.sour.plus(mass.share(share)?)?,
+                None if line.kind == Kind::Vinegar => brine.unknown.push(line.name.to_string()),
+                None => {}
+            }
+        }
+        Ok(brine)
+    }
+
+    fn take_unweighed(&mut self, line: &Ingredient, runs: bool) {
+        let weighs = !matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded);
+        if runs || (line.kind == Kind::Salt && weighs) {
+            self.unweighed.push(line.name.to_string());
+        } else if weighs && !is_a_few_leaves(line) {
+            self.solid.push(line.name.to_string());
+        }
+        self.to_taste |= !weighs;
+    }
+
+    /// Whether there is neither a liquid nor salt in the jar.
+    fn is_none(&self) -> bool {
+        self.liquid == Mass::ZERO && self.salt == Mass::ZERO && self.unweighed.is_empty()
+    }
+
+    /// Salt in the liquid and on everything, which is `None` for a brine by itself.
+    fn tell_salt(&self, section: &mut Section, boils_down: bool, everything: Option<Mass>) -> Result<(), Overflow> {
+        if self.salt > Mass::ZERO && self.liquid > Mass::ZERO && !boils_down {
+            share_row(section, "salt in the brine", self.salt, self.liquid.plus(self.salt)?)?;
+        }
+        let Some(everything) = everything else {
+            let told = "How salty it is on everything in the jar stands with the part that is laid in it.";
+            section.remarks.push(told.to_owned());
+            return Ok(());
+        };
+        if self.salt > Mass::ZERO && self.solid.is_empty() && !self.to_taste {
+            share_row(section, "salt on everything in the jar", self.salt, everything)?;
+        } else if self.salt > Mass::ZERO && !self.solid.is_empty() {
+            section.remarks.push(format!(
+                "Salt on everything in the jar is not known, for want of the weight of {}.",
+                show::list(&self.solid)
+            ));
+        }
+        Ok(())
+    }
+
+    fn tell_acid(&self, section: &mut Section, boils_down: bool) -> Result<(), Overflow> {
+        if self.sour == Mass::ZERO {
+            return Ok(());
+        }
+        if boils_down {
+            section
+                .remarks
+                .push("How sour it is after cooking is not known: acid boils away with the water.".to_owned());
+        } else if self.unknown.is_empty() {
+            share_row(section, "acid in the liquid", self.sour, self.liquid)?;
+            section.remarks.push(
+                "Acid as the larder has it, of vinegar acetic and of lemon and lime citric; what else is in the jar thins it."
+                    .to_owned(),
+            );
+        }
+        Ok(())
+    }
 }
 
 /// From this share of sugar on nothing that spoils food grows in it.
