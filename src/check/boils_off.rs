@@ -1,5 +1,6 @@
 //! How long it takes until so much water has boiled away: what `odd-time` looks for in pots, beside the names of their steps.
 
+use super::odd_time;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
@@ -23,7 +24,7 @@ const COOLING: Number = Number::constant(2, 25);
 const STICKS: Mass = Mass::new(Number::whole(60));
 
 /// A pot on the fire for less time than its loss takes to boil away.
-pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnostic> {
+pub(super) fn problem(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let in_pot = |step: &&Step| step.kind != StepKind::Wait && cooks(step) && !bakes(step);
     // What simmers by itself, in a slow cooker or over a low flame, steams for all the time that nobody looks.
     let alone = |step: &Step| step.kind == StepKind::Wait && (cooks(step) || is_hot(step));
@@ -59,7 +60,7 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
         show::duration(least)
     );
     Some(
-        Diagnostic::advice(check, longest.time_span, message)
+        Diagnostic::advice(odd_time::CHECK.name, longest.time_span, message)
             .help("look whether a point or the unit of the time has slipped, or the loss; where something else is lost, write `of everything` behind it"),
     )
 }

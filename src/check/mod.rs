@@ -159,6 +159,7 @@ mod curing;
 mod danger;
 mod day;
 mod decimal_comma;
+mod done;
 mod dough;
 mod empty_chapter;
 pub mod explain;
@@ -177,7 +178,6 @@ mod kept;
 mod kept_too_long;
 mod larder_figures;
 mod late_preheat;
-mod layered;
 mod leading_zero;
 mod left_warm;
 mod log_out_of_time;
@@ -387,6 +387,8 @@ pub enum Run {
     Parts(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// Once for a file of any kind, on what is written.
     Tree(fn(&Tree, &mut Vec<Diagnostic>)),
+    /// Both: what is written tells some of it, and what comes of it the rest.
+    TreeAndRecipe(fn(&Tree, &mut Vec<Diagnostic>), fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// The same, beside what is written in the files that it uses.
     Uses(fn(&Project, &Tree, &mut Vec<Diagnostic>)),
 }

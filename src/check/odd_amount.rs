@@ -39,8 +39,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(
         subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)),
     );
-    let boiled = |(_, part, solved)| super::boils_off::problem(part, solved, super::odd_time::CHECK.name);
-    diagnostics.extend(subject.whole_parts().filter_map(boiled));
     diagnostics.extend(huge_piece(subject));
     diagnostics.extend(super::piece_sizes::problems(subject, CHECK.name));
     diagnostics.extend(super::rolled_out::problems(subject, CHECK.name));

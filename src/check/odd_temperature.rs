@@ -3,7 +3,7 @@
 use super::danger::HOTTEST_FAT;
 use super::keeping::{is_of_dough, says_below};
 use super::usual_times::{DAY, degrees};
-use super::{Check, Family, Run, tell};
+use super::{Check, Family, Run, Subject, pickled, tell};
 use crate::language::evaluate::{evaluate, times};
 use crate::language::syntax::{
     Content, IngredientClause, IngredientLine, KeptHow, Line, Name, Piece, Quantity, StepClause, StepLine, Tree,
@@ -27,7 +27,9 @@ use crate::text::source::Span;
 use in_words::{Names, jam_done_at, said_in_step};
 use std::cell::LazyCell;
 
+mod in_the_middle;
 mod in_words;
+mod layered;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -47,7 +49,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
            rise: wait 1 h, at 24 C\n",
     sources: &["common practice, no source"],
-    run: Run::Tree(run),
+    run: Run::TreeAndRecipe(run, in_recipe),
 };
 
 /// What is done, told from the name of a step, and at how many degrees Celsius that is usual.
@@ -81,6 +83,13 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
         run_part(part, recipe, diagnostics);
     }
+}
+
+/// What only the amounts and the parts within each other tell.
+fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics.extend(layered::problems(subject));
+    diagnostics.extend(pickled::too_warm(subject));
+    diagnostics.extend(in_the_middle::problems(subject));
 }
 
 fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {

@@ -2,7 +2,7 @@
 
 use super::keeping::{self, keeps_itself, says_below};
 use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, is_large, place, usual};
-use super::{Check, Family, Run, work_by_weight};
+use super::{Check, Family, Run, Subject, work_by_weight};
 use crate::language::evaluate::{evaluate, times};
 use crate::language::syntax::{
     Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree,
@@ -41,7 +41,7 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
-    run: Run::Tree(run),
+    run: Run::TreeAndRecipe(run, in_recipe),
 };
 
 /// What simmers for a day, by words in the names of a recipe and its parts.
@@ -67,6 +67,12 @@ fn wakes_yeast(step: &StepLine, below: &[Line]) -> bool {
     step.kind.value == StepKind::Wait
         && says_below(below, beginnings!["dissolv"])
         && says_below(below, beginnings!["foam", "froth", "bubbl"])
+}
+
+/// What only the amounts tell: water that takes longer to boil away.
+fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let boiled = subject.whole_parts().filter_map(|(_, part, solved)| super::boils_off::problem(part, solved));
+    diagnostics.extend(boiled);
 }
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {

@@ -1,7 +1,7 @@
 //! Vegetables that ferment in salt: how much of it there is on everything in the jar, and how warm they stand.
 
-use super::Subject;
 use super::dough::{inside, massed, mille};
+use super::{Subject, odd_percent, odd_temperature};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
@@ -25,21 +25,30 @@ const DRINK: i64 = 5;
 /// Above 75 °F kraut may become soft, the same say; so many degrees Celsius more nobody advises.
 const WARM: Number = Number::whole(30);
 
-/// What is odd in each jar of vegetables that ferment, or that vinegar is to keep.
-///
-/// They are told under the names of the checks of amounts and of temperatures.
-pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str, of_heat: &'static str) -> Vec<Diagnostic> {
-    let mut problems = Vec::new();
+/// The own parts with vegetables in them.
+fn jars<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = (PartId, &'s Part, &'s SolvedPart)> {
     let is_vegetable = |line: &Ingredient| matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Egg);
-    for (id, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.lines.iter().any(is_vegetable)) {
-        problems.extend(too_little_acid(of_amounts, subject, id, part, solved));
-        if !is_jar(subject, id, part, solved) || !part.steps.iter().any(ferments) {
-            continue;
+    subject.whole_parts().filter(move |(_, part, _)| part.lines.iter().any(is_vegetable))
+}
+
+/// Too little salt or too much in what ferments, and too little acid in what vinegar is to keep.
+pub(super) fn odd_shares(subject: &Subject<'_>) -> Vec<Diagnostic> {
+    let mut problems = Vec::new();
+    for (id, part, solved) in jars(subject) {
+        problems.extend(too_little_acid(subject, id, part, solved));
+        if part.steps.iter().any(ferments) && is_jar(subject, id, part, solved) {
+            problems.extend(odd_salt(subject.recipe, id, part, solved));
         }
-        problems.extend(odd_salt(of_amounts, subject.recipe, id, part, solved));
-        problems.extend(part.steps.iter().filter(|step| ferments(step)).find_map(|step| too_warm(of_heat, part, step)));
     }
     problems
+}
+
+/// Vegetables that ferment where it is too warm.
+pub(super) fn too_warm<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Diagnostic> + 's {
+    jars(subject).filter_map(|(id, part, solved)| {
+        let problem = part.steps.iter().filter(|step| ferments(step)).find_map(|step| warm(part, step));
+        problem.filter(|_| is_jar(subject, id, part, solved))
+    })
 }
 
 /// Vegetables that stand for two days out of the cold ferment, whatever the step is called; before that it is said in its words.
@@ -72,13 +81,7 @@ const SOUR: (i64, i64) = (20, 15);
 const STRONGEST: i64 = 100;
 
 /// Vegetables called pickled whose liquid is hardly sour, and that no salt keeps.
-fn too_little_acid(
-    check: &'static str,
-    subject: &Subject<'_>,
-    id: PartId,
-    part: &Part,
-    solved: &SolvedPart,
-) -> Option<Diagnostic> {
+fn too_little_acid(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     // Nearly nothing is called so, and nothing else is looked at then.
     if !(part.name.has_word_beginning(beginnings!["pickl"]) || recipe.name.has_word_beginning(beginnings!["pickl"])) {
@@ -102,7 +105,7 @@ fn too_little_acid(
         if acid > Mass::ZERO { show::percent(share).to_string() } else { "no".to_owned() },
         show::percent(mille(SOUR.0))
     );
-    Some(Diagnostic::warning(check, span, message).help(
+    Some(Diagnostic::warning(odd_percent::CHECK.name, span, message).help(
         "look whether a point or a digit has slipped, or the vinegar is missing: with too little acid what makes people ill may grow; follow a \
          tested recipe, and keep it refrigerated",
     ))
@@ -200,7 +203,7 @@ impl Liquid {
 }
 
 /// Salt far from what is published, on everything in the jar.
-fn odd_salt(check: &'static str, recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+fn odd_salt(recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let composition = &solved.composition;
     let share = composition.salt.as_share_of(composition.total).ok()?;
     let all: Vec<&Ingredient> =
@@ -238,7 +241,7 @@ fn odd_salt(check: &'static str, recipe: &Recipe, id: PartId, part: &Part, solve
     } else {
         "look whether a point or a digit has slipped: with so much salt it hardly turns sour"
     };
-    Some(Diagnostic::warning(check, span, message).help(format!("{help}; follow a tested recipe")))
+    Some(Diagnostic::warning(odd_percent::CHECK.name, span, message).help(format!("{help}; follow a tested recipe")))
 }
 
 /// Whether an ingredient may bring salt that nobody can count.
@@ -252,7 +255,7 @@ fn hidden_salt(line: &Ingredient) -> bool {
     }
 }
 
-fn too_warm(check: &'static str, part: &Part, step: &Step) -> Option<Diagnostic> {
+fn warm(part: &Part, step: &Step) -> Option<Diagnostic> {
     let (low, high) = step.temperature?;
     let at = high.unwrap_or(low);
     if at.celsius() <= WARM {
@@ -264,7 +267,7 @@ fn too_warm(check: &'static str, part: &Part, step: &Step) -> Option<Diagnostic>
         part.name
     );
     Some(
-        Diagnostic::advice(check, step.name.span, message)
+        Diagnostic::advice(odd_temperature::CHECK.name, step.name.span, message)
             .help("look whether a digit has slipped, and whether the unit is right, C or F"),
     )
 }

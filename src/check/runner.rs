@@ -302,7 +302,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     }
     for check in ALL {
         match check.run {
-            Run::Tree(run) => run(&file.tree, &mut diagnostics),
+            Run::Tree(run) | Run::TreeAndRecipe(run, _) => run(&file.tree, &mut diagnostics),
             Run::Uses(run) => run(project, &file.tree, &mut diagnostics),
             Run::Elsewhere | Run::Planning | Run::Recipe(_) | Run::Parts(_) => {}
         }
@@ -356,7 +356,7 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     let found = ALL.par_iter().with_min_len(AT_A_TIME).map(|check| {
         let run = match (check.run, &shared) {
             (Run::Parts(run), Some(shared)) => return under(shared.look(&worked, run), &looked_at),
-            (Run::Recipe(run) | Run::Parts(run), _) => run,
+            (Run::Recipe(run) | Run::TreeAndRecipe(_, run) | Run::Parts(run), _) => run,
             _ => return Vec::new(),
         };
         // Nearly always nothing is found, and then nothing is put together.

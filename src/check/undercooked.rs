@@ -1,7 +1,7 @@
 //! `undercooked`: meat, poultry, fish and egg that are said to be done before they are hot enough in the middle.
 
+use super::done::done_at;
 use super::dough::inside;
-use super::odd_temperature;
 use super::statement::{self, UNDERCOOKED};
 use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
@@ -10,7 +10,6 @@ use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::animals::is_bird;
-use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
@@ -33,8 +32,7 @@ pub(super) const CHECK: Check = Check {
     why: "Salmonella and Campylobacter live in what is pink inside. The FDA Food Code wants 74 °C (165 °F) in the middle of poultry, 68 °C (155 °F) of minced \
           meat, 63 °C (145 °F) of fish, pork and dishes of egg; of a range its low end counts. What is half done and then stands is no better for being cooked again. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
           (58 °C for poultry, 54 °C for other meat), what rests after the roast may come out three degrees before, and whole cuts of beef, lamb and game are \
-          left alone. What is served rare on purpose \
-          says so in a `caution` line. This is general advice: local food law and licensed practice go before it.",
+          left alone. What is served rare on purpose says so in a `caution` line. This is general advice: local food law and licensed practice go before it.",
     bad: "recipe Roast chicken\nchicken breast .... 800 g\nsalt .... 8 g\nroast: tend 25 min, using oven at 180 C\n    \
           Roast {chicken breast} with {salt}.\n    until {58 C} in the middle\n",
     good: "recipe Roast chicken\nchicken breast .... 800 g\nsalt .... 8 g\nroast: tend 25 min, using oven at 180 C\n    \
@@ -77,9 +75,6 @@ const LONG: Duration = Duration::new(Number::whole(90 * 60));
 const MILD: Number = Number::whole(85);
 /// So many degrees a roast still gains while it rests.
 const CARRIED: i64 = 3;
-/// Where a temperature in the sentences of a step is that of the middle.
-const MIDDLE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centre", "center", "thigh", "thickest"]);
-
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
@@ -89,15 +84,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 tell(diagnostics, done_pink(recipe, (id, part), at, &mut later));
                 continue;
             };
-            let needed = needed(recipe, part, at);
-            if let Some(problem) = hotter_than_steam(step, needed.is_some()) {
-                diagnostics.push(problem);
-                continue;
-            }
-            let Some((least, line, number)) = needed else {
-                diagnostics.extend(raw_crumb(step, (said, temperature), || subject.fermented().has(id)));
-                continue;
-            };
+            let Some((least, line, number)) = needed(recipe, part, at) else { continue };
             if !is_too_cool(part, (at, step), temperature, least) {
                 continue;
             }
@@ -161,103 +148,9 @@ fn stands_before(part: &Part, at: usize) -> bool {
     stands || (part.keeps.is_some() && !part.steps.iter().skip(at + 1).any(cooks))
 }
 
-/// In the middle of what is moist it is no hotter than steam, however hot the oven is.
-const STEAM: Number = Number::whole(101);
-
-/// A sign that says more in the middle than there can be.
-fn hotter_than_steam(step: &Step, has_flesh: bool) -> Option<Diagnostic> {
-    let (said, at) = in_the_middle(&step.cue)?;
-    if at.celsius() <= STEAM || !(bakes(step) || has_flesh) {
-        return None;
-    }
-    let message = format!(
-        "`{}` is done at {} in the middle: what is moist gets no hotter than 100 °C",
-        step.name,
-        show::said_plain(said)
-    );
-    Some(
-        Diagnostic::advice(odd_temperature::CHECK.name, said.span, message)
-            .help("look whether a digit has slipped, or the unit, C or F"),
-    )
-}
-
-/// A raised dough is crumb from here on; a lean one from 88 °C. Common practice, no source.
-const CRUMB: Number = Number::whole(82);
-
-/// Bread that comes out of the oven raw in the middle.
-fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn() -> bool) -> Option<Diagnostic> {
-    let is_told_elsewhere = at.celsius() < Number::whole(50);
-    if !bakes(step) || is_told_elsewhere || at.celsius() >= CRUMB || !is_raised() {
-        return None;
-    }
-    let message = format!(
-        "`{}` is done at {}: a raised dough is crumb from 82 °C in the middle, a lean one from 88 °C",
-        step.name,
-        show::said_plain(said)
-    );
-    Some(
-        Diagnostic::advice(odd_temperature::CHECK.name, said.span, message)
-            .help("look whether the digits are in order: a loaf is done at 93 to 98 °C"),
-    )
-}
-
-/// The temperature in the middle at which a step that cooks is done: the low end of a range.
-fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
-    let may_cool = || may_say(step, beginnings!["cool", "lukewarm", "tepid"]);
-    let cools = |word: &Words| matches!(word, Words::Text(text) if has_word_beginning(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
-    // Chocolate and fat that are melted are not cooked.
-    if !cooks(step)
-        || may_cool() && step.cue.iter().any(cools)
-        || (called(step, beginnings!["melt", "temper"]) && takes_only_fat(step))
-    {
-        return None;
-    }
-    let in_cue = || step.cue.iter().filter_map(temperature).max_by_key(|(_, at)| *at);
-    // What no word of a step says none of its sentences does.
-    let middle = |words| if may_say(step, MIDDLE) { in_the_middle(words) } else { None };
-    let read = || if may_say(step, READS) { measured_at_the_end(&step.words) } else { None };
-    middle(&step.cue).or_else(in_cue).or_else(|| middle(&step.words)).or_else(read)
-}
-
-fn temperature(word: &Words) -> Option<(&Said, Temperature)> {
-    word.temperature().map(|(said, (low, _))| (said, low))
-}
-
-/// The temperature of which the words behind it, up to a comma, or right before it say that it is that of the middle: `{74 C} outside and
-/// {60 C} inside`.
-fn in_the_middle(words: &[Words]) -> Option<(&Said, Temperature)> {
-    words.iter().enumerate().find_map(|(at, word)| {
-        let found = temperature(word)?;
-        let behind =
-            words.get(at + 1).is_some_and(|word| matches!(word, Words::Text(text) if begins_with_middle(text)));
-        let before = at.checked_sub(1).and_then(|before| words.get(before));
-        let before = before.is_some_and(|word| matches!(word, Words::Text(text) if ends_with(text, MIDDLE)));
-        (behind || before).then_some(found)
-    })
-}
-
-fn begins_with_middle(text: &str) -> bool {
-    let clause: String = text.chars().take_while(|c| c.is_alphanumeric() || c.is_whitespace()).collect();
-    let clause = clause.to_lowercase();
-    let first = clause.split(" and ").next().unwrap_or_default();
-    has_word_beginning(first, MIDDLE)
-}
-
-/// Words right before what a thermometer shows when something is done.
-const READS: &Beginnings = &Beginnings::of(&["until", "reads", "reaches", "probe", "thermometer"]);
-
-fn measured_at_the_end(words: &[Words]) -> Option<(&Said, Temperature)> {
-    words.windows(2).find_map(|two| match two {
-        [Words::Text(text), measure] if ends_with(text, READS) => temperature(measure),
-        _ => None,
-    })
-}
-
-/// Whether one of the last words of a text, four at most and of the same clause, begins so.
-fn ends_with(text: &str, beginnings: &Beginnings) -> bool {
-    let text = text.to_lowercase();
-    let clause = text.rsplit(['.', ';', ',', ':']).next().unwrap_or_default();
-    clause.split_whitespace().rev().take(4).any(|word| has_word_beginning(word, beginnings))
+/// Whether something has gone in up to a step that is safe only from so many degrees on.
+pub(super) fn takes_what_is_asked(recipe: &Recipe, part: &Part, at: usize) -> bool {
+    needed(recipe, part, at).is_some()
 }
 
 /// What the food that has gone in up to a step needs, and the line that needs the most.

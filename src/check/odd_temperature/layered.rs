@@ -1,7 +1,8 @@
-//! Doughs into which butter is folded, and how warm they rest and prove: what `odd-temperature` looks for beside the name of a step.
+//! Doughs into which butter is folded, and how warm they rest and prove.
 
-use super::Subject;
-use super::dough::inside;
+use super::CHECK;
+use crate::check::Subject;
+use crate::check::dough::inside;
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
@@ -17,13 +18,13 @@ const WARMEST: Number = Number::whole(30);
 /// Between its turns and behind them it lies in the cold or in a cool room until it proves. Common practice, no source.
 const WARMEST_AT_REST: Number = Number::whole(24);
 
-/// They are told under the name of the check of temperatures.
-pub(super) fn problems<'s>(subject: &'s Subject<'_>, check: &'static str) -> impl Iterator<Item = Diagnostic> + 's {
+/// What stands warmer than butter bears.
+pub(super) fn problems<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Diagnostic> + 's {
     subject.own_parts().flat_map(move |(id, part, _)| {
         let too_warm =
             part.steps.iter().enumerate().filter_map(move |(at, step)| Some((at, too_warm(part, at, step)?)));
         let layered = too_warm.filter(move |(at, _)| is_layered(subject.recipe, id, *at));
-        layered.map(move |(_, (step, low, help))| problem(check, step, low, help))
+        layered.map(move |(_, (step, low, help))| problem(step, low, help))
     })
 }
 
@@ -43,13 +44,13 @@ fn too_warm<'p>(part: &'p Part, at: usize, step: &'p Step) -> Option<(&'p Step, 
     (low.celsius() > warmest && !part.steps.iter().take(at).any(cooks)).then_some((step, low, help))
 }
 
-fn problem(check: &'static str, step: &Step, low: Temperature, help: &str) -> Diagnostic {
+fn problem(step: &Step, low: Temperature, help: &str) -> Diagnostic {
     let message = format!(
         "`{}` is at {}, and butter is folded into the dough: it melts from 30 °C on and runs out",
         step.name,
         show::temperature(low, Units::Metric)
     );
-    Diagnostic::advice(check, step.span, message).help(help)
+    Diagnostic::advice(CHECK.name, step.span, message).help(help)
 }
 
 /// Whether what is in a step of a part has turns with butter behind it, in the part or in one that it takes.
@@ -85,7 +86,7 @@ fn is_turn(step: &Step) -> bool {
 const MIXES: &Beginnings = beginnings!["mix", "knead", "beat", "work", "rub"];
 
 /// Whether a step of that name folds butter into a dough.
-pub(super) fn turns(name: &Name) -> bool {
+fn turns(name: &Name) -> bool {
     name.has_word_beginning(beginnings!["lock", "laminat", "book", "letter"])
         || name.has_word_beginning(beginnings!["turn"]) && !name.has_word_beginning(beginnings!["out", "over"])
 }
