@@ -1,6 +1,7 @@
 //! What a step does, as the table of stages asks it.
 
 use super::here::{HOUR, Here};
+use crate::check::step_out_of_place::OUT_OF_THE_OVEN;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::cooking::{
     Beginnings, bakes, beginnings, called, chills, cooks_by_head, has_word_beginning, says, uses, words_of,
@@ -52,7 +53,7 @@ pub(super) fn heats_raw(here: Here<'_>) -> bool {
 }
 
 /// Words by which what is rolled, cut or piped is raw.
-const RAW: &[&str] = &[
+const RAW_SHAPES: &[&str] = &[
     "# thick",
     "# long",
     "roll to",
@@ -72,20 +73,21 @@ const RAW: &[&str] = &[
     "circles",
 ];
 
-/// With these it is done with what was baked.
-const BAKED: &Beginnings = &Beginnings::of(&[
-    "cool", "warm", "cold", "slice", "cream", "icing", "towel", "jam|", "jams|", "syrup", "roulade", "serve", "store",
-    "sheet of", "sponge", "whip", "ganache", "curd", "custard", "plate", "wedge", "bar|", "bars|",
+/// With these, beside [`OUT_OF_THE_OVEN`], what is rolled or cut was baked.
+const OF_WHAT_IS_BAKED: &Beginnings = &Beginnings::of(&[
+    "slice", "icing", "towel", "roulade", "sheet of", "sponge", "whip", "ganache", "curd", "custard", "plate", "wedge",
+    "bar|", "bars|",
 ]);
 
 pub(super) fn shapes_raw(here: Here<'_>) -> bool {
     let words = words_of(here.step);
     let is_empty = || here.step.words.is_empty() && here.step.loads.is_by_piece();
-    let is_raw = || RAW.iter().any(|raw| words.contains(raw)) || is_empty();
+    let is_raw = || RAW_SHAPES.iter().any(|raw| words.contains(raw)) || is_empty();
     let verbs = here.begins(&["pipe", "scoop", "drop", "press", "stamp", "ball"])
         || here.begins(&["cut", "roll", "pat", "flatten", "line"]);
+    let is_baked = || says(here.step, OUT_OF_THE_OVEN) || says(here.step, OF_WHAT_IS_BAKED);
     let since_cooled = || here.before().any(|step| cools(step) && step.before().any(heats));
-    here.hands() && verbs && !here.takes() && is_raw() && !says(here.step, BAKED) && !since_cooled()
+    here.hands() && verbs && !here.takes() && is_raw() && !is_baked() && !since_cooled()
 }
 
 pub(super) fn heats_pieces(here: Here<'_>) -> bool {
