@@ -1,9 +1,11 @@
 //! A card for programs. The keys are fixed; the structs here are the wire format and nothing else.
 
+mod busy;
 mod figure;
 mod given;
 mod timeline;
 
+pub(super) use busy::Busy;
 pub(super) use figure::Figure;
 use given::{WireFromStore, WireLeftOver, WireMadeFor};
 
@@ -244,8 +246,8 @@ struct WireBalance {
 #[derive(Serialize, JsonSchema)]
 struct WireStep<'a> {
     name: &'a str,
-    /// hands, machine, oven, wait …
-    kind: &'a str,
+    /// Who is busy.
+    kind: Busy,
     /// At least so long.
     minutes_min: Figure,
     /// At most so long.
@@ -433,7 +435,7 @@ fn balance(balance: &BalanceCard) -> WireBalance {
 fn step(step: &StepCard) -> WireStep<'_> {
     WireStep {
         name: &step.name,
-        kind: step.kind.word(),
+        kind: step.kind.into(),
         minutes_min: Figure(step.minutes.0),
         minutes_max: Figure(step.minutes.1),
         loads: step.loads,

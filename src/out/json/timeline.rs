@@ -1,5 +1,6 @@
 //! The timeline of a card for programs.
 
+use super::Busy;
 use crate::figures::card::{Card, keeps_shown};
 use crate::measure::show::Units;
 use schemars::JsonSchema;
@@ -31,11 +32,13 @@ struct WireAhead<'a> {
     keeps: Option<String>,
 }
 
+/// A step on the timeline, in minutes from the first start.
 #[derive(Serialize, JsonSchema)]
 struct WireRow<'a> {
     part: &'a str,
     step: &'a str,
-    kind: &'a str,
+    /// Who is busy.
+    kind: Busy,
     start_minute: i64,
     end_minute: i64,
     /// In how many loads.
@@ -64,7 +67,7 @@ pub(super) fn wire(card: &Card) -> WireTimeline<'_> {
             .map(|row| WireRow {
                 part: &row.part,
                 step: &row.step,
-                kind: row.kind.word(),
+                kind: row.kind.into(),
                 start_minute: row.start,
                 end_minute: row.end,
                 loads: row.loads,

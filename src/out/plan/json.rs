@@ -2,7 +2,7 @@
 
 use crate::figures::run_sheet::RunSheet;
 use crate::measure::shown::Shown;
-use crate::out::json::Figure;
+use crate::out::json::{Busy, Figure};
 use filled::Filling;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -138,8 +138,8 @@ struct WireTask<'a> {
     step: &'a str,
     /// The number of the load, from 1.
     load: i64,
-    /// hands, machine, oven, wait …
-    kind: &'a str,
+    /// Who is busy.
+    kind: Busy,
     /// Minutes from the beginning of the plan.
     start_minute: i64,
     end_minute: i64,

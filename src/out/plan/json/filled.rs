@@ -103,7 +103,7 @@ impl<'a> Filling<'a> {
             which: &row.which,
             step: &row.step,
             load: row.load,
-            kind: row.kind.word(),
+            kind: row.kind.into(),
             start_minute: row.start,
             end_minute: row.end,
             start: self.at(row.start),
