@@ -4,7 +4,6 @@ use super::Subject;
 use super::dough::mille;
 use super::promise::{self, Promise};
 use super::statement::{self, SHELF};
-use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cooking::{bakes, beginnings, some_says};
@@ -13,9 +12,9 @@ use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 
 /// A loaf is mouldy long before; common practice, no source: stale after 3 to 5 days, mould after 7 to 10.
-const LOAF: Duration = Duration::new(Number::whole(30 * 24 * 3600));
+const LOAF: Duration = Duration::days(30);
 /// Cake that was closed hot in jars is kept no longer out of the cold: botulism grows in it (NCHFP, Canning breads and cakes, from memory).
-const IN_JARS: Duration = Duration::new(Number::whole(7 * 24 * 3600));
+const IN_JARS: Duration = Duration::days(7);
 
 /// What is said to keep longer than it does, of each part.
 pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: &mut Vec<Diagnostic>) {

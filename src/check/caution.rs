@@ -221,7 +221,7 @@ fn is_ready_mix(recipe: &Recipe, formula: &Formula, id: PartId, later: &mut Late
 }
 
 fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
-    let most = Duration::minutes(7 * 24 * 60);
+    let most = Duration::days(7);
     let mut later = Later::of(recipe);
     let parts: Vec<(String, Duration)> = made_parts(recipe, formula)
         // Jam and kraut keep longer, and nothing says that they do not.
@@ -229,9 +229,9 @@ fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caut
         .filter(|(id, _)| !is_pickle(recipe, formula, *id))
         .filter(|(id, part)| part.steps.iter().any(cooks) || is_ready_mix(recipe, formula, *id, &mut later))
         .filter_map(|(_, part)| Some((part.name.to_string(), part.keeps.filter(|keeps| keeps.how.is_chilled())?.time)))
-        .filter(|(_, time)| time.value() > Number::whole(86_400))
+        .filter(|(_, time)| *time > Duration::days(1))
         // What the baker says holds where it is shorter.
-        .map(|(name, time)| (name, if time.value() < most.value() { time } else { most }))
+        .map(|(name, time)| (name, time.min(most)))
         .collect();
     let names: Vec<&str> = parts.iter().map(|(name, _)| name.as_str()).collect();
     let each: Vec<String> = parts.iter().map(|(name, time)| format!("{name} {}", show::duration(*time))).collect();

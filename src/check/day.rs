@@ -3,7 +3,7 @@
 use super::{keeps_by_itself, never_used, past_keeps, stops, work_out};
 use crate::make::day::{UseOfStore, uses_of_store};
 use crate::measure::number::Number;
-use crate::measure::quantity::Proportion;
+use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
 use crate::model::alive::Alive;
 use crate::model::cooking::chills;
@@ -58,8 +58,8 @@ fn too_old(project: &Project, day: &Day, there: &DayStore) -> Option<Diagnostic>
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
     let is_alive = Alive::of(&recipe).at_end(id);
     let rests = part.steps.iter().rev().find(|step| step.kind == StepKind::Wait && chills(step));
-    let rests = rests.map_or(Number::ZERO, |step| step.up_to.unwrap_or(step.time.1).max(step.time.1).value());
-    let rests = rests.over(Number::whole(86_400)).ok()?;
+    let rests = rests.map_or(Duration::ZERO, |step| step.up_to.unwrap_or(step.time.1).max(step.time.1));
+    let rests = rests.in_days().ok()?;
     let moist = Proportion::new(Number::constant(3, 20));
     let is_moist = || {
         let water = solved.comes_out.water.as_share_of(solved.comes_out.total);

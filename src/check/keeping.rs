@@ -1,7 +1,6 @@
 //! What stands for days or months because something keeps it, salt, sourness, a spirit, a mould: told from the words of a file.
 
 use crate::language::syntax::{Content, Line, Piece, StepKind, StepLine};
-use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{called, has_word_beginning};
@@ -105,7 +104,7 @@ fn tells_below(lines: &[Line], is_so: impl Fn(&str) -> bool) -> bool {
 }
 
 /// So long something stands until it is sour by itself, without anybody's leaven.
-const SOUR_AFTER: Duration = Duration::new(Number::whole(86_400));
+const SOUR_AFTER: Duration = Duration::days(1);
 
 /// Whether something ferments in a step, by its name, and for a day at least.
 pub(super) fn turns_sour(step: &Step) -> bool {

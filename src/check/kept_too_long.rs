@@ -47,7 +47,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 /// Seven days, the first of which is the day it is made.
-const LONGEST: Duration = Duration::new(Number::whole(6 * 86_400));
+const LONGEST: Duration = Duration::days(6);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut known = HashMap::new();
@@ -172,7 +172,7 @@ fn is_perishable(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
 }
 
 /// So long garlic, herbs and cheese are kept in oil: CDC and FDA (from memory).
-const IN_OIL: Duration = Duration::new(Number::whole(4 * 86_400));
+const IN_OIL: Duration = Duration::days(4);
 
 /// What is kept chilled in oil or honey for longer than that.
 fn too_long_in_oil(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &SolvedPart)) -> Option<Diagnostic> {
@@ -196,8 +196,7 @@ fn too_long_in_oil(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &S
 
 /// Date marks count by the day: what chills for some hours is still of the day on which it was made.
 fn whole_days(time: Duration) -> Result<Duration, Overflow> {
-    let day = Number::whole(86_400);
-    Ok(Duration::new(time.value().over(day)?.floor().times(day)?))
+    Duration::days(1).times(time.in_days()?.floor())
 }
 
 /// How long ready food may stand in the cold before it is kept: the longest of each cold rest after the last heat, for the days are
@@ -211,7 +210,7 @@ fn cold_rests(part: &Part) -> impl Iterator<Item = (&Step, Duration)> {
 /// The warmest at which the seven days hold.
 const COLD_ENOUGH: Number = Number::whole(5);
 /// Longest at up to 7 or 8 °C.
-const LESS_COLD: Duration = Duration::new(Number::whole(4 * 86_400));
+const LESS_COLD: Duration = Duration::days(4);
 
 /// Food that is kept in a place that is cold, but not cold enough for its time.
 fn too_warm(part: &Part, keeps: &Keeps) -> Option<Diagnostic> {
@@ -254,7 +253,7 @@ fn is_ready(part: &Part, flour: Mass) -> bool {
 /// practice, no source.
 const SWEET: Proportion = Proportion::new(Number::constant(55, 100));
 const SALTED: Proportion = Proportion::new(Number::constant(8, 100));
-const A_DAY: Duration = Duration::new(Number::whole(86_400));
+const A_DAY: Duration = Duration::days(1);
 
 /// Whether sugar, salt or a ferment keeps a part, and not the cold alone: jam, salted lemons, kimchi.
 pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {

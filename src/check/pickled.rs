@@ -52,7 +52,7 @@ pub(super) fn too_warm<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Dia
 }
 
 /// Vegetables that stand for two days out of the cold ferment, whatever the step is called; before that it is said in its words.
-const BY_ITSELF: Duration = Duration::new(Number::whole(2 * 24 * 3600));
+const BY_ITSELF: Duration = Duration::days(2);
 
 fn ferments(step: &Step) -> bool {
     let by_itself =

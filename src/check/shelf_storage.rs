@@ -197,7 +197,7 @@ pub(crate) fn is_full_jam(solved: &SolvedPart) -> bool {
 
 /// Kept out of the cold for more than a day.
 fn is_shelf(kept: &Promise) -> bool {
-    kept.is_warm() && kept.time > Duration::minutes(24 * 60)
+    kept.is_warm() && kept.time > Duration::days(1)
 }
 
 /// Custard, cream or a meat filling that stands in a warm place for more than four hours.

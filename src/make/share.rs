@@ -6,7 +6,7 @@ use crate::make::batch::{Batch, BatchPart};
 use crate::make::order::Order;
 use crate::make::slack;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{MINUTES_A_DAY, Mass};
 use crate::model::alive::Alive;
 use crate::model::kitchen::Capacity;
 use crate::model::recipe::{Part, PartId, Recipe};
@@ -37,9 +37,6 @@ struct Together {
     orders: Vec<usize>,
     parts: Vec<PartId>,
 }
-
-/// Minutes of a day.
-const DAY: i64 = 1440;
 
 /// A moment as a number of minutes, to tell how far apart two are.
 fn minute(moment: Moment) -> i64 {
@@ -186,7 +183,11 @@ impl<'a> Needs<'a> {
             // The first of a group is when it has to be made; the later ones wait for the rest of the time.
             // What goes on apart is handed over on one day, for which its labels are.
             let fits = |first: Option<i64>| match (first, ready, room) {
-                (Some(first), Some(ready), _) if goes_apart && first.div_euclid(DAY) != ready.div_euclid(DAY) => false,
+                (Some(first), Some(ready), _)
+                    if goes_apart && first.div_euclid(MINUTES_A_DAY) != ready.div_euclid(MINUTES_A_DAY) =>
+                {
+                    false
+                }
                 (Some(first), Some(ready), Some(room)) => ready - first <= room,
                 _ => true,
             };
@@ -241,7 +242,7 @@ impl<'a> Needs<'a> {
         let times = || needs.iter().filter_map(|need| of_order(need)?.ready).map(minute);
         let (Some(first), Some(last)) = (times().min(), times().max()) else { return true };
         let room = needs.iter().filter_map(|need| Some(room_apart(of_order(need)?, need.part))).min().unwrap_or(0);
-        first.div_euclid(DAY) == last.div_euclid(DAY) && last - first <= room
+        first.div_euclid(MINUTES_A_DAY) == last.div_euclid(MINUTES_A_DAY) && last - first <= room
     }
 
     /// Whether a part may go on apart for several times: it is handed over to all who need it, and all else that is made for them

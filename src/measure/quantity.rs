@@ -140,7 +140,25 @@ impl Density {
     }
 }
 
+/// The minutes of a day.
+pub const MINUTES_A_DAY: i64 = 24 * 60;
+
 impl Duration {
+    /// So many days.
+    pub const fn days(days: i64) -> Duration {
+        Duration(Number::whole(days.saturating_mul(MINUTES_A_DAY * 60)))
+    }
+
+    /// In days, exactly.
+    pub fn in_days(self) -> Result<Number, Overflow> {
+        self.0.over(Number::whole(MINUTES_A_DAY * 60))
+    }
+
+    /// In whole days, a day that has begun not counted.
+    pub fn whole_days(self) -> Option<i64> {
+        self.in_days().ok()?.floor().to_whole()
+    }
+
     /// So many minutes.
     pub fn minutes(minutes: i64) -> Duration {
         Duration(Number::whole(minutes.saturating_mul(60)))
@@ -158,7 +176,7 @@ impl Duration {
 
     /// Both ends of a range in days, where both are whole days and not both weeks: `7–9 days`, and not `1 week – 9 days`.
     pub fn in_days_to(self, other: Duration) -> Option<(i64, i64)> {
-        let days = |time: Duration| time.0.over(Number::whole(86_400)).ok().and_then(Number::to_whole);
+        let days = |time: Duration| time.in_days().ok().and_then(Number::to_whole);
         let (from, to) = (days(self)?, days(other)?);
         (from >= 1 && (from % 7 != 0 || to % 7 != 0)).then_some((from, to))
     }

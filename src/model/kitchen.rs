@@ -2,7 +2,7 @@
 
 use crate::language::parse::nearest;
 use crate::language::syntax::{Name, Shift};
-use crate::measure::quantity::{Count, Duration, Mass};
+use crate::measure::quantity::{Count, Duration, MINUTES_A_DAY, Mass};
 use crate::measure::temperature::TemperatureDifference;
 use crate::text::source::Span;
 use jiff::civil::{Time, Weekday};
@@ -85,8 +85,8 @@ impl Cook {
 /// How long a shift lasts, in minutes.
 pub fn lasts(shift: Shift) -> Minute {
     let minute = |at: Time| Minute::from(at.hour()) * 60 + Minute::from(at.minute()) + Minute::from(at.second() > 0);
-    match (minute(shift.to) - minute(shift.from)).rem_euclid(1440) {
-        0 => 1440,
+    match (minute(shift.to) - minute(shift.from)).rem_euclid(MINUTES_A_DAY) {
+        0 => MINUTES_A_DAY,
         minutes => minutes,
     }
 }

@@ -6,7 +6,6 @@ use super::read::date;
 use super::stop::Ended;
 use crate::figures::cost;
 use crate::figures::cost::Ageing;
-use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::out;
 use clap::Args;
@@ -48,7 +47,7 @@ fn ageing(arguments: &Arguments) -> Result<Ageing, String> {
     let on = arguments.on.unwrap_or_else(|| jiff::ZonedDateTime::now().date());
     let text = &arguments.older_than;
     let time = super::scaling::duration(text).filter(|time| *time >= Duration::ZERO);
-    let days = time.and_then(|time| time.value().over(Number::whole(86_400)).ok()?.floor().to_whole());
+    let days = time.and_then(Duration::whole_days);
     let good_for_days = days.ok_or_else(|| format!("--older-than {text}: this is no time such as `180 days`"))?;
     Ok(Ageing { on, good_for_days })
 }

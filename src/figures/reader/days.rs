@@ -4,7 +4,7 @@ use crate::figures::card::{Card, PartCard, StepCard, Timeline};
 use crate::language::prose::Prose;
 use crate::make::batch::Batch;
 use crate::measure::number::Overflow;
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, MINUTES_A_DAY};
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::cooking::cooks_by_head;
@@ -12,9 +12,6 @@ use crate::model::published::Picture;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::timeline::{self, TimelineRow};
 use jiff::civil::Time;
-
-/// Minutes of a day.
-const DAY: i64 = 24 * 60;
 
 /// Where nobody says when it is served, a new day begins after nobody had to be there for so many minutes: a night's rest, with what
 /// comes before and after it. Common practice, no source.
@@ -109,13 +106,13 @@ pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<
     for (start, end, mut step) in steps {
         let is_planned = start != i64::MAX;
         let today = match first {
-            Some(first) if is_planned => Some((first + start).div_euclid(DAY)),
+            Some(first) if is_planned => Some((first + start).div_euclid(MINUTES_A_DAY)),
             _ => None,
         };
         // How many days go by before it.
         let later = match (today, on) {
             (Some(today), Some(on)) => today - on,
-            _ => (start.saturating_sub(worked_until)) / DAY,
+            _ => (start.saturating_sub(worked_until)) / MINUTES_A_DAY,
         };
         let is_new = match (today, on) {
             (Some(today), Some(on)) => today != on,
@@ -268,7 +265,7 @@ fn begun_in_the_evening(batch: &Batch, card: &Card, mut timeline: Timeline, serv
 /// When to begin what takes so long, to serve it at an hour: `08:20`, or `18:40 on the day before`.
 pub(super) fn begin(span_minutes: i64, serve: Time) -> String {
     let at = minute_of_day(serve) - span_minutes;
-    match -at.div_euclid(DAY) {
+    match -at.div_euclid(MINUTES_A_DAY) {
         0 => clock(at),
         1 => format!("{} on the day before", clock(at)),
         days => format!("{} {days} days before", clock(at)),
@@ -280,7 +277,7 @@ fn minute_of_day(time: Time) -> i64 {
 }
 
 fn clock(minute: i64) -> String {
-    let of_day = minute.rem_euclid(DAY);
+    let of_day = minute.rem_euclid(MINUTES_A_DAY);
     format!("{:02}:{:02}", of_day / 60, of_day % 60)
 }
 
@@ -294,6 +291,6 @@ mod tests {
         assert_eq!(begin(200, serve), "12:40");
         assert_eq!(begin(16 * 60, serve), "00:00");
         assert_eq!(begin(16 * 60 + 1, serve), "23:59 on the day before");
-        assert_eq!(begin(3 * DAY, serve), "16:00 3 days before");
+        assert_eq!(begin(3 * MINUTES_A_DAY, serve), "16:00 3 days before");
     }
 }

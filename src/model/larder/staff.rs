@@ -2,16 +2,13 @@
 
 use crate::language::evaluate::longest;
 use crate::language::syntax::{Content, CookClause, Name, Quantity, Shift, Tree};
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, MINUTES_A_DAY};
 use crate::measure::show;
 use crate::model::kitchen::{Cook, Kitchen, LONGEST_DAY, lasts};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::{Weekday, time};
 use std::collections::HashSet;
-
-/// Minutes in a day.
-const DAY: i64 = 1440;
 
 /// Puts what a tree says of hours and people into a kitchen; what it does not say stays as it was.
 pub(super) fn take(tree: &Tree, of_blocks: &HashSet<u32>, kitchen: &mut Kitchen, diagnostics: &mut Vec<Diagnostic>) {
@@ -110,7 +107,7 @@ fn cook(
             }
             CookClause::Rests(quantity) => {
                 let rest = longest(quantity, diagnostics).filter(|rest| *rest > Duration::minutes(0));
-                let most = hours.map_or(DAY, lasts);
+                let most = hours.map_or(MINUTES_A_DAY, lasts);
                 let fits = rest.and_then(Duration::whole_minutes).is_none_or(|rest| rest < most);
                 if !fits {
                     let message =
@@ -130,7 +127,7 @@ fn cook(
 /// How long somebody may work in a day: something, and no more than the day has.
 fn a_day(quantity: &Quantity, diagnostics: &mut Vec<Diagnostic>) -> Option<Duration> {
     let time = longest(quantity, diagnostics)?;
-    if time.whole_minutes().is_some_and(|minutes| (1..=DAY).contains(&minutes)) {
+    if time.whole_minutes().is_some_and(|minutes| (1..=MINUTES_A_DAY).contains(&minutes)) {
         return Some(time);
     }
     let problem = Diagnostic::error("impossible-number", quantity.span, "a day of work has from 1 min to 24 h");

@@ -203,7 +203,7 @@ fn wire<'a>(label: &'a Label, rows: &'a [table::Row]) -> Result<Wire<'a>, Overfl
         may_contain: label.sale.may_contain.as_deref(),
         origin: label.sale.origin.as_deref(),
         directions: label.sale.directions.as_deref(),
-        good_for_days: good_for.and_then(|good| good.time.whole_minutes()).map(|minutes| minutes / 1440),
+        good_for_days: good_for.and_then(|good| good.time.whole_days()),
         use_by_because: good_for.and_then(|good| good.use_by.as_deref()),
         made: label.made.map(|made| made.to_string()),
         pack_g: label.pack.map(|pack| pack.net.value().to_f64()),

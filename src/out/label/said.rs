@@ -217,7 +217,7 @@ fn unsaid_drink(label: &Label, by: Serving, volume: Volume) -> Option<String> {
 pub(super) fn facts(label: &Label) -> Vec<(&'static str, String)> {
     let mut facts = Vec::new();
     if let Some(good) = &label.sale.good_for {
-        let days = good.time.whole_minutes().map_or(0, |minutes| minutes / 1440);
+        let days = good.time.whole_days().unwrap_or(0);
         let what = if good.use_by.is_some() { "Use by" } else { "Best before" };
         let until = label.made.and_then(|made| made.checked_add(days.days()).ok());
         facts.push((

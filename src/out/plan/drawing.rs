@@ -1,6 +1,7 @@
 //! The drawn timeline of a plan: a picture for each day, lanes for people, equipment and rests.
 
 use super::words;
+use crate::measure::quantity::MINUTES_A_DAY;
 use crate::model::step::StepKind;
 use crate::out::picture::{Anchor, Area, On, Picture, Shape, Words};
 use crate::plan::problem::Minute;
@@ -20,9 +21,6 @@ const THIN: i64 = 28;
 const HEAD: i64 = 54;
 /// The width of a character in a label.
 const CHARACTER: i64 = 8;
-/// Minutes of a day.
-const DAY: Minute = 1440;
-
 /// One panel: the part of a day in which something begins or ends.
 struct Panel {
     heading: String,
@@ -153,9 +151,9 @@ fn panels(schedule: &Schedule) -> Vec<Panel> {
     let mut moments: Vec<Minute> = schedule.rows.iter().flat_map(|row| [row.start, row.end]).chain(lit).collect();
     moments.sort_unstable();
     for moment in moments {
-        let mut day = (moment + offset).div_euclid(DAY);
+        let mut day = (moment + offset).div_euclid(MINUTES_A_DAY);
         // What ends at midnight belongs to the evening.
-        if (moment + offset).rem_euclid(DAY) == 0 && days.last().is_some_and(|(last, ..)| *last == day - 1) {
+        if (moment + offset).rem_euclid(MINUTES_A_DAY) == 0 && days.last().is_some_and(|(last, ..)| *last == day - 1) {
             day -= 1;
         }
         match days.last_mut() {
@@ -170,7 +168,7 @@ fn panels(schedule: &Schedule) -> Vec<Panel> {
             let until = ((last + offset).div_euclid(60) + 1) * 60;
             let heading = match schedule.wall(first) {
                 Some(at) => at.strftime("%A %-d %B").to_string(),
-                None if schedule.span > DAY => format!("Day {}", day + 1),
+                None if schedule.span > MINUTES_A_DAY => format!("Day {}", day + 1),
                 None => "From zero".to_owned(),
             };
             Panel { heading, clock_at_from: from, from: from - offset, until: until - offset }

@@ -168,7 +168,7 @@ fn drained(said: &syntax::Drained, reading: &mut Reading) -> Option<Drained> {
 /// `best before 3 days`, `use by 2 days, REASON`: whole days, one at least.
 fn good_for(time: &Quantity, use_by: Option<&String>, reading: &mut Reading) -> Option<GoodFor> {
     let (time_said, _) = reading.said(time)?.times()?;
-    let days = time_said.in_minutes().and_then(|minutes| minutes.over(Number::whole(1440))).ok()?;
+    let days = time_said.in_days().ok()?;
     if days.is_whole() && days.is_positive() && days <= Number::whole(MOST_DAYS) {
         return Some(GoodFor { time: time_said, use_by: use_by.cloned(), span: time.span });
     }

@@ -5,7 +5,6 @@ use super::{Day, Wanted, choose, recipe_at};
 use crate::language::evaluate::evaluate;
 use crate::language::parse::nearest;
 use crate::language::syntax::{Content, Name, Quantity, StoreClause, Tree};
-use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Duration, Mass};
 use crate::measure::show;
 use crate::measure::value::Value;
@@ -41,7 +40,7 @@ impl DayStore {
     pub fn is_past(&self, on: Date) -> bool {
         let (Some(made), Some(keeps)) = (self.made, self.keeps) else { return false };
         let days = made.duration_until(on).as_hours() / 24;
-        keeps.value().over(Number::whole(86_400)).is_ok_and(|keeps| Number::whole(days) > keeps.floor())
+        keeps.whole_days().is_some_and(|keeps| days > keeps)
     }
 }
 
