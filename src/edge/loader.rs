@@ -21,6 +21,7 @@ mod kept;
 mod leftover;
 mod links;
 mod logs;
+mod named_by;
 mod near;
 mod opened;
 mod pictures;
@@ -33,6 +34,7 @@ pub use kept::{Digest, Digesting, Footing, Ground, Kept, Uses, uses};
 pub(crate) use leftover::{process_lives, temporary_folder};
 pub use links::{folder_of, real_path};
 pub use logs::{ReadLog, recipe_of_log};
+use named_by::NamedBy;
 use near::{near_file, unreadable};
 pub use opened::{LARGEST_FILE, read_bytes, was_read};
 use opened::{read_file, read_input, read_real};
@@ -276,20 +278,16 @@ impl Loader {
     /// The file behind a path that is written in another file.
     fn locate(
         &mut self,
-        (written, span, verb): (&str, Span, &str),
+        (written, span, by): (&str, Span, NamedBy),
         from: &Path,
         root: &Path,
     ) -> Result<PathBuf, Box<Diagnostic>> {
         let folder = folder_of(from);
-        let (check, done) = match verb {
-            "bakes of" => ("missing-use", "read"),
-            "picture" => ("missing-picture", "shown"),
-            _ => ("missing-use", "used"),
-        };
-        let missing = |why: &str| Diagnostic::error(check, span, format!("`{written}` cannot be {done}: {why}"));
+        let missing =
+            |why: &str| Diagnostic::error(by.check(), span, format!("`{written}` cannot be {}: {why}", by.done()));
         if written.trim().is_empty() {
-            let ending = if verb == "picture" { "jpg" } else { "miche" };
-            return Err(Box::new(missing("it names no file").help(format!("write `{verb} \"path.{ending}\"`"))));
+            let (words, ending) = (by.words(), by.endings().first().copied().unwrap_or_default());
+            return Err(Box::new(missing("it names no file").help(format!("write `{words} \"path{ending}\"`"))));
         }
         if Path::new(written).is_absolute() {
             return Err(Box::new(
@@ -303,8 +301,7 @@ impl Loader {
             // Each look goes through the folder.
             self.looked_for += 1;
             let is_link = fs::symlink_metadata(&at).is_ok();
-            let near =
-                if self.looked_for <= MOST_LOOKED_FOR && !is_link { near_file(from, written, verb) } else { None };
+            let near = if self.looked_for <= MOST_LOOKED_FOR && !is_link { near_file(from, written, by) } else { None };
             Box::new(match near {
                 Some(near) => problem.help(format!("did you mean `{near}`?")).suggest(
                     format!("write `{near}`"),
@@ -334,7 +331,7 @@ impl Loader {
         span: Span,
         root: &Path,
     ) -> Result<Vec<There>, Box<Diagnostic>> {
-        let real = self.locate((written, span, "stock"), from, root)?;
+        let real = self.locate((written, span, NamedBy::Stock), from, root)?;
         let text = read_real(&real)
             .map_err(|why| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}")))?;
         stock::read(&text).map_err(|why| {
@@ -355,14 +352,8 @@ impl Loader {
         from_kind: FileKind,
         following: &mut Following,
     ) -> Result<SourceId, Box<Diagnostic>> {
-        let verb = match from_kind {
-            FileKind::Day => "make",
-            FileKind::Bakes => "bakes of",
-            FileKind::Book => "page",
-            FileKind::Recipe | FileKind::Kitchen => "use",
-        };
         let missing = |why: &str| Diagnostic::error("missing-use", span, format!("`{written}` cannot be used: {why}"));
-        let real = self.locate((written, span, verb), from, &following.root)?;
+        let real = self.locate((written, span, NamedBy::in_file(from_kind)), from, &following.root)?;
         if let Some(at) = following.chain.iter().position(|open| open.path == real) {
             return Err(Box::new(self.ring(following.chain.get(at..).unwrap_or_default(), span)));
         }

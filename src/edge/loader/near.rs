@@ -1,5 +1,7 @@
 //! Names of files that are near to one that is not there.
 
+use super::named_by::NamedBy;
+use super::walk::is_ours;
 use super::{Unreadable, folder_of, reason_at};
 use crate::language::parse::nearest;
 use std::fs;
@@ -7,23 +9,18 @@ use std::io;
 use std::path::Path;
 
 /// A file of the folder of `from`, another one, whose name is near to what is written there.
-pub(super) fn near_file(from: &Path, written: &str, verb: &str) -> Option<String> {
-    let is_picture = |name: &str| {
-        let name = name.to_ascii_lowercase();
-        [".jpg", ".jpeg", ".png"].iter().any(|ending| name.ends_with(ending))
-    };
+pub(super) fn near_file(from: &Path, written: &str, by: NamedBy) -> Option<String> {
     let folder = folder_of(from);
-    let fits = |name: &str| if verb == "picture" { is_picture(name) } else { name.ends_with(".miche") };
     let written = Path::new(written);
     let is_itself =
         |name: &str| written.parent() == Some(Path::new("")) && from.file_name() == Some(std::ffi::OsStr::new(name));
-    near(folder, written, |name, _| fits(name) && !is_itself(name))
+    near(folder, written, |name, _| by.fits(name) && !is_itself(name))
 }
 
 /// Why a path that was named on the command line cannot be read, with the nearest name of its folder when nothing is there.
 pub(super) fn unreadable(path: &Path, shown: &str, error: &io::Error) -> Unreadable {
     let near = (error.kind() == io::ErrorKind::NotFound && fs::symlink_metadata(path).is_err())
-        .then(|| near(Path::new("."), path, |name, is_folder| is_folder || name.ends_with(".miche")))
+        .then(|| near(Path::new("."), path, |name, is_folder| is_folder || is_ours(Path::new(name))))
         .flatten();
     let why = match near {
         Some(near) => format!("{}; did you mean `{near}`?", reason_at(path, error)),

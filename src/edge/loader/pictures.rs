@@ -1,5 +1,6 @@
 //! The files of `picture` lines: looked at when a recipe is read, and read whole only when they are shown.
 
+use super::named_by::NamedBy;
 use super::opened::{open_real, read_real_bytes};
 use super::{Loader, reason};
 use crate::language::syntax::{Content, PictureLine};
@@ -43,7 +44,7 @@ impl Loader {
 
     fn look_at(&mut self, picture: &PictureLine, place: &Path, root: &Path) -> Result<PictureFile, Box<Diagnostic>> {
         let (written, span) = (picture.path.value.as_str(), picture.path.span);
-        let real = self.locate((written, span, "picture"), place, root)?;
+        let real = self.locate((written, span, NamedBy::Picture), place, root)?;
         look(&real).map_err(|(why, help)| {
             let message = format!("`{written}` cannot be shown: {why}");
             Box::new(Diagnostic::error("missing-picture", span, message).help(help))
