@@ -4,7 +4,7 @@ use super::curing::is_curing_salt;
 use super::dough::{inside, mass_of, mille};
 use super::keeping::turns_sour;
 use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
-use super::promise::{self, Promise};
+use super::promise::{self, Promise, SaidBy};
 use super::shelf_storage::shut_off;
 use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
@@ -152,7 +152,7 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
         part.name,
         show::duration(sold.time)
     );
-    let law = if sold.on_label == Some(false) {
+    let law = if sold.by == SaidBy::BestBefore {
         " and says `use by` (Regulation (EU) 1169/2011, Article 24; from memory)"
     } else {
         ""

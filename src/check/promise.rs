@@ -18,8 +18,19 @@ pub(super) struct Promise {
     pub how: KeptAt,
     /// Where it is said.
     pub span: Span,
-    /// Whether it is said for the label, and then whether as `use by`.
-    pub on_label: Option<bool>,
+    /// To whom it is said.
+    pub by: SaidBy,
+}
+
+/// Which line says how long something keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum SaidBy {
+    /// `keeps`, to whoever works.
+    Keeps,
+    /// `best before`, to a buyer.
+    BestBefore,
+    /// `use by`, to a buyer.
+    UseBy,
 }
 
 impl Promise {
@@ -36,7 +47,7 @@ impl Promise {
 
 /// What a part says it keeps.
 pub(super) fn kept(part: &Part) -> Option<Promise> {
-    part.keeps.map(|keeps| Promise { time: keeps.time, how: keeps.how, span: keeps.span, on_label: None })
+    part.keeps.map(|keeps| Promise { time: keeps.time, how: keeps.how, span: keeps.span, by: SaidBy::Keeps })
 }
 
 /// What the label says of a part that is sold: one that goes into no other.
@@ -52,7 +63,8 @@ pub(super) fn on_label(recipe: &Recipe, id: PartId, part: &Part) -> Option<Promi
         Some(words) => stored(words),
         None => by_part().unwrap_or(if left_cold() { KeptAt::Chilled } else { KeptAt::Unsaid }),
     };
-    Some(Promise { time: good.time, how, span: good.span, on_label: Some(good.use_by.is_some()) })
+    let by = if good.use_by.is_some() { SaidBy::UseBy } else { SaidBy::BestBefore };
+    Some(Promise { time: good.time, how, span: good.span, by })
 }
 
 /// How cold the words behind `store` want it; what is done once it is open says nothing of it closed.

@@ -71,7 +71,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 ));
             } else if cooked == Some(true)
                 && !lies_open_and_thin(part, step, line)
-                && let Some(Some(heat)) =
+                && let Cooked::Browned(heat) =
                     if wants_most(line) { only_dry.of(recipe, id, step, 0) } else { only_baked.of(recipe, id, step, 0) }
             {
                 let message = format!(
@@ -153,7 +153,18 @@ fn browns(step: &Step) -> Option<&'static str> {
 /// found out once is kept, since many ways may lead through the same part.
 struct OnlyBrowned {
     by: fn(&Step) -> Option<&'static str>,
-    known: QuickMap<(PartId, usize), Option<Option<&'static str>>>,
+    known: QuickMap<(PartId, usize), Cooked>,
+}
+
+/// How something raw is cooked, in its part or in one that takes it up.
+#[derive(Clone, Copy)]
+enum Cooked {
+    /// By nothing that can be told.
+    Untold,
+    /// By such a dry heat alone, of which nobody says how hot it makes the middle.
+    Browned(&'static str),
+    /// By something else.
+    Otherwise,
 }
 
 impl OnlyBrowned {
@@ -161,8 +172,7 @@ impl OnlyBrowned {
         OnlyBrowned { by, known: QuickMap::default() }
     }
 
-    /// `None` where nothing cooks it that can be told, `Some(None)` where something else cooks it.
-    fn of(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<Option<&'static str>> {
+    fn of(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Cooked {
         if let Some(known) = self.known.get(&(id, from)) {
             return *known;
         }
@@ -171,21 +181,23 @@ impl OnlyBrowned {
         found
     }
 
-    fn find(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Option<Option<&'static str>> {
-        let part = recipe.part(id).filter(|_| depth <= recipe.parts.len())?;
+    fn find(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Cooked {
+        let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return Cooked::Untold };
         let mut cooking = part.steps.iter().skip(from).filter(|step| cooks_through(step)).peekable();
         if let Some(first) = cooking.peek().and_then(|step| (self.by)(step)) {
-            return Some(cooking.all(|step| (self.by)(step).is_some() && !says_how_hot_inside(step)).then_some(first));
+            let browns = |step: &Step| (self.by)(step).is_some() && !says_how_hot_inside(step);
+            return if cooking.all(browns) { Cooked::Browned(first) } else { Cooked::Otherwise };
         }
         if cooking.peek().is_some() {
-            return Some(None);
+            return Cooked::Otherwise;
         }
-        let mut found = None;
+        let mut found = Cooked::Untold;
         for (user, line) in recipe.users(id) {
             let from = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
-            match self.of(recipe, user, from, depth + 1) {
-                Some(None) => return Some(None),
-                known => found = found.or(known),
+            match (self.of(recipe, user, from, depth + 1), found) {
+                (Cooked::Otherwise, _) => return Cooked::Otherwise,
+                (known, Cooked::Untold) => found = known,
+                _ => {}
             }
         }
         found

@@ -2,7 +2,7 @@
 
 use super::dough::{inside, mass_of, mille};
 use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle};
-use super::promise::{self, Promise};
+use super::promise::{self, Promise, SaidBy};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -145,18 +145,20 @@ fn kept_warm(
         KeptAt::At(temperature) => format!("at {}", show::temperature(temperature, show::Units::Metric)),
         _ => "and not said to be chilled".to_owned(),
     };
-    let message = match kept.on_label {
-        None => format!("`{}` is kept for {} {where_kept}", part.name, show::duration(kept.time)),
-        Some(_) => format!("`{}` is sold for {} {where_kept}", part.name, show::duration(kept.time)),
+    let message = match kept.by {
+        SaidBy::Keeps => format!("`{}` is kept for {} {where_kept}", part.name, show::duration(kept.time)),
+        SaidBy::BestBefore | SaidBy::UseBy => {
+            format!("`{}` is sold for {} {where_kept}", part.name, show::duration(kept.time))
+        }
     };
-    let help = match kept.on_label {
-        None => {
+    let help = match kept.by {
+        SaidBy::Keeps => {
             "write `, chilled` behind the time, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
         }
-        Some(true) => {
+        SaidBy::UseBy => {
             "say how cold it is kept, `store Below 5 °C.`, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
         }
-        Some(false) => {
+        SaidBy::BestBefore => {
             "say how cold it is kept, `store Below 5 °C.`, and `use by` for what soon spoils (Regulation (EU) 1169/2011, Article 24; from memory), or \
              follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
         }

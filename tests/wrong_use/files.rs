@@ -86,6 +86,9 @@ fn a_missing_use() {
     let bench = Bench::with("loaf.miche", &text);
     bench.write("bakehouse.miche", "kitchen Pier bakehouse\noven x 1\n");
     bench.refuses(ERRORS, &["check", "loaf.miche"]).says(&["bakehous.miche", "did you mean `bakehouse.miche`?"]);
+    // A log may end in `.bakes`, and is offered by that name.
+    bench.write("rolls.bakes", "bakes of \"loaf.miche\"\n");
+    bench.refuses(TROUBLE, &["bakes", "rolls.baks"]).says(&["did you mean `rolls.bakes`?"]);
     // Its own name is none that it can mean, and no name is near for its ending alone.
     bench.write("lofe.miche", rolls_with("makes 4 rolls\n", "makes 4 rolls\nuse \"lofx.miche\"\n"));
     let answer = bench.refuses(ERRORS, &["check", "lofe.miche"]);
