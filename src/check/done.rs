@@ -2,6 +2,7 @@
 
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::cooking::cold_words::COOLED;
 use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::{called, cooks, has_word_beginning, may_say};
 use crate::model::lowered::{Beginnings, beginnings};
@@ -12,8 +13,8 @@ const MIDDLE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centr
 
 /// The temperature in the middle at which a step that cooks is done: the low end of a range.
 pub(super) fn done_at(step: &Step) -> Option<(&Said, Temperature)> {
-    let may_cool = || may_say(step, beginnings!["cool", "lukewarm", "tepid"]);
-    let cools = |word: &Words| matches!(word, Words::Text(text) if has_word_beginning(&text.to_lowercase(), ["cool", "lukewarm", "tepid"]));
+    let may_cool = || may_say(step, COOLED);
+    let cools = |word: &Words| matches!(word, Words::Text(text) if COOLED.begin_in(&text.to_lowercase()));
     // Chocolate and fat that are melted are not cooked.
     if !cooks(step)
         || may_cool() && step.cue.iter().any(cools)

@@ -8,7 +8,7 @@ use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Said;
 use crate::model::cooking::heat_words::GRIDDLES;
-use crate::model::cooking::{bakes, called, chills, cooks, uses};
+use crate::model::cooking::{bakes, called, cooks, cools, uses};
 use crate::model::heat;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
@@ -329,12 +329,13 @@ fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 
 fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(LARGE) {
-        let cools = |step: &&Step| {
-            step.kind == StepKind::Wait && step.name.has_word_beginning(beginnings!["cool"]) && !chills(step)
-        };
         let bake = part.steps.iter().position(bakes)?;
         let after: Vec<&Step> = part.steps.iter().skip(bake + 1).collect();
-        let cool = after.iter().copied().find(cools).filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
+        let cool = after
+            .iter()
+            .copied()
+            .find(|step| cools(step))
+            .filter(|cool| cool.time.1 < STILL_HOT && after.len() == 1)?;
         let message = format!(
             "`{}` takes {}, and pieces of {} are hot inside for an hour and more",
             cool.name,
@@ -348,11 +349,8 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     if piece > grams(SMALL) {
         return None;
     }
-    let cools = |step: &Step| {
-        let cools = step.name.has_word_beginning(beginnings!["cool"]) && step.equipment.is_none() && !chills(step);
-        step.kind == StepKind::Wait && cools && step.time.0 > COLD_AFTER
-    };
-    let at = part.steps.iter().position(cools)?;
+    let cools_long = |step: &Step| cools(step) && step.equipment.is_none() && step.time.0 > COLD_AFTER;
+    let at = part.steps.iter().position(cools_long)?;
     let cool = part.steps.get(at)?;
     // A vat that cools is in no pieces yet.
     let portions =

@@ -263,6 +263,11 @@ pub fn chills(step: &Step) -> bool {
     }
 }
 
+/// Whether a step only stands to cool, and not in the cold.
+pub fn cools(step: &Step) -> bool {
+    step.kind == StepKind::Wait && step.name.has_word_beginning(beginnings!["cool"]) && !chills(step)
+}
+
 /// Whether a name is that of a cold place, or of what is done there. A retarder that proves as well is cold by its temperature only.
 fn is_cold_place(name: &Name) -> bool {
     let proves = || ["prov", "proof"].iter().any(|word| name.key.as_str().contains(word));

@@ -6,6 +6,7 @@ use crate::language::syntax::{Piece, StepClause, StepLine};
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::measure::temperature::{Dial, Temperature};
+use crate::model::cooking::cold_words::COOLED;
 use crate::model::cooking::has_word_beginning;
 use crate::model::lowered::beginnings;
 use crate::text::diagnostic::Diagnostic;
@@ -50,9 +51,8 @@ pub(super) fn jam_done_at(
     if !is_cue || !step.name.has_word_beginning(beginnings!["boil", "cook", "simmer", "reduc"]) || !of_jam() {
         return None;
     }
-    let says_cool = pieces
-        .iter()
-        .any(|piece| matches!(piece, Piece::Text(text) if has_word_beginning(&text.to_lowercase(), ["cool"])));
+    let says_cool =
+        pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if COOLED.begin_in(&text.to_lowercase())));
     pieces.iter().find_map(|piece| match piece {
         Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
         _ => None,
@@ -84,9 +84,7 @@ pub(super) fn said_in_step(
         step.name.has_word_beginning(beginnings!["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
     let boils = at.is_none()
         && step.name.has_word_beginning(beginnings!["boil"])
-        && !pieces
-            .iter()
-            .any(|piece| matches!(piece, Piece::Text(text) if has_word_beginning(&text.to_lowercase(), ["cool", "lukewarm"])));
+        && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if COOLED.begin_in(&text.to_lowercase())));
     let (what, low, high) = match (hot, at) {
         // What is measured is the middle of the chicken in it.
         _ if boils && is_cue && has_flesh() => ("what boils is done in the middle", 50, 190),

@@ -2,7 +2,7 @@
 
 use super::{COOLS, CUTS, MIXES, OUT_OF_THE_OVEN, Order, SHAPES, called_in_place, in_place, problem, takes};
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, cooks, cooks_by_head, says, words_of};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, cooks, cooks_by_head, cools, says, words_of};
 use crate::model::kind::Kind;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, StepKind};
@@ -93,7 +93,7 @@ pub(super) fn last_bake(part: &Part) -> Option<(usize, &Step)> {
 
 /// A rest to cool that stands right before the only heat of its part.
 pub(super) fn cools_before_the_bake(Order { part, .. }: Order<'_>) -> Option<Diagnostic> {
-    let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| step.kind == StepKind::Wait && !chills(step))?;
+    let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| cools(step))?;
     let bake = part
         .steps
         .get(at + 1)

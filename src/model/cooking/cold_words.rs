@@ -18,6 +18,9 @@ pub const COLD: &Beginnings = &Beginnings::of(WORDS.split_at(5).0);
 /// It is not in the warm. A cellar or a bowl of ice keeps nothing for days.
 pub const NOT_WARM: &Beginnings = &Beginnings::of(&WORDS);
 
+/// It is hot no longer.
+pub const COOLED: &Beginnings = &Beginnings::of(&["cool", "lukewarm", "tepid"]);
+
 /// So many words before a word of cold may deny it.
 const REACH: usize = 3;
 
