@@ -8,7 +8,6 @@ use super::dough::{mass_of, mille};
 use super::kept::{is_pickle, is_soured_from};
 use super::{made_parts, poisonous};
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
-use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;

@@ -32,23 +32,23 @@ type Follows = fn(&Causes<'_>, &Diagnostic) -> bool;
 
 /// What follows from what: of a check, where it is no problem of its own.
 const CONSEQUENCES: &[(&str, Follows)] = &[
-    (pieces_mismatch::CHECK.name, Causes::garble_the_pieces),
-    (unknown_name::CHECK.name, Causes::leave_the_option_unknown),
-    (unknown_name::CHECK.name, Causes::hold_the_name_in_a_stray_line),
-    (raw_flour_or_egg::CHECK.name, Causes::lack_the_bake),
-    (raw_flour_or_egg::CHECK.name, Causes::tell_that_it_is_undercooked),
-    (raw_meat::CHECK.name, Causes::tell_that_it_is_undercooked),
-    (odd_temperature::CHECK.name, Causes::tell_that_it_is_undercooked),
+    (pieces_mismatch::CHECK.name, pieces_are_garbled),
+    (unknown_name::CHECK.name, its_option_is_unknown),
+    (unknown_name::CHECK.name, name_begins_a_stray_line),
+    (raw_flour_or_egg::CHECK.name, bake_is_lacking),
+    (raw_flour_or_egg::CHECK.name, is_told_as_undercooked),
+    (raw_meat::CHECK.name, is_told_as_undercooked),
+    (odd_temperature::CHECK.name, is_told_as_undercooked),
     // Which lines hold under which option nobody knows while an option is unknown.
-    (twice_named::CHECK.name, Causes::leave_an_option_unknown),
-    (used_up::CHECK.name, Causes::leave_an_option_unknown),
-    (never_used::CHECK.name, Causes::leave_an_option_unknown),
-    (not_all_used::CHECK.name, Causes::leave_an_option_unknown),
-    (unlike_choices::CHECK.name, Causes::leave_an_option_unknown),
-    (not_all_used::CHECK.name, Causes::leave_a_brace_unread),
-    (never_used::CHECK.name, Causes::leave_a_brace_unread),
-    (never_used::CHECK.name, Causes::mean_the_name),
-    (never_used::CHECK.name, Causes::garble_the_name),
+    (twice_named::CHECK.name, an_option_is_unknown),
+    (used_up::CHECK.name, an_option_is_unknown),
+    (never_used::CHECK.name, an_option_is_unknown),
+    (not_all_used::CHECK.name, an_option_is_unknown),
+    (unlike_choices::CHECK.name, an_option_is_unknown),
+    (not_all_used::CHECK.name, brace_is_unread),
+    (never_used::CHECK.name, brace_is_unread),
+    (never_used::CHECK.name, name_was_meant),
+    (never_used::CHECK.name, name_is_garbled),
 ];
 
 /// What is wrong in a file, as what else follows from it; each is looked for when it is asked first.
@@ -108,83 +108,83 @@ impl<'a> Causes<'a> {
         })
     }
 
-    /// How many pieces there are stands on the line that cannot be read.
-    fn garble_the_pieces(&self, _: &Diagnostic) -> bool {
-        self.garbled().iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide"))
-    }
-
-    /// Of two lines of prose for two options each names what the other does not have.
-    fn leave_the_option_unknown(&self, problem: &Diagnostic) -> bool {
-        let for_options = self.for_options.get_or_init(|| {
-            let lines = self.told(unknown_option::CHECK.name).filter_map(|told| self.tree.line_at(told.span.start));
-            let of_steps = lines.filter(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)));
-            of_steps.map(|line| line.span.start).collect()
-        });
-        self.tree.line_at(problem.span.start).is_some_and(|line| for_options.contains(&line.span.start))
-    }
-
-    /// The name begins a line that cannot be read.
-    fn hold_the_name_in_a_stray_line(&self, problem: &Diagnostic) -> bool {
-        let strays = self.strays.get_or_init(|| {
-            let strays = self.tree.lines.iter().filter(|line| line.content == Content::Stray).take(MOST_CAUSES);
-            strays.map(|line| self.source.slice(line.said).to_lowercase()).collect()
-        });
-        let named = Key::new(self.source.slice(problem.span));
-        strays.iter().any(|line| begins_with(line, named.as_str()))
-    }
-
-    /// What is to be baked and was forgotten to be is raw; that is one slip.
-    fn lack_the_bake(&self, _: &Diagnostic) -> bool {
-        self.told(no_bake::CHECK.name).next().is_some()
-    }
-
-    /// What is done too cool is told once: not as an odd figure too, nor as raw where it goes in.
-    fn tell_that_it_is_undercooked(&self, problem: &Diagnostic) -> bool {
-        let undercooked = self.undercooked.get_or_init(|| {
-            let places = |told: &'a Diagnostic| told.also.iter().map(|label| label.span).chain([told.span]);
-            self.told(undercooked::CHECK.name).flat_map(places).collect()
-        });
-        undercooked.contains(&problem.span)
-    }
-
-    /// A page of a book says nothing of the others.
-    fn leave_an_option_unknown(&self, _: &Diagnostic) -> bool {
-        *self
-            .option_is_unknown
-            .get_or_init(|| self.tree.kind != FileKind::Book && self.told(unknown_option::CHECK.name).next().is_some())
-    }
-
-    /// While nobody knows what a brace means, nobody knows what no step of its part takes.
-    fn leave_a_brace_unread(&self, problem: &Diagnostic) -> bool {
-        let unread = self.unread.get_or_init(|| {
-            let braces = self.all.iter().filter(|told| is_unread_brace(self.tree, told));
-            braces.map(|told| self.part_of(told.span)).collect()
-        });
-        !unread.is_empty() && unread.contains(&self.part_of(problem.span))
-    }
-
     /// The name of an ingredient that nothing uses.
     fn name(&self, problem: &Diagnostic) -> Key {
         name_in(self.tree, problem.span).unwrap_or_else(|| Key::new(self.source.slice(problem.span)))
     }
+}
 
-    /// `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
-    fn mean_the_name(&self, problem: &Diagnostic) -> bool {
-        let meant = self.meant.get_or_init(|| {
-            let edits = self.told(unknown_name::CHECK.name).filter_map(|told| told.mend.as_ref()?.edits.first());
-            edits.map(|edit| Key::new(edit.text.rsplit(" of ").next().unwrap_or(&edit.text))).collect()
-        });
-        !meant.is_empty() && meant.contains(&self.name(problem))
+/// The step that takes it cannot be read.
+fn name_is_garbled(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let garbled = causes.garbled();
+    !garbled.is_empty() && {
+        let name = causes.name(problem);
+        garbled.iter().any(|line| line.contains(name.as_str()))
     }
+}
 
-    /// The step that takes it cannot be read.
-    fn garble_the_name(&self, problem: &Diagnostic) -> bool {
-        let garbled = self.garbled();
-        !garbled.is_empty() && {
-            let name = self.name(problem);
-            garbled.iter().any(|line| line.contains(name.as_str()))
-        }
-    }
+/// How many pieces there are stands on the line that cannot be read.
+fn pieces_are_garbled(causes: &Causes<'_>, _: &Diagnostic) -> bool {
+    causes.garbled().iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide"))
+}
+
+/// The name begins a line that cannot be read.
+fn name_begins_a_stray_line(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let strays = causes.strays.get_or_init(|| {
+        let strays = causes.tree.lines.iter().filter(|line| line.content == Content::Stray).take(MOST_CAUSES);
+        strays.map(|line| causes.source.slice(line.said).to_lowercase()).collect()
+    });
+    let named = Key::new(causes.source.slice(problem.span));
+    strays.iter().any(|line| begins_with(line, named.as_str()))
+}
+
+/// What is to be baked and was forgotten to be is raw; that is one slip.
+fn bake_is_lacking(causes: &Causes<'_>, _: &Diagnostic) -> bool {
+    causes.told(no_bake::CHECK.name).next().is_some()
+}
+
+/// While nobody knows what a brace means, nobody knows what no step of its part takes.
+fn brace_is_unread(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let unread = causes.unread.get_or_init(|| {
+        let braces = causes.all.iter().filter(|told| is_unread_brace(causes.tree, told));
+        braces.map(|told| causes.part_of(told.span)).collect()
+    });
+    !unread.is_empty() && unread.contains(&causes.part_of(problem.span))
+}
+
+/// A page of a book says nothing of the others.
+fn an_option_is_unknown(causes: &Causes<'_>, _: &Diagnostic) -> bool {
+    *causes
+        .option_is_unknown
+        .get_or_init(|| causes.tree.kind != FileKind::Book && causes.told(unknown_option::CHECK.name).next().is_some())
+}
+
+/// Of two lines of prose for two options each names what the other does not have.
+fn its_option_is_unknown(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let for_options = causes.for_options.get_or_init(|| {
+        let lines = causes.told(unknown_option::CHECK.name).filter_map(|told| causes.tree.line_at(told.span.start));
+        let of_steps = lines.filter(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)));
+        of_steps.map(|line| line.span.start).collect()
+    });
+    causes.tree.line_at(problem.span.start).is_some_and(|line| for_options.contains(&line.span.start))
+}
+
+/// `{watr}` is unknown because `water` was meant, and `water` is never used for the same reason.
+fn name_was_meant(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let meant = causes.meant.get_or_init(|| {
+        let edits = causes.told(unknown_name::CHECK.name).filter_map(|told| told.mend.as_ref()?.edits.first());
+        edits.map(|edit| Key::new(edit.text.rsplit(" of ").next().unwrap_or(&edit.text))).collect()
+    });
+    !meant.is_empty() && meant.contains(&causes.name(problem))
+}
+
+/// What is done too cool is told once: not as an odd figure too, nor as raw where it goes in.
+fn is_told_as_undercooked(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let undercooked = causes.undercooked.get_or_init(|| {
+        let told = causes.told(undercooked::CHECK.name);
+        told.flat_map(|told| told.also.iter().map(|label| label.span).chain([told.span])).collect()
+    });
+    undercooked.contains(&problem.span)
 }
 
 /// Which problems of one line say once more what another of that line says: one digit that has slipped is one problem.
