@@ -85,45 +85,71 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The name of the recipe.
     recipe: &'a str,
+    /// Whether all aims are met as the formula stands now.
     met: bool,
+    /// Whether all were met before.
     was_met: bool,
+    /// The aims.
     aims: Vec<WireAim<'a>>,
+    /// The ingredient lines.
     lines: Vec<WireLine<'a>>,
+    /// Aims that no formula meets together.
     contradiction: Vec<WireApart<'a>>,
+    /// What there is to say of it, a sentence each.
     remarks: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireAim<'a> {
+    /// The name of the part.
     part: Option<&'a str>,
+    /// Which figure.
     figure: &'a str,
+    /// Of what the figure is a share.
     of: Option<&'a str>,
+    /// The least that it may be; null where nothing is the least.
     low: Option<Figure>,
+    /// The most that it may be; null where nothing is the most.
     high: Option<Figure>,
+    /// What the figure was.
     was: Option<Figure>,
+    /// What the figure is.
     is: Option<Figure>,
+    /// Whether the change goes no further than this aim.
     binds: bool,
+    /// The one ingredient that it is of, if it is of one.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// What it was, in grams.
     old_g: Option<Figure>,
+    /// What it is, in grams.
     new_g: Option<Figure>,
+    /// What it would be exactly, in grams.
     exact_g: Option<Figure>,
+    /// Whether its amount may be changed.
     may_change: bool,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireApart<'a> {
+    /// The aim, with all its keys.
     #[serde(flatten)]
     aim: WireAim<'a>,
+    /// How near the figure can come.
     nearest: Option<Figure>,
+    /// How far that is from the aim.
     distance: Option<Figure>,
 }
 

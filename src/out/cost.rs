@@ -182,7 +182,9 @@ fn without_empty_columns(head: Vec<String>, rows: Vec<Vec<String>>) -> (Vec<Stri
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct WireAll<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// A cost for each file.
     costs: Vec<Wire<'a>>,
     /// All batches together, where there are several.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -191,7 +193,9 @@ pub(super) struct WireAll<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireTotal {
+    /// The currency of the prices; null where none is said.
     currency: Option<String>,
+    /// What all of them cost together.
     total: f64,
     /// Whether prices are missing, so that it costs at least this.
     is_lower_bound: bool,
@@ -201,8 +205,11 @@ struct WireTotal {
 
 #[derive(Serialize, JsonSchema)]
 struct Wire<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The currency of the prices; null where none is said.
     currency: Option<&'a str>,
+    /// What the batch costs.
     total: f64,
     /// What a piece costs.
     each: Option<f64>,
@@ -218,18 +225,23 @@ struct Wire<'a> {
     elsewhere: &'a [String],
     /// Work by hand.
     hands_minutes: i64,
+    /// The ingredients.
     ingredients: Vec<WireLine<'a>>,
     /// Ingredients whose price is old.
     old_prices: Vec<String>,
+    /// The parts.
     parts: Vec<WirePart<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
     /// What has to be bought of it.
     bought_g: Option<f64>,
+    /// What the line costs; null where that is not known.
     cost: Option<f64>,
+    /// What a kilogram costs.
     price_per_kg: Option<f64>,
     /// The day of the price.
     priced_on: Option<String>,
@@ -237,7 +249,9 @@ struct WireLine<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireSort<'a> {
+    /// The sort.
     sort: &'a str,
+    /// How many pieces of the sort.
     pieces: f64,
     /// What one of them costs.
     each: f64,
@@ -245,7 +259,9 @@ struct WireSort<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// What the own ingredients of the part cost.
     cost: f64,
 }
 

@@ -57,15 +57,20 @@ pub(super) struct Wire<'a> {
     allergens_unknown: &'a [String],
     /// What can hurt somebody.
     cautions: Vec<String>,
+    /// The notes of the head.
     notes: Vec<String>,
+    /// Whom it is owed to.
     credits: Vec<String>,
+    /// When each step starts and ends.
     timeline: timeline::WireTimeline<'a>,
 }
 
 /// What `--base` scaled by.
 #[derive(Serialize, JsonSchema)]
 struct WireScaledBy<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// What its 100 % is.
     base: &'a str,
 }
 
@@ -73,7 +78,9 @@ struct WireScaledBy<'a> {
 struct WireMakes<'a> {
     /// How many pieces.
     pieces: Option<Figure>,
+    /// What the pieces are called.
     noun: Option<&'a str>,
+    /// In grams.
     grams: Option<Figure>,
 }
 
@@ -126,6 +133,7 @@ struct WirePart<'a> {
     ahead: Option<WirePartAhead<'a>>,
     /// What is done, in order.
     steps: Vec<WireStep<'a>>,
+    /// The notes of the part.
     notes: Vec<String>,
     /// What can hurt somebody.
     cautions: Vec<String>,
@@ -133,6 +141,7 @@ struct WirePart<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
     /// Of the base.
     percent: Option<Figure>,
@@ -187,7 +196,9 @@ struct WireLine<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireLeaves<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Option<Figure>,
 }
 
@@ -195,6 +206,7 @@ struct WireLeaves<'a> {
 struct WireDivide<'a> {
     /// How many pieces.
     pieces: Figure,
+    /// What one weighs, in grams.
     each_g: Figure,
     /// What the pieces weigh together.
     needs_g: Figure,
@@ -202,21 +214,25 @@ struct WireDivide<'a> {
     loss_percent: Option<Figure>,
     /// What is lost by the figures.
     actual_loss_percent: Option<Figure>,
+    /// The sorts of pieces.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     sorts: Vec<WireSort<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireSort<'a> {
+    /// The sort.
     sort: &'a str,
     /// How many pieces.
     pieces: Figure,
+    /// What one weighs, in grams.
     each_g: Figure,
 }
 
 /// How long before it is taken a part may be made.
 #[derive(Serialize, JsonSchema)]
 struct WirePartAhead<'a> {
+    /// In minutes.
     minutes: i64,
     /// How it is kept until then; empty where that is not said.
     kept: &'a str,
@@ -226,6 +242,7 @@ struct WirePartAhead<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WirePartMakes {
+    /// In grams.
     grams: Figure,
     /// What the file says is lost.
     loss_percent: Option<Figure>,
@@ -245,6 +262,7 @@ struct WireBalance {
 
 #[derive(Serialize, JsonSchema)]
 struct WireStep<'a> {
+    /// The name of the step.
     name: &'a str,
     /// Who is busy.
     kind: Busy,
@@ -258,6 +276,7 @@ struct WireStep<'a> {
     order: &'a [String],
     /// What goes in.
     uses: Vec<WireUse<'a>>,
+    /// With what it is done.
     equipment: Option<&'a str>,
     /// In degrees Celsius.
     temperature_c: Option<Figure>,
@@ -267,18 +286,23 @@ struct WireStep<'a> {
     people: u32,
     /// When it is done, as seen, felt or heard.
     sign: Option<String>,
+    /// What is done, without the marks of the language.
     text: String,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireUse<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Option<Figure>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireTotal<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Figure,
     /// Of the base.
     percent: Option<Figure>,

@@ -43,26 +43,35 @@ pub fn page(stock: &Stock, units: Units) -> Vec<Block> {
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct WireAll<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// A stock for each file.
     stocks: Vec<Wire<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct Wire<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
     /// How many times the batch as it is written.
     factor: f64,
+    /// How many pieces.
     pieces: Option<f64>,
     /// What runs out first.
     limit: Option<&'a str>,
+    /// What remains of each thing.
     remains: Vec<WireRemains<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireRemains<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// What there was, in grams.
     had_g: f64,
+    /// What the work uses, in grams.
     used_g: f64,
+    /// What is left then, in grams; below zero it lacks.
     left_g: f64,
 }
 

@@ -51,30 +51,43 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The ingredient that goes out.
     old: &'a str,
+    /// The parts.
     parts: Vec<WirePart<'a>>,
+    /// What there is to say of it, a sentence each.
     remarks: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// What goes out, in grams.
     out_g: Figure,
+    /// What comes in its place.
     comes: Vec<WireComer<'a>>,
+    /// What the part has more of than before.
     rest: Vec<WireRest<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireComer<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Figure,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireRest<'a> {
+    /// Which figure.
     figure: &'a str,
+    /// How much more, in points of all that goes in.
     points: Figure,
 }
 

@@ -80,6 +80,25 @@ fn references(value: &Value) -> Vec<String> {
     }
 }
 
+/// Who writes a program against the JSON reads in its schema what each key holds.
+#[test]
+fn every_key_of_the_schemas_is_described() {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("grammar/schema");
+    let files = fs::read_dir(&folder).expect("the schemas").map(|file| file.expect("a file").path());
+    let mut keys = 0;
+    for path in files {
+        let name = path.file_stem().expect("a name").to_string_lossy().into_owned();
+        let schema = schema(&name);
+        for properties in structs(&schema).into_iter().chain(schema["properties"].as_object()) {
+            for (key, holds) in properties {
+                assert!(holds["description"].is_string(), "{name}: nothing says what `{key}` holds");
+                keys += 1;
+            }
+        }
+    }
+    assert!(keys > 500, "{keys} keys");
+}
+
 /// What stands between back quotes, and for each behind which other it stands: `` `a` (`b`, `c`) ``, or a row of a table `` | `a` | `b`, `c` | ``.
 fn quoted(text: &str) -> Vec<(&str, Option<&str>)> {
     let mut all: Vec<(&str, Option<&str>)> = Vec::new();

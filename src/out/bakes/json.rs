@@ -14,61 +14,95 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(in crate::out) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The bakes, by their day.
     bakes: Vec<WireBake<'a>>,
+    /// What the bakes say together.
     figures: Vec<WireFigure<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireBake<'a> {
+    /// The day, `2027-04-10`.
     date: String,
+    /// The revision of the recipe.
     revision: Option<&'a str>,
+    /// What was chosen.
     choices: BTreeMap<&'a str, &'a str>,
+    /// How many pieces came out.
     pieces: Option<Figure>,
+    /// Who baked.
     by: Option<&'a str>,
+    /// What changed in the formula since the bake before, a sentence each.
     changed: Vec<String>,
+    /// What was otherwise than in the recipe.
     otherwise: Vec<WireOtherwise<'a>>,
+    /// What was measured.
     measured: Vec<WireMeasured<'a>>,
+    /// How it was judged.
     judged: Vec<WireJudged<'a>>,
+    /// Its notes.
     notes: &'a [String],
+    /// What was said of it, as a mark.
     verdict: Option<&'static str>,
+    /// What was said of it.
     #[serde(skip_serializing_if = "Option::is_none")]
     verdict_words: Option<&'a str>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireOtherwise<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Option<Figure>,
+    /// What the recipe says, in grams.
     formula_g: Option<Figure>,
+    /// How warm it was, in degrees Celsius.
     temperature_c: Option<Figure>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireMeasured<'a> {
+    /// What is measured: a time, a loss, a temperature and the like.
     figure: &'static str,
+    /// The name of the part.
     part: &'a str,
+    /// The name of the step.
     step: &'a str,
+    /// The number of the load, from 1.
     #[serde(skip_serializing_if = "Option::is_none")]
     load: Option<i64>,
+    /// What was measured.
     value: Figure,
+    /// What the formula says.
     expected: Option<Figure>,
+    /// The unit of the figures.
     unit: &'static str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireJudged<'a> {
+    /// What was judged.
     name: &'a str,
+    /// How many points it got.
     mark: Figure,
+    /// Of how many at most.
     of: Figure,
+    /// What was said of it.
     words: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireFigure<'a> {
+    /// What is measured: a time, a loss, a temperature and the like.
     figure: &'static str,
+    /// The name of the part.
     part: &'a str,
+    /// The name of the step.
     step: &'a str,
     /// Only where a step is not the same under all options.
     #[serde(skip_serializing_if = "BTreeMap::is_empty")]
@@ -76,22 +110,32 @@ struct WireFigure<'a> {
     /// Of one piece, where the step's time or what it comes to is of one.
     #[serde(skip_serializing_if = "is_false")]
     each: bool,
+    /// How many there are.
     count: usize,
     /// In how many bakes; several loads of one bake count each.
     bakes: usize,
     /// How many bakes of an older version are left out, since the change since touches the figure.
     outdated: usize,
+    /// The mean.
     mean: Option<Figure>,
+    /// The standard deviation.
     sd: Option<Figure>,
+    /// The low end of the interval of the mean.
     low: Option<Figure>,
+    /// The high end of the interval of the mean.
     high: Option<Figure>,
+    /// The median.
     median: Option<Figure>,
+    /// What nine in ten keep to.
     nine_in_ten: Option<Figure>,
+    /// What the formula says.
     formula: Option<Figure>,
     /// The shorter end, where the formula says a range.
     #[serde(skip_serializing_if = "Option::is_none")]
     formula_low: Option<Figure>,
+    /// How both go together.
     says: Option<&'static str>,
+    /// The unit of the figures.
     unit: &'static str,
 }
 

@@ -12,8 +12,11 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(in crate::out) struct WireFile<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The name of the file.
     file: &'a str,
+    /// The name of the recipe now.
     recipe: &'a str,
     /// What it was called.
     renamed_from: Option<&'a str>,
@@ -23,76 +26,108 @@ pub(in crate::out) struct WireFile<'a> {
     text_changed: bool,
     /// The factor, where every amount changed by the same.
     rescaled: Option<Wire>,
+    /// What changed in the head of the file.
     head: Vec<WireFigure<'a>>,
+    /// The parts.
     parts: Vec<WirePart<'a>>,
+    /// The allergens.
     allergens: WireAllergens<'a>,
+    /// The aims.
     aims: WireAims<'a>,
+    /// Problems that came or went.
     problems: WireProblems<'a>,
+    /// What changed in the plan.
     plan: Vec<WireFigure<'a>>,
+    /// Notes, cautions and credits.
     texts: Vec<WireText<'a>>,
 }
 
 /// A note, caution or credit that came or went.
 #[derive(Serialize, JsonSchema)]
 struct WireText<'a> {
+    /// note, caution or credit.
     kind: &'a str,
+    /// What became of it: added, removed or changed.
     change: &'a str,
+    /// The text.
     text: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireAllergens<'a> {
+    /// Allergens that came.
     gained: &'a [String],
+    /// Allergens that went.
     lost: &'a [String],
+    /// What nobody knows.
     unknown: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireAims<'a> {
+    /// Aims that are missed now.
     missed: Vec<WireAim<'a>>,
+    /// Aims that are met now.
     met: Vec<WireAim<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireAim<'a> {
+    /// The name of the part.
     part: Option<&'a str>,
+    /// Which figure.
     figure: &'a str,
+    /// The aim.
     aim: &'a str,
+    /// The one ingredient that it is of, if it is of one.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
+    /// What it was, as it is printed.
     old_shown: &'a Shown,
+    /// What it is, as it is printed.
     new_shown: &'a Shown,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireProblems<'a> {
+    /// Problems that came.
     raised: Vec<WireProblem<'a>>,
+    /// Problems that went.
     cleared: Vec<WireProblem<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireProblem<'a> {
+    /// The name of the check.
     check: &'a str,
+    /// What is wrong, in a sentence.
     message: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WirePart<'a> {
+    /// The name of the part.
     name: &'a str,
     /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
     /// What it was called.
     renamed_from: Option<&'a str>,
+    /// What became of it: added, removed or changed.
     change: &'a str,
+    /// The ingredient lines.
     lines: Vec<WireLine<'a>>,
+    /// The figures.
     figures: Vec<WireFigure<'a>>,
+    /// The steps.
     steps: Vec<WireStep<'a>>,
+    /// Notes, cautions and credits.
     texts: Vec<WireText<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireLine<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
     /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
@@ -101,40 +136,57 @@ struct WireLine<'a> {
     renamed_from: Option<&'a str>,
     /// added, removed or changed.
     change: &'a str,
+    /// What it was, in percent.
     old_percent: Option<Wire>,
+    /// What it is, in percent.
     new_percent: Option<Wire>,
+    /// What it was, in grams.
     old_g: Option<Wire>,
+    /// What it is, in grams.
     new_g: Option<Wire>,
+    /// What it was, as it is printed.
     old_shown: &'a Shown,
+    /// What it is, as it is printed.
     new_shown: &'a Shown,
+    /// What changed behind the amount.
     clauses: Vec<WireFigure<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireFigure<'a> {
+    /// Which figure.
     figure: &'a str,
     /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
+    /// What it was.
     old: Option<Wire>,
+    /// What it is.
     new: Option<Wire>,
+    /// What it was, as it is printed.
     old_shown: &'a Shown,
+    /// What it is, as it is printed.
     new_shown: &'a Shown,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireStep<'a> {
+    /// The name of the step.
     step: &'a str,
     /// The option under which it stands.
     #[serde(skip_serializing_if = "str::is_empty")]
     only: &'a str,
     /// What it was called.
     renamed_from: Option<&'a str>,
+    /// What became of it: added, removed or changed.
     change: &'a str,
     /// Whether it stands elsewhere.
     moved: bool,
+    /// What changed in its head.
     fields: Vec<WireFigure<'a>>,
+    /// The words that it had.
     old_text: Option<&'a str>,
+    /// The words that it has.
     new_text: Option<&'a str>,
 }
 

@@ -10,8 +10,11 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(in crate::out) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The file whose history it is.
     file: &'a str,
+    /// The name of the recipe.
     recipe: &'a str,
     /// How many revisions of the file there are.
     revisions: usize,
@@ -23,15 +26,21 @@ pub(in crate::out) struct Wire<'a> {
 struct WireRow<'a> {
     /// The revision; null for the file as it is.
     commit: Option<&'a str>,
+    /// The short name of the revision.
     short: Option<&'a str>,
+    /// The day, `2027-04-10`.
     date: Option<&'a str>,
+    /// What the revision says in its first line.
     subject: &'a str,
+    /// What the file was called then, where that was otherwise.
     #[serde(skip_serializing_if = "Option::is_none")]
     then_called: Option<&'a str>,
     /// `known`, `unclear` or `gone`.
     state: &'static str,
+    /// Why there are no figures of it.
     #[serde(skip_serializing_if = "Option::is_none")]
     why: Option<&'a str>,
+    /// The figures of the formula in that revision; null where it has none.
     figures: Option<WireFigures<'a>>,
     /// Only where something was baked of it.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -40,21 +49,29 @@ struct WireRow<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireBaked<'a> {
+    /// The day, `2027-04-10`.
     date: &'a str,
+    /// How it was judged.
     judged: Vec<WireJudged<'a>>,
+    /// What was said of it, as a mark.
     verdict: Option<&'static str>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireJudged<'a> {
+    /// What was judged.
     name: &'a str,
+    /// How many points it got.
     mark: Figure,
+    /// Of how many at most.
     of: Figure,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireFigures<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// Water on flour, in percent.
     hydration_percent: Option<Figure>,
     /// Only where the larder does not know all of the water: it is at least so much.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
@@ -62,10 +79,15 @@ struct WireFigures<'a> {
     /// Only where nobody says how a leaven in it was fed: it is counted as half flour and half water.
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     hydration_is_about: bool,
+    /// Salt on flour, in percent.
     salt_percent: Option<Figure>,
+    /// What raises it.
     yeast: Vec<WireYeast<'a>>,
+    /// All yeast as fresh yeast on flour, in percent.
     yeast_as_fresh_percent: Option<Figure>,
+    /// What a piece weighs, in grams.
     piece_g: Option<Figure>,
+    /// What all of it weighs, in grams.
     total_g: Option<Figure>,
     /// From the first step to the last.
     minutes: Option<i64>,
@@ -75,7 +97,9 @@ struct WireFigures<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireYeast<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// On flour, in percent.
     percent: Option<Figure>,
 }
 

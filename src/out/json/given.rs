@@ -11,8 +11,11 @@ use serde::Serialize;
 pub(super) struct WireMadeFor<'a> {
     /// The recipe's title.
     recipe: &'a str,
+    /// The name of the part.
     part: &'a str,
+    /// In grams.
     grams: Figure,
+    /// How much, as it is printed.
     shown: &'a Shown,
     /// For when, where one dough is for several times.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -21,22 +24,31 @@ pub(super) struct WireMadeFor<'a> {
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct WireFromStore<'a> {
+    /// What it is.
     what: &'a str,
     /// The recipe's title.
     recipe: Option<&'a str>,
+    /// In grams.
     grams: Option<Figure>,
     /// How many pieces that is, where it is in pieces.
     pieces: Option<Figure>,
+    /// As it is printed.
     shown: &'a Shown,
+    /// The day on which it was made, `2027-04-10`.
     made: Option<String>,
+    /// Which part takes it.
     into: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 pub(super) struct WireLeftOver<'a> {
+    /// What it is.
     what: &'a str,
+    /// Of what it is left.
     of: &'a str,
+    /// The name of the part.
     part: &'a str,
+    /// In grams.
     grams: Option<Figure>,
 }
 

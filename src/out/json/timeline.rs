@@ -9,9 +9,13 @@ use serde::Serialize;
 /// When each step starts and ends.
 #[derive(Serialize, JsonSchema)]
 pub(super) struct WireTimeline<'a> {
+    /// Minutes from the first step to the last.
     span_minutes: i64,
+    /// Minutes of hands-on work.
     hands_minutes: i64,
+    /// Minutes in which somebody stays in reach.
     tend_minutes: i64,
+    /// The steps, by their start.
     rows: Vec<WireRow<'a>>,
     /// The parts that may be made ahead.
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -24,9 +28,13 @@ pub(super) struct WireTimeline<'a> {
 /// A part that may be made ahead, in minutes from the first start.
 #[derive(Serialize, JsonSchema)]
 struct WireAhead<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The name of the part.
     part: &'a str,
+    /// The earliest that it may be made, in minutes.
     earliest_minute: i64,
+    /// The latest that it may be made, in minutes.
     latest_minute: i64,
     /// How it is kept; null where it is its last rest that may go on.
     keeps: Option<String>,
@@ -35,14 +43,19 @@ struct WireAhead<'a> {
 /// A step on the timeline, in minutes from the first start.
 #[derive(Serialize, JsonSchema)]
 struct WireRow<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// The name of the step.
     step: &'a str,
     /// Who is busy.
     kind: Busy,
+    /// When it begins, in minutes.
     start_minute: i64,
+    /// When it ends, in minutes.
     end_minute: i64,
     /// In how many loads.
     loads: i64,
+    /// With what it is done.
     equipment: Option<&'a str>,
 }
 

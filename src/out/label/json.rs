@@ -12,53 +12,80 @@ use serde::Serialize;
 
 #[derive(Serialize, JsonSchema)]
 pub(in crate::out) struct WireAll<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// A label for each file.
     labels: Vec<Wire<'a>>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct Wire<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
+    /// By which law.
     law: &'a str,
+    /// The ingredients.
     ingredients: Vec<WireItem<'a>>,
+    /// The allergens, in the words of the law.
     contains: &'a [String],
+    /// Ingredients of which nobody knows the allergens.
     unknown: &'a [String],
+    /// Shares of ingredients that the label has to say.
     quantities: Vec<WireQuantity<'a>>,
+    /// The net weight of one, in grams.
     net_g: f64,
+    /// What is lost in the oven, in percent.
     bake_loss_percent: Option<f64>,
     /// Which share of what is made was in the oven, and so loses that there: what is filled or glazed afterwards is not.
     baked_percent: f64,
+    /// What a piece weighs, in grams.
     each_g: Option<f64>,
+    /// The nutrition of all that is made.
     nutrition_batch: Vec<WireSum<'a>>,
+    /// What is not counted, for it is set aside or has no weight.
     not_counted: &'a [String],
+    /// What this label does not do.
     caution: &'a str,
+    /// The name of the food.
     #[serde(skip_serializing_if = "Option::is_none")]
     sold_as: Option<&'a str>,
+    /// How it is stored.
     #[serde(skip_serializing_if = "Option::is_none")]
     store: Option<&'a str>,
+    /// The lot.
     #[serde(skip_serializing_if = "Option::is_none")]
     batch: Option<&'a str>,
+    /// Name and address of the business.
     #[serde(skip_serializing_if = "Option::is_none")]
     business: Option<&'a str>,
+    /// Traces that may be in it.
     #[serde(skip_serializing_if = "Option::is_none")]
     may_contain: Option<&'a str>,
+    /// Where it is from.
     #[serde(skip_serializing_if = "Option::is_none")]
     origin: Option<&'a str>,
+    /// How it is used.
     #[serde(skip_serializing_if = "Option::is_none")]
     directions: Option<&'a str>,
+    /// For how many days it is good.
     #[serde(skip_serializing_if = "Option::is_none")]
     good_for_days: Option<i64>,
+    /// Why it says `use by`; null where it says `best before`.
     #[serde(skip_serializing_if = "Option::is_none")]
     use_by_because: Option<&'a str>,
+    /// The day on which it was made, `2027-04-10`; null where none is said.
     #[serde(skip_serializing_if = "Option::is_none")]
     made: Option<String>,
+    /// What a pack weighs, in grams.
     #[serde(skip_serializing_if = "Option::is_none")]
     pack_g: Option<f64>,
+    /// What a serving weighs, in grams.
     #[serde(skip_serializing_if = "Option::is_none")]
     serving_g: Option<f64>,
     /// Of what is sold by volume, in millilitres.
     #[serde(skip_serializing_if = "Option::is_none")]
     net_ml: Option<f64>,
+    /// What one measures, in millilitres.
     #[serde(skip_serializing_if = "Option::is_none")]
     each_ml: Option<f64>,
     /// Of what is sold in a liquid: what is left on a sieve, as far as somebody says it.
@@ -70,7 +97,9 @@ struct Wire<'a> {
     /// How strong a drink is, where nothing but what went in makes it so.
     #[serde(skip_serializing_if = "Option::is_none")]
     alcohol_percent_by_volume: Option<f64>,
+    /// Allergens whose species the law wants and nobody says.
     species_not_said: Vec<WireSpecies<'a>>,
+    /// Bought foods whose own list the law wants and nobody says.
     lists_not_said: Vec<String>,
     /// What the law asks for, in its order, and how the label answers.
     asked: Vec<WireAsked>,
@@ -80,6 +109,7 @@ struct Wire<'a> {
 struct WireAsked {
     /// Where the law asks for it.
     rule: &'static str,
+    /// What the law asks for.
     what: &'static str,
     /// `on_label`, `not_said` or `not_asked`.
     standing: &'static str,
@@ -89,15 +119,21 @@ struct WireAsked {
 
 #[derive(Serialize, JsonSchema)]
 struct WireSpecies<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// The allergen.
     allergen: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireItem<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Option<f64>,
+    /// The allergens in it.
     allergens: Vec<&'a str>,
+    /// What it is made of itself.
     ingredients: Vec<WireItem<'a>>,
     /// As it stands in the list.
     listed: &'a str,
@@ -107,20 +143,27 @@ struct WireItem<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireQuantity<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In percent.
     percent: Option<f64>,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireSum<'a> {
+    /// The nutrient.
     nutrient: &'a str,
+    /// The unit of the figures.
     unit: &'a str,
+    /// How much of it there is.
     amount: f64,
+    /// Whether there may be more.
     is_lower_bound: bool,
     /// With the most that what is not known can bring; `null` where something goes in by no weight, or is strained out again.
     at_most: Option<f64>,
     /// What lacks the figure, and the share of the weight as sold that it has.
     missing: Vec<&'a String>,
+    /// The share of the weight of which nothing is known, in percent.
     missing_percent: f64,
 }
 

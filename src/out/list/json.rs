@@ -11,6 +11,7 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(in crate::out) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
     /// What is made.
     batches: Vec<WireBatch<'a>>,
@@ -31,13 +32,19 @@ pub(in crate::out) struct Wire<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireFromStore<'a> {
+    /// What it is.
     what: &'a str,
+    /// The name of the recipe.
     recipe: Option<&'a str>,
+    /// In grams.
     grams: Option<f64>,
     /// How many pieces that is, where it is in pieces.
     pieces: Option<f64>,
+    /// As it is printed.
     shown: &'a Shown,
+    /// The day on which it was made, `2027-04-10`.
     made: Option<&'a str>,
+    /// Which parts take it.
     into: Vec<WirePlace<'a>>,
     /// What is left of it in the store.
     left_here_g: Option<f64>,
@@ -45,31 +52,45 @@ struct WireFromStore<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WirePlace<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The name of the part.
     part: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireStocked<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// What there was, in grams.
     had_g: f64,
+    /// What is taken, in grams.
     taken_g: f64,
+    /// What remains, in grams.
     remains_g: f64,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireLeft<'a> {
+    /// What it is.
     what: &'a str,
+    /// Of what it is left.
     of: &'a [String],
+    /// In grams.
     grams: Option<f64>,
+    /// What is taken, in grams.
     taken_g: f64,
+    /// What remains, in grams.
     remains_g: Option<f64>,
+    /// As it is printed.
     shown: &'a Shown,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireBatch<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
+    /// What is made, as it is printed.
     makes: &'a Shown,
 }
 
@@ -77,6 +98,7 @@ struct WireBatch<'a> {
 struct WireBought<'a> {
     /// Where it is bought.
     section: Option<&'a str>,
+    /// The name of the ingredient.
     ingredient: &'a str,
     /// Other names under which it stands in the recipes.
     also: &'a [String],
@@ -84,8 +106,11 @@ struct WireBought<'a> {
     grams: Option<f64>,
     /// What has to be bought: before peeling, in whole packs.
     buy_g: Option<f64>,
+    /// As it is printed.
     shown: &'a Shown,
+    /// How many pieces that is.
     pieces: Option<i64>,
+    /// In millilitres.
     #[serde(skip_serializing_if = "Option::is_none")]
     millilitres: Option<f64>,
     /// What has no weight and is bought besides.
@@ -96,8 +121,11 @@ struct WireBought<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WirePortions<'a> {
+    /// The name of the ingredient.
     ingredient: &'a str,
+    /// In grams.
     grams: Option<f64>,
+    /// As it is printed.
     shown: &'a Shown,
     /// Which part takes how much.
     portions: Vec<WirePortion<'a>>,
@@ -105,15 +133,21 @@ struct WirePortions<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WirePortion<'a> {
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The name of the part.
     part: &'a str,
+    /// In grams.
     grams: Option<f64>,
+    /// As it is printed.
     shown: &'a Shown,
+    /// How many pieces.
     #[serde(skip_serializing_if = "Option::is_none")]
     pieces: Option<f64>,
     /// What its card calls it, where that is another name.
     #[serde(skip_serializing_if = "Option::is_none")]
     called: Option<&'a str>,
+    /// What is said behind the name.
     preparation: Option<&'a str>,
 }
 

@@ -22,6 +22,7 @@ pub(in crate::out) struct Wire<'a> {
     filed_under: &'a [String],
     /// What is told first, as plain text.
     story: Vec<String>,
+    /// The pictures.
     pictures: Vec<WirePicture<'a>>,
     /// As printed: `24 buns`.
     makes: Option<String>,
@@ -57,7 +58,9 @@ pub(in crate::out) struct Wire<'a> {
     energy: Option<WireEnergy<'a>>,
     /// What can hurt somebody, a line each.
     cautions: Vec<String>,
+    /// Its notes.
     notes: Vec<String>,
+    /// Whom it is owed to.
     credits: Vec<String>,
 }
 
@@ -71,14 +74,19 @@ struct WirePicture<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireGroup<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// The ingredient lines.
     lines: Vec<WireLine<'a>>,
     /// How it is divided, and what a piece weighs.
     divided: Option<&'a str>,
     /// What may stand in.
     stand_ins: Vec<WireStandIn<'a>>,
+    /// The pictures.
     pictures: Vec<WirePicture<'a>>,
+    /// Its notes.
     notes: Vec<String>,
+    /// What can hurt, a text each.
     cautions: Vec<String>,
 }
 
@@ -86,6 +94,7 @@ struct WireGroup<'a> {
 struct WireLine<'a> {
     /// The amount as it was said, the author's words first, as printed.
     amounts: Vec<String>,
+    /// The name of the ingredient.
     ingredient: &'a str,
     /// How it is prepared, how warm it is, whether it may be left out.
     remarks: &'a [String],
@@ -93,9 +102,11 @@ struct WireLine<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireStandIn<'a> {
+    /// What it stands in for.
     instead_of: &'a str,
     /// As printed.
     amount: String,
+    /// The name of the ingredient.
     ingredient: &'a str,
     /// What then is otherwise.
     words: Option<&'a str>,
@@ -107,6 +118,7 @@ struct WireStandIn<'a> {
 struct WireDay<'a> {
     /// From 1.
     day: usize,
+    /// The steps of the day.
     steps: Vec<WireStep<'a>>,
 }
 
@@ -114,18 +126,23 @@ struct WireDay<'a> {
 struct WireStep<'a> {
     /// The part, where there are several.
     part: Option<&'a str>,
+    /// The name of the step.
     step: &'a str,
     /// `hands`, `tend` or `wait`.
     kind: &'static str,
     /// On the clock, where `--serve` said for when.
     begins: Option<&'a str>,
+    /// At least so long, in minutes.
     minutes_min: i64,
+    /// At most so long, in minutes.
     minutes_max: i64,
     /// What it holds and how hot.
     place: Option<&'a str>,
+    /// The text.
     text: String,
     /// The cue by which it is done.
     until: String,
+    /// The pictures.
     pictures: Vec<WirePicture<'a>>,
 }
 
@@ -133,7 +150,9 @@ struct WireStep<'a> {
 struct WireOther<'a> {
     /// The option.
     option: &'a str,
+    /// Minutes of work.
     active_minutes: i64,
+    /// Minutes from beginning to end.
     total_minutes: i64,
     /// When to begin, where its hours are other ones.
     begin: Option<&'a str>,
@@ -157,7 +176,9 @@ struct WireOther<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireKeeping<'a> {
+    /// The name of the part.
     part: &'a str,
+    /// How it is kept.
     how: &'a str,
     /// Whether other parts take it, so that it can be made ahead.
     ahead: bool,
@@ -165,7 +186,9 @@ struct WireKeeping<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct WireEnergy<'a> {
+    /// In 100 g.
     per_100_g: &'a str,
+    /// In one piece.
     each: Option<&'a str>,
 }
 

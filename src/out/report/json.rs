@@ -13,13 +13,17 @@ pub(in crate::out) struct Problem<'a> {
     check: &'a str,
     /// error, warning or advice.
     severity: &'a str,
+    /// The name of the file.
     file: Cow<'a, str>,
     /// From 1.
     line: usize,
     /// In characters, from 1.
     column: usize,
+    /// The line in which it ends, from 1.
     end_line: usize,
+    /// The column behind its end, from 1.
     end_column: usize,
+    /// What is wrong, in a sentence.
     message: Cow<'a, str>,
     /// With which options of the recipe's choices it is so; null when it is with all.
     only: Option<Cow<'a, str>>,
@@ -31,11 +35,13 @@ pub(in crate::out) struct Problem<'a> {
 
 #[derive(Serialize, JsonSchema)]
 struct Also<'a> {
+    /// The name of the file.
     file: Cow<'a, str>,
     /// From 1.
     line: usize,
     /// In characters, from 1.
     column: usize,
+    /// What stands there.
     message: Cow<'a, str>,
 }
 

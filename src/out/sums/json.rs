@@ -11,32 +11,47 @@ const FORMAT: u32 = 1;
 
 #[derive(Serialize, JsonSchema)]
 pub(in crate::out) struct Wire<'a> {
+    /// Rises when a key changes its meaning or goes away.
     format: u32,
+    /// The name of the recipe.
     recipe: &'a str,
+    /// The sums, each with what it is of.
     sections: Vec<WireSection<'a>>,
+    /// What can hurt, a text each.
     cautions: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireSection<'a> {
+    /// What it is of.
     title: &'a str,
+    /// The topic that `miche explain` tells more of.
     explain: &'a str,
+    /// Figures, and what they are.
     rows: Vec<WireRow<'a>>,
+    /// A table, where there is one.
     table: Option<WireTable<'a>>,
+    /// What there is to say of it, a sentence each.
     remarks: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireRow<'a> {
+    /// What it is.
     what: &'a str,
+    /// As it is printed.
     shown: &'a Shown,
+    /// The figure before it was rounded.
     figure: Option<Figure>,
+    /// The unit of the figures.
     unit: &'a str,
 }
 
 #[derive(Serialize, JsonSchema)]
 struct WireTable<'a> {
+    /// The heads of the columns.
     head: &'a [String],
+    /// The cells of each row.
     rows: Vec<Vec<String>>,
 }
 
