@@ -5,6 +5,7 @@ use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::measure::sizes::OUNCE;
 use crate::measure::value::Value;
 use crate::model::kitchen::{Kitchen, Scale};
 use crate::model::recipe::{Ingredient, LineAmount, Refers};
@@ -100,7 +101,7 @@ fn scale_for(kitchen: &Kitchen, mass: Mass) -> Scale {
 
 /// A mass in ounces, to hundredths.
 fn in_ounces(mass: Mass) -> String {
-    format!("{} oz", mass.value().over(show::OUNCE).unwrap_or(Number::ZERO).decimal(2))
+    format!("{} oz", mass.value().over(OUNCE).unwrap_or(Number::ZERO).decimal(2))
 }
 
 /// A small mass with the digits that matter here.

@@ -2,7 +2,8 @@
 
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::Units;
+use crate::measure::show::{TOO_FAR, Units};
+use crate::measure::sizes::{self, pounds};
 use crate::model::kitchen::{Kitchen, Scale};
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
@@ -72,8 +73,6 @@ pub enum ScaleUsed {
 
 /// Rounding that moves an ingredient by more than this is worth the fine scale, and worth saying.
 pub const NOTICEABLE: Number = Number::constant(5, 1000);
-/// Rounding that moves an ingredient by more than this would weigh out something else.
-const TOO_FAR: Number = Number::constant(5, 100);
 
 /// The scales that figures are rounded for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -165,13 +164,13 @@ fn in_grams(scale: Scale) -> Scale {
 }
 
 /// A step of a scale that is read in ounces.
-const QUARTER_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 6_400_000));
+const QUARTER_OUNCE: Mass = Mass::new(pounds(1, 64));
 /// A step of a fine scale that is read in ounces.
-pub const TWENTIETH_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 32_000_000));
+pub const TWENTIETH_OUNCE: Mass = Mass::new(pounds(1, 320));
 /// A step of a scale for spices that is read in ounces.
-const HUNDREDTH_OUNCE: Mass = Mass::new(Number::constant(45_359_237, 160_000_000));
+const HUNDREDTH_OUNCE: Mass = Mass::new(pounds(1, 1600));
 /// The international pound.
-pub const POUND: Mass = Mass::new(Number::constant(45_359_237, 100_000));
+pub const POUND: Mass = Mass::new(sizes::POUND);
 
 /// Rounds masses for the kitchen's scales so that the printed lines add up to the printed total.
 ///

@@ -15,6 +15,7 @@ pub(crate) mod running_sum;
 pub mod show;
 pub mod show_time;
 pub mod shown;
+pub mod sizes;
 mod smaller_measures;
 pub mod spoons;
 pub mod temperature;

@@ -2,9 +2,9 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Volume};
-use crate::measure::show::{self, OUNCE, Units, in_ounces, in_systems, mass_plain};
+use crate::measure::show::{self, Units, in_ounces, in_systems, mass_plain};
 use crate::measure::shown::{Digits, Shown};
-use crate::measure::to_buy::FLUID_OUNCE;
+use crate::measure::sizes::{FLUID_OUNCE, OUNCE};
 
 /// A net quantity in the reader's units: never above what there is, since that is what a label promises. Ounces below a pound go by
 /// tenths, below one by hundredths, from a pound on by quarters.

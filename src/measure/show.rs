@@ -3,6 +3,7 @@
 use crate::measure::number::Number;
 use crate::measure::quantity::{Length, Mass, Proportion, Volume};
 use crate::measure::shown::{Digits, Shown};
+use crate::measure::sizes::OUNCE;
 use crate::measure::smaller_measures;
 use crate::measure::temperature::{Dial, Temperature};
 use crate::measure::unit::Unit;
@@ -160,7 +161,7 @@ fn decimals_needed(number: Number) -> u32 {
 }
 
 /// Rounding beyond this would say something else: then a finer step is taken.
-pub(super) const TOO_FAR: Number = Number::constant(5, 100);
+pub const TOO_FAR: Number = Number::constant(5, 100);
 
 /// A number to the first of these steps that moves it by no more than that, else to the last.
 fn rounded_to_within(value: Number, steps: &[Number], too_far: Number) -> Number {
@@ -175,9 +176,6 @@ fn rounded_to_within(value: Number, steps: &[Number], too_far: Number) -> Number
     }
     last
 }
-
-/// Grams to the international ounce.
-pub const OUNCE: Number = Number::constant(45_359_237, 1_600_000);
 
 /// Pounds and ounces as bakers write them: ounces to a quarter, below an ounce to a twentieth; finer where that would move
 /// the amount by more than a twentieth.

@@ -166,8 +166,8 @@ fn cups_and_spoons(volume: Volume, whose: Measures) -> Option<Shown> {
     Some(in_terms([(cups, Unit::Cup), (rest, Unit::Tablespoon)]))
 }
 
-/// More than this is counted in quarts: two of them, in millilitres.
-const LARGE: Number = Number::whole(1893);
+/// More than this is counted in quarts and no longer in cups: two of them, in millilitres.
+pub const LARGE: Number = Number::whole(1893);
 
 /// Any volume as it is measured in the US: in cups and spoons, the nearest quarter of a teaspoon where there is nothing nearer, or the two it lies
 /// between where both are a fifth off, a pinch below half of that, and much of it in quarts and cups. Nothing for nothing.

@@ -2,8 +2,9 @@
 
 use super::number::Number;
 use super::quantity::{Mass, Volume};
-use super::show::{self, OUNCE, Units, fractions, grouped, in_systems};
+use super::show::{self, Units, fractions, grouped, in_systems};
 use super::shown::Shown;
+use super::sizes::{FLUID_OUNCE, OUNCE};
 
 /// A mass to buy: rounded up to what can be asked for in a shop, the coarser the more it is.
 pub fn mass_to_buy(mass: Mass, units: Units) -> Shown {
@@ -30,9 +31,6 @@ fn in_thousands(small: Number, unit: &'static str, thousand: &'static str) -> Sh
 pub fn volume_to_buy(volume: Volume, units: Units) -> Shown {
     in_systems(units, || in_thousands(volume.value(), "ml", "l"), || fluid_ounces_to_buy(volume))
 }
-
-/// The US fluid ounce, in millilitres (NIST Handbook 44, Appendix C).
-pub const FLUID_OUNCE: Number = Number::constant(295_735_295_625, 10_000_000_000);
 
 /// Up to the next half of a fluid ounce, from a quart on to the next quarter of a quart.
 fn fluid_ounces_to_buy(volume: Volume) -> Shown {

@@ -5,6 +5,7 @@
 //! by GNU units 2.22 (US customary volumes); UK Weights and Measures Act gallon of 4.54609 l (imperial volumes).
 
 use crate::measure::number::Number;
+use crate::measure::sizes::{FLUID_OUNCE, IMPERIAL_FLUID_OUNCE, OUNCE, POUND, QUART, imperial_gallons, us_gallons};
 
 /// Which country's cup and spoon a file means.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -356,9 +357,8 @@ impl Unit {
             Unit::Milligram => Number::constant(1, 1000),
             Unit::Gram | Unit::Millilitre | Unit::Piece | Unit::Millimetre | Unit::Second => Number::ONE,
             Unit::Kilogram | Unit::Litre | Unit::Metre => Number::whole(1000),
-            // 453.592 37 g to the pound, a sixteenth of it to the ounce (1959 agreement).
-            Unit::Pound => Number::constant(45_359_237, 100_000),
-            Unit::Ounce => Number::constant(45_359_237, 1_600_000),
+            Unit::Pound => POUND,
+            Unit::Ounce => OUNCE,
             Unit::Centilitre | Unit::Centimetre => Number::whole(10),
             Unit::Decilitre => Number::whole(100),
             // 25.4 mm (1959 agreement).
@@ -382,27 +382,25 @@ impl Unit {
     /// Millilitres of a unit whose size depends on the country.
     fn size_in(self, measures: Measures) -> Option<Number> {
         Some(match (measures, self) {
-            // The US gallon is 231 cubic inches = 3 785.411 784 ml; the others are its binary shares.
-            (Measures::Us, Unit::Gallon) => Number::constant(473_176_473, 125_000),
-            (Measures::Us, Unit::Quart) => Number::constant(473_176_473, 500_000),
-            (Measures::Us, Unit::Pint) => Number::constant(473_176_473, 1_000_000),
-            (Measures::Us, Unit::Cup) => Number::constant(473_176_473, 2_000_000),
-            (Measures::Us, Unit::FluidOunce) => Number::constant(473_176_473, 16_000_000),
-            (Measures::Us, Unit::Tablespoon) => Number::constant(473_176_473, 32_000_000),
-            (Measures::Us, Unit::Teaspoon) => Number::constant(157_725_491, 32_000_000),
+            (Measures::Us, Unit::Gallon) => const { us_gallons(1, 1) },
+            (Measures::Us, Unit::Quart) => QUART,
+            (Measures::Us, Unit::Pint) => const { us_gallons(1, 8) },
+            (Measures::Us, Unit::Cup) => const { us_gallons(1, 16) },
+            (Measures::Us, Unit::FluidOunce) => FLUID_OUNCE,
+            (Measures::Us, Unit::Tablespoon) => const { us_gallons(1, 256) },
+            (Measures::Us, Unit::Teaspoon) => const { us_gallons(1, 768) },
             // Metric kitchen measures: 250, 15 and 5 ml.
             (Measures::Metric, Unit::Cup) => Number::whole(250),
             (Measures::Metric, Unit::Tablespoon) => Number::whole(15),
             (Measures::Metric, Unit::Teaspoon) => Number::whole(5),
-            // The imperial gallon is 4 546.09 ml; 160 fluid ounces to the gallon.
-            (Measures::Imperial, Unit::Gallon) => Number::constant(454_609, 100),
-            (Measures::Imperial, Unit::Quart) => Number::constant(454_609, 400),
-            (Measures::Imperial, Unit::Pint) => Number::constant(454_609, 800),
-            (Measures::Imperial, Unit::FluidOunce) => Number::constant(454_609, 16_000),
+            (Measures::Imperial, Unit::Gallon) => const { imperial_gallons(1, 1) },
+            (Measures::Imperial, Unit::Quart) => const { imperial_gallons(1, 4) },
+            (Measures::Imperial, Unit::Pint) => const { imperial_gallons(1, 8) },
+            (Measures::Imperial, Unit::FluidOunce) => IMPERIAL_FLUID_OUNCE,
             // Old kitchen measures: half a pint to the cup, 5/8 fl oz to the tablespoon, 5/24 to the teaspoon.
-            (Measures::Imperial, Unit::Cup) => Number::constant(454_609, 1_600),
-            (Measures::Imperial, Unit::Tablespoon) => Number::constant(454_609, 25_600),
-            (Measures::Imperial, Unit::Teaspoon) => Number::constant(454_609, 76_800),
+            (Measures::Imperial, Unit::Cup) => const { imperial_gallons(1, 16) },
+            (Measures::Imperial, Unit::Tablespoon) => const { imperial_gallons(1, 256) },
+            (Measures::Imperial, Unit::Teaspoon) => const { imperial_gallons(1, 768) },
             _ => return None,
         })
     }

@@ -7,6 +7,7 @@ use crate::measure::own_words::{self, is_of_elsewhere};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::measure::spoons::LARGE;
 use crate::measure::unit::{Measures, Unit};
 use crate::measure::value::{Said, Value};
 use crate::model::counted::as_cut;
@@ -17,9 +18,6 @@ use crate::solve::formula::SolvedLine;
 
 /// Weights up to this are what a kitchen without a fine scale measures by the spoon, in grams.
 const SMALL: Number = Number::constant(20, 1);
-
-/// Beyond this, in millilitres, nobody counts cups: eight of them, two quarts.
-const LARGE: Number = Number::whole(1893);
 
 /// Up to so many grams an egg wash is spooned; more is told in eggs or weighed.
 const AN_EGG: Number = Number::whole(45);

@@ -4,6 +4,7 @@ use crate::measure::apart::{LOOSE, ROUNDED};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
+use crate::measure::sizes;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
 use crate::model::larder::Facts;
@@ -172,8 +173,6 @@ const PINTS: &[(i64, i64)] = &[
     (1700, 240),
     (1750, 240),
 ];
-/// An imperial fluid ounce in millilitres (UK Units of Measurement Regulations 1995: the gallon is 4.54609 l).
-const IMPERIAL_OUNCE: Number = Number::constant(454_609, 16_000);
 
 /// Ovens and cores in °C and °F as they stand side by side in cookbooks, beyond what half a mark leaves open: 170 C and 325 F (163 °C).
 /// Common practice, no source.
@@ -213,8 +212,10 @@ fn is_in_cookbooks(one: &Said, other: &Said) -> bool {
     let quarters_of = |said: &Said, ounce: Number| said.value.number().times(Number::whole(4)).ok()?.over(ounce).ok();
     let stands_in = |metric: &Said, other: &Said| {
         let (table, ounce, metric_units) = match (metric.value, other.value) {
-            (Value::Mass(_), Value::Mass(_)) => (POUNDS, show::OUNCE, [Unit::Gram, Unit::Kilogram]),
-            (Value::Volume(_), Value::Volume(_)) => (PINTS, IMPERIAL_OUNCE, [Unit::Millilitre, Unit::Litre]),
+            (Value::Mass(_), Value::Mass(_)) => (POUNDS, sizes::OUNCE, [Unit::Gram, Unit::Kilogram]),
+            (Value::Volume(_), Value::Volume(_)) => {
+                (PINTS, sizes::IMPERIAL_FLUID_OUNCE, [Unit::Millilitre, Unit::Litre])
+            }
             _ => return false,
         };
         let quarters = quarters_of(other, ounce);

@@ -5,8 +5,9 @@ use crate::figures::sums::topic;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::pan::{Pan, room_for};
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, OUNCE, Units};
+use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
+use crate::measure::sizes::{OUNCE, QUART};
 use crate::model::flow;
 use crate::model::recipe::{HeadMakes, PartId, Recipe};
 use crate::solve::formula::Formula;
@@ -258,8 +259,6 @@ fn fill(pan: Pan, each: Mass, units: Units, section: &mut Section) -> Result<(),
 
 /// A cubic inch, in cubic millimetres (1959: an inch is 25.4 mm).
 const CUBIC_INCH: Number = Number::constant(2_048_383, 125);
-/// The US quart, in millilitres (NIST Handbook 44, Appendix C).
-const QUART: Number = Number::constant(946_352_946, 1_000_000);
 /// A square inch, in square millimetres.
 const SQUARE_INCH: Number = Number::constant(16_129, 25);
 
