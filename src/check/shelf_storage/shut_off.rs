@@ -116,7 +116,7 @@ pub(super) fn stands_shut_off(
     let (span, time) =
         step.map(|step| (step.time_span, step.time.1)).or_else(|| warm().map(|kept| (kept.span, kept.time)))?;
     let line = shut_off(recipe, formula, id, (part, solved))?;
-    if called_cured(part) || time <= IN_OIL || statement::states(recipe, part, CANNED) {
+    if called_cured(part) || statement::states(recipe, part, CANNED) {
         return None;
     }
     let told = match step {

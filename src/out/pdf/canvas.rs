@@ -91,11 +91,16 @@ pub(super) struct Lettered<'a> {
     pub(super) ink: Ink,
 }
 
+/// Four thirds of (√2 − 1): how far out, in radii, the handles of a curve of the third degree lie that is a quarter of a circle.
+pub(super) const HANDLE: f32 = 0.5523;
+/// How far they lie from the corner around which the quarter goes.
+pub(super) const FROM_CORNER: f32 = 0.4477;
+
 /// A rectangle with round corners.
 fn rounded(x: f64, y: f64, width: f64, height: f64, round: f64) -> Vec<Stretch> {
     let r = round.min(width / 2.0).min(height / 2.0) as f32;
     let (left, top, right, bottom) = (x as f32, y as f32, (x + width) as f32, (y + height) as f32);
-    let k = r * 0.4477;
+    let k = r * FROM_CORNER;
     vec![
         Stretch::Move(left + r, top),
         Stretch::Line(right - r, top),

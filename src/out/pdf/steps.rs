@@ -1,5 +1,6 @@
 //! Steps: when and how hot at the left, what to do at the right, the cue by which it is done in a tag of its own.
 
+use super::canvas::{FROM_CORNER, HANDLE};
 use super::frame::{BLACK, Block, Drawn, Flow, Frame, Pen, SOFT, Stretch, WHITE};
 use super::paragraph::{self, Setting, Words};
 use super::prose::{self, Look};
@@ -161,8 +162,7 @@ fn cue(press: &mut Press<'_>, step: &StepCard, room: f32, body: Node) -> Frame {
     let round = (em * 1.0).min(high / 2.0);
     let pen = em * 0.12;
     let (low, right, bottom) = (pen / 2.0, wide - pen / 2.0, high - pen / 2.0);
-    // Four thirds of (√2 − 1) make a quarter of a circle out of a curve of the third degree.
-    let bend = round * 0.4477;
+    let bend = round * FROM_CORNER;
     let mut frame = Frame::of_height(high);
     frame.draw(Drawn::Path(
         vec![
@@ -225,7 +225,7 @@ pub(super) fn mark(frame: &mut Frame, kind: StepKind, x: f32, y: f32, side: f32)
 }
 
 fn circle(x: f32, y: f32, r: f32) -> Vec<Stretch> {
-    let k = r * 0.5523;
+    let k = r * HANDLE;
     vec![
         Stretch::Move(x + r, y),
         Stretch::Curve(x + r, y + k, x + k, y + r, x, y + r),
