@@ -262,13 +262,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let list = opened(dried(items(recipe, formula, id, made)?, net)?);
     let unknown = allergens::of_unknown_allergens(&list);
     let without_species = allergens::without_species(&list, wanted.law);
-    let mut sale = wanted.sale.clone().over(&recipe.sale);
-    // What is said on the pack of an ingredient holds for what it goes into.
-    sale.may_contain = both(sale.may_contain, allergens::said_of_ingredients(&list).as_deref());
-    sale.may_contain = sale.may_contain.and_then(|traces| allergens::traces(&traces, &list, wanted.law));
-    let units = if wanted.law == Law::Us { Units::Us } else { Units::Metric };
-    sale.store = sale.store.map(|words| in_degrees(&words, units));
-    sale.directions = sale.directions.map(|words| in_degrees(&words, units));
+    let sale = for_sale(recipe, wanted, &list);
     // A sort is named by its own name, too.
     let title = format!("{name}\n{}", sale.sold_as.as_deref().unwrap_or_default());
     let opened = items::opened_doughs(recipe, formula, id)?;
@@ -280,10 +274,7 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     };
     let quantities = quantities::quantities(&named, &list, net, &wanted.quantities)?;
     let flavours = quantities::flavours(&named, &list, net)?;
-    let within = recipe.within(id);
-    let parts = within.iter().filter_map(|id| recipe.part(*id));
-    let fries = |part: &Part| part.steps.iter().any(|step| fries_in_unlisted_fat(parts.clone(), part, step));
-    let nutrition = Nutrition::of(&list, parts.clone().any(fries))?;
+    let nutrition = Nutrition::of(&list, is_fried_in_unlisted_fat(recipe, id))?;
     let is_dough = is_dough(recipe, formula, id)?;
     let loss = heat::loss(recipe, id, &list, bake_loss, is_dough);
     // A mix is no loaf, whatever is lost when it is filled into bags.
@@ -297,18 +288,16 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
     let law = wanted.law;
     let serving = wanted.serving.as_ref().or(sale.serving.as_ref());
     let said = serving.map(|serving| promise::weight_of(serving, promise.density)).transpose()?;
-    if let (Some(serving), Some(said), Some(each), Some(HeadMakes::Pieces { noun, .. })) =
-        (serving, said, each, &recipe.makes)
-    {
+    let noun = match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) => Some(noun),
+        _ => None,
+    };
+    if let (Some(serving), Some(said), Some(each), Some(noun)) = (serving, said, each, noun) {
         promise::agrees(serving, said, each, &noun.text)?;
     }
     let hundred = promise::hundred(promise.density)?;
     let pack = pack((wanted, hundred), (net, said), pieces.zip(each), is_dough)?;
     let serving_words = serving.and_then(|serving| serving.words.clone());
-    let noun = match &recipe.makes {
-        Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
-        _ => None,
-    };
     Ok(Label {
         name,
         law,
@@ -332,12 +321,32 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         ferments: promise::ferments(recipe, id),
         is_kept_cold: heat::is_kept_cold(recipe, id) || is_creamed(recipe, formula, id),
         pieces,
-        noun,
+        noun: noun.map(ToString::to_string),
         serving_words,
         each,
         pack,
         nutrition,
     })
+}
+
+/// What is said for the label, in the words and degrees of its law.
+fn for_sale(recipe: &Recipe, wanted: &Wanted, list: &[Item]) -> Sale {
+    let mut sale = wanted.sale.clone().over(&recipe.sale);
+    // What is said on the pack of an ingredient holds for what it goes into.
+    sale.may_contain = both(sale.may_contain, allergens::said_of_ingredients(list).as_deref());
+    sale.may_contain = sale.may_contain.and_then(|traces| allergens::traces(&traces, list, wanted.law));
+    let units = if wanted.law == Law::Us { Units::Us } else { Units::Metric };
+    sale.store = sale.store.map(|words| in_degrees(&words, units));
+    sale.directions = sale.directions.map(|words| in_degrees(&words, units));
+    sale
+}
+
+/// Whether something of a part takes up fat in which it is fried, and that no line lists.
+fn is_fried_in_unlisted_fat(recipe: &Recipe, id: PartId) -> bool {
+    let within = recipe.within(id);
+    let parts = within.iter().filter_map(|id| recipe.part(*id));
+    let fries = |part: &Part| part.steps.iter().any(|step| fries_in_unlisted_fat(parts.clone(), part, step));
+    parts.clone().any(fries)
 }
 
 /// What is sold together: so many pieces, one if nothing is said; without pieces the whole batch, of which 100 g are a serving.
