@@ -8,6 +8,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::solve::formula::SolvedPart;
+use crate::text::clauses::last_clause;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -135,7 +136,7 @@ fn goes_into_it(recipe: &Recipe, part: &Part, at: usize, is_much: bool) -> bool 
                 Words::Text(text) => before = text,
                 Words::Use { target: Some(Target::Line(found)), .. } => {
                     let is_put = is_there && part.lines.get(*found).is_some_and(|line| holds_dough(recipe, line));
-                    let last = before.rsplit(['.', ';', ',']).next().unwrap_or_default().to_lowercase();
+                    let last = last_clause(before).to_lowercase();
                     let behind = match step.words.get(place + 1) {
                         Some(Words::Text(text)) => text.trim_start().to_lowercase(),
                         _ => String::new(),

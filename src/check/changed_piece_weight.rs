@@ -7,6 +7,7 @@ use crate::model::cooking::has_word_beginning;
 use crate::model::piece_weight::{Spoken, divided, spoken};
 use crate::model::recipe::Divide;
 use crate::model::step::{Step, Words};
+use crate::text::clauses::first_clause;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -42,7 +43,7 @@ fn is_cut_so(step: &Step, word: usize) -> bool {
     };
     let (before, behind) = (text(word.checked_sub(1)), text(word.checked_add(1)));
     let before = before.rsplit(['.', ';']).next().unwrap_or_default();
-    let behind = behind.split(['.', ';', ',']).next().unwrap_or_default();
+    let behind = first_clause(&behind);
     let has = |words: &[&str]| has_word_beginning(before, words) || has_word_beginning(behind, words);
     has(&["divid", "cut", "weigh", "scale", "piece"])
         && !has(&["fill", "spread", "brush", "strew", "sprinkle", "top", "spoon", "pipe", "jam", "with"])

@@ -7,6 +7,7 @@ use crate::model::cooking::may_cook::takes_only_fat;
 use crate::model::cooking::{called, cooks, has_word_beginning, may_say};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::step::{Step, Words};
+use crate::text::clauses::last_clause;
 
 /// Where a temperature in the sentences of a step is that of the middle.
 const MIDDLE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centre", "center", "thigh", "thickest"]);
@@ -66,6 +67,6 @@ fn measured_at_the_end(words: &[Words]) -> Option<(&Said, Temperature)> {
 /// Whether one of the last words of a text, four at most and of the same clause, begins so.
 fn ends_with(text: &str, beginnings: &Beginnings) -> bool {
     let text = text.to_lowercase();
-    let clause = text.rsplit(['.', ';', ',', ':']).next().unwrap_or_default();
+    let clause = last_clause(&text);
     clause.split_whitespace().rev().take(4).any(|word| has_word_beginning(word, beginnings))
 }

@@ -11,6 +11,7 @@ use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target, Words};
 use crate::solve::formula::SolvedPart;
+use crate::text::clauses::last_clause;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -164,9 +165,7 @@ fn exchanged(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
     };
     // The last clause of the words right before a place.
     let clause = |step: &Step, at: Option<usize>| match at.and_then(|at| step.words.get(at)) {
-        Some(Words::Text(text)) => {
-            text.to_lowercase().rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_owned()
-        }
+        Some(Words::Text(text)) => last_clause(&text.to_lowercase()).trim().to_owned(),
         _ => String::new(),
     };
     // Of all that is told here the words right before it end so.

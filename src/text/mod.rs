@@ -1,6 +1,7 @@
 //! Named texts, the places in them, and a problem as one plain value.
 
 pub mod capital;
+pub mod clauses;
 pub mod composed;
 pub mod denied;
 pub mod diagnostic;

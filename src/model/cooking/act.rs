@@ -3,15 +3,13 @@
 
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
+use crate::text::clauses::CLAUSE_ENDS;
 use crate::text::denied::{denies, is_denied};
 use crate::text::word_begins::{Beginnings, has_word_beginning};
 use crate::text::words::words_with_apostrophes;
 
 /// Words shortly before a verb that leave it for another time, or say that something else is done.
 const TAKEN_BACK: &[&str] = &["before", "instead"];
-
-/// Where a clause ends.
-pub(super) const CLAUSE_ENDS: [char; 7] = ['.', ';', ',', ':', '(', ')', '!'];
 
 /// What is called after what is done in it, with it or to it.
 pub(super) const NAMED_AFTER: &[&str] = &[

@@ -1,7 +1,8 @@
 //! Whether a text tells who reads it to do an act: `Bake for 20 min` and `thaw before cooking` do; `serve with roast potatoes`, `eat this
 //! cookie dough` and `do not cook` do not. Asked of directions and cautions, where a word alone says nothing. Common practice, no source.
 
-use super::act::{CLAUSE_ENDS, DISHES, NAMED_AFTER, OTHERS, SIDES};
+use super::act::{DISHES, NAMED_AFTER, OTHERS, SIDES};
+use crate::text::clauses::CLAUSE_ENDS;
 use crate::text::denied::{denies, is_denied};
 use crate::text::word_begins::{Beginnings, has_word_beginning};
 use crate::text::words::words_with_apostrophes;
