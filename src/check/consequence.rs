@@ -9,6 +9,7 @@ use super::{
 use crate::language::syntax::{Content, FileKind, Key, Tree};
 use crate::text::diagnostic::{Diagnostic, Label};
 use crate::text::source::{Source, Span};
+use crate::text::words::begins_with_words;
 use std::cell::OnceCell;
 use std::collections::HashSet;
 
@@ -125,7 +126,7 @@ fn name_is_garbled(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
 
 /// How many pieces there are stands on the line that cannot be read.
 fn pieces_are_garbled(causes: &Causes<'_>, _: &Diagnostic) -> bool {
-    causes.garbled().iter().any(|line| begins_with(line, "makes") || begins_with(line, "divide"))
+    causes.garbled().iter().any(|line| begins_with_words(line, "makes") || begins_with_words(line, "divide"))
 }
 
 /// The name begins a line that cannot be read.
@@ -135,7 +136,7 @@ fn name_begins_a_stray_line(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
         strays.map(|line| causes.source.slice(line.said).to_lowercase()).collect()
     });
     let named = Key::new(causes.source.slice(problem.span));
-    strays.iter().any(|line| begins_with(line, named.as_str()))
+    strays.iter().any(|line| begins_with_words(line, named.as_str()))
 }
 
 /// What is to be baked and was forgotten to be is raw; that is one slip.
@@ -280,10 +281,6 @@ fn is_unread_brace(tree: &Tree, problem: &Diagnostic) -> bool {
         tree.line_at(span.start).is_some_and(|line| matches!(line.content, Content::Prose(_) | Content::Until(_)))
     };
     is_cause && in_step(problem.span)
-}
-
-pub(super) fn begins_with(line: &str, name: &str) -> bool {
-    line.strip_prefix(name).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
 }
 
 /// The line in which a place lies.

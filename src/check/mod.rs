@@ -147,7 +147,6 @@ mod bare_amount;
 mod bare_measure;
 mod base_not_100;
 mod bath_stays_in;
-mod boils_off;
 pub mod book;
 mod broken_use;
 mod carriage_return;

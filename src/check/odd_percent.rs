@@ -70,7 +70,7 @@ fn usual(kind: Kind, raised: bool) -> Option<Usual> {
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    diagnostics.extend(super::pickled::odd_shares(subject));
+    diagnostics.extend(super::pickled::odd_shares(subject, CHECK.name));
     diagnostics.extend(super::curing::problems(subject, CHECK.name));
     strong_spice::problems(subject, CHECK.name, diagnostics);
     let leavened = LazyCell::new(|| leavened(subject.recipe));

@@ -88,7 +88,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 /// What only the amounts and the parts within each other tell.
 fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(layered::problems(subject));
-    diagnostics.extend(pickled::too_warm(subject));
+    diagnostics.extend(pickled::too_warm(subject, CHECK.name));
     diagnostics.extend(in_the_middle::problems(subject));
 }
 

@@ -1,25 +1,27 @@
 //! `odd-time`: a time that does not suit what is done.
 
-use super::keeping::{self, keeps_itself, says_below};
+use super::keeping::{self, keeps_itself};
 use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, is_large, place, usual};
 use super::{Check, Family, Run, Subject, work_by_weight};
-use crate::language::evaluate::{evaluate, times};
-use crate::language::syntax::{
-    Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine, Term, Tree,
-};
+use crate::language::evaluate::times;
+use crate::language::syntax::{Content, Line, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::unit::Unit;
-use crate::measure::value::Value;
 use crate::model::cold::{self, is_freezer};
-use crate::model::cooking::has_word_beginning;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
-use crate::text::word_begins::has_letters;
+use of_its_own::{
+    FLAT_BAKE, SLOW_RYE, goes_on_in_the_cold, has_much_yeast, is_flat_bake, is_quick, is_slow_rye, of_what_keeps,
+    rolls_flat, sours_by_itself, stretches_much, wakes_yeast,
+};
 use std::cell::LazyCell;
+
+mod boils_off;
+mod of_its_own;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -62,16 +64,9 @@ fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
     })
 }
 
-/// Whether a rest is that of yeast in water, before there is a dough: until it foams.
-fn wakes_yeast(step: &StepLine, below: &[Line]) -> bool {
-    step.kind.value == StepKind::Wait
-        && says_below(below, beginnings!["dissolv"])
-        && says_below(below, beginnings!["foam", "froth", "bubbl"])
-}
-
 /// What only the amounts tell: water that takes longer to boil away.
 fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let boiled = subject.whole_parts().filter_map(|(_, part, solved)| super::boils_off::problem(part, solved));
+    let boiled = subject.whole_parts().filter_map(|(_, part, solved)| boils_off::problem(part, solved));
     diagnostics.extend(boiled);
 }
 
@@ -145,77 +140,6 @@ fn run_part(
     }
 }
 
-/// Whether a preferment, having begun in a warm place, goes on in the cold: its rests are taken together.
-fn goes_on_in_the_cold(step: &StepLine, below: &[Line]) -> bool {
-    let next = below.iter().find_map(|line| if let Content::Step(next) = &line.content { Some(next) } else { None });
-    step.kind.value == StepKind::Wait
-        && step.name.has_word_beginning(beginnings!["ferment", "ripen"])
-        && next.is_some_and(|next| next.kind.value == StepKind::Wait && is_cold(next))
-}
-
-/// Pita, lavash, flat cakes: a thin dough is done in two to five minutes. Common practice, no source.
-const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MINUTE, HOUR);
-
-/// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
-fn is_flat_bake(step: &StepLine) -> bool {
-    let in_oven = step.clauses.iter().any(
-        |clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(beginnings!["oven"])),
-    );
-    let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
-    in_oven && hot() && step.name.has_word_beginning(beginnings!["bak"])
-}
-
-/// Whether pieces are rolled or pressed flat here.
-fn rolls_flat(line: &Line) -> bool {
-    match &line.content {
-        Content::Step(step) => {
-            step.kind.value == StepKind::Hands && step.name.has_word_beginning(beginnings!["roll", "flatten"])
-        }
-        Content::Prose(pieces) => pieces.iter().any(|piece| {
-            let Piece::Text(text) = piece else { return false };
-            let says = |text: String| {
-                ["roll out", "roll to", "roll them out", "flatten"].iter().any(|said| text.contains(said))
-            };
-            (has_letters(text, b"roll") || has_letters(text, b"flat")) && says(text.to_lowercase())
-        }),
-        _ => false,
-    }
-}
-
-/// A ferment that is taken after half an hour, of which [`super::odd_ripening`] says whether its yeast is for that.
-fn is_quick(step: &StepLine) -> bool {
-    step.name.has_word_beginning(beginnings!["ripen", "ferment"])
-        && times(&step.duration).is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
-}
-
-/// All the yeast of a dough, or a twenty-fifth of the flour where the yeast is fresh and a sixtieth where it is dry: the sponge of an
-/// enriched dough.
-fn has_much_yeast(part: &[Line]) -> bool {
-    let lines =
-        || part.iter().filter_map(|line| if let Content::Ingredient(line) = &line.content { Some(line) } else { None });
-    let number = |line: &IngredientLine| match &line.amount {
-        Amount::Chain(chain) => {
-            chain.first().and_then(|first| evaluate(first, None, &mut Vec::new())).map(|said| said.value)
-        }
-        _ => None,
-    };
-    let Some(yeast) = lines().find(|line| line.name.has_word_beginning(beginnings!["yeast"])) else { return false };
-    if matches!(yeast.amount, Amount::All(_)) {
-        return true;
-    }
-    let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
-    let least = if yeast.name.has_word_beginning(beginnings!["instant", "dry", "dried", "active"]) { 60 } else { 25 };
-    match (number(yeast), flour) {
-        (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => {
-            yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour)
-        }
-        (Some(Value::Proportion(yeast)), Some(Value::Proportion(flour))) => {
-            yeast.value().times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour.value())
-        }
-        _ => false,
-    }
-}
-
 /// Batters that stand for days, with a starter and without. Common practice, no source.
 const SOUR_BATTERS: &Beginnings = &Beginnings::of(&["injera", "dosa", "idli", "appam", "hopper", "kisra"]);
 
@@ -227,77 +151,6 @@ fn is_named(tree: &Tree, words: &Beginnings) -> bool {
         Content::Step(step) => step.name.has_word_beginning(words),
         _ => false,
     })
-}
-
-/// Black rye is baked, or rather steamed, for most of a day, and stands for another before it is cut. Common practice, no source.
-const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR);
-
-/// Whether a step is the bake of many hours at 90 to 135 °C, or the cooling of a part that has one.
-fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
-    let bakes_slowly = |step: &StepLine| {
-        let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
-        step.name.has_word_beginning(beginnings!["bak"])
-            && gentle()
-            && times(&step.duration).is_some_and(|(low, _)| low >= seconds(5 * HOUR))
-    };
-    let is_cooling = step.kind.value == StepKind::Wait && step.name.has_word_beginning(beginnings!["cool"]);
-    let of_rye = |line: &Line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word_beginning(beginnings!["rye"]));
-    (bakes_slowly(step) && part.iter().any(of_rye))
-        || is_cooling && part.iter().any(|line| matches!(&line.content, Content::Step(step) if bakes_slowly(step)))
-}
-
-/// A sheet of strudel or a tray of focaccia of half a kilo and more is stretched for minutes.
-fn stretches_much(step: &StepLine, part: &[Line]) -> bool {
-    if step.kind.value != StepKind::Hands || !begins(step.name.key.as_str(), &["stretch"]) {
-        return false;
-    }
-    let by_piece = part.iter().any(|line| matches!(line.content, Content::PerPiece(_)));
-    let weighs = |said: Option<&Quantity>, least: i64| {
-        let mass = said.and_then(|said| evaluate(said, None, &mut Vec::new())).and_then(|said| said.mass());
-        mass.is_some_and(|mass| mass.value() >= Number::whole(least))
-    };
-    let large = |line: &Line| match &line.content {
-        Content::Divide { sizes, .. } => sizes.iter().any(|size| weighs(size.each.first(), 500)),
-        // What a piece is put together of may weigh most of it.
-        Content::Ingredient(IngredientLine { amount: Amount::Chain(chain), .. }) => {
-            by_piece && weighs(chain.first(), 300)
-        }
-        _ => false,
-    };
-    part.iter().any(large) && step.clauses.iter().any(|clause| clause.value == StepClause::Each)
-}
-
-/// Whether flour and water turn sour without any leaven: injera and dosa stand for days.
-fn sours_by_itself(step: &StepLine, part: &[Line]) -> bool {
-    let mut names = part.iter().filter_map(|line| match &line.content {
-        Content::Ingredient(line) => Some(line.name.key.as_str()),
-        _ => None,
-    });
-    let long = || times(&step.duration).is_some_and(|(low, _)| low >= seconds(DAY));
-    let waits = step.kind.value == StepKind::Wait && step.name.has_word_beginning(beginnings!["ferment", "sour"]);
-    // The culture of a drink is called a starter too.
-    let of_drink = |name: &str| has_word_beginning(name, ["kombucha", "kefir", "vinegar", "ginger|", "scoby"]);
-    waits
-        && long()
-        && !names.any(|name| {
-            !of_drink(name)
-                && has_word_beginning(
-                    name,
-                    ["yeast", "leaven", "levain", "starter", "dough", "poolish", "sponge", "biga"],
-                )
-        })
-}
-
-/// What keeps itself: a ferment takes half a day at least, in the warmth of yoghurt a few hours; miso and cheese take years.
-fn of_what_keeps(step: &StepLine) -> Usual {
-    let warm = celsius(step).is_some_and(|at| at >= Number::whole(30));
-    let least = match step.name.has_word_beginning(beginnings!["ferment"]) {
-        true if warm => 2 * HOUR,
-        true => DAY / 2,
-        false if step.name.has_word_beginning(beginnings!["age", "ageing", "mature"]) => 2 * HOUR,
-        false => 3 * MINUTE,
-    };
-    ("what keeps itself stands", least, 1100 * DAY)
 }
 
 fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {

@@ -1,7 +1,7 @@
 //! Vegetables that ferment in salt: how much of it there is on everything in the jar, and how warm they stand.
 
+use super::Subject;
 use super::dough::{inside, massed, mille};
-use super::{Subject, odd_percent, odd_temperature};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
@@ -32,21 +32,21 @@ fn jars<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = (PartId, &'s Part,
 }
 
 /// Too little salt or too much in what ferments, and too little acid in what vinegar is to keep.
-pub(super) fn odd_shares(subject: &Subject<'_>) -> Vec<Diagnostic> {
+pub(super) fn odd_shares(subject: &Subject<'_>, check: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
     for (id, part, solved) in jars(subject) {
-        problems.extend(too_little_acid(subject, id, part, solved));
+        problems.extend(too_little_acid(check, subject, id, part, solved));
         if part.steps.iter().any(ferments) && is_jar(subject, id, part, solved) {
-            problems.extend(odd_salt(subject.recipe, id, part, solved));
+            problems.extend(odd_salt(check, subject.recipe, id, part, solved));
         }
     }
     problems
 }
 
 /// Vegetables that ferment where it is too warm.
-pub(super) fn too_warm<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Diagnostic> + 's {
-    jars(subject).filter_map(|(id, part, solved)| {
-        let problem = part.steps.iter().filter(|step| ferments(step)).find_map(|step| warm(part, step));
+pub(super) fn too_warm<'s>(subject: &'s Subject<'_>, check: &'static str) -> impl Iterator<Item = Diagnostic> + 's {
+    jars(subject).filter_map(move |(id, part, solved)| {
+        let problem = part.steps.iter().filter(|step| ferments(step)).find_map(|step| warm(check, part, step));
         problem.filter(|_| is_jar(subject, id, part, solved))
     })
 }
@@ -81,7 +81,13 @@ const SOUR: (i64, i64) = (20, 15);
 const STRONGEST: i64 = 100;
 
 /// Vegetables called pickled whose liquid is hardly sour, and that no salt keeps.
-fn too_little_acid(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+fn too_little_acid(
+    check: &'static str,
+    subject: &Subject<'_>,
+    id: PartId,
+    part: &Part,
+    solved: &SolvedPart,
+) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     // Nearly nothing is called so, and nothing else is looked at then.
     if !(part.name.has_word_beginning(beginnings!["pickl"]) || recipe.name.has_word_beginning(beginnings!["pickl"])) {
@@ -105,7 +111,7 @@ fn too_little_acid(subject: &Subject<'_>, id: PartId, part: &Part, solved: &Solv
         if acid > Mass::ZERO { show::percent(share).to_string() } else { "no".to_owned() },
         show::percent(mille(SOUR.0))
     );
-    Some(Diagnostic::warning(odd_percent::CHECK.name, span, message).help(
+    Some(Diagnostic::warning(check, span, message).help(
         "look whether a point or a digit has slipped, or the vinegar is missing: with too little acid what makes people ill may grow; follow a \
          tested recipe, and keep it refrigerated",
     ))
@@ -203,7 +209,7 @@ impl Liquid {
 }
 
 /// Salt far from what is published, on everything in the jar.
-fn odd_salt(recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+fn odd_salt(check: &'static str, recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let composition = &solved.composition;
     let share = composition.salt.as_share_of(composition.total).ok()?;
     let all: Vec<&Ingredient> =
@@ -241,7 +247,7 @@ fn odd_salt(recipe: &Recipe, id: PartId, part: &Part, solved: &SolvedPart) -> Op
     } else {
         "look whether a point or a digit has slipped: with so much salt it hardly turns sour"
     };
-    Some(Diagnostic::warning(odd_percent::CHECK.name, span, message).help(format!("{help}; follow a tested recipe")))
+    Some(Diagnostic::warning(check, span, message).help(format!("{help}; follow a tested recipe")))
 }
 
 /// Whether an ingredient may bring salt that nobody can count.
@@ -255,7 +261,7 @@ fn hidden_salt(line: &Ingredient) -> bool {
     }
 }
 
-fn warm(part: &Part, step: &Step) -> Option<Diagnostic> {
+fn warm(check: &'static str, part: &Part, step: &Step) -> Option<Diagnostic> {
     let (low, high) = step.temperature?;
     let at = high.unwrap_or(low);
     if at.celsius() <= WARM {
@@ -267,7 +273,7 @@ fn warm(part: &Part, step: &Step) -> Option<Diagnostic> {
         part.name
     );
     Some(
-        Diagnostic::advice(odd_temperature::CHECK.name, step.name.span, message)
+        Diagnostic::advice(check, step.name.span, message)
             .help("look whether a digit has slipped, and whether the unit is right, C or F"),
     )
 }

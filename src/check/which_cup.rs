@@ -1,10 +1,10 @@
 //! `which-cup`: cups, spoons, pints and gallons in a file that does not say which country's.
 
-use super::consequence::begins_with;
 use super::{Check, Family, Run, stray_line};
 use crate::language::syntax::{Content, FileKind, Line, Tree};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::{Source, Span};
+use crate::text::words::begins_with_words;
 
 /// The check and its explanation; its problems are found while a file is read and bound.
 pub(super) const CHECK: Check = Check {
@@ -35,7 +35,7 @@ pub(super) fn tell_once(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diag
     if cups == 0 {
         return;
     }
-    let is_of_measures = |line: &&Line| begins_with(&source.slice(line.said).to_lowercase(), "measures");
+    let is_of_measures = |line: &&Line| begins_with_words(&source.slice(line.said).to_lowercase(), "measures");
     let told = diagnostics.iter().filter(|problem| [stray_line::CHECK.name, CHECK.name].contains(&problem.check));
     let said_in_vain: Vec<u32> = told
         .filter_map(|problem| tree.line_at(problem.span.start))

@@ -43,6 +43,11 @@ pub fn has_whole_word<'w>(text: &str, sought: impl AsRef<[&'w str]>) -> bool {
     words_without_hyphens(text).any(|word| sought.as_ref().contains(&word))
 }
 
+/// Whether a text begins with these words, the last of them to its end.
+pub fn begins_with_words(text: &str, words: &str) -> bool {
+    text.strip_prefix(words).is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,6 +1,6 @@
-//! How long it takes until so much water has boiled away: what `odd-time` looks for in pots, beside the names of their steps.
+//! How long it takes until so much water has boiled away.
 
-use super::odd_time;
+use super::CHECK;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
@@ -60,7 +60,7 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         show::duration(least)
     );
     Some(
-        Diagnostic::advice(odd_time::CHECK.name, longest.time_span, message)
+        Diagnostic::advice(CHECK.name, longest.time_span, message)
             .help("look whether a point or the unit of the time has slipped, or the loss; where something else is lost, write `of everything` behind it"),
     )
 }
