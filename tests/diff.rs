@@ -465,11 +465,9 @@ fn two_ways_to_work_one_recipe_stand_side_by_side() {
         (output.status.code(), String::from_utf8_lossy(&[output.stdout, output.stderr].concat()).into_owned())
     };
     let (code, text) = shown(&["--choose", "hand", "--against", "mixing=machine"]);
-    assert_eq!(code, Some(0), "{text}");
-    assert!(text.contains("mixing: hand  →  mixing: machine"), "{text}");
+    assert!(code == Some(0) && text.contains("mixing: hand  →  mixing: machine"), "{text}");
     assert!(text.contains("20 min") && text.contains("5 min") && text.contains("mixer"), "{text}");
-    let (_, from_default) = shown(&["--against", "hand"]);
-    assert!(from_default.contains("mixing: machine  →  mixing: hand"), "{from_default}");
+    assert!(shown(&["--against", "hand"]).1.contains("mixing: machine  →  mixing: hand"));
     let (code, same) = shown(&["--choose", "hand", "--against", "hand", "--exit-code"]);
     assert!(code == Some(0) && same.contains("No change."), "{same}");
     let (code, wrong) = shown(&["--choose", "hand", "--against", "machnie"]);
