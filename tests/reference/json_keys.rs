@@ -22,6 +22,7 @@ const NO_KEYS: &[&str] = &[
     "standing",
     "tend",
     "(with hand kneading)",
+    "PART of RECIPE",
     "hand kneading",
     "hand or machine, cold",
     "hand, cold; or machine, warm",
