@@ -294,18 +294,6 @@ fn what_only_thickens_is_no_base() {
     assert!(printed(&asked, &["card"]).contains("| % |"), "who asks for it has it");
 }
 
-/// 1.33 g of yeast are weighed finely, and the poolish with them goes into the mix as the scale of whole grams shows it.
-#[test]
-fn a_preferment_is_weighed_as_the_scale_shows_it() {
-    let dough = "recipe Night dough\nmakes 9 loaves\npart poolish, from dough\nbread flour .... 20 %\nwater .... 20 %\ninstant yeast .... 0.05 %\nstir: hands 3 min\n    Stir {bread flour}, {water} and {instant \
-                 yeast}.\n    until even\nripen: wait 12 h, at 20 C\npart dough\nbread flour .... 100 %\nwater .... 68 %\nsalt .... 2 %\ninstant yeast .... 0.4 %\ndivide 9 x 500 g, loss 1 %\nmix: hands 10 \
-                 min\n    Mix {poolish}, {bread flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n";
-    let card = printed(dough, &["card"]);
-    let mix = card.lines().find(|line| line.trim().starts_with("Mix ")).expect("the mix");
-    let poolish = mix.trim().trim_start_matches("Mix ").split(" g poolish").next().expect("a figure");
-    assert!(poolish.parse::<i64>().is_ok_and(|grams| (1050..1080).contains(&grams)), "{mix}");
-}
-
 /// A filled roll is sold in no liquid, though its cucumber was drained of one (Regulation (EU) 1169/2011, Annex IX, 5).
 #[test]
 fn a_roll_with_drained_pickle_is_sold_in_no_liquid() {

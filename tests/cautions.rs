@@ -269,13 +269,13 @@ fn known_food_with_a_preparation_before_it_is_that_food() {
             &[allergen],
         );
     }
-    for ingredient in ["smoky peanuts", "dijon mustard", "candied walnuts", "peanut sauce", "cooked pearl barley"] {
+    // Mustard from Dijon is in the larder and has its allergens on the card; what tarragon mustard is of nobody says.
+    for ingredient in ["smoky peanuts", "tarragon mustard", "candied walnuts", "peanut sauce", "cooked pearl barley"] {
         let found = with("Slab", ingredient);
         assert_eq!(count_of(&found, "hidden-allergen"), 1, "{ingredient}: {found:#?}");
     }
     for ingredient in ["vegan cheese", "oyster mushrooms", "gluten-free bread", "moon dust", "butternut squash"] {
-        let found = with("Slab", ingredient);
-        assert_eq!(count_of(&found, "hidden-allergen"), 0, "{ingredient}: {found:#?}");
+        assert_eq!(count_of(&with("Slab", ingredient), "hidden-allergen"), 0, "{ingredient}");
     }
 }
 

@@ -79,10 +79,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         };
         let beside_fat = lines.iter().any(|(line, _)| is_cooked_in_fat(line));
         let bodies = lines.iter().filter(|(line, _)| is_body(line.kind)).count();
+        // Cheese and soured milk are all milk but for some drops.
+        let is_set = lines.iter().any(|(line, _)| line.name.has_word_beginning(beginnings!["rennet", "cultur"]));
         let before = diagnostics.len();
         for (line, mass) in &lines {
             let Ok(share) = mass.as_share_of(total) else { continue };
-            let much = too_much(line, *mass, share, (lines.len(), total), &seasoned, (bodies > 1, beside_fat));
+            let much = too_much(line, *mass, share, (lines.len(), total), &seasoned, (bodies > 1, beside_fat))
+                .filter(|_| !(is_set && line.kind == Kind::Milk));
             let little = too_little(subject.recipe, id, line, *mass, share, (lines.len(), total));
             if much.is_some() || little.is_some() {
                 diagnostics.extend(much.into_iter().chain(little));

@@ -147,8 +147,10 @@ fn salt_for_sugar<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ing
         matches!(line.kind, Kind::Fruit | Kind::Egg | Kind::Chocolate)
             || line.name.has_word_beginning(beginnings!["vanilla"])
     });
-    let much =
-        of_a_sweet && makes_sweet && salt.as_share_of(total).is_ok_and(|share| share > mille(10)) && salt > sweet;
+    // What is bedded in salt and sugar, yolks and fish, is none.
+    let is_cured = some_says(part, beginnings!["cure|", "curing", "brine"]);
+    let is_salty = salt > sweet && salt.as_share_of(total).is_ok_and(|share| share > mille(10));
+    let much = of_a_sweet && makes_sweet && is_salty && !is_cured;
     much.then(|| {
         let words = format!(
             "{} of salt beside {} of sugar in {}: that is unusual in what is sweet",

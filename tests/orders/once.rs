@@ -227,27 +227,28 @@ fn what_is_made_once_for_two_times_says_for_when() {
     let rolls = "recipe Quay rolls\nmakes 24 rolls\nuse \"dough.miche\"\nwhite dough .... 100 %\npercent of white dough\n\
         divide 24 x 75 g, loss 1 %\nscale: hands 20 s, each\n    Scale {white dough}.\nprove: wait 40 min, at 26 C\n\
         bake: tend 15 min\n    until gold\n";
+    // At 09:00 one dough would make both of the day before, and the second could have a fresh one.
     let bench = |second: &str| {
         let day = format!(
-            "day Two times\nready 2027-04-17 09:00\nmake 24 of \"rolls.miche\"\nmake 36 of \"rolls.miche\"{second}\n"
+            "day Two times\nready 2027-04-17 10:00\nmake 24 of \"rolls.miche\"\nmake 36 of \"rolls.miche\"{second}\n"
         );
         files(&[("dough.miche", dough), ("rolls.miche", rolls), ("day.miche", &day)])
     };
-    let later = bench(", ready 2027-04-17 10:30");
+    let later = bench(", ready 2027-04-17 11:30");
     let cards = json(&later, &["card", "day.miche"]);
     let for_whom = cards[0]["made_for"].as_array().unwrap();
     let ready: Vec<&str> = for_whom.iter().map(|one| one["ready"].as_str().unwrap()).collect();
-    assert_eq!(ready, ["2027-04-17 09:00", "2027-04-17 10:30"]);
+    assert_eq!(ready, ["2027-04-17 10:00", "2027-04-17 11:30"]);
     let text =
         said(&later, &["card", "day.miche", "--format", "text"]).split_whitespace().collect::<Vec<_>>().join(" ");
-    let both = "1818 g for Quay rolls at 2027-04-17 09:00 and 2727 g for Quay rolls at 2027-04-17 10:30";
+    let both = "1818 g for Quay rolls at 2027-04-17 10:00 and 2727 g for Quay rolls at 2027-04-17 11:30";
     assert!(text.contains(both), "{text}");
     let html = said(&later, &["card", "day.miche", "--format", "html"]);
-    assert!(html.contains(" for 2027-04-17 09:00") && html.contains(" for 2027-04-17 10:30"), "{html}");
+    assert!(html.contains(" for 2027-04-17 10:00") && html.contains(" for 2027-04-17 11:30"), "{html}");
     let list = json(&later, &["list", "day.miche"]);
     let batches: Vec<&str> =
         list["batches"].as_array().unwrap().iter().map(|one| one["recipe"].as_str().unwrap()).collect();
-    assert_eq!(batches, ["White dough", "Quay rolls (for 09:00)", "Quay rolls (for 10:30)"]);
+    assert_eq!(batches, ["White dough", "Quay rolls (for 10:00)", "Quay rolls (for 11:30)"]);
     let plan = json(&later, &["plan", "day.miche", "--zone", "UTC"]);
     assert_eq!(steps(&plan).iter().filter(|step| *step == "mix").count(), 1);
     let cards = json(&bench(""), &["card", "day.miche"]);

@@ -118,10 +118,8 @@ impl Maker<'_> {
         }
         let mut preferments = Vec::new();
         for (preferment, _) in self.recipe.preferments(id) {
-            // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines, as far as the scale shows that. A gram of
-            // yeast to the hundredth makes no scale of the kitchen finer.
-            let sum = self.mix_out(preferment)?.total;
-            let own = Reading { mass: weigh::alone(sum.mass, &self.scales)?.mass, ..sum };
+            // A preferment goes into the bowl as it was weighed out: with the sum of its printed lines.
+            let own = self.mix_out(preferment)?.total;
             total = total.plus(own)?;
             preferments.push((preferment, own));
         }
