@@ -129,7 +129,7 @@ pub fn catch_up(
         });
         let Some((way, by)) = way_out else { return Err(why.clone()) };
         let easily = |problem: &FromNow| possible_within(LITTLE_EFFORT, problem);
-        let (way, by) = with_shorter_rests(way, by, wanted, (&possible, &easily));
+        let (way, by) = with_shorter_rests(way, by, wanted, &possible, &easily);
         now = way.later(|due| by.get(due).copied().unwrap_or(LATEST));
         found = solve::plan(&now.problem, limit);
         leave_out = to_leave_out(&way, &by, wanted, &possible);
@@ -158,7 +158,8 @@ fn with_shorter_rests(
     mut way: FromNow,
     mut by: Vec<Minute>,
     wanted: &[Wanted],
-    (possible, easily): (&dyn Fn(&FromNow) -> bool, &dyn Fn(&FromNow) -> bool),
+    possible: &dyn Fn(&FromNow) -> bool,
+    easily: &dyn Fn(&FromNow) -> bool,
 ) -> (FromNow, Vec<Minute>) {
     let is_late = |by: &[Minute], at: usize| by.get(at).is_some_and(|by| *by > 0);
     let late: Vec<usize> = (0..wanted.len()).filter(|at| is_late(&by, *at)).collect();
