@@ -280,6 +280,11 @@ fn used_and_left_make_up_what_is_made_in_ounces() {
     let card = printed(onions, &["card", "--units", "us"]);
     assert!(card.contains("makes 13.05 oz") && card.contains("12 oz used, 1.05 oz left"), "{card}");
     assert!(printed(onions, &["card"]).contains("makes 370 g"), "in grams it adds up as it was said");
+    // 366.7 g are 12.93 oz and 12.95 on the scale; 12 3/4 oz used and 0.24 left would be 12.99, more than went in.
+    let cheese = "recipe Flats\nmakes 24 flats\n\npart topping\ncheddar .... 900 g\ncream cheese .... 200 g\nmakes 1100 g\nmix: hands 4 min\n    Mix {cheddar} and {cream cheese}.\n    until even\n\n\
+                  part flats\nper piece\ntopping .... 45 g\nwhite bread .... 60 g\ntop: hands 20 s, each\n    Top {white bread} with {topping}.\n";
+    let card = printed(cheese, &["card", "--units", "us", "--times", "1/3"]);
+    assert!(card.contains("makes 12.95 oz"), "{card}");
 }
 
 /// 40 g of semolina among 882 g are no base; 100 g of flour among 300 g are.

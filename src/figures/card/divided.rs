@@ -3,7 +3,7 @@
 use super::shares::rounded_share;
 use super::{DivideCard, Maker, MakesCard, SortCard};
 use crate::figures::sums::sections::pans;
-use crate::make::weigh::{self, NOTICEABLE};
+use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
@@ -71,7 +71,8 @@ impl Maker<'_> {
     }
 
     /// What a part makes, as the sum of what is used of it and what is left, as both are printed: 12 oz and 1.05 oz are 13.05 oz, and not the
-    /// 13 oz of a scale that steps by quarters. In grams what was said is printed as it is, and adds up.
+    /// 13 oz of a scale that steps by quarters. It is said so where it is nearer to what is made than the scale by itself. In grams what was said is
+    /// printed as it is, and adds up.
     fn used_and_left(&self, solved: &SolvedPart, makes: Mass) -> Result<Option<Shown>, Overflow> {
         let used = solved
             .balance
@@ -80,8 +81,9 @@ impl Maker<'_> {
         let Some(used) = used else { return Ok(None) };
         let used_shown = weigh::alone(used, &self.scales.by_the_piece())?.mass;
         let sum = used_shown.plus(weigh::alone(makes.minus(used)?, &self.scales)?.mass)?;
-        let off = sum.minus(makes)?.ratio(makes)?.size();
-        Ok((off <= NOTICEABLE).then(|| show::mass_weighed(sum, self.units, WeighedIn::Alone)))
+        let off = |shown: Mass| -> Result<Number, Overflow> { Ok(shown.minus(makes)?.ratio(makes)?.size()) };
+        let is_nearer = off(sum)? < off(weigh::alone(makes, &self.scales)?.mass)?;
+        Ok(is_nearer.then(|| show::mass_weighed(sum, self.units, WeighedIn::Alone)))
     }
 
     /// What a part that is divided in its own file makes here, where nobody takes its pieces.
