@@ -290,7 +290,7 @@ fn is_foam(part: &[Line]) -> bool {
     let lists = |is: fn(&str) -> bool| {
         part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if is(line.name.key.as_str())))
     };
-    lists(is_egg_white) && !lists(|name| name.ends_with("flour"))
+    !lists(|name| name.ends_with("flour")) && lists(is_egg_white)
 }
 
 /// An oven at 166 C or 446 F where no dial has a mark. What is a mark in the other unit was converted.

@@ -19,13 +19,13 @@ const WIDEST: Number = Number::whole(1500);
 pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagnostic> {
     let steps = subject.own_parts().flat_map(|(_, part, _)| &part.steps);
     // What is pulled over a table has no thickness that anybody measures.
-    let is_pulled = |step: &&Step| {
+    let is_pulled = |step: &Step| {
         let pulled = beginnings!["strudel", "filo", "phyllo", "fillo", "yufka", "pull"];
         subject.recipe.name.has_word_beginning(pulled) || called(step, pulled)
     };
-    let odd =
-        steps.filter(|step| !is_pulled(step)).flat_map(sizes).filter(|(_, size)| *size < THINNEST || *size > WIDEST);
-    odd.map(|(span, size)| {
+    let all = steps.flat_map(|step| sizes(step).into_iter().map(move |(span, size)| (step, span, size)));
+    let odd = all.filter(|(step, _, size)| (*size < THINNEST || *size > WIDEST) && !is_pulled(step));
+    odd.map(|(_, span, size)| {
         let length = crate::measure::quantity::Length::new(size);
         let message = format!(
             "nobody rolls a dough to {}: common practice is from 0.5 mm to 30 mm thick, or up to 150 cm wide",
@@ -38,6 +38,9 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagno
 
 /// What stands right behind `to` in words that roll something: where it stands, and how many millimetres it is.
 fn sizes(step: &Step) -> Vec<(Span, Number)> {
+    if !step.words.iter().any(|word| matches!(word, Words::Measure(_))) {
+        return Vec::new();
+    }
     let mut rolls = called(step, beginnings!["roll", "sheet"]);
     let mut found = Vec::new();
     for two in step.words.windows(2) {

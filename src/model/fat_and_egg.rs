@@ -31,7 +31,7 @@ impl Ingredient {
 
 /// Whether by its name something is the white of eggs.
 pub fn is_egg_white(name: &str) -> bool {
-    Kind::of_name(name) == Kind::Egg && says_white(name)
+    says_white(name) && Kind::of_name(name) == Kind::Egg
 }
 
 fn says_white(name: &str) -> bool {

@@ -5,6 +5,7 @@ use crate::check::statement::{self, RAW_FLOUR_OR_EGG};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws};
+use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Target;
@@ -76,7 +77,9 @@ fn raw_poison(line: &Ingredient) -> Option<&'static str> {
 
 /// What of a line is poison, cooked or not.
 fn poison(line: &Ingredient) -> Option<&'static str> {
-    if !matches!(line.refers, Refers::Pantry(_)) {
+    // Most lines are of these, and a recipe has many lines.
+    let is_harmless = matches!(line.kind, Kind::Flour | Kind::Salt | Kind::Sugar | Kind::Yeast(_) | Kind::Egg);
+    if is_harmless || !matches!(line.refers, Refers::Pantry(_)) {
         return None;
     }
     let name = line.name.key.as_str();
