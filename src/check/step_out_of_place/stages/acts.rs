@@ -168,15 +168,19 @@ pub(super) fn proves(here: Here<'_>) -> bool {
 
 /// The only step that makes the pieces.
 pub(super) fn rolls_up(here: Here<'_>) -> bool {
-    let words = words_of(here.step);
-    let up = here.begins(&["roll"]) && (words.contains("roll up") || words.contains("rolled up"));
-    let scores = says(here.step, beginnings!["slash", "top", "cross", "score", "scissor"]);
-    let only = !here.before().chain(here.after()).any(|other| {
-        other.hands() && (other.begins(CUTTING) || other.begins(SHAPING))
-            || says(other.step, beginnings!["cut", "shap"])
-    });
-    let cuts = here.begins(&["cut", "divide"]) && here.part.divide.is_some() && only && !scores;
-    here.hands() && (up || cuts)
+    let up = || {
+        let words = words_of(here.step);
+        here.begins(&["roll"]) && (words.contains("roll up") || words.contains("rolled up"))
+    };
+    let scores = || says(here.step, beginnings!["slash", "top", "cross", "score", "scissor"]);
+    let only = || {
+        !here.before().chain(here.after()).any(|other| {
+            other.hands() && (other.begins(CUTTING) || other.begins(SHAPING))
+                || says(other.step, beginnings!["cut", "shap"])
+        })
+    };
+    let cuts = || here.begins(&["cut", "divide"]) && here.part.divide.is_some() && !scores() && only();
+    here.hands() && (up() || cuts())
 }
 
 pub(super) fn strews_pieces(here: Here<'_>) -> bool {
@@ -285,18 +289,21 @@ pub(super) fn cools_to_pour(here: Here<'_>) -> bool {
 
 /// What is poured over hot, by its words.
 pub(super) fn pours_hot(here: Here<'_>) -> bool {
-    let words = words_of(here.step);
     let hot = ["the hot brine", "the hot syrup", "the hot vinegar", "the hot milk", "the hot cream", "the hot liquid"];
-    here.hands() && hot.iter().any(|hot| words.contains(hot))
+    let says_hot = || {
+        let words = words_of(here.step);
+        hot.iter().any(|hot| words.contains(hot))
+    };
+    here.hands() && says(here.step, beginnings!["hot"]) && says_hot()
 }
 
 /// Jars and moulds that are filled, where nothing was cooked before.
 pub(super) fn fills(here: Here<'_>) -> bool {
-    let into = says(here.step, beginnings!["jar", "bottle", "glass", "mould", "ramekin", "close"]);
+    let into = || says(here.step, beginnings!["jar", "bottle", "glass", "mould", "ramekin", "close"]);
     here.hands()
         && !here.takes()
         && here.begins(&["fill", "pour", "jar", "bottle", "pot", "ladle"])
-        && (into || here.step.words.is_empty())
+        && (here.step.words.is_empty() || into())
         && !here.before().any(heats)
         && !here.part.lines.iter().any(|line| line.is_flour && !line.aside)
 }
@@ -356,9 +363,8 @@ pub(super) fn ripens(here: Here<'_>) -> bool {
 }
 
 pub(super) fn hardens(here: Here<'_>) -> bool {
-    let frozen = here.warm_at_most(-8);
-    let ices = here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"]));
-    here.waits() && ices && (frozen || here.begins(&["harden", "freeze"]))
+    let ices = || here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"]));
+    here.waits() && (here.warm_at_most(-8) || here.begins(&["harden", "freeze"])) && ices()
 }
 
 pub(super) fn sets(here: Here<'_>) -> bool {
