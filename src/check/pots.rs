@@ -59,7 +59,7 @@ fn is_runny(line: &Ingredient) -> bool {
 }
 
 /// What stays in the pot, each with its weight; a litre that no larder weighs is as heavy as water.
-fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterator<Item = (&'p Ingredient, Mass)> {
+fn in_the_pot<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterator<Item = (&'p Ingredient, Mass)> {
     part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in()).filter_map(|(line, amount)| {
         let as_water = || match amount.natural {
             Some(Value::Volume(volume)) => Some(Mass::new(volume.value())),
@@ -69,8 +69,8 @@ fn massed<'p>(part: &'p Part, solved: &'p SolvedPart) -> impl Iterator<Item = (&
     })
 }
 
-fn mass_of(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
-    Mass::sum(massed(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok()
+fn mass_in_it(part: &Part, solved: &SolvedPart, is: impl Fn(&Ingredient) -> bool) -> Option<Mass> {
+    Mass::sum(in_the_pot(part, solved).filter(|(line, _)| is(line)).map(|(_, mass)| mass)).ok()
 }
 
 /// Rice that is cooked in what is poured on it takes from its own weight to six times that, twelve of milk in a pudding. What is drained is no
@@ -81,14 +81,14 @@ fn rice<'p>(part: &'p Part, solved: &'p SolvedPart, is_dish: bool, runs: bool) -
             && line.name.has_word_beginning(SWELLS)
             && !line.name.has_word_beginning(beginnings!["cooked", "puffed", "noodle"])
     };
-    let (line, _) = massed(part, solved).find(|(line, _)| is_rice(line))?;
-    let grains = mass_of(part, solved, is_rice).filter(|mass| *mass > Mass::ZERO)?;
-    let poured = mass_of(part, solved, is_runny)?;
-    let wet = mass_of(part, solved, |line| {
+    let (line, _) = in_the_pot(part, solved).find(|(line, _)| is_rice(line))?;
+    let grains = mass_in_it(part, solved, is_rice).filter(|mass| *mass > Mass::ZERO)?;
+    let poured = mass_in_it(part, solved, is_runny)?;
+    let wet = mass_in_it(part, solved, |line| {
         is_runny(line) || line.kind.is_liquid() || matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Dairy)
     })?;
     let cooked = some_says(part, beginnings!["simmer", "boil", "cook", "steam", "bake", "absorb"]);
-    let others = mass_of(part, solved, |line| !is_rice(line) && !is_runny(line))?;
+    let others = mass_in_it(part, solved, |line| !is_rice(line) && !is_runny(line))?;
     // A handful of it in a pot of much else thickens.
     let much = poured > grains.times(Number::whole(15)).ok()? && others < poured;
     let little = is_dish && wet < grains.times(Number::constant(9, 10)).ok()?;
@@ -104,9 +104,9 @@ fn rice<'p>(part: &'p Part, solved: &'p SolvedPart, is_dish: bool, runs: bool) -
 
 /// What is poured on a stew covers it: four times as much is a soup. What is boiled down for long loses it again.
 fn drowned<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ingredient, String)> {
-    let solid = mass_of(part, solved, |line| !is_runny(line) && !line.kind.is_liquid() && line.kind != Kind::Salt)?;
-    let poured = mass_of(part, solved, is_runny)?;
-    let (line, _) = massed(part, solved).filter(|(line, _)| is_runny(line)).max_by_key(|(_, mass)| *mass)?;
+    let solid = mass_in_it(part, solved, |line| !is_runny(line) && !line.kind.is_liquid() && line.kind != Kind::Salt)?;
+    let poured = mass_in_it(part, solved, is_runny)?;
+    let (line, _) = in_the_pot(part, solved).filter(|(line, _)| is_runny(line)).max_by_key(|(_, mass)| *mass)?;
     let boiled_down = part.makes.is_some_and(|makes| makes.loss.is_some_and(|loss| loss > mille(300)));
     let body = part.lines.iter().any(|line| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse));
     let much = body && !boiled_down && poured > solid.times(Number::whole(4)).ok()?;
@@ -124,9 +124,9 @@ fn drowned<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ingredient
 
 /// Salt by the spoon beside sugar by the pinch in what is sweet: milk and fruit with sugar or eggs, and nothing that is eaten with salt.
 fn salt_for_sugar<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ingredient, String)> {
-    let (line, salt) = massed(part, solved).find(|(line, _)| line.kind == Kind::Salt)?;
-    let total = mass_of(part, solved, |_| true)?;
-    let sweet = mass_of(part, solved, |line| line.kind.is_sweet()).filter(|sweet| *sweet > Mass::ZERO)?;
+    let (line, salt) = in_the_pot(part, solved).find(|(line, _)| line.kind == Kind::Salt)?;
+    let total = mass_in_it(part, solved, |_| true)?;
+    let sweet = mass_in_it(part, solved, |line| line.kind.is_sweet()).filter(|sweet| *sweet > Mass::ZERO)?;
     let of_a_sweet = part.lines.iter().all(|line| {
         matches!(
             line.kind,

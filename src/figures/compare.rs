@@ -25,7 +25,7 @@ use crate::measure::shown::Shown;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::Formula;
-use crate::text::diagnostic::Diagnostic;
+use crate::text::diagnostic::{Diagnostic, without_figures};
 
 pub use aims::AimChange;
 pub use figures::Figure;
@@ -276,23 +276,6 @@ fn problems_only_in(this: Version<'_>, other: Version<'_>) -> Vec<(String, Strin
     };
     let only = this.problems.iter().filter(is_new);
     only.map(|problem| (problem.check.to_owned(), problem.said().into_owned())).collect()
-}
-
-/// A message with one mark in the place of each figure. What stands in quotation marks is a name (`flour type 550`) and stays.
-fn without_figures(message: &str) -> String {
-    let mut words = String::with_capacity(message.len());
-    let (mut in_name, mut in_figure) = (false, false);
-    for one in message.chars() {
-        in_name ^= one == '`';
-        let goes_on = !in_name && (one.is_numeric() || in_figure && matches!(one, '.' | ',' | '/' | ' '));
-        if !goes_on {
-            words.push(one);
-        } else if !in_figure {
-            words.push('#');
-        }
-        in_figure = goes_on;
-    }
-    words
 }
 
 fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {

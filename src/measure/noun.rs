@@ -80,7 +80,7 @@ pub fn so_many(count: usize, noun: &str) -> String {
 }
 
 /// One of what is written for several, as far as its last word is English.
-fn singular(noun: &str) -> String {
+pub fn singular(noun: &str) -> String {
     // One of `bags of rolls` is a bag of rolls, and one dozen of `dozen cookies` is twelve.
     if let Some((many, of_what)) = noun.split_once(" of ") {
         return format!("{} of {of_what}", singular(many));
@@ -96,7 +96,7 @@ fn singular(noun: &str) -> String {
     let one = match OTHERWISE.iter().find(|(many, _)| *many == last) {
         Some((_, one)) => one,
         None if ["ss", "us", "is"].iter().any(|end| last.ends_with(end)) => last,
-        None if ["ches", "shes", "xes", "sses", "toes"].iter().any(|end| last.ends_with(end)) => {
+        None if ["ches", "shes", "xes", "sses", "toes", "goes"].iter().any(|end| last.ends_with(end)) => {
             last.strip_suffix("es").unwrap_or(last)
         }
         None => last.strip_suffix('s').filter(|one| one.len() > 2).unwrap_or(last),

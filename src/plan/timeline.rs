@@ -156,12 +156,14 @@ fn awake(serve: Minute, sooner: Minute) -> Vec<Window> {
 /// the midnight before that.
 pub fn in_the_night(timeline: &Timeline, serve: Minute) -> Vec<(&TimelineRow, Minute)> {
     let first = serve - timeline.span_minutes;
-    let awake = awake(serve, 0);
-    let at_night = |row: &&TimelineRow| {
-        let (start, end) = (first + row.start, first + row.end);
-        row.kind != StepKind::Wait && !awake.iter().any(|window| window.opens <= start && end <= window.closes)
-    };
+    let at_night =
+        |row: &&TimelineRow| row.kind != StepKind::Wait && is_asleep(first + row.start, first + row.end, serve);
     timeline.rows.iter().filter(at_night).map(|row| (row, first + row.start)).collect()
+}
+
+/// Whether somebody who serves at a minute of a day sleeps for some of the time between two others, counted from the midnight before it.
+pub fn is_asleep(from: Minute, to: Minute, serve: Minute) -> bool {
+    !awake(serve, 0).iter().any(|window| window.opens <= from && to <= window.closes)
 }
 
 /// The timeline of a batch that is served at a minute of a day by somebody at home, who sleeps at night: its rests go on for

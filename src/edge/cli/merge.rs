@@ -12,7 +12,7 @@ use crate::measure::quantity::Proportion;
 use crate::measure::show::percent;
 use crate::model::project::Project;
 use crate::model::recipe::Selection;
-use crate::text::diagnostic::{Diagnostic, Severity};
+use crate::text::diagnostic::{Diagnostic, Severity, without_figures};
 use clap::Args;
 use std::path::{Path, PathBuf};
 
@@ -143,7 +143,7 @@ impl Checked {
 
     /// Whether it has an error too, whatever the figures in it.
     fn has(&self, error: &Diagnostic) -> bool {
-        let words = |text: &str| text.chars().filter(|c| !c.is_ascii_digit() && *c != '.').collect::<String>();
-        self.errors().any(|own| own.check == error.check && words(&own.message) == words(&error.message))
+        let words = without_figures(&error.message);
+        self.errors().any(|own| own.check == error.check && without_figures(&own.message) == words)
     }
 }

@@ -199,9 +199,8 @@ pub(super) fn served(
     };
     let timeline = begun_in_the_evening(batch, card, timeline, minute)?;
     let first = minute - timeline.span_minutes;
-    let begun =
-        timeline.rows.iter().filter(|row| is_begun_by_hand(card, row) && is_asleep(row.start, (&timeline, minute)));
-    let begun = begun.map(|row| (row, first + row.start));
+    let begun = timeline.rows.iter().filter(|row| is_begun_by_hand(card, row)).map(|row| (row, first + row.start));
+    let begun = begun.filter(|(_, start)| timeline::is_asleep(*start, start + 1, minute));
     let mut night: Vec<(&TimelineRow, i64)> =
         timeline::in_the_night(&timeline, minute).into_iter().chain(begun).collect();
     night.sort_by_key(|(_, at)| *at);
@@ -214,14 +213,6 @@ pub(super) fn served(
     let words = || format!("{}: no rest in this recipe can go on so long that the night is free", work.join(", "));
     let words = (!work.is_empty()).then(words);
     Ok((timeline, words))
-}
-
-/// Whether somebody who serves at a minute of a day sleeps at a moment of a timeline: as if there were work just then.
-fn is_asleep(at: i64, (timeline, serve): (&Timeline, i64)) -> bool {
-    let Some(row) = timeline.rows.first() else { return false };
-    let row = TimelineRow { kind: StepKind::Hands, start: at, end: at + 1, ..row.clone() };
-    let then = Timeline { rows: vec![row], span_minutes: timeline.span_minutes, ..Timeline::default() };
-    !timeline::in_the_night(&then, serve).is_empty()
 }
 
 /// Whether a rest is the first that is done for a part, and something is put in with it: raisins that soak in rum. Nobody is busy while it
@@ -245,7 +236,7 @@ fn begun_in_the_evening(batch: &Batch, card: &Card, mut timeline: Timeline, serv
         // By the quarter of an hour, as one looks at a clock.
         let is_even = |start: &i64| *start == row.start || (first + start).rem_euclid(15) == 0;
         let mut sooner = (earliest..=row.start).rev().filter(is_even);
-        let evening = sooner.find(|start| !is_asleep(*start, (&timeline, serve)));
+        let evening = sooner.find(|start| !timeline::is_asleep(first + start, first + start + 1, serve));
         moved.extend(evening.filter(|start| *start < row.start).map(|start| (at, start)));
     }
     for (at, start) in moved {

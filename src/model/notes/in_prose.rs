@@ -3,6 +3,7 @@
 use super::amount::Unit;
 use super::ingredient::is_known;
 use super::measure::{Measure, measure};
+use crate::measure::noun::singular;
 
 /// What is listed: names, and for each its amount as the language writes it.
 #[derive(Debug, Clone, Copy)]
@@ -86,9 +87,7 @@ fn begins_with_food(text: &str) -> bool {
 
 /// Whether it is known to go in, whatever it is called in several. What is made, `loaves` or `buns`, is no food of a list.
 fn is_food(name: &str) -> bool {
-    let one = name.strip_suffix("es").filter(|one| one.ends_with(['o', 'h']));
-    let one = one.or_else(|| name.strip_suffix('s'));
-    is_known(name) || one.is_some_and(is_known)
+    is_known(name) || is_known(&singular(name))
 }
 
 /// A text without what stands in braces.
