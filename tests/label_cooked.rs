@@ -231,3 +231,48 @@ fn what_is_no_spirit_holds_no_alcohol() {
     };
     assert!(!of("oldmill wheat flour") && of("harbour dram"));
 }
+
+/// A pot through which pieces go is poured off: no buyer knows its name, and what clings of it stands last; of its lye no quantity is said.
+/// Common practice, no source.
+#[test]
+fn a_pot_that_is_poured_off_stands_last() {
+    let of = |pot: &str, used: &str| {
+        page(
+            &format!(
+                "recipe Lye knots\nmakes 10 knots\n\npart dough\nstrong white flour .... 600 g\nwater .... 330 g\nsalt .... 12 g\ndivide 10 x 94 g\n\
+                 mix: hands 10 min\n    Mix {{strong white flour}}, {{water}} and {{salt}}.\n\npart pot\nwater .... 4000 g\n{pot}\n\
+                 heat: tend 20 min, using hob\n    Bring {{{used}}} and {{water}} to the boil.\n\npart knots\nper piece\ndough .... 1 piece\n\
+                 pot .... 400 g, strained out\npoach: tend 1 min, using hob\n    Poach {{dough}} in {{pot}}.\nbake: tend 16 min, using oven at 240 C\n    until gold\n"
+            ),
+            &[],
+        )
+    };
+    for (pot, used, last) in [
+        ("whole milk .... 1000 g", "whole milk", "milk"),
+        ("malt syrup .... 60 g", "malt syrup", "malt syrup"),
+        ("lye .... 120 g", "lye", "sodium hydroxide"),
+    ] {
+        let text = of(pot, used);
+        let list = text.lines().find(|line| line.starts_with("Ingredients: ")).unwrap_or_else(|| panic!("{text}"));
+        assert!(!list.contains("pot (") && list.starts_with("Ingredients: strong white flour"), "{list}");
+        assert!(list.rsplit(", ").next().is_some_and(|end| end.contains(last)), "{list}");
+        assert!(!text.contains("Quantity: lye"), "{text}");
+    }
+}
+
+/// A part that is called as its fruit: 1000 g of pear and 100 g of sugar are cooked to 800 g, all of it goes into 1400 g of tarts. By hand 1000 / 1400
+/// is 71 %, where the part added to its own fruit would be 129 %. And seeds are a kind as nuts are (Article 22(1)(a), from memory).
+#[test]
+fn a_quantity_counts_nothing_twice() {
+    let tarts = "recipe Pear tarts\nmakes 10 tarts\npart pear\npear .... 1000 g\ncaster sugar .... 100 g\nmakes 800 g, loss 27.3 %\n\
+                 cook: tend 20 min, using hob\n    Cook {pear} with {caster sugar}.\npart tarts\nper piece\npuff pastry .... 60 g\npear .... 80 g\n\
+                 fill: hands 30 s, each\n    Fill {puff pastry} with {pear}.\nbake: tend 20 min, using oven at 200 C\n    until gold\n";
+    let text = page(tarts, &[]);
+    assert!(text.contains("Quantity: pear 71 %"), "{text}");
+    let loaf = "recipe Loaf with seeds\nmakes 1 loaf\nstrong white flour .... 500 g\nwater .... 350 g\nflaxseed .... 50 g\nsunflower seeds .... 100 g\n";
+    let text = page(loaf, &[]);
+    assert!(
+        text.contains("Quantity: ") && text.contains("flaxseed 5 %") && text.contains("sunflower seeds 10 %"),
+        "{text}"
+    );
+}

@@ -55,6 +55,8 @@ pub struct Item {
     pub aside_as: Vec<String>,
     /// Fat that something is fried in: some of it stays, and nobody says how much.
     pub fried_in: bool,
+    /// Whether it was in a pot that is poured off whole, a part strained out: nothing is made of it, as a cordial is of rhubarb.
+    pub of_bath: bool,
     /// What went in and was strained out again: nobody knows how much of its fat, protein and salt stays behind.
     pub went_in: Option<Mass>,
     /// What a compound ingredient consists of.
@@ -74,6 +76,7 @@ impl Item {
             aside_as: if line.aside { vec![line.name.to_string()] } else { Vec::new() },
             went_in: None,
             fried_in: false,
+            of_bath: false,
             inner: Vec::new(),
         }
     }
@@ -217,11 +220,13 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
             Refers::Part(other) => {
                 let mut inner = lists.of(*other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
                 inner.iter_mut().for_each(|item| item.aside |= line.aside);
+                // Of a pot in which something is poached no buyer knows the name: what it may leave stands by itself, and its water nowhere.
                 if line.strained_out {
-                    inner = inner.into_iter().map(Item::strained).collect();
+                    inner.retain(|item| !item.is_water());
+                    inner = inner.into_iter().map(|item| Item { of_bath: true, ..item.strained() }).collect();
                 }
-                let (mass, went_in) = if line.strained_out { (None, mass) } else { (mass, None) };
                 let is_opened = depth >= DEEPEST
+                    || line.strained_out
                     || inner.len() == 1
                     || (!line.aside && is_one_ingredient(&inner))
                     || is_of_the_bench(line);
@@ -232,9 +237,7 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                 } else {
                     let item = Item {
                         name: line.name.to_string(),
-                        strained_out: line.strained_out,
                         aside_as: Vec::new(),
-                        went_in,
                         inner: in_order(inner),
                         ..Item::of_line(line, mass, None)
                     };
@@ -384,6 +387,7 @@ fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
     known.aside |= item.aside;
     known.fried_in |= item.fried_in;
     known.strained_out &= item.strained_out;
+    known.of_bath &= item.of_bath;
     known.mass = together(known.mass, item.mass)?;
     known.went_in = together(known.went_in, item.went_in)?;
     known.aside_as.extend(item.aside_as);
@@ -411,8 +415,8 @@ pub(super) fn in_order(mut list: Vec<Item>) -> Vec<Item> {
     let whole = Mass::sum(list.iter().filter(|item| !item.aside).filter_map(|item| item.mass));
     let taken_up = whole.and_then(|whole| whole.share(TAKEN_UP)).ok();
     let weighs = |item: &Item| {
-        // Of the lye or the soda of a bath a trace clings: nobody eats what was weighed into it.
-        if item.strained_out && item.mass.is_none() && matches!(item.kind(), Kind::Lye | Kind::Soda) {
+        // Of a bath a trace clings: nobody eats what was weighed into it.
+        if item.strained_out && item.mass.is_none() && (item.of_bath || matches!(item.kind(), Kind::Lye | Kind::Soda)) {
             return Some(Mass::ZERO);
         }
         let all = item.mass.or(item.went_in);

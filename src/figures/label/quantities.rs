@@ -78,6 +78,8 @@ const CATEGORIES: &[(&str, IsOfAll)] = &[
     ("fruit", |kind, _| kind == Kind::Fruit),
     ("vegetable", |kind, _| kind == Kind::Vegetable),
     ("veg", |kind, _| kind == Kind::Vegetable),
+    ("seed", |kind, _| kind == Kind::Seed),
+    ("seeded", |kind, _| kind == Kind::Seed),
     ("berry", |kind, name| kind == Kind::Fruit && name.split_whitespace().any(|word| stem(word).ends_with("berry"))),
 ];
 
@@ -110,6 +112,9 @@ pub(super) fn quantities(
     let compounds = list.iter().filter(|item| !item.inner.is_empty());
     for item in compounds.chain(leaves(list)) {
         let Some(mass) = went_in(item).filter(|mass| *mass > Mass::ZERO) else { continue };
+        if has_its_name_from_within(item) {
+            continue;
+        }
         let is_seed = named.seeds.contains(&item.entry());
         let is_medium =
             named.is_in_liquid && has_word_beginning(&item.name.to_lowercase(), ["brine", "syrup", "vinegar"]);
@@ -158,6 +163,13 @@ fn is_called_as_what_is_in_it(title: &[String], item: &Item) -> bool {
     inner.any(|inner| inner.mass.is_some() && is_named(title, inner) && is_in_name(&inner.name))
 }
 
+/// Whether a compound has the very name of an ingredient in it, the `pear` of pear and sugar: by that name the ingredient is meant, and to add
+/// both up would count the fruit twice.
+fn has_its_name_from_within(item: &Item) -> bool {
+    let name = Key::new(&item.name);
+    leaves(&item.inner).iter().any(|inner| Key::new(&inner.name) == name)
+}
+
 /// Words behind which a name says what else there is, beside what it is. Common practice, no source.
 const BESIDE: &[&str] = &["in", "with", "on", "and"];
 
@@ -172,9 +184,9 @@ fn is_put_beside(title: &str, name: &str) -> bool {
 }
 
 /// What went in of it, also where it was strained out again: rhubarb of a cordial (Annex VIII, 3(a): as recorded when it is used). A bath of
-/// fat is not in it by its weight.
+/// fat or of lye is not in it by its weight: it gives off nothing that a buyer chooses by.
 fn went_in(item: &Item) -> Option<Mass> {
-    match (item.mass, item.went_in.filter(|_| !item.fried_in)) {
+    match (item.mass, item.went_in.filter(|_| !item.fried_in && !item.of_bath && item.kind() != Kind::Lye)) {
         (Some(mass), Some(more)) => mass.plus(more).ok(),
         (mass, more) => mass.or(more),
     }
