@@ -132,3 +132,26 @@ fn a_preferment_is_in_before_the_dough_is_taken() {
         }
     }
 }
+
+/// A dough of another recipe that is taken before it is shaped was in no oven: by hand, 1000 g of flour and 658 g of the rest make 1658 g, and
+/// 1658 g are taken. How far it ferments is told by the steps that are done: mix 10, rise 90, prove 130 min are 3.8 h, and not the other
+/// recipe's shape 10 and prove 50.
+#[test]
+fn what_is_taken_raw_of_a_baked_dough_weighs_what_its_dough_weighs() {
+    let house = "recipe House dough\nmakes 2 loaves, bake loss 12 %\npart dough\nstrong white flour .... 1000 g\nwater .... 650 g\n\
+                 instant yeast .... 8 g\nmix: hands 10 min\n    Mix {strong white flour}, {water} and {instant yeast}.\n    until smooth\n\
+                 rise: wait 90 min, at 25 C\nshape: hands 10 min\nprove: wait 50 min, at 25 C\n    until light\n\
+                 bake: tend 40 min, using oven at 230 C\n    until hollow\n";
+    let flat = "recipe Flat bread\nmakes 8 flat breads, bake loss 15 %\nuse \"house.miche\"\npart breads\ndough .... all, before shape\n\
+                olive oil .... 40 g\nfold in: hands 5 min\n    Fold {olive oil} into {dough}.\nprove: wait 130 min, at 25 C\n    until light\n\
+                bake: tend 18 min, using oven at 240 C\n    until brown\n";
+    let bench = files(&[("house.miche", house), ("flat.miche", flat)]);
+    let card = json(&bench, &["card", "flat.miche"]);
+    assert_eq!(part(&card, "dough")["balance"]["makes_g"], 1658.0, "{card}");
+    assert_eq!(part(&card, "dough")["balance"]["used_g"], 1658.0, "{card}");
+    let text = said(&bench, &["card", "flat.miche", "--format", "text"]);
+    assert!(!text.contains("out of the oven"), "{text}");
+    let sums = said(&bench, &["sums", "flat.miche", "--format", "text"]);
+    let row = sums.lines().find(|line| line.contains("as long as at 25 °C")).unwrap_or_else(|| panic!("{sums}"));
+    assert!(row.contains("3.8 h") || row.contains("3.9 h"), "{row}");
+}

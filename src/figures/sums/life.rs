@@ -139,7 +139,11 @@ fn stretches(
     let mut in_pieces = false;
     for _ in 0..=recipe.parts.len() {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { break };
-        for step in part.steps.iter().skip(from) {
+        for (at, step) in part.steps.iter().enumerate().skip(from) {
+            // What is all taken before a step goes on where it is taken to.
+            if solved.reach(part, id, at)?.is_zero() {
+                continue;
+            }
             if step.order.iter().any(|order| matches!(order, Timing::During(_))) {
                 continue;
             }

@@ -263,10 +263,33 @@ fn apply_to(
         let draws = now.draws.iter().map(|draw| now.draw_now(draw, (part, id), &goes_in)).collect::<Result<_, _>>()?;
         now = SolvedPart { draws, ..less };
     }
+    let is_raw = now.oven.is_some() && is_all_taken_raw(recipe, formula, id)?;
+    if is_raw {
+        let written = now.written.take().unwrap_or_else(|| Box::new(now.clone()));
+        now = SolvedPart { makes: now.makes_before_oven()?, oven: None, written: Some(written), ..now };
+    }
     if let Some(slot) = formula.parts.get_mut(id.0) {
         *slot = now;
     }
+    if is_raw && share == Number::ONE {
+        let balance = balance::of(recipe, formula, id)?;
+        if let Some(slot) = formula.parts.get_mut(id.0) {
+            slot.balance = balance;
+        }
+    }
     Ok(())
+}
+
+/// Whether all that is taken of a part is taken before an oven has had it: then it weighs what its dough weighs.
+fn is_all_taken_raw(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<bool, Overflow> {
+    for (user, at) in recipe.users(id) {
+        let line = recipe.part(user).and_then(|user| user.lines.get(at));
+        let Some(before) = line.and_then(|line| line.before) else { return Ok(false) };
+        if heated::left_by_oven(recipe, formula, id, Some(before.step))?.is_some() {
+            return Ok(false);
+        }
+    }
+    Ok(true)
 }
 
 impl SolvedPart {
