@@ -468,3 +468,25 @@ fn hours_of_two_ways_are_not_mixed_and_nobody_begins_at_night() {
         assert!(step["begins"].is_null() || other["begin"].is_null(), "{other:#}");
     }
 }
+
+/// What stands a night in the cold and proves in the morning is baked on that morning: one night is one night.
+#[test]
+fn a_night_is_counted_once() {
+    let rolls = "recipe Night rolls\nmakes 12 rolls\nbread flour .... 500 g\nwater .... 325 g\nsalt .... 10 g\ninstant yeast .... 5 g\n\
+                 mix: hands 12 min\n    Knead {bread flour}, {water}, {salt} and {instant yeast}.\nrise: wait 60 min, at 24 C\nshape: hands 30 s, each\n\
+                 overnight: wait 10 h, at 4 C, up to 16 h\nprove: wait 60-90 min, at 25 C, up to 2 h\nbake: tend 18-20 min, using oven at 220 C\n";
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("a.miche"), rolls).expect("written");
+    let card: Value = serde_json::from_str(&reader(folder.path(), "a.miche", &["--format", "json"])).expect("JSON");
+    let days = card["days"].as_array().expect("days");
+    let names = |day: &Value| {
+        day["steps"]
+            .as_array()
+            .expect("steps")
+            .iter()
+            .map(|step| step["step"].as_str().expect("a name").to_owned())
+            .collect::<Vec<_>>()
+    };
+    let told: Vec<Vec<String>> = days.iter().map(names).collect();
+    assert_eq!(told, [vec!["mix", "rise", "shape", "overnight"], vec!["prove", "bake"]], "{card:#}");
+}

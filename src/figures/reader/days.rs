@@ -122,6 +122,9 @@ pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<
         on = today.or(on);
         if is_planned && step.kind != StepKind::Wait {
             worked_until = worked_until.max(end);
+        } else if is_planned && is_new {
+            // Who takes it out of the cold in the morning to prove is there: the night is over, and what follows is of that day.
+            worked_until = worked_until.max(start);
         }
         step.span_minutes = if is_planned { end - start } else { 0 };
         step.begins = first.filter(|_| is_planned).map(|first| clock(first + start));
