@@ -31,13 +31,17 @@ mod measure;
 mod method;
 mod one_line;
 mod one_piece;
+mod packs;
 mod part;
+mod piece_weight;
 mod pieces;
+mod plain_line;
 mod recipe_data;
 mod share;
 mod short;
 mod spoken;
 mod stages;
+mod sticks;
 mod strength;
 mod table;
 mod taken;
@@ -134,6 +138,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         headed: false,
         named: name.is_some(),
         after_gap: true,
+        on_heading: None,
         below: &[],
     };
     let mut lines: Vec<String> = Vec::new();
@@ -167,6 +172,9 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         let end = below.iter().position(String::is_empty).unwrap_or(below.len());
         place.below = below.get(..end).unwrap_or_default();
         if heads.contains(&at) {
+            if let Some(title) = table::title(line).filter(|_| sheet.title.is_none()) {
+                sheet.title = Some(words::name(title));
+            }
             sheet.keep(line, "the head of a table: its units stand behind the numbers below");
             continue;
         }
@@ -205,6 +213,8 @@ struct Place<'n> {
     named: bool,
     /// Whether a blank line stands above, or nothing.
     after_gap: bool,
+    /// The part whose heading had its list on its own line, and how many ingredients that was.
+    on_heading: Option<(usize, usize)>,
     /// The lines below, up to a blank one.
     below: &'n [String],
 }
@@ -303,185 +313,6 @@ impl Place<'_> {
             }
             Kind::Sum => sheet.keep(line, "a figure about the whole, and nothing that goes in"),
             Kind::Words => self.words(line, bare, sheet),
-        }
-    }
-
-    /// What is done begins, without a heading: of all parts where a blank line stands above and nothing was told of any.
-    fn begin_method(&mut self, sheet: &mut Gathered) {
-        if self.section != Section::Method && self.after_gap && !sheet.tells() {
-            sheet.method_of_all();
-        }
-        self.section = Section::Method;
-    }
-
-    fn words(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
-        // The head of a letter.
-        let subject = bare.split_once(": ").filter(|(word, _)| word.eq_ignore_ascii_case("subject"));
-        if let Some((_, subject)) = subject.filter(|_| !self.began && sheet.title.is_none()) {
-            let mut name = subject.trim();
-            let is_answer = |word: &str| ["re", "fw", "fwd"].contains(&word.to_lowercase().as_str());
-            while let Some((_, rest)) = name.split_once(':').filter(|(word, _)| is_answer(word)) {
-                name = rest.trim();
-            }
-            sheet.titled(words::name(name), line);
-            return;
-        }
-        // `Note: 500 g flour is 4 cups` lists nothing.
-        let lower = bare.to_lowercase();
-        if ["note:", "nb:", "n.b.", "tip:", "ps:"].iter().any(|word| lower.starts_with(word)) && bare.contains(' ') {
-            match self.began {
-                true => sheet.note(bare, line),
-                false => sheet.head_note(bare, line),
-            }
-            return;
-        }
-        if self.names_more_than_itself(line, bare, sheet)
-            || self.weighs_one_piece(line, bare, sheet)
-            || self.heads_a_stage(line, bare, sheet)
-        {
-            return;
-        }
-        if self.section == Section::Open
-            && !self.began
-            && !sheet.says_what_it_makes()
-            && let Some(Kind::Makes(makes, look)) = kinds::bare_makes(bare)
-        {
-            sheet.makes(&makes, look.as_deref(), line);
-            return;
-        }
-        // `SEEDED TIN LOAF - 2 x 900 g` above everything.
-        if self.may_name_the_recipe(bare, sheet)
-            && let Some((name, makes, look)) = kinds::with_pieces(bare)
-            && (self.below.is_empty() || !ingredient::is_known(name) || kinds::each_weighs(bare).is_some())
-        {
-            sheet.title = Some(words::name(name));
-            sheet.makes(&makes, look.as_deref(), line);
-            return;
-        }
-        if self.may_name_the_recipe(bare, sheet)
-            && kinds::with_aside(bare).1.is_none_or(|aside| kinds::says_makes(&aside).is_none())
-            && let Some(titled) = title::numbered(bare, self.below.is_empty())
-        {
-            match titled.makes {
-                Some(makes) => {
-                    sheet.title = Some(titled.name);
-                    sheet.makes(&makes, Some("read from the title"), line);
-                }
-                None if titled.name == bare && !bare.contains('(') && !title::is_for_so_many(bare) => {
-                    sheet.title = Some(titled.name)
-                }
-                None => sheet.titled(titled.name, line),
-            }
-            return;
-        }
-        if self.takes_a_part(line, bare, sheet)
-            || self.heads_a_timed_part(line, bare, sheet)
-            || self.heads_a_dated_part(line, bare, sheet)
-        {
-            return;
-        }
-        let (heading, aside) = kinds::with_aside(kinds::behind_day(bare));
-        if self.heads_a_part(heading, aside.as_deref(), sheet) {
-            sheet.part(heading);
-            if kinds::behind_day(bare) != bare {
-                sheet.part_remark(bare);
-            }
-            if let Some(aside) = aside {
-                sheet.heading_says(&aside, line);
-            }
-            self.section = Section::Ingredients;
-            return;
-        }
-        if self.began
-            && self.section != Section::Notes
-            && let Some((heading, told)) = bare.split_once(':')
-            && together::is_together(heading)
-            && told.split_whitespace().count() > 3
-        {
-            sheet.part(heading);
-            // `To finish: 100 g dark chocolate, 12 cherries`.
-            let listed =
-                (ingredient::begins_a_list(told) && !method::tells(told)).then(|| ingredient::read(told, true));
-            if let Some(mut read) = listed.flatten() {
-                if let Some(first) = read.first_mut() {
-                    first.look.push(format!("`{heading}` is read as a part"));
-                }
-                sheet.ingredients(read, line);
-                self.section = Section::Ingredients;
-                return;
-            }
-            self.section = Section::Method;
-            sheet.method(told.trim(), line);
-            return;
-        }
-        let may_tell = self.began || self.named || sheet.title.is_some() || divided::divided(bare, None).is_some();
-        if may_tell && self.section != Section::Notes && (method::is_told(bare) || divided::is_told(bare)) {
-            self.begin_method(sheet);
-            sheet.method(bare, line);
-            return;
-        }
-        if method::is_overnight(bare) && self.began {
-            self.section = Section::Method;
-            sheet.method(bare, line);
-            return;
-        }
-        // `Plum jam` is bought, too; above everything and without an amount it is what is made.
-        let stands_alone = self.below.is_empty() || bare.starts_with(char::is_uppercase);
-        // `Baguette 28.11.` has a date, and no amount.
-        let dated = self.below.is_empty() && ingredient::ends_in_bare_number(bare);
-        let amount = ingredient::has_amount(bare) && !dated;
-        let title = if dated { bare.trim_end_matches('.') } else { bare };
-        let heads = self.may_name_the_recipe(title, sheet) && stands_alone && !amount;
-        if heads
-            && bare.split_whitespace().count() <= 6
-            && (!bare.contains(',')
-                || ingredient::ends_in_bare_number(bare)
-                || (self.below.is_empty() || title::says_what_kind(bare)) && !ingredient::lists_known(bare))
-            && self.title(line, bare, sheet)
-        {
-            return;
-        }
-        // `2 loaves` below what goes in, or below what is done.
-        if !bare.ends_with('.')
-            && !sheet.says_what_it_makes()
-            && let Some(Kind::Makes(makes, look)) = kinds::bare_makes(bare)
-            && kinds::is_only_product(bare)
-            && !ingredient::is_known(bare.trim_start_matches(|c: char| !c.is_alphabetic()))
-        {
-            sheet.makes(&makes, look.as_deref(), line);
-            return;
-        }
-        let prose = self.section == Section::Method && !self.headed && !bare.ends_with(['.', '!']);
-        let may_hold = prose || matches!(self.section, Section::Open | Section::Ingredients);
-        if may_hold && let Some(read) = ingredient::read(bare, self.section == Section::Ingredients) {
-            if self.after_gap && self.section == Section::Method {
-                sheet.list_begins();
-            }
-            self.began = true;
-            self.section = Section::Ingredients;
-            sheet.ingredients(read, line);
-            return;
-        }
-        let short = bare.split_whitespace().count() <= 10 && !bare.ends_with(':');
-        if short && self.may_name_the_recipe(bare, sheet) && self.title(line, bare, sheet) {
-            return;
-        }
-        let is_prose =
-            bare.split_whitespace().count() > 3 || self.section == Section::Method || self.section == Section::Notes;
-        match self.section {
-            _ if !is_prose => sheet.keep(line, "not understood"),
-            // Among what goes in, an amount that was not understood is no step.
-            Section::Ingredients if !self.after_gap && bare.contains(char::is_numeric) && !method::tells(bare) => {
-                sheet.keep(line, "an amount stands in these words: give it a line, `NAME .... AMOUNT`");
-            }
-            Section::Method => sheet.method(bare, line),
-            Section::Open if !self.began => sheet.head_note(bare, line),
-            Section::Notes => sheet.note(bare, line),
-            _ => {
-                // Prose below the ingredients is what is done with them.
-                self.begin_method(sheet);
-                sheet.method(bare, line);
-            }
         }
     }
 }

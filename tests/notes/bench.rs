@@ -40,6 +40,13 @@ fn a_time_is_whole() {
             ("Bake to an internal temperature of 94 C, 30 min.", "bake: tend 30 min, using oven\n"),
             ("Fold 4 times, every 30 min.", "note Fold 4 times, every 30 min."),
             ("4 folds, 30 min apart", "note 4 folds, 30 min apart"),
+            // What is reached is said in another clause than the heat, the cold by itself is a rest, and rests between are no work.
+            ("bulk till +50%, ~4h @ 25C", "bulk: wait 4 h, at 25 C"),
+            ("shape, fridge overnight 12-16h", "chill: wait 12-16 h, at 4 C"),
+            ("Shape, fridge 12 h", "chill: wait 12 h, at 4 C"),
+            ("Ready in 2 h", "note Ready in 2 h"),
+            ("Roll in butter, 3 letter folds w/ 30 min rests", "note Roll in butter"),
+            ("Turn 3 times, 20 min rest between", "note Turn 3 times"),
             ("bake 240 falling to 210, 40 min total. core 96C", "bake: tend 40 min, using oven\n"),
         ],
     );
@@ -390,4 +397,30 @@ fn a_step_that_begins_with_until_is_tidy() {
     let text = sound("Quay loaf\n\n1 kg flour\n650 g water\n\nuntil smooth wait 60 min at 24 C and rest 5 min\n").text;
     assert!(text.contains("\n    until smooth wait 60 min at {24 C}\n"), "{text}");
     assert_eq!(miche::language::tidy::tidy(&text, None).as_deref(), Ok(text.as_str()));
+}
+
+/// A heading with its list on its own line ends with it, in the most usual form of a bread note; a line drawn round a name makes it a heading;
+/// a head of shares and a batch is no ingredient. Common practice, no source.
+#[test]
+fn a_heading_with_its_list_ends_with_its_line() {
+    let below = "500 g rye flour\n350 g milk\n10 g salt\n";
+    for (head, part, own) in [
+        ("Poolish: 100 g flour, 100 g water, 1 g yeast\n\n", "part poolish", 3),
+        ("Tangzhong: 25g flour + 125g water -> 65C\n", "part tangzhong", 2),
+        ("Topping: 50 g sesame seeds\n\n", "part topping", 1),
+    ] {
+        let text = sound(&format!("Seed loaf\n\n{head}{below}\nMix 5 min.\n")).text;
+        let of_part = text.split("\npart ").find(|of| format!("part {of}").starts_with(part)).unwrap_or_default();
+        let lines = of_part.lines().filter(|line| line.contains(" ....") && !line.contains(" all")).count();
+        assert_eq!(lines, own, "{part}: {text}");
+        assert!(text.contains("\nmilk .......................... 350 g"), "{text}");
+    }
+    // One more line without a gap may still be of it; what was guessed is marked.
+    let text = sound(&format!("Seed loaf\n\nSoaker: 100 g seeds, 150 g water\n{below}")).text;
+    assert!(text.contains("read as of the dough, and not of `soaker`"), "{text}");
+    let text = sound("Steamed buns\n500 g flour\n250 g water\n-- filling --\n400 g pork mince\n").text;
+    assert!(text.contains("part filling\n") && !text.contains("as needed"), "{text}");
+    let text =
+        draft("Baguette       %       10kg\nFlour     100     10.000\nWater      68      6.800\n", None, "x").text;
+    assert!(text.contains("recipe Baguette\n") && text.contains("10.000 kg = 100 %"), "{text}");
 }

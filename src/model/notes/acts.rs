@@ -16,9 +16,9 @@ const DIAL: [&str; 8] = ["reduce", "lower", "turn", "drop", "raise", "increase",
 const REACHED: [&str; 7] = ["until", "till", "til", "when", "once", "reaches", "reached"];
 /// First words of a sentence that tell nothing that is done, in the languages of the neighbours too.
 #[rustfmt::skip]
-const NO_VERBS: [&str; 31] = [
+const NO_VERBS: [&str; 32] = [
     "in", "at", "on", "for", "after", "with", "by", "to", "the", "a", "an", "bei", "nach", "mit", "auf", "im", "zu", "der", "die", "das",
-    "den", "dans", "au", "à", "pour", "le", "la", "il", "con", "per", "gas",
+    "den", "dans", "au", "à", "pour", "le", "la", "il", "con", "per", "gas", "ready",
 ];
 
 /// The text before the sentence that gives the time of a step, and that sentence; the whole text, where none does.
@@ -80,6 +80,8 @@ fn set_heat(text: &str) -> Option<String> {
     let found = heat(text)?;
     let figure = found.trim_start_matches('-').split(' ').next()?;
     let before = text.get(..text.find(figure)?)?;
+    // `until +50 %, 4 h at 25 C`: what is reached is said in the clause before.
+    let before = before.rsplit([',', ';']).next().unwrap_or(before);
     let reached =
         words::all_of(before).collect::<Vec<_>>().iter().rev().take(3).any(|word| REACHED.contains(&word.as_str()));
     (!reached).then_some(found)
@@ -146,13 +148,21 @@ pub(super) fn verbs_of_time(text: &str) -> Vec<String> {
     acting(own_sentence(text).1)
 }
 
+/// Whether the cold takes the time, without a verb: `shape, fridge 12 h`.
+pub(super) fn is_chilled(text: &str) -> bool {
+    let (_, own) = own_sentence(text);
+    let before = own.get(..first_time(own).unwrap_or(0)).unwrap_or_default();
+    let clause = before.rsplit([',', ';']).next().unwrap_or(before);
+    verbs(clause).is_empty() && in_fridge(clause)
+}
+
 /// The verb that takes the time: the last one before it in its own sentence, else one in its own clause behind it, else the first word
 /// of the sentence. A sentence of nothing but a time goes with the short one before it.
 pub(super) fn verb_of(text: &str) -> Option<String> {
     let (earlier, own) = own_sentence(text);
     let at = first_time(own);
     let before = own.get(..at.unwrap_or(0)).unwrap_or_default();
-    if verbs(before).is_empty() && in_fridge(before) {
+    if is_chilled(text) {
         return Some("chill".to_owned());
     }
     // `Take the butter out. Cream it with the sugar 5 min`: what begins the sentence of the time is what is done for so long.

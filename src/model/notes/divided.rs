@@ -2,6 +2,7 @@
 
 use super::amount;
 use super::measure::measure;
+use super::piece_weight::divided_in_a_clause;
 use super::words::{self, sentences};
 use crate::measure::number::Number;
 
@@ -16,7 +17,7 @@ const MOST: i64 = 100_000;
 ///
 /// `makes`: how many the recipe makes, for a text that gives the weight only.
 pub(super) fn divided(text: &str, makes: Option<Number>) -> Option<String> {
-    sentences(text).find_map(|sentence| divided_in(sentence, makes))
+    sentences(text).find_map(|sentence| divided_in(sentence, makes)).or_else(|| divided_in_a_clause(text))
 }
 
 /// Whether a line by itself tells how the dough is divided, and is no ingredient called `cut out 8 rounds of`.
@@ -100,6 +101,8 @@ mod tests {
             ("Cut the lard and butter into 8 pieces of 15 g", None, None),
             ("Cut 2 lemons, add 100 g of sugar", None, None),
             ("Cut 50 g butter into the flour", twelve, None),
+            ("Knock back, 24 @ 95g, rest 10 min", None, Some("24 x 95 g")),
+            ("Prove 2 h @ 27 C, 20 min", None, None),
             ("Divide into 12", None, None),
             ("Divide into 145 g pieces", None, None),
             ("Scale at 145-150 g", twelve, None),

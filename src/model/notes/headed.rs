@@ -1,7 +1,9 @@
 //! Which lines head a part, though no sign marks them: a name above a list, with a time, or with a list behind it.
 
 use super::gathered::{Gathered, IN_HEADING};
+use super::heat::heat;
 use super::measure::measure;
+use super::part::Part;
 use super::{Place, Section, drawn, ingredient, kinds, left_out, method, title, together, words};
 
 impl Place<'_> {
@@ -155,6 +157,7 @@ impl Place<'_> {
                 if let Some(aside) = aside {
                     sheet.heading_says(&aside, line);
                 }
+                self.on_heading = Some((sheet.at, read.len()));
                 if let Some(first) = read.first_mut() {
                     first.look.push(format!("`{name}` is read as a part"));
                     first.look.extend(hour.map(|_| IN_HEADING.to_owned()));
@@ -172,12 +175,25 @@ impl Place<'_> {
     }
 }
 
+impl Gathered {
+    /// Goes on with the part that has no name, which the others go into; what is to be looked at.
+    pub(super) fn list_of_the_dough(&mut self) -> Option<String> {
+        let before = self.parts.get(self.at).and_then(|part| part.name.clone());
+        self.at = self.parts.iter().position(|part| part.name.is_none()).unwrap_or_else(|| {
+            self.parts.push(Part::default());
+            self.parts.len() - 1
+        });
+        before.map(|name| format!("read as of the dough, and not of `{name}`"))
+    }
+}
+
 /// A list, and what is told behind it: `3 eggs, 90 g flour. Whisk 8 min.`, `250 ml milk -> cook 8 min`, `10 g salt; rises 1 h`.
 fn behind_the_list(rest: &str) -> (&str, &str) {
     let marks = [". ", "; ", " -> ", " => ", "\u{2192}"];
     let parted = marks.iter().filter_map(|mark| rest.find(mark).map(|at| (at, mark.len())));
     let told = parted.filter_map(|(at, length)| Some((rest.get(..at)?, rest.get(at + length..)?.trim())));
-    let told = told.filter(|(_, told)| method::tells(told) && !ingredient::begins_a_list(told));
+    let is_told = |told: &str| method::tells(told) || heat(told).is_some();
+    let told = told.filter(|(_, told)| is_told(told) && !ingredient::begins_a_list(told));
     told.min_by_key(|(list, _)| list.len()).unwrap_or((rest, ""))
 }
 

@@ -132,7 +132,13 @@ pub(super) fn ends_in_bare_number(line: &str) -> bool {
 
 /// Whether words behind a bare number are few enough to be a name.
 fn may_be_counted(rest: &str) -> bool {
-    rest.split(',').next().is_some_and(|name| name.split_whitespace().count() <= 4) && !rest.ends_with('.')
+    // `5 single turns` are work.
+    let is_work = |name: &str| {
+        let last = words::all_of(name).last().unwrap_or_default();
+        ["turn", "turns", "fold", "folds"].contains(&last.as_str())
+    };
+    let name = rest.split(',').next().unwrap_or_default();
+    name.split_whitespace().count() <= 4 && !rest.ends_with('.') && !is_work(name)
 }
 
 /// A line without signs of emphasis and without the bars of a table.
@@ -231,43 +237,10 @@ fn is_some_more(rest: &str) -> bool {
 }
 
 fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
-    let (name, behind) = text.split_at(at);
-    let opened = name.trim_end().ends_with('(');
-    let marks =
-        |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
-    let name = name.trim_end_matches(marks);
-    let name = name.strip_suffix(" x").unwrap_or(name);
-    // `sour less 40 g`: the amount is none of the sour.
-    if ends_no_name(name) || holds_amount(name) {
-        return None;
-    }
-    // `Ketchup. 3 kg ripe tomatoes`: the amount is none of the name's.
-    let ends_sentence = text.get(..at)?.ends_with(". ") && !text.get(..at)?.trim_end().ends_with(" .");
-    if ends_sentence && measure(behind).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic)) {
-        return None;
-    }
-    // `225 g / 8 oz` is an amount, said twice.
-    if measure(name).is_some_and(|(amount, _)| amount.is_quantity()) {
-        return None;
-    }
-    let words = name.split_whitespace().count();
-    let first = name.split([',', '(']).next().unwrap_or("").trim();
-    let sentence = name.contains(". ")
-        || words > 6
-        || (name.contains(',') && !is_known(first) && first.split_whitespace().count() > 3);
-    let is_told = super::verbs::TOLD.contains(&first.split(' ').next().unwrap_or_default().to_lowercase().as_str());
-    // `knead 10, rest 30`, and not `rest of the flour`.
-    if is_told && !name.contains(" of ") && !is_known(first) {
-        return None;
-    }
-    if sentence || !name.chars().any(char::is_alphabetic) || starts_no_name(name) {
-        return None;
-    }
-    // `Filling: 300 ml cream`: the amount is the cream's.
-    if text.get(..at)?.trim_end().ends_with(':') && kinds::names_a_part(name) && begins_a_list(behind) {
-        return None;
-    }
+    let (before, behind) = text.split_at(at);
+    let name = name_before(before, behind)?;
     let (amount, rest) = measure(behind)?;
+    let first = first_of(name);
     if is_ratio(&amount.shown) || amount.unit == Some(Unit::Other) || (amount.unit.is_none() && !is_known(first)) {
         return None;
     }
@@ -278,20 +251,16 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     {
         return None;
     }
-    let (quantity, each) =
-        (amount.is_quantity(), ["each", "per ", "a piece"].iter().any(|word| rest.trim_start().starts_with(word)));
+    let quantity = amount.is_quantity();
+    let each = ["each", "per ", "a piece"].iter().any(|word| rest.trim_start().starts_with(word));
     let mut made = Made::of(amount);
     let rest = made.more(rest).trim_start();
     // `morello (680 g, drained 350 g)`: both brackets go.
+    let opened = before.trim_end().ends_with('(');
     let closed = rest.split_once(')').filter(|(inside, _)| opened && !inside.contains('('));
     let rest = closed.map_or_else(|| rest.to_owned(), |(inside, behind)| format!("{inside}{behind}"));
     let rest = rest.trim_start();
-    let ends = rest.is_empty()
-        || rest.starts_with([',', '(', ';', '|'])
-        || is_some_more(rest)
-        || rest.starts_with("- ")
-        || rest.starts_with("at ");
-    if ends {
+    if ends_an_amount(rest) {
         let rest = rest.trim_start_matches(['|', '-', ' ']);
         let manner =
             if rest.is_empty() || rest.starts_with([',', '(', ';']) { rest.to_owned() } else { format!(", {rest}") };
@@ -307,14 +276,7 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     if !quantity || starts_no_name(rest) {
         return None;
     }
-    // `sage 2 tbsp chopped`.
-    let is_manner = |word: &str| {
-        let lower = word.to_lowercase();
-        DONE.contains(&lower.as_str())
-            || MANNERS.contains(&lower.as_str())
-            || ["mixed", "whole", "flaked"].contains(&lower.as_str())
-    };
-    if rest.split_whitespace().all(is_manner) {
+    if rest.split_whitespace().all(prepares) {
         return made.named(&format!("{name}, {rest}")).map(|read| vec![read]);
     }
     // `Butter block: 550 g dry butter (84 %)`: what stands in brackets is said of the butter.
@@ -324,6 +286,64 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
     }
     next.insert(0, made.named(name)?);
     Some(next)
+}
+
+/// The name in the words before an amount, if the amount is that name's.
+fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
+    let marks =
+        |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
+    let name = before.trim_end_matches(marks);
+    let name = name.strip_suffix(" x").unwrap_or(name);
+    // `sour less 40 g`: the amount is none of the sour.
+    if ends_no_name(name) || holds_amount(name) {
+        return None;
+    }
+    // `Ketchup. 3 kg ripe tomatoes`: the amount is none of the name's.
+    let ends_sentence = before.ends_with(". ") && !before.trim_end().ends_with(" .");
+    if ends_sentence && measure(behind).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic)) {
+        return None;
+    }
+    // `225 g / 8 oz` is an amount, said twice.
+    if measure(name).is_some_and(|(amount, _)| amount.is_quantity()) {
+        return None;
+    }
+    let first = first_of(name);
+    // `knead 10, rest 30`, and not `rest of the flour`.
+    let is_told = super::verbs::TOLD.contains(&first.split(' ').next().unwrap_or_default().to_lowercase().as_str());
+    if is_told && !name.contains(" of ") && !is_known(first) {
+        return None;
+    }
+    let is_sentence = name.contains(". ")
+        || name.split_whitespace().count() > 6
+        || (name.contains(',') && !is_known(first) && first.split_whitespace().count() > 3);
+    if is_sentence || !name.chars().any(char::is_alphabetic) || starts_no_name(name) {
+        return None;
+    }
+    // `Filling: 300 ml cream`: the amount is the cream's.
+    let heads = before.trim_end().ends_with(':') && kinds::names_a_part(name) && begins_a_list(behind);
+    (!heads).then_some(name)
+}
+
+/// What something is called, without how it is prepared.
+fn first_of(name: &str) -> &str {
+    name.split([',', '(']).next().unwrap_or("").trim()
+}
+
+/// Whether nothing stands behind an amount but how the thing is prepared.
+fn ends_an_amount(rest: &str) -> bool {
+    rest.is_empty()
+        || rest.starts_with([',', '(', ';', '|'])
+        || is_some_more(rest)
+        || rest.starts_with("- ")
+        || rest.starts_with("at ")
+}
+
+/// Whether a word behind an amount says how the thing is prepared: `sage 2 tbsp chopped`.
+fn prepares(word: &str) -> bool {
+    let lower = word.to_lowercase();
+    DONE.contains(&lower.as_str())
+        || MANNERS.contains(&lower.as_str())
+        || ["mixed", "whole", "flaked"].contains(&lower.as_str())
 }
 
 /// Whether words end in one that joins an amount of something else to them.

@@ -7,6 +7,7 @@ use super::manner::{
 };
 use super::measure::{Measure, leaves_open, measure};
 use super::pieces;
+use super::sticks;
 use super::strength::kind;
 use super::vague;
 use super::words;
@@ -16,7 +17,7 @@ use crate::model::counted::{comes_in_pieces, most_pieces};
 use crate::model::larder::Larder;
 
 /// Why a mark stands there.
-const NO_WEIGHT: &str = "no weight is said";
+pub(super) const NO_WEIGHT: &str = "no weight is said";
 
 /// Why a mark stands where a name is all that is said.
 pub(super) const NO_AMOUNT: &str = "no amount is said";
@@ -53,8 +54,8 @@ impl Read {
 /// An ingredient while it is put together.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Made {
-    read: Read,
-    first: Option<Measure>,
+    pub(super) read: Read,
+    pub(super) first: Option<Measure>,
 }
 
 impl Made {
@@ -145,48 +146,6 @@ impl Made {
         })
     }
 
-    /// `2 x 400 g tins`, `1 14-oz can`, `2 (400 g) tins`: so many of a weight.
-    fn pack<'t>(&mut self, first: &Measure, text: &'t str) -> Option<&'t str> {
-        let times = text.strip_prefix("x ").or_else(|| text.strip_prefix("× ")).or_else(|| text.strip_prefix('x'));
-        let (inside, bracketed) = match text.strip_prefix('(') {
-            Some(inside) => (inside, true),
-            None => (times.unwrap_or(text), false),
-        };
-        let (one, after) = measure(inside).filter(|(one, _)| one.is_quantity())?;
-        let after = if bracketed { after.trim_start().strip_prefix(')')? } else { after };
-        let container = match amount::unit(after) {
-            Some((Unit::Loose, word, behind)) if amount::is_container(&word.to_lowercase()) => Some((word, behind)),
-            _ => None,
-        };
-        let (words, after) = match container {
-            Some((word, behind)) => (format!("{} {}", first.shown, word.to_lowercase()), behind),
-            None if times.is_some() => (format!("{} x {}", first.shown, one.shown), after),
-            None => return None,
-        };
-        self.read.clauses.push(words);
-        self.so_many(first.value, &one);
-        Some(after)
-    }
-
-    /// So many times a weight.
-    fn so_many(&mut self, many: Option<Number>, one: &Measure) {
-        self.read.look.extend(one.look.iter().cloned());
-        self.read.look.retain(|why| why != NO_WEIGHT);
-        let single = many == Some(Number::ONE);
-        let product = many.zip(one.value).and_then(|(many, one)| many.times(one).ok());
-        self.read.amount = match (product, one.known()) {
-            _ if single => one.shown.clone(),
-            (Some(product), Some(unit)) if product.parts().1 <= 1000 => format!("{} {unit}", product.decimal(3)),
-            _ => "as needed".to_owned(),
-        };
-        self.read.spoons |= matches!(one.unit, Some(Unit::Spoon(_)));
-        if !single {
-            let many = many.map_or_else(|| "so many".to_owned(), |many| many.decimal(3));
-            self.read.look.push(format!("{many} times {}", one.shown));
-        }
-        self.first = Some(one.clone());
-    }
-
     /// Takes words that say the same amount in other units, and nothing else.
     fn says_again(&mut self, words: &str) -> bool {
         let mut rest = words.trim();
@@ -237,6 +196,11 @@ impl Made {
         let Some(first) = self.first.clone() else { return };
         self.read.spoons |= matches!(more.unit, Some(Unit::Spoon(_)));
         match first.unit {
+            Some(Unit::Loose) if sticks::is_of_all(&first, &more) => {
+                self.read.look.retain(|why| why != NO_WEIGHT);
+                self.so_many(Some(Number::ONE), &more);
+                self.read.look.push(format!("{} are all of them", more.shown));
+            }
             Some(Unit::Loose) => {
                 let many = first.value.filter(|_| first.has_figure).or(Some(Number::ONE));
                 self.so_many(many, &more);
@@ -294,6 +258,10 @@ impl Made {
         }
         for words in hangers.into_iter().chain(manner).chain(inside) {
             self.clause(&words, &name);
+        }
+        if let Some((many, one)) = self.first.as_ref().and_then(|first| sticks::weighed(first, &name)) {
+            self.so_many(Some(many), &one);
+            self.read.look.push(format!("a stick is taken for {}, as in the United States", one.shown));
         }
         self.count(&name, &larder);
         self.read.name = name;

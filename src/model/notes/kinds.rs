@@ -41,8 +41,9 @@ pub(super) fn of(line: &str, bare: &str, in_method: bool) -> Kind {
     }
     let marked = line.starts_with('#')
         || (line.starts_with("**") && (line.ends_with("**") || line.contains("** (")))
-        || line.starts_with("__");
-    let signs = |c: char| matches!(c, '#' | '*' | '_' | '=' | '-') || c.is_whitespace();
+        || line.starts_with("__")
+        || ["--", "==", "~~"].iter().any(|rule| line.starts_with(rule) && line.ends_with(rule));
+    let signs = |c: char| matches!(c, '#' | '*' | '_' | '=' | '-' | '~') || c.is_whitespace();
     let text = bare.trim_matches(signs);
     let colon = text.ends_with(':');
     let text = text.trim_end_matches(':').trim();

@@ -52,14 +52,48 @@ pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String
     let free = own.name.filter(|name| !taken.contains(&Key::new(name)));
     let whole = own.name.map_or_else(|| text.to_owned(), |name| format!("{name}: {text}"));
     let text = if free.is_some() { text } else { whole.as_str() };
-    let as_note = |look: &str| {
-        let amounts = if holds_food(&whole) { AMOUNTS } else { "" };
-        let joint = if look.is_empty() || amounts.is_empty() { "" } else { "; " };
-        Told {
-            lines: note(&own.time.map_or_else(|| whole.clone(), |time| format!("{whole} ({time})"))),
-            look: format!("{amounts}{joint}{look}"),
-        }
+    let how_long = match how_long(text, own.time) {
+        Ok(how_long) => how_long,
+        Err(why) => return left_a_note(&whole, own.time, &why),
     };
+    let words = Words { text, own: Own { name: free, ..own }, how_long };
+    let (name, kind) = match words.called(taken) {
+        Ok(called) => called,
+        Err(why) => return left_a_note(&whole, own.time, why),
+    };
+    let heat = words.heat(kind);
+    let mut lines = vec![format!("{name}: {kind} {}{}", words.how_long.time, words.clause(kind, heat.as_deref()))];
+    let listed = taken::with_names(text, names);
+    let (told, cue) = with_cue(&listed);
+    let mut above = String::new();
+    for line in words::prose(told, COLUMNS) {
+        lines.push(format!("    {}", taken::taking(&above, &line, all, names)));
+        above = line;
+    }
+    let look = words.guessed(kind, heat.as_deref(), &lines);
+    lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
+    taken.push(Key::new(&name));
+    Told { lines, look }
+}
+
+/// A paragraph that stays a note, and why.
+fn left_a_note(whole: &str, time: Option<&str>, why: &str) -> Told {
+    let amounts = if holds_food(whole) { AMOUNTS } else { "" };
+    let joint = if why.is_empty() || amounts.is_empty() { "" } else { "; " };
+    let said = time.map_or_else(|| whole.to_owned(), |time| format!("{whole} ({time})"));
+    Told { lines: note(&said), look: format!("{amounts}{joint}{why}") }
+}
+
+/// How long a step takes.
+struct HowLong {
+    /// As the language writes it.
+    time: String,
+    /// Whether that was read from `overnight`.
+    overnight: bool,
+}
+
+/// How long a paragraph says that it takes; else why it is no step, if there is more to say than that it is none.
+fn how_long(text: &str, own: Option<&str>) -> Result<HowLong, String> {
     // How long something keeps is no time of a step.
     let said = times(
         &sentences(text).filter(|sentence| keeping(sentence).is_none() && !forbids(sentence)).collect::<String>(),
@@ -68,107 +102,136 @@ pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String
         && let Some(language) = language::of_told(text)
     {
         let wanted = if said.len() > 1 { "steps, one for each time" } else { "a step" };
-        return as_note(&format!("these words seem to be {language} and are not understood: make them {wanted}"));
+        return Err(format!("these words seem to be {language} and are not understood: make them {wanted}"));
     }
-    let overnight = own.time.is_none() && said.is_empty() && says_overnight(text);
-    let time = match (said.as_slice(), own.time) {
+    let overnight = own.is_none() && said.is_empty() && says_overnight(text);
+    let time = match (said.as_slice(), own) {
         (_, Some(time)) => time.to_owned(),
         ([], None) if overnight => NIGHT.to_owned(),
-        ([], None) if is_served(text) => return as_note(""),
-        ([], None) if says_time_otherwise(text) => return as_note("make this a step"),
-        ([], None) => return as_note("no time is said: make this a step once you know how long it takes"),
+        ([], None) if is_served(text) => return Err(String::new()),
+        ([], None) if says_time_otherwise(text) => return Err("make this a step".to_owned()),
+        ([], None) => return Err("no time is said: make this a step once you know how long it takes".to_owned()),
         ([one], None) => one.clone(),
-        _ => return as_note("several times are said: make this steps, one for each"),
+        _ => return Err("several times are said: make this steps, one for each".to_owned()),
     };
-    // `375° 9 to 11 min`: no verb is said, and nothing but an oven is so hot.
-    let is_hot = own.verb.is_none() && own.time.is_none() && acts::is_baked_unsaid(text);
-    let verb = own.verb.or_else(|| is_hot.then_some("bake"));
-    let guessed = match verb {
-        Some(verb) => named(&format!("{verb} 1 min"), taken),
-        None if overnight => for_the_night(text, taken),
-        None => named(text, taken),
-    };
-    let guessed = match (free, guessed) {
-        // What a step is called says more than all its words.
-        (Some(name), guessed) => {
-            let by_name = named(name, &[]).map(|(_, kind)| kind).filter(|kind| *kind != "hands");
-            Some((name.to_owned(), by_name.or(guessed.map(|(_, kind)| kind)).unwrap_or("hands")))
+    Ok(HowLong { time, overnight })
+}
+
+/// A paragraph that takes one time, and so is a step.
+struct Words<'w> {
+    text: &'w str,
+    /// Its name only where that is free.
+    own: Own<'w>,
+    how_long: HowLong,
+}
+
+impl Words<'_> {
+    /// The verb that is not among the words.
+    fn verb(&self) -> Option<&str> {
+        // `375° 9 to 11 min`: no verb is said, and nothing but an oven is so hot.
+        let is_hot = || self.own.time.is_none() && acts::is_baked_unsaid(self.text);
+        self.own.verb.or_else(|| is_hot().then_some("bake"))
+    }
+
+    /// The name of the step and who is busy; else why it is none.
+    fn called(&self, taken: &[Key]) -> Result<(String, &'static str), &'static str> {
+        let by_words = match self.verb() {
+            Some(verb) => named(&format!("{verb} 1 min"), taken),
+            None if self.how_long.overnight => for_the_night(self.text, taken),
+            None => named(self.text, taken),
+        };
+        let called = match self.own.name {
+            // What a step is called says more than all its words.
+            Some(name) => {
+                let by_name = named(name, &[]).map(|(_, kind)| kind).filter(|kind| *kind != "hands");
+                Some((name.to_owned(), by_name.or(by_words.map(|(_, kind)| kind)).unwrap_or("hands")))
+            }
+            None => by_words.or_else(|| self.unnamed(taken)),
+        };
+        let (name, kind) = called.ok_or("make this a step")?;
+        // Hands are at nothing for so long without a rest.
+        let kind = if kind == "hands" && is_long(&self.how_long.time) { "wait" } else { kind };
+        // `fold every 30 min for 2 h`: hands are there now and then, and how long they take is not said.
+        if kind == "hands" && self.own.time.is_none() && says_every(self.text) {
+            return Err("how long hands are at it is not said: make this a rest, and steps for what is done in it");
         }
-        (None, guessed) => guessed,
-    };
-    // Data may say how long a step takes, and its words no verb.
-    let unnamed = || {
+        Ok((name, kind))
+    }
+
+    /// Data may say how long a step takes, and its words no verb.
+    fn unnamed(&self, taken: &[Key]) -> Option<(String, &'static str)> {
+        self.own.time?;
         let free = |name: &String| !taken.contains(&Key::new(name));
         let name =
             std::iter::once("step".to_owned()).chain(AGAIN.iter().map(|word| format!("{word} step"))).find(free)?;
-        Some((name, if is_long(&time) { "wait" } else { "hands" })).filter(|_| own.time.is_some())
-    };
-    let Some((name, kind)) = guessed.or_else(unnamed) else {
-        return as_note("make this a step");
-    };
-    // Hands are at nothing for so long without a rest.
-    let kind = if kind == "hands" && is_long(&time) { "wait" } else { kind };
-    // `fold every 30 min for 2 h`: hands are there now and then, and how long they take is not said.
-    if kind == "hands" && own.time.is_none() && says_every(text) {
-        return as_note("how long hands are at it is not said: make this a rest, and steps for what is done in it");
+        Some((name, if is_long(&self.how_long.time) { "wait" } else { "hands" }))
     }
-    let baked = kind == "tend" && (in_oven(text) || verb.is_some_and(in_oven));
-    let said_heat = heat(text);
-    // What is said beside the time is the heat of the step: `Mix to 24 C. Prove 2 h at 27 C.`
-    let heat = match own.time {
-        Some(_) => said_heat.clone(),
-        None => acts::heat_of(text)
-            .or_else(|| acts::heat_of_oven(text).filter(|_| baked))
-            .or_else(|| (overnight && in_fridge(text)).then(|| FRIDGE.to_owned())),
-    };
-    // Nothing rests where it is as hot as an oven: `prove 3 h at 26, 230 C for 22`.
-    let heat = heat.filter(|heat| own.time.is_some() || kind != "wait" || !is_of_an_oven(heat));
-    let clause = match (&heat, kind) {
-        (heat, _) if baked => {
-            format!(", using oven{}", heat.as_ref().map_or_else(String::new, |heat| format!(" at {heat}")))
+
+    fn is_baked(&self, kind: &str) -> bool {
+        kind == "tend" && (in_oven(self.text) || self.verb().is_some_and(in_oven))
+    }
+
+    /// Whether it is in the fridge for its time.
+    fn is_in_fridge(&self) -> bool {
+        match self.how_long.overnight {
+            true => in_fridge(self.text),
+            false => acts::is_chilled(self.text),
         }
-        (Some(heat), "wait") => format!(", at {heat}"),
-        (_, "hands") if by_machine(text) => ", using mixer".to_owned(),
-        _ => String::new(),
-    };
-    let mut lines = vec![format!("{name}: {kind} {time}{clause}")];
-    let listed = taken::with_names(text, names);
-    let (told, cue) = with_cue(&listed);
-    let mut above = String::new();
-    for line in words::prose(told, COLUMNS) {
-        lines.push(format!("    {}", taken::taking(&above, &line, all, names)));
-        above = line;
     }
-    let amounts = if holds_food(&lines.iter().skip(1).map(|line| line.trim()).collect::<Vec<_>>().join(" ")) {
-        format!("{AMOUNTS}; ")
-    } else {
-        String::new()
-    };
-    lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
-    taken.push(Key::new(&name));
-    let night = if in_fridge(text) {
-        "overnight is read as 8 to 12 h, the fridge as 4 C; "
-    } else {
-        "overnight is read as 8 to 12 h; "
-    };
-    let night = if overnight { night } else { "" };
-    let guess = match (free, verb) {
-        (Some(_), _) => "who is busy",
-        (None, Some(verb)) => &format!("what is done is not said and taken for `{verb}`: name, who is busy"),
-        (None, None) => "name, who is busy",
-    };
-    let one = if says_for_one(text) { "the time is said for one side or load: how long is it for all?; " } else { "" };
-    let bare = has_bare_degrees(text) || bare_heat(text).is_some();
-    let scale = match (&heat, gas(text), &said_heat) {
-        (None, Some(gas), _) => format!("how hot is {gas}?; "),
-        (None, None, _) if bare => "C or F is not said; ".to_owned(),
-        (None, None, Some(other)) if kind != "hands" => format!("{other} seems to be said of something else; "),
-        _ => String::new(),
-    };
-    let couple = if own.time.is_none() && spoken::says_a_couple(text) { "a couple is read as 2; " } else { "" };
-    Told {
-        lines,
-        look: format!("{amounts}{night}{one}{couple}{scale}{guess} and what is used are guessed from the words below"),
+
+    fn heat(&self, kind: &str) -> Option<String> {
+        // What is said beside the time is the heat of the step: `Mix to 24 C. Prove 2 h at 27 C.`
+        if self.own.time.is_some() {
+            return heat(self.text);
+        }
+        acts::heat_of(self.text)
+            .or_else(|| acts::heat_of_oven(self.text).filter(|_| self.is_baked(kind)))
+            .or_else(|| (kind == "wait" && self.is_in_fridge()).then(|| FRIDGE.to_owned()))
+            // Nothing rests where it is as hot as an oven: `prove 3 h at 26, 230 C for 22`.
+            .filter(|heat| kind != "wait" || !is_of_an_oven(heat))
+    }
+
+    /// What stands behind the time.
+    fn clause(&self, kind: &str, heat: Option<&str>) -> String {
+        match heat {
+            Some(heat) if self.is_baked(kind) => format!(", using oven at {heat}"),
+            None if self.is_baked(kind) => ", using oven".to_owned(),
+            Some(heat) if kind == "wait" => format!(", at {heat}"),
+            _ if kind == "hands" && by_machine(self.text) => ", using mixer".to_owned(),
+            _ => String::new(),
+        }
+    }
+
+    /// What was guessed of the step with these lines.
+    fn guessed(&self, kind: &str, heat: Option<&str>, lines: &[String]) -> String {
+        let told = lines.iter().skip(1).map(|line| line.trim()).collect::<Vec<_>>().join(" ");
+        let amounts = if holds_food(&told) { format!("{AMOUNTS}; ") } else { String::new() };
+        let night = match (self.how_long.overnight, in_fridge(self.text)) {
+            (false, _) if kind == "wait" && self.is_in_fridge() => "the fridge is read as 4 C; ",
+            (false, _) => "",
+            (true, true) => "overnight is read as 8 to 12 h, the fridge as 4 C; ",
+            (true, false) => "overnight is read as 8 to 12 h; ",
+        };
+        let one = if says_for_one(self.text) {
+            "the time is said for one side or load: how long is it for all?; "
+        } else {
+            ""
+        };
+        let couple =
+            if self.own.time.is_none() && spoken::says_a_couple(self.text) { "a couple is read as 2; " } else { "" };
+        let bare = has_bare_degrees(self.text) || bare_heat(self.text).is_some();
+        let scale = match (heat, gas(self.text), &super::heat::heat(self.text)) {
+            (None, Some(gas), _) => format!("how hot is {gas}?; "),
+            (None, None, _) if bare => "C or F is not said; ".to_owned(),
+            (None, None, Some(other)) if kind != "hands" => format!("{other} seems to be said of something else; "),
+            _ => String::new(),
+        };
+        let guess = match (self.own.name, self.verb()) {
+            (Some(_), _) => "who is busy",
+            (None, Some(verb)) => &format!("what is done is not said and taken for `{verb}`: name, who is busy"),
+            (None, None) => "name, who is busy",
+        };
+        format!("{amounts}{night}{one}{couple}{scale}{guess} and what is used are guessed from the words below")
     }
 }
 

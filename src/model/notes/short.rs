@@ -23,7 +23,8 @@ const WHOLE: &[(&str, &str)] = &[
     ("conf sugar", "confectioners sugar"), ("confectioner's sugar", "confectioners sugar"), ("oj", "orange juice"),
     ("10x sugar", "confectioners sugar"), ("xxx sugar", "confectioners sugar"), ("pb", "peanut butter"),
     ("plain", "plain flour"), ("strong white", "strong white flour"), ("wholemeal", "wholemeal flour"), ("baking pwd", "baking powder"),
-    ("bkg pwd", "baking powder"), ("yolk", "egg yolk"), ("yolks", "egg yolk"), ("whites", "egg white"), ("parm", "parmesan"), ("mozz", "mozzarella"), ("cinn", "cinnamon"), ("philly", "cream cheese"),
+    ("bkg pwd", "baking powder"), ("yolk", "egg yolk"), ("yolks", "egg yolk"), ("whites", "egg white"), ("parm", "parmesan"), ("mozz", "mozzarella"), ("cinn", "cinnamon"), ("philly", "cream cheese"), ("schmalz", "lard"),
+    ("ww", "whole wheat flour"), ("h2o", "water"),
 ];
 /// Short words within a name.
 #[rustfmt::skip]
@@ -63,7 +64,7 @@ pub(super) fn settle_name(read: &mut Read) {
 }
 
 /// A short name in full, where the larder knows that.
-fn in_full(name: &str, larder: &Larder) -> Option<String> {
+pub(super) fn in_full(name: &str, larder: &Larder) -> Option<String> {
     let lower = name.to_lowercase();
     let bare = lower.trim_end_matches('.');
     let known = |full: &String| larder.find(&Key::new(full)).is_some();

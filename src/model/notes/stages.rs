@@ -92,6 +92,7 @@ impl Place<'_> {
         if !time.is_empty() {
             sheet.part_remark(bare);
         }
+        self.on_heading = (!read.is_empty()).then_some((sheet.at, read.len()));
         sheet.ingredients(read, line);
         if has_time {
             let from = time.find(char::is_numeric).and_then(|at| time.get(at..)).unwrap_or(&time);

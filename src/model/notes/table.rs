@@ -67,7 +67,10 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
             // `Batch 2 g` over a column counts the batches and weighs nothing.
             let numbered = |cell: &&str| unit_over(cell).is_some() && counts_batches(cell);
-            let heads_no_unit = |cell: &&str| is_bare(cell) || (holds_amount(cell) && !numbered(cell));
+            // A batch stands beside shares; `flour  500 g  1 kg` is a row.
+            let beside_shares = row.iter().any(|cell| unit_over(cell) == Some("%") && !holds_amount(cell));
+            let is_head = |cell: &&str| numbered(cell) || beside_shares && is_batch(cell);
+            let heads_no_unit = |cell: &&str| is_bare(cell) || (holds_amount(cell) && !is_head(cell));
             if fits && !row.iter().any(heads_no_unit) {
                 over_parts = bare_head;
                 units = heads;
@@ -176,10 +179,24 @@ fn cells(line: &str) -> Option<Vec<&str>> {
 fn unit_over(head: &str) -> Option<&'static str> {
     let last = head.rsplit([' ', '(', ',', '/']).find(|word| !word.trim_matches(')').is_empty())?;
     let alone = last.trim_matches(')');
-    match amount::unit(alone)? {
-        (amount::Unit::Known(unit), _, "") => Some(unit),
-        _ => None,
+    match amount::unit(alone) {
+        Some((amount::Unit::Known(unit), _, "")) => Some(unit),
+        // `10kg`, `10 kg` over the weights of a batch of so much.
+        Some(_) => None,
+        None => measure(head).filter(|(_, rest)| rest.trim().is_empty()).and_then(|(batch, _)| batch.known()),
     }
+}
+
+/// Whether a column's head is what the batch weighs: `10kg` beside `%`.
+fn is_batch(head: &str) -> bool {
+    measure(head).is_some_and(|(batch, rest)| batch.is_mass() && rest.trim().is_empty())
+}
+
+/// What a table is of, where its head says so: the `Baguette` of `Baguette   %   10kg`.
+pub(super) fn title(head: &str) -> Option<&str> {
+    let row = cells(head)?;
+    let first = row.first().filter(|first| first.chars().any(char::is_alphabetic) && unit_over(first).is_none())?;
+    row.iter().skip(1).any(|cell| is_batch(cell)).then_some(*first)
 }
 
 /// Whether a column's head numbers what stands below it, `Batch 2 g`, and weighs nothing, as `pieces of 85 g` does.

@@ -163,6 +163,8 @@ fn says_when(before: &str, after: &str) -> bool {
         || first(&["interval", "apart"])
         || (begins || !ends_in_word(before, &["for"]) && !is_done(clause)) && first(&["before", "after ", "later"])
         || behind.len() < whole.len() && first(&["fold", "turn", "each", "them", "stretch"])
+        // `3 folds with 30 min rests`, `turn 3 times, 20 min rest between`: for how long between, and not how long it takes.
+        || first(&["rests", "rest between", "rest in between", "rest each"])
 }
 
 /// Whether a clause says what is done for a time, and not only what is fetched at a moment.

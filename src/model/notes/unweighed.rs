@@ -4,6 +4,7 @@ use super::item::{Made, NO_AMOUNT, Read};
 use super::kinds::INTO_A_DOUGH;
 use super::manner::{AMONG_WORDS, for_use, is_figure};
 use super::measure::measure;
+use super::short::in_full;
 use super::words;
 use crate::language::syntax::Key;
 use crate::model::counted::comes_in_pieces;
@@ -16,8 +17,11 @@ pub(super) fn in_larder(name: &str) -> bool {
 
 /// Whether an ingredient of this name is known.
 pub(super) fn is_known(name: &str) -> bool {
-    let key = Key::new(&words::name(name));
-    comes_in_pieces(&key) || Larder::new().find(&key).is_some()
+    let (name, larder) = (words::name(name), Larder::new());
+    let key = Key::new(&name);
+    // Of which form yeast is, is asked later.
+    let is_yeast = name.eq_ignore_ascii_case("yeast");
+    is_yeast || comes_in_pieces(&key) || larder.find(&key).is_some() || in_full(&name, &larder).is_some()
 }
 
 /// `all the levain`, `levain (all)`, `soaker, all of it`: what was made above, whole.
