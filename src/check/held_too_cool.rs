@@ -35,12 +35,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for (at, step) in part.steps.iter().enumerate() {
             let Some((low, _)) = step.temperature else { continue };
-            let was_cooked = part.steps.iter().take(at).any(cooks);
             // `hot-hold` is one word.
             let is_called = |words: &[&str]| {
                 step.name.key.as_str().split([' ', '-']).any(|word| words.iter().any(|begin| word.starts_with(begin)))
             };
             let holds = is_called(&["hold", "keep"]);
+            let stands = is_called(&["stand", "serve", "rest"]) && step.time.1 >= LONG;
+            if !(holds || stands) || low.celsius() >= Number::whole(57) {
+                continue;
+            }
+            let was_cooked = part.steps.iter().take(at).any(cooks);
             let is_cold_place = says_cold(step, NOT_WARM);
             let by_equipment = step.equipment.as_ref().is_some_and(|name| {
                 has_word_beginning(
@@ -51,21 +55,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             // Below 21 °C it is being cooled, not held, unless something hot holds it: 63 °F for 63 °C.
             let hot = !is_cold_place && (says(step, beginnings!["hot", "warm"]) || by_equipment);
             // What was cooked and stands warm for an hour is held, too.
-            let stands = || {
-                let waits =
-                    is_called(&["stand", "serve", "rest"]) && step.time.1 >= LONG && low.celsius() > Number::whole(40);
-                waits && hot && was_cooked
-            };
+            let is_held = holds || low.celsius() > Number::whole(40) && hot && was_cooked;
             let least = if hot { 8 } else { 21 };
             // Tempered chocolate and what a culture sours are no hot food.
             let sours = |line: &Ingredient| is_culture(line) && !was_cooked;
             let is_else =
                 || part.lines.iter().any(|line| line.stays_in() && (line.kind == Kind::Chocolate || sours(line)));
-            if (holds || stands())
-                && low.celsius() > Number::whole(least)
-                && low.celsius() < Number::whole(57)
-                && !is_else()
-            {
+            if is_held && low.celsius() > Number::whole(least) && !is_else() {
                 let message = format!(
                     "`{}` keeps food at {}; hot food is held at 57 °C or above",
                     step.name,

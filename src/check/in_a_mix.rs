@@ -46,7 +46,9 @@ fn is_another_body(line: &Ingredient) -> bool {
 /// The bounds lie beyond what is printed: flour is three fifths of a shortbread and two thirds of a pasta, egg half of a sponge, sugar two
 /// fifths and fat a third of a cake. Common practice, no source.
 pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
-    if part.per_piece
+    // All that is told here is told of what has egg in it.
+    if !part.lines.iter().any(|line| line.kind == Kind::Egg)
+        || part.per_piece
         || part.name.has_word_beginning(OF_ONE_THING)
         || part.steps.iter().any(|step| called(step, beginnings!["fry"]))
     {

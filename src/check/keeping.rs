@@ -89,15 +89,15 @@ pub(super) fn is_of_dough(part: &[Line]) -> bool {
 
 /// Whether the prose and the sign below a step, which the lines begin with, have a word that begins with one of these.
 pub(super) fn says_below(lines: &[Line], words: &Beginnings) -> bool {
-    tells_below(lines, |text| has_word_beginning(text, words))
+    tells_below(lines, |text| words.may_begin_in(text) && words.begin_in(&text.to_lowercase()))
 }
 
-/// Whether it is so of a text below a step, in lower case.
+/// Whether it is so of a text below a step.
 fn tells_below(lines: &[Line], is_so: impl Fn(&str) -> bool) -> bool {
     let below = |line: &&Line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank);
     lines.iter().take_while(below).any(|line| match &line.content {
         Content::Prose(pieces) | Content::Until(pieces) => {
-            pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if is_so(&text.to_lowercase())))
+            pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if is_so(text)))
         }
         _ => false,
     })
@@ -123,8 +123,10 @@ pub(super) fn is_named(lines: &[Line]) -> bool {
 /// `named` whether the recipe's name tells of it.
 pub(super) fn keeps_itself(step: &StepLine, part: &[Line], below: &[Line], named: &dyn Fn() -> bool) -> bool {
     let name = &step.name;
-    let told = || named() || is_named(part) || tells_below(below, tells_of_kept);
+    let told = || named() || is_named(part) || tells_below(below, |text| tells_of_kept(&text.to_lowercase()));
+    let stands_long = name.has_word_beginning(STANDS_LONG);
     step.kind.value == StepKind::Wait
-        && (name.has_word_beginning(STANDS_LONG) || (name.has_word_beginning(STANDS) && told()))
+        && (stands_long || name.has_word_beginning(STANDS))
         && !is_of_dough(part)
+        && (stands_long || told())
 }

@@ -48,7 +48,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         else {
             continue;
         };
-        if all_steps(subject.recipe, id, part).any(makes_pieces) {
+        // What is done by the piece is seen at once, and most have such a step.
+        let steps = || all_steps(subject.recipe, id, part);
+        if steps().any(|step| step.loads.is_by_piece()) || steps().any(makes_pieces) {
             continue;
         }
         let users = || subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user));
@@ -77,7 +79,7 @@ fn all_steps<'r>(recipe: &'r Recipe, id: PartId, part: &'r Part) -> impl Iterato
 }
 
 fn makes_pieces(step: &Step) -> bool {
-    step.loads.is_by_piece() || step.kind != StepKind::Wait && says(step, MAKES_PIECES)
+    step.kind != StepKind::Wait && says(step, MAKES_PIECES)
 }
 
 /// Two rests one after the other, the later of which is that of pieces.

@@ -134,7 +134,7 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                     diagnostics,
                     told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle()))
                         .or_else(|| no_mark(step))
-                        .or_else(|| falls_too_far(step, if is_foam(part) { FOAM_DRIES } else { DRIES })),
+                        .or_else(|| falls_too_far(step, part)),
                 );
             }
             Content::Ingredient(ingredient) => tell(diagnostics, ingredient_problem(ingredient)),
@@ -268,15 +268,16 @@ fn is_gentle(lines: &[Line]) -> bool {
 }
 
 /// An oven that falls from 220 C to 200 F.
-fn falls_too_far(step: &StepLine, least: i64) -> Option<Diagnostic> {
+fn falls_too_far(step: &StepLine, part: &[Line]) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(equipment, _, later)
             if equipment.has_word_beginning(beginnings!["oven"])
                 && step.name.has_word_beginning(beginnings!["bake"]) =>
         {
-            later
-                .iter()
-                .find_map(|heat| outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span))
+            later.iter().find_map(|heat| {
+                let least = if is_foam(part) { FOAM_DRIES } else { DRIES };
+                outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span)
+            })
         }
         _ => None,
     })

@@ -49,8 +49,9 @@ pub(super) fn run<'p>(
     }
     let named =
         |words: &Beginnings| [&part.name, &subject.recipe.name].into_iter().any(|name| name.has_word_beginning(words));
+    let is_stewed = || named(STEWED) && !named(RUNS);
     rice(part, solved, named(OF_RICE), named(RUNS))
-        .or_else(|| drowned(part, solved).filter(|_| named(STEWED) && !named(RUNS)))
+        .or_else(|| is_stewed().then(|| drowned(part, solved)).flatten())
         .or_else(|| salt_for_sugar(part, solved))
 }
 
@@ -124,9 +125,6 @@ fn drowned<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ingredient
 
 /// Salt by the spoon beside sugar by the pinch in what is sweet: milk and fruit with sugar or eggs, and nothing that is eaten with salt.
 fn salt_for_sugar<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ingredient, String)> {
-    let (line, salt) = in_the_pot(part, solved).find(|(line, _)| line.kind == Kind::Salt)?;
-    let total = mass_in_it(part, solved, |_| true)?;
-    let sweet = mass_in_it(part, solved, |line| line.kind.is_sweet()).filter(|sweet| *sweet > Mass::ZERO)?;
     let of_a_sweet = part.lines.iter().all(|line| {
         matches!(
             line.kind,
@@ -147,11 +145,16 @@ fn salt_for_sugar<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<(&'p Ing
         matches!(line.kind, Kind::Fruit | Kind::Egg | Kind::Chocolate)
             || line.name.has_word_beginning(beginnings!["vanilla"])
     });
+    if !(of_a_sweet && makes_sweet) {
+        return None;
+    }
+    let (line, salt) = in_the_pot(part, solved).find(|(line, _)| line.kind == Kind::Salt)?;
+    let total = mass_in_it(part, solved, |_| true)?;
+    let sweet = mass_in_it(part, solved, |line| line.kind.is_sweet()).filter(|sweet| *sweet > Mass::ZERO)?;
     // What is bedded in salt and sugar, yolks and fish, is none.
     let is_cured = some_says(part, beginnings!["cure|", "curing", "brine"]);
     let is_salty = salt > sweet && salt.as_share_of(total).is_ok_and(|share| share > mille(10));
-    let much = of_a_sweet && makes_sweet && is_salty && !is_cured;
-    much.then(|| {
+    (is_salty && !is_cured).then(|| {
         let words = format!(
             "{} of salt beside {} of sugar in {}: that is unusual in what is sweet",
             show::mass_plain(salt),

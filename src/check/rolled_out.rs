@@ -38,7 +38,11 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagno
 
 /// What stands right behind `to` in words that roll something: where it stands, and how many millimetres it is.
 fn sizes(step: &Step) -> Vec<(Span, Number)> {
-    if !step.words.iter().any(|word| matches!(word, Words::Measure(_))) {
+    let is_length = |word: &Words| match word {
+        Words::Measure(said) => matches!(said.first().map(|said| said.value), Some(Value::Length(_))),
+        _ => false,
+    };
+    if !step.words.iter().any(is_length) {
         return Vec::new();
     }
     let mut rolls = called(step, beginnings!["roll", "sheet"]);

@@ -165,10 +165,9 @@ fn is_load(clause: &Spanned<StepClause>) -> bool {
     matches!(clause.value, StepClause::AtATime(_))
 }
 
-/// Whether the first word of a name is one of these, or begins as they do.
+/// Whether the first word of a name is one of these, or begins as they do; none of them has a blank in it.
 pub(super) fn begins(name: &str, words: &[&str]) -> bool {
-    let first = name.split(' ').next().unwrap_or("");
-    words.iter().any(|word| first.starts_with(word))
+    words.iter().any(|word| name.starts_with(word))
 }
 
 /// Whether a step stands in a refrigerator, by its temperature; what is below freezing is told by another check.

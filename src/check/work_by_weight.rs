@@ -10,6 +10,7 @@ use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::lowered::beginnings;
 use crate::text::diagnostic::Diagnostic;
+use std::cell::LazyCell;
 
 /// What is done, how long it takes at most, and how much longer for each kilogram; in seconds.
 type Row = (&'static [&'static str], &'static str, i64, i64);
@@ -55,16 +56,17 @@ pub(super) fn problems<'t>(tree: &'t Tree, check: &'static str) -> Vec<Diagnosti
     });
     let mut found = Vec::new();
     let Some(first) = steps.next() else { return found };
-    let weight = kilograms(tree);
+    // Asked for few of the steps, and adds up all lines.
+    let weight = LazyCell::new(|| kilograms(tree));
     for (at, step) in std::iter::once(first).chain(steps) {
         let below = tree.lines.get(at + 1..).unwrap_or_default();
-        let Some((what, most)) = most(step, below, weight) else { continue };
+        let Some((what, most)) = most(step, below, &|| *weight) else { continue };
         let Some((_, high)) = times(&step.duration) else { continue };
         if high <= Duration::new(most) {
             continue;
         }
         let time = show::duration(high);
-        let message = match weight {
+        let message = match *weight {
             Some(weight) if !what.is_empty() => format!(
                 "{time} is unusual here: {} kg in all {what} within {}",
                 weight.decimal(if weight < Number::whole(10) { 1 } else { 0 }),
@@ -89,7 +91,7 @@ fn is_long(step: &StepLine) -> bool {
 }
 
 /// What a step may take at most, in seconds.
-fn most(step: &StepLine, below: &[Line], weight: Option<Number>) -> Option<(&'static str, Number)> {
+fn most(step: &StepLine, below: &[Line], weight: &dyn Fn() -> Option<Number>) -> Option<(&'static str, Number)> {
     let name = step.name.key.as_str();
     let has = |is: fn(&StepClause) -> bool| step.clauses.iter().any(|clause| is(&clause.value));
     let uses = |clause: &StepClause| match clause {
@@ -117,7 +119,7 @@ fn most(step: &StepLine, below: &[Line], weight: Option<Number>) -> Option<(&'st
         None
     };
     let (_, what, base, each) = row?;
-    let most = weight?.times(Number::whole(*each)).ok()?.plus(Number::whole(*base)).ok()?;
+    let most = weight()?.times(Number::whole(*each)).ok()?.plus(Number::whole(*base)).ok()?;
     // In whole minutes, as times are told.
     let minute = Number::whole(MINUTE);
     Some((what, most.over(minute).ok()?.ceil().times(minute).ok()?))

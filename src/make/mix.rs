@@ -188,8 +188,9 @@ fn with_or_without_liquids(
         preferment: None,
         friction: today.friction.map(|friction| (friction, Friction::Said)).or_else(|| friction(recipe, part)),
     };
-    for ((line, amount), is_in) in part.lines.iter().zip(&solved.lines).zip(in_the_mix(part)) {
-        let Some(mass) = amount.final_mix.filter(|mass| is_in && !line.aside && *mass > Mass::ZERO) else { continue };
+    let in_it = in_the_mix(part);
+    for ((line, amount), is_in) in part.lines.iter().zip(&solved.lines).zip(&in_it) {
+        let Some(mass) = amount.final_mix.filter(|mass| *is_in && !line.aside && *mass > Mass::ZERO) else { continue };
         mix.total = mix.total.plus(mass)?;
         if is_liquid(line) {
             let is_water = line.kind == Kind::Water;
@@ -203,7 +204,7 @@ fn with_or_without_liquids(
     for (taken_out, _) in recipe.preferments(id) {
         mix.total = mix.total.plus(formula.part(taken_out).and_then(|part| part.goes_in).unwrap_or(Mass::ZERO))?;
     }
-    mix.preferment = preferment(recipe, formula, (id, part), mix.total)?;
+    mix.preferment = preferment(recipe, formula, (id, part, &in_it), mix.total)?;
     Ok(Some(mix))
 }
 
@@ -221,7 +222,7 @@ const SEED: Number = Number::whole(8);
 fn preferment(
     recipe: &Recipe,
     formula: &Formula,
-    (id, part): (PartId, &Part),
+    (id, part, in_it): (PartId, &Part, &[bool]),
     total: Mass,
 ) -> Result<Option<Preferment>, Overflow> {
     let mut found = Preferment { name: String::new(), places: Vec::new(), mass: Mass::ZERO };
@@ -239,12 +240,12 @@ fn preferment(
         add(preferment.name.to_string(), mass, place(preferment))?;
     }
     let amounts = formula.part(id).map(|part| part.lines.as_slice()).unwrap_or_default();
-    for ((line, amount), is_in) in part.lines.iter().zip(amounts).zip(in_the_mix(part)) {
+    for ((line, amount), is_in) in part.lines.iter().zip(amounts).zip(in_it) {
         let mass = amount.final_mix.unwrap_or(Mass::ZERO);
         // A kept leaven of which a preferment takes all is in that.
         let is_kept = is_fed(line) && mass > Mass::ZERO;
         let other = flour_part(recipe, formula, line);
-        if is_in && !line.aside && (other.is_some() || is_kept) {
+        if *is_in && !line.aside && (other.is_some() || is_kept) {
             let said = line.temperature.or_else(|| is_cold(line).then_some(CHILLED));
             let name = other.map_or_else(|| line.name.to_string(), |part| part.name.to_string());
             is_seed &= other.is_none();

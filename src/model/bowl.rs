@@ -1,7 +1,7 @@
 //! What goes into one bowl with the rest of a part, and what of it is in the mix whose temperature a baker desires.
 
 use crate::model::cooking::rests::WORKS;
-use crate::model::cooking::{Beginnings, called, first_draws};
+use crate::model::cooking::{Beginnings, beginnings, called, first_draws};
 use crate::model::flow::first_taker;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Loads, Step, StepKind, Target};
@@ -17,7 +17,8 @@ const OUT_AS_A_WORD: &[&str] = &["pan", "panning", "top", "tops"];
 
 /// Whether by its name a dough is out of its bowl in a step.
 pub fn is_out_of_the_bowl(step: &Step) -> bool {
-    called(step, OUT_OF_THE_BOWL) || has_one_of(step, OUT_AS_A_WORD)
+    called(step, OUT_OF_THE_BOWL)
+        || step.name.may_have_word_beginning(beginnings!["pan", "top"]) && has_one_of(step, OUT_AS_A_WORD)
 }
 
 fn has_one_of(step: &Step, words: &[&str]) -> bool {
@@ -26,13 +27,21 @@ fn has_one_of(step: &Step, words: &[&str]) -> bool {
 
 /// Whether something is fried in a step: what goes in there goes into hot fat, and what goes in later is put by a scale again.
 fn fries(step: &Step) -> bool {
-    has_one_of(step, &["fry", "frying"])
+    step.name.may_have_word_beginning(beginnings!["fry"]) && has_one_of(step, &["fry", "frying"])
 }
 
 /// Which lines of a part go into the bowl with the others: not what is put on its pieces, nor what the dough is laminated with, nor what
 /// it is fried in, unless the frying is where the part begins.
 pub fn into_the_bowl(part: &Part) -> Vec<bool> {
-    let out = part.steps.iter().position(|step| step.loads != Loads::Once || is_out_of_the_bowl(step));
+    into_the_bowl_before(part, out_of_the_bowl(part))
+}
+
+/// The first step in which a dough is out of its bowl.
+fn out_of_the_bowl(part: &Part) -> Option<usize> {
+    part.steps.iter().position(|step| step.loads != Loads::Once || is_out_of_the_bowl(step))
+}
+
+fn into_the_bowl_before(part: &Part, out: Option<usize>) -> Vec<bool> {
     let begins = first_taker(part);
     let is_in = |first: usize| {
         let fried = first > begins && part.steps.get(first).is_some_and(fries);
@@ -52,13 +61,13 @@ const MIXES: &Beginnings = &Beginnings::of(&["knead", "mix", "work in"]);
 pub fn in_the_mix(part: &Part) -> Vec<bool> {
     let draws = first_draws(part);
     let first = |at: usize| draws.get(&Target::Line(at)).copied();
-    let mut all = into_the_bowl(part);
+    let out = out_of_the_bowl(part);
+    let mut all = into_the_bowl_before(part, out);
     let is_base = |at: &usize| {
         all.get(*at).is_some_and(|is_in| *is_in)
             && part.lines.get(*at).is_some_and(|line| line.is_flour || line.kind.is_poured())
     };
     let last = (0..part.lines.len()).filter(is_base).filter_map(first).max();
-    let out = part.steps.iter().position(|step| step.loads != Loads::Once || is_out_of_the_bowl(step));
     let kneads = |step: &Step| step.kind == StepKind::Hands && called(step, MIXES);
     let is_mixed_on = |from: usize| part.steps.iter().take(out.unwrap_or(part.steps.len())).skip(from + 1).any(kneads);
     let works = |(at, step): (usize, &Step)| {

@@ -30,7 +30,7 @@ use crate::model::kind::Kind;
 pub(crate) use crate::model::lowered::beginnings;
 use crate::model::lowered::{InAny, Lowered};
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Frying, Step, StepKind, Target, Words, hottest_of};
+use crate::model::step::{Frying, OfHead, Step, StepKind, Target, Words, hottest_of};
 use crate::text::composed::folded;
 use crate::text::denied::denies;
 pub use crate::text::word_begins::{Beginnings, has_word_beginning};
@@ -185,12 +185,30 @@ pub fn is_brine(line: &Ingredient) -> bool {
     }
 }
 
+/// What the head of a step tells of heat and cold, found out when it is first asked for.
+fn head(step: &Step) -> OfHead {
+    *step.asked.head.get_or_init(|| {
+        let high = step.temperature.map(|(low, high)| high.unwrap_or(low));
+        let is_hot = match high {
+            Some(high) => high.celsius() >= COOKING,
+            None => uses(step, HOT) && !is_without_heat(step),
+        };
+        let is_called_so = || high.is_none() && step.kind != StepKind::Wait && is_called(step, COOKING_VERBS);
+        OfHead {
+            is_hot,
+            cooks: is_hot || is_called_so(),
+            bakes: is_hot && uses(step, beginnings!["oven"]),
+            chills: match high {
+                Some(high) => cold::is_cold(high),
+                None => is_cold_place(&step.name) || step.equipment.as_ref().is_some_and(is_cold_place),
+            },
+        }
+    })
+}
+
 /// Whether a step works with heat by what its head says: hot equipment, or a temperature that cooks.
 pub fn is_hot(step: &Step) -> bool {
-    match step.temperature {
-        Some((low, high)) => high.unwrap_or(low).celsius() >= COOKING,
-        None => uses(step, HOT) && !is_without_heat(step),
-    }
+    head(step).is_hot
 }
 
 /// Whether the name of a step's equipment has a word that begins with one of these.
@@ -246,8 +264,7 @@ pub fn cooks(step: &Step) -> bool {
 
 /// Whether a step cooks by its head alone, its name included: what its words name may be baker's yeast.
 pub fn cooks_by_head(step: &Step) -> bool {
-    let named = step.temperature.is_none() && step.kind != StepKind::Wait;
-    is_hot(step) || named && is_called(step, COOKING_VERBS)
+    head(step).cooks
 }
 
 /// Whether a step is called after an act of cooking: not `line baking trays`.
@@ -257,10 +274,7 @@ fn is_called(step: &Step, verbs: &Beginnings) -> bool {
 
 /// Whether a step stands in the cold: by its temperature, by its name, or by the equipment that it stands in.
 pub fn chills(step: &Step) -> bool {
-    match step.temperature {
-        Some((low, high)) => cold::is_cold(high.unwrap_or(low)),
-        None => is_cold_place(&step.name) || step.equipment.as_ref().is_some_and(is_cold_place),
-    }
+    head(step).chills
 }
 
 /// Whether a step only stands to cool, and not in the cold.
@@ -290,7 +304,7 @@ pub fn ends_hot(steps: &[Step]) -> bool {
 
 /// Whether a step bakes in an oven.
 pub fn bakes(step: &Step) -> bool {
-    is_hot(step) && step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["oven"]))
+    head(step).bakes
 }
 
 /// Beginnings of verbs by which a liquid loses water in a pot.

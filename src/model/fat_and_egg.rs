@@ -35,9 +35,14 @@ pub fn is_egg_white(name: &str) -> bool {
 }
 
 fn says_white(name: &str) -> bool {
-    let all: Vec<&str> = words_without_hyphens(name).collect();
-    let is_shell = |at: usize| all.get(at + 1).is_some_and(|next| next.starts_with("egg"));
-    all.iter().enumerate().any(|(at, word)| *word == "whites" || *word == "white" && !is_shell(at))
+    let mut words = words_without_hyphens(name).peekable();
+    while let Some(word) = words.next() {
+        let mut is_shell = || words.peek().is_some_and(|next| next.starts_with("egg"));
+        if word == "whites" || word == "white" && !is_shell() {
+            return true;
+        }
+    }
+    false
 }
 
 #[cfg(test)]

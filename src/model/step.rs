@@ -265,9 +265,24 @@ pub enum Frying {
     Deep,
 }
 
+/// What the head of a step tells of heat and cold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OfHead {
+    /// Whether it works with heat.
+    pub is_hot: bool,
+    /// Whether it cooks, its name included.
+    pub cooks: bool,
+    /// Whether it bakes in an oven.
+    pub bakes: bool,
+    /// Whether it stands in the cold.
+    pub chills: bool,
+}
+
 /// What is found out of a step.
 #[derive(Debug, Default)]
 pub struct OfStep {
+    /// What its head tells of heat and cold, which every second check asks of every step.
+    pub head: OnceLock<OfHead>,
     /// Its name, words and cue in lower case, which a dozen checks look at.
     pub lower: OnceLock<Lowered>,
     /// Whether it cooks, by its head or its words.

@@ -77,6 +77,12 @@ impl Kept {
         lines_mean_same(recipe, id, &self.part) && self.takes_out_same(recipe, id)
     }
 
+    /// The step that is written there; they stand in the order of their places.
+    fn step(&self, place: Span) -> Option<&Step> {
+        let at = self.part.steps.binary_search_by_key(&place, |step| step.span).ok()?;
+        self.part.steps.get(at)
+    }
+
     fn takes_out_same(&self, recipe: &Recipe, id: PartId) -> bool {
         taken_out(recipe, id).eq(self.taken_out.iter().cloned())
     }
@@ -165,8 +171,7 @@ impl<'t> Earlier<'t> {
     ) -> Option<Step> {
         let lines = &recipe.part(id)?.lines;
         let is_same = |kept: &&Kept| kept.part.lines.is_one_with(lines) && kept.takes_out_same(recipe, id);
-        let kept = self.kept(recipe, id, reading).filter(is_same);
-        let mut steps = kept.flat_map(|kept| &kept.part.steps).filter(|step| step.span == written.head.said);
+        let mut steps = self.kept(recipe, id, reading).filter(is_same).filter_map(|kept| kept.step(written.head.said));
         // A picture below it may hang on an option.
         let known = steps.next().filter(|_| written.below.iter().all(|line| line.only.is_empty()))?;
         Some(known.unbound())

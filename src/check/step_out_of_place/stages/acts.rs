@@ -1,6 +1,6 @@
 //! What a step does, as the table of stages asks it.
 
-use super::here::{HOUR, Here};
+use super::here::{HOUR, Here, Verbs, verbs};
 use crate::check::step_out_of_place::OUT_OF_THE_OVEN;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::cooking::{
@@ -16,11 +16,12 @@ pub(super) fn heats(here: Here<'_>) -> bool {
 }
 
 /// Hands or a machine that mix.
-const MIXING: &[&str] = &["mix", "beat", "stir", "whisk", "knead", "work", "blend", "rub", "cream", "slacken", "bind"];
+const MIXING: &Verbs =
+    verbs!["mix", "beat", "stir", "whisk", "knead", "work", "blend", "rub", "cream", "slacken", "bind"];
 
-const SHAPING: &[&str] = &["shape", "shaping", "mould", "mold", "round", "ball", "plait", "braid", "preshape"];
+const SHAPING: &Verbs = verbs!["shape", "shaping", "mould", "mold", "round", "ball", "plait", "braid", "preshape"];
 
-const CUTTING: &[&str] = &["cut", "divide", "scale", "pipe", "scoop", "drop", "stamp", "portion", "roll", "press"];
+const CUTTING: &Verbs = verbs!["cut", "divide", "scale", "pipe", "scoop", "drop", "stamp", "portion", "roll", "press"];
 
 pub(super) fn bakes_here(here: Here<'_>) -> bool {
     !here.waits() && bakes(here.step)
@@ -34,7 +35,7 @@ pub(super) fn bakes_pieces(here: Here<'_>) -> bool {
 pub(super) fn boils_pieces(here: Here<'_>) -> bool {
     let is_ring = || has_word_beginning(here.recipe.name.key.as_str(), ["bagel", "pretzel", "simit"]);
     !here.waits()
-        && here.begins(&["boil", "poach", "blanch"])
+        && here.begins(verbs!["boil", "poach", "blanch"])
         && (here.step.loads != Loads::Once || is_ring())
         && here.is_of_dough()
         && !here.takes_kind(|kind| matches!(kind, Kind::Flour | Kind::Starch | Kind::Grain))
@@ -83,8 +84,8 @@ pub(super) fn shapes_raw(here: Here<'_>) -> bool {
     let words = words_of(here.step);
     let is_empty = || here.step.words.is_empty() && here.step.loads.is_by_piece();
     let is_raw = || RAW_SHAPES.iter().any(|raw| words.contains(raw)) || is_empty();
-    let verbs = here.begins(&["pipe", "scoop", "drop", "press", "stamp", "ball"])
-        || here.begins(&["cut", "roll", "pat", "flatten", "line"]);
+    let verbs = here.begins(verbs!["pipe", "scoop", "drop", "press", "stamp", "ball"])
+        || here.begins(verbs!["cut", "roll", "pat", "flatten", "line"]);
     let is_baked = || says(here.step, OUT_OF_THE_OVEN) || says(here.step, OF_WHAT_IS_BAKED);
     let since_cooled = || here.before().any(|step| cools(step) && step.before().any(heats));
     here.hands() && verbs && !here.takes() && is_raw() && !is_baked() && !since_cooled()
@@ -100,7 +101,7 @@ pub(super) fn takes_raising(here: Here<'_>) -> bool {
 
 pub(super) fn divides(here: Here<'_>) -> bool {
     let made = || here.part.lines.iter().all(|line| line.part().is_none());
-    let made_up = here.begins(CUTTING) && !here.begins(&["roll"]) || here.begins(&["roll"]) && !here.takes();
+    let made_up = here.begins(CUTTING) && !here.begins(verbs!["roll"]) || here.begins(verbs!["roll"]) && !here.takes();
     here.hands()
         && (here.begins(SHAPING) || made_up)
         && !here.takes()
@@ -170,7 +171,7 @@ pub(super) fn proves(here: Here<'_>) -> bool {
 pub(super) fn rolls_up(here: Here<'_>) -> bool {
     let up = || {
         let words = words_of(here.step);
-        here.begins(&["roll"]) && (words.contains("roll up") || words.contains("rolled up"))
+        here.begins(verbs!["roll"]) && (words.contains("roll up") || words.contains("rolled up"))
     };
     let scores = || says(here.step, beginnings!["slash", "top", "cross", "score", "scissor"]);
     let only = || {
@@ -179,14 +180,14 @@ pub(super) fn rolls_up(here: Here<'_>) -> bool {
                 || says(other.step, beginnings!["cut", "shap"])
         })
     };
-    let cuts = || here.begins(&["cut", "divide"]) && here.part.divide.is_some() && !scores() && only();
+    let cuts = || here.begins(verbs!["cut", "divide"]) && here.part.divide.is_some() && !scores() && only();
     here.hands() && (up() || cuts())
 }
 
 pub(super) fn strews_pieces(here: Here<'_>) -> bool {
     here.hands()
         && here.step.loads.is_by_piece()
-        && here.begins(&["dip", "strew", "brush", "score", "slash", "stamp", "egg", "wash", "coat"])
+        && here.begins(verbs!["dip", "strew", "brush", "score", "slash", "stamp", "egg", "wash", "coat"])
         && !here.part.per_piece
         && !here.before().any(makes_pieces)
 }
@@ -194,14 +195,14 @@ pub(super) fn strews_pieces(here: Here<'_>) -> bool {
 pub(super) fn makes_pieces(here: Here<'_>) -> bool {
     here.hands()
         && here.step.loads.is_by_piece()
-        && (here.begins(SHAPING) || here.begins(&["scale", "cut", "divide", "pipe", "scoop"]))
+        && (here.begins(SHAPING) || here.begins(verbs!["scale", "cut", "divide", "pipe", "scoop"]))
 }
 
 pub(super) fn works_by_hand(here: Here<'_>) -> bool {
     here.at == 0
         && here.hands()
         && !here.takes()
-        && here.begins(&["cut", "roll", "ball", "fold", "knead", "score", "drain", "strain", "braid", "turn"])
+        && here.begins(verbs!["cut", "roll", "ball", "fold", "knead", "score", "drain", "strain", "braid", "turn"])
         && !says(here.step, beginnings!["tin", "tray", "paper", "oven", "pan|", "pans|", "board"])
 }
 
@@ -228,12 +229,12 @@ pub(super) fn takes_first_flour(here: Here<'_>) -> bool {
 }
 
 pub(super) fn folds_flour(here: Here<'_>) -> bool {
-    here.hands() && here.takes_kind(|kind| kind == Kind::Flour) && here.begins(&["fold", "sift"])
+    here.hands() && here.takes_kind(|kind| kind == Kind::Flour) && here.begins(verbs!["fold", "sift"])
 }
 
 pub(super) fn whisks_white(here: Here<'_>) -> bool {
     let white = |line: &Ingredient| line.kind == Kind::Egg && line.name.has_word_beginning(beginnings!["white"]);
-    here.begins(&["whisk", "whip", "beat"])
+    here.begins(verbs!["whisk", "whip", "beat"])
         && here.taken().any(white)
         && !here.after().take_while(|next| !heats(*next)).any(Here::hands)
 }
@@ -241,20 +242,22 @@ pub(super) fn whisks_white(here: Here<'_>) -> bool {
 /// A rest until a skin has formed, or one of piped pieces to dry.
 pub(super) fn skins(here: Here<'_>) -> bool {
     let is_piped = || here.before().chain(here.after()).any(pipes);
-    here.waits() && !chills(here.step) && (says(here.step, beginnings!["skin"]) || here.begins(&["dry"]) && is_piped())
+    here.waits()
+        && !chills(here.step)
+        && (says(here.step, beginnings!["skin"]) || here.begins(verbs!["dry"]) && is_piped())
 }
 
 pub(super) fn pipes(here: Here<'_>) -> bool {
-    here.hands() && here.begins(&["pipe"])
+    here.hands() && here.begins(verbs!["pipe"])
 }
 
 pub(super) fn rests_cold(here: Here<'_>) -> bool {
-    here.waits() && here.begins(&["rest"]) && chills(here.step) && here.is_of_dough() && !here.is_raised()
+    here.waits() && here.begins(verbs!["rest"]) && chills(here.step) && here.is_of_dough() && !here.is_raised()
 }
 
 /// A rest to cool of half an hour and more, since whose mixing nothing was hot.
 pub(super) fn cools_batter(here: Here<'_>) -> bool {
-    let mut since = here.before().collect::<Vec<_>>().into_iter().rev().take_while(|step| !heats(*step));
+    let mut since = here.before().rev().take_while(|step| !heats(*step));
     here.waits() && cools(here) && here.lasts(HOUR / 2) && since.any(|step| step.hands()) && here.is_batter()
 }
 
@@ -277,9 +280,9 @@ pub(super) fn tops_cold(here: Here<'_>) -> bool {
                 && line.name.has_word_beginning(beginnings!["icing", "powdered", "confectioner"])
     };
     here.hands()
-        && here.begins(&["top", "glaze", "ice", "frost", "fill", "sandwich", "decorate", "dust", "cream"])
+        && here.begins(verbs!["top", "glaze", "ice", "frost", "fill", "sandwich", "decorate", "dust", "cream"])
         && here.taken().any(is_cold)
-        && here.above().is_some_and(|above| bakes_here(above) || heats(above) && above.begins(&["fry", "bake"]))
+        && here.above().is_some_and(|above| bakes_here(above) || heats(above) && above.begins(verbs!["fry", "bake"]))
         && !says(here.step, beginnings!["hot", "warm", "while", "melt", "drizzl", "soak", "butter", "boil"])
 }
 
@@ -302,7 +305,7 @@ pub(super) fn fills(here: Here<'_>) -> bool {
     let into = || says(here.step, beginnings!["jar", "bottle", "glass", "mould", "ramekin", "close"]);
     here.hands()
         && !here.takes()
-        && here.begins(&["fill", "pour", "jar", "bottle", "pot", "ladle"])
+        && here.begins(verbs!["fill", "pour", "jar", "bottle", "pot", "ladle"])
         && (here.step.words.is_empty() || into())
         && !here.before().any(heats)
         && !here.part.lines.iter().any(|line| line.is_flour && !line.aside)
@@ -317,7 +320,7 @@ pub(super) fn boils_what_is_poured(here: Here<'_>) -> bool {
 pub(super) fn heats_nothing(here: Here<'_>) -> bool {
     let has_parts = || here.part.lines.iter().any(|line| line.part().is_some());
     heats(here)
-        && here.begins(&["bake", "roast", "fry", "boil", "simmer"])
+        && here.begins(verbs!["bake", "roast", "fry", "boil", "simmer"])
         && !here.before().any(Here::takes)
         && !here.takes()
         && !has_parts()
@@ -332,11 +335,11 @@ pub(super) fn cooks_first(here: Here<'_>) -> bool {
 }
 
 pub(super) fn finishes(here: Here<'_>) -> bool {
-    here.begins(&["finish", "garnish"]) && here.takes() && here.before().any(heats)
+    here.begins(verbs!["finish", "garnish"]) && here.takes() && here.before().any(heats)
 }
 
 pub(super) fn heats_on(here: Here<'_>) -> bool {
-    heats(here) && !bakes(here.step) && here.begins(&["simmer", "boil", "cook", "stew", "braise"])
+    heats(here) && !bakes(here.step) && here.begins(verbs!["simmer", "boil", "cook", "stew", "braise"])
 }
 
 /// A pot on the hob after which what is in it stands in the cold, with nothing that cools it between.
@@ -355,7 +358,7 @@ pub(super) fn cools_down(here: Here<'_>) -> bool {
 }
 
 pub(super) fn churns(here: Here<'_>) -> bool {
-    here.step.kind != StepKind::Wait && here.begins(&["churn"]) || uses(here.step, beginnings!["ice cream"])
+    here.step.kind != StepKind::Wait && here.begins(verbs!["churn"]) || uses(here.step, beginnings!["ice cream"])
 }
 
 pub(super) fn ripens(here: Here<'_>) -> bool {
@@ -364,15 +367,15 @@ pub(super) fn ripens(here: Here<'_>) -> bool {
 
 pub(super) fn hardens(here: Here<'_>) -> bool {
     let ices = || here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"]));
-    here.waits() && (here.warm_at_most(-8) || here.begins(&["harden", "freeze"])) && ices()
+    here.waits() && (here.warm_at_most(-8) || here.begins(verbs!["harden", "freeze"])) && ices()
 }
 
 pub(super) fn sets(here: Here<'_>) -> bool {
-    here.waits() && here.begins(&["set"]) && here.above().is_some_and(heats)
+    here.waits() && here.begins(verbs!["set"]) && here.above().is_some_and(heats)
 }
 
 pub(super) fn beats(here: Here<'_>) -> bool {
-    here.hands() && here.begins(&["beat", "stir", "pour", "spread"])
+    here.hands() && here.begins(verbs!["beat", "stir", "pour", "spread"])
 }
 
 /// Hours at the warmth of a room.
@@ -385,16 +388,16 @@ pub(super) fn chills_raw(here: Here<'_>) -> bool {
 }
 
 pub(super) fn ferments_on(here: Here<'_>) -> bool {
-    here.waits() && !chills(here.step) && here.begins(&["ferment"]) && here.lasts(12 * HOUR)
+    here.waits() && !chills(here.step) && here.begins(verbs!["ferment"]) && here.lasts(12 * HOUR)
 }
 
 pub(super) fn drains(here: Here<'_>) -> bool {
     here.hands()
         && !here.takes()
-        && here.begins(&["drain", "strain", "rinse", "wring"])
+        && here.begins(verbs!["drain", "strain", "rinse", "wring"])
         && here.before().any(Here::takes)
 }
 
 pub(super) fn stands_on(here: Here<'_>) -> bool {
-    here.waits() && here.begins(&["stand", "soak", "brine", "steep", "salt", "cure"])
+    here.waits() && here.begins(verbs!["stand", "soak", "brine", "steep", "salt", "cure"])
 }

@@ -15,6 +15,40 @@ pub(super) struct Here<'p> {
     pub(super) step: &'p Step,
 }
 
+/// Verbs with which the name of a step begins, and a bit for each letter that one of them begins with: most names begin with another.
+pub(super) struct Verbs {
+    beginnings: &'static [&'static str],
+    letters: u32,
+}
+
+impl Verbs {
+    /// Of verbs in lower case.
+    pub(super) const fn of(beginnings: &'static [&'static str]) -> Verbs {
+        let (mut letters, mut rest) = (0, beginnings);
+        while let Some((verb, others)) = rest.split_first() {
+            letters |= letter(verb);
+            rest = others;
+        }
+        Verbs { beginnings, letters }
+    }
+}
+
+/// A bit for what a text begins with.
+const fn letter(text: &str) -> u32 {
+    match text.as_bytes() {
+        [first, ..] => 1 << (*first & 31),
+        [] => 0,
+    }
+}
+
+/// Verbs, where they are asked for: `here.begins(verbs!["boil", "poach"])`.
+macro_rules! verbs {
+    ($($verb:literal),+ $(,)?) => {
+        const { &$crate::check::step_out_of_place::stages::here::Verbs::of(&[$($verb),+]) }
+    };
+}
+pub(super) use verbs;
+
 fn seconds(seconds: i64) -> Duration {
     Duration::new(Number::whole(seconds))
 }
@@ -36,7 +70,7 @@ impl<'p> Here<'p> {
     }
 
     /// The steps above it, from the first.
-    pub(super) fn before(self) -> impl Iterator<Item = Here<'p>> {
+    pub(super) fn before(self) -> impl DoubleEndedIterator<Item = Here<'p>> {
         (0..self.at).filter_map(move |at| Some(Here { at, step: self.part.steps.get(at)?, ..self }))
     }
 
@@ -57,9 +91,10 @@ impl<'p> Here<'p> {
     }
 
     /// Whether the first word of its name begins with one of these: `cut out` is cutting, `warm cutters` is not.
-    pub(super) fn begins(self, words: &'static [&'static str]) -> bool {
-        let first = self.step.name.key.as_str().split(' ').next().unwrap_or_default();
-        words.iter().any(|word| first.starts_with(word))
+    pub(super) fn begins(self, verbs: &'static Verbs) -> bool {
+        let name = self.step.name.key.as_str();
+        // No verb has a blank in it, so that what the name begins with is the beginning of its first word.
+        letter(name) & verbs.letters != 0 && verbs.beginnings.iter().any(|verb| name.starts_with(verb))
     }
 
     /// The lines of its part that it takes.
