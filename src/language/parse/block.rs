@@ -13,6 +13,7 @@ use crate::measure::unit::{Dimension, Measures, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use jiff::civil::Date;
+use std::borrow::Cow;
 
 /// Builds the node; `None` when a figure in it was reported.
 pub(super) fn build<'t>(
@@ -115,9 +116,9 @@ fn drained<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>
 
 /// Words as they are printed.
 fn free_words<'t>(mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
-    let word = folded(pairs.next()?.as_str());
+    let word = pairs.next()?.as_str();
     let text = pairs.next()?.as_str().trim().to_owned();
-    Some(match word.as_str() {
+    Some(match &*folded(word) {
         "source" => Content::Source(text),
         "section" => Content::Section(text),
         "listed as" => Content::Listed(text),
@@ -244,8 +245,13 @@ fn share(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Quantity> {
 }
 
 /// Words in lower case with one space between them.
-fn folded(words: &str) -> String {
-    Key::new(words).as_str().to_owned()
+fn folded(words: &str) -> Cow<'_, str> {
+    // As nearly all are written.
+    let is_plain = words.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b' ');
+    if is_plain && !words.contains("  ") && words.trim_ascii() == words {
+        return words.into();
+    }
+    Key::new(words).as_str().to_owned().into()
 }
 
 fn flag(words: &str) -> Flag {

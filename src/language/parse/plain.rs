@@ -4,6 +4,7 @@
 //! not exactly such a form is left to pest (`None`), which alone knows what is wrong with a line. In builds with debug
 //! assertions every line that is read here is read by pest too, and both must have found the same (`Reader::parse`).
 
+mod larder;
 mod lines;
 mod prose;
 

@@ -133,7 +133,7 @@ mod tests {
     use std::path::{Path, PathBuf};
 
     /// Every rule that is tried, on every line: which one a line is read by is not for this test to know.
-    const RULES: [Rule; 21] = [
+    const RULES: [Rule; 31] = [
         Rule::ingredient_line,
         Rule::step_line,
         Rule::text_line,
@@ -154,6 +154,16 @@ mod tests {
         Rule::author_line,
         Rule::filed_line,
         Rule::choose_line,
+        Rule::fact_line,
+        Rule::trace_line,
+        Rule::energy_line,
+        Rule::nitrogen_line,
+        Rule::one_weighs_line,
+        Rule::weighs_line,
+        Rule::flag_line,
+        Rule::is_line,
+        Rule::names_line,
+        Rule::free_line,
         Rule::prose_line,
     ];
 
@@ -169,12 +179,13 @@ mod tests {
         }
     }
 
-    /// Every line of the examples and of all files of the tests, without comment and indentation, each once.
+    /// Every line of the examples, of the larder and of all files of the tests, without comment and indentation, each once.
     fn all_lines() -> Vec<String> {
         let root = Path::new(env!("CARGO_MANIFEST_DIR"));
         let mut paths = Vec::new();
         files(&root.join("examples"), &mut paths);
         files(&root.join("tests"), &mut paths);
+        files(&root.join("src/model/larder"), &mut paths);
         let mut said = std::collections::BTreeSet::new();
         for path in paths {
             let Ok(text) = std::fs::read_to_string(path) else { continue };

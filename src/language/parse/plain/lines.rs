@@ -74,7 +74,7 @@ impl Scanner<'_, '_> {
                 }
             }
             Rule::choose_line => return self.choose(),
-            _ => return None,
+            _ => return self.larder(rule),
         }
         self.finish()
     }
@@ -127,7 +127,7 @@ impl Scanner<'_, '_> {
     }
 
     /// So many bytes of any text; of what may begin with a wide blank pest has to say where it begins.
-    fn stretch(&mut self, rule: Rule, length: usize) -> Option<()> {
+    pub(super) fn stretch(&mut self, rule: Rule, length: usize) -> Option<()> {
         (length > 0 && self.next()?.is_ascii()).then_some(())?;
         self.sheet.leaf(rule, self.at, self.at + length);
         self.at += length;
@@ -206,7 +206,7 @@ impl Scanner<'_, '_> {
     }
 
     /// One of these words, which the grammar keeps, and the blanks behind it.
-    fn one_of(&mut self, rule: Rule, words: &[&'static str]) -> Option<()> {
+    pub(super) fn one_of(&mut self, rule: Rule, words: &[&'static str]) -> Option<()> {
         let word = words.iter().find(|word| self.is_at(word))?;
         self.sheet.leaf(rule, self.at, self.at + word.len());
         self.word(word)
