@@ -244,3 +244,79 @@ fn one_night_shift_is_one_day() {
     assert_eq!(ready(&usual), ready(&ahead));
     assert!(!ahead["given_up"].to_string().contains("ahead"));
 }
+
+const SHARED: &str = "recipe Quay rolls\nmakes 120 rolls\nuse \"kitchen.miche\"\nstrong white flour .... 4 kg\nwater .... 62 %\nsalt .... 1.8 %\n\
+    instant yeast .... 1 %\ndivide 120 x 54 g, loss 1.7 %\nmix: hands 10 min, using mixer\nrise: wait 45 min, at 26 C\n\
+    shape: hands 30 s, each, shared by 3\nprove: wait 40 min, at 28 C\nbake: tend 13 min, using oven at 220 C, 60 at a time\n    until gold\n\
+    cool: wait 20 min\n";
+
+/// An hour of shaping that three may share: two who are there take half an hour, and three of four twenty minutes, never all four. Ready at the
+/// soonest: 10 + 45 + 30 + 40 + 13 + 20 minutes after 06:30.
+#[test]
+fn work_that_three_may_share_is_shared_by_those_who_are_there() {
+    let of = |cooks: &str, at: &str| {
+        let kitchen =
+            format!("kitchen Quay\noven x 2, holds 60 pieces, heating 20 min\nmixer x 1\n{cooks}open 06:30-14:30\n");
+        let day = format!("day Quay\nuse \"kitchen.miche\"\nready 2027-06-15 {at}\nmake 120 of \"rolls.miche\"\n");
+        let day = files("shared-three", &[("day.miche", &day), ("kitchen.miche", &kitchen), ("rolls.miche", SHARED)]);
+        json(&[&day, "--zone", "UTC"])
+    };
+    let stretch = |plan: &Value| {
+        let (starts, ends) = (at(plan, "shape", "start_minute"), at(plan, "shape", "end_minute"));
+        ends.iter().max().unwrap() - starts.iter().min().unwrap()
+    };
+    let two = of("cook Eve 06:30-14:30\ncook Fay 06:30-14:30\ncook Gus 10:00-14:00\n", "09:08");
+    assert_eq!(two["makes"][0]["ready"], "2027-06-15T09:08");
+    assert_eq!(stretch(&two), 30);
+    let four = of("cooks 4\n", "12:00");
+    assert_eq!(stretch(&four), 20);
+    let (starts, ends) = (at(&four, "shape", "start_minute"), at(&four, "shape", "end_minute"));
+    for moment in &starts {
+        let busy = starts.iter().zip(&ends).filter(|(start, end)| *start <= moment && moment < *end).count();
+        assert!(busy <= 3, "{starts:?} {ends:?}");
+    }
+}
+
+/// Shaped by twenties, proved and baked by thirties: two loads each, and thirty are there when forty are shaped.
+#[test]
+fn no_load_takes_pieces_that_are_not_made() {
+    let rolls = "recipe Quay baps\nmakes 40 baps\nuse \"kitchen.miche\"\nstrong white flour .... 2 kg\nwater .... 1.2 kg\nsalt .... 40 g\n\
+        instant yeast .... 20 g\ndivide 40 x 80 g, loss 1.8 %\nmix: hands 10 min, using mixer\nrise: wait 50 min, at 25 C, up to 100 min\n\
+        shape: hands 60 s, each, 20 at a time\nprove: wait 40 min, at 28 C, up to 75 min, 30 at a time\n\
+        bake: tend 15 min, using oven at 220 C, 30 at a time\n    until gold\n";
+    let plan = |name: &str, rolls: &str| {
+        let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-06-15 09:00\nmake 40 of \"baps.miche\"\n";
+        let day = files(name, &[("day.miche", day), ("kitchen.miche", KITCHEN), ("baps.miche", rolls)]);
+        json(&[&day, "--zone", "UTC"])
+    };
+    let by_thirties = plan("by-thirties", rolls);
+    let shaped = *at(&by_thirties, "shape", "end_minute").iter().max().unwrap();
+    assert!(at(&by_thirties, "prove", "start_minute").iter().all(|start| *start >= shaped), "{}", by_thirties["tasks"]);
+    // Load by load where each has as many.
+    let by_twenties = plan("by-twenties", &rolls.replace("30 at a time", "20 at a time"));
+    let shaped = at(&by_twenties, "shape", "end_minute");
+    assert_eq!(at(&by_twenties, "prove", "start_minute"), shaped);
+}
+
+const BAPS: &str = "recipe Quay baps\nmakes 120 baps\nuse \"kitchen.miche\"\nstrong white flour .... 100 %\nwater .... 62 %\nsalt .... 1.8 %\n\
+    instant yeast .... 0.6 %\ndivide 120 x 80 g, loss 1.8 %\nmix: hands 10 min, using mixer\nrise: wait 40 min, at 25 C, up to 60 min\n\
+    shape: hands 8 s, each, shared by 2\nretard: wait 8-10 h, using retarder at 4 C, up to 18 h\nwarm: wait 1 h, at 24 C, up to 90 min\n\
+    bake: tend 14 min, using oven at 220 C, 40 at a time\n    until gold\ncool: wait 30 min\n";
+
+/// A dough for two times, shaped in the afternoon by one: each of the shapings begins within an hour of mixing. That two may share it is no limit
+/// more, and the baps are as fresh.
+#[test]
+fn work_that_may_be_shared_is_planned_no_worse() {
+    let kitchen = "kitchen Quay\noven x 2, holds 40 pieces, heating 30 min\nmixer x 1\nretarder x 4, holds 60 pieces\n\
+        cook Abe 13:00-21:00\ncook Bea 22:00-06:00\ncook Cal 02:00-10:00\nopen 13:00-10:00\n";
+    let day = "day Quay\nuse \"kitchen.miche\"\nmake 120 of \"baps.miche\", ready 2027-06-12 04:30\n\
+        make 80 of \"baps.miche\", ready 2027-06-12 08:00\n";
+    let plan = |name: &str, baps: &str| {
+        let day = files(name, &[("day.miche", day), ("kitchen.miche", kitchen), ("baps.miche", baps)]);
+        json(&[&day, "--zone", "UTC", "--limit", "1000 steps"])
+    };
+    let (alone, shared) = (plan("baps-alone", &BAPS.replace(", shared by 2", "")), plan("baps-shared", BAPS));
+    let ready = |plan: &Value| [0, 1].map(|at| plan["makes"][at]["ready"].as_str().unwrap().to_owned());
+    assert_eq!(ready(&shared), ready(&alone), "{}", shared["tasks"]);
+    assert!(shared["span_minutes"].as_i64() <= alone["span_minutes"].as_i64());
+}

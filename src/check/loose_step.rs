@@ -2,6 +2,7 @@
 
 use super::{Check, Family, Run, Subject};
 use crate::measure::show;
+use crate::model::alive::Alive;
 use crate::model::flow::{self, Numbered};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepRef, Timing};
@@ -97,11 +98,17 @@ fn dead_ends(subject: &Subject<'_>, numbers: &Numbered, is_tied: &[bool], diagno
 /// What each step waits for, with what the first step of a part waits for besides: all that the parts make which it holds.
 fn with_parts(recipe: &Recipe, numbers: &Numbered, waits: &[Vec<usize>]) -> Vec<Vec<usize>> {
     let mut all = waits.to_vec();
+    let alive = std::cell::OnceCell::new();
     for (id, part) in recipe.parts().filter(|(_, part)| !part.steps.is_empty()) {
         let first = StepRef { part: id, step: flow::first_taker(part) };
         let Some(first) = numbers.number(first).and_then(|first| all.get_mut(first)) else { continue };
-        let lines = part.lines.iter().filter(|line| !line.from_store && line.before.is_none());
-        let held = lines.filter_map(|line| line.part().and_then(|other| Some((other, recipe.part(other)?))));
+        let is_here = |other: &PartId| {
+            let of = |line: &&Ingredient| line.part() == Some(*other);
+            part.lines.iter().find(of).is_some_and(|line| !line.from_store && line.before.is_none())
+        };
+        let lives = |other: PartId| alive.get_or_init(|| Alive::of(recipe)).at_end(other);
+        let taken = flow::taken(recipe, id, flow::first_taker(part), lives).into_iter().map(|taken| taken.part);
+        let held = taken.filter(is_here).filter_map(|other| Some((other, recipe.part(other)?)));
         let made = held.flat_map(|(other, made)| {
             flow::sinks(made, other).into_iter().map(move |step| StepRef { part: other, step })
         });

@@ -86,7 +86,8 @@ fn at_end(part: &Part, id: PartId, alive: &Alive, before: Option<usize>) -> Opti
 /// By how much the steps of a part that takes another may stretch, from where it takes it up to where it is baked.
 fn within(recipe: &Recipe, alive: &Alive, id: PartId, taken: PartId) -> Option<i64> {
     let Some(part) = recipe.part(id) else { return Some(0) };
-    let takes = |at: &usize| flow::taken(recipe, id, *at).iter().any(|one| one.part == taken);
+    let takes =
+        |at: &usize| flow::taken(recipe, id, *at, |other| alive.at_end(other)).iter().any(|one| one.part == taken);
     let first = (0..part.steps.len()).find(takes).unwrap_or(0);
     let last = part.steps.len().saturating_sub(1);
     let mut room = 0;

@@ -273,18 +273,48 @@ pub struct Taken {
     pub before: Option<usize>,
 }
 
+/// Whether what a part holds is taken up only by a later step: that one names it, the first step of the part does not, and says itself
+/// what it works on: by name another part, or more than one thing. A tin that is greased, or a rest of what nobody named, is a rest of all.
+fn is_for_later(part: &Part, target: Target) -> bool {
+    let first = first_taker(part);
+    let (until, after) = part.steps.split_at(part.steps.len().min(first + 1));
+    if until.iter().any(|step| draws(step, target)) || !after.iter().any(|step| draws(step, target)) {
+        return false;
+    }
+    let mut named: Vec<Target> = Vec::new();
+    for word in until.last().map_or(&[][..], |step| &step.words) {
+        if let Words::Use { target: Some(one), .. } = word
+            && !named.contains(one)
+        {
+            named.push(*one);
+        }
+    }
+    let is_part = |target: &Target| match target {
+        Target::Line(at) => part.lines.get(*at).is_some_and(|line| line.part().is_some()),
+        Target::Preferment(_) => true,
+    };
+    named.len() > 1 || named.iter().any(is_part)
+}
+
 /// The parts that a step waits for: those it draws by name and, for the first step that is not free, all that the part
-/// holds, so that nothing proves before it was shaped. What is to come from the store is among them: it may lack there, and is made.
-pub fn taken(recipe: &Recipe, id: PartId, at: usize) -> Vec<Taken> {
+/// holds, so that nothing proves before it was shaped; but for what is not alive and taken only by a later step that names it: cream that
+/// fills what was baked. What is to come from the store is among them: it may lack there, and is made.
+pub fn taken(recipe: &Recipe, id: PartId, at: usize, lives: impl Fn(PartId) -> bool) -> Vec<Taken> {
     let Some(part) = recipe.part(id) else { return Vec::new() };
     let Some(step) = part.steps.get(at) else { return Vec::new() };
     let first = first_taker(part);
-    let takes =
-        |step: usize, target: Target| step == first || part.steps.get(step).is_some_and(|step| draws(step, target));
-    let taken = held(recipe, id).into_iter().filter(|(target, _)| at == first || draws(step, *target));
+    // What is taken before its last steps may be alive then.
+    let is_in_at_first = |target: Target, other: PartId| {
+        let is_before = line_of(part, target).is_some_and(|line| line.before.is_some());
+        !is_for_later(part, target) || is_before || lives(other)
+    };
+    let takes = |step: usize, (target, other): (Target, PartId)| {
+        part.steps.get(step).is_some_and(|step| draws(step, target)) || step == first && is_in_at_first(target, other)
+    };
+    let taken = held(recipe, id).into_iter().filter(|one| draws(step, one.0) || at == first && takes(at, *one));
     let all = taken.map(|(target, other)| Taken {
         part: other,
-        is_first: !(0..at).any(|before| takes(before, target)),
+        is_first: !(0..at).any(|before| takes(before, (target, other))),
         before: line_of(part, target).and_then(|line| line.before).map(|step| step.step),
     });
     all.collect()

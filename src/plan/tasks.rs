@@ -234,6 +234,7 @@ impl<'a> Making<'a> {
                     self.stay_together(&together);
                 }
             }
+            self.no_more_at_once(step, &mine);
             for order in &step.order {
                 let other = order.other();
                 let Some(first) = self.number(place.batch, other.part) else { continue };
@@ -287,7 +288,8 @@ impl<'a> Making<'a> {
                     }
                 }
             }
-            for taken in flow::taken(recipe, place.part, step_at) {
+            let lives = |other: PartId| self.alive.get(place.batch).is_some_and(|alive| alive.at_end(other));
+            for taken in flow::taken(recipe, place.part, step_at, lives) {
                 let Some(other) = self.number(place.batch, taken.part) else { continue };
                 for (end, keeps) in self.ends_before(other, taken.before, &mut HashSet::new()) {
                     self.use_part((end, keeps), &mine);
@@ -317,7 +319,7 @@ impl<'a> Making<'a> {
             let rests = one.kind == StepKind::Wait;
             if let (Some(most), true) = (one.most_minutes, rests) {
                 self.tasks.lags.push(Lag::after(one_at, other_at));
-                self.tasks.lags.push(up_to(one_at, other_at, most));
+                self.goes_on_until(one_at, other_at, most);
             } else if is_at_once(&one, &other, leads.contains(&(one_at, other_at))) {
                 // A rest begins where it is left: the moment the work before it ends.
                 self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(one_at, other_at) });
@@ -338,7 +340,7 @@ impl<'a> Making<'a> {
             let most = self.task(rest).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
             let Some(most) = most else { continue };
             if !pairs.contains(&(rest, used)) {
-                self.tasks.lags.push(up_to(rest, used, most));
+                self.goes_on_until(rest, used, most);
             }
             self.tasks.taken_of.push((rest, used));
         }
@@ -365,11 +367,12 @@ impl<'a> Making<'a> {
         let ends = first.last().copied();
         let begins = then.first().copied();
         let pairs = self.pairs(first, then);
+        let flows = self.go_load_by_load(first, then);
         for (first, then) in pairs.iter().copied() {
             let stretch =
                 self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
             // Of many loads only the first can come straight after the last.
-            let meets = (Some(first), Some(then)) == (ends, begins) || first_meets(first, then, self);
+            let meets = (Some(first), Some(then)) == (ends, begins) || flows && first_meets(first, then, self);
             let most = most.filter(|_| meets);
             self.tasks.lags.push(Lag { most, rule, ..Lag::after(first, then) });
             if let (Some(stretch), None) = (stretch, most) {
@@ -430,7 +433,7 @@ impl<'a> Making<'a> {
             (None, Some(keeps)) => self.tasks.lags.push(Lag::keeps(end, then, keeps)),
             (Some((most, _)), None) => {
                 self.tasks.lags.push(Lag::after(end, then));
-                self.tasks.lags.push(up_to(end, then, most));
+                self.goes_on_until(end, then, most);
             }
             (None, None) => self.tasks.lags.push(Lag::after(end, then)),
         }

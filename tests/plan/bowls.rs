@@ -102,3 +102,42 @@ pub fn wait_for_others(
         before = before.plus(mass).unwrap();
     }
 }
+
+/// So little is no piece, or one more or less in a load.
+fn some(of: i64) -> Number {
+    Number::ONE.over(Number::whole(of)).unwrap()
+}
+
+/// Whether each load holds as much as that of the same number of another step.
+pub fn are_alike(one: &Done<'_>, other: &Done<'_>) -> bool {
+    let alike = |(one, other): (&(Number, Number), &(Number, Number))| {
+        one.1.max(other.1).minus(one.1.min(other.1)).unwrap() < some(20)
+    };
+    one.shares.iter().zip(&other.shares).all(alike)
+}
+
+/// No load takes pieces that are not made yet.
+pub fn pieces_are_there(part: &Part, steps: &[Done<'_>], wrong: &mut Vec<String>) {
+    for pair in steps.windows(2) {
+        let [before, then] = pair else { continue };
+        if before.is_free() || then.is_free() || !then.step.order.is_empty() {
+            continue;
+        }
+        for turn in then.times() {
+            let (before, then) = (before.of(turn), then.of(turn));
+            if before.shares.last().map(|share| share.1) != then.shares.last().map(|share| share.1) {
+                continue;
+            }
+            for ((begins, _), share) in then.loads.iter().zip(&then.shares) {
+                let share = (share.0.plus(some(20)).unwrap(), share.1.minus(some(20)).unwrap());
+                if before.holding(share).any(|load| load.1 > *begins) {
+                    let (one, other) = (&before.step.name, &then.step.name);
+                    wrong.push(format!(
+                        "`{other}` of `{}` takes pieces at {begins} that `{one}` has not made",
+                        part.name
+                    ));
+                }
+            }
+        }
+    }
+}

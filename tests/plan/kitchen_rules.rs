@@ -5,6 +5,8 @@
 mod bowls;
 #[path = "people_rules.rs"]
 mod people_rules;
+#[path = "taken_late.rs"]
+mod taken_late;
 
 use jiff::civil::Date;
 use miche::make::batch::BatchPart;
@@ -112,6 +114,7 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             folds(recipe, id.0, &steps, &mut wrong);
             goes_on_too_long(recipe, id.0, part, &steps, &mut wrong);
             bowls::wait(recipe, id.0, part, &steps, &mut wrong);
+            bowls::pieces_are_there(part, &steps, &mut wrong);
             bowls::wait_for_others(planned, (order, id.0), (recipe, part, &steps), &mut wrong);
             kept_too_long(planned, (order, id.0), part, &steps, &mut wrong);
             let is_used = planned.work.made_in(BatchPart { batch: order, part: id }).is_some()
@@ -188,7 +191,10 @@ fn takes_after(
         let Some(place) = planned.work.made_in(BatchPart { batch: order, part: other }) else { continue };
         let made = self::steps(planned, place.batch, place.part.0);
         let Some(ready) = made.iter().filter(|done| !done.is_free()).map(Done::ends).max() else { continue };
-        for done in steps.iter().skip(first).filter(|done| !done.is_free()) {
+        let last = recipe.parts[other.0].steps.len().saturating_sub(1);
+        let may_be_late = line.before.is_none() && !alive(recipe, other.0, last, 0);
+        let taken_at = if may_be_late { taken_late::taken_at(part, number, first) } else { first };
+        for done in steps.iter().skip(taken_at).filter(|done| !done.is_free()) {
             if done.begins() < ready {
                 wrong.push(format!(
                     "`{}` of `{}` begins at {}, before `{}` is made at {ready}",
@@ -247,18 +253,25 @@ fn follows_alive(part: &Part, (before, then): (&Done<'_>, &Done<'_>), wrong: &mu
     let stand = before.step.may_stand.and_then(|time| time.whole_minutes()).unwrap_or(10);
     let slack = before.step.kind == StepKind::Wait && before.step.up_to.is_some();
     for (load, (begins, _)) in then.loads.iter().enumerate() {
-        let same = before.loads.len() == then.loads.len();
+        let same = before.loads.len() == then.loads.len() && bowls::are_alike(before, then);
         let (began, ended) = if same { before.loads[load] } else { (before.begins(), before.ends()) };
         let most = before.step.up_to.and_then(|time| time.whole_minutes()).unwrap_or(0);
         // Work that several may share goes on when the share before is done, if one alone does them all.
         let is_share = then.step.shared_by > 1 && then.step.kind == StepKind::Hands && load > 0;
         let ended = if is_share { ended.max(then.loads[load - 1].1) } else { ended };
         let stands = begins - ended;
-        if (slack && begins - began > most) || (!slack && stands > stand) {
+        let is_next = is_share && *begins <= ended + stand.max(10);
+        if (slack && begins - began > most && !is_next) || (!slack && stands > stand) {
             wrong.push(format!(
                 "`{}` of `{}` ends at {ended} and `{}` begins at {begins}: alive, it stands {stands} min",
                 before.step.name, part.name, then.step.name
             ));
+        }
+    }
+    if then.step.kind == StepKind::Hands && then.step.loads == Loads::Each && then.step.shared_by > 1 {
+        let at_once = |at: i64| then.loads.iter().filter(|load| load.0 <= at && at < load.1).count();
+        if then.loads.iter().any(|load| at_once(load.0) > then.step.shared_by as usize) {
+            wrong.push(format!("more than {} share `{}` of `{}`", then.step.shared_by, then.step.name, part.name));
         }
     }
     let last =
@@ -358,7 +371,10 @@ fn goes_on_too_long(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>],
                     // Of what several units hold some of it, it is as old as what went in first.
                     false => rest.holding(then.shares[load]).map(|load| load.0).min().unwrap_or(*begins),
                 };
-                if begins - began > most {
+                // Work that several may share goes on when the share before is done, if one alone does them all.
+                let is_share = then.step.shared_by > 1 && then.step.kind == StepKind::Hands && load > 0;
+                let is_next = is_share && *begins <= then.loads[load - 1].1 + 10;
+                if begins - began > most && !is_next {
                     wrong.push(format!(
                         "`{}` of `{}` goes on for {} min until `{}`, which may be {most}",
                         rest.step.name,

@@ -6,9 +6,14 @@ use crate::make::apart::Apart;
 use crate::make::batch::BatchPart;
 use crate::make::loads;
 use crate::measure::number::{Number, Overflow};
+use crate::measure::quantity::Duration;
 use crate::model::recipe::Part;
 use crate::model::step::{Loads, Step, StepKind, StepRef};
+use crate::plan::problem::Lag;
 use crate::solve::formula::Formula;
+
+/// From so many minutes on, three shares of work are cut in two: each of them takes some minutes then.
+const WORTH_SIXTHS: i64 = 18;
 
 impl<'a> Making<'a> {
     fn apart_of(&self, batch: usize) -> Option<&'a Apart> {
@@ -81,16 +86,42 @@ impl<'a> Making<'a> {
     /// Into how many shares the work of a step is cut: one for each who may share it; of work on single pieces that nobody here can
     /// do without a pause, although the kitchen is open for so long, as many as it takes, half as long as somebody could.
     fn shares(&self, step: &Step, pieces: i64) -> Result<i64, Overflow> {
-        let people = i64::from(step.shared_by.min(self.kitchen.cooks)).max(1);
+        let people = self.sharing(step);
         let (each, hands) = (step.loads == Loads::Each, step.kind == StepKind::Hands);
         let all = step.time.1.times(Number::whole(pieces))?.over(Number::whole(people))?.whole_minutes();
+        let of_a_load = match step.loads {
+            Loads::Each => step.time.1.times(Number::whole(pieces)),
+            // Piece by piece in loads: of how many, each load says.
+            Loads::EachOf(_) => Ok(Duration::ZERO),
+            _ => Ok(step.time.1),
+        };
         let most = self.kitchen.longest_stretch();
         match all {
             Some(all) if each && hands && all > most && most >= 2 && all <= self.kitchen.open_for() => {
                 let half = most / 2;
                 Ok(people.saturating_mul((all + half - 1) / half).min(MOST_LOADS.max(people)))
             }
+            // Where one of three is not there, two share it as well: in thirds one of them would look on.
+            _ if people == 3 && hands && of_a_load?.whole_minutes() >= Some(WORTH_SIXTHS) => Ok(6),
             _ => Ok(people),
+        }
+    }
+
+    /// How many of those who work here may share the work of a step.
+    fn sharing(&self, step: &Step) -> i64 {
+        i64::from(step.shared_by.min(self.kitchen.cooks)).max(1)
+    }
+
+    /// No more people than may share it work at a piece of work at once, into however many shares it is cut.
+    pub(super) fn no_more_at_once(&mut self, step: &Step, loads: &[usize]) {
+        if step.shared_by >= self.kitchen.cooks {
+            return;
+        }
+        let people = usize::try_from(self.sharing(step)).unwrap_or(usize::MAX);
+        for shares in self.by_bundle(loads) {
+            let pairs = shares.iter().zip(shares.iter().skip(people));
+            let lags: Vec<Lag> = pairs.map(|(one, other)| Lag::after(*one, *other)).collect();
+            self.tasks.lags.extend(lags);
         }
     }
 
@@ -150,8 +181,31 @@ impl<'a> Making<'a> {
             let all = tasks.iter().map(share).try_fold(Number::ZERO, |sum, share| sum.plus(share));
             all.is_ok_and(|all| all == Number::ONE)
         };
-        let counts = first.len() > 1 && then.len() > 1 && first.len() != then.len();
+        let counts = first.len() > 1 && then.len() > 1 && !self.go_load_by_load(first, then);
         (counts && is_whole(first) && is_whole(then)).then(|| self.parting_pairs(first, then))
+    }
+
+    /// Whether each load of a step goes into the load of that number of the next: there are as many, and each holds as much, but for less than
+    /// a piece.
+    pub(super) fn go_load_by_load(&self, first: &[usize], then: &[usize]) -> bool {
+        let each = |tasks: &[usize]| tasks.iter().map(|task| vec![*task]).collect::<Vec<_>>();
+        self.reach_as_far(&each(first), &each(then))
+    }
+
+    /// The same of pieces of work of which each may be shared.
+    pub(super) fn reach_as_far(&self, first: &[Vec<usize>], then: &[Vec<usize>]) -> bool {
+        let ends = |all: &[Vec<usize>]| {
+            let mut last = self.stretches(&all.concat()).into_iter();
+            let end = |tasks: &Vec<usize>| last.by_ref().take(tasks.len()).last().map(|(_, (_, end))| end);
+            all.iter().filter_map(end).collect::<Vec<Number>>()
+        };
+        let piece = then.iter().flatten().filter_map(|at| self.task(*at));
+        let piece = piece.filter_map(|task| task.share.over(task.pieces?).ok()).next();
+        let is_as_far = |(one, other): (Number, Number)| {
+            let apart = one.max(other).minus(one.min(other));
+            one == other || apart.is_ok_and(|apart| piece.is_some_and(|piece| apart < piece))
+        };
+        first.len() == then.len() && ends(first).into_iter().zip(ends(then)).all(is_as_far)
     }
 
     /// From which share of all to which each load reaches; all of it where the loads are not shares of the whole.

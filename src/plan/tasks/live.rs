@@ -1,7 +1,7 @@
 //! What is alive goes on at once, and what is in a unit stays in it until somebody takes it out.
 
 use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
-use super::{Hold, Making, Tasks};
+use super::{Hold, Making, Tasks, up_to};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::model::alive::STAND;
@@ -82,7 +82,8 @@ impl Making<'_> {
         let mut is_followed = false;
         let flows = |later: usize| {
             let then = self.tasks_of(at, later);
-            !self.parts_here(loads, &then) && (loads.len() == then.len() || self.alongside(loads, &then).len() > 1)
+            !self.parts_here(loads, &then)
+                && (self.go_load_by_load(loads, &then) || self.alongside(loads, &then).len() > 1)
         };
         follows.inspect(|_| is_followed = true).all(flows) && is_followed
     }
@@ -235,7 +236,7 @@ impl Making<'_> {
     }
 
     fn live_alongside(&mut self, first: &[usize], then: &[usize]) {
-        if first.len() == then.len() {
+        if self.go_load_by_load(first, then) {
             for (first, then) in first.iter().zip(then) {
                 self.goes_on(*first, *then);
                 self.stays_in(*first, &[*then]);
@@ -270,6 +271,19 @@ impl Making<'_> {
             }
             Some(_) => {}
         }
+    }
+
+    /// A rest goes on until it is taken up, and no longer than it may. Of work that several may share that is asked of the first share: one alone
+    /// does them all, one after the other, and until its turn comes a later share stands as what all of them are taken of.
+    pub(super) fn goes_on_until(&mut self, rest: usize, then: usize, most: Minute) {
+        let lag = match self.share_before(then) {
+            None => up_to(rest, then, most),
+            Some(before) => {
+                let (from, to) = (Point::end(before), Point::start(then));
+                Lag { from, to, least: -FURTHEST, most: Some(STAND), rule: Rule::Alive }
+            }
+        };
+        self.tasks.lags.push(lag);
     }
 
     /// Of work that several may share the share before this one, of the same load.

@@ -15,7 +15,7 @@ impl Making<'_> {
             return;
         }
         for (first, then) in self.alongside(first, then) {
-            let pairs: Vec<(usize, usize)> = if first.len() == then.len() {
+            let pairs: Vec<(usize, usize)> = if self.go_load_by_load(&first, &then) {
                 first.into_iter().zip(then).collect()
             } else {
                 let ends: BTreeSet<usize> = then.first().into_iter().chain(then.last()).copied().collect();

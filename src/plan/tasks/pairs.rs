@@ -9,7 +9,7 @@ impl Making<'_> {
     pub(super) fn pairs(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
         match self.parts_here(first, then) {
             true => self.parting_pairs(first, then),
-            false => self.alongside(first, then).iter().flat_map(|(first, then)| pairs(first, then)).collect(),
+            false => self.alongside(first, then).iter().flat_map(|(first, then)| self.pairs_of(first, then)).collect(),
         }
     }
 
@@ -20,7 +20,7 @@ impl Making<'_> {
             false => self
                 .alongside(first, then)
                 .iter()
-                .filter_map(|(one, other)| pairs(one, other).first().copied())
+                .filter_map(|(one, other)| self.pairs_of(one, other).first().copied())
                 .collect(),
         }
     }
@@ -39,14 +39,26 @@ impl Making<'_> {
     /// as many loads, the shares of each load beside it; else all together.
     pub(super) fn alongside(&self, first: &[usize], then: &[usize]) -> Vec<(Vec<usize>, Vec<usize>)> {
         let (one, other) = (self.by_bundle(first), self.by_bundle(then));
-        if first.len() == then.len() || one.len() != other.len() {
+        if self.go_load_by_load(first, then) || !self.reach_as_far(&one, &other) {
             return vec![(first.to_vec(), then.to_vec())];
         }
         one.into_iter().zip(other).collect()
     }
 
+    /// Loads of equal number and size flow load by load; otherwise the whole step before must have ended, and every load of both
+    /// matters: what comes out first stands longest.
+    fn pairs_of(&self, first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
+        if self.go_load_by_load(first, then) {
+            return first.iter().copied().zip(then.iter().copied()).collect();
+        }
+        let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
+        let waiting = then.iter().map(|then| (last, *then));
+        let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
+        waiting.chain(early).collect()
+    }
+
     /// The tasks of each load together: shares of its work, or it alone.
-    fn by_bundle(&self, tasks: &[usize]) -> Vec<Vec<usize>> {
+    pub(super) fn by_bundle(&self, tasks: &[usize]) -> Vec<Vec<usize>> {
         let bundle = |at: usize| self.task(at).and_then(|task| Some((task.turn, task.bundle?)));
         let same = |one: &usize, next: &usize| bundle(*one).is_some() && bundle(*one) == bundle(*next);
         tasks.chunk_by(same).map(<[usize]>::to_vec).collect()
@@ -59,16 +71,4 @@ pub(super) fn is_at_once(one: &Task, other: &Task, is_leading: bool) -> bool {
     let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
     let flows = one.loads == other.loads || is_leading;
     other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
-}
-
-/// Loads of equal number flow load by load; otherwise the whole step before must have ended, and every load of both
-/// matters: what comes out first stands longest.
-fn pairs(first: &[usize], then: &[usize]) -> Vec<(usize, usize)> {
-    if first.len() == then.len() {
-        return first.iter().copied().zip(then.iter().copied()).collect();
-    }
-    let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
-    let waiting = then.iter().map(|then| (last, *then));
-    let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));
-    waiting.chain(early).collect()
 }
