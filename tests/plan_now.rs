@@ -392,3 +392,61 @@ fn of_rolls(plan: &Value, step: &str) -> Value {
     let mut tasks = plan["tasks"].as_array().unwrap().iter();
     tasks.find(|task| task["step"] == step && task["recipe"] == "Pier rolls").unwrap().clone()
 }
+
+/// Three share 24 minutes of shaping: begun at 07:20 it is over at 07:28, in whatever shares the plan has it, and by 07:40 at the latest when
+/// somebody says so then.
+#[test]
+fn a_line_of_work_that_several_share_is_of_all_of_it() {
+    let plan = |now: &str| {
+        let log = "bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\nmix: 06:05-06:18\nrise: 06:18-07:18\nshape: 07:20-\n";
+        let (day, log) = files("shared-line", log);
+        std::fs::write(day.replace("day.miche", "kitchen.miche"), KITCHEN.replace("cooks 1", "cooks 3")).unwrap();
+        std::fs::write(day.replace("day.miche", "rolls.miche"), ROLLS.replace("each, may", "each, shared by 3, may"))
+            .unwrap();
+        json(&[&day, "--now", now, "--bakes", &log])
+    };
+    for (now, proves) in [("07:26", "2027-04-17T07:28"), ("07:40", "2027-04-17T07:40")] {
+        let plan = plan(now);
+        assert_eq!(task(&plan, "prove", 1)["start"], proves, "{}", plan["tasks"]);
+        let shaping = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == "shape");
+        assert!(shaping.clone().count() > 1);
+        for share in shaping {
+            assert!(share["state"] != "ahead" && share["start"].as_str().unwrap() >= "2027-04-17T07:20", "{share}");
+        }
+    }
+}
+
+/// The dough rises since it was mixed, however late it was folded, and whoever wrote down the fold alone.
+#[test]
+fn a_fold_that_came_late_makes_no_dough_young() {
+    for (name, fold) in [("late-fold", "fold: 06:55-06:58"), ("early-fold", "fold: 06:45-06:48")] {
+        let log = format!("bakes of \"rolls.miche\"\n\nbake 2027-04-17 06:00, 48 rolls\nmix: 06:05-06:18\n{fold}\n");
+        let (day, log) = files(name, &log);
+        let folded = ROLLS
+            .replace("shape:", "fold: hands 3 min, 30 and 45 min into rise\nshape:")
+            .replace("may stand 5 min", "after rise, may stand 5 min");
+        std::fs::write(day.replace("day.miche", "rolls.miche"), folded).unwrap();
+        let plan = json(&[&day, "--now", "07:00", "--bakes", &log]);
+        assert_eq!(task(&plan, "rise", 1)["start"], "2027-04-17T06:18", "{name}: {}", plan["tasks"]);
+    }
+}
+
+/// Two bakes of 16 minutes. The first is open since 08:00 at 08:40: it came out at 08:16, and nobody wrote that down. At 08:20 it may still be in.
+#[test]
+fn what_is_open_in_the_log_long_after_its_time_is_out() {
+    let log = "bakes of \"rolls.miche\"\n\nbake 2027-04-17 05:00, 48 rolls\nmix: 05:05-05:18\nrise: 05:18-06:18\nshape: 06:20-06:44\n\
+        prove: 06:44-08:00\nbake: 08:00-, load 1\n";
+    let plan = rest("charcoal", "08:40", log);
+    let first = task(&plan, "bake", 1);
+    assert_eq!((&first["end"], &first["state"]), (&"2027-04-17T08:16".into(), &"done".into()), "{}", plan["tasks"]);
+    let (day, log) = files("charcoal-text", log);
+    let said = |now: &str| {
+        let text = miche(&[&day, "--now", now, "--bakes", &log, "--format", "text"]).stdout;
+        String::from_utf8_lossy(&text).replace('\u{a0}', " ").split_whitespace().collect::<Vec<&str>>().join(" ")
+    };
+    let out = "is still open in the log, but counts as over since 08:16, when its time was up: if it is still in, take it out";
+    let late = said("08:40");
+    assert!(late.contains(out), "{late}");
+    let soon = said("08:20");
+    assert!(soon.contains("Runs: bake 1 of 2") && !soon.contains("take it out"), "{soon}");
+}

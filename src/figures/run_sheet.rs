@@ -110,6 +110,8 @@ pub struct Now {
     pub rests: Vec<usize>,
     /// Rows that the log has running, and what has taken their unit since.
     pub taken_out: Vec<(usize, usize)>,
+    /// Rows that the log has in the heat long after their time was up: they count as over since then.
+    pub overdue: Vec<usize>,
     /// By how many minutes somebody stays beyond the kitchen's hours; mostly 0.
     pub overtime: Minute,
 }

@@ -1,9 +1,13 @@
 //! Which tasks of a plan a log of bakes says have begun and ended, and when.
 
+mod moments;
+mod shares;
+
 use super::ask::{self, Hours};
 use super::clock::Clock;
 use super::occupied::has_room;
-use super::problem::{Lag, Minute, Problem, Rule};
+use super::problem::{Minute, Problem};
+use super::shifts::Staff;
 use super::tasks::{Task, Tasks};
 use crate::language::bakes::{Bake, CameTo, Log, Ran, Took};
 use crate::language::parse::nearest;
@@ -58,6 +62,9 @@ pub struct Reading<'a> {
     pub problems: Vec<Diagnostic>,
     /// The planner's problem, for what there is room for.
     room: Problem,
+    /// Who was there, and how many work where nobody says who.
+    staff: Staff,
+    cooks: u32,
 }
 
 /// Lines of a bake with the tasks of the plan that each is of.
@@ -72,7 +79,9 @@ impl<'a> Reading<'a> {
         wanted: Minute,
     ) -> Reading<'a> {
         let room = ask::problem(tasks, kitchen, &Hours::default());
-        Reading { work, tasks, clock, now, wanted, logged: vec![None; tasks.list.len()], problems: Vec::new(), room }
+        let staff = Staff::by_the_clock(kitchen, clock, now - REACH, now + 1);
+        let (logged, problems) = (vec![None; tasks.list.len()], Vec::new());
+        Reading { work, tasks, clock, now, wanted, logged, problems, room, staff, cooks: kitchen.cooks }
     }
 
     /// Takes in the log of a recipe.
@@ -329,8 +338,10 @@ impl<'a> Reading<'a> {
             let is_open = |task: &usize| self.logged.get(*task).is_some_and(Option::is_none);
             let open: Vec<usize> = tasks.iter().copied().filter(is_open).collect();
             let Some(first) = open.first().copied() else { return Some(vec![tasks.first().copied()?]) };
-            let at_once = if is_alone { self.at_once(&open) } else { vec![first] };
-            return Some(at_once);
+            if !is_alone {
+                return Some(vec![first]);
+            }
+            return Some(self.shares(&open).unwrap_or_else(|| self.at_once(&open)));
         }
         Some(tasks)
     }
@@ -367,29 +378,6 @@ impl<'a> Reading<'a> {
         let held =
             said.zip(task.pieces).and_then(|(said, planned)| said.over(planned).ok()?.rounded_to(Number::ONE).ok());
         held.and_then(Number::to_whole).unwrap_or(1).max(1)
-    }
-
-    /// The lag by which a task is due at a moment of another.
-    fn due(&self, task: usize) -> Option<&Lag> {
-        self.tasks.lags.iter().find(|lag| lag.rule == Rule::Into && lag.to.task == task)
-    }
-
-    /// Of work at moments, that which is not in the log yet and is due nearest to when a line says that it was done; the first of them
-    /// where no time of the day is said, or nobody knows when what it is done in began.
-    fn next_moment(&self, ran: &Ran, tasks: &[usize]) -> Option<usize> {
-        let open = tasks.iter().copied().filter(|task| self.logged.get(*task).is_some_and(Option::is_none));
-        let began = ran.time.and_then(|time| match time.value {
-            Took::Since(begin) | Took::Between(begin, _) => Some(begin),
-            Took::Lasted(_) => None,
-        });
-        let off = |task: &usize| {
-            let lag = self.due(*task)?;
-            let outer = self.logged.get(lag.from.task)?.as_ref()?;
-            let due = outer.start + lag.least;
-            Some(self.next(began?, outer.start)?.abs_diff(due))
-        };
-        // The earlier of two that are as near comes first.
-        open.min_by_key(|task| off(task).unwrap_or_default())
     }
 
     /// No step begins before its bake, nor before a step above it in its part that is in the log.
@@ -468,6 +456,9 @@ impl<'a> Reading<'a> {
 
     /// Loads that one line tells of lie one after the other in its time; what was one load when it was done was done together.
     fn note(&mut self, tasks: &[usize], (start, end): (Minute, Option<Minute>), ran: &Ran) {
+        if end.is_none() && self.shares(tasks).is_some() {
+            return self.note_shares(tasks, start, ran);
+        }
         let (said, is_one) = (ran.span(), ran.load.is_some());
         let count = Minute::try_from(tasks.len()).unwrap_or(1).max(1);
         for (number, task) in (0..).zip(tasks) {

@@ -44,6 +44,8 @@ pub struct FromNow {
     pub rests: Vec<usize>,
     /// What a log has running although its unit has taken something else since: the one, and the other.
     pub taken_out: Vec<(usize, usize)>,
+    /// What the log has in the heat long after its time was up, and counts as out since then.
+    pub overdue: Vec<usize>,
     /// The rests of which a range of times is said: the task, the task that holds its unit, and how much sooner it may end.
     ranges: Vec<(usize, usize, Minute)>,
 }
@@ -51,7 +53,7 @@ pub struct FromNow {
 impl FromNow {
     /// What is left of a problem.
     pub fn of(whole: &Problem, tasks: &Tasks, logged: &[Option<Logged>], now: Minute) -> FromNow {
-        let Known { logged, rests, taken_out } = Known::of(whole, tasks, logged, now);
+        let Known { logged, rests, taken_out, overdue } = Known::of(whole, tasks, logged, now);
         let mut left = Left { whole, tasks, logged: &logged, now, problem: whole.clone(), limits: Vec::new() };
         left.tasks();
         left.lags();
@@ -74,7 +76,7 @@ impl FromNow {
             (task.kind == StepKind::Wait && sooner > 0 && is_open).then_some((at, holder, sooner))
         });
         let ranges = ranges.collect();
-        FromNow { problem, limits, now, logged, rests, taken_out, ranges }
+        FromNow { problem, limits, now, logged, rests, taken_out, overdue, ranges }
     }
 }
 

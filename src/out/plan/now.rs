@@ -133,7 +133,7 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
         format!("{} counts as lit since {}: is it hot?", light.unit_name(), words::starts(&sheet.plan, light.start))
     });
     let mut said: Vec<String> = runs.chain(lit).collect();
-    let is_told = |number: usize| !now.assumed.contains(&number) && !now.rests.contains(&number);
+    let is_told = |number: usize| ![&now.assumed, &now.rests, &now.overdue].iter().any(|some| some.contains(&number));
     let when = |row: &Row| words::when(&sheet.plan, row.start, row.end);
     // How much a load held is what is left to do of it.
     let pieces = |number: usize, row: &Row| {
@@ -154,6 +154,13 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
             at(other.start),
             name(other)
         ))
+    }));
+    said.extend(now.overdue.iter().filter_map(|at| sheet.plan.rows.get(*at)).map(|row| {
+        format!(
+            "{} is still open in the log, but counts as over since {}, when its time was up: if it is still in, take it out",
+            name(row),
+            words::starts_beside(&sheet.plan, row.end, now.minute)
+        )
     }));
     let rested: Vec<String> = of(State::Done)
         .filter(|(number, _)| now.rests.contains(number))

@@ -18,13 +18,23 @@ pub(super) struct Known {
     pub(super) rests: Vec<usize>,
     /// What the log has running, but was taken out for something else: the one, and the other that went in.
     pub(super) taken_out: Vec<(usize, usize)>,
+    /// What the log has in the heat long after its time was up: it is out, and nobody wrote that down.
+    pub(super) overdue: Vec<usize>,
+}
+
+/// So much longer than its longest time, a quarter of it and ten minutes at least, nothing stays in the heat: it is out, or charcoal. Common
+/// practice, no source.
+fn is_out(minutes: Minute, passed: Minute) -> bool {
+    passed > minutes + (minutes / 4).max(10)
 }
 
 impl Known {
     /// What follows from a log at a moment.
     pub(super) fn of(whole: &Problem, tasks: &Tasks, logged: &[Option<Logged>], now: Minute) -> Known {
-        let mut known = Known { logged: logged.to_vec(), rests: Vec::new(), taken_out: Vec::new() };
+        let mut known =
+            Known { logged: logged.to_vec(), rests: Vec::new(), taken_out: Vec::new(), overdue: Vec::new() };
         known.taken_out(whole, tasks);
+        known.overdue(tasks, now);
         // Folds into a rest that nobody wrote down came at their moments too.
         loop {
             known.at_moments(whole, now);
@@ -68,6 +78,17 @@ impl Known {
         }
     }
 
+    /// What is tended, runs by the log, and should have been out long ago came out when its time was up.
+    fn overdue(&mut self, tasks: &Tasks, now: Minute) {
+        for (at, (task, slot)) in tasks.list.iter().zip(&mut self.logged).enumerate() {
+            let Some(Logged { start, end: end @ None, .. }) = slot.as_mut() else { continue };
+            if task.kind == StepKind::Tend && is_out(task.minutes, now - *start) {
+                *end = Some(*start + task.minutes);
+                self.overdue.push(at);
+            }
+        }
+    }
+
     /// What was to be done at a moment of something that went by is done.
     fn at_moments(&mut self, whole: &Problem, now: Minute) {
         for lag in whole.lags.iter().filter(|lag| lag.rule == Rule::Into && lag.from.edge == Edge::Start) {
@@ -90,6 +111,7 @@ impl Known {
     fn before(&mut self, whole: &Problem, tasks: &Tasks, now: Minute) {
         loop {
             let mut found: Option<(usize, Minute, Edge)> = None;
+            let mut at_most = now;
             for lag in &whole.lags {
                 let (Some(first), Some(Some(then))) = (self.logged.get(lag.from.task), self.logged.get(lag.to.task))
                 else {
@@ -109,6 +131,7 @@ impl Known {
                 };
                 if found.is_none_or(|(_, known, _)| by < known) {
                     found = Some((lag.from.task, by, lag.from.edge));
+                    at_most = by + lag.least.max(0);
                 }
             }
             let Some((task, by, edge)) = found else { return };
@@ -116,10 +139,12 @@ impl Known {
             // A rest began when what it comes after ended, where the log has that.
             let is_rest = tasks.list.get(task).is_some_and(|task| task.kind == StepKind::Wait);
             let began = if is_rest { self.begins_by_itself(whole, tasks, task) } else { None };
+            // A fold into it that came late, or early, does not move it.
+            let since = began.filter(|began| *began <= at_most).unwrap_or(by);
             let began = began.filter(|began| *began <= by).unwrap_or(by - shortest);
             let Some(slot) = self.logged.get_mut(task) else { return };
             *slot = Some(match (*slot, edge) {
-                (None, Edge::Start) => Logged { start: by, end: None, said: None },
+                (None, Edge::Start) => Logged { start: since, end: None, said: None },
                 (None, Edge::End) => Logged { start: began, end: Some(by), said: None },
                 // That it had begun was known only from what came after it.
                 (Some(running @ Logged { said: None, .. }), _) => {

@@ -248,8 +248,10 @@ pub(super) fn laid_out(
     }
     let taken_out = from_now.taken_out.iter().filter_map(|(out, other)| row_of(*out).zip(row_of(*other)));
     let taken_out: Vec<(usize, usize)> = taken_out.collect();
+    let overdue: Vec<usize> = from_now.overdue.iter().filter_map(|task| row_of(*task)).collect();
     let overtime = overtime(&schedule, &hours, now - first, first);
-    let now = Now { minute: now - first, states, leave_out, late, cannot, limits, assumed, rests, taken_out, overtime };
+    let minute = now - first;
+    let now = Now { minute, states, leave_out, late, cannot, limits, assumed, rests, taken_out, overdue, overtime };
     (schedule, now)
 }
 
