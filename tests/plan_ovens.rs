@@ -116,3 +116,24 @@ fn what_is_ready_too_soon_proves_as_written() {
         assert_eq!(begins - shaped, 50);
     }
 }
+
+/// Sixteen of each, by twelves: the last four of both would fit into the fryer together, and fish is not fried with apple.
+#[test]
+fn two_dishes_do_not_swim_in_one_fat() {
+    let kitchen = "kitchen Quay\nfryer x 1, holds 24 pieces, heating 10 min\nbowl x 2\ncooks 3\nopen 04:00-14:00\n";
+    let dish = |name: &str, what: &str| {
+        format!(
+            "recipe {name}\nmakes 16 pieces\nuse \"kitchen.miche\"\nplain flour .... 400 g\nwhole milk .... 400 g\n{what} .... 400 g\n\
+             divide 16 x 72 g, loss 4 %\nstir: hands 10 min\nfry: tend 5 min, using fryer at 175 C, 12 at a time\n    until gold\n"
+        )
+    };
+    let (fish, apple) = (dish("Fish bites", "cod fillet"), dish("Fritters", "apple"));
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-06-12 10:00\nmake 16 of \"fish.miche\"\nmake 16 of \"apple.miche\"\n";
+    let made = [("day.miche", day), ("kitchen.miche", kitchen), ("fish.miche", &fish), ("apple.miche", &apple)];
+    let plan = json(&[&files("one-fat", &made), "--zone", "UTC"]);
+    let (fish, apple) = (of(&plan, "Fish bites", "fry"), of(&plan, "Fritters", "fry"));
+    assert_eq!((fish.len(), apple.len()), (2, 2));
+    for (start, end) in &fish {
+        assert!(apple.iter().all(|(from, until)| until <= start || end <= from), "{fish:?} {apple:?}");
+    }
+}

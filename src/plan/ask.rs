@@ -11,6 +11,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
 use crate::model::kitchen::{Capacity, Kitchen};
+use crate::model::lowered::Beginnings;
 use crate::model::step::StepKind;
 
 /// The longest pause within a spell of work: time to wash the hands and fetch the next thing. Common practice,
@@ -25,6 +26,10 @@ const GROWS_COLD: u32 = 12;
 
 /// The same of what keeps: biscuits are as good tomorrow. Common practice, no source.
 const KEEPS: u32 = 1;
+
+/// Words that begin the name of equipment in which what is in it at once touches: fish and apple fritters are not fried in one fat together.
+/// Common practice, no source.
+const ONE_DISH: &Beginnings = &Beginnings::of(&["fryer", "pot", "kettle", "cauldron", "mixer", "bowl", "blender"]);
 
 /// How long what keeps so long may be ready before it is wanted without growing stale: an eighth of that, when it keeps for two days or
 /// more, and six hours at most: biscuits are baked in the night in which an oven is at their heat. Common practice, no source.
@@ -245,7 +250,8 @@ fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding>
         (None, _) => 1,
     };
     let tenths = |at: Option<Temperature>| at.and_then(|at| tenths(at.celsius()));
-    Some(Holding { equipment, setting: tenths(one.temperature), leaves: tenths(one.leaves), size })
+    let dish = name.has_word_beginning(ONE_DISH).then_some(one.batch);
+    Some(Holding { equipment, setting: tenths(one.temperature), leaves: tenths(one.leaves), size, dish })
 }
 
 /// How many places some pieces take of all that there are in a unit: where so many of them fill it, as many as make it full, for

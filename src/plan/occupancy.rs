@@ -437,7 +437,8 @@ mod tests {
     fn an_oven_is_shared_only_at_one_heat() {
         let oven = Equipment { count: 1, shared: Some(24), tolerance: 50, heating: 15 };
         let mut units = Units::new(&oven, 9);
-        let load = |setting, size| Holding { equipment: 0, setting: Some(setting), leaves: Some(setting), size };
+        let load =
+            |setting, size| Holding { equipment: 0, setting: Some(setting), leaves: Some(setting), size, dish: None };
         units.put(0, 0, 100, 130, load(1900, 12));
         assert_eq!(units.fit(90, 20, load(1930, 12), (0, None)).0, 90);
         assert_eq!(units.fit(90, 20, load(1930, 13), (0, None)).0, 130);

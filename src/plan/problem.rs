@@ -58,6 +58,8 @@ pub struct Holding {
     /// How much of a unit the load fills, in the measure of [`Equipment::shared`]; without meaning where a unit is
     /// not shared.
     pub size: i64,
+    /// What is in it, where what touches each other is one thing: what swims in one fat. `None` shares with all that has none either.
+    pub dish: Option<usize>,
 }
 
 /// One load of one step.
@@ -202,10 +204,11 @@ impl Equipment {
     /// How far settings may differ unless the kitchen says otherwise: 5 degrees Celsius.
     pub const USUAL_TOLERANCE: i32 = 50;
 
-    /// Whether two loads can be in a unit at once, as far as heat goes: at one heat, and one that does not fall.
+    /// Whether two loads can be in a unit at once, as far as heat goes, and what they are: at one heat, and one that does not fall, and of one dish
+    /// where that counts.
     pub fn alike(&self, one: Holding, other: Holding) -> bool {
         let steady = |holds: Holding| self.agree(holds.setting, holds.leaves);
-        steady(one) && steady(other) && self.agree(one.setting, other.setting)
+        one.dish == other.dish && steady(one) && steady(other) && self.agree(one.setting, other.setting)
     }
 
     /// Whether two loads can follow each other, or share a unit, without the setting being changed.

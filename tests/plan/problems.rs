@@ -42,6 +42,7 @@ fn problem(value: &Value) -> Problem {
             setting: task[9].as_i64().map(|_| small(&task[9])),
             leaves: task[9].as_i64().map(|_| small(&task[if task[11].is_null() { 9 } else { 11 }])),
             size: number(&task[10]),
+            dish: None,
         }),
     });
     let edge = |value: &Value| if number(value) == 0 { Edge::Start } else { Edge::End };

@@ -212,6 +212,9 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
                     wrong.push(format!("tasks {one} and {other} are in one unit at different settings"));
                 }
                 let apart = plan.starts[*other] - plan.ends[*one];
+                if together && mine.dish != theirs.dish {
+                    wrong.push(format!("tasks {one} and {other} of two dishes are in one unit at once"));
+                }
                 if apart >= 0 && !alike(mine.leaves, theirs.setting) && apart < equipment.heating {
                     wrong.push(format!("task {other} comes {apart} min after {one} at another setting"));
                 }
