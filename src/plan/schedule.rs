@@ -2,6 +2,7 @@
 
 mod laid;
 mod lights;
+mod stands;
 
 use super::clock::{Change, Clock};
 use super::kept::{self, Kept};
@@ -55,6 +56,8 @@ pub struct Row {
     pub last_taken: Option<Minute>,
     /// Whether what rested is put into the cold then, where it is kept until it is taken.
     pub into_cold: bool,
+    /// For how many minutes what it made hot, and is eaten so, stands before the next step, or until it is wanted, where that is long.
+    pub stands_hot: Option<Minute>,
     /// The equipment it holds.
     pub equipment: Option<String>,
     /// Which of them, from 1.
@@ -236,8 +239,9 @@ impl Schedule {
         let ends = laid::stretched(tasks, solved, &hours.dues);
         let laying = Laying { work, kitchen, tasks, solved, ends: &ends, first };
         let which = Which::of(work);
-        let rows = laying.rows(&which, units);
+        let mut rows = laying.rows(&which, units);
         let made = laying.made(&which, &hours.dues);
+        stands::note(&mut rows, work, tasks, &made);
         let last = rows.iter().map(|row| row.end).max().unwrap_or(0);
         let span = made.iter().filter_map(|made| made.due).max().map_or(last, |due| due.max(last));
         let lights =

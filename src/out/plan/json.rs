@@ -206,6 +206,9 @@ struct WireTask<'a> {
     /// When the last of a rest that may go on is taken up, where that is later than its end.
     #[serde(skip_serializing_if = "Option::is_none")]
     last_taken_minute: Option<i64>,
+    /// For how many minutes what is eaten hot stands after it, where that is long.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stands_hot_minutes: Option<i64>,
     /// With what it is done.
     equipment: Option<&'a str>,
     /// Which of several, by number from 1.

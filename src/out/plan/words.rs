@@ -213,6 +213,9 @@ pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Port
     if row.into_cold {
         words.push("then into the cold".to_owned());
     }
+    if let Some(minutes) = row.stands_hot {
+        words.push(format!("stands {minutes} min hot"));
+    }
     words.retain(|words| !words.is_empty());
     words.join("; ")
 }

@@ -192,6 +192,7 @@ fn row(
         soonest_end: start + task.least_minutes,
         last_taken: None,
         into_cold: false,
+        stands_hot: None,
         equipment: task.equipment.as_ref().map(ToString::to_string),
         unit: None,
         units,

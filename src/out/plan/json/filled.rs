@@ -111,6 +111,7 @@ impl<'a> Filling<'a> {
             start_offset: self.offset(row.start),
             end_offset: self.offset(row.end),
             last_taken_minute: row.last_taken,
+            stands_hot_minutes: row.stands_hot,
             equipment: row.equipment.as_deref(),
             unit: row.unit,
             cooks: row.cooks,
@@ -120,7 +121,8 @@ impl<'a> Filling<'a> {
             pieces: row.pieces.map(Figure),
             amounts: portions.iter().map(amount).collect(),
             state: now.and_then(|now| now.states.get(number)).map(|state| state.word()),
-            assumed: now.is_some_and(|now| now.assumed.contains(&number) || now.rests.contains(&number)),
+            assumed: now
+                .is_some_and(|now| [&now.assumed, &now.rests, &now.overdue].iter().any(|some| some.contains(&number))),
         }
     }
 
