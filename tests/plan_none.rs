@@ -18,7 +18,7 @@ const ROLLS: &str = "recipe Pier rolls\nmakes 48 rolls\nuse \"kitchen.miche\"\np
 const FRITTERS: &str = "recipe Fritters\nmakes 20 fritters\nuse \"kitchen.miche\"\n\npart batter\nplain flour .... 500 g\n\
     milk .... 600 g, not flour\nkeeps 30 min\nwhisk: hands 10 min\n    Whisk {plain flour} and {milk}.\n\npart filling\n\
     apple .... 1 kg\ncook: tend 1 h\n    Cook {apple}.\n    until soft\n\npart fritters\nbatter .... 1100 g\n\
-    filling .... 1000 g\nwarm: wait 50 min\n    {filling} stands.\nfry: hands 20 min\n    Fry {batter}.\n    until gold\n";
+    filling .... 1000 g\nwarm: wait 50 min\n    {filling} and {half of batter} stand.\nfry: hands 20 min\n    Fry {rest of batter}.\n    until gold\n";
 
 /// What is said of a day that makes so many rolls, with files changed.
 struct Day {

@@ -9,7 +9,9 @@
 //! not keep is not made hours older by it. The last day begins with the opening in which the last of it is served: one night shift is
 //! one day.
 
-use super::problem::{Due, Edge, Kind, Label, Minute, Problem, Rule, Task};
+use super::fresh::no_sooner;
+use super::limit::Limit;
+use super::problem::{Due, Edge, Kind, Label, Minute, Point, Problem, Rule, Task};
 use super::solve::{self, Infeasible, Plan};
 use super::tasks::Tasks;
 
@@ -45,15 +47,12 @@ pub struct Lightened {
 }
 
 impl Ahead<'_> {
-    /// The problem with all hands-on work that allows it over before the last day. `plan` looks for a plan of a problem; `None` where there
-    /// is no time left for that, as `is_over` says. Parts are put before whole, and step by step where that cannot be.
-    pub fn lighten(
-        &self,
-        problem: Problem,
-        is_over: &dyn Fn() -> bool,
-        plan: impl Fn(&Problem) -> Option<Result<Plan, Infeasible>>,
-    ) -> Lightened {
-        let Some(Ok(usual)) = plan(&problem) else { return Lightened { problem, is_least: false } };
+    /// The problem with all hands-on work that allows it over before the last day, within a limit. Parts are put before whole, and step by step
+    /// where that cannot be.
+    pub fn lighten(&self, problem: Problem, limit: &Limit<'_>) -> Lightened {
+        let is_over = limit.stop;
+        let usual = if is_over() { None } else { solve::plan(&problem, limit).ok() };
+        let Some(usual) = usual else { return Lightened { problem, is_least: false } };
         let ready = |plan: &Plan, task: usize| plan.ends.get(task).copied();
         // What has to be finished before that anyhow may be so.
         let is_early = |plan: &Plan, task: usize| ready(plan, task).is_some_and(|end| end < self.begins);
@@ -68,7 +67,16 @@ impl Ahead<'_> {
             !fresh.iter().any(|task| is_early(plan, *task) || grows_old(plan, *task))
                 && !self.rests.iter().any(|rest| goes_on_too_long(plan, rest))
         };
+        // The same told to the planner, so that most that cannot be shows without a search.
+        let mut old: Vec<(Point, Minute)> = Vec::new();
+        for task in &fresh {
+            if let Some(usual) = ready(&usual, *task) {
+                old.push((Point::end(*task), self.begins.max(usual - OLDER)));
+            }
+        }
+        old.extend(self.rests.iter().map(|(task, soonest)| (Point::start(*task), *soonest)));
         let mut best = Lightened { problem, is_least: true };
+        let mut known = usual.clone();
         let steps = by_work(&best.problem, Label::same_step);
         let parts = by_work(&best.problem, |one, other| (one.recipe, one.part) == (other.recipe, other.part));
         for (tasks, is_step) in
@@ -80,8 +88,16 @@ impl Ahead<'_> {
                 continue;
             }
             let mut lighter = best.problem.clone();
+            let is_before = |task: &usize| ready(&known, *task).is_some_and(|end| end <= self.begins);
+            let is_so = tasks.iter().all(is_before) && stays_fresh(&known);
             lighter.dues.push(Due { tasks, minute: self.begins });
-            if solve::is_ruled_out(&lighter) {
+            // The last plan is one of it already.
+            if is_so {
+                best.problem = lighter;
+                continue;
+            }
+            let asks = no_sooner(&lighter, &old);
+            if solve::is_ruled_out(&asks) {
                 continue;
             }
             // A plan that is found at once takes its time too, in a large day.
@@ -89,11 +105,10 @@ impl Ahead<'_> {
                 best.is_least &= !is_step;
                 continue;
             }
-            let quick = solve::quickly(&lighter).ok().filter(stays_fresh);
-            match quick.map(|plan| Some(Ok(plan))).unwrap_or_else(|| plan(&lighter)) {
-                Some(Ok(plan)) if stays_fresh(&plan) => best.problem = lighter,
-                Some(Ok(_)) | Some(Err(Infeasible::Impossible | Infeasible::Faults(_))) => {}
-                Some(Err(Infeasible::Unknown)) | None => best.is_least &= !is_step,
+            match solve::any_plan(&asks, limit) {
+                Ok(plan) if stays_fresh(&plan) => (best.problem, known) = (lighter, plan),
+                Ok(_) | Err(Infeasible::Impossible | Infeasible::Faults(_)) => {}
+                Err(Infeasible::Unknown) => best.is_least &= !is_step,
             }
         }
         best

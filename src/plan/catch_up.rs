@@ -7,7 +7,10 @@ use super::running::{FromNow, RunningLimit};
 use super::solve::{self, Infeasible, Plan};
 
 /// Steps of search that trying one way out may cost.
-const EFFORT: u64 = 60_000;
+const EFFORT: u64 = 20_000;
+
+/// So many orders are tried before that: where there is a plan, most of the time one of them leads to it.
+const SHAKEN: usize = 40;
 
 /// The same of asking whether everything can still be done on the same day.
 const LITTLE_EFFORT: u64 = 6_000;
@@ -79,7 +82,7 @@ pub fn catch_up(
 ) -> Result<CaughtUp, Infeasible> {
     let possible_within = |steps: u64, problem: &FromNow| {
         let little = Limit { stop: limit.stop, ..Limit::steps(steps) };
-        !(limit.stop)() && solve::possible(&problem.problem, &little) == Some(true)
+        !(limit.stop)() && solve::possible_shaken(&problem.problem, SHAKEN, &little) == Some(true)
     };
     let possible = |problem: &FromNow| possible_within(EFFORT, problem);
     // As it is, and when somebody stays longer, since what has risen does not wait.

@@ -1,8 +1,8 @@
-//! Whether one dough is made for two times: where only a dough for each can be planned, or gives bread of its day, each has its own.
+//! Whether one dough is made for two times: where only a dough for each can be planned, or gives fresher bread, each has its own.
 
 use super::ask::{self, Hours};
 use super::clock::Clock;
-use super::fresh::of_another_day;
+use super::fresh::too_soon;
 use super::limit::Limit;
 use super::problem::{Minute, Problem};
 use super::shifts::{self, Staff};
@@ -47,7 +47,7 @@ pub fn work(orders: Vec<Order>, kitchen: &Kitchen) -> Result<Work, Overflow> {
         Some(early) => early.len(),
         None => 1,
     };
-    // A dough for each time is no help where as much of what comes of it is of the day before.
+    // A dough for each time is no help where as much of what comes of it is as old.
     let each = shared.into_iter().take(MOST_TRIED).filter(|orders| *orders != all);
     let fresher = |alone: Vec<usize>| {
         let early = asked(&alone)?.early_at_once()?.len();
@@ -79,7 +79,6 @@ struct Case {
     problem: Problem,
     tasks: Tasks,
     hours: Hours,
-    clock: Clock,
 }
 
 impl Case {
@@ -99,12 +98,12 @@ impl Case {
         let Staff { open, people } = Staff::by_the_clock(kitchen, &clock, earliest, until);
         let hours = Hours { open, people, cold: true, dues, earliest: Some(earliest) };
         let problem = ask::problem(&tasks, kitchen, &hours);
-        problem.faults().is_empty().then_some(Case { problem, tasks, hours, clock })
+        problem.faults().is_empty().then_some(Case { problem, tasks, hours })
     }
 
-    /// The orders that a plan has ready on a day before.
+    /// The orders that a plan has ready hours before they are wanted, or on a day before.
     fn early(&self, plan: &Plan) -> Vec<usize> {
-        of_another_day(&self.tasks, &self.hours, &self.clock, plan)
+        too_soon(&self.tasks, &self.hours, plan)
     }
 
     /// Those of the plan that is found at once; `None` where none is.

@@ -237,7 +237,8 @@ impl<'a> Engine<'a> {
         if others.is_some() {
             self.apart.ask_but_for(&here);
         }
-        budget.allow(budget.left() * 3 / 4);
+        // Each measure has its share, so that the one that no longer ends leaves something for the next.
+        budget.allow(budget.left() * 2 / 3);
         let again = heated::again(self.model, &mut self.events, &self.pairs, &mut self.solver, self.tag);
         let standing = goals::standing(self.model, &self.events, &mut self.solver, self.tag, again);
         if let Some(standing) = standing {

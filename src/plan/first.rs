@@ -20,11 +20,15 @@ const EVENTS_OF_QUESTION: usize = 15_000_000;
 /// Events that the first plan of a card may look at: nobody waits for a card.
 const EVENTS_OF_CARD: usize = 10_000_000;
 
-/// Whether any of the plain orders leads to a plan; that none does proves nothing.
-pub fn any(model: &StandardForm, stop: &dyn Fn() -> bool) -> bool {
+/// Whether any of the plain orders leads to a plan, or one of so many that are shaken; that none does proves nothing.
+pub fn any(model: &StandardForm, shaken: usize, stop: &dyn Fn() -> bool) -> bool {
     let Some(builder) = Builder::new(model) else { return false };
     let mut effort = Effort { events: EVENTS_OF_QUESTION, stop };
-    rules(model, &builder).iter().any(|keys| builder.build(keys, &mut effort).is_some())
+    let rules = rules(model, &builder);
+    let mut noise = Noise::new();
+    let far = model.horizon() / 8;
+    rules.iter().any(|keys| builder.build(keys, &mut effort).is_some())
+        || rules.iter().cycle().take(shaken).any(|keys| builder.build(&noise.shaken(keys, far), &mut effort).is_some())
 }
 
 /// The best plan found quickly, with its score; `None` if none of the orders led to one, which does not prove that

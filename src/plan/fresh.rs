@@ -24,35 +24,54 @@ pub fn on_the_day(
     clock: &Clock,
     is_meant: impl Fn(usize) -> bool,
 ) -> Problem {
-    let mut problem = problem.clone();
-    let Some(earliest) = hours.earliest else { return problem };
-    // A moment that stands still, from which the others are counted.
-    let anchor = problem.tasks.len();
-    let mut lags = Vec::new();
+    let mut soonest_of = Vec::new();
+    let Some(earliest) = hours.earliest else { return problem.clone() };
     for (order, (finals, due)) in tasks.finals.iter().zip(&hours.dues).enumerate() {
         let keeps = tasks.keeps.get(order).copied().flatten().is_some();
         let soonest = due.filter(|_| !keeps && is_meant(order)).and_then(|due| soonest_fresh(clock, due));
         let Some(soonest) = soonest.filter(|soonest| *soonest > earliest) else { continue };
-        lags.extend(finals.iter().map(|made| {
+        soonest_of.extend(finals.iter().map(|made| {
             // Straight out of a rest that may go on something is finished when it is wanted.
             let rest = tasks.list.get(*made).filter(|task| task.kind == StepKind::Wait);
-            let (to, sooner) = match rest.and_then(|task| task.most_minutes) {
-                Some(most) => (Point::start(*made), most),
-                None => (Point::end(*made), 0),
-            };
-            let least = soonest - sooner - earliest;
-            Lag { from: Point::start(anchor), to, least, most: None, rule: Rule::After }
+            match rest.and_then(|task| task.most_minutes) {
+                Some(most) => (Point::start(*made), soonest - most),
+                None => (Point::end(*made), soonest),
+            }
         }));
     }
-    if lags.is_empty() {
-        return problem;
-    }
+    no_sooner(problem, &soonest_of)
+}
+
+/// A problem in which some moments come no sooner than at some minutes each.
+pub fn no_sooner(problem: &Problem, moments: &[(Point, Minute)]) -> Problem {
+    let mut problem = problem.clone();
+    let Some(earliest) = problem.earliest.filter(|_| !moments.is_empty()) else { return problem };
+    // A moment that stands still, from which the others are counted.
+    let anchor = problem.tasks.len();
+    let from = Point::start(anchor);
+    let lags = moments.iter().map(|(to, minute)| Lag {
+        from,
+        to: *to,
+        least: minute - earliest,
+        most: None,
+        rule: Rule::After,
+    });
+    let lags: Vec<Lag> = lags.collect();
     let label = Label { recipe: 5, part: anchor, step: 0, load: 0 };
     problem.tasks.push(Task { label, kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None });
-    problem.earliest = Some(earliest);
     problem.dues.push(Due { tasks: vec![anchor], minute: earliest });
     problem.lags.extend(lags);
     problem
+}
+
+/// The orders of what does not keep that a plan has ready hours before they are wanted, or on a day before.
+pub fn too_soon(tasks: &Tasks, hours: &Hours, plan: &Plan) -> Vec<usize> {
+    let is_early = |order: usize| {
+        let due = hours.dues.get(order).copied().flatten()?;
+        let keeps = tasks.keeps.get(order).copied().flatten().is_some();
+        Some(!keeps && ready(plan, tasks, tasks.finals.get(order)?, due)? < due - FRESH)
+    };
+    (0..tasks.finals.len()).filter(|order| is_early(*order) == Some(true)).collect()
 }
 
 /// The orders of what does not keep that a plan has ready on a day before the one on which they are wanted.

@@ -18,9 +18,19 @@ pub struct Limit<'a> {
     pub stop_without_plan: &'a dyn Fn() -> bool,
 }
 
+/// Up to so many tasks a step takes a small machine a twentieth of a millisecond; of more tasks it takes longer, some in proportion.
+const SMALL: u64 = 40;
+
 impl Limit<'_> {
     /// Steps that take some ten seconds on a small machine.
     pub const USUAL_STEPS: u64 = 200_000;
+
+    /// Of so many steps those that a problem of so many tasks gets: a step of a large one takes longer, and they are to take as long as
+    /// those of a small one.
+    pub fn steps_for(steps: u64, tasks: usize) -> u64 {
+        let tasks = u64::try_from(tasks).unwrap_or(u64::MAX).max(SMALL);
+        steps.saturating_mul(SMALL) / tasks
+    }
 
     /// So many steps, and no clock.
     pub fn steps(steps: u64) -> Limit<'static> {
@@ -95,5 +105,16 @@ impl TerminationCondition for Budget<'_> {
             self.stopped = (self.stop)();
         }
         self.decided.get() && (self.stopped || self.taken > self.until)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_large_day_has_fewer_steps_and_never_more() {
+        let steps = [1, 40, 80, 160].map(|tasks| Limit::steps_for(Limit::USUAL_STEPS, tasks));
+        assert_eq!(steps, [200_000, 200_000, 100_000, 50_000]);
     }
 }

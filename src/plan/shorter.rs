@@ -74,6 +74,15 @@ pub fn rests(
     Some((with(problem, &ranges), shorter.collect()))
 }
 
+/// The problem with all rests at the shorter end of their range; `None` where none has one.
+pub fn at_shortest(problem: &Problem, tasks: &Tasks) -> Option<Problem> {
+    let mut ranges = ranges(tasks);
+    for range in &mut ranges {
+        range.shorter.minutes = range.least;
+    }
+    (!ranges.is_empty()).then(|| with(problem, &ranges))
+}
+
 /// The rests of which a range is said.
 fn ranges(tasks: &Tasks) -> Vec<Range> {
     let mut ranges: Vec<Range> = Vec::new();

@@ -164,6 +164,27 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     }
 }
 
+/// Any plan, good or not, for what tries one thing after the other: the one that is found at once, or else the first of a search.
+///
+/// # Errors
+/// When there is none, or none was found within the limit.
+pub fn any_plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
+    if let Ok(found) = quickly(problem) {
+        return Ok(found);
+    }
+    let has_shifts = problem.people.iter().any(|person| !person.shifts.is_empty());
+    if !problem.faults().is_empty() || !problem.people.is_empty() && !has_shifts {
+        return plan(problem, limit);
+    }
+    let model = StandardForm::new(problem);
+    let mut budget = Budget::without_plan(limit);
+    match engine::improve(&model, None, &mut budget) {
+        Outcome::Best(times, least, _) => Ok(finish(problem, &model, times, least, budget.taken)),
+        Outcome::Nothing => Err(Infeasible::Impossible),
+        Outcome::Unknown => Err(Infeasible::Unknown),
+    }
+}
+
 /// The plan, or the one that is found at once where that is better: closing up may do more for a plan that was looked at less.
 fn no_worse(problem: &Problem, plan: Plan) -> Plan {
     if plan.proven() {
@@ -180,12 +201,17 @@ fn no_worse(problem: &Problem, plan: Plan) -> Plan {
 /// Whether a problem can be planned at all, without looking for a good plan; `None` if that did not come out within the
 /// limit. What answers this is much quicker than [`plan`], which is why explanations ask it of one problem after another.
 pub fn possible(problem: &Problem, limit: &Limit) -> Option<bool> {
+    possible_shaken(problem, 0, limit)
+}
+
+/// The same where so many more orders are tried before the search, which is longer on its way to a plan than they are.
+pub fn possible_shaken(problem: &Problem, shaken: usize, limit: &Limit) -> Option<bool> {
     // What times and hours alone rule out needs no building.
     if is_ruled_out(problem) {
         return Some(false);
     }
     let model = StandardForm::new(problem);
-    if first::any(&model, limit.stop) {
+    if first::any(&model, shaken, limit.stop) {
         return Some(true);
     }
     engine::possible(&model, &mut Budget::new(limit))

@@ -366,8 +366,13 @@ impl<'a> Making<'a> {
     fn come_after(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
         let ends = first.last().copied();
         let begins = then.first().copied();
-        let pairs = self.pairs(first, then);
-        let flows = self.go_load_by_load(first, then);
+        // What goes straight on in its unit is the load that is there.
+        let name = |tasks: &[usize]| tasks.first().and_then(|at| self.task(*at)?.equipment.clone());
+        let same_unit = || name(first).zip(name(then)).is_some_and(|(one, other)| one.same(&other));
+        let stays = most == Some(0) && first.len() == then.len() && same_unit();
+        let pairs =
+            if stays { first.iter().copied().zip(then.iter().copied()).collect() } else { self.pairs(first, then) };
+        let flows = stays || self.go_load_by_load(first, then);
         for (first, then) in pairs.iter().copied() {
             let stretch =
                 self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);

@@ -265,6 +265,8 @@ fn stamp(schedule: &Schedule) -> String {
 #[derive(Debug, Clone, Copy)]
 struct Search {
     steps: u64,
+    /// Whether just so many steps were asked for, however large what is planned.
+    is_exact: bool,
     time: Option<Duration>,
 }
 
@@ -296,11 +298,16 @@ impl Search {
         Search { time: Some(USUALLY_OVER), ..Search::lasting(Duration::from_secs(10)) }
     }
 
+    /// The steps for a problem of so many tasks.
+    fn steps_for(&self, tasks: usize) -> u64 {
+        if self.is_exact { self.steps } else { Limit::steps_for(self.steps, tasks) }
+    }
+
     /// Reads `10s` or `500000 steps`. A time is also a number of steps, about as many as a small machine takes in it: they
     /// make a plan the same everywhere, and the clock only ends what would take too long here.
     fn read(text: &str) -> Option<Search> {
         if let Some(steps) = text.trim().strip_suffix("steps") {
-            return Some(Search { steps: steps.trim().parse().ok()?, time: None });
+            return Some(Search { steps: steps.trim().parse().ok()?, is_exact: true, time: None });
         }
         let time = super::scaling::duration(text)?;
         let millis = time.value().times(crate::measure::number::Number::whole(1000)).ok()?.ceil().to_whole()?;
@@ -310,6 +317,6 @@ impl Search {
 
     fn lasting(time: Duration) -> Search {
         let millis = u64::try_from(time.as_millis()).unwrap_or(u64::MAX);
-        Search { steps: millis.saturating_mul(STEPS_PER_MILLI), time: Some(time) }
+        Search { steps: millis.saturating_mul(STEPS_PER_MILLI), is_exact: false, time: Some(time) }
     }
 }

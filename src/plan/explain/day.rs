@@ -5,6 +5,7 @@ use super::super::problem::{Minute, Problem};
 use super::Case;
 use super::mend::{Apart, Mend};
 use super::relax::least;
+use crate::plan::shorter;
 use std::borrow::Cow;
 
 /// So much later an order is tried, in minutes, for it to be of its day.
@@ -33,14 +34,18 @@ impl Case<'_> {
         apart.tasks.finals.iter().zip(&apart.hours.dues).filter_map(early).max()
     }
 
-    /// When at the soonest an order can be ready on its day, where it is wanted before that: the least that it has to be wanted later.
-    pub fn ready_on_the_day(&self, order: usize) -> Option<Minute> {
+    /// When at the soonest an order can be ready on its day, where it is wanted before that: the least that it has to be wanted later. All others
+    /// but those that are `early` too are of their day then as well, and a rest may take the shorter time that its formula allows.
+    pub fn ready_on_the_day(&self, order: usize, early: &[usize]) -> Option<Minute> {
         let (clock, due) = (self.clock?, self.hours.dues.get(order).copied().flatten()?);
         let is_fresh = |by: i64| {
             let apart = self.mended(&[Mend::Later(Some(order), by)]);
             apart.is_some_and(|apart| {
-                let problem = on_the_day(&apart.problem, &apart.tasks, &apart.hours, clock, |other| other == order);
-                self.possible(&problem)
+                let is_meant = |other: usize| other == order || !early.contains(&other);
+                let of_the_day = |problem: &Problem| on_the_day(problem, &apart.tasks, &apart.hours, clock, is_meant);
+                let shortest = shorter::at_shortest(&apart.problem, &apart.tasks);
+                self.possible(&of_the_day(&apart.problem))
+                    || shortest.is_some_and(|shortest| self.possible(&of_the_day(&shortest)))
             })
         };
         let enough = LATER.into_iter().find(|by| is_fresh(*by))?;

@@ -4,7 +4,7 @@ use super::time;
 use crate::make::order::Order;
 use crate::plan::fresh::soonest_fresh;
 use crate::plan::problem::Minute;
-use crate::plan::schedule::Schedule;
+use crate::plan::schedule::{Made, Schedule};
 use crate::plan::tasks::Tasks;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -29,21 +29,25 @@ impl Early {
     }
 }
 
-/// The orders that a plan has ready on an earlier day than they are wanted; `soonest` says of one when it could be ready on its day, by the
-/// plan's clock. What is wanted in the first hours of a day is of the night before it.
+/// The orders that a plan has ready on an earlier day than they are wanted; `soonest` says of one of them, told all, when it could be ready on its
+/// day, by the plan's clock. What is wanted in the first hours of a day is of the night before it.
 pub fn ready_days_early(
     schedule: &Schedule,
     orders: &[Order],
     tasks: &Tasks,
-    soonest: impl Fn(usize) -> Option<Minute>,
+    soonest: impl Fn(usize, &[usize]) -> Option<Minute>,
 ) -> Vec<Early> {
-    let early = schedule.made.iter().zip(orders).enumerate().filter_map(|(number, (made, order))| {
+    let is_early = |(number, made): (usize, &Made)| {
         let (due, clock) = (made.due?, schedule.clock.as_ref()?);
         // What keeps is as good on the day after.
-        if tasks.keeps.get(number).copied().flatten().is_some() {
-            return None;
-        }
-        if made.ready + schedule.start >= soonest_fresh(clock, due + schedule.start)? {
+        let keeps = tasks.keeps.get(number).copied().flatten().is_some();
+        Some(!keeps && made.ready + schedule.start < soonest_fresh(clock, due + schedule.start)?)
+    };
+    let all = schedule.made.iter().enumerate().filter(|one| is_early(*one) == Some(true));
+    let all: Vec<usize> = all.map(|(number, _)| number).collect();
+    let early = schedule.made.iter().zip(orders).enumerate().filter_map(|(number, (made, order))| {
+        let (due, clock) = (made.due?, schedule.clock.as_ref()?);
+        if !all.contains(&number) {
             return None;
         }
         let (ready_at, due_at) = (schedule.wall(made.ready)?, schedule.wall(due)?);
@@ -72,7 +76,7 @@ pub fn ready_days_early(
             format!("from opening there are {} on the day itself, {why}", time(there))
         });
         let else_ = "open earlier, want them later, or try more equipment or people with `--what-if`";
-        let on_the_day = soonest(number).and_then(|minute| clock.at(minute));
+        let on_the_day = soonest(number, &all).and_then(|minute| clock.at(minute));
         let help = match (on_the_day, room) {
             (Some(at), _) => format!(
                 "on the day itself they can be ready at {} at the soonest: want them then; or open earlier, or try more equipment \

@@ -68,6 +68,7 @@ pub(super) fn best(
         watch,
         tasks,
         hours,
+        taken: Cell::new(0),
         asked_so_far: Cell::new(0),
         is_cut_off: Cell::new(false),
     };
@@ -89,6 +90,8 @@ struct Planning<'a> {
     watch: &'a Watch<'a>,
     tasks: Tasks,
     hours: Hours,
+    /// The steps that plans took so far.
+    taken: Cell<u64>,
     /// Saying why is a matter of work that is counted, so that a busy machine says the same; the clock only ends what would take far
     /// too long.
     asked_so_far: Cell<u64>,
@@ -104,14 +107,21 @@ impl Planning<'_> {
     }
 
     /// What is done within the limit that was asked for; where there is no plan, a third of the time is left to say why.
-    fn within_limit<T>(&self, run: impl FnOnce(&Limit<'_>) -> T) -> T {
+    fn within_limit<T>(&self, steps: u64, run: impl FnOnce(&Limit<'_>) -> T) -> T {
         let stop = || self.watch.is_over(1, 1);
         let stop_without_plan = || self.watch.is_over(2, 3);
-        run(&Limit { steps: self.watch.search.steps, stop: &stop, stop_without_plan: &stop_without_plan })
+        run(&Limit { steps, stop: &stop, stop_without_plan: &stop_without_plan })
     }
 
+    /// What is planned anew, since something is asked for besides, has the steps that are left, and a quarter of all at least.
     fn plan(&self, problem: &Problem) -> Result<Plan, Infeasible> {
-        self.within_limit(|limit| solve::plan(problem, limit))
+        let all = self.watch.search.steps_for(problem.tasks.len());
+        let steps = all.saturating_sub(self.taken.get()).max(all / 4);
+        let found = self.within_limit(steps, |limit| solve::plan(problem, limit));
+        if let Ok(plan) = &found {
+            self.taken.set(self.taken.get().saturating_add(plan.steps));
+        }
+        found
     }
 
     fn setting(&self) -> Setting<'_> {
@@ -133,7 +143,7 @@ impl Planning<'_> {
         let limit = Limit { steps: ahead::STEPS, stop: &stop, stop_without_plan: &stop };
         let (fresh, rests) = self.tasks.fresh(&self.asked.work, &self.hours.dues);
         let ahead = ahead::Ahead { tasks: &self.tasks, begins, fresh: &fresh, rests: &rests };
-        let lightened = ahead.lighten(problem, &stop, |problem| (!stop()).then(|| solve::plan(problem, &limit)));
+        let lightened = ahead.lighten(problem, &limit);
         (lightened.problem, lightened.is_least)
     }
 
@@ -154,8 +164,18 @@ impl Planning<'_> {
 
     /// The plan of a whole day.
     fn whole(&self, mut problem: Problem, is_lightest: bool) -> Result<LaidOut, Vec<Diagnostic>> {
-        let (mut solved, shorter) = self.with_short_rests(&mut problem)?;
         let work = &self.asked.work;
+        // What is made ahead is often left alone at closing: a plan that is found at once shows where, so that it is looked for once.
+        let quick = if self.watch.ahead { solve::quickly(&problem).ok() } else { None };
+        let asks = quick.and_then(|plan| {
+            let asks = put_away::with_somebody(&problem, &self.tasks, work, &plan)?;
+            let span = solve::quickly(&asks).ok()?.score.span;
+            (span <= plan.score.span + SOONER).then_some(asks)
+        });
+        if let Some(asks) = asks {
+            problem = asks;
+        }
+        let (mut solved, shorter) = self.with_short_rests(&mut problem)?;
         // Where what cools would be left alone, somebody is there for it if that can be.
         if let Some(asks) = put_away::with_somebody(&problem, &self.tasks, work, &solved)
             && let Ok(other) = self.plan(&asks)
@@ -185,11 +205,11 @@ impl Planning<'_> {
             return Vec::new();
         }
         let (work, kitchen, tasks, hours) = (&self.asked.work, self.kitchen, &self.tasks, &self.hours);
-        let soonest = |order: usize| {
+        let soonest = |order: usize, early: &[usize]| {
             let clock = self.asked.clock.as_ref();
             let stop = || self.enough();
             let case = Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop: &stop, fresh: true };
-            case.ready_on_the_day(order)
+            case.ready_on_the_day(order, early)
         };
         explain::ready_days_early(schedule, &work.orders, tasks, soonest)
     }
@@ -262,7 +282,8 @@ impl Planning<'_> {
         let whole = FromNow::of(problem, tasks, logged, now);
         let from_now = if lost.is_empty() { whole } else { whole.without(|task| lost.contains(&task)) };
         let wanted = rest::orders(asked, tasks);
-        let caught_up = self.within_limit(|limit| catch_up(&from_now, now, &wanted, limit));
+        let steps = self.watch.search.steps_for(from_now.problem.tasks.len());
+        let caught_up = self.within_limit(steps, |limit| catch_up(&from_now, now, &wanted, limit));
         let caught_up = caught_up.map_err(|why| self.explained(&from_now.problem, &why))?;
         let (schedule, now) = rest::laid_out(self.setting(), &asked.work, tasks, (&from_now, &lost), caught_up, now);
         Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter: Vec::new() })
