@@ -228,6 +228,14 @@ impl Place<'_> {
         if self.after_gap && self.section == Section::Method {
             sheet.list_begins();
         }
+        // `Croissant 2,5 kg` above the list of a recipe without a name is what is made, or it is bought: nobody says which.
+        let is_first = !self.began && !self.named && sheet.title.is_none();
+        if let [only] = read.as_mut_slice()
+            && is_first
+            && title::is_of_something_baked(&only.name)
+        {
+            only.look.push("is this the name of what is made, and how much of it?".to_owned());
+        }
         self.began = true;
         self.section = Section::Ingredients;
         sheet.ingredients(read, line);

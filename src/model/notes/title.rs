@@ -25,6 +25,11 @@ pub(super) struct Titled {
     pub(super) makes: Option<String>,
 }
 
+/// Whether a name is that of something baked, by any of its words.
+pub(super) fn is_of_something_baked(name: &str) -> bool {
+    words::all_of(name).any(|word| BAKED.contains(&word.as_str()) || kinds::is_product(&word))
+}
+
 /// Reads a first line that holds a number; `None` where it is an ingredient, or no title. `alone`: nothing stands right below it.
 pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
     let figure = first_figure(bare).filter(|at| *at > 0)?;
@@ -36,7 +41,7 @@ pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
     if !name.chars().any(char::is_alphabetic) {
         return None;
     }
-    let is_baked = words::all_of(&name).any(|word| BAKED.contains(&word.as_str()) || kinds::is_product(&word));
+    let is_baked = is_of_something_baked(&name);
     let (amount, rest) = measure(behind)?;
     let is_weight = amount.is_quantity() && rest.trim_matches(['.', ')', ' ']).is_empty();
     // `Rye bread 500 g` above an ingredient is one.
