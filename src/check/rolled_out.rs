@@ -8,7 +8,6 @@ use crate::model::cooking::{beginnings, called};
 use crate::model::step::{Step, Words};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
-use crate::text::word_begins::has_word_beginning;
 
 /// In millimetres: pasta and thin biscuits from half a millimetre, scones to three centimetres, sheets to a metre and a half. Between the two a
 /// rope is as wide. Common practice, no source.
@@ -51,15 +50,22 @@ fn sizes(step: &Step) -> Vec<(Span, Number)> {
         let [before, here] = two else { continue };
         let Words::Text(text) = before else { continue };
         // The last sentence before it.
-        let told = text.rsplit(['.', ';']).next().unwrap_or_default().to_lowercase();
-        rolls = has_word_beginning(&told, beginnings!["roll"]) || rolls && !text.contains(['.', ';']);
-        let is_to = ["to", "to about", "to a thickness of", "out to"].iter().any(|end| told.trim_end().ends_with(end));
+        let told = text.rsplit(['.', ';']).next().unwrap_or_default();
+        let says_so = beginnings!["roll"].may_begin_in(told) && beginnings!["roll"].begin_in(&told.to_lowercase());
+        rolls = says_so || rolls && !text.contains(['.', ';']);
         let Words::Measure(said) = here else { continue };
-        if let Some(said) = said.first().filter(|_| rolls && is_to)
+        if let Some(said) = said.first().filter(|_| rolls)
             && let Value::Length(length) = said.value
+            && is_to(told)
         {
             found.push((said.span, length.value()));
         }
     }
     found
+}
+
+/// Whether words end so that a size stands behind them.
+fn is_to(told: &str) -> bool {
+    let told = told.trim_end().to_lowercase();
+    ["to", "to about", "to a thickness of", "out to"].iter().any(|end| told.ends_with(end))
 }

@@ -315,10 +315,11 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
 }
 
 fn check_kitchen(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
-    diagnostics.extend(pantry::blocks(tree).1);
+    let (blocks, problems) = pantry::blocks(tree);
+    diagnostics.extend(problems);
     let larder = project.pantry(&[tree.source]).larder;
-    diagnostics.extend(pantry::unknown_likes(tree, &larder));
-    diagnostics.extend(pantry::unknown_prices(tree, &larder));
+    diagnostics.extend(pantry::unknown_likes(&blocks, &larder));
+    diagnostics.extend(pantry::unknown_prices(&blocks, &larder));
     pantry::kitchen(tree, &pantry::bare_kitchen(), diagnostics);
 }
 

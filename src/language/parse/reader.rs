@@ -133,7 +133,7 @@ mod tests {
     use std::path::{Path, PathBuf};
 
     /// Every rule that is tried, on every line: which one a line is read by is not for this test to know.
-    const RULES: [Rule; 31] = [
+    const RULES: [Rule; 32] = [
         Rule::ingredient_line,
         Rule::step_line,
         Rule::text_line,
@@ -160,6 +160,7 @@ mod tests {
         Rule::nitrogen_line,
         Rule::one_weighs_line,
         Rule::weighs_line,
+        Rule::costs_line,
         Rule::flag_line,
         Rule::is_line,
         Rule::names_line,

@@ -195,8 +195,7 @@ pub fn bring(blocks: Vec<Block>, larder: &mut Larder) {
 }
 
 /// The prices by the piece or by volume of which no larder says what it weighs.
-pub fn unknown_prices(tree: &Tree, larder: &Larder) -> Vec<Diagnostic> {
-    let (blocks, _) = blocks(tree);
+pub fn unknown_prices(blocks: &[Block], larder: &Larder) -> Vec<Diagnostic> {
     let priced = blocks.iter().filter_map(|block| {
         let price = block.facts.price.as_ref()?;
         let known = block.names.first().and_then(|name| larder.find(&name.key));
@@ -211,12 +210,11 @@ pub fn unknown_prices(tree: &Tree, larder: &Larder) -> Vec<Diagnostic> {
 }
 
 /// The blocks that say they are something that is no kind of ingredient and that no larder knows, or that is each other.
-pub fn unknown_likes(tree: &Tree, larder: &Larder) -> Vec<Diagnostic> {
-    let (blocks, _) = blocks(tree);
+pub fn unknown_likes(blocks: &[Block], larder: &Larder) -> Vec<Diagnostic> {
     let mut diagnostics = Vec::new();
-    for block in &blocks {
+    for block in blocks {
         let Some(like) = &block.like else { continue };
-        if is_itself(block, &blocks) {
+        if is_itself(block, blocks) {
             let message = format!("`{}` cannot be what it is itself", block.facts.name);
             let problem = Diagnostic::error("unknown-name", like.span, message);
             diagnostics.push(problem.help("name an ingredient that is described without it"));

@@ -69,6 +69,7 @@ impl Scanner<'_, '_> {
                 self.weighs()?;
                 return self.finish();
             }
+            Rule::costs_line => self.costs()?,
             Rule::flag_line => self.one_of(Rule::flag, &FLAGS)?,
             Rule::is_line => {
                 self.word("is")?;
@@ -97,18 +98,62 @@ impl Scanner<'_, '_> {
         self.word("weighs")?;
         self.quantity()?;
         self.word("per")?;
-        if self.next()?.is_ascii_digit() {
-            self.number()?;
-        }
-        // The unit is a word by itself.
-        let (before, length) = (self.at, self.letters().len());
-        let is_word = length > 0 && self.rest().get(length).is_none_or(|behind| *behind == b' ');
-        is_word.then_some(())?;
-        self.unit()?;
-        (self.at > before).then_some(())?;
+        self.measure()?;
         if self.next().is_some_and(|byte| byte != b'[') {
             self.name(Rule::name)?;
         }
+        Some(())
+    }
+
+    /// `costs 1.20 EUR per kg, on 2026-03-01`.
+    fn costs(&mut self) -> Option<()> {
+        self.word("costs")?;
+        self.number()?;
+        if !self.is_at("per") {
+            let length = self.letters().len();
+            (length > 0 && self.rest().get(length) == Some(&b' ')).then_some(())?;
+            self.sheet.leaf(Rule::currency, self.at, self.at + length);
+            self.at += length;
+            self.blanks();
+        }
+        self.word("per")?;
+        self.measure()?;
+        if self.next() == Some(b',') {
+            self.mark(b',')?;
+            self.word("on")?;
+            self.within(Rule::date, |line| {
+                line.digits()?;
+                line.hyphen()?;
+                line.digits()?;
+                line.hyphen()?;
+                line.digits()
+            })?;
+        }
+        Some(())
+    }
+
+    /// What something is the weight or the price of: a unit, perhaps so many of it. The unit is a word by itself.
+    fn measure(&mut self) -> Option<()> {
+        if self.next()?.is_ascii_digit() {
+            self.number()?;
+        }
+        let (before, length) = (self.at, self.letters().len());
+        let is_word = length > 0 && self.rest().get(length).is_none_or(|behind| matches!(behind, b' ' | b','));
+        is_word.then_some(())?;
+        self.unit()?;
+        (self.at > before).then_some(())
+    }
+
+    fn digits(&mut self) -> Option<()> {
+        let start = self.at;
+        self.figures()?;
+        self.sheet.leaf(Rule::digits, start, self.at);
+        Some(())
+    }
+
+    fn hyphen(&mut self) -> Option<()> {
+        (self.next()? == b'-').then_some(())?;
+        self.at += 1;
         Some(())
     }
 }
