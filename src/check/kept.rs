@@ -8,7 +8,9 @@ use crate::model::cooking::raw_flesh::{is_flesh, is_of_fat, is_raw};
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::state::{is_said_behind, is_said_to_be, is_so};
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{beginnings, called, chills, cooks, first_draws, has_word_beginning, says, surely_does};
+use crate::model::cooking::{
+    bakes, beginnings, called, chills, cooks, first_draws, has_word_beginning, says, surely_does,
+};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::spoils::{Body, DRY, body};
@@ -31,6 +33,20 @@ fn is_kept_meat(name: &str) -> bool {
     is_salted || is_of_fat(name)
 }
 
+/// Whether meat or fish keeps by what it is called once it is sliced or out of its tin: what is dried or cured through does; ham that is boiled,
+/// fish that is smoked and what was shut in a tin or under fat are as moist as any (FDA Food Code 1-201.10, time and temperature control, from
+/// memory).
+fn is_kept_open(name: &str) -> bool {
+    const MOIST: &[&str] = &["ham", "hams", "tinned", "canned", "jarred", "confit", "smoked"];
+    #[rustfmt::skip]
+    const DRIED: &[&str] = &[
+        "dry", "dried", "cured", "salted", "serrano", "parma", "iberico", "ibérico", "bayonne", "country", "prosciutto", "salami", "pancetta", "bacon",
+        "chorizo", "jerky", "speck", "anchovy", "anchovies", "sausage", "stock", "broth", "fat", "lardons",
+    ];
+    let has = |words: &[&str]| words_with_hyphens(name).any(|word| words.contains(&word));
+    is_kept_meat(name) && (!has(MOIST) || has(DRIED))
+}
+
 /// Whether a line is raw meat or fish that nothing keeps.
 pub(super) fn is_raw_flesh(line: &Ingredient) -> bool {
     is_raw(line) && !is_kept_meat(line.name.key.as_str()) && !is_said_behind(line, State::KeepsFlesh)
@@ -42,9 +58,9 @@ pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) 
     let Some(body) = body(line).filter(|_| line.stays_in()) else { return false };
     match body {
         // Meat that no larder knows, by its name.
-        Body::Flesh if line.kind == Kind::Other => is_cooked && !is_kept_meat(name),
+        Body::Flesh if line.kind == Kind::Other => (is_cooked || is_so(line, State::Cooked)) && !is_kept_open(name),
         // What was cooked in sauce is smoked or salted no more.
-        Body::Flesh => is_cooked && has_word_beginning(name, ["smoked"]) || !is_kept_meat(name),
+        Body::Flesh => is_cooked && has_word_beginning(name, ["smoked"]) || !is_kept_open(name),
         // Its poison stays, whatever comes after.
         Body::Rice => is_cooked,
         Body::Grain | Body::Pulse => is_cooked && !is_cooked_later,
@@ -167,6 +183,23 @@ pub(super) fn is_safe(recipe: &Recipe, formula: &Formula, id: PartId, at: usize)
         })
     };
     is_kept(recipe, formula, id, at) || kept_in_fat()
+}
+
+/// As [`is_safe`], where flour keeps what lies between it only as far as it is still dough here: what was baked in a part of its own keeps
+/// none of the cream that fills it.
+pub(super) fn is_safe_with_its_dough(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
+    if !is_safe(recipe, formula, id, at) {
+        return false;
+    }
+    let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
+    let made = || part.lines.iter().filter_map(|line| recipe.part(line.part()?));
+    let is_baked = |made: &Part| made.steps.iter().any(bakes) && lists_flour(made);
+    if !made().any(is_baked) || made().any(|made| lists_flour(made) && !is_baked(made)) {
+        return true;
+    }
+    let own = mass_of(part, solved, |line| line.is_flour);
+    own.is_some_and(|own| own.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(100)))
+        || is_kept_by_more(recipe, formula, id, at)
 }
 
 /// What keeps food before one of its steps: flour about it, much sugar, acid, salt, chocolate, a living culture. Fat does not count: what

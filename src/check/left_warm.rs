@@ -1,7 +1,7 @@
 //! `left-warm`: raw meat, cream and cooked dishes that stand for hours where germs grow.
 
 use super::dough::inside;
-use super::kept::{is_raw_flesh, is_safe, is_weakly_cured, spoils};
+use super::kept::{is_raw_flesh, is_safe, is_safe_with_its_dough, is_weakly_cured, spoils};
 use super::statement::{self, OUT_OF_THE_COLD};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -210,7 +210,7 @@ fn spoiling(
             // Whether something keeps it is asked last, since it looks through all that lies in the part.
             Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
                 && (line.kind != Kind::Egg || is_of_eggs(part, at))
-                && !is_safe(subject.recipe, subject.formula, id, at))
+                && !is_safe_with_its_dough(subject.recipe, subject.formula, id, at))
             .then_some(line.name.span),
             // What was made of it spoils in it.
             Refers::Part(other) => {

@@ -16,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Safety,
     looks_for: "what nobody eats (rhubarb leaves, bitter apricot kernels, green potatoes, foxglove), what is poison until it is cooked and never is \
-                (dried kidney beans, elderberries, cassava), and honey in what is for babies",
+                (dried kidney beans, which ten minutes of boiling cook and four do not, elderberries, cassava), and honey in what is for babies",
     why: "In rhubarb leaves, bitter kernels, green potatoes and some garden flowers there is what no heat takes away. Dried beans of the kidney bean's \
           kind hold a poison that only boiling takes away; a slow pot leaves it. Elderberries, cassava, taro and bamboo shoots hold others while they are \
           raw. Honey may hold spores that no kitchen's heat kills, and is for nobody under a year. Leave the thing out, boil it before anything slower, or \
@@ -39,7 +39,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     tell(diagnostics, honey::told(subject));
     let mut later = Later::of(subject.recipe);
     for (id, part, _) in subject.own_parts() {
-        tell(diagnostics, beans::never_boiled(part).or_else(|| beans::never_cooked((id, part), &mut later)));
+        let found = beans::never_boiled(part).or_else(|| beans::never_cooked((id, part), &mut later));
+        let is_taken = || subject.recipe.users(id).next().is_some();
+        tell(diagnostics, found.or_else(|| beans::hardly_boiled(part).filter(|_| !is_taken())));
         diagnostics.extend(plants::never_cooked(subject.recipe, (id, part), &mut later));
         diagnostics.extend(plants::never_eaten(part));
     }
