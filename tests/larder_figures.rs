@@ -136,3 +136,58 @@ fn a_larder_that_is_used_in_many_ways_is_read_once() {
     let used = project.used(source).next().expect("a larder");
     assert_eq!(project.pantries(used).len(), 47, "each once: all but the second of the highest storey");
 }
+
+/// What stands in the larder stands in the tables that `tests/scripts/larder_from_usda.py` makes it of: a name, an allergen or a figure that is
+/// written into it by hand would be gone with the next run of the script. The figures of the USDA's own tables are compared above.
+#[test]
+fn nothing_stands_in_the_larder_that_its_tables_do_not_have() {
+    let larder = include_str!("../src/model/larder/larder.miche");
+    let picks = include_str!("scripts/larder_picks.tsv");
+    let said = include_str!("scripts/larder_said.tsv");
+    let said: std::collections::HashMap<&str, Vec<&str>> = said
+        .lines()
+        .filter(|line| !line.starts_with('#'))
+        .map(|line| line.split('\t').collect::<Vec<_>>())
+        .map(|row| (row[0], row))
+        .collect();
+    let blocks: std::collections::HashMap<&str, Vec<&str>> = larder
+        .split("\ningredient ")
+        .skip(1)
+        .map(|block| block.lines().take_while(|line| !line.is_empty()).collect::<Vec<_>>())
+        .map(|lines| (lines[0], lines))
+        .collect();
+    let (mut compared, mut faults) = (0, Vec::new());
+    for line in picks.lines().filter(|line| !line.is_empty() && !line.starts_with('#')) {
+        let mut row: Vec<&str> = line.split('\t').map(str::trim).collect();
+        row.resize(11, "");
+        for name in row[1].split(" / ").map(str::trim) {
+            compared += 1;
+            let Some(block) = blocks.get(name) else {
+                faults.push(format!("{name}: it is picked, and not in the larder"));
+                continue;
+            };
+            let list = |text: &str| {
+                text.split(',').map(str::trim).filter(|name| !name.is_empty()).collect::<Vec<_>>().join(", ")
+            };
+            let first = |word: &str| block.iter().find_map(|line| line.strip_prefix(word)).unwrap_or_default();
+            for (what, ours, theirs) in [
+                ("also called ", first("also called "), list(row[2])),
+                ("contains ", first("contains "), list(row[5])),
+                ("section ", first("section "), row[6].to_owned()),
+            ] {
+                if ours != theirs {
+                    faults.push(format!("{name}: {what}`{ours}` in the larder, `{theirs}` in its table"));
+                }
+            }
+            let figures = row[0].strip_prefix("M:").map_or(Vec::new(), |key| said[key][1].split(';').collect());
+            for line in figures.into_iter().chain(row[10].split(';')).filter(|line| !line.is_empty()) {
+                if !block.contains(&line) {
+                    faults.push(format!("{name}: `{line}` stands in its table, and not in the larder"));
+                }
+            }
+        }
+    }
+    assert_eq!(compared, blocks.len(), "as many ingredients as picks");
+    assert!(compared > 800, "{compared} ingredients compared");
+    assert!(faults.is_empty(), "{faults:#?}");
+}

@@ -11,6 +11,9 @@ use crate::model::recipe::{Ingredient, LineAmount, Refers};
 /// Words in a name that say that it comes in pieces.
 #[rustfmt::skip]
 const PIECES: &[&str] = &[
+    "chipotle",
+    "chipotles",
+    "lemongrass",
     "egg", "eggs", "yolk", "yolks", "white", "whites", "pod", "pods", "leaf", "leaves", "stick", "sticks", "sheet", "sheets",
     "clove", "cloves", "sprig", "sprigs", "bulb", "bulbs", "head", "heads", "slice", "slices", "fillet", "fillets", "rasher",
     "rashers", "packet", "packets", "sachet", "sachets", "tin", "tins", "can", "cans", "bag", "bags", "bunch", "bunches",
