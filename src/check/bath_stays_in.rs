@@ -3,7 +3,7 @@
 use super::dough::{lists_flour, mille};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Mass;
-use crate::model::cooking::{Beginnings, has_word_beginning};
+use crate::model::cooking::{Beginnings, beginnings, has_word_beginning, some_says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, Target, Words};
@@ -115,11 +115,13 @@ fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, at: usize) -> bool
                 && (line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse | Kind::Grain))
         })
     };
+    // What is boiled until it is thick is a porridge, and nothing comes out of it.
+    let thickens = || some_says(part, beginnings!["thick", "paste|", "porridge", "gel|", "leaves the pan"]);
     let into = || {
         part.steps.iter().any(|step| takes_dough_in(recipe, part, step, at))
             || goes_into_it(recipe, part, at, share >= mille(MUCH))
     };
-    share >= mille(LEAST) && into() && !is_soup()
+    share >= mille(LEAST) && into() && !is_soup() && !thickens()
 }
 
 /// Beginnings of verbs by which something goes into what is hot there already.

@@ -7,7 +7,7 @@ use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
 use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{beginnings, called, chills, has_word_beginning, says};
+use crate::model::cooking::{bakes, beginnings, called, chills, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
@@ -43,9 +43,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let leaven = LazyCell::new(|| Nearest::inside(subject.recipe, has_leaven));
     for (id, part, _) in subject.whole_parts() {
         if let Some(share) = yeast_of(id) {
-            diagnostics.extend(part.steps.iter().filter_map(|step| long_rest(step, share)));
+            diagnostics.extend(before_the_oven(part).filter_map(|step| long_rest(step, share)));
         }
-        for step in part.steps.iter().filter(|step| is_rise(step)) {
+        for step in before_the_oven(part).filter(|step| is_rise(step)) {
             // Of a part that takes a dough, that of the dough.
             let Some(share) = yeast_of(id).or_else(|| yeast.of(id).and_then(yeast_of)) else {
                 diagnostics.extend(over_with_leaven(step, || leaven.has(id)));
@@ -77,6 +77,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// The steps of a part in which its dough is alive: what was baked rises no more, however long it stands.
+fn before_the_oven(part: &Part) -> impl Iterator<Item = &Step> {
+    part.steps.iter().take_while(|step| !(bakes(step) && step.kind != StepKind::Wait))
+}
+
 /// So long a shaped or a mixed dough with ordinary yeast does not rest in a warm room.
 const RESTS: Duration = Duration::new(Number::whole(150 * 60));
 
@@ -100,7 +105,7 @@ fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
 }
 
 fn is_rise(step: &Step) -> bool {
-    let rises = || called(step, RISES) || called(step, PROVES) || called(step, beginnings!["ferment"]);
+    let rises = || called(step, RISES) || called(step, PROVES) || called(step, beginnings!["ferment", "overnight"]);
     step.kind == StepKind::Wait && rises()
 }
 

@@ -5,7 +5,7 @@ use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Name;
 use crate::model::cooking::heat_words::COOKS;
 use crate::model::cooking::rests::PROVES;
-use crate::model::cooking::{Beginnings, bakes, called, cooks, has_word_beginning, says};
+use crate::model::cooking::{Beginnings, bakes, called, cooks, has_word_beginning, surely_does};
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
@@ -115,7 +115,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let is_only_boiled = || {
         is_bread(noun.key.as_str())
             && subject.fermented().has(id)
-            && hot().all(|step| called(step, beginnings!["boil", "poach"]) && !bakes(step) && !says(step, BAKES))
+            && hot().all(|step| {
+                called(step, beginnings!["boil", "poach", "heat", "simmer", "blanch"])
+                    && !bakes(step)
+                    && !surely_does(step, BAKES)
+            })
     };
     if hot().next().is_some() && !is_only_boiled() {
         return;
@@ -137,7 +141,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let away = |step: &Step| {
         step.name.has_word_beginning(beginnings!["freez", "chill", "pack", "refrigerat", "retard", "deliver", "wrap"])
     };
-    let unbaked = away(last) || all.iter().any(|part| part.divide.is_some() && part.steps.last().is_some_and(away));
+    // Only the last step of all says that it goes unbaked, and a bake loss that it does not.
+    let unbaked = away(last) && recipe.bake_loss.is_none();
     let broken = inside(recipe, id).iter().any(|inner| recipe.part(*inner).is_some_and(|part| part.broken));
     // What is called a bread or a biscuit is baked, whether it is shaped by hand and raised or not.
     // A sheet of amounts may tell how they are mixed and no more; where it says what the oven takes, it is baked.

@@ -3,8 +3,10 @@
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Duration;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, beginnings, called, chills, has_word_beginning, is_hot, says};
-use crate::model::recipe::{Part, Recipe};
+use crate::model::cooking::{
+    Beginnings, bakes, beginnings, called, chills, has_word_beginning, is_hot, says, words_of,
+};
+use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -41,7 +43,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             && !part.steps.iter().any(|step| called(step, RISES) || called(step, PROVES));
         let is_stirred = |step: &Step| is_build && step.kind == StepKind::Hands && !called(step, beginnings!["knead"]);
         for step in
-            part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && subject.fermented().has(id))
+            part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && is_dough(subject, id, part))
         {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(
@@ -79,10 +81,41 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     format!("`{}` has a time, but no sign by which it is done", step.name),
                 )
                 .label("done when?")
-                .help("write what is seen or felt below it, `until deep gold and light when lifted`"),
+                .help(format!("write what is seen or felt below it, `{}`", sign_of(step))),
             );
         }
     }
+}
+
+/// What is seen when something is done, by what is done to it.
+const SIGNS: &[(&Beginnings, &str)] = &[
+    (beginnings!["melt", "dissolv", "bloom"], "until clear"),
+    (beginnings!["poach", "blanch"], "until they float"),
+    (beginnings!["boil", "scald"], "until it boils all over"),
+    (beginnings!["simmer", "stew", "brais", "cook"], "until tender"),
+    (beginnings!["blind"], "until dry and pale gold"),
+    (beginnings!["whisk", "whip", "churn"], "until it holds its shape"),
+    (beginnings!["fry", "sear", "brown", "toast", "grill"], "until golden on both sides"),
+];
+
+fn sign_of(step: &Step) -> &'static str {
+    let known = SIGNS.iter().find(|(words, _)| called(step, words));
+    known.map_or("until deep gold and light when lifted", |(_, sign)| sign)
+}
+
+/// Whether what is done is its own sign: water that is brought to the boil boils, and what is dissolved or melted is gone.
+fn is_its_own_sign(step: &Step) -> bool {
+    let words = words_of(step);
+    ["to the boil", "to a boil", "to a simmer", "to boiling", "just boils"].iter().any(|said| words.contains(said))
+        || called(step, beginnings!["melt", "dissolv"])
+}
+
+/// Whether a part is a raised dough that is not baked yet: what was baked in a part of its own ripens as a cake does.
+fn is_dough(subject: &Subject<'_>, id: PartId, part: &Part) -> bool {
+    let own = || part.lines.iter().any(|line| line.is_flour && line.stays_in() || line.kind.ferments());
+    let drawn = || part.lines.iter().filter_map(|line| subject.recipe.part(line.part()?));
+    subject.fermented().has(id)
+        && (own() || drawn().next().is_none() || drawn().any(|made| !made.steps.iter().any(bakes)))
 }
 
 /// A dough raised with yeast or leaven is mixed until it is smooth, and a leaven ripens until it is ripe: flour and warmth of
@@ -121,7 +154,12 @@ fn proves_by_clock(recipe: &Recipe, part: &Part, step: &Step) -> bool {
 
 fn wants_cue(step: &Step) -> bool {
     let cooks = step.kind == StepKind::Tend || (is_hot(step) && step.kind == StepKind::Hands);
-    cooks && step.time.1 > Duration::ZERO && step.cue.is_empty() && !called(step, KEEPS_WARM) && !says_when(step)
+    cooks
+        && step.time.1 > Duration::ZERO
+        && step.cue.is_empty()
+        && !called(step, KEEPS_WARM)
+        && !says_when(step)
+        && !is_its_own_sign(step)
 }
 
 /// Whether the prose itself says a temperature, or until or when.

@@ -1,6 +1,6 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
-use super::dough::mass_of;
+use super::dough::{mass_of, mille};
 use super::{Check, Family, Run, Subject, piece_sizes, tell};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
@@ -207,7 +207,13 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         });
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
-    let long = Duration::sum(in_oven.iter().map(|step| step.time.0)).ok()?;
+    // What dries in a gentle oven after it was baked is baked no longer for it.
+    let dries =
+        |step: &Step| step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() <= Number::whole(110));
+    let baking = in_oven.iter().filter(|step| !dries(step) || heat < DRYING);
+    let long = Duration::sum(baking.map(|step| step.time.0)).ok()?;
+    // A batter of more than twice as much milk as flour boils in its mould before it browns.
+    let is_wet = solved.composition.hydration().is_some_and(|wet| wet > mille(2000));
     // What lies flat in its tin is done sooner than a loaf of its weight.
     let round = if lies_flat(subject.recipe, part, heavy) { heavy.min(grams(FLAT)) } else { heavy };
     let least = LEAST.iter().find(|(from, _)| round >= grams(*from)).map(|(_, least)| minutes(*least));
@@ -215,7 +221,10 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
     let table = if heat >= QUICK && in_oven.iter().all(stays_hot) { MOST_HOT } else { MOST };
     let table = if heat < DRYING { MOST_GENTLE } else { table };
-    let most = table.iter().find(|(to, _)| light <= grams(*to)).map(|(_, most)| minutes(*most));
+    let most = table
+        .iter()
+        .find(|(to, _)| light <= grams(*to))
+        .map(|(_, most)| minutes(if is_wet { most * 2 } else { *most }));
     let (time, piece, usual) = match (least, most) {
         (Some(least), _) if short < least => (short, heavy, format!("{} at least", show::duration(least))),
         (_, Some(most)) if long > most && heat >= GENTLE => (long, light, format!("{} at most", show::duration(most))),

@@ -7,9 +7,10 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::cooking::rests::RISES;
-use crate::model::cooking::{Beginnings, beginnings, called, cooks};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, cooks, cooks_by_head};
 use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
@@ -328,6 +329,11 @@ const POURED: Proportion = Proportion::new(Number::constant(82, 100));
 /// filling or in fruit does not make a dough slack.
 fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
     let composition = &solved.composition;
+    // A little of a batter that is boiled to a porridge and stirred back is no dough any more.
+    let is_boiled = |step: &Step| called(step, beginnings!["boil", "cook", "scald"]) && cooks_by_head(step);
+    if part.steps.iter().any(is_boiled) && !part.steps.iter().any(bakes) && part.divide.is_none() {
+        return None;
+    }
     let poured = part
         .lines
         .iter()

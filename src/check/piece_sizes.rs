@@ -72,7 +72,8 @@ const SHARES: &[(&str, i64, i64)] = &[
 /// Words that say that a piece is not of the common size, or is a piece of several.
 const OTHERWISE: &Beginnings = &Beginnings::of(&[
     "giant", "jumbo", "monster", "mega", "huge", "xxl", "mini", "micro", "tiny", "bite", "cocktail", "doll", "sheet",
-    "tray", "swiss", "family", "share", "crown", "log", "slab", "double", "batch", "pair", "strip", "canap", "petit",
+    "tray", "swiss", "sponge", "roulade", "family", "share", "crown", "log", "slab", "double", "batch", "pair",
+    "strip", "canap", "petit",
 ]);
 
 /// From the smallest on, what sorts are called.

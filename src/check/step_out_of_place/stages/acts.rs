@@ -239,12 +239,11 @@ pub(super) fn whisks_white(here: Here<'_>) -> bool {
         && !here.after().take_while(|next| !heats(*next)).any(Here::hands)
 }
 
-/// A rest until a skin has formed, or one of piped pieces to dry.
+/// A rest until a skin has formed, or one of piped pieces to dry. What lies for half a day to dry through is baked already.
 pub(super) fn skins(here: Here<'_>) -> bool {
     let is_piped = || here.before().chain(here.after()).any(pipes);
-    here.waits()
-        && !chills(here.step)
-        && (says(here.step, beginnings!["skin"]) || here.begins(verbs!["dry"]) && is_piped())
+    let dries = || here.begins(verbs!["dry"]) && !here.lasts(2 * HOUR) && is_piped();
+    here.waits() && !chills(here.step) && (says(here.step, beginnings!["skin"]) || dries())
 }
 
 pub(super) fn pipes(here: Here<'_>) -> bool {
