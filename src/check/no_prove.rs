@@ -18,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     name: "no-prove",
     severity: Severity::Advice,
     family: Family::Steps,
-    looks_for: "pieces of a dough raised with yeast or leaven that are shaped and baked with no rest between, and such a dough that never stands at all",
+    looks_for: "pieces of a dough raised with yeast or leaven that are shaped and baked with no rest between, such a dough that never stands at all, and one that is shaped straight after it is mixed",
     why: "Hands press the gas out of a dough. A roll that is rounded and baked at once tears and stays small: the step in which it proves was \
           lost. What is flat (pizza, pitta, crackers), and what baking powder raises too, is left alone. It is advice: if it is meant so, \
           `# allow no-prove: reason` above the step that shapes keeps it quiet.",
@@ -97,6 +97,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             ));
             continue;
         }
+        if let Some((shape, prove)) = shaped_at_once(recipe, id, part)
+            .filter(|(shape, _)| raised.has(id) && !is_flat(recipe, part, Some(shape)) && !raised_at_once(recipe, part))
+        {
+            let message = format!("`{}` comes straight after the dough is mixed: it has not risen", shape.name);
+            diagnostics.push(
+                Diagnostic::advice(CHECK.name, shape.name.span, message)
+                    .also(prove.name.span, "the first time that it stands")
+                    .help("write the step in which the whole dough rises, `rise: wait 90 min, at 24 C`, before it is shaped"),
+            );
+            continue;
+        }
         let Some((shape, bake)) = straight_into_the_heat(recipe, part) else { continue };
         if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised.has(id) {
             continue;
@@ -156,6 +167,41 @@ fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option
     }
     let by_itself = uses(bake, BY_ITSELF) || part.steps.iter().any(|step| !step.order.is_empty());
     (is_all_told && !rose_elsewhere && !by_itself && stood.is_ok_and(|stood| stood < RISEN)).then_some(bake)
+}
+
+/// Shorter a dough that is about to be shaped only relaxes.
+const RELAXES: Duration = Duration::new(Number::whole(10 * 60));
+
+/// The first step that shapes a dough of flour and leaven in its own part, and the prove after it, where the dough stood nowhere before. What
+/// has husks or gums in place of gluten, or is half rye, rises but once.
+fn shaped_at_once<'r>(recipe: &Recipe, id: PartId, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
+    let shape = part.steps.iter().position(|step| step.kind == StepKind::Hands && called(step, SHAPES))?;
+    let (before, after) = (part.steps.get(..shape)?, part.steps.get(shape + 1..)?);
+    let prove = after.iter().find(|step| step.kind == StepKind::Wait && called(step, PROVES))?;
+    let mixed = before.iter().any(|step| step.kind == StepKind::Hands && called(step, beginnings!["mix", "knead"]));
+    let own = |is: &dyn Fn(&Ingredient) -> bool| part.lines.iter().any(|line| line.stays_in() && is(line));
+    let rises_once = own(&|line| line.kind == Kind::Thickener)
+        || own(&|line| {
+            line.is_flour
+                && line.name.has_word_beginning(beginnings!["rye", "gluten", "rice", "buckwheat", "teff", "spelt"])
+        });
+    let whole = own(&|line| line.is_flour) && own(&|line| line.kind.ferments());
+    let from_elsewhere = own(&|line| line.part().is_some()) || recipe.preferments(id).next().is_some();
+    let stood = Duration::sum(before.iter().map(|step| match step.kind {
+        StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
+        StepKind::Tend | StepKind::Wait => step.time.1,
+    }));
+    // How long it rises is another question.
+    let rises = before.iter().any(|step| step.kind == StepKind::Wait && called(step, RISES));
+    let in_order = part.steps.iter().all(|step| step.order.is_empty());
+    let told = mixed
+        && whole
+        && in_order
+        && !rises_once
+        && !from_elsewhere
+        && !rises
+        && stood.is_ok_and(|stood| stood < RELAXES);
+    told.then_some((part.steps.get(shape)?, prove))
 }
 
 /// What starter flavours and does not raise, by names.

@@ -1,14 +1,16 @@
 //! `no-salt`: a dough raised with yeast or leaven, and no salt in what is made of it.
 
 use super::dough::{Nearest, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
+use super::salty::is_salty;
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{bakes, called, cooks};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::lowered::beginnings;
-use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Refers};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::words::has_whole_word;
@@ -20,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Formula,
     looks_for: "a dough raised with yeast or leaven without salt, in itself or in what it goes into, or with less than 0.8 % of its flour where \
-                only a dough in it brings some; bread, scones or crackers of an unsweetened dough without any; a pot of vegetables, pulses or flesh in which nothing is salt; a pinch of sugar in a dough without salt",
+                only a dough in it brings some; bread, scones or crackers of an unsweetened dough without any; a pot of vegetables, pulses or flesh in which nothing is salt; a pinch of sugar in a dough without salt, beside much other sugar, or on meat, pulses and rice where nothing is salt, and sugar `to taste` beside pepper",
     why: "Salt is what is forgotten most. Without it a dough is slack, ferments too fast and tastes of nothing. Breads without salt \
           are made on purpose in some places: `# allow no-salt: reason` above the first ingredient keeps it quiet. Salt in \
           butter or cheese counts, and so does salt `to taste`.",
@@ -54,8 +56,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         return;
     }
     diagnostics.extend(unsalted_pot(subject));
-    diagnostics
-        .extend(subject.whole_parts().filter_map(|(id, part, solved)| sugar_for_salt(subject, id, part, solved)));
+    diagnostics.extend(subject.whole_parts().find_map(|(_, part, _)| brine_without_salt(subject.recipe, part)));
+    diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| {
+        sugar_for_salt(subject, id, part, solved)
+            .or_else(|| super::pinch_of_sugar::problem(subject, id, part, solved, CHECK.name))
+    }));
     // Each is a walk over all parts, and most recipes need but one or two of them.
     let salt = |_, part: &Part| part.lines.iter().any(is_salty);
     let cooked = |_, part: &Part| part.steps.iter().any(cooks);
@@ -153,18 +158,18 @@ const PINCH: (i64, i64) = (4, 25);
 /// another thing.
 fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let recipe = subject.recipe;
-    let fed = part.from.is_some() || recipe.users(id).next().is_some() || recipe.preferments(id).next().is_some();
+    // What is baked in its part is no sponge.
+    let is_taken = recipe.users(id).next().is_some() && !part.steps.iter().any(bakes);
+    let fed = part.from.is_some() || is_taken || recipe.preferments(id).next().is_some();
     let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
-    if fed
-        || open
-        || part.per_piece
-        || part.lines.len() < 3
-        || part.lines.iter().any(is_salty)
-        || !is_dough(part, solved)
-    {
+    if fed || open || part.per_piece || part.lines.len() < 3 || part.lines.iter().any(is_salty) {
         return None;
     }
     let flour = solved.composition.flour;
+    // A paste for choux is an eighth of flour and more, and salted as a dough is.
+    if flour <= Mass::ZERO || flour.times(Number::whole(8)).ok()? < solved.composition.total {
+        return None;
+    }
     let (line, share) = part.lines.iter().zip(&solved.lines).find_map(|(line, amount)| {
         let share = amount.mass?.as_share_of(flour).ok()?;
         let pinch = line.kind == Kind::Sugar
@@ -181,6 +186,25 @@ fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &Solve
         line.name
     );
     Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether salt was meant"))
+}
+
+/// A brine, by its name or that of the step in which something lies in it, of water without salt.
+fn brine_without_salt(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
+    let is_brine = beginnings!["brine"];
+    let named = [&recipe.name, &part.name].iter().any(|name| name.has_word_beginning(is_brine))
+        || part.steps.iter().any(|step| called(step, is_brine));
+    let water = part.lines.iter().find(|line| line.kind == Kind::Water).filter(|_| named && part.lines.len() > 1)?;
+    let drawn = || part.lines.iter().filter_map(|line| recipe.part(line.part()?)).flat_map(|part| &part.lines);
+    let salty = |line: &Ingredient| is_salty(line) || matches!(line.kind, Kind::Seasoning | Kind::Vinegar);
+    if part.lines.iter().chain(drawn()).any(salty)
+        || recipe.parts().any(|(_, other)| other.name.has_word_beginning(is_brine) && other.lines.iter().any(is_salty))
+    {
+        return None;
+    }
+    Some(
+        Diagnostic::advice(CHECK.name, water.span, format!("`{}` is a brine without salt", part.name))
+            .help("look whether another white powder stands in its place; a brine has commonly 3 to 8 % of its water"),
+    )
 }
 
 /// What is sour or sweet by its nature is not salted.
@@ -242,15 +266,4 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
             "look whether a line for the salt is missing, commonly 0.5 to 1 % of all, or write `salt .... to taste`",
         ),
     )
-}
-
-/// Whether an ingredient brings salt, or may.
-fn is_salty(line: &Ingredient) -> bool {
-    matches!(line.kind, Kind::Salt | Kind::Brine)
-        || line
-            .facts()
-            .filter(|_| !line.kind.is_chemical_raising())
-            .and_then(|facts| facts.contents.salt)
-            .is_some_and(|salt| salt >= mille(8))
-        || (line.kind == Kind::Other && line.refers == Refers::Pantry(None))
 }

@@ -1,11 +1,12 @@
 //! `not-divided`: a dough that is to be divided into pieces, and no step makes them.
 
 use super::{Check, Family, Run, Subject};
+use crate::language::syntax::Name;
 use crate::model::cooking::rests::WORKS;
-use crate::model::cooking::{Beginnings, bakes, beginnings, called, says};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, cooks, has_word_beginning, says};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::model::step::{Step, StepKind};
+use crate::model::recipe::{HeadMakes, Part, PartId, Recipe, Refers};
+use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -14,7 +15,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "a dough or paste that is divided into pieces by its `divide` line, with its steps written out, and none in which hands shape, cut, \
-                scale or pipe anything",
+                scale or pipe anything; and what is baked a few at a time and was never parted",
     why: "The step that makes the pieces was lost: the plan has no hands for it, and a dough that has risen goes on rising as a whole. Told \
           where two rests stand one after the other, or where the part and what takes it have five steps and more. A sheet that says no more \
           than how the dough is mixed and baked is left alone. It is advice: if it is meant so, `# allow not-divided: reason` above the \
@@ -40,7 +41,113 @@ const MAKES_PIECES: &Beginnings = &Beginnings::of(&[
     "knot", "loaves", "loaf",
 ]);
 
+/// Words of a step after which a dough or a batter that was one lies there in pieces.
+const PARTS: &Beginnings = &Beginnings::of(&[
+    "shap",
+    "form",
+    "divid",
+    "scal",
+    "cut",
+    "slic",
+    "portion",
+    "weigh",
+    "pip",
+    "scoop",
+    "drop",
+    "spoon",
+    "ladl",
+    "pour",
+    "fill",
+    "mould",
+    "mold",
+    "roll",
+    "round",
+    "ball",
+    "stamp",
+    "plait",
+    "braid",
+    "twist",
+    "stretch",
+    "ring",
+    "pinch",
+    "tear",
+    "pull",
+    "pat",
+    "heap",
+    "case",
+    "lay",
+    "strip",
+    "disc",
+    "square",
+    "triangle",
+    "break",
+    "knot",
+    "press",
+    "set",
+    "place",
+    "arrang",
+    "each",
+    "piece",
+    "tin",
+    "hole",
+    "cup",
+    "mark",
+    "log",
+    "spread",
+    "dip",
+    "moulds",
+    "basket",
+    "crimp",
+    "fold over",
+    "dollop",
+    "mound",
+    "split",
+    "quarter",
+    "halve",
+    "segment",
+    "wedge",
+    "score",
+]);
+
+/// What is baked by the piece a few at a time and was never parted: the step that drops the cookies on their sheets was lost.
+fn baked_by_the_piece(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let id = recipe.final_part()?;
+    let part = recipe.part(id).filter(|part| !part.broken && !part.per_piece)?;
+    let Some(HeadMakes::Pieces { noun, .. }) = &recipe.makes else { return None };
+    let bake =
+        part.steps.iter().find(|step| step.kind != StepKind::Wait && cooks(step) && step.loads.size().is_some())?;
+    let of_dough = part.lines.iter().any(|line| line.is_flour || matches!(line.kind, Kind::Nut | Kind::Grain));
+    let told = |name: &Name| {
+        name.has_word_beginning(beginnings![
+            "tray", "sheet", "slab", "tart", "pie", "cake", "loaf", "loaves", "quiche", "pizza"
+        ])
+    };
+    let all = || all_steps(recipe, id, part);
+    // What a step takes may be rolled oats.
+    let parts = |step: &Step| {
+        step.loads.is_by_piece()
+            || called(step, PARTS)
+            || says(step, PARTS)
+                && step.words.iter().chain(&step.cue).any(
+                    |word| matches!(word, Words::Text(text) if has_word_beginning(&text.to_lowercase(), PARTS.words())),
+                )
+    };
+    if !of_dough || told(noun) || part.steps.len() < 3 || all().any(parts) {
+        return None;
+    }
+    let message = format!("`{}` bakes by the piece, and no step makes the {}", bake.name, noun.text);
+    Some(
+        Diagnostic::advice(CHECK.name, bake.span, message)
+            .help("write the step in which they are dropped, piped, cut or shaped, `scoop: hands 10 s, each`"),
+    )
+}
+
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    if let Some(problem) = baked_by_the_piece(subject) {
+        diagnostics.push(problem);
+        return;
+    }
     for (id, part, _) in subject.whole_parts() {
         let Some(divide) = part
             .divide

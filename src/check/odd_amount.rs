@@ -1,14 +1,17 @@
 //! `odd-amount`: a loss, a yield or a topping far from what is usual.
 
 use super::dough::mille;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::measure::value::Said;
 use crate::model::cooking::{Beginnings, cooks, loses_water, says, words_of};
+use crate::model::fat_and_egg::is_egg_white;
+use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
-use crate::model::recipe::{HeadMakes, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::solve::formula::SolvedPart;
 use crate::solve::formula::heated;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -19,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, a piece lighter than 2 g or heavier than 5 kg, a baguette of 39 g or 3.9 kg and a biscuit of 240 g, small ones that weigh more than large ones, an edible yield far from the larder's, more on a piece than five pieces weigh, a portion of 8 kg or a cookie of 400 g where a batch is not divided, a dough that is rolled to 0.3 mm or 3 m, and tenths of a spoon or spoons by the dozen",
+    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, a piece lighter than 2 g or heavier than 5 kg, a baguette of 39 g or 3.9 kg and a biscuit of 240 g, small ones that weigh more than large ones, an edible yield far from the larder's, more on a piece than three pieces weigh, or in it than five, a portion of 8 kg or a cookie of 400 g where a batch is not divided, a name that promises what no line lists, a dough that is rolled to 0.3 mm or 3 m, and tenths of a spoon or spoons by the dozen",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
           simply grows. What is cooked before it is divided may lose up to 60 %. A pie that would weigh 100 kg has leeks by the kilogram that were grams: from 50 kg on it is said. What is lost in the oven or in the pot is water, the flour's moisture with it: where a bake loss is over it by more than 5 % of all, or a loss of `makes` by more than 10 %, a digit has slipped, or something else is lost and `of everything` says so. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. Spoons and cups come by halves, thirds, quarters and eighths: 0.2 tsp were 2, and 20 tsp are told in tablespoons. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
@@ -47,7 +50,17 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         odd_loss(subject, id, part, diagnostics);
         odd_piece(part, diagnostics);
         odd_yields(part, diagnostics);
+        diagnostics.extend(part.lines.iter().filter_map(odd_rest_of_an_egg));
         odd_topping(subject, part, diagnostics);
+    }
+    if let Some(id) = subject.recipe.final_part().filter(|_| subject.only.is_none()) {
+        tell(
+            diagnostics,
+            super::namesake::promised(subject.recipe, id).map(|message| {
+                Diagnostic::advice(CHECK.name, subject.recipe.name.span, message)
+                    .help("look whether a line is missing, or stands under another name")
+            }),
+        );
     }
 }
 
@@ -324,20 +337,57 @@ fn odd_yields(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// Where dough is the case of something, by the beginnings of words.
+const FILLS: &Beginnings = &Beginnings::of(&[
+    "fill", "roll", "wrap", "stretch", "line", "parcel", "plate", "ladle", "soup", "broth", "bowl", "enclose", "stuff",
+]);
+
+/// What an egg leaves: of two parts of white there is one of yolk and somewhat less (USDA SR28 WEIGHT 01124 and 01125: 33 g and 17 g), whatever its
+/// size to a third.
+fn odd_rest_of_an_egg(line: &Ingredient) -> Option<Diagnostic> {
+    let (left, share) = line.leaves.as_ref().filter(|_| line.kind == Kind::Egg)?;
+    let (is_white, leaves_white) = (line.is_egg_white(), is_egg_white(left.key.as_str()));
+    let (low, high) = match (is_white, leaves_white) {
+        (false, true) => (mille(1300), mille(2600)),
+        (true, false) => (mille(380), mille(770)),
+        _ => return None,
+    };
+    if *share >= low && *share <= high {
+        return None;
+    }
+    let message = format!(
+        "{} leaves {} of {}: an egg has from {} to {}",
+        line.name,
+        show::percent(*share),
+        left,
+        show::percent(low),
+        show::percent(high)
+    );
+    Some(Diagnostic::advice(CHECK.name, line.span, message).help("look whether a digit has slipped"))
+}
+
 /// In a part by the piece: something that is put on the piece and weighs many times as much.
 fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnostic>) {
     if !part.per_piece {
         return;
     }
     let pieces = part.lines.iter().filter_map(|line| match line.refers {
-        Refers::Part(other) => subject.recipe.part(other)?.divide.map(|divide| divide.each),
+        // Of what is not divided the line says how much of it a piece takes.
+        Refers::Part(other) => {
+            let made = subject.recipe.part(other)?;
+            let is_dough = || made.lines.iter().any(|line| line.is_flour && line.stays_in());
+            let said = || line.said().first().and_then(Said::mass).filter(|_| is_dough());
+            made.divide.map(|divide| divide.each).or_else(said)
+        }
         Refers::Pantry(_) => None,
     });
     let Some(piece) = pieces.max() else { return };
+    // What is filled, wrapped or laid on a plate may be most of it.
+    let most = if part.steps.iter().any(|step| says(step, FILLS)) { 8 } else { 3 };
     for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
         let LineAmount::Said(said) = &line.amount else { continue };
-        let Some(mass) = said.first().and_then(crate::measure::value::Said::mass) else { continue };
-        if piece.times(Number::whole(5)).is_ok_and(|most| mass > most) {
+        let Some(mass) = said.first().and_then(Said::mass) else { continue };
+        if piece.times(Number::whole(most)).is_ok_and(|most| mass > most) {
             let message =
                 format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
             diagnostics.push(

@@ -21,7 +21,8 @@ use crate::model::cooking::rests::WORKS;
 use crate::model::fat_and_egg::is_egg_white;
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::step::StepKind;
+use crate::model::recipe::Part;
+use crate::model::step::{Step, StepKind, hottest_of};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use in_words::{Names, jam_done_at, said_in_step};
@@ -69,6 +70,64 @@ const USUAL: &[(&Beginnings, &str, i64, i64)] = &[
 
 const RISE_AND_PROVE: &str = "doughs rise and prove";
 
+/// What stands in no oven and is called so never gets hotter, °C: hot cupboards and baths keep food at 63 and are named.
+const RESTING: i64 = 62;
+const RESTS: &Beginnings = &Beginnings::of(&[
+    "firm", "rest", "set", "cool", "draw", "press", "mature", "brine", "stand", "soak", "cure", "marinat", "age",
+    "bench", "relax", "drain",
+]);
+
+/// A rest at 106 °C where 6 was meant.
+fn hot_rest(step: &StepLine) -> Option<Diagnostic> {
+    let named = |clause: &StepClause| matches!(clause, StepClause::Using(..));
+    let is_rest = step.kind.value == StepKind::Wait
+        && step.name.has_word_beginning(RESTS)
+        && !step.clauses.iter().any(|clause| named(&clause.value));
+    step.clauses.iter().filter(|_| is_rest).find_map(|clause| match &clause.value {
+        StepClause::At(at) => outside(at, "what rests stands", -45, RESTING, clause.span),
+        _ => None,
+    })
+}
+
+/// A syrup that is poured on whites is boiled to 112 to 125 °C; from 130 on it is candy, and caramel beyond. °C.
+const SYRUP: Number = Number::whole(130);
+
+/// Sugar boiled to 181 °C where 118 were meant, in a part whose whites are whisked.
+fn caramel_on_whites(part: &Part) -> Option<Diagnostic> {
+    part.lines.iter().find(|line| line.is_egg_white())?;
+    let is_nougat =
+        part.lines.iter().any(|line| line.kind == Kind::Nut || line.name.has_word_beginning(beginnings!["honey"]));
+    let sugar = |step: &&Step| {
+        step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Sugar))
+            && step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Water))
+    };
+    let step = part.steps.iter().find(sugar).filter(|_| !is_nougat)?;
+    let hottest = hottest_of(step.words.iter().chain(&step.cue)).filter(|at| at.celsius() >= SYRUP)?;
+    let message = format!(
+        "`{}` boils sugar to {}, and the whites of `{}` take a syrup of 112 to 125 °C",
+        step.name,
+        show::temperature(hottest, show::Units::Metric),
+        part.name
+    );
+    Some(Diagnostic::advice(CHECK.name, step.span, message).help("look whether digits are swapped, 118 °C"))
+}
+
+/// Hotter than it boils nothing is poured in, °C.
+const BOILING: Number = Number::whole(100);
+
+/// Water and milk `at 125 C`.
+fn hotter_than_it_boils(part: &Part) -> Option<Diagnostic> {
+    let line = part
+        .lines
+        .iter()
+        .find(|line| line.kind.is_poured() && line.temperature.is_some_and(|at| at.celsius() > BOILING))?;
+    let message = format!("{} boils at 100 °C: none goes in hotter", line.name);
+    Some(
+        Diagnostic::advice(CHECK.name, line.span, message)
+            .help("look whether a digit has slipped, or the unit, C or F"),
+    )
+}
+
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
 
@@ -90,6 +149,9 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(layered::problems(subject));
     diagnostics.extend(pickled::too_warm(subject, CHECK.name));
     diagnostics.extend(in_the_middle::problems(subject));
+    for (_, part, _) in subject.own_parts() {
+        tell(diagnostics, hotter_than_it_boils(part).or_else(|| caramel_on_whites(part)));
+    }
 }
 
 fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
@@ -132,7 +194,8 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                 let gentle = || names.of_terrine() || is_gentle(below);
                 tell(
                     diagnostics,
-                    told.or_else(|| too_cool_an_oven(step).filter(|_| !gentle()))
+                    told.or_else(|| hot_rest(step))
+                        .or_else(|| too_cool_an_oven(step).filter(|_| !gentle()))
                         .or_else(|| no_mark(step))
                         .or_else(|| falls_too_far(step, part)),
                 );
@@ -267,12 +330,18 @@ fn is_gentle(lines: &[Line]) -> bool {
     })
 }
 
+/// Black rye is baked for most of a day, in an oven that falls to the boil.
+fn is_slow(step: &StepLine) -> bool {
+    times(&step.duration).is_some_and(|(low, _)| low >= Duration::minutes(5 * 60))
+}
+
 /// An oven that falls from 220 C to 200 F.
 fn falls_too_far(step: &StepLine, part: &[Line]) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(equipment, _, later)
             if equipment.has_word_beginning(beginnings!["oven"])
-                && step.name.has_word_beginning(beginnings!["bake"]) =>
+                && step.name.has_word_beginning(beginnings!["bake"])
+                && !is_slow(step) =>
         {
             later.iter().find_map(|heat| {
                 let least = if is_foam(part) { FOAM_DRIES } else { DRIES };

@@ -2,7 +2,7 @@
 
 use super::keeping::{self, keeps_itself};
 use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, is_large, place, usual};
-use super::{Check, Family, Run, Subject, work_by_weight};
+use super::{Check, Family, Run, Subject, tell, work_by_weight};
 use crate::language::evaluate::times;
 use crate::language::syntax::{Content, Line, StepClause, StepKind, StepLine, Term, Tree};
 use crate::measure::number::Number;
@@ -15,8 +15,8 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use of_its_own::{
-    FLAT_BAKE, SLOW_RYE, goes_on_in_the_cold, has_much_yeast, is_flat_bake, is_quick, is_slow_rye, of_what_keeps,
-    rolls_flat, sours_by_itself, stretches_much, wakes_yeast,
+    FLAT_BAKE, SLOW_RYE, goes_on_in_the_cold, has_much_yeast, is_flat_bake, is_quick, is_slow_rye, is_sour_batter,
+    of_what_keeps, rolls_flat, sours_by_itself, stretches_much, wakes_yeast,
 };
 use std::cell::LazyCell;
 
@@ -35,10 +35,10 @@ pub(super) const CHECK: Check = Check {
           below 150 °C longer, and dries for five minutes or more; nuts and crumbs are toasted for an hour and a half at most; what hot fat fries by the load takes ten seconds to twenty minutes; a fold within a rest takes twenty seconds to half an hour; a batch is rubbed, stirred, folded, cut and seasoned in a minute or two to an hour at most, and rolled out in one and \
           a half; a pot on the hob is hot after two hours; a bench rest takes five minutes to one and a half hours; doughs rise for a good quarter of an hour to three days, in a \
           warm place one day, and in the cold three hours at least; food is chilled for a quarter of \
-          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
+          an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, tells 5 hours as 300 min or a week as 0.9 weeks, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
-          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. What is boiled or simmered and is no stock takes four and a half hours at most. By what the file weighs: a pan fries or browns within 40 minutes and 3 or 4 more a kilogram, melts, blanches and thickens within less, jam and candy boil within three quarters of an hour and 6 minutes a kilogram; hands stir, pour and bind within a quarter of an hour and 5 minutes a kilogram, and fill, pack, cut and layer within half an hour and 8. Less than a minute is told in seconds. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
+          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. Meat of much sinew stews for 35 minutes at least, beetroot boils for 15, dried peas for 18 and potatoes for 6, a whole bird roasts for a quarter of an hour a kilogram, and half a kilogram of batter in one is not baked in 8 minutes. What is boiled or simmered and is no stock takes four and a half hours at most. By what the file weighs: a pan fries or browns within 40 minutes and 3 or 4 more a kilogram, melts, blanches and thickens within less, jam and candy boil within three quarters of an hour and 6 minutes a kilogram; hands stir, pour, bind and fold in within 11 minutes and 4 a kilogram, and fill, pack, cut and layer within 25 and 7; what is heated is hot after 25 minutes and 12 a kilogram. Less than a minute is told in seconds. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
           told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -53,9 +53,9 @@ const SLOW: &Beginnings = &Beginnings::of(&[
 ]);
 
 /// Whether bones go in, which give what they have in a day, or a cooker is used that is made for that.
-fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
+fn is_slow_by_what_it_takes(lines: &[Line]) -> bool {
     let is_slow = |clause: &StepClause| matches!(clause, StepClause::Using(name, ..) if name.has_word_beginning(beginnings!["slow", "crock"]));
-    tree.lines.iter().any(|line| match &line.content {
+    lines.iter().any(|line| match &line.content {
         Content::Ingredient(line) => {
             line.name.has_word_beginning(beginnings!["bones", "carcas", "trotter", "oxtail", "knuckle"])
         }
@@ -68,17 +68,24 @@ fn is_slow_by_what_it_takes(tree: &Tree) -> bool {
 fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let boiled = subject.whole_parts().filter_map(|(_, part, solved)| boils_off::problem(part, solved));
     diagnostics.extend(boiled);
+    for (id, part, solved) in subject.whole_parts() {
+        tell(diagnostics, super::cooked_through::problem(subject, (id, part), solved, CHECK.name));
+    }
 }
 
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     // Asked for few of the steps, and looks at all names.
-    let slow = LazyCell::new(|| is_named(tree, SLOW) || is_slow_by_what_it_takes(tree));
     let kept = LazyCell::new(|| keeping::is_named(&tree.lines));
     let large = LazyCell::new(|| is_large(tree));
-    let sour = LazyCell::new(|| is_named(tree, SOUR_BATTERS));
+    let sour = LazyCell::new(|| is_named(&tree.lines, SOUR_BATTERS));
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     let before = diagnostics.len();
+    // A stock in one part makes no sauce of another slow.
+    let slow_by_name = LazyCell::new(|| {
+        tree.lines.iter().any(|line| matches!(&line.content, Content::Recipe(name) if name.has_word_beginning(SLOW)))
+    });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
+        let slow = LazyCell::new(|| *slow_by_name || is_named(part, SLOW) || is_slow_by_what_it_takes(part));
         run_part(part, (&|| *slow, &|| *kept, &|| *large, &|| *sour), diagnostics);
     }
     // What is out of the common range whatever it weighs is told already.
@@ -108,15 +115,15 @@ fn run_part(
             Content::Step(step) if wakes_yeast(step, part.get(at + 1..).unwrap_or_default()) => {
                 diagnostics.extend(odd(step, ("yeast wakes in water", 3 * MINUTE, HOUR)));
             }
-            Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
-                diagnostics.extend(odd(step, of_what_keeps(step)));
-            }
             Content::Step(step)
                 if step.kind.value == StepKind::Wait
                     && step.name.has_word_beginning(beginnings!["ferment", "sour"])
-                    && sour() =>
+                    && (sour() || is_sour_batter(part)) =>
             {
                 diagnostics.extend(odd(step, ("such a batter turns sour", 4 * HOUR, 5 * DAY)));
+            }
+            Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
+                diagnostics.extend(odd(step, of_what_keeps(step)));
             }
             Content::Step(step) if goes_on_in_the_cold(step, part.get(at + 1..).unwrap_or_default()) => {
                 diagnostics
@@ -144,8 +151,8 @@ fn run_part(
 const SOUR_BATTERS: &Beginnings = &Beginnings::of(&["injera", "dosa", "idli", "appam", "hopper", "kisra"]);
 
 /// Whether a name of the file, that of the recipe, a part or a step, has such a word.
-fn is_named(tree: &Tree, words: &Beginnings) -> bool {
-    tree.lines.iter().any(|line| match &line.content {
+fn is_named(lines: &[Line], words: &Beginnings) -> bool {
+    lines.iter().any(|line| match &line.content {
         Content::Recipe(name) => name.has_word_beginning(words),
         Content::Part { name, .. } => name.has_word_beginning(words),
         Content::Step(step) => step.name.has_word_beginning(words),
@@ -161,6 +168,7 @@ fn odd(step: &StepLine, (what, least, most): Usual) -> Option<Diagnostic> {
     }
     outside(step, (low, high), what, (least, most))
         .or_else(|| no_clock(step, low, high))
+        .or_else(|| in_small_change(step, low, high))
         .or_else(|| uneven(step, low, high))
         .or_else(|| wide(step, low, high))
         .or_else(|| stretched(step, high))
@@ -245,6 +253,28 @@ fn no_clock(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic
     }
     let message = format!("nobody sets a clock to {} {}", short(in_unit(low)?), unit.word(true));
     Some(advice(step, message).help("look whether the point has slipped; else write it in the next smaller unit"))
+}
+
+/// From how many of its unit on a time is told in the next larger one, and in which parts of a large unit none is told: whoever waits for 300
+/// min writes `5 h`, and `0.3 weeks` were three. Common practice, no source.
+const IN_THE_NEXT: &[(Unit, i64)] = &[(Unit::Second, 300), (Unit::Minute, 240), (Unit::Hour, 120)];
+
+/// A time of hundreds of minutes or hours, or of tenths of a day: a digit more than was meant, or less.
+fn in_small_change(step: &StepLine, low: Duration, high: Duration) -> Option<Diagnostic> {
+    let [Term { number, unit: Some(unit) }] = step.duration.terms.as_slice() else { return None };
+    let unit = unit.value;
+    let many = |(of, most): &(Unit, i64)| *of == unit && number.value >= Number::whole(*most);
+    let halves = || number.value.times(Number::whole(2)).is_ok_and(Number::is_whole);
+    let help = if IN_THE_NEXT.iter().any(many) {
+        "look whether a digit is one too many; so long a time is told in the next larger unit"
+    } else if matches!(unit, Unit::Day | Unit::Week) && !halves() {
+        "look whether a point has slipped; so short a time is told in the next smaller unit"
+    } else {
+        return None;
+    };
+    let time = show::duration_range(low, high);
+    let message = format!("nobody tells a time as {} {}: it is {time}", short(number.value), unit.word(false));
+    Some(advice(step, message).help(help))
 }
 
 /// Whether the smaller term of a time makes one of the larger.

@@ -7,7 +7,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::cooking::heat_words::FRIES;
-use crate::model::cooking::{beginnings, some_says, uses};
+use crate::model::cooking::{beginnings, says, some_says, uses};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %), seeds strewn on and fat brushed on that weigh more than a third of it; a dough without leaven in which something is poured and that has less than 8 % of water on its flour; a pastry with less than a tenth of fat rubbed in, or more water than three quarters of its flour; three vanilla pods, bay leaves and the like and more, each beside next to nothing; in a custard less than an eighth or more than four fifths of egg, or more than half or, where nothing in it is savoury, less than a fortieth of \
           sugar, on its milk; in what starch thickens more than a fifth of it; fat that is more than \
           a third of what it sweats; in what is mixed of flour, fat, sugar and egg, flour that is more than 72 % of it, egg more than 65 %, sugar more than 60 % or fat more than 55 %, \
-          and flour of less than 8 % beside nothing that stands for it; in a meringue sugar of less than 45 % or more than three and a half times the white of egg; water or milk of less than 3 g in a part of 100 g and more; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
+          and flour of less than 8 % beside nothing that stands for it; in a meringue sugar of less than 45 % or more than three and a half times the white of egg; water or milk of less than 3 g in a part of 100 g and more; more of one ingredient for each portion than anybody eats of it, or a mouthful of the meat or grain that it is of; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
           out-of-proportion: reason` above the line keeps it quiet.",
     bad: "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \
           {garlic}.\n    until soft\n",
@@ -62,6 +62,20 @@ const PINCHES: &Beginnings = &Beginnings::of(&[
 ]);
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    let before = diagnostics.len();
+    in_parts(subject, diagnostics);
+    // What is unusual beside the rest of its part needs no second word. All that is eaten lies in the last part.
+    let last = subject.recipe.final_part();
+    let last = subject.whole_parts().find(|(id, ..)| last == Some(*id)).filter(|_| diagnostics.len() == before);
+    if let Some((_, part, solved)) = last {
+        let found = super::per_portion::too_much(subject, CHECK.name);
+        let found = found.or_else(|| super::per_portion::next_to_none(subject, CHECK.name));
+        let named = || super::namesake::run((subject.recipe, subject.formula), part, solved);
+        tell(diagnostics, found.or_else(|| named().map(|(line, message)| advice(line, message))));
+    }
+}
+
+fn in_parts(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         tell(diagnostics, leaven_alone(subject.recipe, id, part));
         tell(diagnostics, heavier_than_all(part, solved));
@@ -219,11 +233,14 @@ fn heavier_than_all(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let all = solved.goes_in?;
     let all = solved.makes.map_or(all, |makes| makes.max(all));
     for step in &part.steps {
+        // What is laid on to press is none of it.
+        let is_laid_on =
+            || says(step, beginnings!["weight", "weigh down", "weighted", "weighed down", "press", "board"]);
         for word in &step.words {
             let Words::Measure(said) = word else { continue };
             let Some(first) = said.first() else { continue };
             let Value::Mass(mass) = first.value else { continue };
-            if all > Mass::ZERO && all.times(Number::constant(6, 5)).is_ok_and(|most| mass > most) {
+            if all > Mass::ZERO && all.times(Number::constant(6, 5)).is_ok_and(|most| mass > most) && !is_laid_on() {
                 let message = format!(
                     "`{}` speaks of {}, and `{}` has {} in all",
                     step.name,

@@ -17,7 +17,7 @@ use crate::solve::formula::SolvedPart;
 type Odd<'p> = (&'p Ingredient, String);
 
 /// The first line of a part that does not suit what is done with it.
-pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
+pub(super) fn run<'p>(subject: &Subject<'p>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     if part.from.is_some() {
         return None;
     }
@@ -33,6 +33,8 @@ pub(super) fn run<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| counted(subject, part, solved))
         .or_else(|| super::pots::run(subject, part, solved))
         .or_else(|| super::in_a_mix::run(part, solved))
+        .or_else(|| super::against_flour::run(part, solved))
+        .or_else(|| super::poured_over::run(subject.recipe, part, solved))
 }
 
 /// A dough that nothing raises and into which something is poured: fat alone binds a shortbread, but then nothing is poured. So little water
@@ -67,6 +69,14 @@ const BY_THE_PIECE: &[(&Beginnings, i64)] = &[
     (beginnings!["cinnamon stick"], 40),
 ];
 
+/// The same where it is told by the dozen: from how many on, and for how many grams of all one of them is more than anybody takes.
+const BY_THE_DOZEN: &[(&Beginnings, i64, i64)] = &[
+    (beginnings!["vanilla pod", "vanilla bean"], 4, 250),
+    (beginnings!["bay lea"], 8, 170),
+    (beginnings!["star anise"], 8, 200),
+    (beginnings!["cinnamon stick"], 6, 250),
+];
+
 /// Three and more of what flavours by the piece, each beside next to nothing.
 fn counted<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let is_told = |line: &&'p Ingredient| line.kind == Kind::Spice && !line.aside;
@@ -82,13 +92,24 @@ fn counted<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPart) ->
         return None;
     }
     // A sachet of them alone flavours what it goes into.
-    let all = mass_of(part, solved, |_| true).filter(|all| *all > Mass::ZERO)?;
+    let stays = mass_of(part, solved, |_| true).filter(|all| *all > Mass::ZERO)?;
+    // What is strained out was in the pot with it.
+    let weighed =
+        part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside).filter_map(|(_, line)| line.mass);
+    let all = Mass::sum(weighed).ok()?;
     part.lines.iter().filter(is_told).find_map(|line| {
         let (_, grams) = BY_THE_PIECE.iter().find(|(words, _)| line.name.has_word_beginning(words))?;
         let LineAmount::Said(said) = &line.amount else { return None };
         let Value::Count(count) = said.first()?.value else { return None };
-        let plenty = Mass::new(Number::whole(*grams)).times(count.value()).ok()?;
-        let much = count.value() >= Number::whole(3) && plenty > all;
+        let beyond = |grams: i64, all: Mass| {
+            Mass::new(Number::whole(grams)).times(count.value()).is_ok_and(|plenty| plenty > all)
+        };
+        let by_the_dozen = || {
+            BY_THE_DOZEN.iter().any(|(words, from, grams)| {
+                line.name.has_word_beginning(words) && count.value() >= Number::whole(*from) && beyond(*grams, all)
+            })
+        };
+        let much = count.value() >= Number::whole(3) && beyond(*grams, stays) || by_the_dozen();
         much.then(|| {
             (
                 line,
@@ -180,8 +201,8 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
             Kind::Seed | Kind::Sugar | Kind::Spice | Kind::Syrup | Kind::Flour => mille(1000),
             _ => return None,
         };
-        // Five times the piece and more is `odd-amount`.
-        let much = mass.as_share_of(dough).is_ok_and(|share| share > most && share <= mille(5000));
+        // Three times the piece and more is `odd-amount`.
+        let much = mass.as_share_of(dough).is_ok_and(|share| share > most && share <= mille(3000));
         much.then(|| (line, format!("{}: that is unusual by the piece", beside(line, mass, dough, "dough"))))
     })
 }
@@ -189,6 +210,11 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
 /// Where fat is rubbed in, flour is the most.
 fn rubbed_in<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     if !some_says(part, beginnings!["rub"]) {
+        return None;
+    }
+    // Fat that is worked with less flour and nothing else is a block that is folded into a dough, or that a dough is folded into.
+    let is_block = part.lines.iter().all(|line| line.kind == Kind::Fat || line.is_any_flour());
+    if is_block && !some_says(part, beginnings!["crumb"]) {
         return None;
     }
     let ground = |line: &Ingredient| {

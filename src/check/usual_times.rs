@@ -30,7 +30,8 @@ const WAITS: &[(&Beginnings, Usual)] = &[
     (beginnings!["age", "ageing", "mature"], ("what is to age stands", 2 * HOUR, 90 * DAY)),
     (beginnings!["soak"], ("what is dry soaks", 10 * MINUTE, 2 * DAY)),
     (beginnings!["swell", "hydrate", "bloom"], ("what is to swell stands", 3 * MINUTE, 2 * DAY)),
-    (beginnings!["stand", "rest"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
+    (beginnings!["rest"], ("what rests stands", 5 * MINUTE, 7 * DAY)),
+    (beginnings!["stand"], ("what rests stands", 3 * MINUTE, 7 * DAY)),
 ];
 
 /// What is done to one piece.
@@ -74,6 +75,9 @@ const HANDS: &[(&Beginnings, Usual)] = &[
     (beginnings!["boil", "scald", "melt"], ("something is stirred while it gets hot", MINUTE, 45 * MINUTE)),
 ];
 
+/// What is done in minutes, and in an hour where there is a kettle of it.
+const QUICK: &[&str] = &["bind", "thicken", "dissolve", "wilt", "blanch", "scramble", "sear", "bloom"];
+
 /// What is brought to a heat on the hob, by the first word of a step's name.
 const HEATS: &[&str] = &["heat", "warm", "scald", "melt"];
 
@@ -106,11 +110,21 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
             ("hot fat fries", 10, 20 * MINUTE)
         }
         StepKind::Tend if begins(name, &["sweat"]) => ("vegetables sweat", 4 * MINUTE, HOUR),
+        // A spoon of spice is brown at once, and meat is not.
+        StepKind::Tend if begins(name, &["brown"]) => ("food is browned", 3 * MINUTE, HOUR),
+        StepKind::Tend if begins(name, QUICK) && !slow() => ("such a step takes", 0, 75 * MINUTE),
+        // A pudding steams for an afternoon.
+        StepKind::Tend if begins(name, &["steam"]) => ("food steams", 0, 9 * HOUR),
+        StepKind::Tend if begins(name, &["griddle"]) => ("a griddle is tended", 0, 2 * HOUR),
         StepKind::Tend if begins(name, HEATS) && !slow() => ("such a pot gets hot", 0, 2 * HOUR),
         // Ice cream in a small machine or a batch freezer, butter in a churn.
         StepKind::Tend if begins(name, &["churn"]) => ("something is churned", 5 * MINUTE, 90 * MINUTE),
         StepKind::Tend if begins(name, SIMMERS) && !slow() => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
         StepKind::Tend => ("such a step is tended", 0, DAY),
+        // Who stands at the oven all the time has mistaken the word.
+        StepKind::Hands if uses(beginnings!["oven"]) && begins(name, &["bake", "roast"]) => {
+            ("an oven keeps hands busy, and else it is tended,", 0, 15 * MINUTE)
+        }
         StepKind::Hands if has(StepClause::Each) => {
             let known = EACH.iter().find(|(words, _)| begins(name, words));
             let (what, least, most) = known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual);
@@ -125,6 +139,7 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
             ("doughs are kneaded", 2 * MINUTE, 45 * MINUTE)
         }
         StepKind::Hands if begins(name, &["mix"]) => ("doughs are mixed", MINUTE, 45 * MINUTE),
+        StepKind::Hands if begins(name, &["stretch"]) => ("a dough is stretched", 15, HOUR),
         // Twenty seconds are for one piece: `each` was forgotten.
         StepKind::Hands if begins(name, &["shape", "round", "mould", "plait", "braid"]) => {
             ("shaping takes hands", MINUTE, 3 * HOUR)

@@ -61,8 +61,8 @@ pub(super) fn is_quick(step: &StepLine) -> bool {
         && times(&step.duration).is_some_and(|(low, high)| low >= seconds(20 * MINUTE) && high < seconds(2 * HOUR))
 }
 
-/// All the yeast of a dough, or a twenty-fifth of the flour where the yeast is fresh and a sixtieth where it is dry: the sponge of an
-/// enriched dough.
+/// All the yeast of a dough, or a thirty-third of the flour where the yeast is fresh and a hundredth where it is dry: with so much a sponge is
+/// up in an hour, as a straight dough is.
 pub(super) fn has_much_yeast(part: &[Line]) -> bool {
     let lines =
         || part.iter().filter_map(|line| if let Content::Ingredient(line) = &line.content { Some(line) } else { None });
@@ -77,7 +77,7 @@ pub(super) fn has_much_yeast(part: &[Line]) -> bool {
         return true;
     }
     let flour = lines().filter(|line| line.name.key.as_str().ends_with("flour")).filter_map(number).next();
-    let least = if yeast.name.has_word_beginning(beginnings!["instant", "dry", "dried", "active"]) { 60 } else { 25 };
+    let least = if yeast.name.has_word_beginning(beginnings!["instant", "dry", "dried", "active"]) { 100 } else { 34 };
     match (number(yeast), flour) {
         (Some(Value::Mass(yeast)), Some(Value::Mass(flour))) => {
             yeast.times(Number::whole(least)).is_ok_and(|yeast| yeast >= flour)
@@ -92,10 +92,10 @@ pub(super) fn has_much_yeast(part: &[Line]) -> bool {
 /// Black rye is baked, or rather steamed, for most of a day, and stands for another before it is cut. Common practice, no source.
 pub(super) const SLOW_RYE: Usual = ("such a bread bakes, and cools,", 5 * MINUTE, 30 * HOUR);
 
-/// Whether a step is the bake of many hours at 90 to 135 °C, or the cooling of a part that has one.
+/// Whether a step is the bake of many hours at 90 to 160 °C, or the cooling of a part that has one.
 pub(super) fn is_slow_rye(step: &StepLine, part: &[Line]) -> bool {
     let bakes_slowly = |step: &StepLine| {
-        let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(135));
+        let gentle = || celsius(step).is_some_and(|at| at >= Number::whole(90) && at <= Number::whole(160));
         step.name.has_word_beginning(beginnings!["bak"])
             && gentle()
             && times(&step.duration).is_some_and(|(low, _)| low >= seconds(5 * HOUR))
@@ -125,6 +125,34 @@ pub(super) fn stretches_much(step: &StepLine, part: &[Line]) -> bool {
         _ => false,
     };
     part.iter().any(large) && step.clauses.iter().any(|clause| clause.value == StepClause::Each)
+}
+
+/// Whether a part is a batter of rice, pulses or teff without yeast, which stands half a day where it is hot and days where it is not: by its
+/// name, or because what soaked is ground in it.
+pub(super) fn is_sour_batter(part: &[Line]) -> bool {
+    let is_called = part.iter().any(|line| match &line.content {
+        Content::Part { name, .. } => name.has_word_beginning(beginnings!["batter"]),
+        Content::Step(step) => step.name.has_word_beginning(beginnings!["grind"]),
+        _ => false,
+    });
+    let lists = |words| {
+        part.iter()
+            .any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word_beginning(words)))
+    };
+    is_called
+        && lists(beginnings![
+            "rice",
+            "lentil",
+            "split pea",
+            "urad",
+            "teff",
+            "mung",
+            "chickpea",
+            "sorghum",
+            "millet",
+            "idli"
+        ])
+        && !lists(beginnings!["yeast"])
 }
 
 /// Whether flour and water turn sour without any leaven: injera and dosa stand for days.

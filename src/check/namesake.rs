@@ -1,0 +1,221 @@
+//! What a recipe is called after, and sweetness in what is sweet by its name: what `out-of-proportion` looks for where there is next to none of it.
+//! Common practice, no source.
+
+use super::dough::mille;
+use crate::language::syntax::Key;
+use crate::measure::quantity::Mass;
+use crate::measure::show;
+use crate::model::cooking::beginnings;
+use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::solve::formula::{Formula, SolvedPart};
+
+/// A line, and what is unusual about it.
+type Odd<'p> = (&'p Ingredient, String);
+
+pub(super) fn run<'p>(
+    (recipe, formula): (&'p Recipe, &Formula),
+    part: &'p Part,
+    solved: &'p SolvedPart,
+) -> Option<Odd<'p>> {
+    // The last part has all the others in it.
+    let id = recipe.final_part().filter(|id| recipe.part(*id).is_some_and(|last| std::ptr::eq(last, part)))?;
+    let all = solved.goes_in.filter(|all| *all > Mass::ZERO)?;
+    next_to_none((recipe, formula), id, all).or_else(|| unsweetened(recipe, part, solved, all))
+}
+
+/// What a name promises and is in it by no other word: the larder knows it as food that a dish is of, or is flavoured with.
+pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
+    if recipe.final_part() != Some(id) {
+        return None;
+    }
+    let title = recipe.name.key.as_str();
+    if recipe.name.has_word_beginning(NOT_OF_IT) || title.contains("-free") || title.contains(" free") {
+        return None;
+    }
+    let lines = || recipe.parts().flat_map(|(_, part)| &part.lines);
+    // What nobody here knows may be it, and what is drawn from another file is called as its part is.
+    if lines().any(|line| line.kind == Kind::Other && line.part().is_none() && line.facts().is_none()) {
+        return None;
+    }
+    let stem = |word: &str| singular(word).chars().take(5).collect::<String>();
+    let has = |word: &str| {
+        let stem = stem(word);
+        let in_name = |name: &str| name.split([' ', '-', '(', ')']).any(|other| other.starts_with(&stem));
+        let in_line = |line: &Ingredient| {
+            in_name(line.name.key.as_str())
+                || line.facts().is_some_and(|facts| in_name(&facts.name))
+                || line.preparation.as_deref().is_some_and(|said| in_name(&said.to_lowercase()))
+        };
+        lines().any(in_line)
+            || recipe.parts().any(|(_, part)| part.name.key != recipe.name.key && in_name(part.name.key.as_str()))
+    };
+    let is_food = |word: &str| {
+        let known = recipe.larder.describe(&Key::new(singular(word)));
+        known.facts.is_some()
+            && matches!(known.kind, Kind::Fruit | Kind::Vegetable | Kind::Nut)
+            && !MAY_BE_ANOTHER.contains(&singular(word))
+            || ["cinnamon", "caraway", "aniseed", "cardamom", "rosemary"].contains(&singular(word))
+    };
+    let words = || {
+        title.split(' ').filter(|word| word.len() >= 4 && !word.contains('-') && !ADJECTIVES.contains(&singular(word)))
+    };
+    let word = words().find(|word| is_food(word) && !has(word))?;
+    Some(format!("`{}` promises {word}, and none is listed", recipe.name))
+}
+
+/// Food by whose name another thing is called, or for which another stands.
+const MAY_BE_ANOTHER: &[&str] = &[
+    "sauerkraut",
+    "kimchi",
+    "chilli",
+    "chili",
+    "onion",
+    "potato",
+    "lemon",
+    "pepper",
+    "corn",
+    "pumpkin",
+    "olive",
+    "plum",
+    "nut",
+    "coconut",
+    "date",
+];
+
+/// Names that are no list of what is in it.
+#[rustfmt::skip]
+const NOT_OF_IT: &Beginnings = &Beginnings::of(&[
+    "plum pudding", "mock", "vegan", "without", "nut", "like", "style", "hot cross", "turtle", "bear", "fish bone", "toad", "angel", "bird", "duck egg",
+    "rock", "orange blossom", "pineapple bun", "melon", "chestnut", "coffee cake", "tea cake", "cherry blossom", "strawberry tree", "ham and",
+]);
+
+/// Which kinds a dish is of where it is called after them; others scent it, as lemon, garlic and ginger do.
+fn is_body(line: &Ingredient) -> bool {
+    (line.kind.is_flesh()
+        || matches!(line.kind, Kind::Vegetable | Kind::Fruit | Kind::Pulse | Kind::Chocolate | Kind::Nut | Kind::Milk))
+        && line.part().is_none()
+        && line.stays_in()
+        && !line.optional
+        && !line.name.has_word_beginning(SCENTS)
+        && !line.preparation.as_deref().is_some_and(|said| {
+            let said = said.to_lowercase();
+            ["dried", "zest", "powder", "candied"].iter().any(|word| said.contains(word))
+        })
+}
+
+#[rustfmt::skip]
+const SCENTS: &Beginnings = &Beginnings::of(&[
+    "zest", "peel", "juice", "chilli", "chili", "ginger", "garlic", "powder", "dried", "truffle", "horseradish", "shallot", "lemon", "lime", "orange",
+    "cocoa", "extract", "essence", "jam", "purée", "paste", "sauce", "oil", "olive", "pepper", "jalape", "anchov", "fried", "crisp", "flakes", "candied",
+    "bacon", "smoked", "caper", "chopped for", "whole milk", "milk|", "cured", "stock", "broth", "citron", "yuzu", "herb", "onion seed",
+]);
+
+/// Of so little of it nobody calls a dish after it. Nuts are strewn on.
+const LEAST: i64 = 40;
+const LEAST_OF_NUTS: i64 = 20;
+/// What is before all the fruit or vegetable that it is called after.
+const LEAST_OF_A_POT: i64 = 115;
+const ALL_OF_IT: &Beginnings = &Beginnings::of(&["soup", "crumble", "jam|", "compote", "chutney", "purée", "puree"]);
+
+/// An ingredient that the title names, and that is next to none of what is made, with all that lies in it.
+fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: Mass) -> Option<Odd<'p>> {
+    let title = recipe.name.key.as_str();
+    // What stands behind `with` goes beside it.
+    let title = title.split(" with ").next().unwrap_or(title);
+    let words = || title.split([' ', '-']).map(singular).filter(|word| word.len() >= 4 && !ADJECTIVES.contains(word));
+    let is_named = |line: &Ingredient| {
+        line.name.key.as_str().split([' ', '-']).map(singular).any(|word| words().any(|of_title| of_title == word))
+    };
+    let own = || {
+        let within = recipe.within(id).into_iter().filter_map(|id| Some((recipe.part(id)?, formula.part(id)?)));
+        within.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines)).filter(|(line, _)| is_named(line))
+    };
+    // Of a part that is called so, or what scents or is dried, this cannot be told.
+    if own().any(|(line, _)| !is_body(line)) {
+        return None;
+    }
+    let (line, _) = own().max_by_key(|(_, amount)| amount.mass)?;
+    let masses: Option<Vec<Mass>> = own().map(|(_, amount)| amount.mass).collect();
+    let mass = Mass::sum(masses?).ok()?;
+    let least = match line.kind {
+        Kind::Nut => LEAST_OF_NUTS,
+        Kind::Fruit | Kind::Vegetable if recipe.name.has_word_beginning(ALL_OF_IT) => LEAST_OF_A_POT,
+        _ => LEAST,
+    };
+    mass.as_share_of(all).is_ok_and(|share| share < mille(least)).then(|| {
+        let message = format!(
+            "`{}` is called after {}, and {} are next to none of {}",
+            recipe.name,
+            line.name,
+            show::mass_plain(mass),
+            show::mass_plain(all)
+        );
+        (line, message)
+    })
+}
+
+/// Words of a name that say what something is like, and not what it is.
+const ADJECTIVES: &[&str] = &[
+    "white", "brown", "black", "dark", "light", "sweet", "sour", "fresh", "whole", "roast", "roasted", "baked",
+    "fried", "green", "yellow", "golden", "cooking", "bread", "cake", "soup", "stew", "sauce", "salad", "chip",
+    "rolled", "ground", "minced", "summer", "winter", "spring", "bitter", "field",
+];
+
+fn singular(word: &str) -> &str {
+    word.strip_suffix("es").filter(|short| short.ends_with("to")).or_else(|| word.strip_suffix('s')).unwrap_or(word)
+}
+
+/// What is sweet wherever it is made, by its name.
+#[rustfmt::skip]
+const SWEET: &Beginnings = &Beginnings::of(&[
+    "cheesecake", "cookie", "brownie", "blondie", "ice cream", "gelato", "sorbet", "panna cotta", "shortbread", "pavlova", "meringue", "fudge", "crème brûlée",
+    "creme brulee", "crème caramel", "creme caramel", "cupcake", "sponge cake", "pound cake", "macaron", "jam", "marmalade", "lemonade", "custard tart",
+]);
+
+/// So little sugar sweetens nothing.
+const UNSWEET: i64 = 30;
+
+/// Sugar that is next to none of what is sweet by its name: whoever leaves it out lists none.
+fn unsweetened<'p>(recipe: &Recipe, part: &'p Part, solved: &'p SolvedPart, all: Mass) -> Option<Odd<'p>> {
+    let (line, _) =
+        part.lines.iter().zip(&solved.lines).find(|(line, _)| line.kind == Kind::Sugar && line.stays_in())?;
+    let names = [&recipe.name, &part.name];
+    let savoury = beginnings![
+        "savo",
+        "cheese and",
+        "herb",
+        "dog",
+        "crisp",
+        "salt",
+        "crab",
+        "fish",
+        "sugar-free",
+        "sugar free",
+        "unsweet"
+    ];
+    if !names.iter().any(|name| name.has_word_beginning(SWEET))
+        || names.iter().any(|name| name.has_word_beginning(savoury))
+    {
+        return None;
+    }
+    let sweetens = |line: &Ingredient| {
+        line.kind.is_sweet()
+            || matches!(line.kind, Kind::Fruit | Kind::Chocolate)
+            || line.kind == Kind::Other && line.part().is_none()
+            || line.name.has_word_beginning(beginnings!["condensed"])
+    };
+    let sweet = part.lines.iter().zip(&solved.lines).filter(|(line, _)| sweetens(line) && line.stays_in());
+    let masses: Option<Vec<Mass>> = sweet.map(|(_, amount)| amount.mass).collect();
+    let sweet = Mass::sum(masses?).ok()?;
+    (!part.per_piece && sweet.as_share_of(all).is_ok_and(|share| share < mille(UNSWEET))).then(|| {
+        let message = format!(
+            "{} of sugar in {} of `{}`: that is not sweet",
+            show::mass_plain(sweet),
+            show::mass_plain(all),
+            part.name
+        );
+        (line, message)
+    })
+}
