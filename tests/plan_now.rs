@@ -403,6 +403,9 @@ fn a_line_of_work_that_several_share_is_of_all_of_it() {
         std::fs::write(day.replace("day.miche", "kitchen.miche"), KITCHEN.replace("cooks 1", "cooks 3")).unwrap();
         std::fs::write(day.replace("day.miche", "rolls.miche"), ROLLS.replace("each, may", "each, shared by 3, may"))
             .unwrap();
+        let text = miche(&[&day, "--now", now, "--bakes", &log, "--format", "text"]).stdout;
+        let text = String::from_utf8_lossy(&text).replace('\u{a0}', " ");
+        assert!(text.contains("Runs: shape of Pier rolls since 07:20"), "{text}");
         json(&[&day, "--now", now, "--bakes", &log])
     };
     for (now, proves) in [("07:26", "2027-04-17T07:28"), ("07:40", "2027-04-17T07:40")] {

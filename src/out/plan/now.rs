@@ -108,8 +108,19 @@ fn why(limit: &NextLimit, from: &str) -> Option<String> {
 
 /// What runs and what is done.
 fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
-    let rows = || sheet.plan.rows.iter().zip(&now.states).enumerate();
-    let of = |state: State| rows().filter(move |(_, (_, one))| **one == state).map(|(at, (row, _))| (at, row));
+    // Shares of one piece of work are told as one: it runs until all of them are done.
+    let state_of = |rows: &[usize]| {
+        let is = |state: State| move |at: &usize| now.states.get(*at) == Some(&state);
+        match () {
+            () if rows.iter().all(is(State::Done)) => State::Done,
+            () if rows.iter().all(is(State::Ahead)) => State::Ahead,
+            () => State::Running,
+        }
+    };
+    let of = |state: State| {
+        let lines = sheet.lines.iter().filter(move |line| state_of(&line.rows) == state);
+        lines.filter_map(|line| Some((*line.rows.first()?, &line.row)))
+    };
     let name = |row: &Row| format!("{} of {}", words::action(row), words::made(row));
     let at = |minute: Minute| words::starts_beside(&sheet.plan, minute, now.minute);
     let runs = of(State::Running).map(|(number, row)| {
@@ -137,7 +148,7 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
     let when = |row: &Row| words::when(&sheet.plan, row.start, row.end);
     // How much a load held is what is left to do of it.
     let pieces = |number: usize, row: &Row| {
-        let shown = sheet.pieces_of(number).filter(|_| row.loads > 1);
+        let shown = sheet.pieces_in(number, row).filter(|_| row.loads > 1);
         shown.map(|shown| format!(", {shown}")).unwrap_or_default()
     };
     let told = |(number, row): (usize, &Row)| format!("{} ({}{})", name(row), when(row), pieces(number, row));
