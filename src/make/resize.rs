@@ -48,6 +48,7 @@ pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> R
     let mut made = vec![false; recipe.parts.len()];
     let nothing = formula.times(Number::ZERO)?;
     let mut resized = Formula { parts: nothing.parts, ..formula.clone() };
+    let made_as_written = flow::made(recipe);
     for id in users_first(recipe) {
         let needed = needed(recipe, (formula, &resized), &factors, id, wanted)?;
         let factor = needed.factor;
@@ -55,7 +56,15 @@ pub fn resize(recipe: &Recipe, formula: &Formula, wanted: &mut impl Wanted) -> R
         if let (Some(slot), Some(scaled)) = (resized.parts.get_mut(id.0), scaled) {
             *slot = SolvedPart { is_made: factor.is_positive(), balance: needed.balance(scaled.balance)?, ..scaled };
         }
-        besides(recipe, (formula, &mut resized), id, factor)?;
+        // What only comes from the store keeps its amounts: a day that counts what is there makes what lacks of it.
+        if factor.is_zero()
+            && made_as_written.get(id.0) == Some(&false)
+            && let (Some(slot), Some(solved)) = (resized.parts.get_mut(id.0), formula.part(id))
+        {
+            *slot = SolvedPart { is_made: false, ..solved.clone() };
+        } else {
+            besides(recipe, (formula, &mut resized), id, factor)?;
+        }
         if let (Some(slot), Some(is_made)) = (factors.get_mut(id.0), made.get_mut(id.0)) {
             *slot = Some(factor);
             *is_made = factor.is_positive();
@@ -84,7 +93,8 @@ fn besides(
         }
         let mass = |formula: &Formula| formula.part(user).and_then(|part| part.lines.get(at)?.mass);
         before = before.plus(mass(formula).unwrap_or(Mass::ZERO).times(factor)?)?;
-        now = now.plus(mass(resized).unwrap_or(Mass::ZERO))?;
+        let taken = mass(resized).filter(|_| resized.is_made(user));
+        now = now.plus(taken.unwrap_or(Mass::ZERO))?;
     }
     let above = |formula: &Formula| match formula.part(from) {
         Some(above) => Ok(above.extra_share()?.unwrap_or(Number::ZERO)),
@@ -157,7 +167,8 @@ fn needed(
             continue;
         };
         let mass = formula.whole_of(recipe, id, line, amount.mass.unwrap_or(Mass::ZERO))?;
-        let taken = resized.part(user).and_then(|part| part.lines.get(at)?.mass).unwrap_or(Mass::ZERO);
+        let taken = resized.part(user).filter(|user| user.is_made).and_then(|part| part.lines.get(at)?.mass);
+        let taken = taken.unwrap_or(Mass::ZERO);
         let counts = !line.from_store;
         if counts && made.get(user.0) == Some(&true) {
             before = before.plus(mass)?;

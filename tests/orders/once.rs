@@ -282,3 +282,35 @@ fn a_preferment_of_a_shared_dough_goes_in_once() {
         said(&bench, &["plan", "day.miche", "--format", "text"]).split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("all the sponge ("), "{text}");
 }
+
+/// What a line takes from the store stands in the same file, and another part below it. By hand: 8 small buns take 80 g of jam, 32 g are there;
+/// 48 g come of 64 g, a quarter boiled off, of which 40 g are plum. Where there is enough, nothing of it is made.
+#[test]
+fn what_lacks_of_a_part_of_the_same_file_is_made_of_sorts_too() {
+    let buns = "recipe Quay buns\nmakes 12 buns\npart dough\nplain flour .... 100 %\nwater .... 60 %\nsalt .... 2 %\nfresh yeast .... 3 %\n\
+        divide 8 x 60 g small and 4 x 110 g large, loss 2 %\nmix: hands 10 min\n    until smooth\npart small buns\nper small\n\
+        dough .... 1 piece\njam .... 10 g, from store\nround: hands 12 s, each\n    Round {dough}, fill with {jam}.\n\
+        bake: tend 13 min, using oven at 200 C\n    until gold\npart large buns\nper large\ndough .... 1 piece\n\
+        bake: tend 20 min, using oven at 190 C\n    Bake {dough}.\n    until gold\npart pulp\nplum .... 1 kg\nblend: hands 5 min\n    Blend {plum}.\n    until even\n\
+        part jam\npulp .... all\nsugar .... 600 g\nmakes 1.2 kg, loss 25 %\nkeeps 3 weeks, chilled\nboil: tend 40 min\n    \
+        Boil {pulp} with {sugar}.\n    until {105 C}\n";
+    let day = |made: &str, store: &str| {
+        format!(
+            "day One\nready 2027-06-12 10:00\nmake {made} of \"buns.miche\"\nstore {store} of jam of \"buns.miche\", made 2027-06-10\n"
+        )
+    };
+    let bench = files(&[("buns.miche", buns), ("day.miche", &day("8 small", "32 g"))]);
+    let plan = json(&bench, &["plan", "day.miche"]);
+    let grams = |step: &str, name: &str| {
+        one(&one(&plan["tasks"], "step", step)["amounts"], "ingredient", name)["grams"].clone()
+    };
+    assert_eq!((grams("blend", "plum"), grams("boil", "sugar")), (40.into(), 24.into()), "{plan}");
+    assert_eq!(one(&plan["from_store"], "what", "jam")["grams"], 32);
+    let list = said(&bench, &["list", "day.miche"]);
+    assert!(list.contains("40 g") && list.contains("plum"), "{list}");
+    for (made, store) in [("8 small", "1 kg"), ("12", "1 kg")] {
+        bench.write("day.miche", &day(made, store));
+        let made = steps(&json(&bench, &["plan", "day.miche"]));
+        assert!(!made.iter().any(|step| step == "boil" || step == "blend"), "{made:?}");
+    }
+}
