@@ -320,3 +320,54 @@ fn work_that_may_be_shared_is_planned_no_worse() {
     assert_eq!(ready(&shared), ready(&alone), "{}", shared["tasks"]);
     assert!(shared["span_minutes"].as_i64() <= alone["span_minutes"].as_i64());
 }
+
+/// A pot is filled once, and all three loads of bagels go through it: five litres at the first, and at the next nothing more. Two pots are filled with
+/// a half each, so that the rows add up to what is bought. What stays in the bagels is divided among the loads.
+#[test]
+fn what_loads_are_boiled_in_is_filled_in_once() {
+    let bagels = "recipe Bagels\nmakes 30 bagels\nuse \"kitchen.miche\"\npart dough\nstrong white flour .... 2 kg\nwater .... 56 %\nsalt .... 2 %\n\
+        instant yeast .... 0.6 %\ndivide 30 x 103 g, loss 2.5 %\nmix: hands 12 min\n    \
+        Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 60 min, at 24 C, up to 3 h\npart bagels\n\
+        dough .... 30 pieces\nwater .... 5 kg, strained out\nsesame .... 90 g\nboil: tend 3 min, using pot, 10 at a time\n    \
+        Boil {dough} in {water}, strew with {sesame}.\n    until they float\nbake: tend 18 min, using oven at 230 C\n    until brown\n";
+    let amounts = |pots: u32| {
+        let kitchen = format!("kitchen Quay\noven x 1\npot x {pots}\ncooks 1\nopen 00:00-24:00\n");
+        let file = files(&format!("bath-{pots}"), &[("bagels.miche", bagels), ("kitchen.miche", &kitchen)]);
+        let plan = json(&[&file, "--ready", "2027-06-12 09:00"]);
+        let boils = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == "boil");
+        let of = |task: &Value, name: &str| {
+            let amounts = task["amounts"].as_array().unwrap();
+            let amount = amounts.iter().find(|amount| amount["ingredient"] == name).unwrap();
+            (amount["grams"].clone(), amount["shown"].to_string())
+        };
+        boils.map(|task| [of(task, "water"), of(task, "sesame")]).collect::<Vec<_>>()
+    };
+    let boils = amounts(1);
+    let water: Vec<Value> = boils.iter().map(|[water, _]| water.0.clone()).collect();
+    assert_eq!(water, [5000.into(), Value::Null, Value::Null], "{boils:?}");
+    assert!(boils.iter().all(|[_, sesame]| sesame.0 == 30), "{boils:?}");
+    assert!(boils[2][0].1.contains("the same"), "{boils:?}");
+    let two = amounts(2);
+    let filled = two.iter().filter(|[water, _]| water.0 == 2500).count();
+    let again = two.iter().filter(|[water, _]| water.0 == Value::Null).count();
+    assert_eq!((filled, again), (2, 1), "{two:?}");
+}
+
+/// From a week on the name of a day is that of a nearer one: pickles that stand for two weeks from a Saturday are opened on 5 December.
+#[test]
+fn a_row_that_ends_weeks_later_names_the_date() {
+    let pickles = |days: u32| {
+        format!(
+            "recipe Pickles\nmakes 2 kg\ncucumber .... 2 kg\nfill: hands 10 min\n    Fill {{cucumber}} into jars.\n    until full\nmature: wait {days} days, at 15 C\n"
+        )
+    };
+    let text = |days: u32| {
+        let file = files(&format!("weeks-{days}"), &[("pickles.miche", &pickles(days))]);
+        let output = miche(&[&file, "--ready", "2026-12-05 15:00", "--format", "markdown"]);
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let weeks = text(14);
+    assert!(weeks.contains("15:00–Sat 5 Dec 15:00") && weeks.contains("ready at Sat 5 Dec 15:00"), "{weeks}");
+    let days = text(6);
+    assert!(days.contains("15:00–Sat 15:00") && days.contains("ready at Sat 15:00"), "{days}");
+}

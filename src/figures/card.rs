@@ -17,7 +17,7 @@ mod stations;
 mod steps;
 mod weigh_out;
 
-pub use goes_in::{GoesIn, Portion};
+pub use goes_in::{GoesIn, LoadShare, Portion};
 pub use keeps::AheadCard;
 pub(crate) use keeps::keeps_shown;
 pub use makes::Makes;

@@ -1,15 +1,15 @@
 //! The run sheet of a plan: its rows with what goes in at each of them, what to be careful of, and how the day stands.
 
-use crate::figures::card::{DivideCard, GoesIn, Portion};
+use crate::figures::card::{DivideCard, GoesIn, LoadShare, Portion};
 use crate::make::work::Work;
-use crate::measure::number::Overflow;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::step::StepRef;
 use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat};
 use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::{Row, Schedule};
 use crate::plan::shorter::Shorter;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// A plan as somebody works by it.
 #[derive(Debug, Clone)]
@@ -160,9 +160,11 @@ impl RunSheet {
     pub fn of(plan: Schedule, now: Option<Now>, work: &Work, units: Units) -> Result<RunSheet, Overflow> {
         let goes_in: Vec<GoesIn<'_>> = work.batches.iter().map(|batch| GoesIn::of(batch, units)).collect();
         let (mut portions, mut divides) = (Vec::with_capacity(plan.rows.len()), Vec::with_capacity(plan.rows.len()));
-        for row in &plan.rows {
+        let baths = baths(&plan.rows)?;
+        for (row, bath) in plan.rows.iter().zip(&baths) {
             let goes_in = goes_in.get(row.batch);
-            portions.push(goes_in.map_or(Ok(Vec::new()), |goes_in| goes_in.at(row.at, row.share))?);
+            let load = LoadShare { own: row.share, bath: *bath };
+            portions.push(goes_in.map_or(Ok(Vec::new()), |goes_in| goes_in.at(row.at, load))?);
             divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at, row.turn))?);
         }
         let mut lines = Vec::with_capacity(plan.rows.len());
@@ -170,7 +172,13 @@ impl RunSheet {
             let Some(row) = as_one(&plan.rows, &rows)? else { continue };
             let portions = match (rows.as_slice(), goes_in.get(row.batch)) {
                 ([one], _) => portions.get(*one).cloned().unwrap_or_default(),
-                (_, Some(goes_in)) => goes_in.at(row.at, row.share)?,
+                (several, Some(goes_in)) => {
+                    let mut bath = Number::ZERO;
+                    for share in several.iter().filter_map(|at| baths.get(*at)) {
+                        bath = bath.plus(*share)?;
+                    }
+                    goes_in.at(row.at, LoadShare { own: row.share, bath })?
+                }
                 (_, None) => Vec::new(),
             };
             let shares = shares(&plan.rows, &rows);
@@ -209,6 +217,31 @@ impl RunSheet {
         });
         RunSheet { shorter: shorter.collect(), ..self }
     }
+}
+
+/// A step of a batch, or as it is done for one of several times.
+type StepOfATime = (usize, StepRef, Option<usize>);
+
+/// For each row, which share goes in there of what the loads of its step go through one after the other: of each pot the first load takes what is
+/// filled into it, and where there are several pots each is filled alike.
+fn baths(rows: &[Row]) -> Result<Vec<Number>, Overflow> {
+    let key = |row: &Row| (row.batch, row.at, row.turn);
+    let mut all: HashMap<StepOfATime, (Number, Vec<Option<u32>>)> = HashMap::new();
+    for row in rows {
+        let (share, units) = all.entry(key(row)).or_insert((Number::ZERO, Vec::new()));
+        *share = share.plus(row.share)?;
+        if !units.contains(&row.unit) {
+            units.push(row.unit);
+        }
+    }
+    let mut filled: HashSet<(StepOfATime, Option<u32>)> = HashSet::new();
+    let share = |row: &Row| match all.get(&key(row)) {
+        Some((share, units)) if filled.insert((key(row), row.unit)) => {
+            share.over(Number::whole(i64::try_from(units.len()).unwrap_or(1)))
+        }
+        _ => Ok(Number::ZERO),
+    };
+    rows.iter().map(share).collect()
 }
 
 /// The numbers of rows that are read as one: shares of one piece of work that hang together in time. The others alone.

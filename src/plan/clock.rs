@@ -42,6 +42,23 @@ pub enum NoSuchTime {
     OutOfReach,
 }
 
+/// From so many days on the name of a day of the week is that of a nearer one, too.
+const A_WEEK: i32 = 7;
+
+/// What a day is called beside another: `Saturday`, and from a week on `Saturday 5 December`.
+pub fn day_beside(day: Date, other: Date) -> String {
+    day.strftime(if is_near(day, other) { "%A" } else { "%A %-d %B" }).to_string()
+}
+
+/// The same where there is little room: `Sat`, and from a week on `Sat 5 Dec`.
+pub fn short_day_beside(day: Date, other: Date) -> String {
+    day.strftime(if is_near(day, other) { "%a" } else { "%a %-d %b" }).to_string()
+}
+
+fn is_near(day: Date, other: Date) -> bool {
+    (day - other).get_days().abs() < A_WEEK
+}
+
 impl Clock {
     /// A clock for plans around a day.
     ///

@@ -5,21 +5,22 @@ use crate::make::batch::BatchPart;
 use crate::make::work::Work;
 use crate::model::recipe::Recipe;
 use crate::model::ways;
+use crate::plan::clock::short_day_beside;
+use jiff::civil::Date;
 
 /// What is made for some orders, where several batches or orders may be called alike.
 pub struct Which<'a> {
     work: &'a Work,
     made: Vec<BatchPart>,
-    /// Whether all is wanted on one day.
-    one_day: bool,
+    /// The first day and the last on which something is wanted.
+    days: Option<(Date, Date)>,
 }
 
 impl<'a> Which<'a> {
     /// For some work.
     pub fn of(work: &'a Work) -> Which<'a> {
-        let mut days = work.orders.iter().filter_map(|order| order.ready).map(|ready| ready.when.date());
-        let first = days.next();
-        Which { work, made: work.made(), one_day: days.all(|day| Some(day) == first) }
+        let days = || work.orders.iter().filter_map(|order| order.ready).map(|ready| ready.when.date());
+        Which { work, made: work.made(), days: days().min().zip(days().max()) }
     }
 
     /// What tells a part of a batch, or what is done of it for one of several times, from others of that name: `for 09:00`, or the
@@ -62,6 +63,12 @@ impl<'a> Which<'a> {
     }
 
     fn at(&self, moment: Moment) -> String {
-        moment.when.strftime(if self.one_day { "for %H:%M" } else { "for %a %H:%M" }).to_string()
+        let (day, time) = (moment.when.date(), moment.when.strftime("%H:%M"));
+        match self.days {
+            Some((first, last)) if first != last => {
+                format!("for {} {time}", short_day_beside(day, if day == first { last } else { first }))
+            }
+            _ => format!("for {time}"),
+        }
     }
 }

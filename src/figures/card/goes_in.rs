@@ -3,11 +3,13 @@
 use super::spoons::in_pieces_as_cut;
 use super::{DivideCard, Maker, PartCard};
 use crate::make::batch::Batch;
+use crate::make::loads;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
+use crate::model::cooking::is_fried_in;
 use crate::model::flow;
 use crate::model::recipe::{Ingredient, PartId};
 use crate::model::step::{Loads, StepRef, Target};
@@ -26,6 +28,17 @@ pub struct Portion {
     pub shown: Shown,
     /// Whether it is all that is made of a part.
     pub is_all: bool,
+    /// Whether it is what an earlier load went through, fat or boiling water, and nothing more goes in.
+    pub is_the_same: bool,
+}
+
+/// How much of what goes in is for a load.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LoadShare {
+    /// Of what stays in the load, of 1.
+    pub own: Number,
+    /// Of what is filled in for all the loads that go through it, of 1: none from the second load on.
+    pub bath: Number,
 }
 
 /// What goes in at the steps of a batch.
@@ -41,19 +54,25 @@ impl<'a> GoesIn<'a> {
         GoesIn { batch, maker: Maker::new(&batch.recipe, &batch.formula, units), parts: RefCell::default() }
     }
 
-    /// What goes in at a step of which a load is such a share.
+    /// What goes in at a step with a load of it.
     ///
     /// # Errors
     /// When an amount leaves the range of exact numbers.
-    pub fn at(&self, step: StepRef, share: Number) -> Result<Vec<Portion>, Overflow> {
+    pub fn at(&self, step: StepRef, load: LoadShare) -> Result<Vec<Portion>, Overflow> {
         self.look_at(step.part)?;
         let parts = self.parts.borrow();
         let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
         let mut portions = Vec::new();
         for (whole, natural, target) in all(self.batch, card, step) {
+            let is_bath = self.is_bath(step, target);
+            if is_bath && load.bath.is_zero() {
+                portions.push(Portion { mass: None, shown: Shown::words("the same"), is_the_same: true, ..whole });
+                continue;
+            }
+            let share = if is_bath { load.bath } else { load.own };
             let mut portion = self.share((whole.clone(), natural), share)?;
             // What the card weighs out for a load is what goes in at it.
-            if let Some(shown) = of_one_load(card, target, &whole, share) {
+            if let Some(shown) = of_one_load(card, target, &whole, share).filter(|_| !is_bath) {
                 portion.shown = shown.clone();
             }
             let portion = match portion.mass.filter(|_| portion.is_all) {
@@ -108,6 +127,16 @@ impl<'a> GoesIn<'a> {
             None => Shown::words(format!("{} before baking", portion.shown)),
         };
         Ok(Portion { shown, ..portion })
+    }
+
+    /// Whether all the loads of a step go through it, one after the other: what they are fried or boiled in is filled in once, and stays where
+    /// it is.
+    fn is_bath(&self, step: StepRef, target: Target) -> bool {
+        let (Some(part), Target::Line(at)) = (self.batch.recipe.part(step.part), target) else { return false };
+        let stays_there =
+            part.lines.get(at).is_some_and(|line| line.strained_out || line.aside && is_fried_in(part, at));
+        let goes_through = |step| loads::is_by_pieces(step, &self.batch.recipe.kitchen);
+        stays_there && part.steps.get(step.step).is_some_and(goes_through)
     }
 
     fn look_at(&self, part: PartId) -> Result<(), Overflow> {
@@ -166,7 +195,8 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
             _ => None,
         };
         let is_all = is_all_of(batch, one.part, one.mass);
-        let portion = Portion { ingredient: one.ingredient.clone(), mass: one.mass, shown: one.shown.clone(), is_all };
+        let (ingredient, shown) = (one.ingredient.clone(), one.shown.clone());
+        let portion = Portion { ingredient, mass: one.mass, shown, is_all, is_the_same: false };
         (portion, natural.and_then(|line| line.natural), one.target)
     });
     let mut portions: Vec<(Portion, Option<Value>, Target)> = by_name.collect();
@@ -181,14 +211,15 @@ fn all(batch: &Batch, card: &PartCard, step: StepRef) -> Vec<(Portion, Option<Va
         let written = batch.recipe.part(step.part).and_then(|part| part.lines.get(at));
         let of = written.and_then(Ingredient::part);
         let is_all = is_all_of(batch, of, line.final_mix);
-        let portion = Portion { ingredient: line.ingredient.clone(), mass: line.final_mix, shown, is_all };
+        let ingredient = line.ingredient.clone();
+        let portion = Portion { ingredient, mass: line.final_mix, shown, is_all, is_the_same: false };
         (portion, line.natural, Target::Line(at))
     });
     let preferments = card.preferments.iter().filter(|one| !is_named(Target::Preferment(one.id)));
     let preferments = preferments.map(|one| {
         let (ingredient, shown) = (one.name.clone(), one.total_shown.clone());
         let is_all = is_all_of(batch, Some(one.id), one.total);
-        (Portion { ingredient, mass: one.total, shown, is_all }, None, Target::Preferment(one.id))
+        (Portion { ingredient, mass: one.total, shown, is_all, is_the_same: false }, None, Target::Preferment(one.id))
     });
     portions.extend(lines.chain(preferments));
     portions

@@ -10,7 +10,7 @@ use crate::measure::shown::Shown;
 use crate::model::step::StepKind;
 use crate::out::block::Phrase;
 use crate::plan::ahead;
-use crate::plan::clock::Twice;
+use crate::plan::clock::{Twice, day_beside, short_day_beside};
 use crate::plan::explain::{Contact, Early};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Made, Row, Schedule};
@@ -26,8 +26,12 @@ pub(super) fn of_order(sheet: &RunSheet, number: usize, made: &Made) -> String {
 
 /// What is made and when it is ready, and when it is wanted if that is later.
 pub(super) fn promise(schedule: &Schedule, made: &Made) -> String {
+    // A plan of weeks has each day of the week several times.
+    let first = schedule.wall(0).map(|at| at.date());
     let clock = |minute: Minute| {
-        schedule.wall(minute).map(|at| format!("{}{}", at.strftime("%a %H:%M"), which_of_two(schedule, minute)))
+        let at = schedule.wall(minute)?;
+        let day = short_day_beside(at.date(), first.unwrap_or(at.date()));
+        Some(format!("{day} {}{}", at.strftime("%H:%M"), which_of_two(schedule, minute)))
     };
     let when = match (clock(made.ready), made.due.and_then(clock)) {
         (Some(ready), Some(due)) if ready != due => match made.due.filter(|due| *due < made.ready) {
@@ -58,7 +62,10 @@ pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phras
         longer => format!("it would take {}, {} more", time(then.span), time(-longer)),
     };
     let start = match then.wall(0) {
-        Some(start) if difference != 0 => format!(", starting at {}", start.strftime("%H:%M on %A")),
+        Some(start) if difference != 0 => {
+            let beside = now.wall(0).map_or(start.date(), |now| now.date());
+            format!(", starting at {} on {}", start.strftime("%H:%M"), day_beside(start.date(), beside))
+        }
         _ => String::new(),
     };
     let spells = match then.spells {
@@ -161,6 +168,7 @@ pub(super) fn sign(row: &Row) -> String {
 pub(super) fn goes_in(portions: &[Portion]) -> String {
     let one = |portion: &Portion| match (portion.shown.is_empty(), portion.shown.terms.is_empty()) {
         (true, _) => portion.ingredient.clone(),
+        _ if portion.is_the_same => format!("{} {}", portion.shown, portion.ingredient),
         _ if portion.is_all => format!("all the {} ({})", portion.ingredient, portion.shown),
         // `salt to taste`
         (false, true) => format!("{} {}", portion.ingredient, portion.shown),
@@ -286,7 +294,9 @@ pub(super) fn starts(schedule: &Schedule, minute: Minute) -> String {
 pub(super) fn starts_beside(schedule: &Schedule, minute: Minute, other: Minute) -> String {
     let date = |minute: Minute| schedule.wall(minute).map(|at| at.date());
     match date(minute) {
-        Some(day) if Some(day) != date(other) => format!("{} on {}", starts(schedule, minute), day.strftime("%A")),
+        Some(day) if Some(day) != date(other) => {
+            format!("{} on {}", starts(schedule, minute), day_beside(day, date(other).unwrap_or(day)))
+        }
         _ => starts(schedule, minute),
     }
 }
@@ -295,7 +305,11 @@ pub(super) fn starts_beside(schedule: &Schedule, minute: Minute, other: Minute) 
 pub(super) fn when(schedule: &Schedule, start_at: Minute, end_at: Minute) -> String {
     match (schedule.wall(start_at), schedule.wall(end_at)) {
         (Some(start), Some(end)) => {
-            let until = if start.date() == end.date() { end.strftime("%H:%M") } else { end.strftime("%a %H:%M") };
+            let until = if start.date() == end.date() {
+                end.strftime("%H:%M").to_string()
+            } else {
+                format!("{} {}", short_day_beside(end.date(), start.date()), end.strftime("%H:%M"))
+            };
             // Where the clocks are put forward or back meanwhile, they do not tell how long it is.
             let lasts = if schedule.is_by_the_clock(start_at, end_at) {
                 String::new()

@@ -2,6 +2,7 @@
 
 use super::time;
 use crate::make::order::Order;
+use crate::plan::clock::day_beside;
 use crate::plan::fresh::soonest_fresh;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Made, Schedule};
@@ -52,12 +53,14 @@ pub fn ready_days_early(
         }
         let (ready_at, due_at) = (schedule.wall(made.ready)?, schedule.wall(due)?);
         let said = format!(
-            "{} of `{}` will be ready at {}, {} before they are wanted at {}",
+            "{} of `{}` will be ready at {} on {}, {} before they are wanted at {} on {}",
             made.wanted,
             made.recipe,
-            ready_at.strftime("%H:%M on %A"),
+            ready_at.strftime("%H:%M"),
+            day_beside(ready_at.date(), due_at.date()),
             time(due - made.ready),
-            due_at.strftime("%H:%M on %A"),
+            due_at.strftime("%H:%M"),
+            day_beside(due_at.date(), ready_at.date()),
         );
         let finals = tasks.finals.get(number)?;
         let last = schedule.rows.iter().enumerate().filter(|(_, row)| finals.contains(&row.task));
