@@ -200,3 +200,34 @@ fn the_second_tray_may_go_in_first() {
         assert_eq!(task(&plan, "cool", load)["start"], task(&plan, "bake", load)["end"]);
     }
 }
+
+/// Twenty minutes after it was balled nobody takes a dough out of the cold that is to rest there for 18 hours: `temper: 16:40-` is of the next day, and
+/// so is what another part does after it. At 17:00 on the first day the line can be of no other, whatever became of the rest.
+#[test]
+fn what_comes_after_a_night_in_the_cold_is_of_the_next_day() {
+    let pizza = "recipe Pizza\nmakes 8 pizzas\nuse \"kitchen.miche\"\npart dough\nplain flour .... 1 kg\nwater .... 62 %\nsalt .... 2 %\n\
+        instant yeast .... 0.2 %\ndivide 8 x 200 g, loss 2 %\nmix: hands 14 min\n    until smooth\nball: hands 30 s, each\n\
+        chill: wait 18-24 h, at 4 C, up to 48 h\ntemper: wait 2 h, at 23 C, up to 5 h\npart pizzas\nper piece\ndough .... 1 piece\n\
+        stretch: hands 60 s, each\n    Stretch {dough}.\nbake: tend 8 min, using oven at 250 C\n    until spotted\n";
+    let day = "day Friday\nuse \"kitchen.miche\"\nready 2027-06-11 19:30\nmake 8 of \"pizza.miche\"\n";
+    let rest = |name: &str, now: &str, lines: &str| {
+        let log =
+            format!("bakes of \"pizza.miche\"\nbake 2027-06-10 15:00\nmix: 15:00-15:14\nball: 16:12-16:16\n{lines}");
+        let all = [("day.miche", day), ("pizza.miche", pizza), ("kitchen.miche", KITCHEN), ("pizza.bakes", &log)];
+        let day = sheet::files(name, &all);
+        json(&[&day, "--now", now, "--bakes", &day.replace("day.miche", "pizza.bakes")])
+    };
+    let plan = rest("night", "2027-06-11 18:43", "temper: 16:40-\n");
+    assert_eq!(task(&plan, "temper", 1)["start"], "2027-06-11T16:40", "{plan}");
+    assert_eq!(plan["late"], Value::Array(Vec::new()), "{plan}");
+    // The rest itself written down, and what another part does after it.
+    let lines = "chill: 16:20-16:40\ntemper: 16:40-18:41\nstretch: 18:41-\n";
+    let plan = rest("night-written", "2027-06-11 18:43", lines);
+    let (chill, stretch) = (task(&plan, "chill", 1), task(&plan, "stretch", 1));
+    assert_eq!((&chill["start"], &chill["end"]), (&"2027-06-10T16:20".into(), &"2027-06-11T16:40".into()));
+    assert_eq!(stretch["start"], "2027-06-11T18:41", "{plan}");
+    let plan = rest("night-alone", "2027-06-11 18:43", "stretch: 18:41-\n");
+    assert_eq!(task(&plan, "stretch", 1)["start"], "2027-06-11T18:41", "{plan}");
+    let plan = rest("night-short", "2027-06-10 17:00", "temper: 16:40-\n");
+    assert_eq!(task(&plan, "temper", 1)["start"], "2027-06-10T16:40", "{plan}");
+}

@@ -1,5 +1,6 @@
 //! Which tasks of a plan a log of bakes says have begun and ended, and when.
 
+mod days;
 mod moments;
 mod shares;
 
@@ -236,8 +237,7 @@ impl<'a> Reading<'a> {
             });
             went_in.extend(load);
             if is_another {
-                let floor = self.floor(&tasks, begins);
-                if let (Some(moments), Some((task, _))) = (self.moments(ran, floor), load) {
+                if let (Some(moments), Some((task, _))) = (self.moments(ran, &tasks, begins), load) {
                     self.widen(task, moments);
                 }
                 continue;
@@ -253,8 +253,7 @@ impl<'a> Reading<'a> {
                 });
                 continue;
             }
-            let floor = self.floor(&tasks, begins);
-            if let Some((start, end)) = self.moments(ran, floor) {
+            if let Some((start, end)) = self.moments(ran, &tasks, begins) {
                 self.note(&tasks, (start, end), ran);
             }
         }
@@ -389,13 +388,6 @@ impl<'a> Reading<'a> {
         above.filter_map(|(_, logged)| Some(logged.as_ref()?.start)).fold(begins, Minute::max)
     }
 
-    /// From when on a line is looked for: from the time in the head of its bake, or the step above it; and where it would be after now so, from
-    /// when on at the soonest, for some begin before the time that they wrote.
-    fn floor(&self, tasks: &[usize], begins: Minute) -> (Minute, Minute) {
-        let after = self.least_start(tasks, begins);
-        (after, if after == begins { begins - EARLY } else { after })
-    }
-
     /// The first moment at which the clock shows a time, from a moment on.
     fn next(&self, time: Time, from: Minute) -> Option<Minute> {
         let day = self.clock.at(from)?.date();
@@ -408,24 +400,19 @@ impl<'a> Reading<'a> {
     }
 
     /// When a line says that its step began and ended.
-    fn moments(&mut self, ran: &Ran, (after, soonest): (Minute, Minute)) -> Option<(Minute, Option<Minute>)> {
+    fn moments(&mut self, ran: &Ran, tasks: &[usize], begins: Minute) -> Option<(Minute, Option<Minute>)> {
         let took = ran.time?;
-        let (begin, end) = match took.value {
-            Took::Since(begin) => (begin, None),
-            Took::Between(begin, end) => (begin, Some(end)),
+        let begin = match took.value {
+            Took::Since(begin) | Took::Between(begin, _) => begin,
             // When it was, nobody says: it is over.
             Took::Lasted(time) => {
                 let minutes = time.whole_minutes().unwrap_or(0);
+                let after = self.least_start(tasks, begins);
                 return Some(((self.now - minutes).max(after.min(self.now)), Some(self.now)));
             }
         };
-        let start = self.next(begin, after)?;
-        let sooner = if start > self.now { self.next(begin, soonest).filter(|start| *start <= self.now) } else { None };
-        let start = sooner.unwrap_or(start);
-        let end = match end {
-            Some(end) => Some(self.next(end, start)?),
-            None => None,
-        };
+        let start = self.start(begin, &self.floors(tasks, begins))?;
+        let end = self.end(tasks, start, took.value);
         let (last, what) = match end {
             Some(end) if start <= self.now => (end, "ends"),
             _ => (start, "begins"),

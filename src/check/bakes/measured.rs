@@ -20,6 +20,8 @@ use crate::text::source::Spanned;
 
 /// So many times more or less than the formula says is a slip before it is a bake. Common practice, no source.
 const SLIP: Number = Number::whole(4);
+/// So many days are asked for that a rest between two times of the clock may have taken beside what they show.
+const DAYS: i64 = 7;
 /// More pieces than these times what there are by the formula are no smaller pieces. Common practice, no source.
 const MANY_PIECES: Number = Number::constant(3, 2);
 
@@ -204,7 +206,11 @@ impl Place<'_> {
         let (least, most) = (low.times(by_size.min(Number::ONE)).ok()?, stands.times(by_size.max(Number::ONE)).ok()?);
         // Of what seems to end before it began that is told, and nothing more.
         let is_turned = matches!(time.value, Took::Between(begin, end) if end < begin);
-        (!is_turned && is_slip(one, (least, most))).then(|| {
+        // Two times of the clock tell no days: what rests from 16:20 to 16:40 of the next day rested for as long as it may.
+        let is_rest = step.kind == StepKind::Wait && matches!(time.value, Took::Between(..));
+        let with_days = |days: i64| one.plus(Number::whole(days * 1440)).is_ok_and(|one| least <= one && one <= most);
+        let fits_by_days = || is_rest && (1..=DAYS).any(with_days);
+        (!is_turned && is_slip(one, (least, most)) && !fits_by_days()).then(|| {
             let of_one = if pieces.is_some() { " a piece" } else { "" };
             let message = format!("`{}` took {}{of_one}, and the formula says {}", ran.step, said(one), said(high));
             Diagnostic::warning("log-out-of-time", time.span, message).help("mend the time, or its unit")
