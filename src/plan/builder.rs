@@ -324,6 +324,10 @@ impl<'a> Builder<'a> {
             let task = group.tasks[at];
             let longer = group.lower[end(at)];
             let Some(put) = draft.puts[task].filter(|put| put.end < longer) else { continue };
+            // Work and what has its time do not last longer for what comes after them: they come later.
+            if self.model.jobs[task].fixed() {
+                return Err(Setback::CannotHoldOn { rest: task, until: longer });
+            }
             if let Some(holding) = self.model.jobs[task].holds {
                 if !draft.occupancy.can_hold_on(holding, put.unit, put.end, longer) {
                     return Err(Setback::CannotHoldOn { rest: task, until: longer });

@@ -166,15 +166,18 @@ impl<'a> Ovens<'a> {
     /// What rows cost: what comes later than it could, what is heated again, and above all what cannot be so.
     fn cost(&self, rows: &Rows) -> i64 {
         let begins = self.begins(rows);
-        let (mut cost, mut late) = (0, 0);
+        // What finds no hour at all begins so far off that its cost is no number any more.
+        let (mut cost, mut late) = (0_i64, 0_i64);
+        let times = |weight: i64, minutes: Minute| weight.saturating_mul(minutes.max(0));
         for (load, begins) in self.loads.iter().zip(begins.iter()) {
             let later = begins - load.soonest;
-            cost += load.weight * (later - load.free).max(0) + IMPOSSIBLE * (begins - load.latest).max(0);
+            cost = cost.saturating_add(times(load.weight, later - load.free));
+            cost = cost.saturating_add(times(IMPOSSIBLE, begins - load.latest));
             // Of two that cost as much the one in which things are ready later.
-            late += later;
+            late = late.saturating_add(later);
         }
         for (one, other, by) in &self.bonds {
-            cost += IMPOSSIBLE * (begins[*one] + by - begins[*other]).max(0);
+            cost = cost.saturating_add(times(IMPOSSIBLE, begins[*one] + by - begins[*other]));
         }
         for row in rows {
             let pairs = row.windows(2);
@@ -182,11 +185,11 @@ impl<'a> Ovens<'a> {
                 [one, then] => self.heats[*one][*then],
                 _ => 0,
             });
-            cost += HEATED_AGAIN * again.sum::<Minute>();
+            cost = cost.saturating_add(times(HEATED_AGAIN, again.sum::<Minute>()));
             // One that is not needed is not lit.
-            late += i64::from(!row.is_empty());
+            late = late.saturating_add(i64::from(!row.is_empty()));
         }
-        cost * EXACT + late
+        cost.saturating_mul(EXACT).saturating_add(late)
     }
 
     /// The rows of a plan.

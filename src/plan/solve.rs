@@ -112,7 +112,7 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     // share it out so that nobody has too long a day.
     let number = search(&by_number(problem), limit)?;
     if let Some(plan) = shared_out(problem, &number) {
-        return Ok(plan);
+        return Ok(no_worse(problem, plan));
     }
     let model = StandardForm::new(problem);
     let found = first::plan(problem, &model, limit.steps, limit.stop_without_plan);
@@ -132,7 +132,7 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let shared = quickly(&by_number(problem)).ok().and_then(|plan| shared_out(problem, &plan));
     let shared = shared.map(|plan| Plan { least: bounds(plan.score), steps: number.steps, ..plan });
     let best = found.into_iter().chain(shared).min_by_key(|plan| plan.score).ok_or(Infeasible::Unknown)?;
-    Ok(Plan { given_up: given_up(&best), ..best })
+    Ok(no_worse(problem, Plan { given_up: given_up(&best), ..best }))
 }
 
 /// The same, with people of whom only the number counts.
