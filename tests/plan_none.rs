@@ -362,3 +362,29 @@ fn a_first_piece_that_waits_for_the_night_is_no_matter_of_hands() {
     let text = day.says("first-night");
     assert!(text.contains("let `retard` go on ") && !text.contains("shared by"), "{text}");
 }
+
+/// A plan takes the shorter end of a range before there is none, so that is what is too much: 12 + 50 + 24 + 40 + 16 = 142 minutes in 140, and not
+/// 157. Found by a head baker.
+#[test]
+fn what_is_too_much_counts_the_shorter_ends() {
+    let day = Day::rolls().rolls_with("wait 1 h", "wait 50-60 min").rolls_with("wait 45 min", "wait 40-45 min");
+    let day = day.from("06:40");
+    has(
+        &day.says("shorter-ends"),
+        &["2 min too much", "begin 2 min sooner, at 06:38", "be ready 2 min later, at 09:02"],
+    );
+    assert!(day.from("06:38").is_possible("shorter-ends-mended"));
+}
+
+/// Four loads of one dough in the same night: one retarder more is not enough, and the least number that is, is offered.
+#[test]
+fn as_many_retarders_as_are_enough_are_offered() {
+    let day = Day::rolls().rolls_with(
+        "prove: wait 45 min, at 28 C",
+        "retard: wait 16 h, using retarder at 4 C, up to 20 h, 12 at a time",
+    );
+    has(&day.says("retarders"), &["`retarder x 4`"]);
+    let mended = day.kitchen_with("retarder x 1", "retarder x 4");
+    assert!(mended.is_possible("retarders-mended"));
+    assert!(!mended.kitchen_with("retarder x 4", "retarder x 3").is_possible("retarders-three"));
+}

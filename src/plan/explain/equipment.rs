@@ -4,13 +4,16 @@ use super::super::problem::{self, Minute};
 use super::Case;
 use super::mend::Mend;
 use super::offer::Offer;
-use super::relax::DAY;
+use super::relax::{DAY, least};
 use super::time;
 use crate::measure::show;
 use crate::model::kitchen::Kitchen;
 
 /// So many more of some equipment than it needs at least are tried.
 const MORE_UNITS: u32 = 3;
+
+/// More than so many more of one kind nobody buys for a day. Common practice, no source.
+const MOST_UNITS: i64 = 8;
 
 /// So many kinds of equipment are offered together at most.
 const MOST_KINDS: usize = 3;
@@ -31,6 +34,22 @@ impl Case<'_> {
             };
             because.push(self.too_little(&other, *number));
             ways.push(Offer::said_so(format!("add another: {said}"), mends));
+        }
+        // Where one more is not enough, as many may be as all its loads need at once: of what things rest in. Nobody buys six ovens for a bake.
+        let is_for_rests = |number: usize| {
+            let mut loads =
+                self.problem.tasks.iter().filter(|task| task.holds.is_some_and(|held| held.equipment == number));
+            loads.all(|task| task.kind == problem::Kind::Wait)
+        };
+        for number in if ways.len() > before { &[] } else { kinds.as_slice() } {
+            let Some((kitchen, said)) = (if is_for_rests(*number) { self.with_enough_of(*number) } else { None })
+            else {
+                continue;
+            };
+            let mends = vec![Mend::Kitchen(Box::new(kitchen))];
+            let Some(other) = self.mended(&mends) else { continue };
+            because.push(self.too_little(&other, *number));
+            ways.push(Offer::said_so(format!("have more of it: {said}"), mends));
         }
         // Where one kind is not enough, several together may be: as few of them as are.
         if ways.len() > before || kinds.len() < 2 || !self.has_plan_with_more_of(&kinds) {
@@ -66,6 +85,24 @@ impl Case<'_> {
     fn with_more_of(&self, numbers: &[usize]) -> (Kitchen, String) {
         let count = |number: usize| self.kitchen.equipment.get(number).map_or(0, |equipment| equipment.count);
         self.with_counts(numbers.iter().map(|number| (*number, count(*number).saturating_add(1))))
+    }
+
+    /// The kitchen with the fewest of some kind of equipment that are enough, at least two more than there are, and what to write there.
+    fn with_enough_of(&self, number: usize) -> Option<(Kitchen, String)> {
+        let have = self.kitchen.equipment.get(number)?.count;
+        let loads = || self.problem.tasks.iter().filter_map(|task| task.holds).filter(|held| held.equipment == number);
+        let all = match self.problem.equipment.get(number)?.shared {
+            Some(takes) => (loads().map(|held| held.size).sum::<i64>() + takes - 1) / takes.max(1),
+            None => i64::try_from(loads().count()).ok()?,
+        };
+        let more = (all - i64::from(have)).min(MOST_UNITS);
+        let with = |more: i64| self.with_counts([(number, have.saturating_add(u32::try_from(more).unwrap_or(0)))]);
+        let mends = |more: i64| [Mend::Kitchen(Box::new(with(more).0))];
+        if more < 2 || !self.holds(&mends(more)) {
+            return None;
+        }
+        // One more was not enough.
+        least(more - 1, |least| self.holds_quickly(&mends(least + 1))).or(Some(more - 1)).map(|least| with(least + 1))
     }
 
     /// The kitchen with so many of some kinds of equipment, and what to write there.

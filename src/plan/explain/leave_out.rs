@@ -3,6 +3,7 @@
 use super::super::ask;
 use super::super::limit::Limit;
 use super::super::problem::Minute;
+use super::super::shorter;
 use super::super::solve::{self, Infeasible};
 use super::super::tasks;
 use super::Case;
@@ -72,7 +73,8 @@ impl Case<'_> {
 
     /// Whether nothing of the day is done yet, nor asked for otherwise than in its files.
     fn is_whole(&self) -> bool {
-        ask::problem(self.tasks, self.kitchen, self.hours) == *self.problem
+        let whole = ask::problem(self.tasks, self.kitchen, self.hours);
+        whole == *self.problem || shorter::at_shortest(&whole, self.tasks).is_some_and(|short| short == *self.problem)
     }
 
     /// Orders without any one of which there is a plan, those with the least work first, and how much of the first of them could be

@@ -4,6 +4,7 @@ use super::super::ask::{self, Hours};
 use super::super::doughs;
 use super::super::problem::{Minute, Problem};
 use super::super::shifts::Staff;
+use super::super::shorter;
 use super::super::tasks::{self, Tasks};
 use super::Case;
 use crate::make::order::Order;
@@ -109,8 +110,10 @@ impl Case<'_> {
         let sooner = mends.iter().map(|mend| if let Mend::Sooner(by) = mend { *by } else { 0 }).sum::<Minute>();
         let hours = self.hours_in(kitchen, dues, self.hours.earliest.map(|earliest| earliest - sooner));
         let mut problem = ask::problem(&tasks, kitchen, &hours);
-        if let Some(rest) = self.rest {
-            problem = rest(&tasks, &problem)?;
+        match self.rest {
+            Some(rest) => problem = rest(&tasks, &problem)?,
+            // The plan takes the shorter ends of ranges where it has to.
+            None => problem = shorter::at_shortest(&problem, &tasks).unwrap_or(problem),
         }
         for mend in mends {
             if let Mend::Rest(at) = mend

@@ -158,6 +158,9 @@ impl Planning<'_> {
         let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
         let stop = || self.enough();
         let (work, clock, tasks, hours) = (&asked.work, asked.clock.as_ref(), &self.tasks, &self.hours);
+        // Rests at the shorter end of their range were tried already: what is too much then is too much.
+        let shortest = if rest.is_none() { shorter::at_shortest(problem, tasks) } else { None };
+        let problem = shortest.as_ref().unwrap_or(problem);
         let told = Case { work, tasks, kitchen, hours, problem, clock, rest, stop: &stop, fresh: true }.explain(why);
         if self.is_cut_off.get() { with_no_end(told) } else { told }
     }
