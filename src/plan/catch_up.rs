@@ -24,7 +24,7 @@ const SAME_DAY: Minute = 480;
 const IN_A_HURRY: [Minute; 6] = [5, 15, 30, 60, 120, 240];
 
 /// By so many minutes limits that cannot be kept are broken, the least that goes.
-const BROKEN_BY: [Minute; 4] = [15, 45, 120, 360];
+const BROKEN_BY: [Minute; 6] = [15, 45, 60, 90, 120, 360];
 
 /// So late at least, in minutes, is tried; the first that goes is taken.
 const LATER: [Minute; 17] = [5, 10, 15, 20, 30, 45, 60, 75, 90, 120, 150, 180, 240, 360, 480, 720, 1440];
@@ -183,7 +183,7 @@ fn with_shorter_rests(
             (way, by) = (short, sooner);
         }
     }
-    let by = as_little_in_all(&way, by, easily);
+    let by = with_one_behind(&way, as_little_in_all(&way, by, easily), easily);
     (way, by)
 }
 
@@ -198,6 +198,16 @@ fn told(plan: Plan, now: &FromNow, leave_out: LeftOut) -> CaughtUp {
             broken.push(*limit);
         } else {
             kept.push((*limit, limit.by - start));
+        }
+    }
+    // What waits behind it goes on too long with it.
+    for limit in &now.after {
+        let at = |task: usize| plan.starts.get(task).copied();
+        let Some(by) = at(limit.from).map(|from| from + limit.by) else { continue };
+        if at(limit.to).is_some_and(|start| start > by) {
+            let mut over = *limit;
+            over.by = by;
+            broken.push(over);
         }
     }
     CaughtUp { plan, leave_out, broken, kept }
@@ -215,9 +225,19 @@ fn first_that_fits(mut low: Minute, mut high: Minute, fits: impl Fn(&Minute) -> 
 /// The same lateness with each order that is late less so, by as many minutes as can be. Of what is for another day nobody asks for minutes, and
 /// to look for them would try a dozen plans.
 fn by_minutes(way: &FromNow, late: &[Minute], possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
+    in_turn(way, late, 0..late.len(), possible)
+}
+
+/// The same, one order after the other as they are named: the first is spared most.
+fn in_turn(
+    way: &FromNow,
+    late: &[Minute],
+    orders: impl IntoIterator<Item = usize>,
+    possible: &dyn Fn(&FromNow) -> bool,
+) -> Vec<Minute> {
     let mut sooner = late.to_vec();
-    for due in (0..late.len()).filter(|due| late.get(*due).is_some_and(|by| (1..LATEST).contains(by))) {
-        let by = late.get(due).copied().unwrap_or(0);
+    for due in orders {
+        let Some(by) = late.get(due).copied().filter(|by| (1..LATEST).contains(by)) else { continue };
         let fits = |by: &Minute| {
             possible(&way.later(|other| if other == due { *by } else { sooner.get(other).copied().unwrap_or(LATEST) }))
         };
@@ -257,6 +277,47 @@ fn as_little_in_all(way: &FromNow, late: Vec<Minute>, possible: &dyn Fn(&FromNow
         let least = if fits(&0) { 0 } else { first_that_fits(0, by - 1, fits) };
         let other = by_minutes(way, &with(least), possible);
         if sum(&other) < sum(&best) {
+            best = other;
+        }
+    }
+    best
+}
+
+/// The lateness of a plan, or where an order that is late comes behind all others that of less minutes in all: what nobody has begun does not let
+/// wait what is risen.
+fn with_one_behind(way: &FromNow, mut best: Vec<Minute>, possible: &dyn Fn(&FromNow) -> bool) -> Vec<Minute> {
+    let is_today = |by: Minute| by < LATEST;
+    let sum = |late: &[Minute]| late.iter().copied().filter(|by| is_today(*by)).sum::<Minute>();
+    let late: Vec<usize> =
+        (0..best.len()).filter(|due| best.get(*due).is_some_and(|by| (1..LATEST).contains(by))).collect();
+    if late.len() < 2 {
+        return best;
+    }
+    let wanted = |due: &usize| way.problem.dues.get(*due).map_or(0, |due| due.minute);
+    for last in late.into_iter().take(MOST_SPARED) {
+        let most = sum(&best) - 1;
+        if most < 1 {
+            break;
+        }
+        // Little is gained where the latest of the others cannot be late by half of that.
+        let others = (0..best.len()).filter(|due| *due != last).filter_map(|due| Some((best.get(due).copied()?, due)));
+        let Some((_, latest)) = others.filter(|(by, _)| is_today(*by)).max() else { continue };
+        let half = (0..).zip(&best).map(|(due, by)| match due {
+            due if due == last => most,
+            due if due == latest => by / 2,
+            _ => *by,
+        });
+        let half: Vec<Minute> = half.collect();
+        if !possible(&way.later(|due| half.get(due).copied().unwrap_or(LATEST))) {
+            continue;
+        }
+        let loose: Vec<Minute> = best.iter().map(|by| if is_today(*by) { most } else { *by }).collect();
+        let mut order: Vec<usize> = (0..best.len()).filter(|due| *due != last).collect();
+        order.sort_by_key(|due| (wanted(due), *due));
+        order.push(last);
+        let other = in_turn(way, &loose, order, possible);
+        let is_possible = || possible(&way.later(|due| other.get(due).copied().unwrap_or(LATEST)));
+        if sum(&other) < sum(&best) && is_possible() {
             best = other;
         }
     }

@@ -46,6 +46,8 @@ pub struct FromNow {
     pub taken_out: Vec<(usize, usize)>,
     /// What the log has in the heat long after its time was up, and counts as out since then.
     pub overdue: Vec<usize>,
+    /// Limits of rests that come after a limit that runs and are broken with it; `by` counts from when such a rest begins.
+    pub after: Vec<RunningLimit>,
     /// The rests of which a range of times is said: the task, the task that holds its unit, and how much sooner it may end.
     ranges: Vec<(usize, usize, Minute)>,
 }
@@ -76,7 +78,7 @@ impl FromNow {
             (task.kind == StepKind::Wait && sooner > 0 && is_open).then_some((at, holder, sooner))
         });
         let ranges = ranges.collect();
-        FromNow { problem, limits, now, logged, rests, taken_out, overdue, ranges }
+        FromNow { problem, limits, now, logged, rests, taken_out, overdue, after: Vec::new(), ranges }
     }
 }
 

@@ -1,6 +1,6 @@
 //! Ways in which the rest of a day can go when it does not go as it should: later, longer, in a hurry, or without something.
 
-use super::super::problem::{Edge, Minute, Point, Problem, Rule, Stand, Standing, Window};
+use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule, Stand, Standing, Window};
 use super::{FromNow, RunningLimit, nothing};
 
 /// What a minute counts by which something goes on beyond a limit that cannot be kept any more: more than any oven, and than any order that
@@ -90,12 +90,37 @@ impl FromNow {
             // What was broken already counts so from the beginning.
             if self.is_broken(limit) { None } else { beyond(&self.problem, limit, limit.by - self.now) }
         }));
+        // What begins late because it waits for room may go on for as much longer itself: it is not put off so that it fits its time.
+        if let Some(by) = by {
+            other.after = self.limits_after();
+            for limit in &other.after {
+                if let Some(lag) = other.problem.lags.get_mut(limit.lag) {
+                    lag.most = Some(limit.by + by);
+                }
+            }
+            let over: Vec<Standing> =
+                other.after.iter().filter_map(|limit| beyond(&self.problem, limit, limit.by)).collect();
+            other.problem.standing.extend(over);
+        }
         // What runs cannot be begun anew so that somebody is there when it ends.
         let runs = |task: usize| self.logged.get(task).is_some_and(Option::is_some);
         for lag in other.problem.lags.iter_mut().filter(|lag| lag.rule == Rule::Attended && runs(lag.from.task)) {
             lag.most = None;
         }
         other
+    }
+
+    /// How long the rests may go on that are to begin before a limit that runs is over.
+    fn limits_after(&self) -> Vec<RunningLimit> {
+        let is_next = |task: usize| self.limits.iter().any(|limit| limit.hurries() && limit.to == task);
+        let is_open = |task: usize| self.logged.get(task).is_some_and(Option::is_none);
+        let lags = self.problem.lags.iter().enumerate().filter(|(_, lag)| {
+            lag.rule == Rule::UpTo && lag.from.edge == Edge::Start && is_open(lag.from.task) && is_next(lag.from.task)
+        });
+        let limit = |(at, lag): (usize, &Lag)| {
+            Some(RunningLimit { rule: lag.rule, from: lag.from.task, to: lag.to.task, by: lag.most?, lag: at })
+        };
+        lags.filter_map(limit).collect()
     }
 
     /// The same when whoever is there at a moment, or comes on that day, stays so much longer.
@@ -155,6 +180,7 @@ impl FromNow {
         other.problem.long.retain(|stand| stands(*stand));
         other.problem.stale.retain(|stand| stands(*stand));
         other.limits.clear();
+        other.after.clear();
         other
     }
 }
