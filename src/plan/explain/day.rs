@@ -5,7 +5,6 @@ use super::super::problem::{Minute, Problem};
 use super::Case;
 use super::mend::{Apart, Mend};
 use super::relax::least;
-use crate::plan::shorter;
 use std::borrow::Cow;
 
 /// So much later an order is tried, in minutes, for it to be of its day.
@@ -42,10 +41,7 @@ impl Case<'_> {
             let apart = self.mended(&[Mend::Later(Some(order), by)]);
             apart.is_some_and(|apart| {
                 let is_meant = |other: usize| other == order || !early.contains(&other);
-                let of_the_day = |problem: &Problem| on_the_day(problem, &apart.tasks, &apart.hours, clock, is_meant);
-                let shortest = shorter::at_shortest(&apart.problem, &apart.tasks);
-                self.possible(&of_the_day(&apart.problem))
-                    || shortest.is_some_and(|shortest| self.possible(&of_the_day(&shortest)))
+                self.possible(&on_the_day(&apart.problem, &apart.tasks, &apart.hours, clock, is_meant))
             })
         };
         let enough = LATER.into_iter().find(|by| is_fresh(*by))?;
