@@ -252,12 +252,11 @@ fn alive_goes_on(recipe: &Recipe, at: usize, part: &Part, steps: &[Done<'_>], wr
 fn follows_alive(part: &Part, (before, then): (&Done<'_>, &Done<'_>), wrong: &mut Vec<String>) {
     let stand = before.step.may_stand.and_then(|time| time.whole_minutes()).unwrap_or(10);
     let slack = before.step.kind == StepKind::Wait && before.step.up_to.is_some();
+    let same = before.loads.len() == then.loads.len() && bowls::are_alike(before, then);
     for (load, (begins, _)) in then.loads.iter().enumerate() {
-        let same = before.loads.len() == then.loads.len() && bowls::are_alike(before, then);
         let (began, ended) = if same { before.loads[load] } else { (before.begins(), before.ends()) };
-        // Two provers are filled one after the other: what is baked out of the second is as young as that.
-        let out_of = || before.shares.iter().position(|share| share.1 > then.shares[load].0);
-        let began = if same { began } else { out_of().map_or(began, |out_of| before.loads[out_of].0) };
+        let out_of = before.shares.iter().position(|share| share.1 > then.shares[load].0).filter(|_| !same);
+        let began = out_of.map_or(began, |out_of| before.loads[out_of].0); // As young as the prover it comes out of.
         let most = before.step.up_to.and_then(|time| time.whole_minutes()).unwrap_or(0);
         // Work that several may share goes on when the share before is done, if one alone does them all.
         let is_share = then.step.shared_by > 1 && then.step.kind == StepKind::Hands && load > 0;
@@ -278,10 +277,8 @@ fn follows_alive(part: &Part, (before, then): (&Done<'_>, &Done<'_>), wrong: &mu
         }
     }
     // Loads that go on one by one wait in the rest before them, which says for how long.
-    let go_on = before.loads.len() == then.loads.len() && bowls::are_alike(before, then);
-    let last = go_on
-        || before.loads.windows(2).all(|pair| before.step.kind != StepKind::Hands || pair[1].0 - pair[0].1 <= stand);
-    if !last {
+    let is_apart = |pair: &[(i64, i64)]| before.step.kind == StepKind::Hands && pair[1].0 - pair[0].1 > stand;
+    if !same && before.loads.windows(2).any(is_apart) {
         wrong.push(format!("the loads of `{}` of `{}` are not made one after the other", before.step.name, part.name));
     }
 }

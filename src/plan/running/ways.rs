@@ -98,8 +98,9 @@ impl FromNow {
                     lag.most = Some(limit.by + by);
                 }
             }
-            let over: Vec<Standing> =
-                other.after.iter().filter_map(|limit| beyond(&self.problem, limit, limit.by)).collect();
+            // What lies about shaped is worse off than what is where it belongs.
+            let over = other.after.iter().filter_map(|limit| beyond(&self.problem, limit, limit.by));
+            let over: Vec<Standing> = over.map(|over| Standing { weight: over.weight / 2, ..over }).collect();
             other.problem.standing.extend(over);
         }
         // What runs cannot be begun anew so that somebody is there when it ends.
