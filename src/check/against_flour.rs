@@ -48,7 +48,13 @@ const MOST: &[(Is, &str, Number)] = &[
 
 pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     // A list of amounts says nothing of what is made of it.
-    if part.per_piece || part.from.is_some() || part.steps.is_empty() {
+    // Of a dough that yeast raises its percentages tell.
+    if part.per_piece
+        || part.from.is_some()
+        || part.steps.is_empty()
+        || part.lines.iter().any(|line| line.kind.ferments())
+        || !part.lines.iter().any(|line| line.is_any_flour() || matches!(line.kind, Kind::Fat | Kind::Nut))
+    {
         return None;
     }
     beside_flour(part, solved)

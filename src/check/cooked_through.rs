@@ -95,12 +95,18 @@ fn heat(part: &Part, from: usize) -> Option<(Vec<&Step>, Duration)> {
 }
 
 fn in_the_pot(recipe: &Recipe, (id, part): (PartId, &Part), check: &'static str) -> Option<Diagnostic> {
+    // Of most lines their kind tells that they are neither.
+    let may_be = |line: &Ingredient| {
+        matches!(line.kind, Kind::Meat | Kind::Vegetable | Kind::Pulse | Kind::Grain | Kind::Other)
+            && line.part().is_none()
+    };
+    part.lines.iter().find(|line| may_be(line))?;
     let row = |line: &Ingredient| match is_flesh(line) {
         true => std::iter::once(&SINEWS).chain(HARD).find(|(words, _)| line.name.has_word_beginning(words)),
         false => HARD.iter().find(|(words, _)| line.name.has_word_beginning(words)),
     };
-    let raw = part.lines.iter().enumerate().filter_map(|(at, line)| {
-        let is_raw = line.part().is_none() && !line.aside && !is_small(line) && line.kind != Kind::Bread;
+    let raw = part.lines.iter().enumerate().filter(|(_, line)| may_be(line)).filter_map(|(at, line)| {
+        let is_raw = !line.aside && !is_small(line) && line.kind != Kind::Bread;
         Some((at, line, row(line).filter(|_| is_raw)?.1))
     });
     let mut raw = raw.peekable();
@@ -136,7 +142,8 @@ const A_KILOGRAM: Number = Number::whole(13 * 60);
 
 fn roasted(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnostic> {
     let is_bird = |line: &Ingredient| {
-        is_flesh(line)
+        matches!(line.kind, Kind::Meat | Kind::Other)
+            && is_flesh(line)
             && line.name.has_word_beginning(beginnings!["chicken", "turkey", "duck", "goose", "capon", "hen|"])
             && !line.name.has_word_beginning(beginnings![
                 "breast", "thigh", "leg", "wing", "mince", "liver", "stock", "fat", "skin", "carcas", "cooked",

@@ -121,6 +121,10 @@ const ALL_OF_IT: &Beginnings = &Beginnings::of(&["soup", "crumble", "jam|", "com
 
 /// An ingredient that the title names, and that is next to none of what is made, with all that lies in it.
 fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: Mass) -> Option<Odd<'p>> {
+    let within = recipe.within(id);
+    let mut lines = within.iter().filter_map(|id| recipe.part(*id)).flat_map(|part| &part.lines);
+    // A loaf of flour, water and salt is called after nothing of it.
+    lines.find(|line| is_body(line))?;
     let title = recipe.name.key.as_str();
     // What stands behind `with` goes beside it.
     let title = title.split(" with ").next().unwrap_or(title);

@@ -134,6 +134,11 @@ fn never_ferments(recipe: &Recipe, (id, part): (PartId, &Part), solved: &SolvedP
 
 /// What is frozen while it is stirred.
 fn never_churned(recipe: &Recipe, (id, part): (PartId, &Part)) -> Option<Told> {
+    let is_of_milk =
+        part.lines.iter().any(|line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Juice | Kind::Fruit));
+    if !is_of_milk {
+        return None;
+    }
     let named = [&recipe.name, &part.name]
         .iter()
         .any(|name| name.has_word_beginning(beginnings!["ice cream", "gelato", "sorbet", "sherbet"]));
@@ -165,10 +170,7 @@ fn never_churned(recipe: &Recipe, (id, part): (PartId, &Part)) -> Option<Told> {
         "freezing pan",
         "batch freez"
     ];
-    let is_of_milk =
-        part.lines.iter().any(|line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Juice | Kind::Fruit));
-    (is_of_milk
-        && !recipe.name.has_word_beginning(others)
+    (!recipe.name.has_word_beginning(others)
         && !part.steps.iter().any(|step| {
             says(step, turns) || step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(turns))
         }))
@@ -199,6 +201,7 @@ fn left_as_a_list(recipe: &Recipe, part: &Part) -> Option<Told> {
 
 /// Baking powder that is boiled in water, where no flour is near: soda softens peas and browns bagels, and powder is spent at once.
 fn boiled_powder(part: &Part) -> Option<Told> {
+    part.lines.iter().find(|line| line.kind == Kind::BakingPowder)?;
     let powder = |at: usize| part.lines.get(at).is_some_and(|line| line.kind == Kind::BakingPowder);
     let floury = |at: usize| {
         part.lines.get(at).is_some_and(|line| line.is_flour || matches!(line.kind, Kind::Flour | Kind::Starch))

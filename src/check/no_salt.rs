@@ -190,6 +190,10 @@ fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &Solve
 
 /// A brine, by its name or that of the step in which something lies in it, of water without salt.
 fn brine_without_salt(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
+    if part.lines.iter().any(|line| line.kind == Kind::Salt) || !part.lines.iter().any(|line| line.kind == Kind::Water)
+    {
+        return None;
+    }
     let is_brine = beginnings!["brine"];
     let named = [&recipe.name, &part.name].iter().any(|name| name.has_word_beginning(is_brine))
         || part.steps.iter().any(|step| called(step, is_brine));
