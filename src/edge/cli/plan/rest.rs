@@ -21,7 +21,7 @@ use std::path::PathBuf;
 
 /// Limits with more room than this, in minutes, are not named.
 const NEAR: Minute = 30;
-/// So many limits are named at most.
+/// So many limits that are kept are named at most beside those that are broken.
 const MOST_LIMITS: usize = 8;
 /// So many days before and after the last due time a time of the day is looked for.
 const DAYS: i64 = 4;
@@ -239,10 +239,12 @@ pub(super) fn laid_out(
     let row_of = |task: usize| schedule.rows.iter().position(|row| row.task == task);
     let near = kept.into_iter().filter(|(_, left)| *left <= NEAR).map(|(limit, _)| limit);
     let mut limits: Vec<NextLimit> = Vec::new();
-    for limit in broken.into_iter().chain(near) {
+    // What is broken is told, however much it is.
+    let told = broken.into_iter().map(|limit| (limit, true)).chain(near.map(|limit| (limit, false)));
+    for (limit, is_broken) in told {
         let (Some(from), Some(to)) = (row_of(limit.from), row_of(limit.to)) else { continue };
         let next = NextLimit { rule: limit.rule, from, to, by: limit.by - first };
-        if limits.len() < MOST_LIMITS && !limits.contains(&next) {
+        if (is_broken || limits.len() < MOST_LIMITS) && !limits.contains(&next) {
             limits.push(next);
         }
     }
