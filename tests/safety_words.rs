@@ -135,10 +135,11 @@ fn thawed(name: &str) -> String {
 
 #[test]
 fn meat_keeps_by_what_was_done_to_it_and_not_by_a_word_like_that() {
-    for raw in ["low fat beef mince", "salt and pepper squid", "minced beef"] {
+    // Fish that is smoked is as moist as any, and is thawed in the cold (FDA Food Code 1-201.10 and 3-501.13, from memory).
+    for raw in ["low fat beef mince", "salt and pepper squid", "minced beef", "smoked salmon"] {
         assert!(check(&thawed(raw)).contains("left-warm"), "{raw}: {}", check(&thawed(raw)));
     }
-    for kept in ["salt cod", "smoked salmon", "salted beef"] {
+    for kept in ["salt cod", "salted beef"] {
         assert!(!check(&thawed(kept)).contains("left-warm"), "{kept}: {}", check(&thawed(kept)));
     }
 }

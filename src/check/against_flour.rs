@@ -329,9 +329,8 @@ fn creamed<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
 
 /// Whether a step begins with fat that is beaten with sugar: `Beat {butter} and {caster sugar}`.
 fn is_creaming(part: &Part, step: &Step) -> bool {
-    if !(called(step, beginnings!["cream", "beat"]) || words_of(step).contains("cream "))
-        && !words_of(step).contains("beat ")
-    {
+    let words = words_of(step);
+    if !called(step, beginnings!["cream", "beat"]) && !words.contains("cream ") && !words.contains("beat ") {
         return false;
     }
     let mut uses = step.words.iter().filter_map(|word| match word {

@@ -309,7 +309,7 @@ fn what_lacks_of_a_part_of_the_same_file_is_made_of_sorts_too() {
     let list = said(&bench, &["list", "day.miche"]);
     assert!(list.contains("40 g") && list.contains("plum"), "{list}");
     for (made, store) in [("8 small", "1 kg"), ("12", "1 kg")] {
-        bench.write("day.miche", &day(made, store));
+        bench.write("day.miche", day(made, store));
         let made = steps(&json(&bench, &["plan", "day.miche"]));
         assert!(!made.iter().any(|step| step == "boil" || step == "blend"), "{made:?}");
     }

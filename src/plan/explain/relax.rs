@@ -47,7 +47,13 @@ impl Case<'_> {
         // What contradicts itself whatever the time goes before what the time is too short for.
         let contradiction = self.contradiction(&self.timeless()).or_else(|| self.contradiction(self.problem));
         let mut stood = contradiction.as_ref().map(|contradiction| contradiction.said.clone());
-        let enough = contradiction.as_ref().map(|contradiction| self.enough(contradiction)).unwrap_or_default();
+        // Who does less at a time lets nothing stand, and needs nothing more to work with: where that helps, nothing has to wait longer.
+        let waits = contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait);
+        let by_load = if contradiction.is_some() && waits { self.load_by_load() } else { Vec::new() };
+        let enough = match &contradiction {
+            Some(contradiction) if by_load.is_empty() => self.enough(contradiction),
+            _ => Vec::new(),
+        };
         match &contradiction {
             // More to work with changes nothing about what the files say themselves.
             Some(contradiction) if !contradiction.loads_wait => because.push(contradiction.said.clone()),
@@ -65,12 +71,12 @@ impl Case<'_> {
         }
         if enough.is_empty() {
             self.longer_keeping(&mut ways, &mut because);
-            if contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait) {
+            if waits {
                 let before = ways.len();
                 stood = stood.or(self.alive(&mut ways, &mut because, is_closed));
-                // Who does less at a time lets nothing stand, and needs nothing more to work with.
                 if !because.is_empty() {
-                    ways.splice(before..before, self.load_by_load());
+                    let by_load = if contradiction.is_some() { by_load } else { self.load_by_load() };
+                    ways.splice(before..before, by_load);
                 }
             }
             self.later(&mut ways);
