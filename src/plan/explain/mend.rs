@@ -112,8 +112,9 @@ impl Case<'_> {
         let mut problem = ask::problem(&tasks, kitchen, &hours);
         match self.rest {
             Some(rest) => problem = rest(&tasks, &problem)?,
-            // The plan takes the shorter ends of ranges where it has to.
-            None => problem = shorter::at_shortest(&problem, &tasks).unwrap_or(problem),
+            // The plan takes the shorter ends of ranges where it has to; a timeline without a clock has nothing that presses.
+            None if self.clock.is_some() => problem = shorter::at_shortest(&problem, &tasks).unwrap_or(problem),
+            None => {}
         }
         for mend in mends {
             if let Mend::Rest(at) = mend
