@@ -138,7 +138,7 @@ fn a_preferment_is_in_before_the_dough_is_taken() {
 /// recipe's shape 10 and prove 50.
 #[test]
 fn what_is_taken_raw_of_a_baked_dough_weighs_what_its_dough_weighs() {
-    let house = "recipe House dough\nmakes 2 loaves, bake loss 12 %\npart dough\nstrong white flour .... 1000 g\nwater .... 650 g\n\
+    let house = "recipe House dough\nmakes 2 loaves, bake loss 12 %\npart dough\nkeeps 4 days, at 18 C\nstrong white flour .... 1000 g\nwater .... 650 g\n\
                  instant yeast .... 8 g\nmix: hands 10 min\n    Mix {strong white flour}, {water} and {instant yeast}.\n    until smooth\n\
                  rise: wait 90 min, at 25 C\nshape: hands 10 min\nprove: wait 50 min, at 25 C\n    until light\n\
                  bake: tend 40 min, using oven at 230 C\n    until hollow\n";
@@ -151,6 +151,8 @@ fn what_is_taken_raw_of_a_baked_dough_weighs_what_its_dough_weighs() {
     assert_eq!(part(&card, "dough")["balance"]["used_g"], 1658.0, "{card}");
     let text = said(&bench, &["card", "flat.miche", "--format", "text"]);
     assert!(!text.contains("out of the oven"), "{text}");
+    // Its loaf keeps for days, and the raw dough does not.
+    assert!(!text.contains("keeps 4 days"), "{text}");
     let sums = said(&bench, &["sums", "flat.miche", "--format", "text"]);
     let row = sums.lines().find(|line| line.contains("as long as at 25 °C")).unwrap_or_else(|| panic!("{sums}"));
     assert!(row.contains("3.8 h") || row.contains("3.9 h"), "{row}");

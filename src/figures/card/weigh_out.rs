@@ -71,6 +71,9 @@ impl Maker<'_> {
         let hydration = solved.hydration().filter(|one| one.share.value().is_positive() && is_mix);
         // With preferments too: total formula and final mix hold the same.
         let total_shown = total.map(|_| self.printed(mix.total)).unwrap_or_default();
+        // Nobody has a part as it is when it is done, of which all is taken before: a raw dough does not keep as its loaf does.
+        let last = part.steps.len().checked_sub(1);
+        let is_done = last.map_or(Ok(true), |last| Ok(solved.reach(part, id, last)?.is_positive()))?;
         Ok(PartCard {
             id,
             name: part.name.to_string(),
@@ -101,7 +104,7 @@ impl Maker<'_> {
             makes: self.makes_card((id, part), solved)?,
             tin_shown: self.tin(id)?,
             balance: self.balance(part, solved, mix.total)?,
-            keeps: part.keeps.map(|keeps| keeps_shown(keeps, self.units)),
+            keeps: part.keeps.filter(|_| is_done).map(|keeps| keeps_shown(keeps, self.units)),
             ahead: None,
             steps: self.steps(id, part, solved, mix, load)?,
             notes: texts(&part.texts, TextKind::Note, self.units),
