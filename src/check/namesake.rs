@@ -128,20 +128,19 @@ fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: 
     let title = recipe.name.key.as_str();
     // What stands behind `with` goes beside it.
     let title = title.split(" with ").next().unwrap_or(title);
-    let words = || title.split([' ', '-']).map(singular).filter(|word| word.len() >= 4 && !ADJECTIVES.contains(word));
-    let is_named = |line: &Ingredient| {
-        line.name.key.as_str().split([' ', '-']).map(singular).any(|word| words().any(|of_title| of_title == word))
-    };
-    let own = || {
-        let within = recipe.within(id).into_iter().filter_map(|id| Some((recipe.part(id)?, formula.part(id)?)));
-        within.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines)).filter(|(line, _)| is_named(line))
-    };
+    let words = title.split([' ', '-']).map(singular).filter(|word| word.len() >= 4 && !ADJECTIVES.contains(word));
+    let words: Vec<&str> = words.collect();
+    let is_named =
+        |line: &Ingredient| line.name.key.as_str().split([' ', '-']).any(|word| words.contains(&singular(word)));
+    let parts = within.iter().filter_map(|id| Some((recipe.part(*id)?, formula.part(*id)?)));
+    let lines = parts.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines));
+    let own: Vec<_> = lines.filter(|(line, _)| is_named(line)).collect();
     // Of a part that is called so, or what scents or is dried, this cannot be told.
-    if own().any(|(line, _)| !is_body(line)) {
+    if own.iter().any(|(line, _)| !is_body(line)) {
         return None;
     }
-    let (line, _) = own().max_by_key(|(_, amount)| amount.mass)?;
-    let masses: Option<Vec<Mass>> = own().map(|(_, amount)| amount.mass).collect();
+    let (line, _) = own.iter().copied().max_by_key(|(_, amount)| amount.mass)?;
+    let masses: Option<Vec<Mass>> = own.iter().map(|(_, amount)| amount.mass).collect();
     let mass = Mass::sum(masses?).ok()?;
     let least = match line.kind {
         Kind::Nut => LEAST_OF_NUTS,

@@ -27,8 +27,8 @@ pub(super) fn problem(recipe: &Recipe, (id, part): (PartId, &Part), solved: &Sol
         .or_else(|| boiled_powder(part))
 }
 
-/// The steps of a part and of those that take it, however far.
-fn all_steps<'r>(recipe: &'r Recipe, id: PartId, part: &'r Part) -> Vec<&'r Step> {
+/// The steps of a part and of those that take it.
+fn steps_with_takers<'r>(recipe: &'r Recipe, id: PartId, part: &'r Part) -> Vec<&'r Step> {
     let users = recipe.users(id).filter_map(|(user, _)| recipe.part(user));
     std::iter::once(part).chain(users).flat_map(|part| &part.steps).collect()
 }
@@ -81,7 +81,7 @@ fn never_sets(recipe: &Recipe, (id, part): (PartId, &Part)) -> Option<Told> {
             || says(step, beginnings!["refrigerat", "fridge", "freez", "chill"])
             || step.kind == StepKind::Wait && named && long
     };
-    let steps = all_steps(recipe, id, part);
+    let steps = steps_with_takers(recipe, id, part);
     let kept = part.keeps.is_some() && recipe.users(id).next().is_some();
     (!steps.iter().any(cold)
         && steps.len() >= 2
@@ -112,7 +112,7 @@ fn never_ferments(recipe: &Recipe, (id, part): (PartId, &Part), solved: &SolvedP
         matches!(line.kind, Kind::Vinegar | Kind::Fat | Kind::Dairy) || line.kind.is_flesh() || line.part().is_some()
     });
     let is_salted = salt >= mille(12) && salt <= mille(60) && vegetables >= mille(800) && !others;
-    let steps = all_steps(recipe, id, part);
+    let steps = steps_with_takers(recipe, id, part);
     let stands = |step: &&Step| {
         step.kind == StepKind::Wait
             && step.time.1 >= Duration::minutes(12 * 60)

@@ -235,33 +235,28 @@ fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     if subject.formula.part(id)?.composition.flour > Mass::ZERO {
         return None;
     }
-    let all = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
-    let savoury = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
+    let within = inside(recipe, id);
+    let all: Vec<&Ingredient> =
+        within.into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines).collect();
+    let savoury = |line: &&&Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse);
+    let is_wet = all.iter().any(|line| line.kind.is_liquid());
+    if !is_wet || all.len() < 5 || all.iter().filter(savoury).count() < 2 || recipe.name.has_word_beginning(NOT_SALTED)
+    {
+        return None;
+    }
     let cured = |line: &Ingredient| {
         line.name.has_word_beginning(beginnings![
             "bacon", "smoked", "cured", "bouillon", "broth", "miso", "olive", "caper", "anchov", "feta"
         ]) || has_whole_word(line.name.key.as_str(), ["ham", "hams", "salt", "salted", "stock", "stocks", "stockfish"])
             || matches!(line.kind, Kind::Seasoning | Kind::Dairy)
     };
-    let wet = all().any(|line| line.kind.is_liquid());
-    let sweet = Mass::sum(
-        part.lines
-            .iter()
-            .zip(&subject.formula.part(id)?.lines)
-            .filter(|(line, _)| line.kind.is_sweet())
-            .filter_map(|(_, line)| line.mass),
-    )
-    .ok()?;
-    let sweet = sweet.as_share_of(subject.formula.part(id)?.goes_in?).is_ok_and(|share| share > mille(50));
-    if !wet
-        || sweet
-        || all().count() < 5
-        || all().filter(|line| savoury(line)).count() < 2
-        || recipe.name.has_word_beginning(NOT_SALTED)
-    {
+    if all.iter().any(|line| is_salty(line) || cured(line)) {
         return None;
     }
-    if all().any(|line| is_salty(line) || cured(line)) {
+    let solved = subject.formula.part(id)?;
+    let sweet = part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.kind.is_sweet());
+    let sweet = Mass::sum(sweet.filter_map(|(_, line)| line.mass)).ok()?;
+    if sweet.as_share_of(solved.goes_in?).is_ok_and(|share| share > mille(50)) {
         return None;
     }
     let first = part.lines.first()?;
