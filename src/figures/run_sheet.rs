@@ -8,7 +8,7 @@ use crate::model::step::StepRef;
 use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat};
 use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::{Row, Schedule};
-use crate::plan::shorter::Shorter;
+use crate::plan::shorter::{Otherwise, Shorter};
 use std::collections::{HashMap, HashSet};
 
 /// A plan as somebody works by it.
@@ -47,8 +47,8 @@ pub struct ShortRest {
     pub minutes: Minute,
     /// The longer end of its range, in minutes.
     pub longest: Minute,
-    /// Whether with that there is a plan too, whose bread is of the day before.
-    pub for_the_day: bool,
+    /// What is with that.
+    pub otherwise: Otherwise,
 }
 
 /// What is read as one line: a row of the plan, or the shares of several people in one piece of work.
@@ -212,7 +212,7 @@ impl RunSheet {
                 step: part.steps.get(rest.step.step)?.name.to_string(),
                 minutes: rest.minutes,
                 longest: rest.longest,
-                for_the_day: rest.for_the_day,
+                otherwise: rest.otherwise,
             })
         });
         RunSheet { shorter: shorter.collect(), ..self }

@@ -4,6 +4,7 @@ use crate::language::parse::nearest;
 use crate::language::syntax::{Name, Shift};
 use crate::measure::quantity::{Count, Duration, MINUTES_A_DAY, Mass};
 use crate::measure::temperature::TemperatureDifference;
+use crate::model::lowered::Beginnings;
 use crate::text::source::Span;
 use jiff::civil::{Time, Weekday};
 use std::sync::Arc;
@@ -39,6 +40,30 @@ pub struct Equipment {
 
 /// So many things stand in a fridge of which nobody said how much it holds: as many as can be said of any equipment.
 const ROOM_FOR_ALL: u32 = 1000;
+
+/// How the names of places begin in which all sorts of things stand side by side and wait. Common practice, no source.
+const STORED_IN: &Beginnings = &Beginnings::of(&[
+    "fridge",
+    "refrigerator",
+    "freezer",
+    "coldroom",
+    "coolroom",
+    "larder",
+    "pantry",
+    "cellar",
+    "cupboard",
+]);
+
+/// How those of machines begin that are cold as well and are filled with one thing. Common practice, no source.
+const MACHINE: &Beginnings = &Beginnings::of(&["retard", "prov", "blast", "batch"]);
+
+impl Equipment {
+    /// Whether it is a place in which all sorts of things stand and wait, and nobody said how much it holds: a fridge has room for two
+    /// dishes, and whose is full says so.
+    pub fn has_room_for_all(&self) -> bool {
+        self.holds.is_none() && self.name.has_word_beginning(STORED_IN) && !self.name.has_word_beginning(MACHINE)
+    }
+}
 
 /// A scale: the smallest step it shows and the most it carries.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -70,6 +70,7 @@ pub fn problem(tasks: &Tasks, kitchen: &Kitchen, hours: &Hours) -> Problem {
         begun: true,
         pause: PAUSE,
         unbroken: tasks.unbroken.clone(),
+        heated: Vec::new(),
         warm: tasks.warm.clone(),
     };
     for hold in &tasks.holds {
@@ -174,7 +175,7 @@ fn held_on(problem: &mut Problem, hold: &Hold) {
 
 /// What must be hot is lit before its first load, while somebody is there; a step that heats is that by itself.
 fn light(problem: &mut Problem, tasks: &Tasks, at: usize) {
-    let Some(task) = tasks.list.get(at).filter(|task| task.leads && !task.heats) else { return };
+    let Some(task) = tasks.list.get(at).filter(|task| !task.heats) else { return };
     let holder = tasks.holder(at).unwrap_or(at);
     // What goes on in the unit in which it is was lit for before.
     let goes_on = tasks.holds.iter().any(|hold| hold.tasks.iter().skip(1).any(|later| *later == at));
@@ -183,6 +184,10 @@ fn light(problem: &mut Problem, tasks: &Tasks, at: usize) {
         return;
     };
     if heating == 0 || task.minutes == 0 {
+        return;
+    }
+    problem.heated.push((at, heating));
+    if !task.leads {
         return;
     }
     let number = problem.tasks.len();
@@ -240,7 +245,12 @@ fn task(one: &tasks::Task, kitchen: &Kitchen) -> Task {
 
 fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding> {
     let equipment = kitchen.equipment.iter().position(|equipment| equipment.name.same(name))?;
-    let takes = shared(kitchen.equipment.get(equipment)?);
+    let there = kitchen.equipment.get(equipment)?;
+    // What stands where there is room for all is in nobody's way.
+    if one.kind == StepKind::Wait && there.has_room_for_all() {
+        return None;
+    }
+    let takes = shared(there);
     let pieces =
         one.pieces.and_then(|pieces| places(pieces, one.full, takes)).and_then(|places| places.ceil().to_whole());
     let size = match (takes, pieces) {

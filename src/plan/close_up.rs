@@ -5,7 +5,7 @@
 use super::assign;
 use super::caught::{self, Caught};
 use super::dense::Dense;
-use super::occupancy::{Occupancy, within_hours};
+use super::occupancy::{Occupancy, within_hours_for};
 use super::problem::{Minute, Problem};
 use super::score::{self, Score};
 use super::standard_form::{Idle, StandardForm, Times, end, start};
@@ -244,7 +244,7 @@ impl Closing<'_> {
         for task in tasks.filter(is_moved) {
             let (start, end) = (moved.starts[task], moved.ends[task]);
             let job = &self.model.jobs[task];
-            let is_open = !job.attended || within_hours(self.model, start, end - start) == start;
+            let is_open = !job.attended || within_hours_for(self.model, job, start, end - start) == start;
             let has_room =
                 job.holds.is_none_or(|holds| start == end || taken.can_hold_on(holds, moved.units[task], start, end));
             let has_hands = !is_number || taken.has_hands(self.model, task, start, end);

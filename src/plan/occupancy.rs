@@ -4,7 +4,7 @@ use super::dense::Dense;
 use super::diary::Diary;
 use super::network::FAR_OFF;
 use super::problem::{Equipment, Holding, Minute};
-use super::standard_form::StandardForm;
+use super::standard_form::{Job, StandardForm};
 
 /// How much of something countable is taken over time.
 #[derive(Debug, Clone)]
@@ -326,7 +326,7 @@ impl Occupancy {
         loop {
             let before = start;
             if job.attended {
-                start = within_hours(model, start, minutes);
+                start = within_hours_for(model, job, start, minutes);
             }
             if start < FAR_OFF {
                 start = self.cooks.fit(model, start, minutes, i64::from(job.cooks));
@@ -402,9 +402,27 @@ pub fn within_hours(model: &StandardForm, from: Minute, minutes: Minute) -> Minu
         .map_or(FAR_OFF, |(start, _)| start)
 }
 
+/// The first moment from `from` on at which a job of so many minutes lies within opening hours, with what it asks of them around it.
+pub fn within_hours_for(model: &StandardForm, job: &Job, from: Minute, minutes: Minute) -> Minute {
+    let (before, after) = job.around;
+    match within_hours(model, from - before, before + minutes + after) {
+        FAR_OFF => FAR_OFF,
+        start => start + before,
+    }
+}
+
+/// The last moment up to `until` by which a job that is as short as can be starts within opening hours, the same way.
+pub fn within_hours_before_for(model: &StandardForm, job: &Job, until: Minute) -> Minute {
+    let (before, after) = job.around;
+    match within_hours_before(model, until - before, before + job.shortest + after) {
+        super::network::LONG_AGO => super::network::LONG_AGO,
+        start => start + before,
+    }
+}
+
 /// The last moment up to `until` by which a task of so many minutes can start and lie within opening hours;
 /// [`LONG_AGO`](super::network::LONG_AGO) if there is none.
-pub fn within_hours_before(model: &StandardForm, until: Minute, minutes: Minute) -> Minute {
+fn within_hours_before(model: &StandardForm, until: Minute, minutes: Minute) -> Minute {
     if model.open.is_empty() {
         return until;
     }

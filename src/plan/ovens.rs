@@ -10,7 +10,7 @@ use super::dense::Dense;
 use super::diary::Diary;
 use super::network::{FAR_OFF, LONG_AGO};
 use super::noise::Noise;
-use super::occupancy::within_hours;
+use super::occupancy::within_hours_for;
 use super::problem::{HEATED_AGAIN, Minute, Problem};
 use super::standard_form::{StandardForm, Times, end, start};
 use super::wish::Wish;
@@ -150,7 +150,9 @@ impl<'a> Ovens<'a> {
                     let free =
                         before.map(|before| begins[before] + self.loads[before].minutes + self.heats[before][at]);
                     let soonest = begins[at].max(free.unwrap_or(LONG_AGO));
-                    let then = within_hours(self.model, soonest, self.loads[at].minutes).min(FAR_OFF / 2);
+                    let load = &self.loads[at];
+                    let then = within_hours_for(self.model, &self.model.jobs[load.task], soonest, load.minutes);
+                    let then = then.min(FAR_OFF / 2);
                     changed |= then > begins[at];
                     begins[at] = begins[at].max(then);
                     before = Some(at);
@@ -302,7 +304,7 @@ fn soonest(model: &StandardForm, lifts: &Dense<Minute>) -> Option<Dense<Minute>>
         for (task, job) in model.jobs.iter().enumerate() {
             let mut begins = soonest[start(task)].max(lifts[task]);
             if job.attended {
-                begins = within_hours(model, begins, job.shortest);
+                begins = within_hours_for(model, job, begins, job.shortest);
                 if job.cooks > 0 && job.shortest > 0 {
                     let next = model.people.iter().map(|person| nothing.next(person, begins, job.shortest));
                     begins = begins.max(next.min().unwrap_or(begins));

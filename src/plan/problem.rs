@@ -406,6 +406,9 @@ pub struct Problem {
     pub pause: Minute,
     /// Work that is not left in its middle so that something goes in, changes or comes out that is tended; in order, and only of hands.
     pub unbroken: Vec<Unbroken>,
+    /// Loads that find their unit hot: each with for how long somebody must have been there when it begins, since what is hot is put out when
+    /// everybody goes.
+    pub heated: Vec<(usize, Minute)>,
     /// Rests that go on where it is warm: of two plans that are as good they go on less in the better one.
     pub warm: Vec<usize>,
 }

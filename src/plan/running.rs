@@ -266,6 +266,15 @@ impl Left<'_> {
 
     /// Whoever works at something now is there now; whoever is late in their shift has rested.
     fn hours(&mut self) {
+        // What is hot by now was heated before.
+        let heating = self.whole.heated.iter().map(|(_, minutes)| *minutes).max().unwrap_or(0);
+        let mut closed = Minute::MIN;
+        for window in &mut self.problem.open {
+            if window.opens <= self.now && self.now < window.closes {
+                window.opens = window.opens.min((self.now - heating).max(closed + 1));
+            }
+            closed = window.closes;
+        }
         for shift in self.problem.people.iter_mut().flat_map(|person| &mut person.shifts) {
             if shift.window.opens < self.now && self.now < shift.window.closes {
                 if self.now > shift.rests_between().1 {

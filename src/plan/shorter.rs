@@ -20,8 +20,19 @@ pub struct Shorter {
     pub minutes: Minute,
     /// The longer end of its range.
     pub longest: Minute,
-    /// Whether with that there is a plan too, whose bread is of the day before.
-    pub for_the_day: bool,
+    /// What is with that.
+    pub otherwise: Otherwise,
+}
+
+/// What is where a rest is planned with the longer end of its range.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Otherwise {
+    /// There is no plan.
+    NoPlan,
+    /// Bread is of the day before.
+    DayBefore,
+    /// Work begins so many minutes sooner.
+    Sooner(Minute),
 }
 
 /// The loads of a rest of which a range is said, and what holds its unit.
@@ -83,6 +94,11 @@ pub fn at_shortest(problem: &Problem, tasks: &Tasks) -> Option<Problem> {
     (!ranges.is_empty()).then(|| with(problem, &ranges))
 }
 
+/// By how much all rests can be shorter, one after the other.
+pub fn room(tasks: &Tasks) -> Minute {
+    ranges(tasks).iter().map(|range| range.shorter.longest - range.least).sum()
+}
+
 /// The rests of which a range is said.
 fn ranges(tasks: &Tasks) -> Vec<Range> {
     let mut ranges: Vec<Range> = Vec::new();
@@ -100,7 +116,7 @@ fn ranges(tasks: &Tasks) -> Vec<Range> {
                     step: task.step,
                     minutes: task.minutes,
                     longest: task.minutes,
-                    for_the_day: false,
+                    otherwise: Otherwise::NoPlan,
                 },
                 least: task.least_minutes,
                 loads: vec![load],

@@ -32,6 +32,8 @@ pub struct Job {
     pub longest: Minute,
     /// Whether it must lie within opening hours.
     pub attended: bool,
+    /// For how long the kitchen must have been open before it, and must stay so after it: what is hot was heated meanwhile.
+    pub around: (Minute, Minute),
     /// What of it is work.
     pub work: Work,
     /// How many cooks it takes.
@@ -133,7 +135,7 @@ impl StandardForm {
             true => Holding { setting: holds.leaves, leaves: holds.setting, ..holds },
             false => holds,
         };
-        let jobs: Dense<Job> = problem
+        let mut jobs: Dense<Job> = problem
             .tasks
             .iter()
             .map(|task| Job {
@@ -142,6 +144,7 @@ impl StandardForm {
                 shortest: task.shortest.max(Minute::from(task.longest > 0 && task.holds.is_some())),
                 longest: task.longest,
                 attended: task.kind != Kind::Wait,
+                around: (0, 0),
                 work: match task.kind {
                     Kind::Hands => Work::All,
                     Kind::Tend if problem.begun && task.longest > 0 => Work::Begin,
@@ -151,6 +154,11 @@ impl StandardForm {
                 holds: task.holds.map(turned),
             })
             .collect();
+        for (task, heating) in problem.heated.iter().filter(|(task, _)| *task < problem.tasks.len()) {
+            if jobs[*task].attended {
+                jobs[*task].around = if mirrored { (0, *heating) } else { (*heating, 0) };
+            }
+        }
         let is_of_hands =
             |one: &Unbroken| problem.tasks.get(one.task).is_some_and(|task| task.kind == Kind::Hands && task.cooks > 0);
         let mut model = StandardForm {

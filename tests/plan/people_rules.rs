@@ -179,6 +179,13 @@ pub fn lit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
                         wrong
                             .push(format!("{} {unit} is lit at {} by {:?}", equipment.name, light.start, light.people));
                     }
+                    // Nobody lights anything before the kitchen opens, or after it closed.
+                    let hours = &planned.schedule.open;
+                    let is_open = hours.iter().any(|open| open.opens <= light.start && light.start < open.closes);
+                    if !hours.is_empty() && !is_open {
+                        wrong
+                            .push(format!("{} {unit} is lit at {} while nobody is there", equipment.name, light.start));
+                    }
                     let at = light.start + first;
                     if let Some(day) = planned.day
                         && let Some(cook) = planned.kitchen.named.get(light.people[0] as usize - 1)

@@ -109,6 +109,7 @@ fn problem(value: &Value) -> Problem {
         begun: value["begun"].as_bool().unwrap_or(false),
         pause: number(&value["pause"]),
         unbroken: Vec::new(),
+        heated: Vec::new(),
         warm: Vec::new(),
     }
 }

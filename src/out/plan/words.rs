@@ -14,6 +14,7 @@ use crate::plan::clock::{Twice, day_beside, short_day_beside};
 use crate::plan::explain::{Contact, Early};
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Light, Made, Row, Schedule};
+use crate::plan::shorter::Otherwise;
 use jiff::civil::DateTime;
 
 /// What becomes of an order: that it cannot be finished, or when it is ready.
@@ -196,7 +197,11 @@ pub(super) fn early(early: &Early) -> String {
 
 /// A rest that is planned shorter than it might be.
 pub(super) fn shorter(rest: &ShortRest) -> String {
-    let else_ = if rest.for_the_day { "it would be ready a day before" } else { "there is no plan" };
+    let else_ = match rest.otherwise {
+        Otherwise::NoPlan => "there is no plan".to_owned(),
+        Otherwise::DayBefore => "it would be ready a day before".to_owned(),
+        Otherwise::Sooner(by) => format!("work would begin {} sooner", time(by)),
+    };
     format!(
         "{} of {} takes {} here, which its range allows: with {} {else_}",
         rest.step,

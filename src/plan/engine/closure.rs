@@ -8,7 +8,7 @@
 use super::super::dense::Dense;
 use super::super::network::FAR_OFF;
 use super::super::network::{Arc, Cause, LONG_AGO, Network};
-use super::super::occupancy::{within_hours, within_hours_before};
+use super::super::occupancy::{within_hours_before_for, within_hours_for};
 use super::super::problem::Minute;
 use super::super::standard_form::{StandardForm, end, start};
 
@@ -89,12 +89,12 @@ pub fn bounds(model: &StandardForm, network: &Network) -> Option<(Dense<Minute>,
             if !job.attended {
                 continue;
             }
-            let first = within_hours(model, lower[start(task)], job.shortest);
+            let first = within_hours_for(model, job, lower[start(task)], job.shortest);
             if first > lower[start(task)] {
                 lower[start(task)] = first;
                 raised.push(start(task));
             }
-            let last = within_hours_before(model, upper[end(task)] - job.shortest, job.shortest);
+            let last = within_hours_before_for(model, job, upper[end(task)] - job.shortest);
             if last + job.shortest < upper[end(task)] {
                 upper[end(task)] = last + job.shortest;
                 lowered.push(end(task));

@@ -16,11 +16,12 @@ pub fn hours(model: &StandardForm, events: &Events, solver: &mut Solver, tag: Co
         let (first, last) = (events.closure.earliest(start(task)), events.closure.latest(end(task)));
         for pair in model.open.windows(2) {
             let [before, after] = pair else { continue };
-            if first + job.shortest > before.closes || last - job.shortest < after.opens {
+            let (closes, opens) = (before.closes - job.around.1, after.opens + job.around.0);
+            if first + job.shortest > closes || last - job.shortest < opens {
                 continue;
             }
             let (starts, ends) = (events.view(start(task)), events.view(end(task)));
-            let (closes, opens) = (small(before.closes), small(after.opens));
+            let (closes, opens) = (small(closes), small(opens));
             solver.add_clause([predicate!(ends <= closes), predicate!(starts >= opens)], tag);
         }
     }

@@ -13,7 +13,7 @@ use crate::plan::logged::Logged;
 use crate::plan::problem::{Lag, Minute, Problem};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Schedule, Setting};
-use crate::plan::shorter::{self, Shorter};
+use crate::plan::shorter::{self, Otherwise, Shorter};
 use crate::plan::solve::{self, Infeasible, Plan};
 use crate::plan::tasks::{self, Tasks};
 use crate::plan::{ahead, ask, fresh, put_away};
@@ -23,6 +23,9 @@ use std::cell::Cell;
 /// By so many minutes work may begin sooner, and each order be ready sooner, so that what is free of gluten goes into a machine first;
 /// beyond that the machine is washed between. Common practice, no source.
 const SOONER: Minute = 240;
+
+/// So many minutes later work begins, beyond all by which rests can be shorter, where they are for its sake. Common practice, no source.
+const WORTH_A_SHORTER_REST: Minute = 180;
 
 /// How often trying what would help asks whether to go on, at most; and so many times the limit it may take at all.
 const EXPLAINED: u64 = 1_000_000;
@@ -253,11 +256,19 @@ impl Planning<'_> {
                         && early(&other).len() < late.len()
                     {
                         *problem = asks;
-                        let rests = rests.into_iter().map(|rest| Shorter { for_the_day: true, ..rest });
+                        let rests = rests.into_iter().map(|rest| Shorter { otherwise: Otherwise::DayBefore, ..rest });
                         return Ok((other, rests.collect()));
                     }
                 }
-                Ok((solved, Vec::new()))
+                let later = if self.watch.ahead { None } else { self.with_a_later_start(problem, &solved) };
+                let later = later.filter(|(_, other, _)| early(other).len() <= late.len());
+                Ok(match later {
+                    Some((asks, other, rests)) => {
+                        *problem = asks;
+                        (other, rests)
+                    }
+                    None => (solved, Vec::new()),
+                })
             }
             Err(why) => {
                 let found = match why {
@@ -269,6 +280,27 @@ impl Planning<'_> {
                 Ok((self.plan(problem).map_err(|why| self.explained(problem, &why))?, rests))
             }
         }
+    }
+
+    /// A plan that begins hours later than another, by much more than its rests are shorter in it: one that asks for a rest's last minute is not
+    /// worth that somebody of another shift mixes.
+    fn with_a_later_start(&self, problem: &Problem, solved: &Plan) -> Option<(Problem, Plan, Vec<Shorter>)> {
+        let (tasks, dues) = (&self.tasks, self.hours.dues.iter().flatten());
+        let due = dues.max().copied().filter(|_| self.asked.clock.is_some())?;
+        let room = shorter::room(tasks);
+        let most = solved.score.span - room - WORTH_A_SHORTER_REST;
+        if room == 0 || most <= 0 {
+            return None;
+        }
+        let quick = solve::quickly(&shorter::at_shortest(problem, tasks)?).ok()?;
+        let span = quick.score.span.min(most);
+        let stop = || self.enough();
+        let later = |problem: &Problem| Problem { earliest: Some(due - span - room), ..problem.clone() };
+        let (asks, rests) = if quick.score.span > most { None } else { shorter::rests(problem, tasks, &later, &stop) }?;
+        let other = self.plan(&asks).ok().filter(|_| !rests.is_empty())?;
+        let sooner = solved.score.span - other.score.span;
+        let rests = rests.into_iter().map(|rest| Shorter { otherwise: Otherwise::Sooner(sooner), ..rest });
+        (sooner >= WORTH_A_SHORTER_REST).then(|| (asks, other, rests.collect()))
     }
 
     /// The plan of what is left of a day.
