@@ -8,6 +8,7 @@ mod day;
 mod early;
 mod equipment;
 mod gluten;
+mod keeping;
 mod leave_out;
 mod long_days;
 mod meets;
@@ -15,6 +16,7 @@ mod mend;
 mod offer;
 mod relax;
 mod ripe;
+mod several;
 mod standing;
 
 pub use alone::alone_too_long;

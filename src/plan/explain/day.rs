@@ -1,7 +1,9 @@
 //! Bread of the day before is no way out.
 
+use super::super::ask::Hours;
 use super::super::fresh::{on_the_day, ready, soonest_fresh};
 use super::super::problem::{Minute, Problem};
+use super::super::tasks::Tasks;
 use super::Case;
 use super::mend::{Apart, Mend};
 use super::relax::least;
@@ -13,11 +15,20 @@ const LATER: [Minute; 7] = [15, 60, 120, 240, 480, 720, 1440];
 impl Case<'_> {
     /// What is to be possible when something is changed: as long as only fresh bread helps, that.
     pub(super) fn as_asked<'a>(&self, apart: &'a Apart) -> Cow<'a, Problem> {
+        self.on_its_day(&apart.problem, &apart.tasks, &apart.hours)
+    }
+
+    /// The same of what is planned now.
+    pub(super) fn asked(&self) -> Cow<'_, Problem> {
+        self.on_its_day(self.problem, self.tasks, self.hours)
+    }
+
+    fn on_its_day<'a>(&self, problem: &'a Problem, tasks: &Tasks, hours: &Hours) -> Cow<'a, Problem> {
         match self.clock {
             Some(clock) if self.fresh && self.rest.is_none() => {
-                Cow::Owned(on_the_day(&apart.problem, &apart.tasks, &apart.hours, clock, |_| true))
+                Cow::Owned(on_the_day(problem, tasks, hours, clock, |_| true))
             }
-            _ => Cow::Borrowed(&apart.problem),
+            _ => Cow::Borrowed(problem),
         }
     }
 

@@ -7,7 +7,7 @@ use super::super::shorter;
 use super::super::solve::{self, Infeasible};
 use super::super::tasks;
 use super::Case;
-use super::mend::Apart;
+use super::mend::{Apart, Dough, Mend};
 use super::offer::Offer;
 use super::relax::EFFORT;
 use crate::make::order::Order;
@@ -100,14 +100,23 @@ impl Case<'_> {
                     offered.push(at);
                 }
             }
-            let told = offered
-                .iter()
-                .filter_map(|at| Some(Offer::said_so(format!("leave out {}", self.told(*at)?), Vec::new())));
+            let told = offered.iter().filter_map(|at| {
+                let without = vec![Mend::Doughs(*at, Vec::new())];
+                Some(Offer::said_so(format!("leave out {}", self.told(*at)?), without))
+            });
             offers.extend(told);
         }
         let smaller = offered.first().copied().or(if orders.len() == 1 { Some(0) } else { None });
-        offers.extend(smaller.and_then(|at| self.fewer(at)));
+        if let Some((at, pieces)) = smaller.and_then(|at| Some((at, self.fewer(at)?))) {
+            offers.extend(self.more_in_several_doughs(at, pieces));
+            offers.extend(self.less_of(at, pieces));
+        }
         Less { offers, orders: offered.iter().filter_map(|at| orders.get(*at)?.span).collect() }
+    }
+
+    /// The order with the most work.
+    pub(super) fn largest(&self) -> Option<usize> {
+        (0..self.work.orders.len()).max_by_key(|at| (self.work_for(*at), std::cmp::Reverse(*at)))
     }
 
     /// The minutes of work and baking in what is done for an order alone.
@@ -146,19 +155,13 @@ impl Case<'_> {
     }
 
     /// How many pieces of an order could be made.
-    fn fewer(&self, at: usize) -> Option<Offer> {
+    fn fewer(&self, at: usize) -> Option<i64> {
         let order = self.work.orders.get(at)?;
         let pieces = order.formula.pieces.map(Count::value).filter(|pieces| pieces.is_whole())?.to_whole()?;
         if order.asked.is_some() || order.making.is_some() || pieces < 2 {
             return None;
         }
-        let with = |count: i64| {
-            let factor = Number::whole(count).over(Number::whole(pieces)).ok()?;
-            let smaller = Order { formula: order.formula.times(factor).ok()?, ..order.clone() };
-            let all = self.work.orders.iter().cloned().enumerate();
-            self.only(all.map(|(other, one)| (if other == at { smaller.clone() } else { one }, other)).collect())
-        };
-        let can = |count: i64| with(count).is_some_and(|one| self.possible(&self.as_asked(&one)));
+        let can = |count: i64| self.share_of(at, count).is_some_and(|mends| self.holds(&mends));
         if !can(1) {
             return None;
         }
@@ -167,9 +170,21 @@ impl Case<'_> {
             let middle = low + (high - low) / 2;
             if can(middle) { low = middle } else { high = middle }
         }
-        let of = order.wanted();
-        let said = format!("make {} of the {of} of `{}`", show::count_of(Number::whole(low)), order.recipe.name);
-        Some(Offer::said_so(said, Vec::new()))
+        Some(low)
+    }
+
+    /// That only so many pieces of an order are made, as one dough.
+    fn share_of(&self, at: usize, count: i64) -> Option<Vec<Mend>> {
+        let pieces = self.work.orders.get(at)?.formula.pieces?.value();
+        let share = Number::whole(count).over(pieces).ok()?;
+        Some(vec![Mend::Doughs(at, vec![Dough { share, sooner: 0 }])])
+    }
+
+    /// The same, as it is offered.
+    fn less_of(&self, at: usize, count: i64) -> Option<Offer> {
+        let order = self.work.orders.get(at)?;
+        let (of, few) = (order.wanted(), show::count_of(Number::whole(count)));
+        Some(Offer::said_so(format!("make {few} of the {of} of `{}`", order.recipe.name), self.share_of(at, count)?))
     }
 
     /// Some orders without the others, each with its number among all.

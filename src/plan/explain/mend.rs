@@ -34,6 +34,17 @@ pub(super) enum Mend {
     Sooner(Minute),
     /// A rest that may go on stands where a limit of that number was.
     Rest(usize),
+    /// An order is made in these doughs instead; of none, not at all.
+    Doughs(usize, Vec<Dough>),
+}
+
+/// One of the doughs in which an order is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Dough {
+    /// How much of the order, of 1.
+    pub(super) share: Number,
+    /// How many minutes before the order is wanted.
+    pub(super) sooner: Minute,
 }
 
 /// What a step says instead.
@@ -94,18 +105,33 @@ impl Case<'_> {
             });
             by.sum::<Minute>()
         };
-        let dues = orders.iter().map(|(_, at)| Some(self.hours.dues.get(*at).copied().flatten()? + later(*at)));
-        let dues: Vec<Option<Minute>> = dues.collect();
         let mut known: Vec<(Arc<Recipe>, Arc<Recipe>)> = Vec::new();
         let mut changed: Vec<Order> = Vec::with_capacity(orders.len());
+        let mut dues: Vec<Option<Minute>> = Vec::with_capacity(orders.len());
+        let mut alone: Vec<usize> = Vec::new();
         for (mut order, at) in orders {
             order.recipe = rewritten(&order.recipe, mends, &mut known);
-            if let Some(ready) = order.ready.as_mut() {
-                ready.when = ready.when.checked_add(later(at).minutes()).ok()?;
+            let in_doughs = mends.iter().find_map(|mend| match mend {
+                Mend::Doughs(of, doughs) if *of == at => Some(doughs.as_slice()),
+                _ => None,
+            });
+            for Dough { share, sooner } in in_doughs.unwrap_or(&[Dough { share: Number::ONE, sooner: 0 }]) {
+                let by = later(at) - sooner;
+                let formula =
+                    if *share == Number::ONE { order.formula.clone() } else { order.formula.times(*share).ok()? };
+                let mut one = Order { formula, ..order.clone() };
+                if let Some(ready) = one.ready.as_mut() {
+                    ready.when = ready.when.checked_add(by.minutes()).ok()?;
+                }
+                if in_doughs.is_some_and(|doughs| doughs.len() > 1) {
+                    alone.push(changed.len());
+                }
+                changed.push(one);
+                dues.push(self.hours.dues.get(at).copied().flatten().map(|due| due + by));
             }
-            changed.push(order);
         }
-        let work = doughs::work(changed, kitchen).ok()?;
+        // What is to be several doughs is not asked whether it could be one.
+        let work = if alone.is_empty() { doughs::work(changed, kitchen) } else { Work::apart(changed, &alone) }.ok()?;
         let tasks = tasks::of(&work, kitchen).ok()?;
         let sooner = mends.iter().map(|mend| if let Mend::Sooner(by) = mend { *by } else { 0 }).sum::<Minute>();
         let hours = self.hours_in(kitchen, dues, self.hours.earliest.map(|earliest| earliest - sooner));

@@ -19,6 +19,9 @@ const MOST_TIMES: Minute = 3;
 /// waits for the last of several loads. Common practice, no source.
 const MOST_HALVES: Minute = 3;
 
+/// So many times as long as it bears ruins a rest. Common practice, no source.
+const FAR_TOO_LONG: Minute = 2;
+
 /// A way out of what is impossible: some changes that are enough together.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Offer(Vec<Term>);
@@ -242,9 +245,17 @@ impl Offer {
     }
 
     /// Whether a rest would go on for more times as long than it bears.
-    fn overdoes_a_rest(&self) -> bool {
+    pub(super) fn overdoes_a_rest(&self) -> bool {
         self.0.iter().any(|term| match term {
             Term::Length(length) => length.is_overdone(),
+            Term::Said(..) => false,
+        })
+    }
+
+    /// Whether a rest would go on for far longer than it bears: that is the night in which nobody is there, and no mend.
+    fn ruins_a_rest(&self) -> bool {
+        self.0.iter().any(|term| match term {
+            Term::Length(length) => length.step.is_some_and(|(_, _, bears)| length.minutes > FAR_TOO_LONG * bears),
             Term::Said(..) => false,
         })
     }
@@ -309,8 +320,11 @@ pub(super) fn one_length_each(offers: &mut Vec<Offer>) {
     *offers = kept;
 }
 
-/// Leaves out the rests that would be overdone, where something else helps.
-pub(super) fn within_reason(offers: &mut Vec<Offer>) {
+/// Leaves out the rests that would be overdone, where something else helps, and those that would be ruined, where making less does.
+pub(super) fn within_reason(offers: &mut Vec<Offer>, less: &[Offer]) {
+    if !less.is_empty() {
+        offers.retain(|offer| !offer.ruins_a_rest());
+    }
     if offers.iter().any(|offer| !offer.overdoes_a_rest()) {
         offers.retain(|offer| !offer.overdoes_a_rest());
     }

@@ -81,15 +81,21 @@ impl Case<'_> {
             }
             self.later(&mut ways);
         }
+        let must_wait = stood.is_some();
         // That an oven is needed for so long says nothing by itself: it is too long for what may not wait so long.
         if let (Some(stood), Some(first)) = (stood, because.first_mut().filter(|_| is_scarce)) {
             first.push_str(&format!("; {stood}"));
         }
         ways.splice(0..0, enough);
+        // Who divides a large dough lets nothing stand longer than it bears.
+        if waits && must_wait {
+            ways.extend(self.largest().and_then(|order| self.in_several_doughs(order)));
+        }
         let less = self.leave_out();
         one_length_each(&mut ways);
-        within_reason(&mut ways);
-        let helps = !ways.is_empty() || !less.offers.is_empty();
+        within_reason(&mut ways, &less.offers);
+        // That dough rests twice as long is not what anybody looks for as long as something else may help.
+        let helps = ways.iter().any(|way| !way.overdoes_a_rest()) || !less.offers.is_empty();
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
@@ -108,11 +114,12 @@ impl Case<'_> {
             (Infeasible::Impossible, None) => "there is no plan that keeps everything that the files say".to_owned(),
             _ => "no plan was found within the limit".to_owned(),
         };
-        let mut problem = Diagnostic::error("no-plan", self.worst_place(), message);
-        for order in self.work.orders.iter().filter_map(|order| order.span).take(6) {
-            if order != problem.span && !less.orders.contains(&order) {
-                problem = problem.also(order, "this order");
-            }
+        let mut problem =
+            Diagnostic::error("no-plan", less.orders.first().copied().unwrap_or(self.worst_place()), message);
+        // Where it is known which orders are too many, the others have nothing to do with it.
+        let involved = self.work.orders.iter().filter_map(|order| order.span).filter(|_| less.orders.is_empty());
+        for order in involved.take(6).filter(|order| *order != self.worst_place()) {
+            problem = problem.also(order, "this order");
         }
         for order in &less.orders {
             problem = problem.also(*order, "without this one there is a plan");

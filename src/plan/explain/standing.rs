@@ -1,6 +1,6 @@
 //! What would have to keep, stand or go on longer: which step, and by how many minutes.
 
-use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule};
+use super::super::problem::{Edge, Lag, Minute, Point, Rule};
 use super::super::solve;
 use super::mend::{Mend, Says};
 use super::offer::{Length, Limited, Offer};
@@ -36,80 +36,6 @@ pub(super) fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
 }
 
 impl Case<'_> {
-    /// What may be kept or stand longer.
-    pub(super) fn longer_keeping(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
-        let limits = [Rule::Keeps, Rule::UpTo, Rule::Within, Rule::StraightAfter, Rule::Overnight];
-        for rule in limits {
-            let bound: Vec<usize> = (0..self.problem.lags.len())
-                .filter(|at| self.problem.lags.get(*at).is_some_and(|lag| lag.rule == rule && lag.most.is_some()))
-                .collect();
-            let without = |some: &[usize]| {
-                let mut other = self.problem.clone();
-                for at in some {
-                    if let Some(lag) = other.lags.get_mut(*at) {
-                        lag.most = None;
-                    }
-                }
-                other
-            };
-            if bound.is_empty() || !self.possible(&without(&bound)) {
-                continue;
-            }
-            let one = bound.iter().take(24).find(|at| self.possible(&without(&[**at])));
-            let some = one.map_or_else(|| self.broken_in(&without(&bound), &bound), |one| vec![*one]);
-            let Some(at) = some.first().copied() else { continue };
-            let at_first = at;
-            let over = self.over(&without, &some, at);
-            let Some(lag) = self.problem.lags.get(at) else { continue };
-            let of = |task: usize| self.tasks.list.get(task);
-            let (Some(first), Some(then)) = (of(lag.from.task), of(lag.to.task)) else { continue };
-            let (one, other) = (self.named(first), self.named(then));
-            let most = lag.most.unwrap_or(0);
-            let all = some.iter().take(3).filter_map(|at| {
-                let lag = self.problem.lags.get(*at)?;
-                let by = if *at == at_first { over? } else { self.over(&without, &some, *at)? };
-                self.longer((*at, lag.rule), (of(lag.from.task)?, of(lag.to.task)?), lag.most?, by)
-            });
-            let together = all.reduce(Offer::and);
-            let asked = together.as_ref().and_then(Offer::one_length);
-            let proven = together.and_then(|offer| self.proven(offer));
-            // What gives no fresh bread on its day is no reason that there is none.
-            if proven.is_none() && self.fresh {
-                continue;
-            }
-            // The least that is enough says by how much it is too long.
-            let less = asked.zip(proven.as_ref().and_then(Offer::one_length)).map_or(0, |(asked, least)| asked - least);
-            let by =
-                over.filter(|by| (0..*by).contains(&less)).map(|by| format!(": that is {} too short", time(by - less)));
-            because.push(match rule {
-                Rule::Overnight => {
-                    format!("{other} cannot come on the day of {one}, and nothing stands over night unless it is said")
-                }
-                _ => format!("{other} cannot come within {} of {one}{}", time(most), by.unwrap_or_default()),
-            });
-            ways.extend(proven);
-        }
-    }
-
-    /// Those of some lags that a plan without them does not keep.
-    fn broken_in(&self, other: &Problem, lags: &[usize]) -> Vec<usize> {
-        let Some(plan) = self.quickly(other) else { return Vec::new() };
-        let is_broken = |at: &usize| {
-            let lag = self.problem.lags.get(*at);
-            lag.is_some_and(|lag| {
-                between(&plan, lag).is_some_and(|between| lag.most.is_some_and(|most| between > most))
-            })
-        };
-        lags.iter().copied().filter(is_broken).collect()
-    }
-
-    /// By how much a lag has to be longer, in a plan without some.
-    fn over(&self, without: &impl Fn(&[usize]) -> Problem, some: &[usize], at: usize) -> Option<Minute> {
-        let plan = self.quickly(&without(some))?;
-        let lag = self.problem.lags.get(at)?;
-        Some(between(&plan, lag)? - lag.most?).filter(|over| *over > 0)
-    }
-
     /// Rests that end when nobody is there and could go on until somebody is.
     pub(super) fn rests_go_on(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
         let is_rest = |task: &&Task| task.load == 1 && task.kind == StepKind::Wait && task.most_minutes.is_none();

@@ -1,0 +1,97 @@
+//! A large order in several doughs, one after the other: each goes on at once when it is risen, and none waits for the oven.
+
+use super::Case;
+use super::mend::{Dough, Mend};
+use super::offer::Offer;
+use crate::measure::number::Number;
+use crate::measure::quantity::Count;
+use crate::measure::show;
+use crate::plan::problem::{FRESH, Minute};
+
+/// So many doughs are tried.
+const MOST_DOUGHS: i64 = 4;
+
+/// By so many minutes each is wanted before the next: those that somebody says.
+const APART: [Minute; 10] = [15, 30, 45, 60, 75, 90, 105, 120, 180, 240];
+
+impl Case<'_> {
+    /// The order of that number in the fewest doughs that are enough, one as soon after the other as is.
+    pub(super) fn in_several_doughs(&self, order: usize) -> Option<Offer> {
+        let pieces = self.divisible(order)?;
+        (2..=MOST_DOUGHS).find_map(|doughs| self.in_doughs(order, pieces, doughs, pieces))
+    }
+
+    /// As many pieces of the order as can be in several doughs, where one of them is of so many.
+    pub(super) fn more_in_several_doughs(&self, order: usize, one: i64) -> Option<Offer> {
+        let pieces = self.divisible(order)?;
+        let all = (2..=MOST_DOUGHS).rev().map(|doughs| (doughs, doughs * one)).filter(|(_, made)| *made < pieces);
+        all.into_iter().find_map(|(doughs, made)| self.in_doughs(order, made, doughs, pieces))
+    }
+
+    /// How many pieces an order is of that is wanted at a time and can be asked for in several lines.
+    fn divisible(&self, order: usize) -> Option<i64> {
+        let asked = self.work.orders.get(order)?;
+        let is_plain = asked.ready.is_some() && asked.span.is_some() && asked.asked.is_none() && asked.making.is_none();
+        let pieces = asked.formula.pieces.map(Count::value).filter(|pieces| is_plain && pieces.is_whole())?;
+        pieces.to_whole().filter(|pieces| *pieces > 1 && self.clock.is_some())
+    }
+
+    /// So many of all pieces of an order in so many doughs.
+    fn in_doughs(&self, order: usize, made: i64, doughs: i64, all: i64) -> Option<Offer> {
+        let sizes = self.sizes(order, made, doughs);
+        if sizes.len() < 2 {
+            return None;
+        }
+        let last = i64::try_from(sizes.len()).ok()? - 1;
+        let mends = |apart: Minute| -> Option<Vec<Mend>> {
+            let each = sizes.iter().zip(0..).map(|(size, number)| {
+                let share = Number::whole(*size).over(Number::whole(all)).ok()?;
+                Some(Dough { share, sooner: (last - number) * apart })
+            });
+            Some(vec![Mend::Doughs(order, each.collect::<Option<_>>()?)])
+        };
+        let apart = APART.into_iter().filter(|apart| apart * last <= FRESH);
+        let (apart, mends) =
+            apart.filter_map(|apart| Some((apart, mends(apart)?))).find(|(_, mends)| self.holds_quickly(mends))?;
+        let asked = self.work.orders.get(order)?;
+        let due = self.hours.dues.get(order).copied().flatten()?;
+        // Of several times of one day the last says which.
+        let each = sizes.iter().zip(0..).map(|(size, number)| {
+            let minute = due - (last - number) * apart;
+            let (at, day) = (self.clock?.at(minute)?, self.clock?.at(due)?);
+            let is_said = number == last || at.date() != day.date();
+            let at = if is_said { self.wall(minute)? } else { at.strftime("%H:%M").to_string() };
+            Some(format!("{size} ready at {at}"))
+        });
+        let each: Vec<String> = each.collect::<Option<_>>()?;
+        let (of, recipe) = (asked.wanted(), &asked.recipe.name);
+        let what = match made {
+            made if made == all => format!("the {of} of `{recipe}`"),
+            _ => format!("{} of the {of} of `{recipe}`", show::count_of(Number::whole(made))),
+        };
+        let doughs = show::count_of(Number::whole(last + 1));
+        Some(Offer::said_so(format!("make {what} in {doughs} doughs, {}", show::list(&each)), mends))
+    }
+
+    /// So many pieces in so many doughs of whole loads, as even as can be.
+    fn sizes(&self, order: usize, made: i64, doughs: i64) -> Vec<i64> {
+        let own = self.tasks.list.iter().filter(|task| {
+            let batch = self.work.batches.get(task.batch);
+            task.load == 1
+                && task.loads > 1
+                && task.equipment.is_some()
+                && batch.is_some_and(|batch| batch.orders.contains(&order))
+        });
+        // What is done last in loads: the baking.
+        let load = own.last().and_then(|task| task.pieces?.ceil().to_whole()).unwrap_or(1).max(1);
+        let even = (made + doughs - 1) / doughs;
+        let each = ((even + load - 1) / load * load).max(1);
+        let mut left = made;
+        let mut sizes = Vec::new();
+        while left > 0 {
+            sizes.push(left.min(each));
+            left -= each;
+        }
+        sizes
+    }
+}
