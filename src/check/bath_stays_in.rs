@@ -1,7 +1,7 @@
 //! `bath-stays-in`: a bath in which something is dipped, boiled or fried, counted as if it were eaten.
 
 use super::dough::{lists_flour, mille};
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::quantity::Mass;
 use crate::model::cooking::{Beginnings, beginnings, has_word_beginning, some_says};
 use crate::model::kind::Kind;
@@ -16,11 +16,11 @@ pub(super) const CHECK: Check = Check {
     name: "bath-stays-in",
     severity: Severity::Warning,
     family: Family::Formula,
-    looks_for: "lye, water or fat in which a dough is dipped, boiled or fried, weighed as if all of it stayed in what is made; and lye in a dough itself",
+    looks_for: "lye, water or fat in which a dough is dipped, boiled or fried, weighed as if all of it stayed in what is made; lye in a dough itself; and dried pulses, rice and pasta that soak or boil in water of which all is said to come out",
     why: "Two litres of lye bath weigh as much as thirty pretzels: left in, they stand in the list of ingredients, in the weight of a piece and in its \
           figures. What comes out again is `strained out`: it is listed for what it leaves behind, and weighs nothing. Fat for frying is \
           `aside`, and what a piece takes up of it is an ingredient of its own: weigh the fat before and after. Less than a quarter of the dough is no bath. \
-          Lye that is mixed into a dough is eaten, and burns.",
+          Lye that is mixed into a dough is eaten, and burns. What is dry takes up its own weight of water and more: that water stays in, and weights, figures and labels want it as a line of its own.",
     bad: "recipe Pretzels\nmakes 10 pretzels\n\npart dough\nstrong white flour .... 600 g\nwater .... 310 g\nsalt .... 12 g\nfresh yeast .... 12 g\n\
 mix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {fresh yeast}.\n    until smooth\nprove: wait 45 min, at 24 C\n\npart lye bath\n\
 water .... 1 kg\nfood-grade lye .... 40 g\ncaution Goggles and gloves: lye burns.\ndissolve: hands 5 min\n    Strew {food-grade lye} into {water}.\n    until clear\n\n\
@@ -36,6 +36,7 @@ part pretzels\ndough .... all\nlye bath .... all, strained out\ndip: hands 10 mi
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     for (_, part, solved) in subject.own_parts() {
+        tell(diagnostics, super::drinks_its_bath::problem(part, solved, CHECK.name));
         // Without a dough beside it nothing is a bath for one.
         if !part.lines.iter().any(|line| line.kind == Kind::Lye || holds_dough(recipe, line)) {
             continue;
@@ -115,13 +116,27 @@ fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, at: usize) -> bool
                 && (line.kind.is_flesh() || matches!(line.kind, Kind::Vegetable | Kind::Pulse | Kind::Grain))
         })
     };
+    // So much fat of all that is fried is what it takes up: breaded meat a tenth, of which the bread is little. Common practice, no source.
+    let taken_up = || {
+        let is_fat = part.lines.get(at).is_some_and(|line| line.kind == Kind::Fat);
+        let of_all = bath.zip(solved.goes_in).and_then(|(bath, all)| bath.as_share_of(all).ok());
+        is_fat
+            && of_all.is_some_and(|share| share <= mille(120))
+            && part.lines.iter().any(|line| holds_flesh(recipe, line))
+    };
     // What is boiled until it is thick is a porridge, and nothing comes out of it.
     let thickens = || some_says(part, beginnings!["thick", "paste|", "porridge", "gel|", "leaves the pan"]);
     let into = || {
         part.steps.iter().any(|step| takes_dough_in(recipe, part, step, at))
             || goes_into_it(recipe, part, at, share >= mille(MUCH))
     };
-    share >= mille(LEAST) && into() && !is_soup() && !thickens()
+    share >= mille(LEAST) && into() && !is_soup() && !thickens() && !taken_up()
+}
+
+/// Whether a line is flesh, or a part in which some lies.
+fn holds_flesh(recipe: &Recipe, line: &Ingredient) -> bool {
+    let made = line.part().and_then(|id| recipe.part(id));
+    line.kind.is_flesh() || made.is_some_and(|made| made.lines.iter().any(|line| line.kind.is_flesh()))
 }
 
 /// Beginnings of verbs by which something goes into what is hot there already.

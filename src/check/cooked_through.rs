@@ -59,13 +59,31 @@ const HARD: &[Row] = &[
         18,
     ),
     (&Beginnings::of(&["lentil", "pearl barley", "wheat berr", "rye berr", "brown rice"]), 10),
+    // From dry, whatever they are called; what is eaten green or comes tinned says so.
+    (
+        &Beginnings::of(&[
+            "adzuki",
+            "azuki",
+            "black bean",
+            "white bean",
+            "haricot",
+            "cannellini",
+            "borlotti",
+            "pinto",
+            "navy bean",
+            "butter bean",
+            "chickpea",
+        ]),
+        20,
+    ),
+    (&Beginnings::of(&["risotto rice", "arborio", "carnaroli", "basmati", "long-grain rice", "long grain rice"]), 9),
 ];
 
 /// What is cut so small, or made so, that it is done at once.
 #[rustfmt::skip]
 const SMALL: &[&str] = &[
     "grated", "minced", "ground", "thin", "shaved", "cooked", "boiled", "tinned", "canned", "mashed", "flour", "starch", "purée", "puree", "crisps", "strips",
-    "roasted", "drained", "smoked", "cured", "pulled", "julienne", "spiral", "peelings", "flakes", "powder", "sliced", "steamed", "leftover", "leaves", "ribbons", "fine",
+    "roasted", "drained", "sprouted", "soaked for", "green", "fresh", "frozen", "smoked", "cured", "pulled", "julienne", "spiral", "peelings", "flakes", "powder", "sliced", "steamed", "leftover", "leaves", "ribbons", "fine",
 ];
 
 /// The first raw thing that is not done when the heat is over.

@@ -212,6 +212,28 @@ pub(super) fn is_kept(recipe: &Recipe, formula: &Formula, id: PartId, at: usize)
 
 /// As [`is_kept`], by something else than flour.
 pub(super) fn is_kept_by_more(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
+    is_kept_by(recipe, formula, (id, at), false)
+}
+
+/// As [`is_kept_by_more`], for a shelf: yoghurt, kefir and buttermilk are sold from the cold, and are no process for what they are in; and flesh that is
+/// cured with less than a tenth of salt is eaten from the cold as well, unless it then hangs, dries or is smoked for a day and more.
+pub(super) fn is_kept_on_a_shelf(recipe: &Recipe, formula: &Formula, id: PartId, at: usize) -> bool {
+    is_kept_by(recipe, formula, (id, at), true)
+}
+
+fn is_kept_by(recipe: &Recipe, formula: &Formula, (id, at): (PartId, usize), on_a_shelf: bool) -> bool {
+    let is_turned_sour = |line: &Ingredient, part: &Part| {
+        is_culture(line) && !(on_a_shelf && matches!(line.kind, Kind::Milk | Kind::Dairy)) && is_alive(part, at, line)
+    };
+    let hangs = |part: &Part| {
+        let is_long = |step: &Step| step.time.1 >= Duration::days(1);
+        part.steps
+            .iter()
+            .any(|step| called(step, beginnings!["dry", "hang", "smoke", "age", "mature"]) && is_long(step))
+    };
+    let has_flesh = |part: &Part| part.lines.iter().any(is_raw_flesh);
+    let least_salt = |part: &Part| if on_a_shelf && has_flesh(part) && !hangs(part) { SALTED_THROUGH } else { 50 };
+    let least_cured = |part: &Part| if on_a_shelf && !hangs(part) { SALTED_THROUGH } else { WEAK };
     let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return false };
     let composition = &solved.composition;
     let share = |mass: Mass, least: i64| mass.as_share_of(composition.total).is_ok_and(|share| share >= mille(least));
@@ -219,18 +241,18 @@ pub(super) fn is_kept_by_more(recipe: &Recipe, formula: &Formula, id: PartId, at
         has_unweighed(part, solved, is) || mass_of(part, solved, is).is_some_and(|mass| share(mass, least))
     };
     share(composition.sugar, 350)
-        || share(composition.salt, 50)
+        || share(composition.salt, least_salt(part))
         || of(&|line| line.kind == Kind::Chocolate, 200)
         || of(&|line| line.kind == Kind::Brine, 200)
-        || of(&|line| is_culture(line) && is_alive(part, at, line), 200)
+        || of(&|line| is_turned_sour(line, part), 200)
         // A third of spirit makes 14 % of alcohol.
         || of(&|line| line.kind == Kind::Spirit, 350)
         || is_sour(recipe, formula, id)
-        || is_turned(part, at)
+        || is_turned(part, at) && part.lines.iter().any(|line| is_turned_sour(line, part))
         || part.steps.iter().any(|step| surely_does(step, beginnings!["ferment", "dehydrat"]))
         || part.lines.iter().any(is_flesh)
             && part.steps.iter().any(|step| surely_does(step, beginnings!["cure"]))
-            && !is_weakly_cured(part, solved)
+            && !is_weakly_cured(part, solved, least_cured(part))
 }
 
 /// Whether a culture still lives in a part when it comes to a step: nothing cooks it after it went in, nor the step in which it goes in, unless
@@ -268,10 +290,12 @@ fn is_turned(part: &Part, at: usize) -> bool {
 
 /// Less salt than this on everything cures nothing where it is warm. Common practice, no source: dry-cured sausage takes 25 to 30 g a kilo with
 /// nitrite and a culture, salted fish far more.
-const WEAK: i64 = 30;
+pub(super) const WEAK: i64 = 30;
+/// With so much salt on it flesh keeps while it takes the salt up, as cod and anchovies do. Common practice, no source.
+pub(super) const SALTED_THROUGH: i64 = 100;
 
 /// Whether raw meat or fish is cured with hardly more salt than it is eaten with, and with nothing else that keeps it.
-pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart) -> bool {
+pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart, least: i64) -> bool {
     let keeps = |line: &Ingredient| {
         matches!(line.kind, Kind::Vinegar | Kind::Brine) || is_culture(line) || is_curing_salt(line)
     };
@@ -279,6 +303,6 @@ pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart) -> bool {
     let flesh = Mass::sum(all.clone().filter(|(line, _)| is_raw_flesh(line)).filter_map(|(_, amount)| amount.mass));
     let unknown = || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
     let salt = Mass::sum(all.filter(|(line, _)| line.kind == Kind::Salt).filter_map(|(_, amount)| amount.mass));
-    let weak = || salt.and_then(|salt| salt.as_share_of(flesh?)).is_ok_and(|share| share < mille(WEAK));
+    let weak = || salt.and_then(|salt| salt.as_share_of(flesh?)).is_ok_and(|share| share < mille(least));
     part.lines.iter().any(is_raw_flesh) && !unknown() && !part.lines.iter().any(keeps) && weak()
 }

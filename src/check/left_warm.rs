@@ -1,8 +1,11 @@
 //! `left-warm`: raw meat, cream and cooked dishes that stand for hours where germs grow.
 
-use super::dough::inside;
-use super::kept::{is_raw_flesh, is_safe, is_safe_with_its_dough, is_weakly_cured, spoils};
-use super::statement::{self, OUT_OF_THE_COLD};
+use super::dough::{inside, mass_of, mille};
+use super::kept::{
+    SALTED_THROUGH, WEAK, is_culture, is_kept_by_more, is_raw_flesh, is_safe, is_safe_with_its_dough, is_weakly_cured,
+    spoils,
+};
+use super::statement;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -14,7 +17,7 @@ use crate::model::cooking::{
 };
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::{Part, PartId, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -61,7 +64,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if cooks(step) || chills(step) {
                 before = None;
             }
-            let Some(time) = stands(step, (part, solved), at) else { continue };
+            let Some(time) = stands(subject.recipe, step, (id, part, solved), at) else { continue };
             let thaws = called(step, beginnings!["thaw", "defrost"]);
             let (all, from) = match before.filter(|_| !thaws) {
                 Some((earlier, from)) => (earlier.plus(time).unwrap_or(time), from),
@@ -81,7 +84,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let alone = alone || time > most;
-            if statement::states(subject.recipe, part, OUT_OF_THE_COLD) {
+            if statement::states_out_of_the_cold(subject.recipe, part) {
                 continue;
             }
             let at_heat = step.temperature.map_or(String::new(), |(low, high)| {
@@ -120,17 +123,29 @@ const STANDS: &Beginnings =
     &Beginnings::of(&["stand", "rest", "leave", "left", "sit", "wait", "display", "serve", "cool", "thaw", "defrost"]);
 
 /// How long a step stands where it is warm, by the long end of what is said.
-fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Option<Duration> {
+fn stands(
+    recipe: &Recipe,
+    step: &Step,
+    (id, part, solved): (PartId, &Part, &SolvedPart),
+    at: usize,
+) -> Option<Duration> {
     let waits = step.kind == StepKind::Wait
         || (step.kind == StepKind::Tend && step.temperature.is_some() && called(step, STANDS));
     // Weakly salted meat that is cured, dried or smoked in the warm stands there like any other.
-    let preserved = || called(step, beginnings!["cure", "dry", "smoke", "age"]) && !is_weakly_cured(part, solved);
+    let preserved = || {
+        // What is salted through may hang in the warm to dry; while it takes the salt up it does not.
+        let least = if called(step, beginnings!["cure"]) { SALTED_THROUGH } else { WEAK };
+        let is_flesh = || part.lines.iter().any(is_raw_flesh) || part.lines.iter().any(|line| line.part().is_some());
+        called(step, beginnings!["cure", "dry", "smoke"]) && !is_weakly_cured(part, solved, least)
+            || called(step, beginnings!["age"])
+                && if is_flesh() { !is_weakly_cured(part, solved, WEAK) } else { lives(recipe, id) }
+    };
+    let turns = || {
+        called(step, beginnings!["ferment", "sour", "culture"])
+            || called(step, beginnings!["ripen"]) && (lives(recipe, id) || !is_of_milk_or_egg(recipe, id))
+    };
     let keeps_hot = || uses(step, beginnings!["oven", "hob", "kettle", "bain"]);
-    if !waits
-        || called(step, beginnings!["hold", "keep", "ferment", "ripen", "sour", "culture"])
-        || preserved()
-        || keeps_hot()
-    {
+    if !waits || called(step, beginnings!["hold", "keep"]) || turns() || preserved() || keeps_hot() {
         return None;
     }
     let warm = match step.temperature {
@@ -150,6 +165,25 @@ fn stands(step: &Step, (part, solved): (&Part, &SolvedPart), at: usize) -> Optio
     let is_cooling =
         || called(step, beginnings!["cool"]) || (step.temperature.is_none() && part.steps.iter().take(at).any(cooks));
     (warm && !(is_cooling() && told())).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
+}
+
+/// Whether a tenth and more of a part is so.
+fn is_much_of(subject: &Subject<'_>, id: PartId, is: impl Fn(&Ingredient) -> bool) -> bool {
+    let Some((part, solved)) = subject.recipe.part(id).zip(subject.formula.part(id)) else { return false };
+    let mass = mass_of(part, solved, is);
+    mass.and_then(|mass| mass.as_share_of(solved.composition.total).ok()).is_some_and(|share| share >= mille(100))
+}
+
+/// Whether a culture, yeast or a leaven is in a part or in what lies in it: a cream with yolks that is left to ripen has none.
+fn lives(recipe: &Recipe, id: PartId) -> bool {
+    let parts = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
+    parts().flat_map(|part| &part.lines).any(is_culture)
+}
+
+/// Whether milk, cream or egg is in a part or in what lies in it.
+fn is_of_milk_or_egg(recipe: &Recipe, id: PartId) -> bool {
+    let parts = || inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
+    parts().flat_map(|part| &part.lines).any(|line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg))
 }
 
 /// Whether flour was baked dry through before a step.
@@ -202,6 +236,18 @@ fn spoiling(
                     && line.kind == Kind::Egg
                     && is_still_raw(number)
                     && line.stays_in() =>
+            {
+                Some(line.name.span)
+            }
+            // Flour makes it no leaven: a batter of milk and eggs is food that spoils, whatever is baked of it later.
+            Refers::Pantry(_)
+                if is_unleavened
+                    && is_still_raw(number)
+                    && line.stays_in()
+                    && matches!(line.kind, Kind::Egg | Kind::Milk)
+                    && part.lines.iter().any(|line| line.is_flour && line.stays_in())
+                    && is_much_of(subject, id, |line| matches!(line.kind, Kind::Egg | Kind::Milk))
+                    && !is_kept_by_more(subject.recipe, subject.formula, id, at) =>
             {
                 Some(line.name.span)
             }

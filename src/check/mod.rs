@@ -80,6 +80,7 @@ checks! {
     look_mark,
     near_name,
     never_used,
+    not_listed,
     used_up,
     no_plan,
     log_out_of_time,
@@ -148,6 +149,7 @@ mod bare_amount;
 mod bare_measure;
 mod base_not_100;
 mod bath_stays_in;
+mod boiled_sugar;
 pub mod book;
 mod broken_use;
 mod carriage_return;
@@ -162,6 +164,7 @@ mod day;
 mod decimal_comma;
 mod done;
 mod dough;
+mod drinks_its_bath;
 mod empty_chapter;
 pub mod explain;
 mod extreme_percent;
@@ -195,6 +198,7 @@ mod named_food;
 mod namesake;
 mod near_clause;
 mod near_name;
+mod never_cooked;
 mod never_set;
 mod never_used;
 mod no_amount;
@@ -215,6 +219,7 @@ mod no_unit;
 mod no_weight;
 mod not_all_used;
 mod not_divided;
+mod not_listed;
 mod odd_aim;
 mod odd_amount;
 mod odd_bake_time;
@@ -246,6 +251,7 @@ mod raw_flour_or_egg;
 mod raw_meat;
 mod raw_milk_or_sprouts;
 mod ready_days_early;
+mod roles;
 mod rolled_out;
 mod runner;
 mod said_twice;
@@ -288,6 +294,7 @@ mod usual_times;
 mod volume_only;
 mod water_temperature;
 mod which_cup;
+mod who_is_busy;
 mod work_by_weight;
 mod wrong_kind;
 mod yield_does_not_add_up;

@@ -95,6 +95,45 @@ const MADE_WITH: &[(&str, &[&str])] = &[
     ("mirepoix", &["celery"]),
     ("tvp", &["soybeans"]),
     ("textured vegetable protein", &["soybeans"]),
+    ("gochujang", &["soybeans", "wheat"]),
+    ("doenjang", &["soybeans", "wheat"]),
+    ("black bean sauce", &["soybeans", "wheat"]),
+    ("kataifi", &["wheat"]),
+    ("kadayif", &["wheat"]),
+    ("wonton", &["wheat", "eggs"]),
+    ("brioche", &["wheat", "milk", "eggs"]),
+    ("speculoos", &["wheat"]),
+    ("muesli", &["oats", "nuts"]),
+    ("granola", &["oats", "nuts"]),
+    ("stuffing mix", &["wheat"]),
+    ("gravy granules", &["wheat"]),
+    ("gnocchi", &["wheat", "eggs"]),
+    ("vegetarian suet", &["wheat"]),
+    ("vegetable suet", &["wheat"]),
+    ("black pudding", &["wheat", "oats"]),
+    ("haggis", &["oats"]),
+    ("merguez", &["sulphites"]),
+    ("marmite", &["barley", "wheat", "celery"]),
+    ("vegemite", &["barley"]),
+    ("horlicks", &["barley", "wheat", "milk"]),
+    ("ovaltine", &["barley", "milk"]),
+    ("royal icing", &["eggs"]),
+    ("eggnog", &["eggs", "milk"]),
+    ("remoulade", &["eggs", "mustard"]),
+    ("rémoulade", &["eggs", "mustard"]),
+    ("tartare sauce", &["eggs", "mustard"]),
+    ("tartar sauce", &["eggs", "mustard"]),
+    ("caesar dressing", &["eggs", "fish", "milk", "mustard"]),
+    ("tapenade", &["fish"]),
+    ("taramasalata", &["fish", "wheat"]),
+    ("curry paste", &["crustaceans"]),
+    ("laksa paste", &["crustaceans", "fish"]),
+    ("orgeat", &["nuts"]),
+    ("falernum", &["nuts"]),
+    ("nutella", &["nuts", "milk", "soybeans"]),
+    ("baileys", &["milk"]),
+    ("fudge", &["milk"]),
+    ("prawn cracker", &["crustaceans"]),
     ("sulphured", &["sulphites"]),
     ("sulfured", &["sulphites"]),
 ];
@@ -162,9 +201,9 @@ pub(super) fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) 
         let part = words.get(from..to)?.join(" ");
         let facts = recipe.larder.find(&Key::new(&part))?;
         let allergens: Vec<String> = facts.allergens.iter().filter(|allergen| is_in_it(allergen)).cloned().collect();
-        (!allergens.is_empty()).then_some((part, allergens))
+        (!allergens.is_empty()).then_some((part, allergens, from..to))
     });
-    let Some((part, allergens)) = known else { return named_after_an_allergen(recipe, line, &words, is_in_it) };
+    let Some((part, allergens, place)) = known else { return named_after_an_allergen(recipe, line, &words, is_in_it) };
     // Salt cod is no cod that was salted here: what it holds its pack says.
     let is_kept = |how: &&str| how.split(' ').any(|word| KEPT.contains(&word));
     // `butter (soft)` too was done something to.
@@ -173,10 +212,21 @@ pub(super) fn like_a_known_food(recipe: &Recipe, own: &Part, line: &Ingredient) 
     let is_of_another = |how: &&str| how.split(' ').any(|word| OF_ANOTHER.contains(&word.trim_end_matches('s')));
     let how = name.strip_suffix(&part).or_else(in_brackets).map(str::trim);
     let how = how.filter(|how| !how.is_empty() && !is_kept(how) && !is_of_another(how));
+    // `Prawn crackers` are of wheat, and of prawns as well.
+    let beside = words.iter().enumerate().filter(|(at, _)| !place.contains(at)).find_map(|(at, word)| {
+        if words.get(at + 1).is_some_and(|next| OTHERS.contains(next)) || word.len() < 4 {
+            return None;
+        }
+        let facts = recipe.larder.find(&Key::new(word))?;
+        let more = facts.allergens.iter().filter(|allergen| is_in_it(allergen) && !allergens.contains(allergen));
+        let more: Vec<String> = more.cloned().collect();
+        (!more.is_empty()).then(|| format!(", `{word}` {}", show::list(&more)))
+    });
     let message = format!(
-        "no larder knows `{}`; `{part}` contains {}, and nothing says whether this does",
+        "no larder knows `{}`; `{part}` contains {}{}, and nothing says whether this does",
         line.name,
-        show::list(&allergens)
+        show::list(&allergens),
+        beside.unwrap_or_default()
     );
     // Beside a line of that very food it would be named twice.
     let beside = own.lines.iter().any(|other| other.name.key.as_str() == part);

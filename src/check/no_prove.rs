@@ -1,6 +1,7 @@
 //! `no-prove`: shaped pieces of a raised dough that go into the oven without having stood.
 
-use super::dough::{fermented, mass_of, mille};
+use super::dough::{fermented, inside, mass_of, mille};
+use super::odd_ripening::hours_at_25;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
@@ -10,6 +11,7 @@ use crate::model::cooking::{Beginnings, beginnings, called, cooks_by_head, has_w
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
+use crate::text::clauses::head_of_name;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::LazyCell;
 
@@ -74,6 +76,11 @@ const FLAT: &[&str] = &[
     "cookie",
     "pastry",
 ];
+
+/// What is done to pieces that are folded, filled and closed by hand.
+const CLOSES: &Beginnings = &Beginnings::of(&["tuck", "form|", "press out", "roll up", "pleat", "fill and"]);
+/// Hours at 25 °C after which pieces have begun to rise.
+const PROVED: Number = Number::constant(1, 4);
 
 /// Who stands so long has proved.
 const STANDS: Duration = Duration::new(Number::whole(15 * 60));
@@ -216,17 +223,20 @@ fn is_no_loaf(recipe: &Recipe, part: &Part) -> bool {
 
 /// The last step that shapes, and the heat that comes after it, where nothing stands between them.
 fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
-    let shapes = |step: &Step| step.kind == StepKind::Hands && called(step, SHAPES);
+    let shapes = |step: &Step| step.kind == StepKind::Hands && (called(step, SHAPES) || called(step, CLOSES));
     let first = part.steps.iter().position(shapes)?;
     // Where the dough rises elsewhere, it may prove there too.
     let is_rise = |step: &Step| step.kind == StepKind::Wait && called(step, RISES);
     // Pieces that are shaped and baked in a part of their own are of a dough that rose in its part.
+    let proves_there =
+        |dough: &Part| dough.steps.iter().any(|step| step.kind == StepKind::Wait && called(step, PROVES));
     let rose = |line: &Ingredient| {
-        line.part().and_then(|part| recipe.part(part)).is_some_and(|dough| {
-            let own = dough.steps.iter().rposition(is_rise);
-            let proves = |step: &Step| step.kind == StepKind::Wait && called(step, PROVES);
-            own.is_some() && !dough.steps.iter().any(proves)
-        })
+        // Butter may be folded in between, in a part of its own.
+        let inner = line.part().map(|of| inside(recipe, of)).unwrap_or_default();
+        let doughs = || inner.iter().filter_map(|id| recipe.part(*id)).filter(|part| part.from.is_none());
+        let is_baked = |part: &Part| part.steps.iter().any(cooks_by_head);
+        doughs().any(|dough| dough.steps.iter().any(is_rise))
+            && !doughs().any(|dough| proves_there(dough) || is_baked(dough))
     };
     let own_flour = || part.lines.iter().any(|line| line.is_flour && line.stays_in());
     let rises =
@@ -236,7 +246,13 @@ fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r St
     let last = part.steps.iter().take(bake).rposition(shapes)?;
     // Where a step is done out of the order of the lines, nobody here says what lies between.
     let in_order = part.steps.iter().skip(first).take(bake - first + 1).all(|step| step.order.is_empty());
-    let stands = |step: &Step| step.kind == StepKind::Wait || step.time.1 >= STANDS && step.kind == StepKind::Tend;
+    // Half an hour in the cold is no prove, and a night there is.
+    let works = |step: &Step| hours_at_25(step, step.time.1).is_ok_and(|hours| hours >= PROVED);
+    let stands = |step: &Step| match step.kind {
+        StepKind::Wait => works(step) || !called(step, beginnings!["chill", "firm", "dry", "set"]),
+        StepKind::Tend => step.time.1 >= STANDS,
+        StepKind::Hands => false,
+    };
     let between = part.steps.iter().take(bake).skip(last + 1).any(stands);
     let proves = part
         .steps
@@ -253,8 +269,9 @@ fn is_flat(recipe: &Recipe, part: &Part, shape: Option<&Step>) -> bool {
         Some(HeadMakes::Pieces { noun, .. }) => noun.key.as_str(),
         _ => "",
     };
+    // `Buns with a biscuit crust` are buns.
     let names = [recipe.name.key.as_str(), part.name.key.as_str(), noun];
-    names.into_iter().any(|name| has_word_beginning(name, FLAT))
+    names.into_iter().any(|name| has_word_beginning(head_of_name(name), FLAT))
         || shape.is_some_and(|shape| says(shape, beginnings!["flat", "thin", "roll out", "stretch"]))
         || part.steps.iter().any(|step| uses(step, GRIDDLES) || says(step, beginnings!["crimp"]) || is_fierce(step))
 }

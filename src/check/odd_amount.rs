@@ -42,9 +42,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(
         subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)),
     );
+    diagnostics.extend(
+        subject.whole_parts().filter_map(|(_, part, solved)| super::boiled_sugar::problem(part, solved, CHECK.name)),
+    );
     diagnostics.extend(huge_piece(subject));
     diagnostics.extend(super::piece_sizes::problems(subject, CHECK.name));
     diagnostics.extend(super::rolled_out::problems(subject, CHECK.name));
+    diagnostics.extend(super::rolled_out::weights(subject, CHECK.name));
     for (id, part, _) in subject.own_parts() {
         diagnostics.extend(super::spoon_sizes::problems(part, CHECK.name));
         odd_loss(subject, id, part, diagnostics);
@@ -339,7 +343,7 @@ fn odd_yields(part: &Part, diagnostics: &mut Vec<Diagnostic>) {
 
 /// Where dough is the case of something, by the beginnings of words.
 const FILLS: &Beginnings = &Beginnings::of(&[
-    "fill", "roll", "wrap", "stretch", "line", "parcel", "plate", "ladle", "soup", "broth", "bowl", "enclose", "stuff",
+    "wrap", "stretch", "line", "parcel", "plate", "ladle", "soup", "broth", "bowl", "stuff", "lid", "crimp",
 ]);
 
 /// What an egg leaves: of two parts of white there is one of yolk and somewhat less (USDA SR28 WEIGHT 01124 and 01125: 33 g and 17 g), whatever its
@@ -382,12 +386,18 @@ fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnos
         Refers::Pantry(_) => None,
     });
     let Some(piece) = pieces.max() else { return };
-    // What is filled, wrapped or laid on a plate may be most of it.
-    let most = if part.steps.iter().any(|step| says(step, FILLS)) { 8 } else { 3 };
+    // What is wrapped, lined or laid on a plate may be most of it; what fills a roll is less.
+    let most = if part.steps.iter().any(|step| says(step, FILLS)) {
+        Number::whole(8)
+    } else if part.steps.iter().any(|step| says(step, beginnings!["fill", "roll", "enclose"])) {
+        Number::constant(7, 2)
+    } else {
+        Number::whole(3)
+    };
     for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
         let LineAmount::Said(said) = &line.amount else { continue };
         let Some(mass) = said.first().and_then(Said::mass) else { continue };
-        if piece.times(Number::whole(most)).is_ok_and(|most| mass > most) {
+        if piece.times(most).is_ok_and(|most| mass > most) {
             let message =
                 format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
             diagnostics.push(

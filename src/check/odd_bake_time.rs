@@ -361,6 +361,11 @@ fn cooled(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let cools_long = |step: &Step| cools(step) && step.equipment.is_none() && step.time.0 > COLD_AFTER;
     let at = part.steps.iter().position(cools_long)?;
     let cool = part.steps.get(at)?;
+    // Jars that were boiled stand for a day before their lids are tried.
+    let is_baked = |part: &Part| part.steps.iter().any(bakes);
+    if !is_baked(part) && !part.lines.iter().any(|line| line.is_flour && line.stays_in()) {
+        return None;
+    }
     // A vat that cools is in no pieces yet.
     let portions =
         beginnings!["bottle", "fill", "jar", "pot|", "pots|", "potted|", "ladle", "pour", "divide", "scale", "portion"];

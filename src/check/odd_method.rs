@@ -20,7 +20,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "fat that is to be rubbed in or fried in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
-                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a curd that is rolled, dough that is dusted with; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough; a part with which nothing is done beside parts with steps; baking powder that is boiled, gelatine that nothing sets, kraut that never stands and ice cream that nothing churns",
+                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a curd that is rolled, dough that is dusted with; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough; a part with which nothing is done beside parts with steps; baking powder that is boiled, gelatine that nothing sets, kraut that never stands and ice cream that nothing churns; hands that are busy with what rests, dough that is shaped by nobody, a bake without an oven and heat in what makes none",
     why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
           for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
           knows may be the thing, and where a tenth of all is such, nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
@@ -35,6 +35,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
+        diagnostics.extend(super::who_is_busy::problems(part, CHECK.name));
         tell(diagnostics, in_vinegar(part));
         tell(diagnostics, fried_in_nothing(subject.recipe, id, part));
         tell(diagnostics, laminated_without_fat(part));

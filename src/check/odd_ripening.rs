@@ -41,6 +41,9 @@ pub(super) const CHECK: Check = Check {
 /// Percent of instant yeast times hours at 25 °C.
 const LEAST: Number = Number::constant(1, 5);
 const MOST: Number = Number::whole(6);
+/// The same of one that stands for hours: what works for so long has had its time before the yeast is spent.
+const MOST_OF_HOURS: Number = Number::whole(5);
+const HOURS: Duration = Duration::new(Number::whole(6 * 3600));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
@@ -70,10 +73,11 @@ fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnost
     let share = yeast_in_percent(part, solved)?;
     let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.0).unwrap_or(Number::ZERO))).ok()?;
     let longest = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
-    let much = share.times(hours).ok()? > MOST;
+    let total = Duration::sum(waits.iter().map(|step| step.time.1)).ok()?;
+    let most = if total >= HOURS { MOST_OF_HOURS } else { MOST };
+    let much = share.times(hours).ok()? > most;
     let little = share.times(longest).ok()? < LEAST;
     let longest_wait = waits.iter().max_by_key(|step| step.time.1).filter(|_| much || little)?;
-    let total = Duration::sum(waits.iter().map(|step| step.time.1)).ok()?;
     let message = format!(
         "yeast that does as much as {} % of instant yeast is {} for `{}`, which stands {}",
         share.decimal(2),

@@ -28,6 +28,7 @@ use crate::text::source::Span;
 use in_words::{Names, jam_done_at, said_in_step};
 use std::cell::LazyCell;
 
+mod goes_in;
 mod in_the_middle;
 mod in_words;
 mod layered;
@@ -112,22 +113,6 @@ fn caramel_on_whites(part: &Part) -> Option<Diagnostic> {
     Some(Diagnostic::advice(CHECK.name, step.span, message).help("look whether digits are swapped, 118 °C"))
 }
 
-/// Hotter than it boils nothing is poured in, °C.
-const BOILING: Number = Number::whole(100);
-
-/// Water and milk `at 125 C`.
-fn hotter_than_it_boils(part: &Part) -> Option<Diagnostic> {
-    let line = part
-        .lines
-        .iter()
-        .find(|line| line.kind.is_poured() && line.temperature.is_some_and(|at| at.celsius() > BOILING))?;
-    let message = format!("{} boils at 100 °C: none goes in hotter", line.name);
-    Some(
-        Diagnostic::advice(CHECK.name, line.span, message)
-            .help("look whether a digit has slipped, or the unit, C or F"),
-    )
-}
-
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
 
@@ -150,7 +135,7 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(pickled::too_warm(subject, CHECK.name));
     diagnostics.extend(in_the_middle::problems(subject));
     for (_, part, _) in subject.own_parts() {
-        tell(diagnostics, hotter_than_it_boils(part).or_else(|| caramel_on_whites(part)));
+        tell(diagnostics, caramel_on_whites(part).or_else(|| goes_in::problem(part)));
     }
 }
 
@@ -335,17 +320,39 @@ fn is_slow(step: &StepLine) -> bool {
     times(&step.duration).is_some_and(|(low, _)| low >= Duration::minutes(5 * 60))
 }
 
-/// An oven that falls from 220 C to 200 F.
+/// An oven that rises so far while something bakes is a slip, but where it browns at the end, °C. Common practice, no source.
+const RISES_BY: Number = Number::whole(50);
+
+/// An oven that falls from 220 C to 200 F, or rises from 190 to 290.
 fn falls_too_far(step: &StepLine, part: &[Line]) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
-        StepClause::Using(equipment, _, later)
+        StepClause::Using(equipment, at, later)
             if equipment.has_word_beginning(beginnings!["oven"])
                 && step.name.has_word_beginning(beginnings!["bake"])
                 && !is_slow(step) =>
         {
+            let mut before = degrees(at);
             later.iter().find_map(|heat| {
                 let least = if is_foam(part) { FOAM_DRIES } else { DRIES };
-                outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span)
+                let here = degrees(&heat.at);
+                let rises = before.zip(here).is_some_and(|(before, here)| {
+                    here.minus(before).is_ok_and(|by| by >= RISES_BY && here >= Number::whole(230))
+                });
+                before = here;
+                let risen = || {
+                    let said: Said = evaluate(heat.at.first()?, None, &mut Vec::new())?;
+                    let message = format!(
+                        "the oven of `{}` rises to {}: what bakes goes in hot and is finished at less",
+                        step.name,
+                        show::said_plain(&said)
+                    );
+                    Some(
+                        Diagnostic::advice(CHECK.name, said.span, message)
+                            .help("look whether a digit has slipped, or the two temperatures are swapped"),
+                    )
+                };
+                let falls = outside(&heat.at, "an oven that falls still bakes", least, 330, step.name.span);
+                falls.or_else(|| if rises { risen() } else { None })
             })
         }
         _ => None,

@@ -1,7 +1,7 @@
 //! `odd-time`: a time that does not suit what is done.
 
 use super::keeping::{self, keeps_itself};
-use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Usual, begins, celsius, is_large, place, usual};
+use super::usual_times::{DAY, HOUR, MINUTE, SIMMERS, Size, Usual, begins, celsius, place, size, usual};
 use super::{Check, Family, Run, Subject, tell, work_by_weight};
 use crate::language::evaluate::times;
 use crate::language::syntax::{Content, Line, StepClause, StepKind, StepLine, Term, Tree};
@@ -15,8 +15,8 @@ use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use of_its_own::{
-    FLAT_BAKE, SLOW_RYE, goes_on_in_the_cold, has_much_yeast, is_flat_bake, is_quick, is_slow_rye, is_sour_batter,
-    of_what_keeps, rolls_flat, sours_by_itself, stretches_much, wakes_yeast,
+    FLAT_BAKE, SLOW_RYE, ferments_as_a_drink, goes_on_in_the_cold, has_much_yeast, is_flat_bake, is_quick, is_slow_rye,
+    is_sour_batter, of_what_keeps, rolls_flat, sours_by_itself, stretches_much, wakes_yeast,
 };
 use std::cell::LazyCell;
 
@@ -66,7 +66,9 @@ fn is_slow_by_what_it_takes(lines: &[Line]) -> bool {
 
 /// What only the amounts tell: water that takes longer to boil away.
 fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let boiled = subject.whole_parts().filter_map(|(_, part, solved)| boils_off::problem(part, solved));
+    let boiled = subject
+        .whole_parts()
+        .filter_map(|(_, part, solved)| boils_off::problem(part, solved).or_else(|| boils_off::too_long(part, solved)));
     diagnostics.extend(boiled);
     for (id, part, solved) in subject.whole_parts() {
         tell(diagnostics, super::cooked_through::problem(subject, (id, part), solved, CHECK.name));
@@ -76,7 +78,7 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     // Asked for few of the steps, and looks at all names.
     let kept = LazyCell::new(|| keeping::is_named(&tree.lines));
-    let large = LazyCell::new(|| is_large(tree));
+    let size = LazyCell::new(|| size(tree));
     let sour = LazyCell::new(|| is_named(&tree.lines, SOUR_BATTERS));
     let starts_part = |line: &Line| matches!(line.content, Content::Part { .. });
     let before = diagnostics.len();
@@ -86,7 +88,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     });
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
         let slow = LazyCell::new(|| *slow_by_name || is_named(part, SLOW) || is_slow_by_what_it_takes(part));
-        run_part(part, (&|| *slow, &|| *kept, &|| *large, &|| *sour), diagnostics);
+        run_part(part, (&|| *slow, &|| *kept, &|| *size, &|| *sour), diagnostics);
     }
     // What is out of the common range whatever it weighs is told already.
     for problem in work_by_weight::problems(tree, CHECK.name) {
@@ -101,7 +103,7 @@ type Asked<'f> = &'f dyn Fn() -> bool;
 
 fn run_part(
     part: &[Line],
-    (slow, kept, large, sour): (Asked<'_>, Asked<'_>, Asked<'_>, Asked<'_>),
+    (slow, kept, size, sour): (Asked<'_>, Asked<'_>, &dyn Fn() -> Size, Asked<'_>),
     diagnostics: &mut Vec<Diagnostic>,
 ) {
     let mut by_piece = false;
@@ -125,7 +127,10 @@ fn run_part(
             Content::Step(step) if keeps_itself(step, part, part.get(at + 1..).unwrap_or_default(), kept) => {
                 diagnostics.extend(odd(step, of_what_keeps(step)));
             }
-            Content::Step(step) if goes_on_in_the_cold(step, part.get(at + 1..).unwrap_or_default()) => {
+            Content::Step(step) if ferments_as_a_drink(step, part) => {
+                diagnostics.extend(odd(step, ("a drink ferments", 6 * HOUR, 60 * DAY)));
+            }
+            Content::Step(step) if goes_on_in_the_cold(step, part, part.get(at + 1..).unwrap_or_default()) => {
                 diagnostics
                     .extend(odd(step, ("what then stands in the cold ferments in a warm place", 15 * MINUTE, DAY)));
             }
@@ -138,7 +143,7 @@ fn run_part(
             }
             Content::Step(step) => {
                 let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
-                if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow, large) }) {
+                if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow, size) }) {
                     diagnostics.push(problem);
                 }
             }
@@ -346,12 +351,14 @@ fn stretched(step: &StepLine, high: Duration) -> Option<Diagnostic> {
 /// From how many times its time on a step does not go on. A dough that proves is over soon; in the cold it waits.
 fn most_stretched(step: &StepLine, high: Duration) -> Number {
     let warm = step.kind.value == StepKind::Wait
-        && high >= seconds(HOUR)
+        && high >= seconds(20 * MINUTE)
         && celsius(step).is_some_and(|at| at >= Number::whole(18));
+    // A short rest has more room: what takes half an hour may stand for two.
+    let is_long = high >= seconds(HOUR);
     if warm && step.name.has_word_beginning(PROVES) {
-        Number::constant(5, 2)
+        if is_long { Number::constant(5, 2) } else { Number::constant(7, 2) }
     } else if warm && step.name.has_word_beginning(WORKS) {
-        Number::whole(4)
+        if is_long { Number::whole(4) } else { Number::whole(6) }
     } else {
         Number::whole(60)
     }

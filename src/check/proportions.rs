@@ -11,6 +11,7 @@ use crate::model::cooking::{beginnings, called, has_word_beginning, saying, some
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
+use crate::model::step::{Target, Words};
 use crate::solve::formula::SolvedPart;
 
 /// A line, and what is unusual about it.
@@ -19,7 +20,7 @@ type Odd<'p> = (&'p Ingredient, String);
 /// The first line of a part that does not suit what is done with it.
 pub(super) fn run<'p>(subject: &Subject<'p>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     if part.from.is_some() {
-        return None;
+        return super::roles::run(subject, part, solved);
     }
     heavy_topping(subject, part, solved)
         .or_else(|| rubbed_in(part, solved))
@@ -35,6 +36,7 @@ pub(super) fn run<'p>(subject: &Subject<'p>, part: &'p Part, solved: &'p SolvedP
         .or_else(|| super::in_a_mix::run(part, solved))
         .or_else(|| super::against_flour::run(part, solved))
         .or_else(|| super::poured_over::run(subject.recipe, part, solved))
+        .or_else(|| super::roles::run(subject, part, solved))
 }
 
 /// A dough that nothing raises and into which something is poured: fat alone binds a shortbread, but then nothing is poured. So little water
@@ -190,7 +192,22 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
         some_says(part, beginnings!["strew", "sprinkl", "scatter", "coat", "press", "dip", "roll", "dust", "top"])
             && !some_says(part, beginnings!["fill", "spread", "grind", "ground"])
     };
+    let all = Mass::sum(
+        part.lines
+            .iter()
+            .zip(&solved.lines)
+            .filter(|(line, _)| line.part().is_some())
+            .filter_map(|(_, amount)| amount.mass),
+    );
     massed(part, solved).find_map(|(line, mass)| {
+        // A film of it stays on: what is brushed on weighs no quarter of what it is brushed on.
+        if is_brushed_on(part, line) && !bathes() {
+            let all = all.ok()?;
+            let much = mass.times(Number::whole(4)).is_ok_and(|four| four > all) && mass > Mass::new(Number::whole(10));
+            return much.then(|| {
+                (line, format!("{}: that is much to brush on", beside(line, mass, all, "what it is brushed on")))
+            });
+        }
         let most = match line.kind {
             Kind::Salt => mille(30),
             // Three grams of beaten egg are on a piece of 58 g.
@@ -205,6 +222,23 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
         let much = mass.as_share_of(dough).is_ok_and(|share| share > most && share <= mille(3000));
         much.then(|| (line, format!("{}: that is unusual by the piece", beside(line, mass, dough, "dough"))))
     })
+}
+
+/// Whether a step brushes or glazes with a line: `Brush with {egg}`.
+fn is_brushed_on(part: &Part, line: &Ingredient) -> bool {
+    some_says(part, beginnings!["brush", "glaz"])
+        && part.steps.iter().any(|step| {
+            step.words.windows(2).any(|two| match two {
+                [Words::Text(text), Words::Use { target: Some(Target::Line(at)), .. }] => {
+                    let is_it = || part.lines.get(*at).is_some_and(|other| std::ptr::eq(other, line));
+                    let last = text.to_lowercase();
+                    let last = last.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
+                    (last.ends_with("brush with") || last.ends_with("glaze with") || last.ends_with("brush over with"))
+                        && is_it()
+                }
+                _ => false,
+            })
+        })
 }
 
 /// Where fat is rubbed in, flour is the most.

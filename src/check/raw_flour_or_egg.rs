@@ -11,7 +11,7 @@ use crate::model::cooking::{
 };
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     name: "raw-flour-or-egg",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw flour or raw egg that goes into something after the last cooking, or into something that is never cooked",
+    looks_for: "raw flour or raw egg that goes into something after the last cooking, or into something that is never cooked; dried pulses, rice, pasta, hulled grain and potatoes that no step heats in what is eaten by the piece or the portion",
     why: "Flour is not treated to kill germs; raw flour made dozens of people ill in 2016 and 2019. Raw eggs may carry \
           Salmonella. Use pasteurised egg, cook the custard, dust with sugar or starch that is ready to eat, or carry a \
           `caution` line that names it. Doughs that are baked later are left alone. This is general advice: local food \
@@ -43,6 +43,7 @@ pub(super) const CHECK: Check = Check {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let mut later = Later::of(recipe);
+    diagnostics.extend(super::never_cooked::problems(subject, &mut later, is_sold_to_be_cooked(recipe), CHECK.name));
     // Asked of every raw line, and the same for all of them.
     let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
     for (id, part, solved) in subject.own_parts() {
@@ -162,6 +163,11 @@ pub(crate) fn is_sold_as_it_is(recipe: &Recipe) -> bool {
     }
 }
 
+/// Whether who buys it is told to cook it.
+fn is_sold_to_be_cooked(recipe: &Recipe) -> bool {
+    recipe.sale.directions.as_deref().is_some_and(|said| tells_to_heat(&said.to_lowercase()))
+}
+
 /// Whether directions tell to heat it, or to put it into an oven.
 fn tells_to_heat(directions: &str) -> bool {
     let words: Vec<&str> = words_with_hyphens(directions).collect();
@@ -188,7 +194,7 @@ fn may_be_raw(line: &Ingredient) -> bool {
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first
 /// whether something in the recipe is cooked. A dough that merely ends in its tub is a dough.
 fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
-    let in_pieces = matches!(recipe.makes, Some(crate::model::recipe::HeadMakes::Pieces { .. }));
+    let in_pieces = matches!(recipe.makes, Some(HeadMakes::Pieces { .. }));
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     let served = part.steps.last().is_some_and(|step| {
         says(step, beginnings!["serve", "eat", "garnish", "decorat", "pour", "ladle", "set", "freeze", "scoop"])
@@ -207,7 +213,15 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
                     )
                 })
             });
+    // A cup or a bite of cookie dough is eaten with a spoon, whatever it is called after.
+    let is_bite = match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) => {
+            noun.has_word_beginning(beginnings!["cup|", "cups|", "bite", "truffle", "glass", "pot|", "pots|", "scoop"])
+        }
+        _ => false,
+    };
     (in_pieces && (served || filled))
+        || (is_bite && !is_sold_to_be_cooked(recipe))
         || (raw == "egg" && !has_flour)
         || is_sold_as_it_is(recipe)
         || (in_pieces && bakes_another_way(recipe))

@@ -1,7 +1,7 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
 use super::dough::{inside, mass_of, mille};
-use super::kept::{is_in_dough, is_kept, is_kept_by_more, is_pickle};
+use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle};
 use super::promise::{self, Promise, SaidBy};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject};
@@ -269,11 +269,9 @@ fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
 fn keeps(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let Some((part, solved)) = recipe.part(id).zip(formula.part(id)) else { return false };
     let all = part.steps.len();
-    if is_set_custard(part, solved) {
-        is_kept_by_more(recipe, formula, id, all)
-    } else {
-        is_kept(recipe, formula, id, all)
-    }
+    let flour = solved.composition.flour.as_share_of(solved.composition.total);
+    let is_bread = !is_set_custard(part, solved) && flour.is_ok_and(|share| share >= mille(200));
+    is_bread || is_kept_on_a_shelf(recipe, formula, id, all)
 }
 
 /// Whether a part in which flour lies is a custard all the same, a quiche or a clafoutis written in one: nothing raises it, there is more milk and

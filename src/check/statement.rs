@@ -127,6 +127,12 @@ pub(super) fn states_of((recipe, part): (&Recipe, &Part), ways: &[Way], of: Opti
     cautions(recipe, part).any(|text| says_one(&text, ways, of, is_of_work))
 }
 
+/// Whether it is stated how long food may stand out of the cold, or why it may. How long it was frozen says nothing of that.
+pub(super) fn states_out_of_the_cold(recipe: &Recipe, part: &Part) -> bool {
+    let is_other = |sentence: &str| is_of_work(sentence) || has_all(sentence, &[&["frozen$", "freez"]]);
+    cautions(recipe, part).any(|text| says_one(&text, OUT_OF_THE_COLD, None, is_other))
+}
+
 /// As [`states`], of work that hurts itself.
 pub(super) fn warns(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
     cautions(recipe, part).any(|text| says_one(&text, ways, None, |_| false))

@@ -2,6 +2,7 @@
 
 use super::Subject;
 use super::dough::mille;
+use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::kind::Kind;
@@ -29,6 +30,9 @@ const STRONG: &[(&[&str], i64, i64, &str, &str)] = &[
         "its coumarin harms the liver, and the law limits it",
     ),
 ];
+/// More of it at once than anybody should eat.
+const DOSE: Mass = Mass::new(Number::whole(3));
+
 /// Words by which it is another thing.
 const OTHERS: &[&str] = &["garlic", "syrup", "liqueur", "essence", "extract", "sugar", "butter"];
 
@@ -65,7 +69,9 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
             let has_flour = flour.as_share_of(composition.total).is_ok_and(|share| share >= mille(150));
             let (of, most, what) =
                 if has_flour { (flour, *on_flour, "the flour") } else { (composition.total, *on_all, "everything") };
-            if !is_much(mass, of, most)
+            // Beside so much of everything what poisons at once is too much, however large the pot.
+            let is_dose = !has_flour && *on_all == 10 && mass >= DOSE && is_much(mass, of, 3);
+            if !(is_much(mass, of, most) || is_dose)
                 || super::dough::mass_of(part, solved, is_spice)
                     .is_some_and(|spices| is_much(spices, composition.total, 300))
             {

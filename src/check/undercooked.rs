@@ -10,6 +10,7 @@ use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::animals::is_bird;
+use crate::model::cooking::cold_words::COOLED;
 use crate::model::cooking::raw_flesh::{is_minced, is_raw};
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
@@ -80,7 +81,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(recipe);
     for (id, part, _) in subject.own_parts() {
         for (at, step) in part.steps.iter().enumerate() {
-            let Some((said, temperature)) = done_at(step) else {
+            let Some((said, temperature)) = done_at(step).or_else(|| egg_heated_to(part, step)) else {
                 tell(diagnostics, done_pink(recipe, (id, part), at, &mut later));
                 continue;
             };
@@ -89,6 +90,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let cooked_later = later.is_line_cooked(id, at + 1, number);
+            // Two minutes in a pan make it brown, and no warmer in the middle.
+            let is_only_browned = || {
+                let mut later = part.steps.iter().skip(at + 1).filter(|step| cooks(step)).peekable();
+                later.peek().is_some() && later.all(browns) && recipe.users(id).next().is_none()
+            };
+            let cooked_later = cooked_later.map(|cooked| cooked && !is_only_browned());
             let too_cool =
                 cooked_later.filter(|cooked| *cooked).and_then(|_| last_too_cool(recipe, (id, part), at, least));
             let cooked_later = cooked_later.map(|cooked| cooked && too_cool.is_none());
@@ -119,6 +126,39 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(problem.help(help));
         }
     }
+}
+
+/// How hot the words of a step on the hob say that the egg gets which it takes, where its sign says nothing: `Stir {egg yolk} and {whole milk} to
+/// {50 C}`. What was warmed before the egg goes in, and what cools, is another heat.
+fn egg_heated_to<'p>(part: &Part, step: &'p Step) -> Option<(&'p Said, Temperature)> {
+    let is_egg = |word: &Words| match word {
+        Words::Use { target: Some(Target::Line(at)), .. } => {
+            part.lines.get(*at).is_some_and(|line| line.kind == Kind::Egg && line.stays_in())
+        }
+        _ => false,
+    };
+    let first = step.words.iter().position(is_egg).filter(|_| cooks(step) && !bakes(step))?;
+    let cools = |at: usize| {
+        let before = at.checked_sub(1).and_then(|before| step.words.get(before));
+        matches!(before, Some(Words::Text(text)) if COOLED.begin_in(&text.to_lowercase()))
+    };
+    let hot = step.words.iter().enumerate().skip(first + 1).filter(|(at, _)| !cools(*at));
+    let read = hot.filter_map(|(_, word)| word.temperature()).map(|(said, (low, _))| (said, low));
+    // A room is no heat.
+    read.max_by_key(|(_, at)| *at).filter(|(_, at)| at.celsius() >= Number::whole(30))
+}
+
+/// So long what lies in a pan or under a flame only browns.
+const BROWNS: Duration = Duration::new(Number::whole(6 * 60));
+
+/// Whether a step only browns what is in it: for minutes, with no temperature that it gets to, and in no liquid.
+fn browns(step: &Step) -> bool {
+    step.time.1 <= BROWNS
+        && done_at(step).is_none()
+        && called(
+            step,
+            beginnings!["sear", "brown", "char", "torch", "crisp", "colour", "color", "fry", "grill", "finish"],
+        )
 }
 
 /// The last that cooks it later, in its part or in one that takes it up, where all of those call it done too cool as well.

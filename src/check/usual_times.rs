@@ -1,7 +1,7 @@
 //! How long a step usually takes: what `odd-time` compares a time with. Common practice, no source.
 
 use crate::language::evaluate::{evaluate, value};
-use crate::language::syntax::{Content, Line, Quantity, StepClause, StepKind, StepLine, Tree};
+use crate::language::syntax::{Amount, Content, Line, Quantity, StepClause, StepKind, StepLine, Tree};
 use crate::measure::number::Number;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
@@ -23,6 +23,11 @@ pub(super) type Usual = (&'static str, i64, i64);
 /// Steps that wait, by the beginnings of words in their names.
 const WAITS: &[(&Beginnings, Usual)] = &[
     (WORKS, ("doughs rise, prove and ripen", 10 * MINUTE, 3 * DAY)),
+    (beginnings!["triple", "double", "quadruple"], ("doughs rise", 40 * MINUTE, 2 * DAY)),
+    (beginnings!["overnight"], ("a night is", 5 * HOUR, 20 * HOUR)),
+    (beginnings!["sweeten", "saccharif"], ("a scald turns sweet", 40 * MINUTE, 12 * HOUR)),
+    (beginnings!["brine"], ("what lies in brine stands", 20 * MINUTE, 60 * DAY)),
+    (beginnings!["hang"], ("what hangs stands", 30 * MINUTE, 90 * DAY)),
     (beginnings!["autolyse"], ("doughs rest before they are mixed", 10 * MINUTE, 6 * HOUR)),
     (beginnings!["bench"], ("doughs rest on the bench", 5 * MINUTE, 90 * MINUTE)),
     (beginnings!["chill", "freez", "refrigerat"], ("food is chilled", 15 * MINUTE, 30 * DAY)),
@@ -85,7 +90,7 @@ const HEATS: &[&str] = &["heat", "warm", "scald", "melt"];
 pub(super) const SIMMERS: &[&str] = &["simmer", "boil", "cook", "poach", "fry", "stew", "churn"];
 
 /// What is usual for a step.
-pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -> bool) -> Usual {
+pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, size: &dyn Fn() -> Size) -> Usual {
     let name = step.name.key.as_str();
     let uses = |word: &Beginnings| {
         step.clauses
@@ -130,7 +135,22 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
             let (what, least, most) = known.map_or(("one piece keeps hands busy", 0, 10 * MINUTE), |(_, usual)| *usual);
             // A stollen is brushed all round, and a large ring lined and trimmed.
             let by_size = most <= 40 || begins(name, &["line", "fill", "lid", "crimp"]);
-            (what, least, if by_size && large() { most * 5 / 2 } else { most })
+            let Size { is_large, percent } = size();
+            // Who shapes or moulds takes no longer for a loaf than for a roll; who lays out and fills does.
+            let percent = match () {
+                () if by_size && is_large => {
+                    if most <= 40 {
+                        250
+                    } else {
+                        percent.max(250)
+                    }
+                }
+                () if begins(name, &["lay", "fill", "line", "lid", "crimp", "set", "stretch", "pipe", "cut"]) => {
+                    percent
+                }
+                () => 100,
+            };
+            (what, least, most * percent / 100)
         }
         StepKind::Hands if step.clauses.iter().any(|clause| matches!(clause.value, StepClause::Into(..))) => {
             ("a fold within a rest takes", 20, 30 * MINUTE)
@@ -155,8 +175,46 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, large: &dyn Fn() -
     }
 }
 
+/// How large the pieces of a file are: how much longer hands take for one than for one of up to [`A_HAND`], in percent.
+#[derive(Clone, Copy)]
+pub(super) struct Size {
+    pub(super) is_large: bool,
+    pub(super) percent: i64,
+}
+
+/// So many grams hands do in the time that the table says; for a tart of a kilogram and more they take seven times as long at most.
+const A_HAND: i64 = 150;
+const AT_MOST: i64 = 670;
+
+/// How large the pieces of a file are.
+pub(super) fn size(tree: &Tree) -> Size {
+    let grams = |said: Option<&Quantity>| {
+        let mass = said.and_then(|said| evaluate(said, None, &mut Vec::new())).and_then(|said| said.mass());
+        mass.and_then(|mass| mass.value().floor().to_whole()).unwrap_or(0)
+    };
+    let (mut divided, mut pieced, mut here, mut by_piece) = (0, 0, 0, false);
+    for line in &tree.lines {
+        match &line.content {
+            Content::Part { .. } => (here, by_piece) = (0, false),
+            Content::PerPiece(_) => by_piece = true,
+            Content::Divide { sizes, .. } => {
+                divided = sizes.iter().map(|size| grams(size.each.first())).max().unwrap_or(0).max(divided);
+            }
+            Content::Ingredient(line) if by_piece => {
+                if let Amount::Chain(chain) = &line.amount {
+                    here += grams(chain.first());
+                    pieced = pieced.max(here);
+                }
+            }
+            _ => {}
+        }
+    }
+    let percent = (divided.saturating_add(pieced)).saturating_mul(100) / A_HAND;
+    Size { is_large: is_large(tree), percent: percent.clamp(100, AT_MOST) }
+}
+
 /// Whether pieces of the file weigh 250 g and more, or are made in a tin or a ring.
-pub(super) fn is_large(tree: &Tree) -> bool {
+fn is_large(tree: &Tree) -> bool {
     let heavy = |said: &Quantity| {
         evaluate(said, None, &mut Vec::new())
             .and_then(|said| said.mass())

@@ -160,16 +160,23 @@ const WIPED: &[&str] =
 /// Whether a step leaves what is in it dry all through, by its name or its words: not what is patted dry, and no dry wine.
 pub fn dries_through(step: &Step) -> bool {
     let dry = beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke", "smoking"];
+    // What is rinsed and dried, and jars and hands that are, are dry outside.
+    let is_outside = |words: &[&str]| {
+        words
+            .iter()
+            .any(|word| ["rinse", "rinsed", "wash", "washed", "wipe", "hands", "jars", "jar", "bottles"].contains(word))
+    };
     let ends_dry = |text: &str| {
         text.split(['.', ';', '(', ')', '!']).any(|clause| {
             let words: Vec<&str> = words_without_hyphens(clause).collect();
-            words.iter().enumerate().any(|(at, word)| {
-                let before = at.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or_default();
-                dry.begin_in(word)
-                    && !word.ends_with("ator")
-                    && !WIPED.contains(&before)
-                    && !words.iter().take(at).any(|word| denies(word))
-            })
+            !is_outside(&words)
+                && words.iter().enumerate().any(|(at, word)| {
+                    let before = at.checked_sub(1).and_then(|at| words.get(at)).copied().unwrap_or_default();
+                    dry.begin_in(word)
+                        && !word.ends_with("ator")
+                        && !WIPED.contains(&before)
+                        && !words.iter().take(at).any(|word| denies(word))
+                })
         })
     };
     may_say(step, dry)
@@ -402,7 +409,7 @@ pub fn cooks_through(step: &Step) -> bool {
     let sign = hottest_of(&step.cue);
     let is_too_cool = || {
         sign.is_some_and(|hottest| hottest.celsius() < NOT_COOKED)
-            && !says(step, WAS_HOT)
+            && !surely_does(step, WAS_HOT)
             && hottest_of(&step.words).is_none_or(|said| said.celsius() < NOT_COOKED)
     };
     // What is measured so hot when it is done was cooked, whatever the step is called: `brown`, `char`, `until {75 C} inside`.

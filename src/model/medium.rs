@@ -8,6 +8,7 @@ use super::cooking::{Beginnings, has_word_beginning, is_brine, words_of};
 use super::kind::Kind;
 use super::recipe::{Ingredient, Part, Recipe};
 use super::step::Step;
+use crate::text::clauses::head_of_name;
 
 /// A liquid in which something solid is sold.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -137,11 +138,8 @@ pub fn is_solid(kind: Kind) -> bool {
 /// Whether it is called a drink, by the last word of its name or of what it is sold as: `Rhubarb and orange drink`.
 pub fn is_called_a_drink(recipe: &Recipe) -> bool {
     names(recipe).any(|name| {
-        let name = name.split([',', '(']).next().unwrap_or_default();
         // `ricotta from milk` is what is made of it.
-        let name = [" with ", " from ", " of ", " in "]
-            .into_iter()
-            .fold(name, |name, word| name.split(word).next().unwrap_or(name));
+        let name = head_of_name(&name);
         name.split_whitespace().next_back().is_some_and(|last| DRINKS.contains(&last))
     })
 }

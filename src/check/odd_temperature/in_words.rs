@@ -8,7 +8,7 @@ use crate::measure::show;
 use crate::measure::temperature::{Dial, Temperature};
 use crate::model::cooking::cold_words::COOLED;
 use crate::model::cooking::has_word_beginning;
-use crate::model::lowered::beginnings;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 use crate::text::word_begins::has_letters;
@@ -59,6 +59,9 @@ pub(super) fn jam_done_at(
     })
 }
 
+/// Words by which the middle of what lies in a pot is measured, and not what it boils in.
+const INSIDE: &Beginnings = &Beginnings::of(&["inside", "middle", "core", "centre", "center"]);
+
 /// Temperatures in the prose and the cue of a step: what is baked is not done at 36 °C, and what is held hot is not cold.
 pub(super) fn said_in_step(
     step: &StepLine,
@@ -85,9 +88,11 @@ pub(super) fn said_in_step(
     let boils = at.is_none()
         && step.name.has_word_beginning(beginnings!["boil"])
         && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if COOLED.begin_in(&text.to_lowercase())));
+    let is_inside =
+        || pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if INSIDE.begin_in(&text.to_lowercase())));
     let (what, low, high) = match (hot, at) {
         // What is measured is the middle of the chicken in it.
-        _ if boils && is_cue && has_flesh() => ("what boils is done in the middle", 50, 190),
+        _ if boils && is_cue && (is_inside() || has_flesh()) => ("what boils is done in the middle", 50, 190),
         _ if boils && is_cue => ("what boils is", 80, 190),
         _ if !is_cue && goes_into_hot_jars(pieces) => ("what is closed in hot jars is filled", 70, 130),
         (Some(_), _) if is_cue => ("what is baked is done in the middle", 50, 400),

@@ -5,7 +5,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::animals::is_of_animal;
-use crate::model::cooking::{bakes, beginnings, cooks, is_hot, loses_water, some_says};
+use crate::model::cooking::{Beginnings, bakes, beginnings, cooks, is_hot, loses_water, some_says, uses};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
 use crate::model::step::{Step, StepKind};
@@ -63,6 +63,88 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         Diagnostic::advice(CHECK.name, longest.time_span, message)
             .help("look whether a point or the unit of the time has slipped, or the loss; where something else is lost, write `of everything` behind it"),
     )
+}
+
+/// A pot on the hob in which nothing has to get soft is done when it is hot, thick or clear: so many minutes, and so many more for each kilogram. Common
+/// practice, no source.
+const DONE: i64 = 30;
+const DONE_EACH: i64 = 8;
+
+/// A custard, a syrup or a brine that is boiled for an hour and loses nothing.
+pub(super) fn too_long(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let is_pot = |step: &&Step| step.kind == StepKind::Tend && cooks(step) && !bakes(step) && uses(step, HOB);
+    let longest = part.steps.iter().filter(is_pot).max_by_key(|step| step.time.0)?;
+    if longest.time.0 < Duration::minutes(DONE) || part.per_piece {
+        return None;
+    }
+    // Flesh, plants and grain get soft, and what nobody knows may.
+    let gets_soft = |line: &Ingredient| {
+        matches!(line.refers, Refers::Part(_))
+            || !matches!(
+                line.kind,
+                Kind::Water
+                    | Kind::Milk
+                    | Kind::Liquid
+                    | Kind::Dairy
+                    | Kind::Egg
+                    | Kind::Sugar
+                    | Kind::Syrup
+                    | Kind::Starch
+                    | Kind::Flour
+                    | Kind::Salt
+                    | Kind::Vinegar
+                    | Kind::Spirit
+                    | Kind::Juice
+                    | Kind::Thickener
+                    | Kind::Soda
+                    | Kind::Seasoning
+            ) && !(line.kind == Kind::Fat && part.lines.iter().any(|line| line.kind.is_liquid()))
+                && !(line.kind == Kind::Spice && !says_infused(part))
+    };
+    let slow = beginnings![
+        "reduc",
+        "caramel",
+        "clarif",
+        "infus",
+        "slow",
+        "simmer gently",
+        "bath",
+        "jam",
+        "dulce",
+        "confit",
+        "render",
+        "ghee"
+    ];
+    let all = solved.goes_in?;
+    let loses = solved.makes.is_some_and(|makes| all.times(Number::constant(9, 10)).is_ok_and(|most| makes < most));
+    if part.lines.iter().any(gets_soft) || loses || some_says(part, slow) || longest.loads.size().is_some() {
+        return None;
+    }
+    let most = all
+        .value()
+        .over(Number::whole(1000))
+        .ok()?
+        .times(Number::whole(DONE_EACH))
+        .ok()?
+        .plus(Number::whole(DONE))
+        .ok()?;
+    let most = Duration::new(most.ceil().times(Number::whole(60)).ok()?);
+    (longest.time.0 > most).then(|| {
+        let message = format!(
+            "{} is unusual here: nothing in the pot has to get soft, and {} are hot, thick or clear within {}",
+            show::duration(longest.time.0),
+            show::mass_plain(all),
+            show::duration(most)
+        );
+        Diagnostic::advice(CHECK.name, longest.time_span, message)
+            .help("look whether a digit of the time has slipped; what is boiled down says its loss")
+    })
+}
+
+const HOB: &Beginnings = &Beginnings::of(&["hob", "stove", "ring|", "induction", "hotplate"]);
+
+fn says_infused(part: &Part) -> bool {
+    some_says(part, beginnings!["infus", "steep", "draw"])
 }
 
 /// What is strained out takes some of the water with it: what is dry so many times its weight, bones and vegetables none.

@@ -18,8 +18,31 @@ pub(super) fn wakes_yeast(step: &StepLine, below: &[Line]) -> bool {
         && says_below(below, beginnings!["foam", "froth", "bubbl"])
 }
 
-/// Whether a preferment, having begun in a warm place, goes on in the cold: its rests are taken together.
-pub(super) fn goes_on_in_the_cold(step: &StepLine, below: &[Line]) -> bool {
+/// Whether a part lists flour, or what is made of it.
+fn is_of_flour(part: &[Line]) -> bool {
+    let is_it = beginnings!["flour", "dough", "rye", "wheat", "meal|", "levain"];
+    part.iter().any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word_beginning(is_it)))
+}
+
+/// Whether sugar and water ferment with yeast, and no dough: ginger beer stands for days.
+pub(super) fn ferments_as_a_drink(step: &StepLine, part: &[Line]) -> bool {
+    let lists = |words| {
+        part.iter()
+            .any(|line| matches!(&line.content, Content::Ingredient(line) if line.name.has_word_beginning(words)))
+    };
+    step.kind.value == StepKind::Wait
+        && step.name.has_word_beginning(beginnings!["ferment"])
+        && lists(beginnings!["yeast"])
+        && lists(beginnings!["water", "juice", "cider"])
+        && lists(beginnings!["sugar", "honey", "syrup", "juice"])
+        && !is_of_flour(part)
+}
+
+/// Whether a preferment, having begun in a warm place, goes on in the cold: its rests are taken together. A drink has its own time.
+pub(super) fn goes_on_in_the_cold(step: &StepLine, part: &[Line], below: &[Line]) -> bool {
+    if !is_of_flour(part) {
+        return false;
+    }
     let next = below.iter().find_map(|line| if let Content::Step(next) = &line.content { Some(next) } else { None });
     step.kind.value == StepKind::Wait
         && step.name.has_word_beginning(beginnings!["ferment", "ripen"])

@@ -2,7 +2,8 @@
 //! word stands in one list; what is asked is which lists count.
 
 use crate::check::dough::is_dough;
-use crate::model::cooking::{beginnings, called};
+use crate::model::cooking::{beginnings, called, some_says};
+use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Part, Recipe};
 use crate::solve::formula::SolvedPart;
@@ -47,6 +48,15 @@ const OF_SPICES: &Beginnings = beginnings![
     "infus", "extract", "gremolata", "chimichurri", "persillade", "harissa", "mustard", "salsa", "chermoula", "filling"
 ];
 
+/// Words before what something is by which all of it was made so.
+const MADE_SO: &Beginnings =
+    beginnings!["pickl", "cured", "curing", "preserve", "ferment", "candied", "brined", "marinad", "infus"];
+
+/// A title up to what lies beside or on it. What lies in salt, brine or oil is called after that as well.
+fn before_what_is_beside(title: &str) -> &str {
+    [" with ", " and ", " of ", " on "].into_iter().fold(title, |title, word| title.split(word).next().unwrap_or(title))
+}
+
 /// How a part is seasoned, by its name, that of its recipe, and what is done in it.
 pub(super) struct Seasoned<'r> {
     recipe: &'r Recipe,
@@ -61,17 +71,26 @@ impl<'r> Seasoned<'r> {
         Seasoned { recipe, part, solved, is_strong: OnceCell::new() }
     }
 
+    /// Whether the part, or what the recipe itself is, is called so: `Salted butter caramels` are caramels, and `Carrot soup with herb oil` is soup.
     fn is_named(&self, lists: &[&Beginnings]) -> bool {
-        let has = |list: &&Beginnings| {
-            [&self.part.name, &self.recipe.name].into_iter().any(|name| name.has_word_beginning(list))
+        let title = &self.recipe.name;
+        let of_title = |list: &&Beginnings| {
+            title.has_word_beginning(list) && {
+                let head = before_what_is_beside(title.key.as_str());
+                let is_done = |word: &str| MADE_SO.begin_in(word) && list.begin_in(word);
+                head.rsplit(' ').next().is_some_and(|last| list.begin_in(last)) || head.split(' ').any(is_done)
+            }
         };
-        lists.iter().any(has)
+        let is_single = self.part.name.key == title.key;
+        lists.iter().any(|list| !is_single && self.part.name.has_word_beginning(list) || of_title(list))
     }
 
     /// A dough has an answer of its own, on its flour; what lies in a brine takes what it takes.
     fn is_dough_or_brined(&self) -> bool {
         is_dough(self.part, self.solved)
             || self.part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]))
+            // What is salted to draw and rinsed holds a third of it.
+            || self.part.lines.iter().any(|line| line.kind == Kind::Vegetable) && some_says(self.part, beginnings!["rins"])
     }
 
     /// Whether it takes more salt or spices than what is eaten by the plate.

@@ -92,14 +92,25 @@ pub(super) fn last_bake(part: &Part) -> Option<(usize, &Step)> {
 }
 
 /// A rest to cool that stands right before the only heat of its part.
-pub(super) fn cools_before_the_bake(Order { part, .. }: Order<'_>) -> Option<Diagnostic> {
+pub(super) fn cools_before_the_bake(Order { recipe, part, .. }: Order<'_>) -> Option<Diagnostic> {
     let (at, cool) = called_in_place(part, COOLS).find(|(_, step)| cools(step))?;
     let bake = part
         .steps
         .get(at + 1)
         .filter(|step| called(step, beginnings!["bake"]) && step.order.is_empty() && cooks(step))?;
     let proved = at.checked_sub(1).and_then(|before| part.steps.get(before)).is_some_and(|step| called(step, PROVES));
-    let hot = part.steps.iter().take(at).any(cooks) || !(takes_by_loads(cool, bake) || proved);
+    // Pieces of a dough that is raw so far have nothing to cool.
+    let is_raw = || {
+        let made = part.lines.iter().filter_map(|line| recipe.part(line.part()?));
+        let mut doughs = made.filter(|made| made.lines.iter().any(|line| line.is_flour && line.stays_in())).peekable();
+        part.per_piece && doughs.peek().is_some() && doughs.all(|made| !made.steps.iter().any(bakes))
+    };
+    let by_head = part.steps.iter().take(at).any(cooks_by_head);
+    let hot = if is_raw() {
+        by_head
+    } else {
+        part.steps.iter().take(at).any(cooks) || !(takes_by_loads(cool, bake) || proved)
+    };
     if hot || part.steps.iter().skip(at + 2).any(|step| called(step, COOLS)) {
         return None;
     }

@@ -5,6 +5,7 @@
 
 mod acts;
 mod here;
+mod more_acts;
 
 use self::acts::{
     bakes_here, bakes_last, bakes_pieces, beats, boils_pieces, boils_what_is_poured, bulk, chills_between, chills_hot,
@@ -15,6 +16,10 @@ use self::acts::{
     takes_raising, takes_salt, takes_several, tops_cold, whisks_white, works, works_by_hand,
 };
 use self::here::Here;
+use self::more_acts::{
+    bakes_blind, closes_up, fills_case, folds_all, grinds, hangs, ices, lines_tins, locks_in, steams_pieces, turns,
+    turns_sour, whips_white,
+};
 use super::problem;
 use crate::model::cooking::{beginnings, called};
 use crate::model::recipe::{Part, PartId, Recipe};
@@ -71,6 +76,15 @@ const ROWS: &[Row] = &[
     row(skins, pipes, Next, "a skin forms on what was piped"),
     row(bakes_here, rests_cold, Next, "a pastry rests in the cold before it bakes"),
     row(cools_batter, bakes_last, Next, "what was mixed cold does not cool, and nothing cools after the oven"),
+    row(turns, locks_in, Anywhere, "butter is locked in before the first turn"),
+    row(bakes_blind, lines_tins, Anywhere, "a tin is lined before its case bakes"),
+    row(fills_case, bakes_blind, Next, "a case bakes empty before it is filled"),
+    row(ices, bakes_here, Next, "it goes on when it is baked"),
+    row(hangs, bakes_here, Next, "it hangs when it is baked"),
+    row(steams_pieces, proves, Next, "pieces prove before the steam"),
+    row(proves, closes_up, Next, "pieces prove when they are made"),
+    row(turns_sour, grinds, Next, "what soaked is ground before it turns sour"),
+    row(folds_all, whips_white, Next, "what is whipped is folded in after that"),
     // What is put on when it is cold, and what is poured hot.
     row(tops_cold, cools, Next, "it would melt on what is hot"),
     row(cools_to_pour, pours_hot, Next, "it says that it goes on hot"),

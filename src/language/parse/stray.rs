@@ -357,6 +357,17 @@ pub(super) fn wants_comma(reader: &mut Reader<'_>, span: Span, after: Span) {
         report_otherwise(reader, problem, gap, said_here);
         return;
     }
+    // Behind the comma the other way to say the amount would be read as words.
+    if let Some((how, other)) = reader.slice(span).trim_end().split_once('=')
+        && !how.trim().is_empty()
+    {
+        let amount = format!(" = {}, {}", other.trim(), how.trim());
+        let message = format!("`{text}` stands behind the amount");
+        let problem = Diagnostic::error("stray-line", span, message)
+            .help(format!("write `{}{amount}`", shortened(reader.slice(after))));
+        reader.report(problem.suggest("put the other way to say it before the words", gap, amount.as_str()));
+        return;
+    }
     let problem = Diagnostic::error("stray-line", span, format!("`{text}` stands behind the amount without a comma"))
         .help(format!("write `{}, {text}`", shortened(reader.slice(after))));
     let gap = Span { start: after.end, end: span.start, ..span };

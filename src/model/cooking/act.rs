@@ -10,6 +10,16 @@ use crate::text::words::words_with_apostrophes;
 
 /// Words shortly before a verb that leave it for another time, or say that something else is done.
 const TAKEN_BACK: &[&str] = &["before", "instead"];
+/// Words right before a verb by which it may be done, by somebody, and is not done here: `you can cook it later`, `what ferments`.
+const LEFT_OPEN: &[&str] = &["can", "could", "may", "might", "people", "some", "others", "what"];
+/// What food lies in or is worked with, and that is cleaned and heated empty. What is closed on food is told from it by what stands before it.
+#[rustfmt::skip]
+const EMPTY: &[&str] = &[
+    "jar", "jars", "bottle", "bottles", "bowl", "bowls", "knife", "knives", "plate", "plates", "cloth", "cloths", "muslin", "lid", "lids", "glass",
+    "glasses", "spoon", "spoons", "whisk", "board", "boards", "tongs", "hands", "thermometer", "funnel", "equipment", "utensils", "cutters",
+];
+/// Words before such a thing with which there is food in it.
+const FILLED: &[&str] = &["filled", "closed", "full", "sealed", "of"];
 
 /// What is called after what is done in it, with it or to it.
 pub(super) const NAMED_AFTER: &[&str] = &[
@@ -202,7 +212,9 @@ fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
     let is_verb = |word: &&str| (verbs.begin_in(word) || is_joined(word)) && !has_word_beginning(word, OTHERS);
     let Some(word) = words.get(at).copied().filter(is_verb) else { return false };
     let next = words.get(at + 1).copied();
-    let is_taken_back = before(1) == "for" || is_denied(words, at, 3, TAKEN_BACK);
+    let is_left_open =
+        LEFT_OPEN.contains(&before(1)) || words.get(at + 1..).is_some_and(|rest| rest.contains(&"later"));
+    let is_taken_back = before(1) == "for" || is_left_open || is_denied(words, at, 3, TAKEN_BACK);
     let is_vessel = word.ends_with("ing") && next.is_some_and(|next| NAMED_AFTER.contains(&next));
     let is_dish = DISHES.contains(&word) && ["with", "on", "of", "from"].contains(&before(1));
     let is_person = word.ends_with("'s")
@@ -229,6 +241,9 @@ fn is_act(words: &[&str], at: usize, verbs: &Beginnings) -> bool {
 /// the kettle`, `roast some nuts`, `bake nothing else`. Of what runs into what the step takes, the thing is that.
 fn is_of_others(words: &[&str], at: usize, (end, behind): (Option<char>, Behind)) -> bool {
     let rest = words.get(at + 1..).unwrap_or_default();
+    if is_done_to_the_empty(words) {
+        return true;
+    }
     let Some(first) = rest.first().filter(|_| !(end.is_none() && behind == Behind::Takes)) else { return false };
     if NOTHING.contains(first) {
         return true;
@@ -251,6 +266,31 @@ fn is_of_others(words: &[&str], at: usize, (end, behind): (Option<char>, Behind)
         is_whole && (is_side || matches!(kind_of_word(noun), Fruit | Grain | Nut | Pulse | Vegetable))
     };
     *noun == "kettle" || is_beside && (is_new || is_side) || is_new && is_by_kind()
+}
+
+/// Whether what a clause tells is done to jars, plates or knives, whatever it goes on with: `scald the bowl with boiling water`, `bring the plates to the
+/// boil`, `wash your hands and boil the knife`.
+fn is_done_to_the_empty(words: &[&str]) -> bool {
+    let Some(at) = words.iter().take(8).position(|word| EMPTY.contains(word)) else { return false };
+    let before = words.get(..at).unwrap_or_default();
+    const VERBS: &[&str] = &[
+        "boil",
+        "scald",
+        "bring",
+        "wash",
+        "rinse",
+        "clean",
+        "heat",
+        "warm",
+        "steam",
+        "simmer",
+        "bake",
+        "sterilise",
+        "sterilize",
+    ];
+    const AROUND: &[&str] = &["in", "into", "on", "onto", "over", "with", "to", "from", "under", "until"];
+    before.iter().any(|word| VERBS.contains(word))
+        && !before.iter().any(|word| FILLED.contains(word) || AROUND.contains(word))
 }
 
 #[cfg(test)]
@@ -307,6 +347,9 @@ mod tests {
             "fry an egg",
             "roast the chicken meanwhile",
             "bring the kettle to the boil and cook",
+            "boil the filled jars for 10 min",
+            "simmer in a bowl over water",
+            "bring the clams to the boil",
         ] {
             assert!(says_act(act, COOKS, Behind::Words), "{act}");
         }
@@ -332,6 +375,12 @@ mod tests {
             "boil the kettle for tea",
             "wash your hands and roast some nuts",
             "in the meantime toast some bread",
+            "boil the jars first",
+            "scald the bowl with boiling water",
+            "wash your hands and boil the knife",
+            "bring the plates to the boil",
+            "some people cook it",
+            "you can cook it later",
         ] {
             assert!(!says_act(other, COOKS, Behind::Words), "{other}");
         }

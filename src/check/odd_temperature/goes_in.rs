@@ -1,0 +1,122 @@
+//! How warm lines go in, by what is said of them and by the words of the steps: water that is hotter than it boils, raw flesh from a warm room, and
+//! yeast that dies in hot milk.
+
+use super::CHECK;
+use crate::measure::number::Number;
+use crate::measure::show;
+use crate::measure::temperature::Temperature;
+use crate::measure::value::Said;
+use crate::model::cooking::cold_words::COOLED;
+use crate::model::cooking::raw_flesh::is_raw;
+use crate::model::kind::Kind;
+use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::recipe::{Ingredient, Part};
+use crate::model::step::{Target, Words};
+use crate::text::diagnostic::Diagnostic;
+
+/// The first line of a part that goes in too warm.
+pub(super) fn problem(part: &Part) -> Option<Diagnostic> {
+    hotter_than_it_boils(part).or_else(|| warm_flesh(part)).or_else(|| killed_in_words(part))
+}
+
+/// Hotter than it boils nothing is poured in, °C.
+const BOILING: Number = Number::whole(100);
+
+/// Water and milk `at 125 C`.
+fn hotter_than_it_boils(part: &Part) -> Option<Diagnostic> {
+    let line = part
+        .lines
+        .iter()
+        .find(|line| line.kind.is_poured() && line.temperature.is_some_and(|at| at.celsius() > BOILING))?;
+    let message = format!("{} boils at 100 °C: none goes in hotter", line.name);
+    Some(
+        Diagnostic::advice(CHECK.name, line.span, message)
+            .help("look whether a digit has slipped, or the unit, C or F"),
+    )
+}
+
+/// Raw flesh goes in from the cold; a roast stands until its middle is not cold any more, °C. Common practice, no source.
+const FROM_THE_COLD: Number = Number::whole(12);
+const TEMPERED: Number = Number::whole(18);
+
+/// Mince `at 21 C` where 1 was meant.
+fn warm_flesh(part: &Part) -> Option<Diagnostic> {
+    let line = part.lines.iter().find(|line| {
+        let most = if line.name.has_word_beginning(beginnings!["mince", "sausage", "chicken", "turkey"])
+            || line.kind != Kind::Meat
+        {
+            FROM_THE_COLD
+        } else {
+            TEMPERED
+        };
+        line.temperature.is_some_and(|at| at.celsius() > most && at.celsius() < Number::whole(50)) && is_raw(line)
+    })?;
+    let at = line.temperature.map(|at| show::temperature(at, show::Units::Metric).to_string()).unwrap_or_default();
+    let message = format!("raw {} at {at}: it goes in from the cold, at 8 °C at most", line.name);
+    Some(
+        Diagnostic::advice(CHECK.name, line.span, message)
+            .help("look whether a digit has slipped; local food law goes before this"),
+    )
+}
+
+/// Yeast and leaven die, and so do the cultures of yoghurt somewhat later, °C. Dry yeast that goes into the flour bears more (makers give 49 to 54 °C,
+/// from memory).
+const KILLS_YEAST: Number = Number::whole(45);
+const KILLS_CULTURE: Number = Number::whole(50);
+const KILLS_IN_FLOUR: Number = Number::whole(56);
+
+/// What lives and is stirred into what the words before it in the same sentence say is too hot: `Warm {milk} to {62 C}, crumble in {fresh yeast}`.
+fn killed_in_words(part: &Part) -> Option<Diagnostic> {
+    let lives = |line: &Ingredient| {
+        line.kind.ferments() || matches!(line.kind, Kind::Milk | Kind::Dairy) && line.name.has_word_beginning(CULTURES)
+    };
+    part.lines.iter().find(|line| lives(line))?;
+    part.steps.iter().find_map(|step| {
+        let (mut hot, mut with_flour) = (None, false);
+        step.words.iter().find_map(|word| {
+            match word {
+                Words::Text(text) => {
+                    // A new sentence, what has cooled, and what goes into another bowl begin anew.
+                    let lower = text.to_lowercase();
+                    if text.contains(['.', ';']) && !lower.contains(" at ") || COOLED.begin_in(&lower) {
+                        (hot, with_flour) = (None, false);
+                    }
+                }
+                Words::Measure(_) => {
+                    if let Some((said, (low, _))) = word.temperature() {
+                        hot = Some((said, low));
+                    }
+                }
+                Words::Use { target: Some(Target::Line(at)), .. } => {
+                    let line = part.lines.get(*at)?;
+                    with_flour |= line.is_any_flour();
+                    let most = match line.kind {
+                        _ if !lives(line) => return None,
+                        kind if !kind.ferments() => KILLS_CULTURE,
+                        _ if with_flour => KILLS_IN_FLOUR,
+                        _ => KILLS_YEAST,
+                    };
+                    let (said, _) = hot.filter(|(_, at): &(&Said, Temperature)| at.celsius() > most)?;
+                    let message = format!(
+                        "`{}` takes {} at {}: what lives in it dies above {} °C",
+                        step.name,
+                        line.name,
+                        show::said_plain(said),
+                        most.decimal(0)
+                    );
+                    return Some(
+                        Diagnostic::warning(CHECK.name, said.span, message)
+                            .also(line.name.span, "goes in alive")
+                            .help("look whether digits are swapped; let it cool first, and say to how many degrees"),
+                    );
+                }
+                Words::Use { .. } => {}
+            }
+            None
+        })
+    })
+}
+
+/// Milk that is sour because something lives in it.
+const CULTURES: &Beginnings =
+    &Beginnings::of(&["yogurt", "yoghurt", "kefir", "buttermilk", "culture", "starter", "skyr"]);

@@ -1,0 +1,154 @@
+//! What a part is asked by the table of roles: which matter is there, how much of it, and what is done.
+
+use crate::measure::quantity::Mass;
+use crate::model::cooking::{bakes, beginnings, cooks, does, some_says, uses};
+use crate::model::kind::Kind;
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
+
+/// What a line is there for, a bit each.
+pub(super) const FLOUR: u32 = 1;
+pub(super) const STARCH: u32 = 1 << 1;
+/// What stands for flour or lies in it: grain, crumbs, nuts, seeds, pulses.
+pub(super) const BODY: u32 = 1 << 2;
+/// Water, milk and other drinks.
+pub(super) const WET: u32 = 1 << 3;
+/// Juice, spirits, vinegar.
+pub(super) const SOUR: u32 = 1 << 4;
+pub(super) const CREAM: u32 = 1 << 5;
+/// Cheese, yoghurt, milk powder.
+pub(super) const CURD: u32 = 1 << 6;
+pub(super) const EGG: u32 = 1 << 7;
+pub(super) const FAT: u32 = 1 << 8;
+pub(super) const SUGAR: u32 = 1 << 9;
+pub(super) const ICING: u32 = 1 << 10;
+pub(super) const SYRUP: u32 = 1 << 11;
+pub(super) const SALT: u32 = 1 << 12;
+/// Yeast and leaven.
+pub(super) const LIVES: u32 = 1 << 13;
+pub(super) const FRUIT: u32 = 1 << 14;
+pub(super) const VEGETABLE: u32 = 1 << 15;
+pub(super) const FLESH: u32 = 1 << 16;
+pub(super) const SEASONING: u32 = 1 << 17;
+pub(super) const GEL: u32 = 1 << 18;
+pub(super) const CHOCOLATE: u32 = 1 << 19;
+/// Another part, or what nobody knows.
+pub(super) const OPEN: u32 = 1 << 20;
+pub(super) const RAISES: u32 = 1 << 21;
+/// Spices, essences, colours: they are asked elsewhere.
+pub(super) const SCENT: u32 = 1 << 22;
+
+pub(super) const SWEET: u32 = SUGAR | ICING | SYRUP;
+pub(super) const PLANTS: u32 = FRUIT | VEGETABLE;
+
+pub(super) fn role(line: &Ingredient) -> u32 {
+    if line.is_any_flour() {
+        return FLOUR;
+    }
+    match line.kind {
+        _ if matches!(line.refers, Refers::Part(_)) => OPEN,
+        Kind::Flour => FLOUR,
+        Kind::Starch => STARCH,
+        Kind::Grain | Kind::Bread | Kind::Nut | Kind::Seed | Kind::Pulse => BODY,
+        Kind::Water | Kind::Milk | Kind::Liquid | Kind::Ice => WET,
+        Kind::Juice | Kind::Spirit | Kind::Vinegar | Kind::Brine => SOUR,
+        Kind::Dairy if line.name.has_word_beginning(beginnings!["cream|"]) => {
+            if line.name.has_word_beginning(beginnings!["cheese", "sour", "ice"]) { CURD } else { CREAM }
+        }
+        Kind::Dairy => CURD,
+        Kind::Egg => EGG,
+        Kind::Fat => FAT,
+        Kind::Sugar if line.name.has_word_beginning(beginnings!["icing", "powdered", "confectioner"]) => ICING,
+        Kind::Sugar => SUGAR,
+        Kind::Syrup => SYRUP,
+        Kind::Salt => SALT,
+        Kind::Yeast(_) | Kind::Leaven => LIVES,
+        Kind::BakingPowder | Kind::Soda | Kind::RaisingAgent => RAISES,
+        Kind::Fruit => FRUIT,
+        Kind::Vegetable => VEGETABLE,
+        Kind::Meat | Kind::Fish | Kind::Shellfish => FLESH,
+        Kind::Seasoning => SEASONING,
+        Kind::Thickener => GEL,
+        Kind::Chocolate => CHOCOLATE,
+        Kind::Spice => SCENT,
+        Kind::Lye | Kind::Other => OPEN,
+    }
+}
+
+/// What is asked of a part, found when it is asked for.
+pub(super) struct Here<'p> {
+    pub(super) part: &'p Part,
+    pub(super) solved: &'p SolvedPart,
+    /// The part that takes it, and the line there, where that is asked.
+    pub(super) taken_by: Option<(&'p Part, usize)>,
+}
+
+impl<'p> Here<'p> {
+    /// What all matter of these sorts weighs; `None` where some of it has no weight.
+    pub(super) fn mass(&self, roles: u32) -> Option<Mass> {
+        let lines = self.part.lines.iter().zip(&self.solved.lines);
+        let own = lines.filter(|(line, _)| line.stays_in() && !line.is_to_fry_in() && role(line) & roles != 0);
+        let masses: Option<Vec<Mass>> = own.map(|(_, amount)| amount.mass).collect();
+        Mass::sum(masses?).ok()
+    }
+
+    /// The heaviest line of these sorts.
+    pub(super) fn heaviest(&self, roles: u32) -> Option<&'p Ingredient> {
+        let lines = self.part.lines.iter().zip(&self.solved.lines);
+        let own = lines.filter(|(line, _)| line.stays_in() && role(line) & roles != 0);
+        own.max_by_key(|(_, amount)| amount.mass).map(|(line, _)| line)
+    }
+
+    pub(super) fn is_named(&self, words: &'static Beginnings) -> bool {
+        self.part.name.has_word_beginning(words)
+    }
+
+    /// Whether a step on the hob takes all of these sorts, or any.
+    pub(super) fn hob_takes(&self, roles: u32) -> bool {
+        self.part.steps.iter().any(|step| on_the_hob(step) && self.takes(step) & roles == roles)
+    }
+
+    /// What a step takes.
+    pub(super) fn takes(&self, step: &Step) -> u32 {
+        step.lines_taken().filter_map(|at| self.part.lines.get(at)).fold(0, |roles, line| roles | role(line))
+    }
+
+    pub(super) fn is_cooked(&self) -> bool {
+        self.part.steps.iter().any(cooks)
+    }
+
+    pub(super) fn is_baked(&self) -> bool {
+        self.part.steps.iter().any(bakes)
+    }
+
+    /// Whether it is worked by hand before any heat, here or in the part that takes it.
+    pub(super) fn is_worked(&self) -> bool {
+        if let Some((around, at)) = self.taken_by {
+            let is_of_it = |step: &Step| step.lines_taken().any(|taken| taken == at);
+            return !self.is_cooked() && works(around, is_of_it);
+        }
+        works(self.part, |_| true)
+    }
+}
+
+/// What is rolled, shaped, kneaded or patted, and what is dropped or spread instead.
+const WORKED: &Beginnings = &Beginnings::of(&["knead", "roll", "shape", "mould", "pat|", "stamp", "round|"]);
+const LOOSE: &Beginnings = &Beginnings::of(&["pour", "drop", "scoop", "spoon", "pipe", "ladle", "batter", "spread"]);
+
+/// Whether hands work a dough in a step of a part before any heat.
+pub(super) fn works(part: &Part, is: impl Fn(&Step) -> bool) -> bool {
+    let before = || part.steps.iter().take_while(|step| !bakes(step));
+    some_says(part, WORKED)
+        && before().any(|step| step.kind == StepKind::Hands && does(step, WORKED) && is(step))
+        && !some_says(part, LOOSE)
+        && !before().any(cooks)
+}
+
+pub(super) fn on_the_hob(step: &Step) -> bool {
+    step.kind != StepKind::Wait
+        && cooks(step)
+        && !bakes(step)
+        && !uses(step, beginnings!["fryer", "griddle", "steamer", "iron", "oven"])
+}
