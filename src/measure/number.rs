@@ -2,13 +2,16 @@
 //!
 //! Every figure of a formula is a ratio of two whole numbers, so that scaling by three and then by a
 //! third gives back the very same formula. Nothing here rounds except [`Number::rounded_to`], which
-//! only the printing side calls.
+//! only the printing side calls, and what needs more digits than there are: cups through densities and ounces, shared out over three
+//! parts, have denominators of forty digits. Such a figure goes on to the nearest [`FINEST`], since a card of a home recipe is worth
+//! more than a digit that no scale and no table of contents has.
 
-use num_rational::Ratio;
-use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, Zero};
+use num_rational::{BigRational, Ratio};
+use num_traits::{CheckedAdd, CheckedDiv, CheckedMul, CheckedSub, Signed, ToPrimitive, Zero};
 use std::cmp::Ordering;
 use std::fmt;
 use std::num::NonZeroU64;
+use std::ops::{Add, Div, Mul, Sub};
 
 /// A sum left the range of exact numbers.
 ///
@@ -39,6 +42,25 @@ impl std::hash::Hash for Number {
 /// One operation on whole numbers, at the two widths: nearly every figure of a kitchen fits the narrow one, which is several times faster.
 type AtHalf = fn(i64, i64) -> Option<i64>;
 type Wide = fn(&Ratio<i128>, &Ratio<i128>) -> Option<Ratio<i128>>;
+/// The same without any width, for what fits neither.
+type Unbound = fn(BigRational, BigRational) -> BigRational;
+
+/// What exact terms are too long for is known to one of so many parts of a gram, a minute or a share.
+const FINEST: i128 = 1_000_000_000_000_000;
+/// Figures of which so little is known are of a kitchen's sizes: above it, and below one of so many parts, they are told to be out of range.
+const ORDINARY: i128 = 1_000_000_000_000;
+const SMALLEST: i128 = 1_000_000;
+
+/// The nearest of the finest parts to a figure whose exact terms are too long.
+fn nearest(exact: &BigRational) -> Result<Number, Overflow> {
+    let size = exact.abs();
+    let (most, least) = (Ratio::from_integer(ORDINARY.into()), Ratio::new(1.into(), SMALLEST.into()));
+    if size > most || size < least {
+        return Err(Overflow);
+    }
+    let parts = (exact * Ratio::from_integer(FINEST.into())).round().to_integer().to_i128();
+    parts.and_then(|parts| Number::fraction(parts, FINEST)).ok_or(Overflow)
+}
 
 /// A fraction of what is computed above and below, the lower more than nothing, brought to lowest terms once.
 fn reduced(above: i64, below: i64) -> Option<Number> {
@@ -120,7 +142,7 @@ impl Number {
     }
 
     fn sum(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, beside(self, other, i64::checked_add), Ratio::checked_add)
+        self.combined(other, beside(self, other, i64::checked_add), Ratio::checked_add, Add::add)
     }
 
     /// Difference.
@@ -128,7 +150,7 @@ impl Number {
         if other.is_zero() {
             return Ok(self);
         }
-        self.combined(other, beside(self, other, i64::checked_sub), Ratio::checked_sub)
+        self.combined(other, beside(self, other, i64::checked_sub), Ratio::checked_sub, Sub::sub)
     }
 
     /// Product.
@@ -145,7 +167,7 @@ impl Number {
             let ((above, below), (other_above, other_below)) = (self.terms()?, other.terms()?);
             reduced(above.checked_mul(other_above)?, below.checked_mul(other_below)?)
         };
-        self.combined(other, narrow(), Ratio::checked_mul)
+        self.combined(other, narrow(), Ratio::checked_mul, Mul::mul)
     }
 
     /// Quotient; dividing by nothing counts as leaving the range.
@@ -162,16 +184,23 @@ impl Number {
             // The sign stands above the line.
             if over < 0 { reduced(times.checked_neg()?, over.checked_neg()?) } else { reduced(times, over) }
         };
-        self.combined(other, narrow(), Ratio::checked_div)
+        self.combined(other, narrow(), Ratio::checked_div, Div::div)
     }
 
-    /// What was found at half the width, or is found at the whole: the same, since both give lowest terms.
+    /// What was found at half the width, or is found at the whole: the same, since both give lowest terms. What fits neither is found
+    /// without a width and goes on as the nearest that fits.
     #[inline]
-    fn combined(self, other: Number, narrow: Option<Number>, wide: Wide) -> Result<Number, Overflow> {
-        match narrow {
+    fn combined(self, other: Number, narrow: Option<Number>, wide: Wide, unbound: Unbound) -> Result<Number, Overflow> {
+        match narrow.or_else(|| wide(&self.0, &other.0).map(Number)) {
             Some(number) => Ok(number),
-            None => wide(&self.0, &other.0).map(Number).ok_or(Overflow),
+            None => nearest(&unbound(self.unbound(), other.unbound())),
         }
+    }
+
+    /// The same number, of which there may be any number of digits.
+    pub(crate) fn unbound(self) -> BigRational {
+        let (above, below) = self.parts();
+        Ratio::new_raw(above.into(), below.into())
     }
 
     /// Its terms in half the width, if they fit.
@@ -401,7 +430,8 @@ mod tests {
         assert_eq!(n(1, 2).decimal_fixed(2), "0.50");
     }
 
-    /// What is worked out at half the width is what is worked out at the whole, at every edge of either.
+    /// What is worked out at half the width is what is worked out at the whole, at every edge of either, and what fits neither is the
+    /// nearest that fits.
     #[test]
     fn both_widths_agree() {
         let edge = i128::from(i64::MAX);
@@ -410,20 +440,30 @@ mod tests {
             values.iter().flat_map(|above| [1, 2, 3, 97, edge, edge + 1].map(|below| n(*above, below))).collect();
         for one in &numbers {
             for other in &numbers {
-                let same = |found: Result<Number, Overflow>, wide: Option<Ratio<i128>>| {
-                    assert_eq!(
-                        found.ok().map(Number::parts),
-                        wide.map(|wide| wide.into_raw()),
-                        "{one:?} and {other:?}"
-                    );
+                let same = |found: Result<Number, Overflow>, wide: Option<Ratio<i128>>, unbound: Unbound| {
+                    let nearest = || nearest(&unbound(one.unbound(), other.unbound())).ok();
+                    assert_eq!(found.ok(), wide.map(Number).or_else(nearest), "{one:?} and {other:?}");
                 };
-                same(one.plus(*other), one.0.checked_add(&other.0));
-                same(one.minus(*other), one.0.checked_sub(&other.0));
-                same(one.times(*other), one.0.checked_mul(&other.0));
-                same(one.over(*other), (!other.is_zero()).then(|| one.0.checked_div(&other.0)).flatten());
+                same(one.plus(*other), one.0.checked_add(&other.0), Add::add);
+                same(one.minus(*other), one.0.checked_sub(&other.0), Sub::sub);
+                same(one.times(*other), one.0.checked_mul(&other.0), Mul::mul);
+                if !other.is_zero() {
+                    same(one.over(*other), one.0.checked_div(&other.0), Div::div);
+                }
                 assert_eq!(one.cmp(other), one.0.cmp(&other.0), "{one:?} and {other:?}");
             }
         }
+    }
+
+    /// What a home recipe of cups and ounces comes to in its third part: forty digits, and still a figure.
+    #[test]
+    fn what_has_too_many_digits_is_the_nearest() {
+        let one = n(20_669_632_655_738_233_875_939, 82_194_385_672_446_651_500);
+        let other = n(196_222_586_287_889_894_241, 3_307_865_472_703_887_625);
+        let sum = one.plus(other).expect("a figure of a kitchen's size");
+        assert_eq!(one.0.checked_add(&other.0), None);
+        // The two quotients added with forty digits by Python's decimal: 310.79256283789745049429873…
+        assert_eq!(sum.decimal_fixed(15), "310.792562837897450");
     }
 
     #[test]

@@ -7,11 +7,6 @@ use num_bigint::BigInt;
 use num_rational::BigRational;
 use num_traits::{Signed, ToPrimitive, Zero};
 
-fn big(number: Number) -> BigRational {
-    let (above, below) = number.parts();
-    BigRational::new(BigInt::from(above), BigInt::from(below))
-}
-
 /// The number itself where it fits, else to fifteen places.
 fn number(value: &BigRational) -> Option<Number> {
     if let (Some(above), Some(below)) = (value.numer().to_i128(), value.denom().to_i128())
@@ -37,10 +32,10 @@ pub(super) fn changes(corner: &Corner, rows: &[&Row]) -> Vec<Number> {
     let mut equations: Vec<Vec<BigRational>> = Vec::new();
     for (row, _) in rows.iter().zip(&corner.tight).filter(|(_, tight)| **tight) {
         let slope = |at: usize| row.slopes.get(at).copied().unwrap_or(Number::ZERO);
-        let mut equation: Vec<BigRational> = free.iter().map(|at| big(slope(*at))).collect();
-        let mut right = -big(row.constant);
+        let mut equation: Vec<BigRational> = free.iter().map(|at| slope(*at).unbound()).collect();
+        let mut right = -row.constant.unbound();
         for (at, change) in settled.iter().enumerate().filter(|(at, _)| !free.contains(at)) {
-            right -= big(slope(at)) * big(*change);
+            right -= slope(at).unbound() * change.unbound();
         }
         equation.push(right);
         equations.push(equation);
@@ -88,7 +83,7 @@ fn eliminate(mut equations: Vec<Vec<BigRational>>, free: &[usize], found: &[Numb
     }
     let is_pivot = |column: usize| pivots.iter().any(|(pivot, _)| *pivot == column);
     let mut values: Vec<BigRational> =
-        free.iter().map(|at| found.get(*at).copied().map_or_else(BigRational::zero, big)).collect();
+        free.iter().map(|at| found.get(*at).copied().map_or_else(BigRational::zero, Number::unbound)).collect();
     let given = values.clone();
     for (column, number) in &pivots {
         let row = equations.get(*number)?;
