@@ -7,6 +7,8 @@
 mod baked_before;
 #[path = "bakes/begun.rs"]
 mod begun;
+#[path = "bakes/brushed_and_filled.rs"]
+mod brushed_and_filled;
 #[path = "bakes/less_than_nothing.rs"]
 mod less_than_nothing;
 #[path = "bakes/loads.rs"]

@@ -28,7 +28,7 @@ use jiff::civil::DateTime;
 use measure::Beside;
 use measurement::{Kind, Measured};
 use rayon::prelude::*;
-use statistics::{FEWEST, Spread, as_rounded, spread};
+use statistics::{FEWEST, Spread, spread};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -414,11 +414,9 @@ fn says(kind: Kind, spread: &Spread, (low, high): (Number, Number)) -> Says {
     match spread.interval {
         Some(_) if spread.count >= FEWEST && spread.mean.and_then(is_close) == Some(true) => Says::Agrees,
         Some((least, most)) if spread.count >= FEWEST => {
-            if as_rounded(high) < least || as_rounded(low) > most {
-                Says::Differs
-            } else {
-                Says::Agrees
-            }
+            // A log is written in tenths: figures that are the same in tenths do not differ.
+            let tenths = |value: Number| value.rounded_to(Number::constant(1, 10)).unwrap_or(value);
+            if tenths(high) < tenths(least) || tenths(low) > tenths(most) { Says::Differs } else { Says::Agrees }
         }
         _ => Says::TooFew,
     }

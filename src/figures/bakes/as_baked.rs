@@ -49,17 +49,22 @@ pub struct Taken {
 
 /// What at least three bakes say of a recipe.
 pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
-    let mut all: Vec<Taken> = Vec::new();
+    let mut all: Vec<(Taken, Option<Number>)> = Vec::new();
     for figure in told.figures.iter().filter(|figure| figure.bakes >= FEWEST) {
         let Some((recipe, formula)) = file.worked(&figure.selection) else { continue };
         let place = Place { project: &file.project, recipe: &recipe, formula: &formula, figure };
-        if let Some(one) = place.taken()
-            && !all.iter().any(|known| known.span == one.span)
-        {
-            all.push(one);
+        let Some(one) = place.taken() else { continue };
+        let mean = figure.spread.mean;
+        match all.iter_mut().find(|(known, _)| known.span == one.span) {
+            // Of sorts the head says one loss: the larger promises nobody more than there is.
+            Some(known) if one.kind == Kind::Loss && known.0.kind == Kind::Loss && mean > known.1 => {
+                *known = (one, mean);
+            }
+            Some(_) => {}
+            None => all.push((one, mean)),
         }
     }
-    all
+    all.into_iter().map(|(one, _)| one).collect()
 }
 
 /// A figure and where it stands.

@@ -50,11 +50,13 @@ impl Weighing {
         let is_same = |one: &&&Weighing| {
             self.load.is_some() && one.load == self.load && self.share.is_some() && one.share == self.share
         };
+        let step = Some(step);
         if let Some(same) = of_step.iter().find(is_same) {
-            return Before { all: same.all(), each: same.each(), counted: same.counted() };
+            return Before { step, all: same.all(), each: same.each(), counted: same.counted() };
         }
         let share_of = |weight: fn(&Weighing) -> Option<Mass>| self.share_of(&of_step, weight).ok().flatten();
         Before {
+            step,
             all: share_of(Weighing::all),
             each: mean_each(&of_step).ok().flatten(),
             counted: share_of(Weighing::counted),
@@ -89,12 +91,34 @@ impl Weighing {
 /// What was weighed before a step.
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub(super) struct Before {
+    /// The step after which it was weighed; none where that was in another part, or nowhere.
+    pub step: Option<usize>,
     /// All that goes into it.
     pub all: Option<Mass>,
     /// A piece.
     pub each: Option<Mass>,
     /// All that goes into it, by what a piece weighs and how many there are where it was not weighed as a whole.
     pub counted: Option<Mass>,
+}
+
+impl Before {
+    /// With what went in since, of all of it and of a piece: what is brushed on in the oven was on no scale before it.
+    pub fn with(self, all: Option<Mass>, each: Option<Mass>) -> Before {
+        let more = |weighed: Option<Mass>, since: Option<Mass>| {
+            weighed.and_then(|weighed| since.map_or(Ok(weighed), |since| weighed.plus(since)).ok())
+        };
+        Before {
+            step: self.step,
+            all: more(self.all, all),
+            each: more(self.each, each),
+            counted: more(self.counted, all),
+        }
+    }
+
+    /// Of a piece that was weighed where the dough was divided, in the part before.
+    pub fn of_a_piece(each: Option<Mass>) -> Before {
+        Before { each, ..Before::default() }
+    }
 }
 
 /// What a piece weighs on the mean of some loads, each counting by what it is of the batch, and all alike where that is not known.

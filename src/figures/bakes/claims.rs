@@ -236,11 +236,17 @@ impl<'a> Claims<'a> {
         present.minus(lost).ok()
     }
 
+    /// How much of all that a part holds in the end is in it at the end of a step, of 1.
+    pub fn present(&self, at: StepRef, step: usize) -> Option<Number> {
+        let at = StepRef { step, ..at };
+        heated::stands(self.recipe, self.formula, at, step).ok().map(|stands| stands.present)
+    }
+
     /// How a part stands when a step of it begins.
     pub fn begins(&self, at: StepRef) -> Begins {
         let stands = self.stands(at, at.step);
         let loss_of = loss_of(self.recipe, self.formula, at);
-        let present = heated::stands(self.recipe, self.formula, at, at.step).ok().map(|stands| stands.present);
+        let present = self.present(at, at.step);
         // The head's loss is that of all the time in the oven.
         let into = if loss_of == LossOf::Head { present } else { stands };
         let part = self.recipe.part(at.part);

@@ -1,7 +1,7 @@
 //! What was measured of one bake, beside what the formula of its day says.
 
 use super::Otherwise;
-use super::came_to::Weighing;
+use super::came_to::{Before, Weighing};
 use super::claims::{Begins, Claims, LossOf, is_end_of_mix};
 use super::measurement::{Kind, Measured};
 use crate::check::bakes::Sized;
@@ -160,8 +160,7 @@ impl<'a> Beside<'a> {
                 let one = of_size.weighing(at, load, came_to.value);
                 let begins = of_size.begins(at);
                 let out = Out { claims: &of_size.claims, went_in: &went_in, at, begins };
-                let earlier = weighed.get(&at.part).map(Vec::as_slice).unwrap_or_default();
-                found.extend(out.measured(one, earlier).into_iter().flatten());
+                found.extend(out.measured(one, &weighed).into_iter().flatten());
             }
             for (kind, value, comparable) in found {
                 let claim = of_size.said(kind, at);
@@ -185,9 +184,9 @@ impl<'a> Beside<'a> {
     }
 
     /// Everything that was weighed of a bake, part by part.
-    fn weighed(&mut self, bake: &Bake, of_size: &mut OfSize<'_>) -> HashMap<PartId, Vec<Weighing>> {
+    fn weighed(&mut self, bake: &Bake, of_size: &mut OfSize<'_>) -> Weighed {
         let recipe = self.recipe;
-        let mut all: HashMap<PartId, Vec<Weighing>> = HashMap::new();
+        let mut all = Weighed::new();
         for (ran, came_to) in bake.steps.iter().filter_map(|ran| Some((ran, ran.came_to?.value))) {
             let Some(at) = self.names.step(recipe, ran).one() else { continue };
             let load = ran.load.map(|load| load.value);
@@ -251,6 +250,9 @@ impl<'a> Beside<'a> {
     }
 }
 
+/// What was weighed of a bake, part by part.
+type Weighed = HashMap<PartId, Vec<Weighing>>;
+
 /// What came out of a step.
 struct Out<'a> {
     claims: &'a Claims<'a>,
@@ -262,11 +264,11 @@ struct Out<'a> {
 impl Out<'_> {
     /// The measurements of it, each with what it is for the batch as written. Of a load of which nobody knows how much of the batch it
     /// is, only what is said of a piece counts.
-    fn measured(&self, one: Weighing, earlier: &[Weighing]) -> [Option<(Kind, Number, Number)>; 3] {
+    fn measured(&self, one: Weighing, weighed: &Weighed) -> [Option<(Kind, Number, Number)>; 3] {
         let as_written = |value: Number| value.over(self.claims.times(self.at.part)?.times(one.share?).ok()?).ok();
         let whole = |kind: Kind, value: Number| Some((kind, value, as_written(value)?));
         let alone = |kind: Kind, value: Number| (kind, value, value);
-        let before = one.before(earlier);
+        let before = self.before(one, weighed);
         let load = || self.went_in()?.times(one.share?).ok();
         let Begins { piece, .. } = self.begins;
         let later = || self.all()?.times(self.begins.later).ok()?.times(one.share?).ok();
@@ -283,6 +285,40 @@ impl Out<'_> {
                 [whole(Kind::Pieces, count), Some(alone(Kind::Each, value.value())), loss]
             }
         }
+    }
+
+    /// What was weighed before, with what went in since.
+    fn before(&self, one: Weighing, weighed: &Weighed) -> Before {
+        let earlier = |part: PartId| weighed.get(&part).map(Vec::as_slice).unwrap_or_default();
+        let before = one.before(earlier(self.at.part));
+        let Some(step) = before.step else { return Before::of_a_piece(self.as_taken_up(&earlier)) };
+        let since = || {
+            let (then, now) = (self.claims.present(self.at, step)?, self.claims.present(self.at, self.at.step)?);
+            now.minus(then).ok().filter(|since| since.is_positive())
+        };
+        let Some(since) = since() else { return before };
+        let all = || self.all()?.times(since).ok()?.times(one.share?).ok();
+        let each = || self.claims.each(self.at.part)?.times(since).ok();
+        before.with(all(), each())
+    }
+
+    /// What a piece weighs that goes in, where it was weighed in the part before: as much more or less than by the formula as it was there.
+    fn as_taken_up<'w>(&self, earlier: &dyn Fn(PartId) -> &'w [Weighing]) -> Option<Mass> {
+        let (recipe, formula) = (self.claims.recipe, self.claims.formula);
+        let (part, solved) = (recipe.part(self.at.part).filter(|part| part.per_piece)?, formula.part(self.at.part)?);
+        let pieces = loads::pieces_of(part, solved, formula)?;
+        let mut whole = part.lines.iter().zip(&solved.lines).filter_map(|(line, amount)| {
+            let inner = line.part()?;
+            let each = amount.mass?.over(pieces).ok()?;
+            (self.claims.each(inner) == Some(each)).then_some((inner, each))
+        });
+        let (inner, each) = whole.next().filter(|_| whole.next().is_none())?;
+        let steps = recipe.part(inner)?.steps.len();
+        let share = Some(Number::ONE);
+        let end = Weighing { step: steps, load: None, share, pieces: None, came_to: CameTo::Each(each) };
+        let before = end.before(earlier(inner));
+        let (meant, _) = self.claims.of(Kind::Each, StepRef { part: inner, step: before.step? })?;
+        self.begins.piece?.minus(Mass::new(meant)).ok()?.plus(before.each?).ok()
     }
 
     /// All that goes into the part and stays in it, what was weighed otherwise counted.

@@ -101,11 +101,6 @@ fn rounded(value: f64) -> Option<Number> {
     fits.then(|| Number::fraction(parts as i128, PARTS as i128)).flatten()
 }
 
-/// A number as the statistics leave it, so that both can be compared.
-pub fn as_rounded(value: Number) -> Number {
-    rounded(value.to_f64()).unwrap_or(value)
-}
-
 /// Half an interval as it stands behind `±`, to a tenth. What is less than a twentieth is not said to be nothing: only values that are all
 /// the same lie no way apart.
 pub fn reach(half: Number) -> String {
