@@ -1,4 +1,4 @@
-//! `unknown-name`: a name in braces, after `percent of`, `from` or before `all` that names nothing here.
+//! `unknown-name`: a name in braces, after `percent of`, `from` before `all` or before `before STEP` that names nothing here.
 
 use super::{Check, Family, Run};
 use crate::text::diagnostic::Severity;
@@ -8,7 +8,7 @@ pub(super) const CHECK: Check = Check {
     name: "unknown-name",
     severity: Severity::Error,
     family: Family::Names,
-    looks_for: "a name in braces, after `percent of`, `from` or before `all` that names nothing here",
+    looks_for: "a name in braces, after `percent of`, `from`, before `all` or with `before STEP` that names nothing here",
     why: "Steps take ingredients by the names they have in the list of the same part; a name that is not there \
         is misspelt or missing from the list, and would be missing from the weigh-out.",
     bad: r#"recipe Rolls

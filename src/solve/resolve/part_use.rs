@@ -21,8 +21,12 @@ pub(super) fn bind(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: 
             for step in said {
                 let lines = recipe.parts.get(at).map_or(&[][..], |part| &part.lines);
                 let place = lines.iter().position(|known| known.name.span == written.name.span);
-                let other = place.and_then(|place| match lines.get(place)?.refers {
-                    Refers::Part(other) => Some((place, other)),
+                let other = place.and_then(|place| match &lines.get(place)?.refers {
+                    Refers::Part(other) => Some((place, *other)),
+                    Refers::Pantry(None) if meant_for_part(recipe, PartId(at), step) => {
+                        no_part(recipe, PartId(at), &written.name, step, reading);
+                        None
+                    }
                     Refers::Pantry(_) => None,
                 });
                 if let Some((place, other)) = other
@@ -38,6 +42,23 @@ pub(super) fn bind(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: 
             line.before = Some(step);
         }
     }
+}
+
+/// Whether what no larder knows is meant for a part where it is taken `before STEP`: another part has such a step, or other files are
+/// used, whose parts are what one takes like that.
+fn meant_for_part(recipe: &Recipe, id: PartId, step: &Name) -> bool {
+    !recipe.used.is_empty()
+        || recipe.parts().any(|(other, part)| other != id && part.steps.iter().any(|known| known.name.same(step)))
+}
+
+/// Tells of a name that no part has though it is taken before a step.
+fn no_part(recipe: &Recipe, id: PartId, name: &Name, step: &Name, reading: &mut Reading) {
+    let message = format!("`before {step}` takes `{name}` as a part that has such a step, and no part is called so");
+    let has_step = |part: &Part| part.steps.iter().any(|known| known.name.same(step));
+    let others = || recipe.parts().filter(|(other, _)| *other != id).map(|(_, part)| part);
+    let with_step: Vec<&str> = others().filter(|part| has_step(part)).map(|part| part.name.key.as_str()).collect();
+    let known = if with_step.is_empty() { others().map(|part| part.name.key.as_str()).collect() } else { with_step };
+    reading.unknown(Diagnostic::error("unknown-name", name.span, message), name, known.into_iter());
 }
 
 /// The step of that name in a part; before it something must be done.
