@@ -23,7 +23,7 @@ const HANDFULS: &[&str] = &[
 /// What an amount is sold in. A weight beside it is the weight of one.
 #[rustfmt::skip]
 const CONTAINERS: &[&str] = &[
-    "packet", "packets", "pack", "packs", "package", "packages", "pkg", "pkgs", "sachet", "sachets", "can", "cans", "tin",
+    "packet", "packets", "pk", "pks", "pkt", "pkts", "pack", "packs", "package", "packages", "pkg", "pkgs", "sachet", "sachets", "can", "cans", "tin",
     "tins", "jar", "jars", "bottle", "bottles", "stick", "sticks", "bag", "bags", "box", "boxes", "cube", "cubes", "tub",
     "tubs", "carton", "cartons", "block", "blocks", "envelope", "envelopes",
 ];

@@ -47,6 +47,14 @@ fn a_time_is_whole() {
             ("Ready in 2 h", "note Ready in 2 h"),
             ("Roll in butter, 3 letter folds w/ 30 min rests", "note Roll in butter"),
             ("Turn 3 times, 20 min rest between", "note Turn 3 times"),
+            // A dash behind the number of something begins a time, and no range goes from the one to the other.
+            ("Bake gas 4 - 25 mins", "bake: tend 25 min"),
+            ("Knead, step 1 - 10 min", "knead: hands 10 min"),
+            ("Mix speed 2 - 6 min", "mix: hands 6 min"),
+            ("Bake on shelf 2 \u{2013} 25 mins", "bake: tend 25 min"),
+            ("Rise 2 - 3 h", "rise: wait 2-3 h"),
+            ("200C fan 20 mins", "bake: tend 20 min, using oven at 200 C"),
+            ("Bake 35 min 180 (fan 160)", "bake: tend 35 min, using oven"),
             ("bake 240 falling to 210, 40 min total. core 96C", "bake: tend 40 min, using oven\n"),
         ],
     );

@@ -4,6 +4,7 @@ use super::amount;
 use super::item::{Made, Read};
 use super::manner::AMONG_WORDS;
 use super::measure::measure;
+use crate::measure::noun;
 
 /// What is taken of a fruit, and how a name of the larder says it.
 const TAKEN: &[(&str, &str)] = &[
@@ -105,7 +106,7 @@ pub(super) fn as_named(name: &str) -> Option<String> {
     let (_, what) = TAKEN.iter().find(|(word, _)| what.eq_ignore_ascii_case(word))?;
     let of = of.to_lowercase();
     let of = of.strip_prefix("a ").or_else(|| of.strip_prefix("an ")).unwrap_or(&of);
-    let fruit = FRUIT.iter().find(|fruit| of == **fruit || of.strip_suffix('s') == Some(**fruit))?;
+    let fruit = FRUIT.iter().find(|fruit| noun::is_one_or_several(of, fruit))?;
     Some(format!("{fruit} {what}"))
 }
 
@@ -116,7 +117,7 @@ fn fruit_in(text: &str) -> Option<&'static str> {
         None => (None, text.strip_prefix("a ").or_else(|| text.strip_prefix("an "))?),
     };
     let last = rest.split_whitespace().last()?.to_lowercase();
-    let known = FRUIT.iter().find(|fruit| last == **fruit || last.strip_suffix('s') == Some(**fruit))?;
+    let known = FRUIT.iter().find(|fruit| noun::is_one_or_several(&last, fruit))?;
     (rest.split_whitespace().count() <= 3 && !rest.contains([',', '('])).then_some(*known)
 }
 

@@ -85,6 +85,13 @@ pub(super) fn bare_heat(text: &str) -> Option<Number> {
         let ends =
             end.is_empty() || end.len() < next.len() && !end.trim_start().starts_with(|c: char| c.is_ascii_digit());
         let hot = value >= Number::whole(100) && value <= Number::whole(550);
+        // `Bake 35 min 180 (fan 160)`, `Bake 190 conv. 16 min`: a number by itself among what is said of a bake.
+        let clause = lower.get(..at)?.rsplit(['.', ';']).next()?;
+        let of_bake = || words::all_of(clause).any(|word| ["bake", "baking", "oven", "roast"].contains(&word.as_str()));
+        let alone = || begins && figure.most.is_none() && !is_unit && (ends || behind(rest, &["(", "conv", "falling"]));
+        if hot && alone() && of_bake() {
+            return Some(value);
+        }
         (led && (ends || hot && !is_unit && rest.starts_with([' ', '-'])) || hot && (fan || set)).then_some(value)
     })
 }

@@ -29,13 +29,15 @@ pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
     let optional = ["optional: ", "Optional: ", "OPTIONAL: ", "(optional) ", "(Optional) "]
         .into_iter()
         .find_map(|word| text.strip_prefix(word));
-    let (text, about) = vague::without_about(optional.unwrap_or(text));
+    let text = vague::with_doubt_apart(optional.unwrap_or(text));
+    let (text, about) = vague::without_about(&text);
     let text = text.as_str();
     let text = text.strip_suffix('.').filter(|bare| !bare.contains(". ")).unwrap_or(text);
     let mut all = left_out::read(text)
         .map(|read| vec![read])
         .or_else(|| fruit::read(text))
         .or_else(|| of_each(text))
+        .or_else(|| parted(text))
         .or_else(|| several(text))
         .or_else(|| amount_first(text).map(|read| vec![read]))
         .or_else(|| amount_last(text))
@@ -231,7 +233,9 @@ fn amount_last(text: &str) -> Option<Vec<Read>> {
 fn is_some_more(rest: &str) -> bool {
     let behind = rest.strip_prefix('+').or_else(|| rest.strip_prefix("plus ")).map(str::trim_start);
     behind.is_some_and(|behind| {
-        ["more ", "extra ", "a little ", "some "].iter().any(|word| behind.starts_with(word))
+        // `12 g + coarse for the top`.
+        (["more ", "extra ", "a little ", "some "].iter().any(|word| behind.starts_with(word))
+            || behind.contains(" for "))
             && !behind.contains(char::is_numeric)
     })
 }
@@ -336,6 +340,7 @@ fn ends_an_amount(rest: &str) -> bool {
         || is_some_more(rest)
         || rest.starts_with("- ")
         || rest.starts_with("at ")
+        || rest.starts_with("depending on ")
 }
 
 /// Whether a word behind an amount says how the thing is prepared: `sage 2 tbsp chopped`.
@@ -360,6 +365,16 @@ fn starts_no_name(text: &str) -> bool {
     let first = words.next().unwrap_or_default();
     // `extra flour for dusting` is more of the flour, extra virgin olive oil is a kind of it.
     begins_no_name(&first) || (first == "extra" && words.next().is_none_or(|next| next != "virgin"))
+}
+
+/// What semicolons part, where so much of each stands among it: `2 tsp ginger; 1 tsp each cinnamon and nutmeg; 1 egg`.
+fn parted(text: &str) -> Option<Vec<Read>> {
+    let said: Vec<&str> = text.split("; ").collect();
+    if !said.iter().any(|said| of_each(said).is_some()) {
+        return None;
+    }
+    let read = |said: &&str| of_each(said).or_else(|| several(said)).or_else(|| whole(said).map(|read| vec![read]));
+    said.iter().map(read).collect::<Option<Vec<Vec<Read>>>>().map(|all| all.into_iter().flatten().collect())
 }
 
 /// Several with an amount each: `300 g plain flour, 100 g rye flour`.

@@ -3,6 +3,7 @@
 use super::amount;
 use super::heat::{heat, in_fridge};
 use super::words::sentences;
+use crate::measure::noun;
 use crate::measure::number::Number;
 
 /// How long something keeps, `2 weeks`, as the language writes it.
@@ -14,9 +15,7 @@ pub(super) fn keeping_time(text: &str) -> Option<String> {
         "wks" => "weeks".to_owned(),
         _ => word,
     };
-    let unit = ["hour", "day", "week", "month"]
-        .into_iter()
-        .find(|unit| word == *unit || word.strip_suffix('s') == Some(unit))?;
+    let unit = ["hour", "day", "week", "month"].into_iter().find(|unit| noun::is_one_or_several(&word, unit))?;
     // A month has no fixed length; thirty days are what such words mean.
     if unit == "month" {
         let days = figure.value?.times(Number::whole(30)).ok()?.to_whole()?;

@@ -5,6 +5,7 @@ use super::measure::{Measure, measure};
 use super::words;
 use crate::language::no_name::is_of_the_whole;
 use crate::language::syntax::Key;
+use crate::measure::noun;
 use crate::model::larder::Larder;
 
 /// What a line is.
@@ -146,7 +147,7 @@ const PRODUCTS: &[&str] = &[
 
 /// Whether a word in small letters is what the pieces of a batch are called.
 pub(super) fn is_product(word: &str) -> bool {
-    PRODUCTS.iter().any(|product| word == *product || word.strip_suffix('s') == Some(product))
+    PRODUCTS.iter().any(|product| noun::is_one_or_several(word, product))
 }
 
 /// Whether a line says so many of what a batch makes and nothing else: `2 loaves`, `8 small rolls`, and not `2 eggs per tart`.

@@ -155,9 +155,9 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         }
         measure.filled = Some(filled);
     }
-    // `2 c flour` are cups; degrees have no name behind them.
+    // `2 c flour` are cups; degrees have no name behind them, and nobody takes a hundred cups: `250C dutch oven`.
     let names = rest.strip_prefix(' ').is_some_and(|rest| rest.starts_with(|c: char| c.is_alphabetic() || c == '('));
-    if unit == Unit::Other && word.eq_ignore_ascii_case("c") && names && figure.most.is_none() {
+    if unit == Unit::Other && word.eq_ignore_ascii_case("c") && names && figure.most.is_none() && is_few(figure.value) {
         measure.unit = Some(Unit::Spoon("cup"));
         measure.look.push("`c` is read as cup".to_owned());
     }
@@ -183,6 +183,11 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         }
     }
     Some((measure, rest))
+}
+
+/// Whether so many cups may go into something.
+fn is_few(cups: Option<Number>) -> bool {
+    cups.is_none_or(|cups| cups < Number::whole(100))
 }
 
 /// A figure, or the article before a measure.

@@ -5,6 +5,7 @@ use super::kinds::is_product;
 use super::measure::measure;
 use super::words::{self, sentences};
 use crate::language::for_each::is_for_each;
+use crate::measure::noun;
 
 /// What such a line says.
 #[derive(Debug, PartialEq, Eq)]
@@ -23,7 +24,11 @@ const SHORT: [&str; 4] = ["pc", "pcs", "pce", "ea"];
 
 /// Reads a line of nothing else.
 pub(super) fn told(bare: &str) -> Option<Told> {
-    let (first, rest) = measure(bare.trim_end_matches(['.', ';']))?;
+    let bare = bare.trim_end_matches(['.', ';']);
+    if let Some(weight) = behind_a_piece(bare) {
+        return Some(Told::Each(weight));
+    }
+    let (first, rest) = measure(bare)?;
     let value = first.value.filter(|_| first.look.is_empty())?;
     if first.is_mass() {
         return is_for_one(rest).then_some(Told::Each(first.shown));
@@ -42,6 +47,22 @@ pub(super) fn told(bare: &str) -> Option<Told> {
     let each = joined?.trim_start();
     let (each, rest) = measure(each).filter(|(each, _)| each.is_mass() && each.look.is_empty())?;
     (rest.trim().is_empty() || is_for_one(rest)).then_some(Told::Pieces(pieces, each.shown))
+}
+
+/// What a dough is divided into, by one of them.
+const DIVIDED: [&str; 6] = ["ball", "boule", "loaf", "p\u{e2}ton", "piece", "bun"];
+
+/// The weight behind what the dough is divided into: `Balls 250 g`, `Dough balls: 250g`, `Loaf weight 800 g`. Of what is bought as well,
+/// biscuits or bread, it is an ingredient's.
+fn behind_a_piece(bare: &str) -> Option<String> {
+    let at = bare.find(|c: char| c.is_ascii_digit())?;
+    let (name, weight) = bare.split_at_checked(at)?;
+    let said: Vec<String> = words::all_of(name).collect();
+    let is_piece = |word: &String| DIVIDED.iter().any(|one| noun::is_one_or_several(word, one));
+    let is_said = |word: &String| is_piece(word) || ["dough", "weight", "wt", "each"].contains(&word.as_str());
+    let (weight, rest) = measure(weight).filter(|(weight, _)| weight.is_mass() && weight.look.is_empty())?;
+    let is_whole = said.iter().any(is_piece) && said.iter().all(is_said) && !name.contains('(');
+    (is_whole && (rest.trim().is_empty() || is_for_one(rest))).then_some(weight.shown)
 }
 
 /// How a dough is divided by a clause that says nothing else: the `24 @ 95 g` of `Knock back, 24 @ 95 g, rest`.
@@ -96,6 +117,13 @@ mod tests {
             ("500 g tin tomatoes", None),
             ("3 eggs", None),
             ("100 g a strong flour", None),
+            ("Balls 250 g", each("250 g")),
+            ("Dough balls: 250g", each("250 g")),
+            ("Loaf 800 g", each("800 g")),
+            ("Ball weight 250 g each", each("250 g")),
+            ("Biscuits 250 g", None),
+            ("Dough 900 g", None),
+            ("Loaf sugar 250 g", None),
         ] {
             assert_eq!(told(line), said, "{line}");
         }

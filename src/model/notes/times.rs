@@ -34,6 +34,7 @@ fn given(text: &str) -> Vec<Given> {
         let at = from + offset;
         let (before, here) = text.split_at_checked(at).unwrap_or_default();
         let Some((figure, after)) = amount::figure(here) else { break };
+        let (figure, after) = behind_a_number(before, here, figure, after);
         let (figure, after) = added(figure, before, after);
         let (unit, after) = unit_of_time(after);
         let is_quoted = before.ends_with(['\'', '"', '\u{2018}', '\u{201C}']);
@@ -60,6 +61,34 @@ fn given(text: &str) -> Vec<Given> {
         from = if after.len() < here.len() { text.len() - after.len() } else { at + 1 };
     }
     if found.is_empty() { moments } else { found }
+}
+
+/// Words whose number counts what they name, so that a dash behind it begins something else: `Gas 4 - 25 min`, `Stage 2 - 8 h`.
+#[rustfmt::skip]
+const NUMBERED: [&str; 19] = [
+    "gas", "mark", "no", "nr", "number", "speed", "level", "shelf", "step", "stage", "day", "part", "batch", "tin", "tray", "oven", "deck",
+    "rack", "round",
+];
+
+/// The time behind the number of something, where a dash with blanks round it stands between: no range goes from the one to the other.
+/// So it is where a line is numbered, `4 - 30 min bake`: nobody says a time that may be more than four times as long.
+fn behind_a_number<'t>(
+    before: &str,
+    here: &'t str,
+    figure: amount::Figure,
+    after: &'t str,
+) -> (amount::Figure, &'t str) {
+    let read = here.get(..here.len() - after.len()).filter(|_| figure.most.is_some()).unwrap_or_default();
+    let behind = [" - ", " \u{2013} ", " \u{2014} "].iter().find_map(|dash| Some(read.find(dash)? + dash.len()));
+    let Some((second, rest)) = behind.and_then(|at| amount::figure(here.get(at..)?.trim_start())) else {
+        return (figure, after);
+    };
+    let word = words::all_of(before).last();
+    let is_counted = word.is_some_and(|word| NUMBERED.contains(&word.as_str()))
+        && before.ends_with(|c: char| c.is_whitespace() || matches!(c, '.' | '#'));
+    let far = |low: Number, high: Number| low.times(Number::whole(4)).is_ok_and(|most| most < high);
+    let is_far = figure.value.zip(second.value).is_some_and(|(low, high)| far(low, high));
+    if is_counted || before.trim().is_empty() && is_far { (second, rest) } else { (figure, after) }
 }
 
 /// The figures of a time with a stroke in it that is no fraction: `mix 5/3 min` is two times, `180/15 min` a heat and a time.
@@ -159,12 +188,24 @@ fn says_when(before: &str, after: &str) -> bool {
     let clause = before.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
     let begins = clause.is_empty()
         || ["about", "around", "some", "roughly"].iter().any(|word| clause.eq_ignore_ascii_case(word));
-    ends_in_word(before, &["every", "after", "within", "no more than", "not more than", "no longer than", "less than"])
+    // `4 folds @ 30 min`, `folds at 30, 60, 90 min` are moments of the rest.
+    let is_fold = || words::all_of(clause_before(before)).any(|word| ["fold", "folds"].contains(&word.as_str()));
+    let is_moment = |before: &str| {
+        let list = |c: char| c.is_ascii_digit() || matches!(c, ' ' | ',' | '/' | '&');
+        ends_in_word(before.trim_end_matches(list), &["@", "at"]) && is_fold()
+    };
+    is_moment(before)
+        || ends_in_word(before, &["every", "after", "within", "no more than", "not more than", "no longer than", "less than"])
         || first(&["interval", "apart"])
         || (begins || !ends_in_word(before, &["for"]) && !is_done(clause)) && first(&["before", "after ", "later"])
         || behind.len() < whole.len() && first(&["fold", "turn", "each", "them", "stretch"])
         // `3 folds with 30 min rests`, `turn 3 times, 20 min rest between`: for how long between, and not how long it takes.
         || first(&["rests", "rest between", "rest in between", "rest each"])
+}
+
+/// The sentence up to here.
+fn clause_before(before: &str) -> &str {
+    before.rsplit(['.', ';']).next().unwrap_or_default()
 }
 
 /// Whether a clause says what is done for a time, and not only what is fetched at a moment.

@@ -5,6 +5,7 @@ use super::words;
 use crate::language::syntax::Key;
 use crate::measure::loose::{ABOUT, ABOUT_SIGNS};
 use crate::model::larder::Larder;
+use std::borrow::Cow;
 
 /// A line in which nothing stands between the name and its figure, and the word that stood there: `water ~ 150 ml`, `flour about 200 g`.
 pub(super) fn without_about(text: &str) -> (String, Option<String>) {
@@ -24,6 +25,19 @@ pub(super) fn without_about(text: &str) -> (String, Option<String>) {
         }
         None => (text.to_owned(), None),
     }
+}
+
+/// What is said behind a name of which the amount is not sure.
+const NOT_SURE: [&str; 6] = ["give or take", "or so", "or thereabouts", "if needed", "if it is needed", "if necessary"];
+
+/// A line with a comma before what says at its end that its amount is not sure, so that it is no part of the name: `1 pint milk or so`.
+pub(super) fn with_doubt_apart(text: &str) -> Cow<'_, str> {
+    let parted = NOT_SURE.iter().find_map(|words| {
+        let (before, end) = text.split_at_checked(text.len().checked_sub(words.len())?)?;
+        let before = before.strip_suffix(' ').filter(|before| !before.ends_with([',', '(']))?;
+        end.eq_ignore_ascii_case(words).then(|| Cow::Owned(format!("{before}, {end}")))
+    });
+    parted.unwrap_or(Cow::Borrowed(text))
 }
 
 /// What is left of something that is listed above: `rest of the water`, and its name.
@@ -135,6 +149,14 @@ mod tests {
             assert_eq!(holds_in_words(line), wanted, "{line}");
         }
         assert_eq!(in_full("Prove 1h, fridge O/N 4C"), "Prove 1h, fridge overnight 4C");
+        for (line, parted) in [
+            ("1 pint milk or so", "1 pint milk, or so"),
+            ("3/4 pint buttermilk give or take", "3/4 pint buttermilk, give or take"),
+            ("600 g water, give or take", "600 g water, give or take"),
+            ("50 g butter or oil", "50 g butter or oil"),
+        ] {
+            assert_eq!(with_doubt_apart(line), parted);
+        }
         assert!(another("pepper", "breadcrumbs").is_some() && another("dark", "chocolate").is_none());
     }
 }
