@@ -2,6 +2,7 @@
 
 use super::claims::{Rules, claimed};
 use crate::language::syntax::Key;
+use crate::measure::noun;
 use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::larder::MOST_WORDS;
@@ -336,10 +337,11 @@ fn named_after_an_allergen(
 /// The allergens with which something is usually made that has such a word in its name, in either number.
 fn made_with(name: &str) -> &'static [&'static str] {
     let words: Vec<&str> = name.split(' ').map(|word| word.trim_matches(|c: char| !c.is_alphanumeric())).collect();
-    let is = |word: &str, known: &str| word == known || word.strip_suffix('s') == Some(known);
     let has = |food: &str| {
         let food: Vec<&str> = food.split(' ').collect();
-        words.windows(food.len()).any(|window| window.iter().zip(&food).all(|(word, known)| is(word, known)))
+        words
+            .windows(food.len())
+            .any(|window| window.iter().zip(&food).all(|(word, known)| noun::is_one_or_several(word, known)))
     };
     MADE_WITH.iter().find(|(food, _)| has(food)).map_or(&[], |(_, allergens)| allergens)
 }

@@ -2,6 +2,7 @@
 
 use super::dough::{is_called_batter, is_griddled};
 use super::{Check, Family, Run, Subject};
+use crate::measure::noun;
 use crate::measure::unit::{Dimension, Unit};
 use crate::model::cooking::{bakes, words_of};
 use crate::model::recipe::Part;
@@ -55,10 +56,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn names_vessel(step: &Step) -> bool {
-    let is_vessel = |word: &str| VESSELS.contains(&word);
-    let one =
-        |word: &str| word.strip_suffix("es").is_some_and(is_vessel) || word.strip_suffix('s').is_some_and(is_vessel);
-    words_without_hyphens(words_of(step)).any(|word| is_vessel(word) || one(word))
+    let is_vessel = |word: &str| VESSELS.iter().any(|one| noun::is_one_or_several(word, one));
+    words_without_hyphens(words_of(step)).any(is_vessel)
 }
 
 /// A length, a volume, or digits before a unit of them or before the holes of a tin: `23cm`, `9-inch`, `23x33cm`, `12-hole`.

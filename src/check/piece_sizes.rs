@@ -3,6 +3,7 @@
 use super::Subject;
 use super::dough::is_dough;
 use crate::language::syntax::Name;
+use crate::measure::noun;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -173,7 +174,7 @@ fn common(noun: &Name) -> Option<(Mass, Mass)> {
 
 fn of_name(noun: &Name, table: &[(&str, i64, i64)]) -> Option<(Mass, Mass)> {
     let last = noun.key.as_str().split(' ').next_back()?;
-    let (_, low, high) = table.iter().find(|(name, ..)| last == *name || last.strip_suffix('s') == Some(*name))?;
+    let (_, low, high) = table.iter().find(|(name, ..)| noun::is_one_or_several(last, name))?;
     Some((Mass::new(Number::whole(*low)), Mass::new(Number::whole(*high))))
 }
 

@@ -104,6 +104,18 @@ pub fn singular(noun: &str) -> String {
     if before.is_empty() { one.to_owned() } else { format!("{before} {one}") }
 }
 
+/// Whether a word in small letters is a noun that is written for one, or several of it: `roll` and `rolls`, `berries`, `leaves`.
+pub fn is_one_or_several(word: &str, one: &str) -> bool {
+    if word == one {
+        return true;
+    }
+    let is_behind = |end: &str, of: &str| word.strip_suffix(end) == Some(of);
+    is_behind("s", one)
+        || is_behind("es", one) && ["ch", "sh", "s", "x", "o"].iter().any(|end| one.ends_with(end))
+        || one.strip_suffix('y').is_some_and(|stem| is_behind("ies", stem))
+        || OTHERWISE.contains(&(word, one))
+}
+
 /// What a recipe makes by its name, where its last word is English and for several: the rolls of `Pier rolls`.
 pub fn made_by(name: &str) -> Option<String> {
     let last = name.rsplit(' ').next()?.to_lowercase();
@@ -146,6 +158,26 @@ pub fn dozens(count: Number, noun: &str) -> Option<(Number, &str)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn one_and_several_are_one_noun() {
+        for (word, one) in [
+            ("roll", "roll"),
+            ("rolls", "roll"),
+            ("berries", "berry"),
+            ("leaves", "leaf"),
+            ("dishes", "dish"),
+            ("tomatoes", "tomato"),
+            ("boxes", "box"),
+        ] {
+            assert!(is_one_or_several(word, one), "{word}");
+        }
+        for (word, one) in
+            [("rolled", "roll"), ("roes", "rose"), ("tines", "tin"), ("berrys", "cherry"), ("ros", "roes")]
+        {
+            assert!(!is_one_or_several(word, one), "{word}");
+        }
+    }
 
     #[test]
     fn a_name_says_what_is_made() {

@@ -1,5 +1,6 @@
 //! Animals that are eaten, in one table: who they are by the words of a name, and what is asked of each. Common practice, no source.
 
+use crate::measure::noun;
 use crate::text::word_begins::has_word_beginning;
 use crate::text::words::words_without_hyphens;
 
@@ -93,12 +94,7 @@ pub fn is_of_pig(name: &str) -> bool {
 
 /// Whether a word, in lower case and in either number, is that of a fish or of what else of the water is eaten.
 pub fn is_of_the_water(word: &str) -> bool {
-    let is = |known: &str| {
-        known == word
-            || word.strip_suffix('s') == Some(known)
-            || word.strip_suffix("ies").is_some_and(|stem| known.strip_suffix('y') == Some(stem))
-    };
-    is("fish") || FISH.iter().chain(MOLLUSCS).chain(CRUSTACEANS).copied().any(is)
+    ["fish"].iter().chain(FISH).chain(MOLLUSCS).chain(CRUSTACEANS).any(|known| noun::is_one_or_several(word, known))
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! How a claim is said: what a name or a sentence says that is not in the food, word by word.
 
 use super::{CLAIMS, GLUTEN, Rules, WORDS};
+use crate::measure::noun;
 use crate::text::denied::is_denied;
 use crate::text::words::words_without_hyphens;
 
@@ -75,7 +76,7 @@ fn listed_before<'w>(text: &str, words: &[&'w str], free: usize) -> Vec<&'w str>
 
 /// What it rules out to be free of something, by its word in either number.
 fn named(word: &str) -> Option<Rules> {
-    CLAIMS.iter().find(|(name, _)| word == *name || word.strip_suffix('s') == Some(name)).map(|(_, rules)| *rules)
+    CLAIMS.iter().find(|(name, _)| noun::is_one_or_several(word, name)).map(|(_, rules)| *rules)
 }
 
 /// `Not gluten-free` and `can be made vegan` are no claims; in a name, `no egg` is one.

@@ -2,6 +2,7 @@
 
 use super::state::is_said_to_be;
 use super::state_words::State;
+use crate::measure::noun;
 use crate::model::animals::{is_of_animal, is_of_the_water};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -156,7 +157,7 @@ pub fn is_minced(name: &str, preparation: Option<&str>) -> bool {
 
 /// Whether a word is one of these, or several of it.
 fn is(word: &str, of: &[&str]) -> bool {
-    of.contains(&word) || word.strip_suffix('s').is_some_and(|one| of.contains(&one))
+    of.iter().any(|one| noun::is_one_or_several(word, one))
 }
 
 /// Whether a name is that of fat: `duck fat` is, `low fat mince` and `mince of 5 % fat` are not.

@@ -1,5 +1,6 @@
 //! The forms of a name: under which a larder may have it, and which words before it leave it the food that it is.
 
+use crate::measure::noun;
 use std::borrow::Cow;
 
 /// The forms under which a name may stand in a larder, nearest first: as it is and in the other number, then the same of
@@ -131,7 +132,5 @@ pub(super) fn unprepared(name: &str) -> Option<&str> {
 
 /// Whether a first word and the rest of a name are a food of their own, and not the rest of it prepared.
 fn is_another(first: &str, rest: &str) -> bool {
-    ANOTHER
-        .iter()
-        .any(|(what, words)| (rest == *what || rest.strip_suffix('s') == Some(what)) && words.contains(&first))
+    ANOTHER.iter().any(|(what, words)| noun::is_one_or_several(rest, what) && words.contains(&first))
 }
