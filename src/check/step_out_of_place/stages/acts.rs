@@ -19,9 +19,20 @@ pub(super) fn heats(here: Here<'_>) -> bool {
 const MIXING: &Verbs =
     verbs!["mix", "beat", "stir", "whisk", "knead", "work", "blend", "rub", "cream", "slacken", "bind"];
 
-const SHAPING: &Verbs = verbs!["shape", "shaping", "mould", "mold", "round", "ball", "plait", "braid", "preshape"];
+pub(super) const SHAPING: &Verbs =
+    verbs!["shape", "shaping", "mould", "mold", "round", "ball", "plait", "braid", "preshape"];
 
-const CUTTING: &Verbs = verbs!["cut", "divide", "scale", "pipe", "scoop", "drop", "stamp", "portion", "roll", "press"];
+pub(super) const CUTTING: &Verbs =
+    verbs!["cut", "divide", "scale", "pipe", "scoop", "drop", "stamp", "portion", "roll", "press"];
+
+pub(super) const BOILING: &Verbs = verbs!["boil", "poach", "blanch"];
+
+pub(super) const TOPPING: &Verbs =
+    verbs!["top", "glaze", "ice", "frost", "fill", "sandwich", "decorate", "dust", "cream"];
+
+pub(super) const FILLING: &Verbs = verbs!["fill", "pour", "jar", "bottle", "pot", "ladle"];
+
+pub(super) const DRAINING: &Verbs = verbs!["drain", "strain", "rinse", "wring"];
 
 pub(super) fn bakes_here(here: Here<'_>) -> bool {
     !here.waits() && bakes(here.step)
@@ -35,7 +46,7 @@ pub(super) fn bakes_pieces(here: Here<'_>) -> bool {
 pub(super) fn boils_pieces(here: Here<'_>) -> bool {
     let is_ring = || has_word_beginning(here.recipe.name.key.as_str(), ["bagel", "pretzel", "simit"]);
     !here.waits()
-        && here.begins(verbs!["boil", "poach", "blanch"])
+        && here.begins(BOILING)
         && (here.step.loads != Loads::Once || is_ring())
         && here.is_of_dough()
         && !here.takes_kind(|kind| matches!(kind, Kind::Flour | Kind::Starch | Kind::Grain))
@@ -287,7 +298,7 @@ pub(super) fn tops_cold(here: Here<'_>) -> bool {
                 && line.name.has_word_beginning(beginnings!["icing", "powdered", "confectioner"])
     };
     here.hands()
-        && here.begins(verbs!["top", "glaze", "ice", "frost", "fill", "sandwich", "decorate", "dust", "cream"])
+        && here.begins(TOPPING)
         && here.taken().any(is_cold)
         && here.above().is_some_and(|above| bakes_here(above) || heats(above) && above.begins(verbs!["fry", "bake"]))
         && !says(here.step, beginnings!["hot", "warm", "while", "melt", "drizzl", "soak", "butter", "boil"])
@@ -312,7 +323,7 @@ pub(super) fn fills(here: Here<'_>) -> bool {
     let into = || says(here.step, beginnings!["jar", "bottle", "glass", "mould", "ramekin", "close"]);
     here.hands()
         && !here.takes()
-        && here.begins(verbs!["fill", "pour", "jar", "bottle", "pot", "ladle"])
+        && here.begins(FILLING)
         && (here.step.words.is_empty() || into())
         && !here.before().any(heats)
         && !here.part.lines.iter().any(|line| line.is_flour && !line.aside)
@@ -399,10 +410,7 @@ pub(super) fn ferments_on(here: Here<'_>) -> bool {
 }
 
 pub(super) fn drains(here: Here<'_>) -> bool {
-    here.hands()
-        && !here.takes()
-        && here.begins(verbs!["drain", "strain", "rinse", "wring"])
-        && here.before().any(Here::takes)
+    here.hands() && !here.takes() && here.begins(DRAINING) && here.before().any(Here::takes)
 }
 
 pub(super) fn stands_on(here: Here<'_>) -> bool {

@@ -18,7 +18,7 @@ pub(super) struct Here<'p> {
 /// Verbs with which the name of a step begins, and a bit for each letter that one of them begins with: most names begin with another.
 pub(super) struct Verbs {
     beginnings: &'static [&'static str],
-    letters: u32,
+    pub(super) letters: u32,
 }
 
 impl Verbs {
@@ -34,7 +34,7 @@ impl Verbs {
 }
 
 /// A bit for what a text begins with.
-const fn letter(text: &str) -> u32 {
+pub(super) const fn letter(text: &str) -> u32 {
     match text.as_bytes() {
         [first, ..] => 1 << (*first & 31),
         [] => 0,
