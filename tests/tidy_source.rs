@@ -46,20 +46,9 @@ const TABLES: &[&str] = &["src/plan/mod.rs", "src/plan/dense.rs"];
 /// Marks of unfinished work; put together here, so that this file holds none.
 const MARKS: &[&str] = &[concat!("TO", "DO"), concat!("FIX", "ME"), concat!("XX", "X"), concat!("HA", "CK")];
 
-/// What a check of parts must not look at: it may differ between selections under which the part is the same (`check/shared`).
-const AROUND: &[&str] = &[
-    "Later",
-    "Nearest::around",
-    "aims",
-    "choices",
-    "origin",
-    "published",
-    "recipe.used",
-    "sale",
-    "selection",
-    "subject.only",
-    "texts",
-];
+/// What a check of parts must not look at: which part it is asked of, and what is read without being noted. All else that it reads is noted
+/// where it is read (`model/noted`) or compared (`check/shared`), so that it may look at other parts, at who draws on them, and at notes.
+const UNNOTED: &[&str] = &["subject.only", "unnoted"];
 
 /// A source file.
 struct Source {
@@ -201,22 +190,13 @@ fn is_too_long(source: &Source) -> Option<String> {
     (lines > LONGEST).then(|| format!("{lines} lines; {LONGEST} are the most"))
 }
 
-/// What takes a part is only asked for whether there is any: which parts take it is not compared between selections.
 fn looks_around(source: &Source) -> Option<String> {
     let code = source.code();
     if !source.path.starts_with("src/check/") || !code.contains("run: Run::Parts(") {
         return None;
     }
-    let mut named = source.names(AROUND);
-    let close: String = code.split_whitespace().collect();
-    let asks_whether = |behind: &str| {
-        let answer = behind.split_once(')').map_or("", |(_, answer)| answer);
-        [".next().is_none()", ".next().is_some()"].iter().any(|asked| answer.starts_with(asked))
-    };
-    if close.split(".users(").skip(1).any(|behind| !asks_whether(behind)) {
-        named.push("users");
-    }
-    (!named.is_empty()).then(|| format!("a check of parts looks at more than the part: {}", named.join(", ")))
+    let named = source.names(UNNOTED);
+    (!named.is_empty()).then(|| format!("a check of parts looks at what is not noted: {}", named.join(", ")))
 }
 
 fn says_nothing(source: &Source) -> Option<String> {
@@ -252,9 +232,9 @@ fn pest_stays_in_the_parser() {
     hold(knows_pest, &sources());
 }
 
-/// Builds without debug assertions take what a check found under one selection for all under which the part is the same.
+/// Builds without debug assertions take what a check found under one selection for all under which what it read is the same.
 #[test]
-fn checks_of_parts_look_at_nothing_around() {
+fn checks_of_parts_look_at_what_is_noted() {
     let all = sources();
     let of_parts = all.iter().filter(|source| source.code().contains("run: Run::Parts(")).count();
     assert!(of_parts > 20, "only {of_parts}");
@@ -328,12 +308,12 @@ fn what_breaks_a_rule_is_found() {
     assert!(knows_pest(&formula("Event::Rule => pairs, tempest")).is_none());
     assert!(knows_pest(&source("src/language/parse/line.rs", "use pest::iterators::Pair;")).is_none());
     let check = |text: &str| source("src/check/no_sign.rs", &format!("    run: Run::Parts(run),\n{text}"));
-    assert!(looks_around(&check("for (user, _) in recipe.users(id) {}")).is_some());
-    assert!(looks_around(&check("recipe\n    .users(id)\n    .next().is_some()")).is_none());
-    assert!(looks_around(&check("recipe.users(id).next().is_none() || recipe.users(id).count() > 1")).is_some());
-    assert!(looks_around(&check("Later::of(subject.recipe)")).is_some());
-    assert!(looks_around(&check("recipe.texts.iter()")).is_some());
-    assert!(looks_around(&source("src/check/no_sign.rs", "run: Run::Recipe(run), recipe.users(id)")).is_none());
+    assert!(looks_around(&check("if subject.only.is_none() {}")).is_some());
+    assert!(looks_around(&check("recipe.texts.unnoted().iter()")).is_some());
+    // Who draws on a part, and what notes say, is noted when it is read.
+    assert!(looks_around(&check("for (user, _) in recipe.users(id) {}")).is_none());
+    assert!(looks_around(&check("recipe.texts.iter()")).is_none());
+    assert!(looks_around(&source("src/check/no_sign.rs", "run: Run::Recipe(run), subject.only")).is_none());
     assert!(is_too_long(&formula(&"a\n".repeat(501))).is_some());
     assert!(is_too_long(&formula(&"a\n".repeat(500))).is_none());
     assert!(says_nothing(&formula("use a;\n")).is_some());

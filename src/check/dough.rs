@@ -7,6 +7,7 @@ use crate::model::cooking::{bakes, beginnings, has_word_beginning, says, some_sa
 use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
+use crate::model::noted::{self, Reads};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::yeast::as_instant;
 use crate::solve::formula::{SolvedLine, SolvedPart};
@@ -188,7 +189,46 @@ impl Nearest {
 #[derive(Default)]
 pub(super) struct AskedOfAll {
     /// The parts that are raised.
-    pub(super) fermented: OnceLock<Nearest>,
+    pub(super) fermented: OnceLock<Known>,
+    /// The parts in which yeast or leaven works.
+    pub(super) leavened: OnceLock<Known>,
+}
+
+/// What was found of all parts at once, for who asks of one of them: what it hangs on is noted as if it were found then.
+pub(super) struct Known {
+    nearest: Nearest,
+    /// What was read for all of them, and for each of them, where one recipe is looked at under several ways to choose.
+    all: Reads,
+    of_each: Vec<Reads>,
+}
+
+impl Known {
+    /// Of parts and what lies in them: [`Nearest::inside`] of a recipe.
+    pub(super) fn inside(recipe: &Recipe, find: impl Fn(&Recipe) -> Nearest) -> Known {
+        let mut known = Known::around(recipe, find);
+        if !recipe.choices.is_empty() {
+            let of_each = recipe.parts().map(|(id, _)| noted::during(|| inside(recipe, id)).1);
+            known.of_each = noted::during(|| of_each.collect()).0;
+        }
+        known
+    }
+
+    /// Of parts and whatever may be around them.
+    pub(super) fn around(recipe: &Recipe, find: impl Fn(&Recipe) -> Nearest) -> Known {
+        let (nearest, all) = noted::during(|| find(recipe));
+        Known { nearest, all, of_each: Vec::new() }
+    }
+
+    /// The nearest of a part.
+    pub(super) fn of(&self, id: PartId) -> Option<PartId> {
+        self.of_each.get(id.0).copied().unwrap_or(self.all).note();
+        self.nearest.of(id)
+    }
+
+    /// Whether there is one.
+    pub(super) fn has(&self, id: PartId) -> bool {
+        self.of(id).is_some()
+    }
 }
 
 /// The parts of a recipe that are raised with yeast or leaven, their own or that of a part in them.

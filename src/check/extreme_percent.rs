@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Loaf\nflour .... 5 kg\nwater .... 3.2 kg\nsalt .... 100 g\ninstant yeast .... 50 g\nmix: hands 10 min\n    \
            Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
     sources: &["common practice, no source; several times what the widest of published formulas have"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Whether a name says that it is a crust to bake in, which is broken off.

@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
            caution Hot fat: dry the rings, never leave it alone, keep the lid at hand and no water near.\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\nfry: hands 20 min, using hob at 180 C\n    Deep-fry in {frying oil}.\n    until gold\n",
     sources: &["common practice, no source; work-safety law of the place"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

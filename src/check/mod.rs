@@ -354,18 +354,24 @@ pub struct Subject<'a> {
 
 impl<'a> Subject<'a> {
     /// The parts that are raised with yeast or leaven, as [`dough::fermented`] has it.
-    fn fermented(&self) -> &'a dough::Nearest {
-        self.asked.fermented.get_or_init(|| dough::fermented(self.recipe))
+    fn fermented(&self) -> &'a dough::Known {
+        self.asked.fermented.get_or_init(|| dough::Known::inside(self.recipe, dough::fermented))
+    }
+
+    /// The parts in which yeast or leaven works, as [`dough::leavened`] has it.
+    fn leavened(&self) -> &'a dough::Known {
+        self.asked.leavened.get_or_init(|| dough::Known::around(self.recipe, dough::leavened))
     }
 
     /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
     pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
-        let (first, count) = self.only.map_or((0, self.recipe.parts.len()), |only| (only.0, 1));
-        let parts = self.recipe.parts.get(first..).unwrap_or_default().iter().take(count);
-        let all = parts.zip(self.formula.parts.get(first..).unwrap_or_default());
+        let places = self.only.map_or(0..self.recipe.parts.len(), |only| only.0..only.0 + 1);
+        let all = places.map_while(|at| {
+            let id = PartId(at);
+            Some((id, self.recipe.part(id)?, self.formula.part(id)?))
+        });
         // They stand before those of used recipes.
-        let own = (first..).map(PartId).zip(all).take_while(|(_, (part, _))| part.foreign.is_none());
-        own.map(|(id, (part, solved))| (id, part.as_ref(), solved))
+        all.take_while(|(_, part, _)| part.foreign.is_none())
     }
 
     /// As [`Subject::own_parts`], with the amounts as they are written, also of what only steps that are left out would draw.
@@ -396,8 +402,8 @@ pub enum Run {
     Planning,
     /// Once for every selection of choices.
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
-    /// The same, on one own part after the other: it looks at nothing but the part, what lies in it, and the head's name, pieces, tin,
-    /// cautions, kitchen and larder. Where these are the same under several selections, it is run once for them.
+    /// The same, on one own part after the other, and what is found in one hangs on nothing that is found in others. What it reads is noted
+    /// ([`crate::model::noted`]): where that is the same under several selections, it is run once for them.
     Parts(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// Once for a file of any kind, on what is written.
     Tree(fn(&Tree, &mut Vec<Diagnostic>)),

@@ -1,6 +1,6 @@
 //! `no-leaven`: a dough that rises, with nothing in it that raises it.
 
-use super::dough::{Nearest, inside, is_bread, is_dough, mass_of, mille};
+use super::dough::{Known, Nearest, inside, is_bread, is_dough, mass_of, mille};
 use super::keeping::turns_sour;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -224,7 +224,7 @@ fn is_kept(part: &Part) -> bool {
 struct Raised<'r> {
     recipe: &'r Recipe,
     /// Yeast or leaven lies in them.
-    fermented: &'r Nearest,
+    fermented: &'r Known,
     /// It lies in them.
     inside: OnceCell<Nearest>,
     /// It, or a part that is a leaven by its name, lies in them.
@@ -234,7 +234,7 @@ struct Raised<'r> {
 }
 
 impl<'r> Raised<'r> {
-    fn in_parts(recipe: &'r Recipe, fermented: &'r Nearest) -> Raised<'r> {
+    fn in_parts(recipe: &'r Recipe, fermented: &'r Known) -> Raised<'r> {
         Raised {
             recipe,
             fermented,

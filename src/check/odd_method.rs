@@ -30,7 +30,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Leek pot\nrapeseed oil .... 60 g\nleek .... 2 kg\nwater .... 2 l\nsalt .... 20 g\nsweat: tend 12 min, using hob\n    Warm {rapeseed \
            oil}; sweat {leek} in it.\n    until soft\nsimmer: tend 20 min, using hob\n    Add {water} and {salt}.\n    until tender\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

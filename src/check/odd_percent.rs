@@ -1,6 +1,6 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
-use super::dough::{all_flour, is_batter, leavened, mass_of, massed, mille, pours_unweighed};
+use super::dough::{all_flour, is_batter, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
 use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::measure::number::{Number, Overflow};
@@ -13,7 +13,6 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -35,7 +34,7 @@ pub(super) const CHECK: Check = Check {
         "common practice, no source; the published formulas C1 to C14 of our own checks lie well inside (salt 1.5 to 2.5 %, \
          fresh yeast 1.5 to 5 %, hydration 53 to 78 %)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 mod yeast;
@@ -74,7 +73,6 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(super::pickled::odd_shares(subject, CHECK.name));
     diagnostics.extend(super::curing::problems(subject, CHECK.name));
     strong_spice::problems(subject, CHECK.name, diagnostics);
-    let leavened = LazyCell::new(|| leavened(subject.recipe));
     for (id, part, solved) in subject.whole_parts() {
         let flour = solved.composition.flour;
         if let Some(problem) = half_a_preferment(part, solved).filter(|_| part.from.is_some()) {
@@ -91,7 +89,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
         let is_dough = super::dough::is_dough(part, solved) && !solved.composition.is_flour_open;
-        let raised = leavened.has(id);
+        let raised = subject.leavened().has(id);
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
         for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {

@@ -1,76 +1,122 @@
-//! What is found in a part once, where it is the same under several ways to choose: a selection costs what it changes.
+//! What is found in a part once, where all that was read to find it is the same under several ways to choose: a selection costs what it changes.
 
 use super::Subject;
-use super::dough::{AskedOfAll, inside};
-use crate::language::syntax::TextKind;
-use crate::model::recipe::{Part, PartId, Recipe, Text};
+use super::dough::AskedOfAll;
+use crate::model::noted::{self, Reads};
+use crate::model::recipe::{Part, PartId, Recipe, UsedRecipe};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Diagnostic;
-use crate::text::quick::QuickMap;
 use std::sync::Arc;
 
 /// A recipe under one way to choose, worked out; the number of the way among all.
 pub(super) type Worked = (usize, Recipe, Formula);
 
-/// In recipes of more parts nothing is shared: each of them is asked for all that lies in it.
-const MOST_PARTS: usize = 100;
+/// What is the same under two ways to choose.
+#[derive(Clone, Copy, Default)]
+struct Alike {
+    /// To who looks at steps.
+    with_steps: Reads,
+    /// To who looks at none.
+    but_for_steps: Reads,
+}
 
-/// For each way to choose and each part, the place of the first way under which the part is the same, with all that lies in it.
-pub(super) struct Shared(Vec<Vec<usize>>);
+impl Alike {
+    fn of((_, one, formula): &Worked, (_, other, other_formula): &Worked) -> Alike {
+        if !same_head((one, formula), (other, other_formula)) {
+            return Alike::default();
+        }
+        let mut both = Reads { marks: marks(one, other), ..Reads::default() };
+        let mut alike = Alike::default();
+        for id in (0..one.parts.len()).map(PartId) {
+            let (Some(part), Some(other_part)) = (one.parts.get(id.0), other.parts.get(id.0)) else { break };
+            let (Some(solved), Some(other_solved)) = (formula.part(id), other_formula.part(id)) else { break };
+            if one.has_uses_of(other, id) {
+                both.with_uses(id.0);
+            }
+            if is_same_but_for_steps((part, solved), (other_part, other_solved)) {
+                alike.but_for_steps.with_part(id.0);
+                if Arc::ptr_eq(part, other_part) || part.steps == other_part.steps {
+                    if solved.draws == other_solved.draws {
+                        alike.with_steps.with_part(id.0);
+                    }
+                }
+            }
+        }
+        alike.but_for_steps = Reads { parts: alike.but_for_steps.parts, ..both };
+        alike.with_steps = Reads { parts: alike.with_steps.parts, uses: both.uses, marks: both.marks | noted::STEPS };
+        alike
+    }
+
+    /// Whether all that was read is the same.
+    fn holds(&self, reads: Reads) -> bool {
+        let steps = reads.marks & noted::STEPS != 0;
+        reads.is_in(if steps { self.with_steps } else { self.but_for_steps })
+    }
+}
+
+/// For each way to choose, what is the same under each of those before it.
+pub(super) struct Shared(Vec<Vec<Alike>>);
+
+/// What was found in a part under the way of that place, and what was read for it.
+struct Known {
+    at: usize,
+    reads: Reads,
+    problems: Vec<Diagnostic>,
+}
 
 impl Shared {
     /// Compares the ways; `None` where there is one, or nothing that could be shared.
     pub(super) fn of(worked: &[Worked]) -> Option<Shared> {
-        let ((_, first, first_formula), others) = worked.split_first()?;
-        let is_alike = |(_, recipe, formula): &Worked| same_head((first, first_formula), (recipe, formula));
-        let is_large = |(_, recipe, _): &Worked| recipe.parts.len() > MOST_PARTS;
-        if others.is_empty() || worked.iter().any(is_large) || !others.iter().all(is_alike) {
+        let is_large = |(_, recipe, _): &Worked| recipe.parts.len() > noted::MOST_PARTS;
+        if worked.len() < 2 || worked.iter().any(is_large) {
             return None;
         }
-        let mut versions: Versions<'_> = QuickMap::default();
-        let mut firsts_by_key: QuickMap<Vec<(PartId, usize)>, usize> = QuickMap::default();
-        let mut all = Vec::with_capacity(worked.len());
-        for (at, (_, recipe, formula)) in worked.iter().enumerate() {
-            let numbers: Vec<usize> =
-                recipe.parts().map(|(id, _)| version(&mut versions, recipe, formula, id)).collect();
-            let firsts = recipe.own_parts().map(|(id, _)| {
-                let key: Vec<(PartId, usize)> =
-                    inside(recipe, id).into_iter().filter_map(|inner| Some((inner, *numbers.get(inner.0)?))).collect();
-                // The part itself is the first of those that are reached, so that no two parts have one key.
-                *firsts_by_key.entry(key).or_insert(at)
-            });
-            all.push(firsts.collect());
-        }
-        Some(Shared(all))
+        let before = |at: usize| worked.get(..at).unwrap_or_default();
+        let all =
+            worked.iter().enumerate().map(|(at, one)| before(at).iter().map(|other| Alike::of(one, other)).collect());
+        Some(Shared(all.collect()))
+            .filter(|shared| shared.0.iter().flatten().any(|alike| alike.but_for_steps.parts != 0))
     }
 
-    /// What a check finds under those of the ways under which it finds something, part by part, asked once for parts that are the same.
+    /// Whether all that was read under one way is the same under a later one.
+    fn is_same(&self, reads: Reads, earlier: usize, later: usize) -> bool {
+        self.0.get(later).and_then(|ways| ways.get(earlier)).is_some_and(|alike| alike.holds(reads))
+    }
+
+    /// What a check finds under those of the ways under which it finds something, part by part, asked once where all that it reads is the
+    /// same.
     pub(super) fn look(
         &self,
         worked: &[Worked],
+        asked: &[AskedOfAll],
         run: fn(&Subject<'_>, &mut Vec<Diagnostic>),
     ) -> Vec<(usize, Vec<Diagnostic>)> {
-        let mut by_part: Vec<(usize, PartId, Vec<Diagnostic>)> = Vec::new();
+        let mut by_part: Vec<Vec<Known>> = Vec::new();
         let mut found = Vec::new();
-        for (at, ((way, recipe, formula), firsts)) in worked.iter().zip(&self.0).enumerate() {
+        for (at, ((way, recipe, formula), asked)) in worked.iter().zip(asked).enumerate() {
             let mut of_way = Vec::new();
-            for (id, first) in (0..).map(PartId).zip(firsts) {
+            let own = recipe.own_parts().count();
+            if by_part.len() < own {
+                by_part.resize_with(own, Vec::new);
+            }
+            for (id, known) in (0..).map(PartId).zip(&mut by_part).take(own) {
                 let look = || {
-                    let mut problems = Vec::new();
-                    run(&Subject { recipe, formula, only: Some(id), asked: &AskedOfAll::default() }, &mut problems);
-                    problems
+                    noted::during(|| {
+                        let mut problems = Vec::new();
+                        run(&Subject { recipe, formula, only: Some(id), asked }, &mut problems);
+                        problems
+                    })
                 };
-                if *first == at {
-                    let problems = look();
-                    if !problems.is_empty() {
-                        of_way.extend(problems.iter().cloned());
-                        by_part.push((at, id, problems));
+                match known.iter().find(|known| self.is_same(known.reads, known.at, at)) {
+                    Some(known) => {
+                        debug_assert_eq!(look().0, known.problems, "a check looks at what is not noted");
+                        of_way.extend_from_slice(&known.problems);
                     }
-                } else {
-                    let known = by_part.iter().find(|(known_at, known, _)| known_at == first && *known == id);
-                    let known = known.map_or(&[][..], |(_, _, problems)| problems);
-                    debug_assert_eq!(look(), known, "a check of parts looks at more than the part and what lies in it");
-                    of_way.extend_from_slice(known);
+                    None => {
+                        let (problems, reads) = look();
+                        of_way.extend_from_slice(&problems);
+                        known.push(Known { at, reads, problems });
+                    }
                 }
             }
             if !of_way.is_empty() {
@@ -81,56 +127,68 @@ impl Shared {
     }
 }
 
-/// A part as it is under one way, without what lies in it.
-type Version<'a> = (&'a Recipe, &'a Arc<Part>, &'a SolvedPart);
-type Versions<'a> = QuickMap<PartId, Vec<Version<'a>>>;
-
-/// The number of a part's version, which is the same under all ways under which the part itself is.
-fn version<'a>(versions: &mut Versions<'a>, recipe: &'a Recipe, formula: &'a Formula, id: PartId) -> usize {
-    let known = versions.entry(id).or_default();
-    let (Some(part), Some(solved)) = (recipe.parts.get(id.0), formula.part(id)) else { return usize::MAX };
-    let uses = |recipe: &Recipe| (recipe.users(id).next().is_some(), recipe.final_part() == Some(id));
-    let same = |(other, other_part, other_solved): &Version<'a>| {
-        uses(recipe) == uses(other)
-            && recipe.preferments(id).map(|(id, _)| id).eq(other.preferments(id).map(|(id, _)| id))
-            && part == *other_part
-            && solved == *other_solved
-    };
-    known.iter().position(same).unwrap_or_else(|| {
-        known.push((recipe, part, solved));
-        known.len() - 1
-    })
+fn is_same_but_for_steps(
+    (part, solved): (&Arc<Part>, &SolvedPart),
+    (other, other_solved): (&Arc<Part>, &SolvedPart),
+) -> bool {
+    (Arc::ptr_eq(part, other) || part.is_same_but_for_steps(other)) && solved.is_same_but_for_draws(other_solved)
 }
 
-/// Whether all that checks of parts look at beside the parts is the same.
+/// What else is the same.
+fn marks(one: &Recipe, other: &Recipe) -> u8 {
+    let mark = |mark: u8, is_same: bool| if is_same { mark } else { 0 };
+    let same_recipe = |(one, other): (&UsedRecipe, &UsedRecipe)| Arc::ptr_eq(&one.recipe, &other.recipe);
+    mark(noted::COUNT, one.parts.len() == other.parts.len())
+        | mark(noted::LAST, one.final_part() == other.final_part())
+        | mark(noted::NAMES, one.has_names_of(other))
+        | mark(noted::TEXTS, one.texts == other.texts)
+        | mark(
+            noted::USED,
+            one.used.len() == other.used.len() && one.used.iter().zip(other.used.iter()).all(same_recipe),
+        )
+}
+
+/// Whether all that is read without being noted is the same: of the head, and where it is made.
 fn same_head((one, formula): (&Recipe, &Formula), (other, other_formula): (&Recipe, &Formula)) -> bool {
     one.name == other.name
+        && one.source == other.source
         && one.makes == other.makes
         && one.pan == other.pan
         && one.bake_loss == other.bake_loss
-        && one.final_part().is_some() == other.final_part().is_some()
-        && (one.parts.len() == 1) == (other.parts.len() == 1)
+        && one.sale == other.sale
+        && one.choices == other.choices
+        && one.published == other.published
+        && one.aims == other.aims
         && formula.pieces == other_formula.pieces
-        && Arc::ptr_eq(&one.kitchen, &other.kitchen)
+        && one.kitchen == other.kitchen
         && Arc::ptr_eq(&one.larder, &other.larder)
-        && cautions(one).eq(cautions(other))
-}
-
-fn cautions(recipe: &Recipe) -> impl Iterator<Item = &Text> {
-    recipe.texts.iter().filter(|text| text.kind == TextKind::Caution)
+        && one.cautions().eq(other.cautions())
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::check::dough::inside;
     use crate::check::work_out;
     use crate::language::parse::parse;
+    use crate::language::syntax::Key;
     use crate::model::project::{File, Project};
     use crate::solve::resolve;
     use crate::text::source::SourceId;
 
-    /// For each way and each part, the first way under which it is the same.
+    /// For each way and each part, the first way under which all is the same that one reads who looks at the steps of it and of what lies in
+    /// it.
     fn firsts(text: &str) -> Option<Vec<Vec<usize>>> {
+        firsts_of(text, |recipe, id| {
+            inside(recipe, id)
+                .into_iter()
+                .filter_map(|id| recipe.part(id))
+                .for_each(|part| assert!(part.steps.len() < 9));
+        })
+    }
+
+    /// For each way and each part, the first way under which all is the same that is read so.
+    fn firsts_of(text: &str, read: fn(&Recipe, PartId)) -> Option<Vec<Vec<usize>>> {
         let source = SourceId(0);
         let (tree, diagnostics) = parse(source, text);
         let selections = resolve::selections(&resolve::choices_of(&tree));
@@ -140,7 +198,16 @@ mod tests {
             let (recipe, formula) = work_out(&project, source, selection, &mut Vec::new())?;
             Some((way, recipe, formula))
         });
-        Shared::of(&ways.collect::<Vec<Worked>>()).map(|shared| shared.0)
+        let ways: Vec<Worked> = ways.collect();
+        let shared = Shared::of(&ways)?;
+        let of_way = |(at, (_, recipe, _)): (usize, &Worked)| {
+            let parts = recipe.own_parts().map(|(id, _)| {
+                let ((), reads) = noted::during(|| read(recipe, id));
+                (0..at).find(|earlier| shared.is_same(reads, *earlier, at)).unwrap_or(at)
+            });
+            parts.collect()
+        };
+        Some(ways.iter().enumerate().map(of_way).collect())
     }
 
     const CHOICE: &str = "recipe Buns\nmakes 10 buns\nchoose mixing: machine or hand\n";
@@ -152,6 +219,20 @@ mod tests {
                      mix: hands 20 min [hand]\n    Mix {flour} and {water}.\n\npart jam\nplums .... 200 g\n\n\
                      part buns\nper piece\ndough .... 70 g\njam .... 10 g\n";
         assert_eq!(firsts(&format!("{CHOICE}{parts}")), Some(vec![vec![0, 0, 0], vec![1, 0, 1]]));
+    }
+
+    /// Who looks at lines only has nothing new to see where other steps are done.
+    #[test]
+    fn steps_are_nothing_to_who_does_not_look_at_them() {
+        let parts = "flour .... 500 g\nwater .... 60 %\nmix: hands 10 min [machine]\n    Mix {flour} and {water}.\n\
+                     mix: hands 20 min [hand]\n    Mix {flour} and {water}.\n";
+        let text = format!("{CHOICE}{parts}");
+        let lines = |recipe: &Recipe, id: PartId| assert!(recipe.part(id).is_some_and(|part| part.lines.len() == 2));
+        assert_eq!(firsts_of(&text, lines), Some(vec![vec![0], vec![0]]));
+        assert_eq!(firsts(&text), Some(vec![vec![0], vec![1]]));
+        // What was chosen is never the same.
+        let chosen = |recipe: &Recipe, _: PartId| assert!(recipe.selection.of(&Key::new("mixing")).is_some());
+        assert_eq!(firsts_of(&text, chosen), Some(vec![vec![0], vec![1]]));
     }
 
     /// A part of another number, and one on which nothing draws under the other option, is another part.

@@ -49,7 +49,7 @@ pub(super) const CHECK: Check = Check {
         "Directive 2001/113/EC: jam has 60 % soluble dry matter and more (from memory)",
         "FDA Food Code 3-501.16: cold holding at 5 °C or below; 3-501.19: four hours without it (from memory)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Food whose name says that it is moist.

@@ -139,7 +139,7 @@ pub(super) fn warns(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
 }
 
 fn cautions<'r>(recipe: &'r Recipe, part: &'r Part) -> impl Iterator<Item = String> + 'r {
-    let cautions = recipe.texts.iter().chain(&part.texts).filter(|text| text.kind == TextKind::Caution);
+    let cautions = recipe.cautions().chain(part.texts.iter().filter(|text| text.kind == TextKind::Caution));
     cautions.map(|text| plain(&text.words))
 }
 

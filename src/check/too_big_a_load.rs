@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Loaves\nmakes 4 loaves\nuse \"tiny.miche\"\nflour .... 4 kg\nwater .... 2.4 kg\ndivide 4 x 1.6 kg\nmix: hands 10 min\n    \
            Mix {flour} and {water}.\n    until smooth\nbake: tend 40 min, using small oven at 220 C, 2 at a time\n    until brown\n=== tiny.miche ===\nkitchen Tiny kitchen\nsmall oven x 1, holds 2 pieces\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

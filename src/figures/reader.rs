@@ -276,7 +276,7 @@ fn other_selections(recipe: &Recipe) -> Vec<(Key, String, Selection)> {
     for choice in &recipe.choices {
         let taken: Option<&Key> = recipe.selection.of(&choice.name.key);
         for option in choice.options.iter().filter(|option| Some(&option.key) != taken) {
-            let mut selection = recipe.selection.clone();
+            let mut selection = Selection::clone(&recipe.selection);
             selection.take(&choice.name.key, &option.key);
             all.push((choice.name.key.clone(), option.to_string(), selection));
         }

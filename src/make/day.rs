@@ -114,7 +114,7 @@ impl There<'_> {
     /// Works its recipe out where an order draws on it under other choices.
     fn look_at(&mut self, order: &Recipe, line: &DayOrder, work_out: &impl Fn(&DayOrder) -> Option<(Recipe, Formula)>) {
         let drawn = std::iter::once(order).chain(order.used.iter().map(|used| used.recipe.as_ref()));
-        let mut other = drawn.filter(|one| one.source == self.line.recipe && one.selection != self.line.selection);
+        let mut other = drawn.filter(|one| one.source == self.line.recipe && *one.selection != self.line.selection);
         if self.recipe.is_none() && other.next().is_some() {
             let (recipe, selection) = (self.line.recipe, self.line.selection.clone());
             self.recipe = work_out(&DayOrder { recipe, selection, ..line.clone() }).map(|(recipe, _)| recipe);
@@ -125,7 +125,7 @@ impl There<'_> {
     fn is(&self, recipe: &Recipe, id: PartId) -> bool {
         let Some((origin, at)) = recipe.origin(id) else { return false };
         let alike = || self.recipe.as_ref().is_some_and(|recipe| recipe.makes_alike(origin, at).is_some());
-        self.is_called(origin, at) && (origin.selection == self.line.selection || alike())
+        self.is_called(origin, at) && (*origin.selection == self.line.selection || alike())
     }
 
     /// Whether it is that part of the recipe in which it is written, under whatever choices.

@@ -407,7 +407,7 @@ impl<'a> Needs<'a> {
             |key: &Key| needs.iter().filter_map(|need| taken(need)).all(|other| other.of(key) == selection.of(key));
         recipe.choices.retain(|choice| is_one(&choice.name.key));
         let written = Formula::of(&recipe, &mut Vec::new());
-        let mut formula = Formula { parts: Vec::with_capacity(written.parts.len()), pieces: None };
+        let mut formula = Formula { parts: Vec::with_capacity(written.parts.len()).into(), pieces: None };
         let mut factor: Option<Number> = None;
         for (id, part) in recipe.parts() {
             let is_made = group.parts.contains(&id);

@@ -1,7 +1,8 @@
 //! Which parts of two recipes are the same thing to make, by whatever numbers the recipes know them.
 
+use crate::model::noted::Noted;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{Asked, StepRef, Target, Timing, Words};
+use crate::model::step::{StepRef, Target, Timing, Words};
 use std::collections::HashSet;
 
 impl Recipe {
@@ -54,11 +55,60 @@ impl Recipe {
 }
 
 impl Part {
+    /// Whether it is the same as another but for its steps.
+    pub(crate) fn is_same_but_for_steps(&self, other: &Part) -> bool {
+        // Each field is named, so that none is forgotten that is added.
+        let Part {
+            name,
+            foreign,
+            from,
+            base,
+            per_piece,
+            sort,
+            divide,
+            sorts,
+            makes,
+            keeps,
+            spare,
+            desired_temperature,
+            desired_said,
+            pan,
+            lines,
+            steps: _,
+            texts,
+            pictures,
+            aims,
+            broken,
+            said: _,
+            draws: _,
+            divided_when_done: _,
+        } = self;
+        *lines == other.lines
+            && *name == other.name
+            && *foreign == other.foreign
+            && *from == other.from
+            && *base == other.base
+            && *per_piece == other.per_piece
+            && *sort == other.sort
+            && *divide == other.divide
+            && *sorts == other.sorts
+            && *makes == other.makes
+            && *keeps == other.keeps
+            && *spare == other.spare
+            && *desired_temperature == other.desired_temperature
+            && *desired_said == other.desired_said
+            && *pan == other.pan
+            && *texts == other.texts
+            && *pictures == other.pictures
+            && *aims == other.aims
+            && *broken == other.broken
+    }
+
     /// The same part, pointing to where other parts stand in another recipe.
     pub(crate) fn numbered(mut self, here: impl Fn(PartId) -> PartId) -> Part {
         let step_here = |step: StepRef| StepRef { part: here(step.part), ..step };
         self.from = self.from.map(&here);
-        self.draws = Asked::default();
+        self.draws = Noted::default();
         for line in self.lines.iter_mut() {
             if let Refers::Part(other) = &mut line.refers {
                 *other = here(*other);

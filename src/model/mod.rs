@@ -24,6 +24,7 @@ pub mod larder;
 pub mod lowered;
 pub mod made;
 pub mod medium;
+pub mod noted;
 pub mod notes;
 pub mod nutrient;
 pub mod piece_weight;

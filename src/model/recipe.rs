@@ -1,6 +1,6 @@
 //! A recipe with its names bound and its choices made.
 
-use crate::language::syntax::{Key, Name};
+use crate::language::syntax::{Key, Name, TextKind};
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::temperature::Temperature;
@@ -14,6 +14,7 @@ use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Facts, Larder};
 use crate::model::lowered::InAny;
 pub use crate::model::made::{BakedIn, Divide, HeadMakes, MakesMass, Sort};
+use crate::model::noted::{self, Noted, NotedParts};
 use crate::model::places::Places;
 use crate::model::published::{Picture, Published, StandIn};
 pub use crate::model::reference::PartId;
@@ -206,7 +207,7 @@ pub struct Part {
     /// Its ingredients in order.
     pub lines: SharedList<Ingredient>,
     /// Its steps in order.
-    pub steps: Vec<Step>,
+    pub steps: Noted<Vec<Step>, { noted::STEPS }>,
     /// What it says besides.
     pub texts: Vec<Text>,
     /// Its pictures, for readers.
@@ -216,11 +217,11 @@ pub struct Part {
     /// Whether a line of it could not be read, so that its sums would mislead.
     pub broken: bool,
     /// How the words of its steps begin, which most checks ask first.
-    pub said: Asked<OnceLock<InAny>>,
+    pub said: Noted<Asked<OnceLock<InAny>>, { noted::STEPS }>,
     /// With which step each of its lines goes in, which a dozen checks ask.
-    pub draws: Asked<OnceLock<FirstDraws>>,
+    pub draws: Noted<Asked<OnceLock<FirstDraws>>, { noted::STEPS }>,
     /// Whether it is divided when all its heat is over.
-    pub divided_when_done: Asked<OnceLock<bool>>,
+    pub divided_when_done: Noted<Asked<OnceLock<bool>>, { noted::STEPS }>,
 }
 
 impl Part {
@@ -263,11 +264,11 @@ pub struct Recipe {
     /// Its choices.
     pub choices: Vec<Choice>,
     /// What was chosen.
-    pub selection: Selection,
+    pub selection: Noted<Selection, { noted::SELECTION }>,
     /// Its parts, then the parts of used recipes. Those that are the same under several selections are there once.
-    pub parts: Vec<Arc<Part>>,
+    pub parts: NotedParts<Arc<Part>>,
     /// Notes, cautions and credits of the head.
-    pub texts: Vec<Text>,
+    pub texts: Noted<Vec<Text>, { noted::TEXTS }>,
     /// What it says for its readers.
     pub published: Published,
     /// What the whole is to hold.
@@ -277,7 +278,7 @@ pub struct Recipe {
     /// What is known of ingredients.
     pub larder: Arc<Larder>,
     /// The recipes whose parts it may draw on, also those that it reaches through others, each once.
-    pub used: Vec<UsedRecipe>,
+    pub used: Noted<Vec<UsedRecipe>, { noted::USED }>,
     /// For each part, the lines that draw on it.
     users: Vec<Vec<(PartId, usize)>>,
     /// The last of its own parts that no other draws on.
@@ -316,14 +317,14 @@ impl Recipe {
             bake_loss,
             sale,
             choices,
-            selection,
-            parts: Vec::new(),
-            texts: Vec::new(),
+            selection: selection.into(),
+            parts: NotedParts::default(),
+            texts: Noted::default(),
             published: Published::default(),
             aims: Vec::new(),
             kitchen,
             larder,
-            used,
+            used: used.into(),
             users: Vec::new(),
             last: None,
             names: Places::default(),
@@ -406,6 +407,7 @@ impl Recipe {
 
     /// The part of that name.
     pub(crate) fn called(&self, name: &Key) -> Option<PartId> {
+        noted::mark(noted::NAMES);
         self.names.get(name).map(PartId)
     }
 
@@ -417,12 +419,14 @@ impl Recipe {
 
     /// The preferments taken out of a part.
     pub fn preferments(&self, of: PartId) -> impl Iterator<Item = (PartId, &Part)> {
+        noted::uses(of.0);
         let taken = self.taken_out.get(of.0).into_iter().flatten();
         taken.filter_map(|id| Some((*id, self.part(*id)?)))
     }
 
     /// The lines of other parts that draw on a part: the part, and the line's place in it.
     pub fn users(&self, of: PartId) -> impl Iterator<Item = (PartId, usize)> + '_ {
+        noted::uses(of.0);
         self.users.get(of.0).into_iter().flatten().copied()
     }
 
@@ -441,8 +445,24 @@ impl Recipe {
         seen
     }
 
+    /// Whether the same draw on a part, and the same are taken out of it, as in another recipe.
+    pub(crate) fn has_uses_of(&self, other: &Recipe, id: PartId) -> bool {
+        self.users.get(id.0) == other.users.get(id.0) && self.taken_out.get(id.0) == other.taken_out.get(id.0)
+    }
+
+    /// Whether its parts are called as those of another recipe are.
+    pub(crate) fn has_names_of(&self, other: &Recipe) -> bool {
+        self.parts.iter().map(|part| &part.name.key).eq(other.parts.iter().map(|part| &part.name.key))
+    }
+
+    /// The cautions of its head.
+    pub fn cautions(&self) -> impl Iterator<Item = &Text> {
+        self.texts.unnoted().iter().filter(|text| text.kind == TextKind::Caution)
+    }
+
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
+        noted::mark(noted::LAST);
         self.last
     }
 }

@@ -31,6 +31,7 @@ use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::Value;
 use crate::model::contains::{self, Allergenic};
 use crate::model::flow;
+use crate::model::noted::{self, Noted, NotedParts};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::Target;
 use crate::text::diagnostic::Diagnostic;
@@ -87,7 +88,7 @@ pub struct SolvedPart {
     /// What the other parts take of it.
     pub balance: Balance,
     /// How the braces in its steps draw on its lines.
-    pub draws: Vec<Draw>,
+    pub draws: Noted<Vec<Draw>, { noted::STEPS }>,
     /// What goes into it, counting the parts in it.
     pub composition: Composition,
     /// What comes out of it: less the water that a part with `makes` loses.
@@ -110,6 +111,60 @@ pub struct SolvedPart {
 }
 
 impl SolvedPart {
+    /// Whether it is the same as another but for how its steps draw on its lines.
+    pub(crate) fn is_same_but_for_draws(&self, other: &SolvedPart) -> bool {
+        // Each field is named, so that none is forgotten that is added.
+        let SolvedPart {
+            base,
+            lines,
+            goes_in,
+            stays,
+            makes,
+            oven,
+            pieces,
+            each,
+            each_there,
+            sorts,
+            heavier,
+            needs,
+            loss,
+            balance,
+            draws: _,
+            composition,
+            comes_out,
+            prefermented,
+            extra,
+            spare,
+            early,
+            written,
+            is_made,
+            is_settled,
+        } = self;
+        *lines == other.lines
+            && *base == other.base
+            && *goes_in == other.goes_in
+            && *stays == other.stays
+            && *makes == other.makes
+            && *oven == other.oven
+            && *pieces == other.pieces
+            && *each == other.each
+            && *each_there == other.each_there
+            && *sorts == other.sorts
+            && *heavier == other.heavier
+            && *needs == other.needs
+            && *loss == other.loss
+            && *balance == other.balance
+            && *composition == other.composition
+            && *comes_out == other.comes_out
+            && *prefermented == other.prefermented
+            && *extra == other.extra
+            && *spare == other.spare
+            && *early == other.early
+            && *written == other.written
+            && *is_made == other.is_made
+            && *is_settled == other.is_settled
+    }
+
     /// A share of the part's flour, as a figure that says how it was found: `on_flour(|makeup| makeup.fat, |unknown| unknown.fat)`.
     fn on_flour(&self, of: fn(&Composition) -> Option<Proportion>, unknown: fn(&Unknown) -> Mass) -> Option<OnFlour> {
         let makeup = &self.composition;
@@ -167,7 +222,7 @@ impl OnFlour {
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Formula {
     /// The parts, in the order of [`Recipe::parts`].
-    pub parts: Vec<SolvedPart>,
+    pub parts: NotedParts<SolvedPart>,
     /// The recipe's pieces, when it is made in pieces.
     pub pieces: Option<Count>,
 }
@@ -278,7 +333,7 @@ impl Formula {
             parts.push(part.times(factor)?);
         }
         let pieces = self.pieces.map(|count| count.times(factor)).transpose()?;
-        Ok(Formula { parts, pieces })
+        Ok(Formula { parts: parts.into(), pieces })
     }
 
     /// Which allergens are in what a batch consists of.

@@ -184,7 +184,7 @@ fn resolve_at_depth<'p>(
     recipe.kitchen = recipe.kitchen.with_assumed(steps.filter_map(Step::held));
     recipe.aims = aims::of_head(&outline, &recipe.selection, reading);
     aims::bind(&recipe, reading);
-    recipe.texts = head::texts(&outline, &recipe.selection, reading);
+    recipe.texts = head::texts(&outline, &recipe.selection, reading).into();
     earlier.keep_texts(&mut recipe);
     recipe.published = head::published(&outline, &recipe.selection, reading);
     Some(recipe)
@@ -251,7 +251,7 @@ impl Selection {
 
 /// Takes in a used recipe and those that it uses itself, each once: what is drawn on in two ways is one thing.
 fn bring_recipe(recipe: Arc<Recipe>, span: Span, used: &mut Vec<UsedRecipe>) {
-    let inner = recipe.used.clone();
+    let inner = Vec::clone(&recipe.used);
     for one in std::iter::once(UsedRecipe { recipe, span }).chain(inner) {
         if !used.iter().any(|known| known.recipe.is_same(&one.recipe)) {
             used.push(UsedRecipe { span, ..one });

@@ -143,7 +143,7 @@ impl View {
             let (recipe, formula) = &worked.made;
             let steps: usize = recipe.parts.iter().map(|part| part.steps.len()).sum();
             let mut planned = self.planned.borrow_mut();
-            let memory = planned.entry(recipe.selection.clone()).or_default();
+            let memory = planned.entry(Selection::clone(&recipe.selection)).or_default();
             (steps <= MOST_STEPS).then(|| timeline::of_again(recipe, formula, memory).ok()).flatten()
         };
         worked.timeline.get_or_init(draw).as_ref()

@@ -162,7 +162,7 @@ impl Maker<'_> {
             }
         }
         let draws = solved.draws.iter().map(|draw| draw.times(share)).collect::<Result<Vec<Draw>, _>>()?;
-        let solved = SolvedPart { draws, ..solved.clone() };
+        let solved = SolvedPart { draws: draws.into(), ..solved.clone() };
         Ok(OneLoad { loads, mix: MixOut { lines, preferments, total }, solved })
     }
 

@@ -5,6 +5,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::value::Value;
 use crate::model::flow;
+use crate::model::noted::Noted;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::model::step::Target;
 use std::collections::{BTreeSet, HashMap};
@@ -260,7 +261,11 @@ fn apply_to(
     }
     if goes_in.iter().any(|share| *share != Number::ONE) {
         let less = now.with_lines(part, &goes_in)?;
-        let draws = now.draws.iter().map(|draw| now.draw_now(draw, (part, id), &goes_in)).collect::<Result<_, _>>()?;
+        let draws = now
+            .draws
+            .iter()
+            .map(|draw| now.draw_now(draw, (part, id), &goes_in))
+            .collect::<Result<Noted<_, _>, _>>()?;
         now = SolvedPart { draws, ..less };
     }
     let is_raw = now.oven.is_some() && is_all_taken_raw(recipe, formula, id)?;

@@ -5,6 +5,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::value::{Said, Value};
 use crate::model::counted::is_a_few_leaves;
+use crate::model::noted::NotedParts;
 use crate::model::recipe::{Base, Ingredient, LineAmount, Part, Recipe, Refers};
 use crate::solve::resolve::weigh;
 
@@ -27,7 +28,7 @@ pub(super) enum Term {
 pub(super) fn terms(
     recipe: &Recipe,
     part: &Part,
-    solved: &[SolvedPart],
+    solved: &NotedParts<SolvedPart>,
     pieces: Option<Count>,
 ) -> Result<Vec<Term>, Overflow> {
     part.lines.iter().map(|line| term(recipe, part, line, solved, pieces)).collect()
@@ -37,7 +38,7 @@ fn term(
     recipe: &Recipe,
     part: &Part,
     line: &Ingredient,
-    solved: &[SolvedPart],
+    solved: &NotedParts<SolvedPart>,
     pieces: Option<Count>,
 ) -> Result<Term, Overflow> {
     let said = match &line.amount {
@@ -67,7 +68,7 @@ fn term(
 }
 
 /// All of another part; in a preferment, all of the line in the total formula.
-fn all_of(part: &Part, line: &Ingredient, solved: &[SolvedPart]) -> Term {
+fn all_of(part: &Part, line: &Ingredient, solved: &NotedParts<SolvedPart>) -> Term {
     if part.from.is_some() {
         // The total formula holds the line; its mass is taken over when that is settled.
         return Term::Waits;
@@ -82,7 +83,7 @@ fn all_of(part: &Part, line: &Ingredient, solved: &[SolvedPart]) -> Term {
 /// of another recipe.
 pub(super) fn weigh_line(
     recipe: &Recipe,
-    solved: &[SolvedPart],
+    solved: &NotedParts<SolvedPart>,
     part: &Part,
     line: &Ingredient,
     said: &Said,

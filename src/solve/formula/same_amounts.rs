@@ -29,7 +29,7 @@ pub(super) fn of(
         if !Arc::ptr_eq(part, other_part) {
             let draws = uses::of(recipe, &formula, id, diagnostics)?;
             if let Some(solved) = formula.parts.get_mut(at) {
-                solved.draws = draws;
+                solved.draws = draws.into();
             }
         }
         // Whether a preferment ferments is told by its steps.

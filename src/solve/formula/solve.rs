@@ -50,7 +50,7 @@ fn solve_with(
     };
     let used: Vec<Option<&Formula>> = recipe.used.iter().map(own).collect();
     if cycle::report(recipe, diagnostics) {
-        return Formula { parts: vec![SolvedPart::default(); recipe.parts.len()], pieces: pieces_of(recipe) };
+        return Formula { parts: vec![SolvedPart::default(); recipe.parts.len()].into(), pieces: pieces_of(recipe) };
     }
     // How large a part is goes by how it is used, and how much of it is there before its last steps by what goes into it.
     let mut left_out = LeftOut::default();
@@ -84,7 +84,8 @@ fn solve_once(
     left_out: &LeftOut,
     diagnostics: &mut Vec<Diagnostic>,
 ) -> (Formula, LeftOut) {
-    let mut formula = Formula { parts: vec![SolvedPart::default(); recipe.parts.len()], pieces: pieces_of(recipe) };
+    let mut formula =
+        Formula { parts: vec![SolvedPart::default(); recipe.parts.len()].into(), pieces: pieces_of(recipe) };
     ovens(recipe, used, &mut formula);
     let settled = vec![false; recipe.parts.len()];
     let made = flow::made_without(recipe, |id, line| left_out.is_out(id, line));
@@ -138,7 +139,7 @@ fn finish(
     for (id, _) in recipe.parts().filter(|(id, _)| known.get(id.0) != Some(&true)) {
         let draws = uses::of(recipe, formula, id, diagnostics)?;
         if let Some(solved) = formula.parts.get_mut(id.0) {
-            solved.draws = draws;
+            solved.draws = draws.into();
         }
     }
     let left_out = if left_out::is_any(recipe) { left_out::apply(recipe, formula, made)? } else { LeftOut::default() };

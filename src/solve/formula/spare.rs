@@ -25,7 +25,7 @@ impl SolvedPart {
     /// When an amount leaves the range of exact numbers.
     pub fn whole(&self) -> Result<Option<SolvedPart>, Overflow> {
         let Some(share) = self.extra_share()? else { return Ok(None) };
-        let one = Formula { parts: vec![self.clone()], pieces: None }.times(Number::ONE.plus(share)?)?;
+        let one = Formula { parts: vec![self.clone()].into(), pieces: None }.times(Number::ONE.plus(share)?)?;
         let balance = self.balance;
         Ok(one.parts.into_iter().next().map(|part| SolvedPart { extra: None, spare: None, balance, ..part }))
     }

@@ -52,7 +52,7 @@ impl SolvedPart {
             extra: masses(self.extra, other.extra)?,
             spare: masses(self.spare, other.spare)?,
             balance: self.balance.plus(other.balance)?,
-            draws,
+            draws: draws.into(),
             early: self.early.iter().chain(&other.early).copied().collect(),
             written,
             composition: Composition::plus(self.composition, other.composition)?,

@@ -17,13 +17,13 @@ use crate::measure::value::Said;
 use crate::model::cooking::state::weigh_as_whole;
 use crate::model::kind::Kind;
 use crate::model::larder::Described;
+use crate::model::noted::Noted;
 use crate::model::places::Places;
 use crate::model::published::StandIn;
 use crate::model::recipe::{
     Base, HeadMakes, Ingredient, Keeps, KeptAt, LineAmount, MakesMass, Part, PartId, Recipe, Refers,
 };
 use crate::model::shared_list::SharedList;
-use crate::model::step::Asked;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 use std::sync::Arc;
@@ -104,7 +104,7 @@ pub(super) fn read(recipe: &mut Recipe, outline: &Outline<'_>, earlier: &Earlier
     for (at, outline) in kept.iter().enumerate().filter(|(at, _)| !is_read(*at)) {
         let steps = steps::read(recipe, PartId(at), outline, earlier, reading);
         if let Some(part) = recipe.part_mut(PartId(at)) {
-            part.steps = steps;
+            part.steps = steps.into();
         }
     }
     steps::bind_orders(recipe, &kept, is_read, reading);
@@ -136,14 +136,14 @@ fn bare_part(
         desired_said: Vec::new(),
         pan: None,
         lines: SharedList::default(),
-        steps: Vec::new(),
+        steps: Noted::default(),
         texts: Vec::new(),
         pictures: Vec::new(),
         aims: Vec::new(),
         broken: outline.broken,
-        said: Asked::default(),
-        draws: Asked::default(),
-        divided_when_done: Asked::default(),
+        said: Noted::default(),
+        draws: Noted::default(),
+        divided_when_done: Noted::default(),
     };
     if let Some(from) = outline.from {
         part.from = bind_from(from, outline, all, places, reading);

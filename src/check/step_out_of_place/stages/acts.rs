@@ -92,22 +92,29 @@ const OF_WHAT_IS_BAKED: &Beginnings = &Beginnings::of(&[
 ]);
 
 pub(super) fn shapes_raw(here: Here<'_>) -> bool {
-    let words = words_of(here.step);
+    let words = || words_of(here.step);
     let is_empty = || here.step.words.is_empty() && here.step.loads.is_by_piece();
-    let is_piped = || here.begins(verbs!["pipe"]) && words.contains(" of #");
-    let is_raw = || RAW_SHAPES.iter().any(|raw| words.contains(raw)) || is_empty() || is_piped();
+    let is_piped = || here.begins(verbs!["pipe"]) && words().contains(" of #");
+    let says_raw = || {
+        let words = words();
+        RAW_SHAPES.iter().any(|raw| words.contains(raw))
+    };
+    let is_raw = || says_raw() || is_empty() || is_piped();
     // What is brushed on or strewn over while it is rolled is no dough.
     let rolls_out = || {
+        let words = words();
         ["roll to #", "roll out", "# thick"].iter().any(|raw| words.contains(raw))
             && here
                 .taken()
                 .all(|line| matches!(line.kind, Kind::Fat | Kind::Salt | Kind::Seed | Kind::Egg | Kind::Sugar))
     };
-    let verbs = here.begins(verbs!["pipe", "scoop", "drop", "press", "stamp", "ball"])
-        || here.begins(verbs!["cut", "roll", "pat", "flatten", "line"]);
+    let verbs = || {
+        here.begins(verbs!["pipe", "scoop", "drop", "press", "stamp", "ball"])
+            || here.begins(verbs!["cut", "roll", "pat", "flatten", "line"])
+    };
     let is_baked = || says(here.step, OUT_OF_THE_OVEN) || says(here.step, OF_WHAT_IS_BAKED);
     let since_cooled = || here.before().any(|step| cools(step) && step.before().any(heats));
-    here.hands() && verbs && (!here.takes() || rolls_out()) && is_raw() && !is_baked() && !since_cooled()
+    here.hands() && verbs() && (!here.takes() || rolls_out()) && is_raw() && !is_baked() && !since_cooled()
 }
 
 pub(super) fn heats_pieces(here: Here<'_>) -> bool {

@@ -69,6 +69,7 @@ impl Look {
     }
 
     /// Whether what a step shows is what an act asks.
+    #[inline]
     pub(super) fn may_be(self, act: Look) -> bool {
         self.facts & act.facts == act.facts && (act.letters == 0 || self.letters & act.letters != 0)
     }
