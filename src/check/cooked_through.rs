@@ -35,7 +35,7 @@ const SINEWS: Row = (
         "neck of",
         "osso",
     ]),
-    35,
+    50,
 );
 
 /// What is boiled whole or in chunks, and what was dried.
@@ -130,14 +130,23 @@ fn in_the_pot(recipe: &Recipe, (id, part): (PartId, &Part), check: &'static str)
     let mut raw = raw.peekable();
     raw.peek()?;
     // What goes into another part is cooked on there.
-    let later = recipe.users(id).filter_map(|(user, _)| heat(recipe.part(user)?, 0)).map(|(_, time)| time).max();
+    let later = |line: &Ingredient| {
+        let users = recipe.users(id).filter_map(|(user, _)| recipe.part(user));
+        // In a loaf beans get no softer.
+        let in_dough = |part: &Part| {
+            let made = part.lines.iter().filter_map(|line| recipe.part(line.part()?));
+            made.chain([part]).any(|part| part.lines.iter().any(|line| line.is_flour && line.stays_in()))
+        };
+        let users = users.filter(|user| !(line.kind == Kind::Pulse && in_dough(user)));
+        users.filter_map(|user| heat(user, 0)).map(|(_, time)| time).max()
+    };
     raw.find_map(|(at, line, least)| {
         let (hot, time) = heat(part, first_draw(part, Target::Line(at))?)?;
         let wet = beginnings!["boil", "simmer", "stew", "brais", "cook", "finish", "poach", "steam"];
         let dry = beginnings!["blanch", "parboil", "fry", "grill", "char"];
         let is_wet = hot.iter().any(|step| called(step, wet) && !bakes(step) || uses(step, beginnings!["kettle"]));
         let otherwise = hot.iter().any(|step| says(step, PRESSED) || uses(step, PRESSED) || called(step, dry));
-        let all = later.map_or(Ok(time), |later| time.plus(later)).ok()?;
+        let all = later(line).map_or(Ok(time), |later| time.plus(later)).ok()?;
         if !is_wet || otherwise || all >= Duration::minutes(least) {
             return None;
         }
@@ -178,7 +187,7 @@ fn roasted(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diag
     let (hot, time) = heat(part, 0)?;
     let oven = hot.iter().find(|step| bakes(step))?;
     let least = mass.value().over(Number::whole(1000)).ok()?.times(A_KILOGRAM).ok()?;
-    let is_light = mass <= Mass::new(Number::whole(3000));
+    let is_light = mass <= Mass::new(Number::whole(8000));
     (is_light
         && mass >= Mass::new(Number::whole(700))
         && time.value() < least

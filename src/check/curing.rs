@@ -3,9 +3,14 @@
 use super::Subject;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::show;
+use crate::model::cooking::called;
 use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::Ingredient;
+use crate::model::recipe::{Ingredient, Part};
+use crate::model::step::{Step, StepKind};
+use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::words::words_without_hyphens;
@@ -26,6 +31,7 @@ const STRONGEST: Number = Number::constant(1, 10);
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
     for (_, part, solved) in subject.whole_parts() {
+        problems.extend(weak(part, solved, of_amounts));
         let all = || part.lines.iter().zip(&solved.lines);
         let Some(salt) = part.lines.iter().find(|line| is_nitrite_salt(line)) else { continue };
         let mass = |is: &dyn Fn(&Ingredient) -> bool| {
@@ -55,6 +61,32 @@ pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<D
         ));
     }
     problems
+}
+
+/// Flesh that is cured with hardly more salt than it is eaten with: nothing keeps it. Common practice, no source: from 2 % on the flesh.
+const LEAST_SALT: Proportion = Proportion::new(Number::constant(15, 1000));
+
+/// Fish and meat in a step that cures them, with less salt on them than that.
+fn weak(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnostic> {
+    let cures = |step: &Step| step.kind == StepKind::Wait && called(step, beginnings!["cure", "curing"]);
+    part.steps.iter().find(|step| cures(step))?;
+    let all = || part.lines.iter().zip(&solved.lines);
+    let mass = |is: &dyn Fn(&Ingredient) -> bool| {
+        Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
+    };
+    let other = |line: &Ingredient| {
+        is_curing_salt(line)
+            || line.part().is_some()
+            || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Brine | Kind::Seasoning)
+    };
+    let flesh = mass(&is_flesh).filter(|flesh| *flesh > Mass::ZERO)?;
+    let line = part.lines.iter().find(|line| line.kind == Kind::Salt).filter(|_| !part.lines.iter().any(other))?;
+    let share = mass(&|line| line.kind == Kind::Salt)?.as_share_of(flesh).ok().filter(|share| *share < LEAST_SALT)?;
+    let message = format!("{} of salt on what is cured keep nothing: from 2 % on", show::percent(share));
+    Some(
+        Diagnostic::advice(check, line.amount_span, message)
+            .help("look whether a point or a digit has slipped; local food law goes before this"),
+    )
 }
 
 /// What curing salt is called, by the beginnings of words. `Pink salt` alone is none: it is what one shop calls curing salt and another salt of

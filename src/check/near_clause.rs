@@ -201,6 +201,11 @@ const OWN_LINES: &[&str] = &["contains", "keeps", "leaves", "makes", "option", "
 
 /// A second ingredient, another way to say the amount, or a line of its own, that is read as how the first is prepared: `butter .... 50 g, and 2 eggs`.
 fn another_line(span: Span, text: &str) -> Option<Diagnostic> {
+    // Of most preparations this tells already: `cold`, `in cubes`.
+    let begins = |word: &&&str| text.trim_start().get(..word.len()).is_some_and(|head| head.eq_ignore_ascii_case(word));
+    if !text.contains(|c: char| c == '=' || c.is_numeric()) && OWN_LINES.iter().find(begins).is_none() {
+        return None;
+    }
     let lower = text.trim().to_lowercase();
     let problem = |help: &str| Some(read_as_preparation(span, text).help(help.to_owned()));
     if let Some((how, amount)) = lower.rsplit_once('=')

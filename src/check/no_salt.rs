@@ -55,7 +55,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if recipe.name.has_word_beginning(UNSALTED) {
         return;
     }
-    diagnostics.extend(unsalted_pot(subject));
+    diagnostics.extend(unsalted_pot(subject).or_else(|| unsalted_mince(subject)));
     diagnostics.extend(subject.whole_parts().find_map(|(_, part, _)| brine_without_salt(subject.recipe, part)));
     diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| {
         sugar_for_salt(subject, id, part, solved)
@@ -209,6 +209,28 @@ fn brine_without_salt(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
         Diagnostic::advice(CHECK.name, water.span, format!("`{}` is a brine without salt", part.name))
             .help("look whether another white powder stands in its place; a brine has commonly 3 to 8 % of its water"),
     )
+}
+
+/// Sausages, terrines and patties of which nothing in the whole recipe is salt.
+fn unsalted_mince(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let recipe = subject.recipe;
+    let named =
+        beginnings!["sausage", "terrine", "pâté", "pate|", "meatball", "meatloaf", "patties", "rillette", "burger"];
+    if !recipe.name.has_word_beginning(named) {
+        return None;
+    }
+    let all: Vec<&Ingredient> = recipe.parts().flat_map(|(_, part)| &part.lines).collect();
+    let cured = |line: &Ingredient| {
+        line.name.has_word_beginning(beginnings![
+            "bacon", "ham|", "smoked", "cured", "salted", "bouillon", "miso", "brine", "cheese", "feta", "sausage"
+        ]) || matches!(line.kind, Kind::Seasoning)
+    };
+    let flesh = all.iter().find(|line| line.kind.is_flesh())?;
+    let is_written = recipe.parts().any(|(_, part)| !part.steps.is_empty());
+    (is_written && all.len() > 2 && !all.iter().any(|line| is_salty(line) || cured(line))).then(|| {
+        Diagnostic::advice(CHECK.name, flesh.span, format!("nothing in `{}` is salt", recipe.name))
+            .help("look whether a line for the salt is missing, commonly 1.2 to 2 % of all")
+    })
 }
 
 /// What is sour or sweet by its nature is not salted.

@@ -12,6 +12,7 @@ use crate::model::fat_and_egg::is_egg_white;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
 use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Recipe, Refers};
+use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 use crate::solve::formula::heated;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -387,17 +388,26 @@ fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnos
     });
     let Some(piece) = pieces.max() else { return };
     // What is wrapped, lined or laid on a plate may be most of it; what fills a roll is less.
-    let most = if part.steps.iter().any(|step| says(step, FILLS)) {
-        Number::whole(8)
-    } else if part.steps.iter().any(|step| says(step, beginnings!["fill", "roll", "enclose"])) {
-        Number::constant(7, 2)
-    } else {
-        Number::whole(3)
+    let most_of = |at: usize| {
+        let takes = |step: &&Step| step.lines_taken().any(|taken| taken == at);
+        let mut steps = part.steps.iter().filter(takes).peekable();
+        let all = steps.peek().is_none();
+        let says_so = |words: &Beginnings| match all {
+            true => part.steps.iter().any(|step| says(step, words)),
+            false => part.steps.iter().filter(takes).any(|step| says(step, words)),
+        };
+        if says_so(FILLS) {
+            Number::whole(8)
+        } else if says_so(beginnings!["fill", "roll", "enclose", "lay in", "put in"]) {
+            Number::constant(7, 2)
+        } else {
+            Number::whole(3)
+        }
     };
-    for line in part.lines.iter().filter(|line| matches!(line.refers, Refers::Pantry(_))) {
+    for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| matches!(line.refers, Refers::Pantry(_))) {
         let LineAmount::Said(said) = &line.amount else { continue };
         let Some(mass) = said.first().and_then(Said::mass) else { continue };
-        if piece.times(most).is_ok_and(|most| mass > most) {
+        if piece.times(most_of(at)).is_ok_and(|most| mass > most) {
             let message =
                 format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
             diagnostics.push(

@@ -194,7 +194,8 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         let flat = light <= grams(FLAT) && bake.time.0 > COAL_AFTER;
         let fiercest = heat >= FIERCEST && bake.time.0 > BLACK;
         // Rolls and rings are done in a few minutes there, as flat breads are.
-        let small = heat >= Number::whole(290) && light <= grams(150) && bake.time.0 > minutes(12);
+        let small =
+            (heat >= Number::whole(290) && light <= grams(150) || light <= grams(40)) && bake.time.0 > minutes(12);
         let coal = (flat || fiercest || small) && bake.later.is_empty() && bake.time.1 <= minutes(60);
         return coal.then(|| {
             let message = format!(
@@ -216,7 +217,9 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     let is_wet = solved.composition.hydration().is_some_and(|wet| wet > mille(2000));
     // What lies flat in its tin is done sooner than a loaf of its weight.
     let round = if lies_flat(subject.recipe, part, heavy) { heavy.min(grams(FLAT)) } else { heavy };
-    let least = LEAST.iter().find(|(from, _)| round >= grams(*from)).map(|(_, least)| minutes(*least));
+    // An oven that is not so hot takes half as long again.
+    let gentle = |least: i64| if heat <= Number::whole(210) && least <= 12 { least * 3 / 2 } else { least };
+    let least = LEAST.iter().find(|(from, _)| round >= grams(*from)).map(|(_, least)| minutes(gentle(*least)));
     // An oven that falls is as hot as it is at the end.
     let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
     let table = if heat >= QUICK && in_oven.iter().all(stays_hot) { MOST_HOT } else { MOST };
@@ -313,18 +316,28 @@ const SWEET: Proportion = Proportion::new(Number::constant(1, 5));
 const BURNING: Number = Number::whole(235);
 const BLACK_AFTER: Duration = Duration::new(Number::whole(15 * 60));
 
+/// The same where sugar was strewn between, or butter folded in.
+const SWEETENED: Proportion = Proportion::new(Number::constant(1, 8));
+const BUTTERED: Proportion = Proportion::new(Number::constant(3, 10));
+const SCORCHING: Number = Number::whole(265);
+
 /// Cake at 265 °C where 165 °C was meant.
 fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
-    let is_sweet = sweet.as_share_of(solved.composition.flour).is_ok_and(|share| share >= SWEET);
+    let composition = &solved.composition;
+    let of_flour = |mass: Mass| mass.as_share_of(composition.flour).unwrap_or(Proportion::ZERO);
+    let is_sweet = of_flour(sweet) >= SWEET;
+    // What was rolled in by a part that it takes burns as well, and so does butter, somewhat later.
+    let is_rich = of_flour(composition.sugar) >= SWEETENED || of_flour(composition.fat) >= BUTTERED;
     let hot = |step: &&Step| {
         let degrees =
             step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING && low.celsius() <= Number::whole(330));
         degrees && bakes(step) && step.later.is_empty() && step.kind != StepKind::Wait && step.time.0 >= BLACK_AFTER
     };
-    let step = part.steps.iter().find(hot).filter(|_| is_sweet)?;
+    let is_hotter = |step: &&Step| step.temperature.is_some_and(|(low, _)| low.celsius() >= SCORCHING);
+    let step = part.steps.iter().filter(hot).find(|step| is_sweet || is_rich && is_hotter(step))?;
     let message = format!(
-        "`{}` is at {} for {}, and `{}` is sweet: it would be black",
+        "`{}` is at {} for {}, and `{}` is sweet or buttery: it would be black",
         step.name,
         heat::heat(step, show::Units::Metric)?,
         show::duration_range(step.time.0, step.time.1),

@@ -21,7 +21,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 40 %, fat up to 85 %, egg up \
+          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 30 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %; nutmeg, mace and cloves up to 2 %, of which little more is poison; psyllium from 1 to 13 %, xanthan and guar gum from 0.1 to 4 %. In any dough: baking \
           powder from 0.2 to 10 %, soda from 0.1 to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
@@ -196,7 +196,7 @@ fn odd_line(line: &Ingredient, mass: Mass, flour: Mass, raised: bool) -> Option<
     let known = if let Some(known) = by_name() {
         known
     } else if raised && line.is_oil() {
-        Usual { noun: "oil", from: 0, to: 400 }
+        Usual { noun: "oil", from: 0, to: 300 }
     } else {
         usual(line.kind, raised)?
     };

@@ -135,7 +135,10 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(pickled::too_warm(subject, CHECK.name));
     diagnostics.extend(in_the_middle::problems(subject));
     for (_, part, _) in subject.own_parts() {
-        tell(diagnostics, caramel_on_whites(part).or_else(|| goes_in::problem(part)));
+        tell(
+            diagnostics,
+            caramel_on_whites(part).or_else(|| goes_in::problem(part)).or_else(|| layered::soft_block(part)),
+        );
     }
 }
 

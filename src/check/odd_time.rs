@@ -353,6 +353,13 @@ fn most_stretched(step: &StepLine, high: Duration) -> Number {
     let warm = step.kind.value == StepKind::Wait
         && high >= seconds(20 * MINUTE)
         && celsius(step).is_some_and(|at| at >= Number::whole(18));
+    // What soaks turns sour after two days.
+    if step.name.has_word_beginning(beginnings!["soak"])
+        && celsius(step).is_some_and(|at| at >= Number::whole(10))
+        && high >= seconds(HOUR)
+    {
+        return Number::whole(12);
+    }
     // A short rest has more room: what takes half an hour may stand for two.
     let is_long = high >= seconds(HOUR);
     if warm && step.name.has_word_beginning(PROVES) {

@@ -144,6 +144,10 @@ fn too_much(
         _ if count > 2 && is_essence(line) => mille(30),
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
+        // A coat of pepper, a rub and a pickle have more of it.
+        _ if count > 3 && total >= A_DISH && pungent(line).is_some() && !seasoned.is_seasoned() => {
+            mille(pungent(line).unwrap_or(1000))
+        }
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned.is_seasoned() => {
             mille(150)
         }
@@ -167,6 +171,25 @@ fn too_much(
         return None;
     }
     Some(unusual(line, mass, share, total, "").label(if high >= mille(900) { NEARLY_ALL } else { "" }))
+}
+
+/// What is pungent, and how many thousandths of what is eaten it is at most, with room of three. Common practice, no source.
+const PUNGENT: &[(&Beginnings, i64)] = &[
+    (&Beginnings::of(&["cayenne"]), 5),
+    (&Beginnings::of(&["black pepper", "white pepper", "ground pepper"]), 12),
+    (&Beginnings::of(&["turmeric"]), 12),
+    (&Beginnings::of(&["citric acid"]), 15),
+    (&Beginnings::of(&["paprika"]), 45),
+    (&Beginnings::of(&["mustard powder"]), 45),
+    (&Beginnings::of(&["curry powder", "garam masala"]), 55),
+    (&Beginnings::of(&["instant coffee"]), 80),
+];
+
+fn pungent(line: &Ingredient) -> Option<i64> {
+    if !matches!(line.kind, Kind::Spice | Kind::Other | Kind::Seasoning) || line.part().is_some() {
+        return None;
+    }
+    PUNGENT.iter().find(|(words, _)| line.name.has_word_beginning(words)).map(|(_, most)| *most)
 }
 
 /// What flavours by drops. Malt extract and yeast extract are eaten by the spoon.
@@ -201,6 +224,9 @@ fn is_body(kind: Kind) -> bool {
                 | Kind::Grain
         )
 }
+
+/// Less is a spoonful of something that goes into a dish.
+const A_DISH: Mass = Mass::new(Number::whole(300));
 
 /// So much water or milk clings to the spoon.
 const A_DROP: Mass = Mass::new(Number::whole(3));

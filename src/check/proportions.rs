@@ -201,7 +201,7 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
     );
     massed(part, solved).find_map(|(line, mass)| {
         // A film of it stays on: what is brushed on weighs no quarter of what it is brushed on.
-        if is_brushed_on(part, line) && !bathes() {
+        if is_brushed_on(part, line) {
             let all = all.ok()?;
             let much = mass.times(Number::whole(4)).is_ok_and(|four| four > all) && mass > Mass::new(Number::whole(10));
             return much.then(|| {
@@ -215,6 +215,8 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
             // What is brushed on runs off, and what is strewn on falls off.
             Kind::Fat if washes() && !bathes() => mille(350),
             Kind::Seed if strews() => mille(350),
+            Kind::Sugar if strews() => mille(250),
+            Kind::Bread if line.name.has_word_beginning(beginnings!["breadcrumb", "crumb", "panko"]) => mille(600),
             Kind::Seed | Kind::Sugar | Kind::Spice | Kind::Syrup | Kind::Flour => mille(1000),
             _ => return None,
         };
@@ -233,8 +235,7 @@ fn is_brushed_on(part: &Part, line: &Ingredient) -> bool {
                     let is_it = || part.lines.get(*at).is_some_and(|other| std::ptr::eq(other, line));
                     let last = text.to_lowercase();
                     let last = last.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
-                    (last.ends_with("brush with") || last.ends_with("glaze with") || last.ends_with("brush over with"))
-                        && is_it()
+                    last.ends_with("with") && (last.starts_with("brush") || last.starts_with("glaze")) && is_it()
                 }
                 _ => false,
             })

@@ -301,6 +301,61 @@ const ROWS: &[Row] = &[
         why: "so little rubs into no crumbs",
         ..ROW
     },
+    Row {
+        any: SWEET,
+        without: OPEN,
+        is: |here| here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"])),
+        of: SWEET,
+        on: !0,
+        least: Number::constant(3, 50),
+        most: Number::constant(9, 20),
+        what: ("sugar", "all that is churned"),
+        why: "with less it freezes to ice, and with more not at all",
+        ..ROW
+    },
+    Row {
+        with: GEL,
+        any: GEL,
+        without: OPEN | FLOUR,
+        is: |here| {
+            let is_gelatine = |line: &Ingredient| line.name.has_word_beginning(beginnings!["gelatin", "leaf gelatin"]);
+            here.part.lines.iter().filter(|line| role(line) == GEL).all(is_gelatine)
+        },
+        of: GEL,
+        on: !0,
+        least: Number::constant(1, 250),
+        what: ("gelatine", "all that it sets"),
+        why: "from eight in a thousand on it sets",
+        ..ROW
+    },
+    Row {
+        with: RAISES,
+        any: RAISES,
+        without: OPEN,
+        is: |here| {
+            let own = beginnings![
+                "honeycomb",
+                "cinder",
+                "seafoam",
+                "bath",
+                "boil",
+                "lye",
+                "dip",
+                "mix",
+                "powder",
+                "wash",
+                "soak",
+                "blanch"
+            ];
+            !here.is_named(own) && !here.part.lines.iter().any(|line| !line.stays_in())
+        },
+        of: RAISES,
+        on: !0,
+        most: Number::constant(1, 25),
+        what: ("soda and baking powder", "all"),
+        why: "so much tastes of soap",
+        ..ROW
+    },
 ];
 
 /// Milk and egg that starch thickens on the hob: the same step takes both. What is beaten into a paste afterwards is choux.

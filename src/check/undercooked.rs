@@ -81,7 +81,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(recipe);
     for (id, part, _) in subject.own_parts() {
         for (at, step) in part.steps.iter().enumerate() {
-            let Some((said, temperature)) = done_at(step).or_else(|| egg_heated_to(part, step)) else {
+            let Some((said, temperature)) =
+                done_at(step).or_else(|| done_in_a_bath(step)).or_else(|| egg_heated_to(part, step))
+            else {
                 tell(diagnostics, done_pink(recipe, (id, part), at, &mut later));
                 continue;
             };
@@ -126,6 +128,16 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(problem.help(help));
         }
     }
+}
+
+/// How hot the middle is when a step is done that keeps something in a bath too mild to cook it at once: `water bath at 53 C`, `until {52 C} in the middle`.
+fn done_in_a_bath(step: &Step) -> Option<(&Said, Temperature)> {
+    let is_bath = |(low, high): (Temperature, Option<Temperature>)| {
+        (Number::whole(45)..Number::whole(63)).contains(&high.unwrap_or(low).celsius())
+    };
+    let is_one = step.kind == StepKind::Tend && step.temperature.is_some_and(is_bath) && !cooks(step);
+    let mut said = step.cue.iter().filter(|_| is_one).filter_map(Words::temperature);
+    said.next().map(|(said, (low, _))| (said, low))
 }
 
 /// How hot the words of a step on the hob say that the egg gets which it takes, where its sign says nothing: `Stir {egg yolk} and {whole milk} to

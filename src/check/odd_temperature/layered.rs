@@ -9,6 +9,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, beginnings, called, cooks, says};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::Diagnostic;
@@ -26,6 +27,28 @@ pub(super) fn problems<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Dia
         let layered = too_warm.filter(move |(at, _)| is_layered(subject.recipe, id, *at));
         layered.map(move |(_, (step, low, help))| problem(step, low, help))
     })
+}
+
+/// Warmer than this butter does not bend but smears. Common practice, no source.
+const SOFT: Number = Number::whole(20);
+
+/// Butter that lies to become firm before it is folded in, in a warm room.
+pub(super) fn soft_block(part: &Part) -> Option<Diagnostic> {
+    let is_block = part.lines.iter().all(|line| line.kind == Kind::Fat && !line.is_oil() || line.is_any_flour())
+        && part.name.has_word_beginning(beginnings!["butter", "block", "plate", "slab", "beurre"]);
+    let firms = |step: &&Step| {
+        step.kind == StepKind::Wait
+            && called(step, beginnings!["firm", "chill", "set", "cool", "rest"])
+            && step.temperature.is_some_and(|(low, _)| low.celsius() > SOFT)
+    };
+    let step = part.steps.iter().find(firms).filter(|_| is_block)?;
+    let (low, _) = step.temperature?;
+    let message =
+        format!("`{}` is at {}, and butter smears from 20 °C on", step.name, show::temperature(low, Units::Metric));
+    Some(
+        Diagnostic::advice(CHECK.name, step.span, message)
+            .help("it gets firm in the cold; look whether a digit has slipped"),
+    )
 }
 
 /// A wait that is too warm for a dough with butter in it, how warm, and what to do.

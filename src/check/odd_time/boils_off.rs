@@ -14,10 +14,12 @@ use crate::text::diagnostic::Diagnostic;
 
 /// Joules that turn a gram of boiling water into steam (2257 kJ/kg at 100 °C, from memory).
 const TO_STEAM: Number = Number::whole(2257);
-/// Watts that go into a pot at most: the largest ring of a kitchen, and half a watt for each gram in it, for a kettle has a fire of its size.
+/// Watts that go into a pot at most: the largest ring of a kitchen, and half a watt for each gram in it beyond what stands on one, for a kettle has a
+/// fire of its size.
 /// Common practice, no source.
 const RING: Number = Number::whole(3000);
 const FOR_EACH_GRAM: Number = Number::constant(1, 2);
+const ON_A_RING: Mass = Mass::new(Number::whole(4000));
 /// What leaves as steam while something cools from the boil: 80 K of 4.2 J/(g K) are 15 % of its weight at most, of which half is common.
 const COOLING: Number = Number::constant(2, 25);
 /// Less than so many grams is what sticks to the pot.
@@ -162,7 +164,8 @@ fn taken_along(part: &Part, solved: &SolvedPart) -> Option<Mass> {
 
 /// How long the fire takes at least, to the full minute.
 fn least_time(lost: Mass, all: Mass) -> Result<Duration, Overflow> {
-    let watts = RING.plus(all.value().times(FOR_EACH_GRAM)?)?;
+    let beyond = all.minus(ON_A_RING)?.max(Mass::ZERO);
+    let watts = RING.plus(beyond.value().times(FOR_EACH_GRAM)?)?;
     let seconds = lost.value().times(TO_STEAM)?.over(watts)?;
     Ok(Duration::new(seconds.rounded_to(Number::whole(60))?))
 }
