@@ -2,7 +2,7 @@
 
 use super::consequence::drop_consequences;
 use super::dough::AskedOfAll;
-use super::shared::{Shared, Worked};
+use super::shared::{Shared, Unit, Worked};
 use super::{ALL, Run, Subject, bakes, book, day, merge_conflict, stops};
 use crate::check::allowance;
 use crate::language::parse::MOST_IN_LINE;
@@ -356,7 +356,12 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     // Side by side, and their problems in the order of the checks, so that nothing depends on which was done first.
     let found = ALL.par_iter().with_min_len(AT_A_TIME).map(|check| {
         let run = match (check.run, &shared) {
-            (Run::Parts(run), Some(shared)) => return under(shared.look(&worked, &asked, run), &looked_at),
+            (Run::Parts(run), Some(shared)) => {
+                return under(shared.look(&worked, &asked, (run, Unit::Part)), &looked_at);
+            }
+            (Run::Recipe(run) | Run::TreeAndRecipe(_, run), Some(shared)) => {
+                return under(shared.look(&worked, &asked, (run, Unit::Whole)), &looked_at);
+            }
             (Run::Recipe(run) | Run::TreeAndRecipe(_, run) | Run::Parts(run), _) => run,
             _ => return Vec::new(),
         };

@@ -57,7 +57,16 @@ impl Alike {
 /// For each way to choose, what is the same under each of those before it.
 pub(super) struct Shared(Vec<Vec<Alike>>);
 
-/// What was found in a part under the way of that place, and what was read for it.
+/// Of what a check is asked at a time.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Unit {
+    /// Of one own part after the other.
+    Part,
+    /// Of the whole recipe.
+    Whole,
+}
+
+/// What was found in a part, or in the whole, under the way of that place, and what was read for it.
 struct Known {
     at: usize,
     reads: Reads,
@@ -83,27 +92,31 @@ impl Shared {
         self.0.get(later).and_then(|ways| ways.get(earlier)).is_some_and(|alike| alike.holds(reads))
     }
 
-    /// What a check finds under those of the ways under which it finds something, part by part, asked once where all that it reads is the
-    /// same.
+    /// What a check finds under those of the ways under which it finds something, asked once where all that it reads is the same: part by part,
+    /// or of the whole at once.
     pub(super) fn look(
         &self,
         worked: &[Worked],
         asked: &[AskedOfAll],
-        run: fn(&Subject<'_>, &mut Vec<Diagnostic>),
+        (run, unit): (fn(&Subject<'_>, &mut Vec<Diagnostic>), Unit),
     ) -> Vec<(usize, Vec<Diagnostic>)> {
-        let mut by_part: Vec<Vec<Known>> = Vec::new();
+        let mut by_unit: Vec<Vec<Known>> = Vec::new();
         let mut found = Vec::new();
         for (at, ((way, recipe, formula), asked)) in worked.iter().zip(asked).enumerate() {
             let mut of_way = Vec::new();
-            let own = recipe.own_parts().count();
-            if by_part.len() < own {
-                by_part.resize_with(own, Vec::new);
+            let units = match unit {
+                Unit::Part => recipe.own_parts().count(),
+                Unit::Whole => 1,
+            };
+            if by_unit.len() < units {
+                by_unit.resize_with(units, Vec::new);
             }
-            for (id, known) in (0..).map(PartId).zip(&mut by_part).take(own) {
+            for (number, known) in by_unit.iter_mut().enumerate().take(units) {
+                let only = (unit == Unit::Part).then_some(PartId(number));
                 let look = || {
                     noted::during(|| {
                         let mut problems = Vec::new();
-                        run(&Subject { recipe, formula, only: Some(id), asked }, &mut problems);
+                        run(&Subject { recipe, formula, only, asked }, &mut problems);
                         problems
                     })
                 };
