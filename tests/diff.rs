@@ -5,6 +5,8 @@
 
 #[path = "diff/allergens.rs"]
 mod allergens;
+#[path = "diff/as_written.rs"]
+mod as_written;
 #[path = "diff/drawn.rs"]
 mod drawn;
 #[path = "diff/no_plan.rs"]
@@ -241,17 +243,6 @@ fn edits_of_names_weights_signs_and_equipment_are_named() {
     assert!(steps.contains("\"moved\":true"), "{steps}");
     let words = diff(LOAF, &edited("and {fresh yeast}.", "and {fresh yeast} well."));
     assert_eq!(facts(&words, "steps", "step"), [("mix".to_owned(), "changed".to_owned())], "{words:#}");
-}
-
-#[test]
-fn a_batch_rescaled_throughout_is_one_fact() {
-    let doubled = LOAF.replace("1000 g", "2000 g").replace("makes 2", "makes 4").replace("divide 2", "divide 4");
-    let changes = diff(LOAF, &doubled);
-    assert_eq!(lines(&changes), [], "{changes:#}");
-    assert_eq!(facts(&changes, "steps", "step"), [], "{changes:#}");
-    let said = printed(LOAF, &doubled, "text");
-    assert!(said.contains("2 times"), "{said}");
-    assert!(!said.contains("wheat flour"), "{said}");
 }
 
 #[test]

@@ -24,8 +24,9 @@ use crate::measure::quantity::{Duration, Length, Mass, Proportion};
 use crate::measure::shown::Shown;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
-use crate::solve::formula::Formula;
+use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, without_figures};
+use std::borrow::Cow;
 
 pub use aims::AimChange;
 pub use figures::Figure;
@@ -64,6 +65,14 @@ pub struct Version<'a> {
     pub formula: &'a Formula,
     /// What `check` finds in its file.
     pub problems: &'a [Diagnostic],
+}
+
+impl<'a> Version<'a> {
+    /// A part as it is mixed, which is what its card has: a preferment with what is made of it besides.
+    fn mixed(self, id: PartId) -> Option<Cow<'a, SolvedPart>> {
+        let solved = self.formula.part(id)?;
+        Some(solved.whole().ok().flatten().map_or(Cow::Borrowed(solved), Cow::Owned))
+    }
 }
 
 /// What changed between two versions of a recipe, under one selection.
@@ -265,17 +274,21 @@ fn unknown_allergens(version: Version<'_>) -> Vec<String> {
     all
 }
 
-/// Problems of one version that the other has not, by check, message and options: their places move with every edit. The
+/// Problems of one version that the other has not, by check, how grave they are, message and options: their places move with every edit. The
 /// figures in a message move with the amounts, which are told themselves: a problem that stands is neither new nor gone by them.
 fn problems_only_in(this: Version<'_>, other: Version<'_>) -> Vec<(String, String)> {
-    let standing: Vec<(&str, String)> =
-        other.problems.iter().map(|one| (one.check, without_figures(&one.said()))).collect();
-    let is_new = |problem: &&Diagnostic| {
-        let words = without_figures(&problem.said());
-        !standing.iter().any(|(check, said)| *check == problem.check && *said == words)
-    };
-    let only = this.problems.iter().filter(is_new);
+    let only = this.problems.iter().filter(|problem| !stands(problem, other.problems));
     only.map(|problem| (problem.check.to_owned(), problem.said().into_owned())).collect()
+}
+
+/// Whether a problem is among some others, but for the figures in it: a warning that has become an error is another one.
+pub fn stands(problem: &Diagnostic, among: &[Diagnostic]) -> bool {
+    let is_alike = |other: &&Diagnostic| other.check == problem.check && other.severity == problem.severity;
+    let mut alike = among.iter().filter(is_alike).peekable();
+    alike.peek().is_some() && {
+        let words = without_figures(&problem.said());
+        alike.any(|other| without_figures(&other.said()) == words)
+    }
 }
 
 fn head(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {

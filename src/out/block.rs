@@ -420,6 +420,13 @@ pub struct ChangedStep {
     pub words: Vec<(Fate, String)>,
 }
 
+impl ChangedStep {
+    /// What is said of one of which no figure changed.
+    pub(super) fn of_words(&self) -> &'static str {
+        if self.words.is_empty() { "renamed" } else { "reworded" }
+    }
+}
+
 /// What became of some words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fate {

@@ -112,7 +112,10 @@ fn begun(words: &str, place: Place) -> String {
 
 fn rescaled(factor: Number, place: Place) -> Told {
     let end = if place == Place::Page { " what it was." } else { " what it was" };
-    let times = Phrase::amount(format!("{} times", show::number(factor)));
+    // As many digits as tell it from no change: 1.001 times, and not 1.
+    let fine = || (3..=9).map(|digits| factor.decimal(digits)).find(|shown| shown != "1");
+    let shown = Some(show::number(factor)).filter(|shown| shown != "1").or_else(fine);
+    let times = Phrase::amount(format!("{} times", shown.unwrap_or_else(|| show::number(factor))));
     Told::Said(vec![Phrase::plain(begun("every amount is ", place)), times, Phrase::plain(end)], Paint::None)
 }
 

@@ -112,7 +112,7 @@ fn before_and_now(one: &BeforeAndNow) -> String {
 fn changed_step(step: &ChangedStep) -> String {
     let mut facts: Vec<String> = step.happened.iter().map(|what| (*what).to_owned()).collect();
     facts.extend(step.figures.iter().map(before_and_now));
-    let facts = if facts.is_empty() { "reworded".to_owned() } else { facts.join("; ") };
+    let facts = if facts.is_empty() { step.of_words().to_owned() } else { facts.join("; ") };
     let line = format!("- step **{}**{}: {facts}", escaped(&step.name), escaped(&step.beside));
     if step.words.is_empty() {
         return line;

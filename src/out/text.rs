@@ -200,7 +200,7 @@ fn facts_of_step(step: &ChangedStep) -> String {
     let mut facts: Vec<String> = step.happened.iter().map(|what| (*what).to_owned()).collect();
     facts.extend(step.figures.iter().map(figure));
     if facts.is_empty() {
-        facts.push("reworded".to_owned());
+        facts.push(step.of_words().to_owned());
     }
     clean(&format!("step {}{}: {}", step.name, step.beside, facts.join("; "))).into_owned()
 }

@@ -2,7 +2,7 @@
 
 use super::Version;
 use crate::measure::number::Number;
-use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::measure::quantity::{Count, Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
@@ -139,12 +139,16 @@ pub(super) fn of_part(
     let (Some(old_part), Some(new_part)) = (old.recipe.part(old_id), new.recipe.part(new_id)) else {
         return Vec::new();
     };
-    let (Some(a), Some(b)) = (old.formula.part(old_id), new.formula.part(new_id)) else { return Vec::new() };
-    // With one factor for everything, masses and pieces are compared as if nothing had been rescaled.
+    let (Some(a), Some(b)) = (old.mixed(old_id), new.mixed(new_id)) else { return Vec::new() };
+    // With one factor for everything, what grew with it is told once, for the whole. What did not is told as it is in both.
     let factor = rescaled.unwrap_or(Number::ONE);
-    let scaled = |mass: Option<Mass>| mass.map(|mass| mass.times(factor).unwrap_or(mass));
-    let pieces = |pieces: Option<crate::measure::quantity::Count>| pieces.map(crate::measure::quantity::Count::value);
-    let scaled_pieces = pieces(a.pieces).map(|count| count.times(factor).unwrap_or(count));
+    let grew = |old: Option<Number>, new: Option<Number>| {
+        factor != Number::ONE && old.is_some_and(|old| old.times(factor).ok() == new)
+    };
+    let mass = |figure: &'static str, old: Option<Mass>, new: Option<Mass>| {
+        Figure::mass(figure, old, new).filter(|_| !grew(old.map(Mass::value), new.map(Mass::value)))
+    };
+    let pieces = |part: &SolvedPart| part.pieces.map(Count::value);
     let base_words = |part: &Part| match &part.base {
         Some((Base::Flour, _)) => "the flour".to_owned(),
         Some((Base::Total, _)) => "everything".to_owned(),
@@ -156,28 +160,29 @@ pub(super) fn of_part(
         let of = |version: Version<'_>, id: PartId, solved: &SolvedPart| {
             share(solved).filter(|_| version.formula.is_mix(version.recipe, id))
         };
-        Figure::on_flour(name, of(old, old_id, a), of(new, new_id, b))
+        Figure::on_flour(name, of(old, old_id, &a), of(new, new_id, &b))
     };
     [
         Figure::words("taken out of", taken_out_of(old, old_part), taken_out_of(new, new_part)),
         Figure::words("amounts are", amounts_are(old_part), amounts_are(new_part)),
         Figure::words("100 % is", base_words(old_part), base_words(new_part)),
-        Figure::mass("base", scaled(a.base), b.base),
+        mass("base", a.base, b.base),
         on_flour("hydration", SolvedPart::hydration),
         on_flour("salt on flour", SolvedPart::salt_on_flour),
         on_flour("sugar on flour", SolvedPart::sugar_on_flour),
         on_flour("fat on flour", SolvedPart::fat_on_flour),
         Figure::share("prefermented flour", a.prefermented, b.prefermented),
-        Figure::mass("total", scaled(a.goes_in), b.goes_in),
-        Figure::numbers("pieces", (scaled_pieces, pieces(b.pieces)), "", |count| Shown::new(show::count_of(count), "")),
+        mass("total", a.goes_in, b.goes_in),
+        Figure::numbers("pieces", (pieces(&a), pieces(&b)), "", |count| Shown::new(show::count_of(count), ""))
+            .filter(|_| !grew(pieces(&a), pieces(&b))),
         Figure::mass("piece weight", a.each, b.each),
-        Figure::mass("makes", scaled(a.needs), b.needs),
+        mass("makes", a.needs, b.needs),
         Figure::share("loss", a.loss, b.loss),
         Figure::written_share("stated loss", stated_loss(old_part), stated_loss(new_part)),
         Figure::words("what is lost", what_is_lost(old_part), what_is_lost(new_part)),
-        Figure::mass("used", scaled(a.balance.used), b.balance.used),
-        Figure::mass("left over", scaled(a.balance.left), b.balance.left),
-        Figure::mass("spare", scaled(spare(old_part)), spare(new_part)),
+        mass("used", a.balance.used, b.balance.used),
+        mass("left over", a.balance.left, b.balance.left),
+        mass("spare", spare(old_part), spare(new_part)),
         Figure::told("keeps", (keeps(old_part), keeps(new_part)), kept, |keeps| {
             keeps.map(|(time, how)| format!("{} s, {how:?}", finely(time.value()))).unwrap_or_default()
         }),

@@ -27,7 +27,7 @@ pub(super) fn common_factor_of(
     for (old_id, new_id) in pairs {
         let (old_id, new_id) = (old_id?, new_id?);
         let (old_part, new_part) = (old.recipe.part(old_id)?, new.recipe.part(new_id)?);
-        let (old_solved, new_solved) = (old.formula.part(old_id)?, new.formula.part(new_id)?);
+        let (old_solved, new_solved) = (old.mixed(old_id)?, new.mixed(new_id)?);
         if old_part.lines.len() != new_part.lines.len() {
             return None;
         }
@@ -65,8 +65,8 @@ pub(super) fn changes(
 ) -> Vec<LineChange> {
     let side = |version: Version<'_>, id: Option<PartId>| -> Vec<(Ingredient, SolvedLine)> {
         let part = id.and_then(|id| version.recipe.part(id));
-        let solved = id.and_then(|id| version.formula.part(id));
-        let amounts = solved.map_or(&[][..], |part| &part.lines);
+        let solved = id.and_then(|id| version.mixed(id));
+        let amounts = solved.as_ref().map_or(&[][..], |part| &part.lines);
         part.map_or_else(Vec::new, |part| part.lines.iter().cloned().zip(amounts.iter().copied()).collect())
     };
     let (old_lines, new_lines) = (side(old, pair.0), side(new, pair.1));
@@ -99,7 +99,7 @@ fn pieces(version: Version<'_>, id: Option<PartId>) -> Option<Number> {
 
 /// Whether the base of a part has another mass, so that masses move with it.
 fn bases(old: Version<'_>, new: Version<'_>, pair: (Option<PartId>, Option<PartId>)) -> bool {
-    let base = |version: Version<'_>, id: Option<PartId>| id.and_then(|id| version.formula.part(id)?.base);
+    let base = |version: Version<'_>, id: Option<PartId>| id.and_then(|id| version.mixed(id)?.base);
     base(old, pair.0) != base(new, pair.1)
 }
 

@@ -87,8 +87,10 @@ fn step(
     };
     found.was = (before.name.text != now.name.text).then(|| before.name.to_string());
     found.fields = fields(before, now, old_recipe, new_recipe);
-    let (old_words, new_words) = (plain_words(&before.words, factor), plain_words(&now.words, Number::ONE));
-    found.prose = (old_words != new_words).then_some((old_words, new_words));
+    // Weights in the words that grew with all else are no other words; those that did not are told as they are in both.
+    let (old_words, new_words) = (plain_words(&before.words, Number::ONE), plain_words(&now.words, Number::ONE));
+    let grew = || factor != Number::ONE && plain_words(&before.words, factor) == new_words;
+    found.prose = (old_words != new_words && !grew()).then_some((old_words, new_words));
     let silent = !moved && found.was.is_none() && found.fields.is_empty() && found.prose.is_none();
     (!silent).then_some(found)
 }
