@@ -7,6 +7,8 @@
 mod bench;
 #[path = "aims/command.rs"]
 mod command;
+#[path = "aims/errors.rs"]
+mod errors;
 #[path = "aims/kept.rs"]
 mod kept;
 #[path = "aims/published.rs"]

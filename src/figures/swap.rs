@@ -62,11 +62,11 @@ struct Comer {
     share: Number,
 }
 
-/// What came in, how much of it, and whether the part had a line of it before.
+/// What came in, how much of it, and how much of it the part had before, where it had a line of it.
 struct Came {
     name: String,
     mass: Mass,
-    was_there: bool,
+    before: Option<Mass>,
 }
 
 fn too_large(_: Overflow) -> String {
@@ -227,6 +227,9 @@ fn shares(
     for (comer, share) in comers.iter_mut().zip(nearest_mix(gone, &given).map_err(too_large)?) {
         comer.share = share;
     }
+    if !keeps_most(gone, comers).map_err(too_large)? {
+        return Err(format!("none of these comes near `{}`: most of what it brings would be missing", old.name));
+    }
     let allergens = |facts: &Facts| facts.allergens.clone();
     let lost: Vec<String> = allergens(known)
         .into_iter()
@@ -247,6 +250,17 @@ fn shares(
         remarks.push(remark);
     }
     Ok(())
+}
+
+/// Whether what comes in brings half at least of what there was most of: of soy sauce for salt so little would be taken, for all the water in it,
+/// that hardly any salt were left.
+fn keeps_most(gone: &Makeup, comers: &[Comer]) -> Result<bool, Overflow> {
+    let Some((at, most)) = gone.iter().enumerate().max_by_key(|(_, share)| **share) else { return Ok(true) };
+    let mut kept = Number::ZERO;
+    for comer in comers {
+        kept = kept.plus(comer.share.times(comer.makeup.get(at).copied().unwrap_or(Number::ZERO))?)?;
+    }
+    Ok(kept.times(Number::whole(2))? >= *most)
 }
 
 /// What the protein of two flours is.
@@ -281,23 +295,23 @@ fn one(
         let more = out.times(comer.share).map_err(too_large)?;
         let is_it = |other: &Ingredient| other.span != line.span && other.name.key == Key::new(&comer.name);
         let there = part.lines.iter().zip(&solved.lines).find(|(other, _)| is_it(other));
-        let (mass, was_there) = match there.and_then(|(other, amount)| Some((other, amount.mass?))) {
-            Some((other, mass)) => (add_to(tree, part, other, mass, more, swap)?, true),
+        let (mass, before) = match there.and_then(|(other, amount)| Some((other, amount.mass?))) {
+            Some((other, mass)) => (add_to(tree, part, other, mass, more, swap)?, Some(mass)),
             None => {
                 let (words, mass) = amount_words((recipe, formula), (id, part), line, out, comer.share)?;
                 written_for.push(came.len());
                 let how = warm::prepared(line, kind_of(&comer.name, &comer.facts), comers.len());
                 rows.push(format!("{}{words}{how}", leader(&comer.name)));
-                (mass, false)
+                (mass, None)
             }
         };
-        came.push(Came { name: comer.name.clone(), mass, was_there });
+        came.push(Came { name: comer.name.clone(), mass, before });
     }
     if came.is_empty() {
         return Err(format!("none of these comes near `{}`: nothing of them would be taken", line.name));
     }
     warm::keep((text, written, line), (&came, comers), (&mut rows, &written_for), &mut swap.remarks);
-    let salt = keep_salt(tree, (part, solved), gone, comers, out, swap)?;
+    let salt = keep_salt(tree, (part, solved), line, (gone, comers, out), swap)?;
     rewrite::replace_line(text, node, written, &rows, &mut swap.edits);
     rewrite::rename_uses((tree, text), (&recipe.selection, part), line, out, &came, swap);
     let rest = rest(gone, comers, &came, out, (salt, solved.composition.total)).map_err(too_large)?;
@@ -358,6 +372,7 @@ fn step_of(unit: Option<Unit>, number: Number) -> Number {
         Some(Unit::Percent) if number < Number::constant(3, 2) => Number::constant(1, 100),
         Some(Unit::Percent) => Number::constant(1, 10),
         Some(Unit::Ounce | Unit::Pound) => Number::constant(1, 100),
+        Some(Unit::Teaspoon | Unit::Tablespoon) if number >= Number::constant(1, 4) => Number::constant(1, 4),
         Some(Unit::Gram | Unit::Millilitre) if small => Number::constant(1, 10),
         Some(Unit::Gram | Unit::Millilitre | Unit::Milligram) => Number::ONE,
         _ => Number::constant(1, 100),
@@ -411,9 +426,8 @@ fn amount_words(
 fn keep_salt(
     tree: &Tree,
     (part, solved): (&Part, &SolvedPart),
-    gone: &Makeup,
-    comers: &[Comer],
-    out: Mass,
+    old: &Ingredient,
+    (gone, comers, out): (&Makeup, &[Comer], Mass),
     swap: &mut Swap,
 ) -> Result<Mass, String> {
     let salty = |makeup: &Makeup| makeup.last().copied().unwrap_or(Number::ZERO);
@@ -427,7 +441,9 @@ fn keep_salt(
     let more = more().map_err(too_large)?;
     // Less than half a gram in a kilogram of the part is not tasted.
     let least = solved.composition.total.value().times(Number::constant(1, 2000)).map_err(too_large)?;
-    let at = part.lines.iter().position(|other| other.kind == Kind::Salt && !other.aside);
+    // The line that goes out is not there to make up for itself.
+    let is_salt = |other: &Ingredient| other.kind == Kind::Salt && !other.aside && other.span != old.span;
+    let at = part.lines.iter().position(is_salt);
     let there = at.and_then(|at| Some((part.lines.get(at)?, solved.lines.get(at)?.mass?)));
     let Some((salt, mass)) = there.filter(|_| more.size() > least) else { return Ok(Mass::ZERO) };
     let change = Number::ZERO.minus(more).map_err(too_large)?;

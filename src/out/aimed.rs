@@ -20,6 +20,9 @@ pub fn page(aimed: &Aimed, changes: Option<&Changes>) -> Page {
         (true, true, _) if aimed.lines.iter().all(|line| line.old == line.new) => "Every aim is met as it stands.",
         (true, ..) => "With these amounts every aim is met.",
         (false, _, false) => "No amounts meet these aims together:",
+        (false, ..) if aimed.lines.iter().any(|line| line.old != line.new) => {
+            "These amounts come as near as anybody knows; whether every aim is met is not known."
+        }
         (false, ..) => "The aims are not met.",
     }));
     if !aimed.apart.is_empty() {

@@ -19,7 +19,7 @@ use crate::out;
 use crate::out::comparison::Changes;
 use crate::solve::resolve::{choices_of, selections};
 use crate::text::capital::capital;
-use crate::text::diagnostic::Mend;
+use crate::text::diagnostic::{Diagnostic, Mend};
 use crate::text::source::SourceId;
 use clap::Args;
 use std::path::PathBuf;
@@ -87,21 +87,28 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE)?;
             let exact =
                 short(&found.exact).and_then(|exact| with_amounts(&ways, &all, &exact)).map_err(|_| TOO_LARGE)?;
+            let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
+            // Of a leaven that nobody says the food of, a figure is about so much, whatever the amounts are.
+            let open: Vec<&Diagnostic> = new.problems.iter().filter(|problem| problem.check == "aim-unknown").collect();
+            let met = open.is_empty();
+            let unknown = open.iter().map(|problem| {
+                capital(&format!("{}: {}.", problem.said(), problem.help.as_deref().unwrap_or_default()))
+            });
             let answer = Aimed {
-                met: true,
+                met,
                 was_met: !old.problems.iter().any(|problem| problem.check == "aim-missed"),
                 aims: aimed::aims(&ways, &now, &found.binding),
                 lines: aimed::lines(&all, &free, &ways, &now, &exact),
-                remarks: remarks(&found),
+                remarks: remarks(&found).into_iter().chain(unknown).collect(),
                 ..before(Vec::new(), true)
             };
-            let (text, new) = changed(&old, arguments, (&all, &found.rounded), &ways, &now)?;
             let comparison = versions(&old, &new).ok_or(TOO_LARGE)?;
             if arguments.write {
-                write(&arguments.file, old.text().unwrap_or_default(), (&text, &new))?;
+                write(&arguments.file, (old.text().unwrap_or_default(), &old), (&text, &new))?;
             }
             let file = arguments.file.display().to_string();
-            (answer, Some(Changes { file, comparison, text_changed: true }), Outcome::Fine)
+            let outcome = if met { Outcome::Fine } else { Outcome::Errors };
+            (answer, Some(Changes { file, comparison, text_changed: true }), outcome)
         }
     };
     let page = out::aimed::page(&answer, changes.as_ref());

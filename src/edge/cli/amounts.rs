@@ -4,7 +4,7 @@
 use super::batches::show;
 use super::output::Output;
 use crate::edge::loader::{Loader, real_path, reason_to_write, write_over};
-use crate::figures::compare::FileVersion;
+use crate::figures::compare::{FileVersion, stands};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::SourceId;
 use std::path::Path;
@@ -36,12 +36,19 @@ pub(super) fn recipe(
     Ok(None)
 }
 
-/// Writes the new text over the one that was read; `new` is what is found in it.
+/// Writes the new text over the one that was read; `old` and `new` are what is found in them.
 ///
 /// # Errors
 /// A sentence that names the file, or the error that would be in it and was not there before: then it stays as it is.
-pub(super) fn write(file: &Path, read: &str, (text, new): (&str, &FileVersion)) -> Result<(), String> {
-    if let Some(problem) = new.problems.iter().find(|problem| hinders(problem)) {
+pub(super) fn write(
+    file: &Path,
+    (read, old): (&str, &FileVersion),
+    (text, new): (&str, &FileVersion),
+) -> Result<(), String> {
+    let is_new = |problem: &&Diagnostic| {
+        hinders(problem) || problem.severity == Severity::Error && !stands(problem, &old.problems)
+    };
+    if let Some(problem) = new.problems.iter().find(is_new) {
         return Err(format!(
             "{} stays as it is, since there would be an error in it then: {}; without --write the change is shown, to be made \
              by hand",

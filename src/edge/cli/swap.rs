@@ -74,7 +74,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let new = as_changed(&arguments.file, &changed);
     let comparison = versions(&old, &new).ok_or("this is no recipe")?;
     if arguments.write {
-        write(&arguments.file, text, (&changed, &new)).map_err(|why| {
+        write(&arguments.file, (text, &old), (&changed, &new)).map_err(|why| {
             let is_shared =
                 chosen.len() < every.len() && new.problems.iter().any(|problem| problem.check == "unknown-name");
             let hint = "steps that other options share take it too: leave --choose out to swap it under all of them, or write steps \

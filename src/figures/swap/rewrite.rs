@@ -16,11 +16,18 @@ pub(super) fn replace_line(text: &str, node: &Line, written: &IngredientLine, ro
     let slice = |start: u32, end: u32| text.get(start as usize..end as usize).unwrap_or("");
     let indent = slice(node.span.start, written.name.span.start);
     let end = written.clauses.iter().map(|clause| clause.span.end).max().unwrap_or(written.amount.span().end);
-    let condition = slice(end, node.comment.map_or(node.span.end, |comment| comment.start)).trim();
+    let behind = slice(end, node.comment.map_or(node.span.end, |comment| comment.start));
+    let condition = behind.trim();
+    // It stays in its column, where the new line leaves room for that.
+    let before = slice(node.span.start, end).chars().count() + behind.chars().take_while(|c| *c == ' ').count();
     let comment = node.comment.map_or("", |comment| slice(comment.start, comment.end));
     let line = |row: &String| match condition {
         "" => format!("{indent}{row}"),
-        condition => format!("{indent}{row}    {condition}"),
+        condition => {
+            let width = indent.chars().count() + row.chars().count();
+            let room = before.checked_sub(width).filter(|room| *room > 0).unwrap_or(4);
+            format!("{indent}{row}{}{condition}", " ".repeat(room))
+        }
     };
     let mut lines: Vec<String> = rows.iter().map(line).collect();
     match lines.first_mut() {
@@ -56,13 +63,25 @@ pub(super) fn rename_uses(
     let rest = fixed.and_then(|fixed| Number::ONE.minus(number::sum(fixed).ok()?).ok());
     for (share, name) in uses {
         let Some(brace) = brace(text, name) else { continue };
-        let is_grown = || came.iter().any(|one| one.was_there && Key::new(&one.name) == name.key);
         if name.same(&old.name) {
-            let words: Vec<String> = came.iter().map(|one| taken(share, one, (out, rest))).collect();
+            // `{half of butter}` is said of what comes in its place as it was said of it.
+            let said = text.get(brace.start as usize..name.span.start as usize).unwrap_or("{");
+            let words: Vec<String> = came.iter().map(|one| taken((share, said), one, (out, rest))).collect();
             swap.edits.push(Edit { span: brace, text: show::list(&words) });
-        } else if *share == Share::All && is_grown() {
-            swap.edits.push(Edit { span: brace, text: format!("{{rest of {}}}", name.text) });
+            continue;
         }
+        let Some(before) = came.iter().find(|one| Key::new(&one.name) == name.key).and_then(|one| one.before) else {
+            continue;
+        };
+        // There is more of it now: a share of it is as much as it was, and all of it is what the others leave.
+        let as_before = match share {
+            Share::All => Some(format!("{{rest of {}}}", name.text)),
+            Share::Fraction(_) | Share::Quantity(_) => part_of_share(share)
+                .and_then(|part| before.times(part).ok())
+                .map(|mass| format!("{{{} g of {}}}", mass.value().decimal(1), name.text)),
+            Share::Rest => None,
+        };
+        swap.edits.extend(as_before.map(|text| Edit { span: brace, text }));
     }
 }
 
@@ -87,6 +106,18 @@ fn uses<'t>(tree: &'t Tree, selection: &Selection, part: &Part, recipe: &str) ->
     found
 }
 
+/// Which part braces take that say a share.
+fn part_of_share(share: &Share) -> Option<Number> {
+    match share {
+        Share::Fraction(part) => Some(*part),
+        Share::Quantity(quantity) => evaluate(quantity, None, &mut Vec::new()).and_then(|said| match said.value {
+            Value::Proportion(part) => Some(part.value()),
+            _ => None,
+        }),
+        Share::All | Share::Rest => None,
+    }
+}
+
 /// Which part of what went out braces take; none for the rest of it, and where it cannot be compared.
 fn part_of(share: &Share, out: Mass) -> Option<Number> {
     match share {
@@ -102,19 +133,20 @@ fn part_of(share: &Share, out: Mass) -> Option<Number> {
 }
 
 /// The braces that take what came: of something that was there already, so much as came.
-fn taken(share: &Share, came: &Came, (out, rest): (Mass, Option<Number>)) -> String {
+fn taken((share, said): (&Share, &str), came: &Came, (out, rest): (Mass, Option<Number>)) -> String {
     let name = &came.name;
     let part = match share {
-        Share::Rest => rest.filter(|_| came.was_there),
+        Share::Rest => rest.filter(|_| came.before.is_some()),
         share => part_of(share, out),
     };
     let of = |number: Number, unit: &str, places: u32| format!("{{{} {unit} of {name}}}", number.decimal(places));
     match part {
         None => format!("{{rest of {name}}}"),
-        Some(part) if came.was_there => {
+        Some(part) if came.before.is_some() => {
             came.mass.times(part).map_or_else(|_| format!("{{{name}}}"), |mass| of(mass.value(), "g", 1))
         }
         Some(part) if part == Number::ONE => format!("{{{name}}}"),
+        Some(_) if matches!(share, Share::Fraction(_)) => format!("{said}{name}}}"),
         Some(part) => {
             part.times(Number::whole(100)).map_or_else(|_| format!("{{{name}}}"), |percent| of(percent, "%", 4))
         }
