@@ -13,6 +13,8 @@ mod brushed_and_filled;
 mod less_than_nothing;
 #[path = "bakes/loads.rs"]
 mod loads;
+#[path = "bakes/slips.rs"]
+mod slips;
 #[path = "bakes/went_in.rs"]
 mod went_in;
 #[path = "bakes/yield_as_baked.rs"]

@@ -444,3 +444,42 @@ fn a_part_without_ingredients_of_its_own_shows_no_sum() {
     let (_, text) = said(one, &["cost", "buns.miche"]);
     assert!(text.contains("the one dome") || text.contains("the one piece"), "{text}");
 }
+
+/// What comes from the store was paid for when it came there, of an ingredient as of a part; and what is made of a preferment besides what its
+/// dough takes is told as that.
+#[test]
+fn what_comes_from_the_store_is_not_paid_for_again() {
+    let plain = "recipe Foam\nuse \"larder.miche\"\nstrong white flour .... 1 kg\nsalt .... 20 g\n";
+    let stored = plain.replace("20 g", "20 g, from store");
+    let total = |recipe: &str| {
+        let (fine, text) = said(recipe, &["cost", "buns.miche", "--format", "json"]);
+        assert!(fine, "{text}");
+        let all: Value = serde_json::from_str(&text).expect("JSON");
+        all["costs"][0].clone()
+    };
+    let (bought, taken) = (total(plain), total(&stored));
+    assert_eq!(taken["elsewhere"], serde_json::json!(["salt"]), "{taken}");
+    assert!(taken["is_lower_bound"] == true && !taken["ingredients"].to_string().contains("salt"), "{taken}");
+    assert!(taken["total"].as_f64() <= bought["total"].as_f64(), "{taken}");
+    let sour = "recipe Loaf\nuse \"larder.miche\"\npart sour, from dough\nspare 50 g\nstrong white flour .... 30 %\nwater .... 30 %\n\n\
+                part dough\nstrong white flour .... 1 kg\nwater .... 60 %\nsalt .... 2 %\n";
+    let (_, text) = said(sour, &["cost", "buns.miche"]);
+    assert!(text.contains("| sour, beyond what dough takes |"), "{text}");
+    assert_eq!(total(sour)["parts"][0]["beyond"], "dough");
+}
+
+/// A spoon in a list of what there is has no country that says how much it holds.
+#[test]
+fn spoons_in_a_list_of_what_there_is_are_of_some_country() {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("buns.miche"), "recipe Dough\nflour .... 1 kg\ninstant yeast .... 10 g\n")
+        .expect("a file");
+    fs::write(folder.path().join("stock.txt"), "flour .... 2 kg\ninstant yeast .... 2 tsp\n").expect("a file");
+    let output = Command::new(env!("CARGO_BIN_EXE_miche"))
+        .args(["stock", "buns.miche", "--from", "stock.txt"])
+        .current_dir(folder.path())
+        .output()
+        .expect("it runs");
+    let text = String::from_utf8(output.stderr).expect("UTF-8");
+    assert!(text.contains("is not the same everywhere: write `instant yeast .... 9.86 ml` (US)"), "{text}");
+}

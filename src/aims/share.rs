@@ -158,6 +158,9 @@ fn alcohol(line: &Ingredient, contents: &Contents) -> Share {
 
 /// What a gram that goes in costs, with what is trimmed off it.
 pub(super) fn price(line: &Ingredient) -> Share {
+    if line.from_store {
+        return Share::Known(Number::ZERO);
+    }
     let edible = line.edible.filter(|share| share.value().is_positive()).unwrap_or(Proportion::WHOLE);
     let price = cost::paid_for_a_gram(line.facts()).and_then(|gram| gram.over(edible.value()).ok());
     price.map_or(Share::UpTo(Number::whole(1_000_000)), Share::Known)

@@ -64,6 +64,8 @@ pub struct OldPrice {
 pub struct PartCost {
     /// Its name.
     pub name: String,
+    /// Of a preferment, the part in whose cost its ingredients are, but for what is made of it besides: this is the cost of that alone.
+    pub beyond: Option<String>,
     /// The sum of its own ingredients.
     pub cost: Number,
     /// Whether an ingredient of it has no price or no weight, so that it costs more.
@@ -215,6 +217,10 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
         let left_out = solved.lines.iter().map(|line| line.left_out);
         for ((line, amount), _) in part.lines.iter().zip(amounts).zip(left_out).filter(|(_, left_out)| !left_out) {
             let Refers::Pantry(facts) = &line.refers else { continue };
+            // What comes from the store was paid for when it came there.
+            if line.from_store {
+                continue;
+            }
             let has_price = facts.as_ref().is_some_and(|facts| facts.price.is_some());
             let of_day = day.filter(|_| !has_price).and_then(|larder| larder.find(&line.name.key));
             let priced = of_day.filter(|facts| facts.price.is_some()).or_else(|| facts.clone());
@@ -226,7 +232,8 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
             add(&mut cost, line)?;
         }
         cost.total = cost.total.plus(own)?;
-        cost.parts.push(PartCost { name: part.name.to_string(), cost: own, is_least, is_priced, has_own });
+        let beyond = part.from.and_then(|from| recipe.part(from)).map(|from| from.name.to_string());
+        cost.parts.push(PartCost { name: part.name.to_string(), beyond, cost: own, is_least, is_priced, has_own });
         made.push(id);
     }
     let own: HashMap<PartId, &PartCost> = made.into_iter().zip(&cost.parts).collect();
@@ -236,18 +243,22 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
     Ok(cost)
 }
 
-/// The parts that those made here draw on and that are not made here. A preferment's ingredients stand in the dough it is from.
+/// The parts that those made here draw on and that are not made here, and ingredients that come from the store. A preferment's ingredients
+/// stand in the dough it is from.
 fn made_elsewhere(recipe: &Recipe, formula: &Formula) -> Vec<String> {
     let is_made = |id: PartId| formula.is_made(id);
     let mut names: Vec<String> = Vec::new();
     for (id, part) in recipe.parts().filter(|(id, _)| is_made(*id)) {
         let amounts = formula.part(id).map_or(&[][..], |solved| &solved.lines);
         for (line, _) in part.lines.iter().zip(amounts).filter(|(_, amount)| !amount.left_out) {
-            let Refers::Part(other) = &line.refers else { continue };
-            let Some(drawn) = recipe.part(*other).filter(|drawn| drawn.from != Some(id) && !is_made(*other)) else {
-                continue;
+            let name = match &line.refers {
+                Refers::Part(other) => {
+                    let drawn = recipe.part(*other).filter(|drawn| drawn.from != Some(id) && !is_made(*other));
+                    drawn.map(|drawn| drawn.name.to_string())
+                }
+                Refers::Pantry(_) => line.from_store.then(|| line.name.to_string()),
             };
-            let name = drawn.name.to_string();
+            let Some(name) = name else { continue };
             if !names.contains(&name) {
                 names.push(name);
             }

@@ -5,7 +5,10 @@ use crate::language::parse::parse;
 use crate::language::syntax::{Amount, Content, Key, Name};
 use crate::make::have::{There, bought};
 use crate::measure::number::Overflow;
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Mass, Volume};
+use crate::measure::show;
+use crate::measure::shown::Shown;
+use crate::measure::unit::Measures;
 use crate::measure::value::{Told, Value};
 use crate::model::larder::is_called;
 use crate::model::recipe::{Recipe, Refers};
@@ -96,13 +99,40 @@ pub fn read(text: &str) -> Result<Vec<There>, Vec<String>> {
         };
         match said.filter(|said| is_amount(said.value)) {
             Some(value) => all.push((line.name.clone(), value)),
-            None => unread(format!("of {} no amount is said", line.name)),
+            None => {
+                let whose = match &line.amount {
+                    Amount::Chain(chain) => chain.first().and_then(|quantity| {
+                        by_country(
+                            |whose| evaluate(quantity, Some(whose), &mut Vec::new()).map(|said| said.value),
+                            |volume| format!("`{} .... {volume}`", line.name),
+                        )
+                    }),
+                    _ => None,
+                };
+                match whose {
+                    Some(whose) => unread(format!("so much {} is not the same everywhere: write {whose}", line.name)),
+                    None => unread(format!("of {} no amount is said", line.name)),
+                }
+            }
         }
     }
     if wrong.is_empty() {
         return Ok(all);
     }
     Err(wrong.into_iter().map(|(number, why)| format!("line {number}: {why}")).collect())
+}
+
+/// What spoons, cups and pints hold, by each country that has such a measure, as it would be written; `None` where nobody has one.
+pub fn by_country(amount: impl Fn(Measures) -> Option<Value>, written: impl Fn(&Shown) -> String) -> Option<String> {
+    let countries = [Measures::Us, Measures::Metric, Measures::Imperial];
+    let by_country = countries.into_iter().filter_map(|whose| match amount(whose)? {
+        Value::Volume(volume) if volume > Volume::ZERO => {
+            Some(format!("{} ({})", written(&show::volume(volume)), whose.word()))
+        }
+        _ => None,
+    });
+    let known: Vec<String> = by_country.collect();
+    (!known.is_empty()).then(|| known.join(" or "))
 }
 
 /// Whether there can be so much of an ingredient: something, by weight, by volume or by number.

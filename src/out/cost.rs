@@ -93,7 +93,11 @@ fn parts(cost: &Cost) -> Block {
             (false, false) => "free".to_owned(),
             (false, true) => money(part.cost, currency),
         };
-        vec![part.name.clone(), amount]
+        let name = match &part.beyond {
+            Some(from) => format!("{}, beyond what {from} takes", part.name),
+            None => part.name.clone(),
+        };
+        vec![name, amount]
     });
     let head = vec!["part, its own ingredients".to_owned(), "cost".to_owned()];
     Table::figures(head, parts.collect(), Frame::Sheet)
@@ -261,6 +265,9 @@ struct WireSort<'a> {
 struct WirePart<'a> {
     /// The name of the part.
     part: &'a str,
+    /// Of a preferment, the part in whose cost its ingredients are, but for what is made of it besides: this is the cost of that alone.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    beyond: Option<&'a str>,
     /// What the own ingredients of the part cost.
     cost: f64,
 }
@@ -302,7 +309,11 @@ pub fn json(costs: &[Cost], ageing: Ageing) -> Result<String, serde_json::Error>
                 })
                 .collect(),
             old_prices: cost.old_prices(ageing).into_iter().map(|price| price.name).collect(),
-            parts: cost.parts.iter().map(|part| WirePart { part: &part.name, cost: part.cost.to_f64() }).collect(),
+            parts: cost
+                .parts
+                .iter()
+                .map(|part| WirePart { part: &part.name, beyond: part.beyond.as_deref(), cost: part.cost.to_f64() })
+                .collect(),
         }
     };
     let together = cost::together(costs).map(|sum| WireTotal {

@@ -128,7 +128,9 @@ pub(super) fn check(bake: &Bake, ran: &Ran, place: &Place<'_>, names: &mut Names
     {
         diagnostics.push(Diagnostic::warning("odd-temperature", left_at.span, message).help(help));
     }
-    diagnostics.extend(place.more_out_than_in(bake, names, (ran, share)));
+    diagnostics.extend(place.odd_heat(ran));
+    let more = place.more_out_than_in(bake, names, (ran, share));
+    diagnostics.extend(more.or_else(|| place.hardly_anything_out(ran, share)));
 }
 
 impl Place<'_> {
@@ -264,6 +266,41 @@ impl Place<'_> {
         let help = "say how much was made (`bake 2027-03-02, 100 rolls`) and what went in otherwise (`water .... 2.6 kg`), or mend \
                     the weight";
         Some(problem(format!("{out} came out, and only {went_in} went into {of_load}{name}")).help(help))
+    }
+
+    /// An oven or a room four times as hot as the formula says, or a quarter as hot. What stands in the cold is measured to a degree, and
+    /// a few of them are many times as much.
+    fn odd_heat(&self, ran: &Ran) -> Option<Diagnostic> {
+        let (low, high) = self.step.temperature?;
+        let (low, high, at) = (low.celsius(), high.unwrap_or(low).celsius(), ran.at?);
+        let is_odd = low >= Number::whole(15) && is_slip(at.celsius().max(Number::ONE), (low, high));
+        is_odd.then(|| {
+            let shown = |at: Temperature| show::temperature(at, Units::Metric);
+            let said = shown(Temperature::from_celsius(high));
+            let message = format!("`{}` was done at {}, and the formula says {said}", ran.step, shown(at));
+            Diagnostic::warning("odd-temperature", ran.step.span, message).help("mend the figure, or its unit")
+        })
+    }
+
+    /// A weight of which hardly a quarter is what the formula says that comes out.
+    fn hardly_anything_out(&self, ran: &Ran, share: Option<Number>) -> Option<Diagnostic> {
+        let (came_to, share) = (ran.came_to?, share?);
+        let solved = self.scaled.part(self.at.part)?;
+        let pieces = || loads::pieces_of(self.part, solved, self.scaled)?.times(share).ok();
+        let out = match came_to.value {
+            CameTo::Pieces(count, Some(each)) => each.times(count).ok()?,
+            CameTo::All(all) => all,
+            CameTo::Each(each) => each.times(pieces()?).ok()?,
+            CameTo::Pieces(_, None) => return None,
+        };
+        let usual = [solved.makes, solved.goes_in].into_iter().flatten().min()?.times(share).ok()?;
+        let is_little = usual > Mass::ZERO && out.times(SLIP).is_ok_and(|four| four < usual);
+        is_little.then(|| {
+            let (out, usual) = (show::mass_plain(out), show::mass_plain(usual));
+            let message = format!("{out} came out, and the formula says {usual}");
+            Diagnostic::warning("odd-amount", came_to.span, message)
+                .help("mend the figure or its unit, or say how much was made: `bake 2027-03-02, 100 rolls`")
+        })
     }
 
     /// All that went into the part, what was weighed otherwise counted.

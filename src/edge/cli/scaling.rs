@@ -5,10 +5,11 @@ use crate::language::parse::{nearest, ungrouped};
 use crate::language::syntax::{Amount, Content, Key, Name};
 use crate::make::have::There;
 use crate::make::size::Size;
-use crate::make::stock::is_amount;
+use crate::make::stock::{by_country, is_amount};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Mass, Volume};
+use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
+use crate::measure::shown::Shown;
 use crate::measure::unit::Measures;
 use crate::measure::value::{Said, Told, Value};
 use crate::model::project::Project;
@@ -209,16 +210,9 @@ fn there(option: &str, text: &str) -> Result<There, String> {
 /// What is wrong with `salt=1 cup`: it could be read if it said whose cup. Its millilitres, by each country that has such a measure.
 fn whose_cup(option: &str, text: &str) -> Option<String> {
     let (name, value) = text.split_once('=')?;
-    let countries = [Measures::Us, Measures::Metric, Measures::Imperial];
-    let by_country = countries.into_iter().filter_map(|whose| match amount_by(value, Some(whose))? {
-        Value::Volume(volume) if volume > Volume::ZERO => {
-            Some(format!("`{}={}` ({})", name.trim(), show::volume(volume), whose.word()))
-        }
-        _ => None,
-    });
-    let known: Vec<String> = by_country.collect();
-    let size = |kind: &str| format!("{option} {text}: {} is not the same everywhere: write {kind}", value.trim());
-    (!known.is_empty()).then(|| size(&known.join(" or ")))
+    let written = |volume: &Shown| format!("`{}={volume}`", name.trim());
+    let known = by_country(|whose| amount_by(value, Some(whose)), written)?;
+    Some(format!("{option} {text}: {} is not the same everywhere: write {known}", value.trim()))
 }
 
 fn unreadable(option: &str, text: &str, wanted: &str) -> String {

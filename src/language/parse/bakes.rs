@@ -8,7 +8,7 @@ use super::{Rule, block, stray};
 use crate::language::syntax::{
     BakeClause, CameTo, Content, HeatOf, LogLine, Name, RanClause, RanTime, Tree, Verdict, WrittenNumber,
 };
-use crate::measure::unit::Dimension;
+use crate::measure::unit::{Dimension, Unit};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{Span, Spanned};
 
@@ -226,7 +226,15 @@ fn ran<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -
                 });
             }
             Rule::ran_lasted => {
-                let quantity = quantity_of(reader, pair.into_inner().next()?, &[Dimension::Time])?;
+                let pair = pair.into_inner().next()?;
+                if let Some(mark) = as_mark(reader.slice(span)) {
+                    let message = format!("`{}` is no time", reader.slice(span));
+                    let help = format!("a mark is written `{mark}`, and a time with its unit: `35 min`");
+                    let problem = Diagnostic::error("wrong-kind", span, message).help(help);
+                    reader.report(problem.suggest(format!("write `{mark}`"), span, mark));
+                    return None;
+                }
+                let quantity = quantity_of(reader, pair, &[Dimension::Time])?;
                 if quantity.upper.is_some() {
                     reader.report(
                         Diagnostic::error("wrong-kind", span, "a step took one time, and this is a range")
@@ -270,6 +278,24 @@ fn clause(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<RanClause> {
     })
 }
 
+/// A mark as many write it: `4/5` is `4 of 5`.
+fn as_mark(text: &str) -> Option<String> {
+    let is_number = |part: &str| !part.is_empty() && part.bytes().all(|byte| byte.is_ascii_digit());
+    let (mark, of) = text.trim().split_once('/')?;
+    let (mark, of) = (mark.trim(), of.trim());
+    (is_number(mark) && is_number(of)).then(|| format!("{mark} of {of}"))
+}
+
+/// How far something rose, in litres or centimetres, is no number of pieces.
+fn no_pieces(noun: &Name) -> Option<Diagnostic> {
+    let unit = Unit::from_word(noun.key.as_str()).filter(|unit| unit.dimension() != Dimension::Count)?;
+    let message = format!("`{noun}` is {}, and what a step came to is counted or weighed", unit.dimension().noun());
+    Some(
+        Diagnostic::error("wrong-kind", noun.span, message)
+            .help("write `came to 98 pieces`, `came to 98 x 88 g`, `came to 75.5 g each` or `came to 8.6 kg`; anything else goes into a `note`"),
+    )
+}
+
 fn came_to(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<CameTo> {
     let rule = pair.as_rule();
     let mut inner = pair.into_inner();
@@ -288,7 +314,12 @@ fn came_to(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<CameTo> {
         }
         _ => {
             let count = numbers::number(reader, inner.next()?)?;
-            CameTo::Pieces(count, inner.next().map(|pair| reader.name(&pair)))
+            let noun = inner.next().map(|pair| reader.name(&pair));
+            if let Some(problem) = noun.as_ref().and_then(no_pieces) {
+                reader.report(problem);
+                return None;
+            }
+            CameTo::Pieces(count, noun)
         }
     })
 }

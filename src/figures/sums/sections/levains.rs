@@ -81,7 +81,9 @@ fn taken(recipe: &Recipe, formula: &Formula) -> Result<Mass, Overflow> {
     let mut total = Mass::ZERO;
     for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
-        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+        // Of a preferment of which some is left over more is taken than goes into its dough.
+        let whole = solved.whole()?;
+        for (line, amount) in part.lines.iter().zip(&whole.as_ref().unwrap_or(solved).lines) {
             if let (Kind::Leaven, Some(mass)) = (line.kind, amount.final_mix) {
                 total = total.plus(mass)?;
             }

@@ -1,0 +1,45 @@
+//! Slips in a log of bakes that would be taken for measurements.
+
+use super::*;
+
+const RECIPE: &str = "recipe Loaf\nmakes 10 loaves\nflour .... 3000 g\nwater .... 2200 g\ndivide 10 x 513 g\nmix: hands 10 min\n    Mix {flour} and \
+                      {water}.\n    until smooth\nrise: wait 90 min, at 24 C\nbake: tend 35 min, using oven at 230 C\n    until brown\n";
+
+/// What `check` says of a log with one line below its bake.
+fn told(line: &str) -> String {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("loaf.miche"), RECIPE).expect("written");
+    let log = format!("bakes of \"loaf.miche\"\n\nbake 2026-09-01\n{line}\n");
+    fs::write(folder.path().join("loaf-bakes.miche"), log).expect("written");
+    said(&miche(folder.path(), &["check", "loaf-bakes.miche", "--format", "short"]))
+}
+
+/// How far a dough rose is no number of pieces.
+#[test]
+fn litres_are_no_pieces() {
+    let found = told("rise: 90 min, came to 5.1 l");
+    assert!(found.contains("wrong-kind") && found.contains("`l` is a volume"), "{found}");
+    assert!(!told("bake: 35 min, came to 10 loaves").contains("wrong-kind"));
+}
+
+/// 44 g for 440 g: a tenth is no loss of nine tenths.
+#[test]
+fn hardly_anything_out_is_a_slip() {
+    let found = told("bake: 35 min, came to 44 g each");
+    assert!(found.contains("odd-amount") && found.contains("440 g came out"), "{found}");
+    assert!(!told("bake: 35 min, came to 440 g each").contains("odd-amount"));
+}
+
+#[test]
+fn a_mark_written_as_a_fraction_is_told_as_one() {
+    let found = told("crumb: 4/5");
+    assert!(found.contains("`4 of 5`"), "{found}");
+}
+
+/// 23 for 230; an oven that was ten degrees hotter is what a log is for.
+#[test]
+fn an_oven_as_cool_as_a_room_is_a_slip() {
+    let found = told("bake: 35 min, at 23 C");
+    assert!(found.contains("odd-temperature") && found.contains("230 °C"), "{found}");
+    assert!(!told("bake: 35 min, at 240 C").contains("odd-temperature"));
+}
