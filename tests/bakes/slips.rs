@@ -7,11 +7,15 @@ const RECIPE: &str = "recipe Loaf\nmakes 10 loaves\nflour .... 3000 g\nwater ...
 
 /// What `check` says of a log with one line below its bake.
 fn told(line: &str) -> String {
+    told_as(line, "short")
+}
+
+fn told_as(line: &str, format: &str) -> String {
     let folder = tempfile::tempdir().expect("a folder");
     fs::write(folder.path().join("loaf.miche"), RECIPE).expect("written");
     let log = format!("bakes of \"loaf.miche\"\n\nbake 2026-09-01\n{line}\n");
     fs::write(folder.path().join("loaf-bakes.miche"), log).expect("written");
-    said(&miche(folder.path(), &["check", "loaf-bakes.miche", "--format", "short"]))
+    said(&miche(folder.path(), &["check", "loaf-bakes.miche", "--format", format]))
 }
 
 /// How far a dough rose is no number of pieces.
@@ -32,8 +36,8 @@ fn hardly_anything_out_is_a_slip() {
 
 #[test]
 fn a_mark_written_as_a_fraction_is_told_as_one() {
-    let found = told("crumb: 4/5");
-    assert!(found.contains("`4 of 5`"), "{found}");
+    let found = told_as("crumb: 4/5", "json");
+    assert!(found.contains("`4/5` is no time") && found.contains("a mark is written `4 of 5`"), "{found}");
 }
 
 /// 23 for 230; an oven that was ten degrees hotter is what a log is for.
