@@ -28,7 +28,7 @@ pub(super) const CHECK: Check = Check {
         "Food & Nutrition (Academy of Nutrition and Dietetics), From Kitchen to Keyboard, Nov/Dec 2013: a cue besides the time",
         "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019: temperatures by thermometer",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Steps that only keep warm what is done already.

@@ -35,18 +35,20 @@ pub(super) const CHECK: Check = Check {
         "common practice, no source; of what can leave as water, conservation of mass",
         "published yields of one vegetable differ by up to 16 points (TM 10-412 A No. 6 and USDA SR28, celery), so 20 are let pass",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    diagnostics.extend(odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
+    if subject.is_of_whole() {
+        diagnostics.extend(odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
+        diagnostics.extend(huge_piece(subject));
+    }
     diagnostics.extend(
         subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)),
     );
     diagnostics.extend(
         subject.whole_parts().filter_map(|(_, part, solved)| super::boiled_sugar::problem(part, solved, CHECK.name)),
     );
-    diagnostics.extend(huge_piece(subject));
     diagnostics.extend(super::piece_sizes::problems(subject, CHECK.name));
     diagnostics.extend(super::rolled_out::problems(subject, CHECK.name));
     diagnostics.extend(super::rolled_out::weights(subject, CHECK.name));
@@ -58,7 +60,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(part.lines.iter().filter_map(odd_rest_of_an_egg));
         odd_topping(subject, part, diagnostics);
     }
-    if let Some(id) = subject.recipe.final_part().filter(|_| subject.only.is_none()) {
+    if let Some(id) = subject.recipe.final_part().filter(|_| subject.is_of_whole()) {
         tell(
             diagnostics,
             super::namesake::promised(subject.recipe, id).map(|message| {

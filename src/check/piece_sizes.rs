@@ -108,7 +108,9 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str) -> Vec<Diagno
             );
         }
     }
-    found.extend(share_of_all(subject, check));
+    if subject.is_of_whole() {
+        found.extend(share_of_all(subject, check));
+    }
     found
 }
 

@@ -28,7 +28,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Pea soup\npeas .... 2 kg\nwater .... 4 l\nkeeps 2 days, chilled\ncook: tend 40 min, using kettle\n    \
            Boil {peas} in {water}.\n    until soft\ncool: wait 90 min\nchill: wait 3 h, at 4 C\n",
     sources: &["FDA Food Code 3-501.14, cooling"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Whether what a part makes is sold from the cold, by itself or in what takes it up, and spoils: by what is said for the label.
