@@ -1,10 +1,10 @@
 //! Takes out problems that only follow from another: one slip of the pen, one problem.
 
 use super::{
-    extreme_percent, hidden_allergen, loose_step, near_name, never_used, no_bake, no_leaven, not_all_used, odd_amount,
-    odd_percent, odd_temperature, out_of_proportion, pieces_mismatch, raw_flour_or_egg, raw_meat, step_out_of_place,
-    stray_line, too_fine_for_scale, twice_named, undercooked, unknown_name, unknown_option, unknown_step,
-    unlike_choices, used_up, which_cup, yield_does_not_add_up,
+    extreme_percent, hidden_allergen, loose_step, near_clause, near_name, never_used, no_bake, no_leaven, not_all_used,
+    odd_amount, odd_percent, odd_temperature, out_of_proportion, pieces_mismatch, raw_flour_or_egg, raw_meat,
+    step_out_of_place, stray_line, too_fine_for_scale, twice_named, undercooked, unknown_name, unknown_option,
+    unknown_step, unlike_choices, used_up, which_cup, yield_does_not_add_up,
 };
 use crate::language::syntax::{Content, FileKind, Key, Tree};
 use crate::text::diagnostic::{Diagnostic, Label};
@@ -192,6 +192,7 @@ fn is_told_as_undercooked(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
 const FOLLOWS: &[(&str, &[&str])] = &[
     (hidden_allergen::CHECK.name, &[near_name::CHECK.name, unknown_name::CHECK.name]),
     (loose_step::CHECK.name, &[unknown_step::CHECK.name]),
+    (near_clause::CHECK.name, &[stray_line::CHECK.name]),
     (near_name::CHECK.name, &[unknown_name::CHECK.name]),
     (never_used::CHECK.name, &[near_name::CHECK.name, unknown_name::CHECK.name]),
     (odd_amount::CHECK.name, &[yield_does_not_add_up::CHECK.name]),

@@ -167,6 +167,11 @@ fn stands(
     (warm && !(is_cooling() && told())).then(|| step.up_to.unwrap_or(step.time.1).max(step.time.1))
 }
 
+/// Whether a line is of what a batter or a dough is made of, ground: flour, starch, nuts.
+fn is_of_a_batter(line: &Ingredient) -> bool {
+    line.stays_in() && (line.is_any_flour() || matches!(line.kind, Kind::Starch | Kind::Nut | Kind::Grain))
+}
+
 /// Whether a tenth and more of a part is so.
 fn is_much_of(subject: &Subject<'_>, id: PartId, is: impl Fn(&Ingredient) -> bool) -> bool {
     let Some((part, solved)) = subject.recipe.part(id).zip(subject.formula.part(id)) else { return false };
@@ -245,7 +250,8 @@ fn spoiling(
                     && is_still_raw(number)
                     && line.stays_in()
                     && matches!(line.kind, Kind::Egg | Kind::Milk)
-                    && part.lines.iter().any(|line| line.is_flour && line.stays_in())
+                    && part.lines.iter().any(is_of_a_batter)
+                    && !lives(subject.recipe, id)
                     && is_much_of(subject, id, |line| matches!(line.kind, Kind::Egg | Kind::Milk))
                     && !is_kept_by_more(subject.recipe, subject.formula, id, at) =>
             {

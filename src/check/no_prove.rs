@@ -78,7 +78,7 @@ const FLAT: &[&str] = &[
 ];
 
 /// What is done to pieces that are folded, filled and closed by hand.
-const CLOSES: &Beginnings = &Beginnings::of(&["tuck", "form|", "press out", "roll up", "pleat", "fill and"]);
+const CLOSES: &Beginnings = &Beginnings::of(&["tuck", "form|", "press out", "roll up", "pleat", "fill and", "pipe"]);
 /// Hours at 25 °C after which pieces have begun to rise.
 const PROVED: Number = Number::constant(1, 4);
 
@@ -226,7 +226,9 @@ fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r St
     let shapes = |step: &Step| step.kind == StepKind::Hands && (called(step, SHAPES) || called(step, CLOSES));
     let first = part.steps.iter().position(shapes)?;
     // Where the dough rises elsewhere, it may prove there too.
-    let is_rise = |step: &Step| step.kind == StepKind::Wait && called(step, RISES);
+    // A rest of a dough that is raised is a rise, whatever it is called, where it is long and warm enough; and so is a night in the cold.
+    let works = |step: &Step| hours_at_25(step, step.time.1).is_ok_and(|hours| hours >= PROVED);
+    let is_rise = |step: &Step| step.kind == StepKind::Wait && (called(step, RISES) || works(step));
     // Pieces that are shaped and baked in a part of their own are of a dough that rose in its part.
     let proves_there =
         |dough: &Part| dough.steps.iter().any(|step| step.kind == StepKind::Wait && called(step, PROVES));
@@ -247,7 +249,6 @@ fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r St
     // Where a step is done out of the order of the lines, nobody here says what lies between.
     let in_order = part.steps.iter().skip(first).take(bake - first + 1).all(|step| step.order.is_empty());
     // Half an hour in the cold is no prove, and a night there is.
-    let works = |step: &Step| hours_at_25(step, step.time.1).is_ok_and(|hours| hours >= PROVED);
     let stands = |step: &Step| match step.kind {
         StepKind::Wait => works(step) || !called(step, beginnings!["chill", "firm", "dry", "set"]),
         StepKind::Tend => step.time.1 >= STANDS,
