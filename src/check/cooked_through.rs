@@ -226,7 +226,7 @@ fn baked_whole(
     let Some(HeadMakes::Pieces { noun, .. }) = &recipe.makes else { return None };
     let is_whole = noun.has_word_beginning(WHOLE)
         && ![&recipe.name, &part.name, noun].iter().any(|name| name.has_word_beginning(THIN));
-    if recipe.final_part() != Some(id) || !is_whole || part.divide.is_some() || part.per_piece {
+    if !recipe.is_final(id) || !is_whole || part.divide.is_some() || part.per_piece {
         return None;
     }
     let is_raw = |line: &Ingredient| line.kind == Kind::Egg || line.is_any_flour();

@@ -60,7 +60,7 @@ pub(super) fn most(
 }
 
 fn is_sponge(subject: &Subject<'_>, id: PartId) -> bool {
-    subject.recipe.users(id).next().is_some()
+    subject.recipe.is_drawn_on(id)
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

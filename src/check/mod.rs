@@ -365,12 +365,13 @@ impl<'a> Subject<'a> {
 
     /// Whether what concerns the recipe as a whole is asked too: of all of it, and where it is asked part by part, with the part that it is about.
     fn is_of_whole(&self) -> bool {
-        self.only.is_none_or(|only| self.recipe.final_part().map_or(only == PartId(0), |last| last == only))
+        self.only.is_none_or(|only| self.recipe.is_final(only) || only == PartId(0) && !self.recipe.has_final())
     }
 
     /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
     pub fn own_parts(&self) -> impl Iterator<Item = (PartId, &'a Part, &'a SolvedPart)> {
-        let places = self.only.map_or(0..self.recipe.parts.len(), |only| only.0..only.0 + 1);
+        // Who asks of one does not ask how many there are.
+        let places = self.only.map_or_else(|| 0..self.recipe.parts.len(), |only| only.0..only.0 + 1);
         let all = places.map_while(|at| {
             let id = PartId(at);
             Some((id, self.recipe.part(id)?, self.formula.part(id)?))

@@ -27,7 +27,7 @@ pub(super) fn run<'p>(
 
 /// What a name promises and is in it by no other word: the larder knows it as food that a dish is of, or is flavoured with.
 pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
-    if recipe.final_part() != Some(id) {
+    if !recipe.is_final(id) {
         return None;
     }
     let title = recipe.name.key.as_str();

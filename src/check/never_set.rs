@@ -82,7 +82,7 @@ fn never_sets(recipe: &Recipe, (id, part): (PartId, &Part)) -> Option<Told> {
             || step.kind == StepKind::Wait && named && long
     };
     let steps = steps_with_takers(recipe, id, part);
-    let kept = part.keeps.is_some() && recipe.users(id).next().is_some();
+    let kept = part.keeps.is_some() && recipe.is_drawn_on(id);
     (!steps.iter().any(cold)
         && steps.len() >= 2
         && !kept
@@ -119,17 +119,15 @@ fn never_ferments(recipe: &Recipe, (id, part): (PartId, &Part), solved: &SolvedP
             && (!chills(step) || called(step, beginnings!["ferment"]))
     };
     let is_kraut = is_salted && (named || worked() && some_says(part, beginnings!["jar", "crock", "weigh", "press"]));
-    (is_kraut
-        && recipe.users(id).next().is_none()
-        && !steps.iter().any(|step| cooks(step))
-        && !steps.iter().any(stands))
-    .then(|| {
-        (
-            line.name.span,
-            format!("nothing lets `{}` ferment: salted vegetables sour by standing for days", part.name),
-            "write the step in which it stands, `ferment: wait 2 weeks, at 18 C`",
-        )
-    })
+    (is_kraut && !recipe.is_drawn_on(id) && !steps.iter().any(|step| cooks(step)) && !steps.iter().any(stands)).then(
+        || {
+            (
+                line.name.span,
+                format!("nothing lets `{}` ferment: salted vegetables sour by standing for days", part.name),
+                "write the step in which it stands, `ferment: wait 2 weeks, at 18 C`",
+            )
+        },
+    )
 }
 
 /// What is frozen while it is stirred.
@@ -142,7 +140,7 @@ fn never_churned(recipe: &Recipe, (id, part): (PartId, &Part)) -> Option<Told> {
     let named = [&recipe.name, &part.name]
         .iter()
         .any(|name| name.has_word_beginning(beginnings!["ice cream", "gelato", "sorbet", "sherbet"]));
-    let last = part.steps.last().filter(|_| named && recipe.users(id).next().is_none() && part.steps.len() >= 3)?;
+    let last = part.steps.last().filter(|_| named && !recipe.is_drawn_on(id) && part.steps.len() >= 3)?;
     let others = beginnings![
         "cake",
         "sandwich",

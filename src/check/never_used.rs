@@ -27,7 +27,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let final_part = recipe.final_part();
     for (id, part, solved) in subject.own_parts() {
-        let unused = recipe.users(id).next().is_none() && part.from.is_none() && !part.broken && part.sort.is_none();
+        let unused = !recipe.is_drawn_on(id) && part.from.is_none() && !part.broken && part.sort.is_none();
         let is_empty = part.lines.is_empty() && part.steps.is_empty() && part.name.span == recipe.name.span;
         if unused && is_empty && final_part != Some(id) && final_part.is_some() {
             diagnostics.push(nothing_above(part.name.span));

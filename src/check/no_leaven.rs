@@ -90,9 +90,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// its own name.
 fn is_called_bread(recipe: &Recipe, id: PartId) -> bool {
     let noun = matches!(&recipe.makes, Some(HeadMakes::Pieces { noun, .. }) if is_bread(noun.key.as_str()));
-    let named = recipe.parts().count() == 1 && is_bread(recipe.name.key.as_str());
+    let named = recipe.parts.is_single() && is_bread(recipe.name.key.as_str());
     // Where steps are told, they say whether it rises.
-    (noun || named) && recipe.final_part() == Some(id) && recipe.parts().all(|(_, part)| part.steps.is_empty())
+    (noun || named) && recipe.is_final(id) && recipe.parts().all(|(_, part)| part.steps.is_empty())
 }
 
 /// What is sweet and wet and baked, and needs no raising.

@@ -159,7 +159,7 @@ const PINCH: (i64, i64) = (4, 25);
 fn sugar_for_salt(subject: &Subject<'_>, id: PartId, part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     // What is baked in its part is no sponge.
-    let is_taken = recipe.users(id).next().is_some() && !part.steps.iter().any(bakes);
+    let is_taken = recipe.is_drawn_on(id) && !part.steps.iter().any(bakes);
     let fed = part.from.is_some() || is_taken || recipe.preferments(id).next().is_some();
     let open = part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
     if fed || open || part.per_piece || part.lines.len() < 3 || part.lines.iter().any(is_salty) {

@@ -48,6 +48,45 @@ const WITH: &[&str] = &[
 const IN: &[&str] = &["dip", "roll", "toss", "fry", "boil", "poach", "coat", "turn"];
 /// Verbs behind whose `in` it stands as what is put in.
 const WORKED_IN: &[&str] = &["fold", "stir", "whisk", "beat", "mix", "work", "knead", "rub"];
+/// A bit for each of these verbs, by how it begins and ends and how long it is: of most words it tells that they are none of them.
+const VERBS: [u64; 4] = spots(&[DIRECTLY, WITH, IN, WORKED_IN]);
+
+const fn spots(lists: &[&[&str]]) -> [u64; 4] {
+    let (mut all, mut lists) = ([0; 4], lists);
+    while let Some((list, others)) = lists.split_first() {
+        let mut list = *list;
+        while let Some((word, rest)) = list.split_first() {
+            all = with_spot(all, spot(word));
+            list = rest;
+        }
+        lists = others;
+    }
+    all
+}
+
+const fn with_spot([one, two, three, four]: [u64; 4], spot: u8) -> [u64; 4] {
+    let bit = 1 << (spot & 63);
+    match spot >> 6 {
+        0 => [one | bit, two, three, four],
+        1 => [one, two | bit, three, four],
+        2 => [one, two, three | bit, four],
+        _ => [one, two, three, four | bit],
+    }
+}
+
+const fn spot(word: &str) -> u8 {
+    match word.as_bytes() {
+        [first, .., last] => first.wrapping_mul(31) ^ last.wrapping_mul(7) ^ ((word.len() & 15) as u8),
+        _ => 0,
+    }
+}
+
+/// Whether a word may be one of the verbs.
+fn may_be_verb(word: &str) -> bool {
+    let spot = spot(word);
+    VERBS.get(usize::from(spot >> 6)).is_some_and(|bits| bits >> (spot & 63) & 1 == 1)
+}
+
 /// All of them, by their beginnings.
 #[rustfmt::skip]
 const PUTS: &Beginnings = beginnings![
@@ -220,18 +259,24 @@ fn in_clause(
         if at < past {
             continue;
         }
-        let is_denied = words.get(at.saturating_sub(3)..at).unwrap_or_default().iter().any(|word| denies(word));
         let next = words.get(at + 1).copied().unwrap_or_default();
         if let Some(food) = of_tins(word, at, next) {
             let name = food.to_owned();
             found.push(SaidFood { name, is_one: true, has_amount: false, is_known: false, is_of_tins: true });
             continue;
         }
-        let with = WITH.contains(&word);
-        let inside = IN.contains(&word) || WORKED_IN.contains(&word);
+        let is_verb = may_be_verb(word);
+        let with = is_verb && WITH.contains(&word);
+        let inside = is_verb && (IN.contains(&word) || WORKED_IN.contains(&word));
+        let directly = is_verb && DIRECTLY.contains(&word);
+        // Most words are no such verb and stand behind none.
+        if *telling == Telling::Nothing && !(with || inside || directly) {
+            continue;
+        }
+        let is_denied = words.get(at.saturating_sub(3)..at).unwrap_or_default().iter().any(|word| denies(word));
         if is_denied {
             *telling = Telling::Nothing;
-        } else if DIRECTLY.contains(&word) {
+        } else if directly {
             (*telling, amount) = (Telling::Food { with }, false);
         } else if with || inside {
             (*telling, amount) = (Telling::Verb { with, inside }, false);
@@ -321,6 +366,14 @@ fn not_listed(recipe: &Recipe, listed: &Listed<'_>, step: &Step, said: &SaidFood
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn every_verb_may_be_one() {
+        for verb in [DIRECTLY, WITH, IN, WORKED_IN].concat() {
+            assert!(may_be_verb(verb), "{verb}");
+        }
+        assert!(!["the", "until", "smooth", "minutes", "dough"].iter().all(|word| may_be_verb(word)));
+    }
 
     #[test]
     fn a_word_and_its_plural_are_one() {

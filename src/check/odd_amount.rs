@@ -217,7 +217,7 @@ fn pot_takes_more_than_water(
 ) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     let of_head = || match &recipe.makes {
-        Some(HeadMakes::Mass(makes)) if recipe.final_part() == Some(id) => Some(*makes),
+        Some(HeadMakes::Mass(makes)) if recipe.is_final(id) => Some(*makes),
         _ => None,
     };
     // What boils down before it is filled into jars loses water as well.

@@ -72,8 +72,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         tell(diagnostics, burns(part, solved).or_else(|| foam(part, solved)).or_else(|| custard(part, solved)));
         // A batch of cookies that is not divided is as many pieces.
         let alone = || {
-            let (noun, each, _) =
-                piece_sizes::undivided(subject).filter(|_| subject.recipe.final_part() == Some(id))?;
+            let (noun, each, _) = piece_sizes::undivided(subject).filter(|_| subject.recipe.is_final(id))?;
             piece_sizes::is_baked_alone(subject.recipe, noun).then_some(each)
         };
         let Some(piece) = piece(subject.recipe, part).or_else(alone) else { continue };

@@ -65,8 +65,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let before = diagnostics.len();
     in_parts(subject, diagnostics);
     // What is unusual beside the rest of its part needs no second word. All that is eaten lies in the last part.
-    let last = subject.recipe.final_part();
-    let last = subject.whole_parts().find(|(id, ..)| last == Some(*id)).filter(|_| diagnostics.len() == before);
+    let last =
+        subject.whole_parts().find(|(id, ..)| subject.recipe.is_final(*id)).filter(|_| diagnostics.len() == before);
     if let Some((_, part, solved)) = last {
         let found = super::per_portion::too_much(subject, CHECK.name);
         let found = found.or_else(|| super::per_portion::next_to_none(subject, CHECK.name));
@@ -376,7 +376,7 @@ fn leaven_alone(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> 
                 Kind::Flour | Kind::Grain | Kind::Bread | Kind::Fruit | Kind::Juice | Kind::Pulse | Kind::Other
             )
     };
-    let alone = recipe.parts().count() == 1 || (part.from.is_none() && recipe.preferments(id).next().is_none());
+    let alone = recipe.parts.is_single() || (part.from.is_none() && recipe.preferments(id).next().is_none());
     if part.lines.len() < 3 || part.lines.iter().any(feeds) || !alone {
         return None;
     }

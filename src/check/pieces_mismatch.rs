@@ -46,7 +46,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let goes_into_one = || {
             let of_sort = |user: PartId| recipe.part(user).is_some_and(|user| user.sort.is_some());
             let mut sorts = recipe.users(id).map(|(user, _)| user).filter(|user| of_sort(*user)).peekable();
-            sorts.peek().is_some() && sorts.all(|user| recipe.users(user).next().is_some())
+            sorts.peek().is_some() && sorts.all(|user| recipe.is_drawn_on(user))
         };
         let is_what_is_made = final_part == Some(id) || (!part.sorts.is_empty() && !goes_into_one());
         if let (Some(HeadMakes::Pieces { count, noun, span }), true) = (&recipe.makes, is_what_is_made)

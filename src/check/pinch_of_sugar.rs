@@ -67,7 +67,7 @@ pub(super) fn problem(
         });
     }
     // What is salted elsewhere, or by whoever takes it, is not known here.
-    let is_drawn = subject.recipe.users(id).next().is_some() && !part.lines.iter().any(is_flesh);
+    let is_drawn = subject.recipe.is_drawn_on(id) && !part.lines.iter().any(is_flesh);
     let body = mass_of(part, solved, |line| {
         is_flesh(line)
             || line.kind == Kind::Pulse

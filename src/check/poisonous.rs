@@ -40,7 +40,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(subject.recipe);
     for (id, part, _) in subject.own_parts() {
         let found = beans::never_boiled(part).or_else(|| beans::never_cooked((id, part), &mut later));
-        let is_taken = || subject.recipe.users(id).next().is_some();
+        let is_taken = || subject.recipe.is_drawn_on(id);
         tell(diagnostics, found.or_else(|| beans::hardly_boiled(part).filter(|_| !is_taken())));
         diagnostics.extend(plants::never_cooked(subject.recipe, (id, part), &mut later));
         diagnostics.extend(plants::never_eaten(part));

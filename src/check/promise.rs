@@ -53,7 +53,7 @@ pub(super) fn kept(part: &Part) -> Option<Promise> {
 /// What the label says of a part that is sold: one that goes into no other.
 pub(super) fn on_label(recipe: &Recipe, id: PartId, part: &Part) -> Option<Promise> {
     let good = recipe.sale.good_for.as_ref()?;
-    if part.from.is_some() || part.foreign.is_some() || recipe.users(id).next().is_some() {
+    if part.from.is_some() || part.foreign.is_some() || recipe.is_drawn_on(id) {
         return None;
     }
     let by_part = || part.keeps.map(|keeps| keeps.how);

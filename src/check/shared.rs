@@ -30,6 +30,9 @@ impl Alike {
         for id in (0..one.parts.len()).map(PartId) {
             let (Some(part), Some(other_part)) = (one.parts.get(id.0), other.parts.get(id.0)) else { break };
             let (Some(solved), Some(other_solved)) = (formula.part(id), other_formula.part(id)) else { break };
+            if one.is_drawn_on(id) == other.is_drawn_on(id) && one.is_final(id) == other.is_final(id) {
+                both.with_end(id.0);
+            }
             if one.has_uses_of(other, id) {
                 both.with_uses(id.0);
             }
@@ -43,7 +46,7 @@ impl Alike {
             }
         }
         alike.but_for_steps = Reads { parts: alike.but_for_steps.parts, ..both };
-        alike.with_steps = Reads { parts: alike.with_steps.parts, uses: both.uses, marks: both.marks | noted::STEPS };
+        alike.with_steps = Reads { parts: alike.with_steps.parts, marks: both.marks | noted::STEPS, ..both };
         alike
     }
 
@@ -151,7 +154,8 @@ fn is_same_but_for_steps(
 fn marks(one: &Recipe, other: &Recipe) -> u8 {
     let mark = |mark: u8, is_same: bool| if is_same { mark } else { 0 };
     let same_recipe = |(one, other): (&UsedRecipe, &UsedRecipe)| Arc::ptr_eq(&one.recipe, &other.recipe);
-    mark(noted::COUNT, one.parts.len() == other.parts.len())
+    mark(noted::SINGLE, one.parts.is_single() == other.parts.is_single())
+        | mark(noted::COUNT, one.parts.len() == other.parts.len())
         | mark(noted::LAST, one.final_part() == other.final_part())
         | mark(noted::NAMES, one.has_names_of(other))
         | mark(noted::TEXTS, one.texts == other.texts)
@@ -165,6 +169,7 @@ fn marks(one: &Recipe, other: &Recipe) -> u8 {
 fn same_head((one, formula): (&Recipe, &Formula), (other, other_formula): (&Recipe, &Formula)) -> bool {
     one.name == other.name
         && one.source == other.source
+        && one.has_final() == other.has_final()
         && one.makes == other.makes
         && one.pan == other.pan
         && one.bake_loss == other.bake_loss

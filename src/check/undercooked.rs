@@ -95,7 +95,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             // Two minutes in a pan make it brown, and no warmer in the middle.
             let is_only_browned = || {
                 let mut later = part.steps.iter().skip(at + 1).filter(|step| cooks(step)).peekable();
-                later.peek().is_some() && later.all(browns) && recipe.users(id).next().is_none()
+                later.peek().is_some() && later.all(browns) && !recipe.is_drawn_on(id)
             };
             let cooked_later = cooked_later.map(|cooked| cooked && !is_only_browned());
             let too_cool =

@@ -46,7 +46,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend(compare(part, goes_in, makes.mass, makes.loss, makes.span, what));
         }
         let Some(HeadMakes::Mass(head)) = &subject.recipe.makes else { continue };
-        if subject.recipe.final_part() != Some(id) || part.makes.is_some_and(|own| own.span == head.span) {
+        if !subject.recipe.is_final(id) || part.makes.is_some_and(|own| own.span == head.span) {
             continue;
         }
         let what = || show::mass_plain(head.mass).to_string();

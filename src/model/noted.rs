@@ -8,6 +8,7 @@ use std::ops::{Deref, DerefMut};
 thread_local! {
     static PARTS: Cell<u64> = const { Cell::new(0) };
     static USES: Cell<u64> = const { Cell::new(0) };
+    static ENDS: Cell<u64> = const { Cell::new(0) };
     static MARKS: Cell<u8> = const { Cell::new(0) };
 }
 
@@ -21,6 +22,8 @@ pub struct Reads {
     pub parts: u64,
     /// Of which parts it was asked who draws on them, and what is taken out of them.
     pub uses: u64,
+    /// Of which parts it was asked whether anything draws on them, and whether they are the last.
+    pub ends: u64,
     /// What else.
     pub marks: u8,
 }
@@ -28,19 +31,28 @@ pub struct Reads {
 impl Reads {
     /// Whether all of it is among what others are.
     pub fn is_in(self, same: Reads) -> bool {
-        self.parts & !same.parts == 0 && self.uses & !same.uses == 0 && self.marks & !same.marks == 0
+        self.parts & !same.parts == 0
+            && self.uses & !same.uses == 0
+            && self.ends & !same.ends == 0
+            && self.marks & !same.marks == 0
     }
 
     /// Notes it, as if all of it were read now.
     pub fn note(self) {
         PARTS.set(PARTS.get() | self.parts);
         USES.set(USES.get() | self.uses);
+        ENDS.set(ENDS.get() | self.ends);
         MARKS.set(MARKS.get() | self.marks);
     }
 
     /// Notes that a part is among it.
     pub fn with_part(&mut self, number: usize) {
         self.parts |= bit(number);
+    }
+
+    /// Notes that it is among it whether anything draws on a part.
+    pub fn with_end(&mut self, number: usize) {
+        self.ends |= bit(number);
     }
 
     /// Notes that it is among it who draws on a part.
@@ -55,11 +67,12 @@ fn bit(number: usize) -> u64 {
 
 /// What a function gives, and what it reads.
 pub fn during<R>(run: impl FnOnce() -> R) -> (R, Reads) {
-    let before = Reads { parts: PARTS.take(), uses: USES.take(), marks: MARKS.take() };
+    let before = Reads { parts: PARTS.take(), uses: USES.take(), ends: ENDS.take(), marks: MARKS.take() };
     let given = run();
     let reads = Reads {
         parts: PARTS.replace(before.parts),
         uses: USES.replace(before.uses),
+        ends: ENDS.replace(before.ends),
         marks: MARKS.replace(before.marks),
     };
     (given, reads)
@@ -75,6 +88,12 @@ pub(crate) fn part(number: usize) {
 #[inline]
 pub(crate) fn uses(number: usize) {
     USES.set(USES.get() | bit(number));
+}
+
+/// Notes that it is asked whether anything draws on a part, or whether it is the last.
+#[inline]
+pub(crate) fn end(number: usize) {
+    ENDS.set(ENDS.get() | bit(number));
 }
 
 /// Notes that something else is read.
@@ -97,6 +116,8 @@ pub const SELECTION: u8 = 1 << 4;
 pub const USED: u8 = 1 << 5;
 /// The steps of some part.
 pub const STEPS: u8 = 1 << 6;
+/// Whether there is one part.
+pub const SINGLE: u8 = 1 << 7;
 
 /// The parts of a recipe, or their amounts: which of them are read is noted.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -120,6 +141,12 @@ impl<T> NotedParts<T> {
     pub fn len(&self) -> usize {
         mark(COUNT);
         self.0.len()
+    }
+
+    /// Whether there is one.
+    pub fn is_single(&self) -> bool {
+        mark(SINGLE);
+        self.0.len() == 1
     }
 
     /// Whether there are none.

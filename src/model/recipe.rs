@@ -460,6 +460,23 @@ impl Recipe {
         self.texts.unnoted().iter().filter(|text| text.kind == TextKind::Caution)
     }
 
+    /// Whether any line draws on a part.
+    pub fn is_drawn_on(&self, of: PartId) -> bool {
+        noted::end(of.0);
+        self.users.get(of.0).is_some_and(|users| !users.is_empty())
+    }
+
+    /// Whether a part is the one that the recipe is about.
+    pub fn is_final(&self, id: PartId) -> bool {
+        noted::end(id.0);
+        self.last == Some(id)
+    }
+
+    /// Whether it is about one of its own parts.
+    pub fn has_final(&self) -> bool {
+        self.last.is_some()
+    }
+
     /// The part that the recipe is about: the last of its own that no other part draws on.
     pub fn final_part(&self) -> Option<PartId> {
         noted::mark(noted::LAST);
