@@ -11,6 +11,8 @@ mod by_ten;
 mod careful_baker;
 #[path = "kept/damage.rs"]
 mod damage;
+#[path = "checks/elsewhere.rs"]
+mod elsewhere;
 #[path = "checks/harmless.rs"]
 mod harmless;
 #[path = "checks/many.rs"]

@@ -16,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     name: "bath-stays-in",
     severity: Severity::Warning,
     family: Family::Formula,
-    looks_for: "lye, water or fat in which a dough is dipped, boiled or fried, weighed as if all of it stayed in what is made; lye in a dough itself; and dried pulses, rice and pasta that soak or boil in water of which all is said to come out",
+    looks_for: "lye, water or fat in which a dough is dipped, boiled or fried, weighed as if all of it stayed in what is made; lye in a dough itself; a brine out of which meat, fish or vegetables come; and dried pulses, rice and pasta that soak or boil in water of which all is said to come out",
     why: "Two litres of lye bath weigh as much as thirty pretzels: left in, they stand in the list of ingredients, in the weight of a piece and in its \
           figures. What comes out again is `strained out`: it is listed for what it leaves behind, and weighs nothing. Fat for frying is \
           `aside`, and what a piece takes up of it is an ingredient of its own: weigh the fat before and after. Less than a quarter of the dough is no bath. \
@@ -37,6 +37,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     for (_, part, solved) in subject.own_parts() {
         tell(diagnostics, super::drinks_its_bath::problem(part, solved, CHECK.name));
+        tell(diagnostics, super::brine_stays_in::problem(part, solved, CHECK.name));
         // Without a dough beside it nothing is a bath for one.
         if !part.lines.iter().any(|line| line.kind == Kind::Lye || holds_dough(recipe, line)) {
             continue;

@@ -67,6 +67,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     for (_, part, _) in subject.own_parts() {
         for line in &part.lines {
+            diagnostics.extend(stands_in_against(subject, line, &claims));
             // Nobody asks what it contains where nothing is claimed.
             if claims.is_empty() && line.part().is_none() {
                 if let Some(problem) = like_a_known_food(recipe, part, line) {
@@ -122,6 +123,23 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
+}
+
+/// What may stand in for an ingredient, and holds what the recipe says that it does not.
+fn stands_in_against(subject: &Subject<'_>, line: &Ingredient, claims: &[Claim]) -> Option<Diagnostic> {
+    if claims.is_empty() {
+        return None;
+    }
+    line.stand_ins.iter().find_map(|one| {
+        let found = match (subject.recipe.called(&one.name.key), &one.facts) {
+            (Some(id), _) => of_parts(subject.recipe, [id], |id, line| subject.formula.is_left_out(id, line)).known,
+            (None, facts) => facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(),
+        };
+        let found = species::most_exact(&found).into_iter().map(|allergen| allergen.to_lowercase());
+        let against = |allergen: &String| claims.iter().find(|claim| claim.rules.out(allergen));
+        let (allergen, claim) = found.filter_map(|allergen| Some((allergen.clone(), against(&allergen)?))).next()?;
+        Some(broken(&one.name, &format!("may stand in, and contains {allergen}"), claim))
+    })
 }
 
 fn broken(name: &Name, what: &str, claim: &Claim) -> Diagnostic {

@@ -5,21 +5,23 @@ use crate::language::in_words;
 use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
 use crate::measure::loose::ABOUT;
 use crate::measure::unit::Dimension;
-use crate::model::kind::Kind;
-use crate::model::larder::kind_of_word;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use crate::text::words::words_without_hyphens;
+
+mod second_thing;
+
+use second_thing::{second_thing, weight_behind};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "near-clause",
     severity: Severity::Warning,
     family: Family::Names,
-    looks_for: "words behind an amount that are nearly a clause of the language: `asied`, `set aside`, `counts as flower`, `yeild 80 %`, a \
-                temperature without `at`, and a second ingredient or amount behind the comma: `butter .... 50 g, and 2 eggs`",
+    looks_for: "words behind an amount that are nearly a clause of the language: `asied`, `set aside`, `counts as flower`, `yeild 80 %`, or a \
+                temperature without `at`; and a second ingredient or a second amount behind the comma: `50 g, and 2 eggs`, `1/2 cup, packed = 207 g`",
     why: "What is no clause is read as how the thing is prepared, and printed; it counts in no sum. Crumbs that are `set aside` are weighed \
-          into the dough, chestnut meal that `counts as flower` is no flour, and water of `30 C` warms nothing.",
+          into the dough, chestnut meal that `counts as flower` is no flour, and water of `30 C` warms nothing. Eggs behind the comma of the butter are in no list, no sum and on no label.",
     bad: "recipe Crumbed rolls\nflour .... 500 g\nwater .... 300 g, 30 C\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Crumbed rolls\nflour .... 500 g\nwater .... 300 g, at 30 C\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
@@ -30,13 +32,14 @@ pub(super) const CHECK: Check = Check {
 const CLAUSES: [&str; 6] = ["counts as flour", "not flour", "optional", "aside", "strained out", "from store"];
 
 /// What people write for a clause, where the letters are not near.
-const IN_OTHER_WORDS: [(&str, &str); 13] = [
+const IN_OTHER_WORDS: [(&str, &str); 14] = [
     ("set aside", "aside"),
     ("put aside", "aside"),
     ("kept aside", "aside"),
     ("left aside", "aside"),
     ("to be set aside", "aside"),
     ("optionally", "optional"),
+    ("option", "optional"),
     ("if wanted", "optional"),
     ("strain out", "strained out"),
     ("strained off", "strained out"),
@@ -61,10 +64,11 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 let nearly = || meant(text).map(|meant| problem(clause.span, text, &meant));
                 tell(
                     diagnostics,
-                    second_amount(clause.span, text)
+                    weight_behind(ingredient, clause.span, text)
+                        .or_else(|| second_amount(clause.span, text))
                         .or_else(nearly)
                         .or_else(|| temperature(clause.span, text))
-                        .or_else(|| another_line(clause.span, text)),
+                        .or_else(|| second_thing(ingredient, clause.span, text)),
                 );
             }
         }
@@ -186,72 +190,6 @@ fn amount_in_name(name: &Name) -> Option<Diagnostic> {
     };
     let message = format!("`{}` is read as part of the name, and counts in no sum", text.get(found.at.clone())?);
     Some(Diagnostic::warning(CHECK.name, name.span, message).help(help))
-}
-
-/// Words behind an amount by which it is of the thing itself: `30 g of it melted`, `200 g drained`.
-#[rustfmt::skip]
-const OF_ITSELF: &[&str] = &[
-    "of it", "of them", "of this", "each", "apiece", "a piece", "drained", "net", "weight", "weighed", "pieces", "cubes", "chunks", "slices", "portions",
-    "tins", "tin", "packs", "pack", "packet", "bag", "jar", "per ", "size", "in all", "dry", "cooked", "raw", "when", "after", "before", "trimmed", "peeled", "prepared",
-];
-/// Words with which a further ingredient is added to the first.
-const ADDS: &[&str] = &["and", "plus", "or", "with"];
-/// Words that begin a line or a clause of its own, and say nothing here.
-const OWN_LINES: &[&str] = &["contains", "keeps", "leaves", "makes", "option", "instead"];
-
-/// A second ingredient, another way to say the amount, or a line of its own, that is read as how the first is prepared: `butter .... 50 g, and 2 eggs`.
-fn another_line(span: Span, text: &str) -> Option<Diagnostic> {
-    // Of most preparations this tells already: `cold`, `in cubes`.
-    let begins = |word: &&&str| text.trim_start().get(..word.len()).is_some_and(|head| head.eq_ignore_ascii_case(word));
-    if !text.contains(|c: char| c == '=' || c.is_numeric()) && OWN_LINES.iter().find(begins).is_none() {
-        return None;
-    }
-    let lower = text.trim().to_lowercase();
-    let problem = |help: &str| Some(read_as_preparation(span, text).help(help.to_owned()));
-    if let Some((how, amount)) = lower.rsplit_once('=')
-        && in_words::amount(amount).is_some()
-    {
-        return problem(&format!(
-            "another way to say the amount stands before the comma: `… = {}, {}`",
-            amount.trim(),
-            how.trim()
-        ));
-    }
-    let words: Vec<&str> = words_without_hyphens(&lower).collect();
-    let first = words.first().copied().unwrap_or_default();
-    if OWN_LINES.contains(&first) && words.len() <= 4 && !lower.contains('%') {
-        return problem(
-            "what a thing contains stands in its block in a larder, how long it keeps in its part, and what is left of it with its share",
-        );
-    }
-    if !lower.contains(|c: char| c.is_numeric()) {
-        return None;
-    }
-    let is_food = |word: &str| kind_of_word(word) != Kind::Other;
-    let line =
-        "an ingredient has a line of its own: what is read as a preparation is in no list, sum, label or allergen";
-    if let Some(found) =
-        in_words::amount(&lower).filter(|found| matches!(found.unit.dimension(), Dimension::Mass | Dimension::Volume))
-    {
-        let before: Vec<&str> = words_without_hyphens(lower.get(..found.at.start)?).collect();
-        let behind = lower.get(found.at.end..)?.trim_start();
-        let of_itself = OF_ITSELF.iter().any(|words| behind.starts_with(words));
-        let leads = before.is_empty() || before.iter().all(|word| ADDS.contains(word));
-        let next = behind.strip_prefix("of ").unwrap_or(behind);
-        let next = words_without_hyphens(next).next().unwrap_or_default();
-        let is_named = before.len() <= 3 && before.last().is_some_and(|word| is_food(word)) && !before.contains(&"of");
-        // What it is cooked in is in a line of its own already: `in 3 l of stock`.
-        let is_of_food = is_food(next) && before.first() != Some(&"in");
-        return if !of_itself && (leads && !behind.is_empty() || is_named && behind.is_empty() || is_of_food) {
-            problem(line)
-        } else {
-            None
-        };
-    }
-    // `and 2 eggs`
-    let counted =
-        words.windows(2).any(|two| matches!(two, [number, food] if number.parse::<u32>().is_ok() && is_food(food)));
-    if counted && ["and", "plus"].contains(&first) { problem(line) } else { None }
 }
 
 /// `600 g, = 60 %` and `600 g, 60 %`: another way to say an amount belongs to the amount, and stands before the comma.

@@ -110,8 +110,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (Some(HeadMakes::Pieces { noun, .. }), Some(id)) = (&recipe.makes, recipe.final_part()) else { return };
     let (Some(part), Some(solved)) = (recipe.part(id), subject.formula.part(id)) else { return };
     let Some(last) = part.steps.last() else { return };
-    // Of most recipes that ends it.
-    let hot = || recipe.parts().flat_map(|(_, part)| &part.steps).filter(|step| cooks(step));
+    // Of most recipes that ends it. What another file bakes of its own, and nobody takes here, is none of it.
+    let own_hot = || recipe.own_parts().flat_map(|(_, part)| &part.steps).filter(|step| cooks(step));
+    let taken: Vec<&Part> = match own_hot().next() {
+        Some(_) => Vec::new(),
+        None => inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).collect(),
+    };
+    let taken_hot = || taken.iter().filter(|part| part.foreign.is_some()).flat_map(|part| &part.steps);
+    let hot = || own_hot().chain(taken_hot().filter(|step| cooks(step)));
     let is_only_boiled = || {
         is_bread(noun.key.as_str())
             && subject.fermented().has(id)

@@ -1,5 +1,6 @@
 //! `poisonous`: what nobody eats, what is poison until it is cooked, and honey in what is for babies.
 
+use super::from_elsewhere::told_where_it_comes_in;
 use super::{Check, Family, Run, Subject, tell};
 use crate::model::cooking::Later;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -45,4 +46,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.extend(plants::never_cooked(subject.recipe, (id, part), &mut later));
         diagnostics.extend(plants::never_eaten(part));
     }
+    told_where_it_comes_in(subject, diagnostics, |(id, part, _), found| {
+        tell(found, beans::never_cooked((id, part), &mut later));
+        found.extend(plants::never_cooked(subject.recipe, (id, part), &mut later));
+    });
 }

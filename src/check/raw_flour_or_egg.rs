@@ -1,5 +1,6 @@
 //! `raw-flour-or-egg`: raw flour or egg that is eaten without being cooked.
 
+use super::from_elsewhere::told_where_it_comes_in;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -46,7 +47,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(super::never_cooked::problems(subject, &mut later, is_sold_to_be_cooked(recipe), CHECK.name));
     // Asked of every raw line, and the same for all of them.
     let cooked_somewhere = LazyCell::new(|| recipe.parts().any(|(_, part)| part.steps.iter().any(cooks)));
-    for (id, part, solved) in subject.own_parts() {
+    let mut look = |(id, part, solved): (PartId, &Part, &SolvedPart), diagnostics: &mut Vec<Diagnostic>| {
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| may_be_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
@@ -62,17 +63,24 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
                 continue;
             }
-            if statement::states_of((recipe, part), RAW_FLOUR_OR_EGG, Some(line)) {
+            let is_said =
+                || is_sold_to_be_cooked(recipe) || statement::states_of((recipe, part), RAW_FLOUR_OR_EGG, Some(line));
+            if is_said() {
                 continue;
             }
             let name = part.steps.get(step).map_or("", |step| &step.name.text);
             let message = format!("`{}` is raw {raw}, and nothing cooks it after `{name}`", line.name);
             diagnostics.push(Diagnostic::advice(CHECK.name, line.name.span, message).help(format!(
-                "cook it, use {}, or add a `caution` line that says it is raw; local food law goes before this",
+                "cook it, use {}, or add a `caution` line that says it is raw; where who buys it cooks it, say how with `directions`; local food \
+                 law goes before this",
                 if raw == "egg" { "pasteurised egg" } else { "something that is ready to eat" }
             )));
         }
+    };
+    for each in subject.own_parts() {
+        look(each, diagnostics);
     }
+    told_where_it_comes_in(subject, diagnostics, look);
 }
 
 /// At this egg is safe at once (FDA Food Code 3-401.11, from memory: 70 °C).

@@ -1,6 +1,7 @@
 //! `raw-meat`: raw meat, poultry or fish that nothing cooks, or of which nobody can tell when it is cooked.
 
-use super::dough::fermented;
+use super::dough::{Nearest, fermented};
+use super::from_elsewhere::told_where_it_comes_in;
 use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -43,18 +44,41 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let recipe = subject.recipe;
-    let mut later = Later::of(recipe);
-    let raised = fermented(recipe);
-    let mut only_baked = OnlyBrowned::by(|step| bakes(step).then_some("oven"));
-    let mut only_dry = OnlyBrowned::by(browns);
+    let mut looks = Looks::of(subject.recipe);
     for (id, part, _) in subject.own_parts() {
+        looks.at((id, part), diagnostics);
+    }
+    told_where_it_comes_in(subject, diagnostics, |(id, part, _), found| looks.at((id, part), found));
+}
+
+/// What is asked of every raw line of a recipe.
+struct Looks<'r> {
+    recipe: &'r Recipe,
+    later: Later<'r>,
+    raised: Nearest,
+    only_baked: OnlyBrowned,
+    only_dry: OnlyBrowned,
+}
+
+impl<'r> Looks<'r> {
+    fn of(recipe: &'r Recipe) -> Looks<'r> {
+        Looks {
+            recipe,
+            later: Later::of(recipe),
+            raised: fermented(recipe),
+            only_baked: OnlyBrowned::by(|step| bakes(step).then_some("oven")),
+            only_dry: OnlyBrowned::by(browns),
+        }
+    }
+
+    fn at(&mut self, (id, part): (PartId, &Part), diagnostics: &mut Vec<Diagnostic>) {
+        let recipe = self.recipe;
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
             let is_said = recipe.sale.directions.as_ref().is_some_and(|said| statement::tells_to_cook(said))
                 || statement::states_of((recipe, part), RAW_FLESH, Some(line));
-            let cooked = later.is_line_cooked(id, step, at);
+            let cooked = self.later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
             let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);
             let in_bath = part.steps.iter().skip(step).any(if is_bird(line.name.key.as_str()) {
@@ -71,15 +95,15 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 ));
             } else if cooked == Some(true)
                 && !lies_open_and_thin(part, step, line)
-                && let Cooked::Browned(heat) =
-                    if wants_most(line) { only_dry.of(recipe, id, step, 0) } else { only_baked.of(recipe, id, step, 0) }
+                && let only = if wants_most(line) { &mut self.only_dry } else { &mut self.only_baked }
+                && let Cooked::Browned(heat) = only.of(&self.later, id, step, 0)
             {
                 let message = format!(
                     "`{}` goes raw into the {heat}, and nothing says how hot it is inside when it is done",
                     line.name
                 );
                 // A loaf is crumb at 95 °C, and what is in it is cooked long before.
-                let help = match raised.has(id) {
+                let help = match self.raised.has(id) {
                     true => {
                         "say it as the sign of the step: `until {95 C} inside`; the dough is done then, and what is in it has more than the 74 °C that \
                              poultry wants (minced meat 68 °C, fish and whole cuts 63 °C)"
@@ -172,18 +196,23 @@ impl OnlyBrowned {
         OnlyBrowned { by, known: QuickMap::default() }
     }
 
-    fn of(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Cooked {
+    fn of(&mut self, later: &Later<'_>, id: PartId, from: usize, depth: usize) -> Cooked {
         if let Some(known) = self.known.get(&(id, from)) {
             return *known;
         }
-        let found = self.find(recipe, id, from, depth);
+        let found = self.find(later, id, from, depth);
         self.known.insert((id, from), found);
         found
     }
 
-    fn find(&mut self, recipe: &Recipe, id: PartId, from: usize, depth: usize) -> Cooked {
+    fn find(&mut self, later: &Later<'_>, id: PartId, from: usize, depth: usize) -> Cooked {
+        let recipe = later.recipe();
         let Some(part) = recipe.part(id).filter(|_| depth <= recipe.parts.len()) else { return Cooked::Untold };
         let mut cooking = part.steps.iter().skip(from).filter(|step| cooks_through(step)).peekable();
+        // What another file cooks is that file's to say.
+        if cooking.peek().is_some() && part.foreign.is_some() {
+            return Cooked::Otherwise;
+        }
         if let Some(first) = cooking.peek().and_then(|step| (self.by)(step)) {
             let browns = |step: &Step| (self.by)(step).is_some() && !says_how_hot_inside(step);
             return if cooking.all(browns) { Cooked::Browned(first) } else { Cooked::Otherwise };
@@ -192,9 +221,9 @@ impl OnlyBrowned {
             return Cooked::Otherwise;
         }
         let mut found = Cooked::Untold;
-        for (user, line) in recipe.users(id) {
+        for (user, line) in later.users(id) {
             let from = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
-            match (self.of(recipe, user, from, depth + 1), found) {
+            match (self.of(later, user, from, depth + 1), found) {
                 (Cooked::Otherwise, _) => return Cooked::Otherwise,
                 (known, Cooked::Untold) => found = known,
                 _ => {}

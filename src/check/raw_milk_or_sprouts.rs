@@ -1,5 +1,6 @@
 //! `raw-milk-or-sprouts`: raw milk and sprouted seeds that nothing heats before they are eaten.
 
+use super::from_elsewhere::told_where_it_comes_in;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
 use crate::model::cooking::state::is_so;
@@ -7,7 +8,7 @@ use crate::model::cooking::state_words::State;
 use crate::model::cooking::{Later, first_draws, surely_does};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::{Ingredient, Part, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Refers};
 use crate::model::step::Target;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::words::words_with_hyphens;
@@ -34,7 +35,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let mut later = Later::of(subject.recipe);
-    for (id, part, _) in subject.own_parts() {
+    let mut look = |(id, part): (PartId, &Part), diagnostics: &mut Vec<Diagnostic>| {
         for (at, line) in part.lines.iter().enumerate() {
             let told: fn(&Ingredient) -> Diagnostic = match line {
                 _ if is_raw_milk(line) => of_milk,
@@ -48,7 +49,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.push(told(line));
             }
         }
+    };
+    for (id, part, _) in subject.own_parts() {
+        look((id, part), diagnostics);
     }
+    told_where_it_comes_in(subject, diagnostics, |(id, part, _), found| look((id, part), found));
 }
 
 /// Milk that nobody heated, by its name or what is said of it.

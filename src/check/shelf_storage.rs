@@ -18,6 +18,7 @@ use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, KeptAt, Part, PartId, Recipe};
 use crate::model::spoils::{Body, body};
 use crate::model::step::{Step, Target};
+use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -113,14 +114,14 @@ fn kept_warm(
     let is_full_jam =
         || is_full_jam(solved) && !part.lines.iter().any(|line| line.kind.is_flesh() || line.kind == Kind::Egg);
     // A custard is one whatever its part is called, and a salad of chicken that nothing cooks in it as well.
-    let spoils_as_it_is =
-        || spoils_most(recipe, formula, id) && !part.steps.iter().any(bakes) && !is_in_dough(recipe, id);
     let is_moist = || {
         is_moist(part, Some(solved)) && !is_full_jam() && !is_dry_mix(part, solved)
             || is_moist_from_the_oven(recipe, formula, id)
-            || spoils_as_it_is()
+            || spoils_as_it_is(recipe, formula, id)
+            || holds_what_spoils(recipe, formula, id)
     };
-    let by_keeps = promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(kept, part)) && is_moist());
+    let by_keeps =
+        promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(recipe, id, kept)) && is_moist());
     // Of what is sold a topping of vegetables makes no dish that spoils.
     let is_moist_food = || {
         let is_flour =
@@ -203,9 +204,10 @@ fn is_shelf(kept: &Promise) -> bool {
 }
 
 /// Custard, cream or a meat filling that stands in a warm place for more than four hours.
-fn is_on_the_bench(kept: &Promise, part: &Part) -> bool {
+fn is_on_the_bench(recipe: &Recipe, id: PartId, kept: &Promise) -> bool {
     let spoils = |line: &Ingredient| matches!(body(line), Some(Body::Flesh | Body::Milk | Body::Egg));
-    kept.is_warm() && kept.time > Duration::minutes(4 * 60) && part.lines.iter().any(spoils)
+    let mut lines = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
+    kept.is_warm() && kept.time > Duration::minutes(4 * 60) && lines.any(spoils)
 }
 
 /// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
@@ -263,6 +265,40 @@ fn spoils_most(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
         && share(solved.composition.water, 300)
         && !is_candy(part, solved)
         && !keeps(recipe, formula, id)
+}
+
+/// Whether a part spoils as it is, and is neither baked nor mixed into a dough.
+fn spoils_as_it_is(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let is_baked = || recipe.part(id).is_some_and(|part| part.steps.iter().any(bakes));
+    spoils_most(recipe, formula, id) && !is_baked() && !is_in_dough(recipe, id)
+}
+
+/// So much of a dish is enough that the whole spoils with it, in thousandths. Common practice, no source.
+const SPOILS_WITH_IT: i64 = 80;
+
+/// Whether a part is put together with another that spoils, as it is or out of the oven: slices layered with a cream, rolls filled with a salad of
+/// chicken. What is baked or dried when all is together is another question, and so is what keeps the whole; that flour lies beside the cream does
+/// not keep it.
+fn holds_what_spoils(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let Some(part) = recipe.part(id) else { return false };
+    let is_changed = |step: &Step| bakes(step) || dries_through(step);
+    if part.lines.iter().all(|line| line.part().is_none())
+        || part.steps.iter().any(is_changed)
+        || is_kept_on_a_shelf(recipe, formula, id, part.steps.len())
+    {
+        return false;
+    }
+    let Ok(all) = leaves(recipe, formula, id, Counted::GoesIn) else { return false };
+    let whole = Mass::sum(all.iter().map(|leaf| leaf.mass));
+    let holds_enough = |inner: &Part| {
+        let own = all.iter().filter(|leaf| inner.lines.iter().any(|line| std::ptr::eq(line, leaf.line)));
+        let own = Mass::sum(own.map(|leaf| leaf.mass)).and_then(|own| own.as_share_of(whole?));
+        own.is_ok_and(|share| share >= mille(SPOILS_WITH_IT))
+    };
+    inside(recipe, id).into_iter().filter(|inner| *inner != id).any(|inner| {
+        (spoils_as_it_is(recipe, formula, inner) || is_moist_from_the_oven(recipe, formula, inner))
+            && recipe.part(inner).is_some_and(holds_enough)
+    })
 }
 
 /// Whether something keeps a part when it is done. Flour keeps no custard that is set in it.

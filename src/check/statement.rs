@@ -10,6 +10,7 @@ use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::Words;
+use crate::model::text::Text;
 use std::cell::LazyCell;
 
 /// One way to state something.
@@ -123,24 +124,38 @@ pub(super) fn states(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
 }
 
 /// As [`states`], of what a line of the part is: `Contains raw nuts` says nothing of its chicken.
+///
+/// `It is raw: cook it through` of a part that goes into another speaks to whoever works on with it, and not to who eats the dish.
 pub(super) fn states_of((recipe, part): (&Recipe, &Part), ways: &[Way], of: Option<&Ingredient>) -> bool {
-    cautions(recipe, part).any(|text| says_one(&text, ways, of, is_of_work))
+    let goes_on = || {
+        let place = recipe.parts().find(|(_, other)| std::ptr::eq(*other, part));
+        place.is_some_and(|(id, _)| recipe.users(id).next().is_some())
+    };
+    let of_part = |text: &Text| {
+        let text = plain(&text.words);
+        let says = |way: &Way| says_one(&text, std::slice::from_ref(way), of, is_of_work);
+        let is_of_eaten = |way: &Way| !matches!(way, Served(_)) || !tells_to_cook(&text) || !goes_on();
+        ways.iter().any(|way| says(way) && is_of_eaten(way))
+    };
+    recipe.cautions().any(|text| says_one(&plain(&text.words), ways, of, is_of_work))
+        || cautions(&part.texts).any(of_part)
 }
 
 /// Whether it is stated how long food may stand out of the cold, or why it may. How long it was frozen says nothing of that.
 pub(super) fn states_out_of_the_cold(recipe: &Recipe, part: &Part) -> bool {
     let is_other = |sentence: &str| is_of_work(sentence) || has_all(sentence, &[&["frozen$", "freez"]]);
-    cautions(recipe, part).any(|text| says_one(&text, OUT_OF_THE_COLD, None, is_other))
+    let mut all = recipe.cautions().chain(cautions(&part.texts));
+    all.any(|text| says_one(&plain(&text.words), OUT_OF_THE_COLD, None, is_other))
 }
 
 /// As [`states`], of work that hurts itself.
 pub(super) fn warns(recipe: &Recipe, part: &Part, ways: &[Way]) -> bool {
-    cautions(recipe, part).any(|text| says_one(&text, ways, None, |_| false))
+    let mut all = recipe.cautions().chain(cautions(&part.texts));
+    all.any(|text| says_one(&plain(&text.words), ways, None, |_| false))
 }
 
-fn cautions<'r>(recipe: &'r Recipe, part: &'r Part) -> impl Iterator<Item = String> + 'r {
-    let cautions = recipe.cautions().chain(part.texts.iter().filter(|text| text.kind == TextKind::Caution));
-    cautions.map(|text| plain(&text.words))
+fn cautions(texts: &[Text]) -> impl Iterator<Item = &Text> {
+    texts.iter().filter(|text| text.kind == TextKind::Caution)
 }
 
 /// The words of a text in lower case.

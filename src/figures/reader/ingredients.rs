@@ -11,9 +11,10 @@ use crate::measure::shown::Shown;
 use crate::measure::spoons::customary;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
+use crate::model::contains::{Allergenic, of_parts};
 use crate::model::counted::{as_cut, is_cut};
 use crate::model::published::Picture;
-use crate::model::recipe::{Ingredient, LineAmount};
+use crate::model::recipe::{Ingredient, LineAmount, PartId, Refers};
 
 /// What goes into a part.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -66,6 +67,8 @@ pub struct StandIn {
     pub words: Option<String>,
     /// Allergens that it has and the ingredient has not.
     pub brings: Vec<String>,
+    /// What nobody knows the allergens of: itself, or ingredients of the part that it is.
+    pub allergens_unknown: Vec<String>,
 }
 
 impl Row {
@@ -99,12 +102,18 @@ impl Group {
 }
 
 impl StandIn {
-    /// `Instead of butter: 60 g margarine, less rich; contains milk.`
+    /// `Instead of butter: 60 g margarine, less rich; contains milk.`, and of what nobody knows: `; allergens not known.`
     pub fn words(&self) -> String {
         let said = self.words.as_ref().map_or_else(String::new, |words| format!(", {words}"));
         let brings =
             if self.brings.is_empty() { String::new() } else { format!("; contains {}", self.brings.join(", ")) };
-        format!("Instead of {}: {} {}{said}{brings}.", self.instead_of, self.amount, self.name)
+        let of_itself = self.allergens_unknown.iter().all(|name| *name == self.name);
+        let unknown = match self.allergens_unknown.is_empty() {
+            true => String::new(),
+            false if of_itself => "; allergens not known".to_owned(),
+            false => format!("; allergens not known of {}", self.allergens_unknown.join(", ")),
+        };
+        format!("Instead of {}: {} {}{said}{brings}{unknown}.", self.instead_of, self.amount, self.name)
     }
 }
 
@@ -126,7 +135,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
             let said = written.lines.iter().find(|one| *one.name.text == *line.ingredient);
             rows.extend(row(line, said.filter(|_| written.from.is_none()), factor, units)?);
             for one in said.iter().flat_map(|said| &said.stand_ins) {
-                stand_ins.push(stand_in(one, (line, said), (part, factor), units)?);
+                stand_ins.push(stand_in(batch, one, (line, said), (part, factor), units)?);
             }
         }
         for preferment in &part.preferments {
@@ -243,6 +252,7 @@ fn said_words(line: &LineCard, said: &[Said], factor: Number, units: Units) -> R
 }
 
 fn stand_in(
+    batch: &Batch,
     one: &crate::model::published::StandIn,
     (line, said): (&LineCard, Option<&Ingredient>),
     (part, factor): (&PartCard, Number),
@@ -256,15 +266,33 @@ fn stand_in(
         },
         None => Shown::default(),
     };
-    let has =
-        |facts: Option<&crate::model::larder::Facts>| facts.map(|facts| facts.allergens.clone()).unwrap_or_default();
-    let known = has(said.and_then(Ingredient::facts));
-    let brings = has(one.facts.as_deref()).into_iter().filter(|allergen| !known.contains(allergen)).collect();
+    // What stands in may be a part of this recipe, or of another file; and so may what it stands in for.
+    let of_part = |id: PartId| of_parts(&batch.recipe, [id], |id, line| batch.formula.is_left_out(id, line));
+    let known = match said.map(|said| &said.refers) {
+        Some(Refers::Part(id)) => of_part(*id).known,
+        Some(Refers::Pantry(facts)) => facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(),
+        None => Vec::new(),
+    };
+    let found = match (batch.recipe.called(&one.name.key), &one.facts) {
+        (Some(id), _) => of_part(id),
+        (None, Some(facts)) if facts.knows_allergens => {
+            Allergenic { known: facts.allergens.clone(), unknown: Vec::new() }
+        }
+        (None, facts) => Allergenic {
+            known: facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(),
+            unknown: vec![one.name.to_string()],
+        },
+    };
+    let brings = found.known.into_iter().filter(|allergen| !known.contains(allergen)).collect();
+    let mut allergens_unknown = found.unknown;
+    allergens_unknown.sort();
+    allergens_unknown.dedup();
     Ok(StandIn {
         instead_of: line.ingredient.clone(),
         amount,
         name: one.name.to_string(),
         words: one.words.clone(),
         brings,
+        allergens_unknown,
     })
 }

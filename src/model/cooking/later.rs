@@ -4,21 +4,38 @@ use super::act::{Behind, acts};
 use super::heat_words::{COOKING_VERBS, WARMS};
 use super::{cooks_through, first_draw, has_word_beginning, in_lower_case};
 use crate::model::flow::DEEPEST;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, Target, Words};
 use crate::text::quick::QuickMap;
+use std::cell::OnceCell;
 
 /// Whether what is drawn in a step is cooked then or later, in its part or in one that takes it up. What was found out once
 /// is kept, since many ways may lead through the same part.
 pub struct Later<'r> {
     recipe: &'r Recipe,
     known: QuickMap<(PartId, usize, Option<Target>), Option<bool>>,
+    /// Which parts go into the recipe's own, asked for only where something of another file is looked at.
+    goes_in: OnceCell<Vec<bool>>,
 }
 
 impl<'r> Later<'r> {
     /// For a recipe.
     pub fn of(recipe: &'r Recipe) -> Later<'r> {
-        Later { recipe, known: QuickMap::default() }
+        Later { recipe, known: QuickMap::default(), goes_in: OnceCell::new() }
+    }
+
+    /// The recipe that it asks.
+    pub fn recipe(&self) -> &'r Recipe {
+        self.recipe
+    }
+
+    /// The lines that draw on a part, of what is made here: what another file makes of its own part, and nobody takes, is none of it.
+    pub fn users(&self, id: PartId) -> impl Iterator<Item = (PartId, usize)> {
+        let is_foreign = |user: PartId| self.recipe.part(user).is_some_and(|part| part.foreign.is_some());
+        let goes_in = move |user: PartId| {
+            !is_foreign(user) || self.goes_in.get_or_init(|| go_into_own(self.recipe)).get(user.0) == Some(&true)
+        };
+        self.recipe.users(id).filter(move |(user, _)| goes_in(*user))
     }
 
     /// The step of a part in which something is drawn first; the first step when none draws it.
@@ -68,13 +85,27 @@ impl<'r> Later<'r> {
         }
         let mut all = true;
         let mut used = false;
-        for (user, line) in recipe.users(id) {
+        let users: Vec<(PartId, usize)> = self.users(id).collect();
+        for (user, line) in users {
             used = true;
             let step = self.goes_in(user, Target::Line(line));
             all &= self.look((user, step, Some(Target::Line(line))), depth + 1)?;
         }
         Some(used && all)
     }
+}
+
+/// Which parts are the recipe's own, or go into one of them. One flag for each part.
+fn go_into_own(recipe: &Recipe) -> Vec<bool> {
+    let mut found = vec![false; recipe.parts.len()];
+    let mut open: Vec<PartId> = recipe.own_parts().map(|(id, _)| id).collect();
+    while let Some(id) = open.pop() {
+        let Some(slot) = found.get_mut(id.0).filter(|slot| !**slot) else { continue };
+        *slot = true;
+        open.extend(recipe.part(id).map_or(&[][..], |part| &part.lines).iter().filter_map(Ingredient::part));
+        open.extend(recipe.preferments(id).map(|(other, _)| other));
+    }
+    found
 }
 
 /// What is warmed with nothing in it.

@@ -112,6 +112,8 @@ struct WireStandIn<'a> {
     words: Option<&'a str>,
     /// Allergens that it has and the ingredient has not.
     brings: &'a [String],
+    /// What nobody knows the allergens of: itself, or ingredients of the part that it is.
+    allergens_unknown: &'a [String],
 }
 
 #[derive(Serialize, JsonSchema)]
@@ -219,6 +221,7 @@ fn group(group: &Group) -> WireGroup<'_> {
                 ingredient: &one.name,
                 words: one.words.as_deref(),
                 brings: &one.brings,
+                allergens_unknown: &one.allergens_unknown,
             })
             .collect(),
         pictures: pictures(&group.pictures),
