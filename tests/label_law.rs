@@ -3,6 +3,8 @@
 
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "label_law/named.rs"]
+mod named;
 #[path = "examples/one_file.rs"]
 mod one_file;
 

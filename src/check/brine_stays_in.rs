@@ -3,7 +3,7 @@
 use super::dough::mille;
 use crate::measure::quantity::Mass;
 use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
-use crate::model::cooking::{Beginnings, bakes, beginnings, called, is_brine, says};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, is_brine, loses_water, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part};
 use crate::model::step::Step;
@@ -12,6 +12,9 @@ use crate::text::diagnostic::{Diagnostic, Edit, Mend};
 
 /// Less of a liquid than this on what lies in it is a rub or a marinade that clings, in thousandths. Common practice, no source.
 const LEAST: i64 = 500;
+
+/// What of it is lost at least where a part's own loss tells that it was drained off, in thousandths.
+const DRAINED: i64 = 800;
 
 /// By these something comes to lie in a liquid, as the name of a step or in its words.
 const SINKS: &Beginnings = &Beginnings::of(&[
@@ -84,6 +87,14 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
     };
     let comes_out = after().any(|step| says(step, COMES_OUT)) || has_raw && after().any(browns);
     if !comes_out || part.steps.iter().any(|step| says(step, GOES_ON)) {
+        return None;
+    }
+    // Where the part says that as much water is lost, it is drained off already.
+    let is_lost = || {
+        let lost = solved.stays?.minus(solved.makes?).ok()?;
+        lost.as_share_of(liquid).ok().filter(|share| *share >= mille(DRAINED))
+    };
+    if loses_water(part) && is_lost().is_some() {
         return None;
     }
     // What is dissolved goes out with it: what the steps up to there take and that is no food by itself.

@@ -8,7 +8,7 @@ use crate::model::cooking::called;
 use crate::model::cooking::raw_flesh::is_flesh;
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::{Ingredient, Part};
+use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
@@ -21,6 +21,11 @@ const MOST: Proportion = Proportion::new(Number::constant(157, 1_000_000));
 /// What is said of it.
 const LAWS: &str =
     "laws allow 156 mg at most in minced meat (United States), 150 and since October 2025 about 120 (European Union)";
+/// Of meat that lies in a brine or is pumped with it 200 mg a kilo are allowed (9 CFR 424.21(c) and 21 CFR 172.175, from memory). Reckoned on meat and brine
+/// together there is room for what the meat has not taken up when it comes out; common practice, no source.
+const MOST_OF_A_BRINE: Proportion = Proportion::new(Number::constant(250, 1_000_000));
+/// What is said of that.
+const LAWS_OF_BRINES: &str = "laws allow 200 mg at most in what is brined or pumped (United States), 150 and since October 2025 about 120 (European Union)";
 /// What is sold in America as cure number 1, and the nitrite salt of Europe, 0.5 to 0.6 %: the share of nitrite. From memory.
 const STRONG: Proportion = Proportion::new(Number::constant(625, 10_000));
 const WEAK: Proportion = Proportion::new(Number::constant(6, 1_000));
@@ -30,28 +35,34 @@ const STRONGEST: Number = Number::constant(1, 10);
 /// What is odd in the nitrite of each part; told under the name of the check of amounts.
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
-    for (_, part, solved) in subject.whole_parts() {
+    for (id, part, solved) in subject.whole_parts() {
         problems.extend(weak(part, solved, of_amounts));
         let all = || part.lines.iter().zip(&solved.lines);
         let Some(salt) = part.lines.iter().find(|line| is_nitrite_salt(line)) else { continue };
         let mass = |is: &dyn Fn(&Ingredient) -> bool| {
             Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
         };
-        let meat = mass(&is_flesh);
-        // Of a brine a part goes into the meat, and nobody says how much.
-        let is_brine = !salt.stays_in()
-            || part.lines.iter().any(|line| line.kind.is_poured() && line.stays_in() && line.kind.is_liquid());
-        let share = mass(&is_nitrite_salt).zip(meat).and_then(|(salt, meat)| salt.as_share_of(meat).ok());
-        let Some(share) = share.filter(|_| !is_brine) else { continue };
+        let is_liquid = |line: &Ingredient| line.kind.is_poured() && line.kind.is_liquid();
+        // In a brine it comes to the same everywhere at last, in the meat and in the water.
+        let is_brine = part.lines.iter().any(is_liquid);
+        let in_it = if is_brine { mass(&|line| is_flesh(line) || is_liquid(line)) } else { mass(&is_flesh) };
+        let in_it = in_it.and_then(|own| own.plus(beside(subject, id, is_brine)).ok());
+        let share = mass(&is_nitrite_salt).zip(in_it).and_then(|(salt, all)| salt.as_share_of(all).ok());
+        let Some(share) = share else { continue };
+        let most = if is_brine { MOST_OF_A_BRINE } else { MOST };
         let strength = strength(salt);
         let nitrite = share.value().times(strength.unwrap_or(STRONG).value());
-        let Some(nitrite) = nitrite.ok().filter(|nitrite| *nitrite > MOST.value()) else { continue };
+        let Some(nitrite) = nitrite.ok().filter(|nitrite| *nitrite > most.value()) else { continue };
         let Ok(milligrams) = nitrite.times(Number::whole(1_000_000)) else { continue };
         let milligrams = milligrams.decimal(0);
+        let of_what = if is_brine { "meat and brine" } else { "meat" };
+        let laws = if is_brine { LAWS_OF_BRINES } else { LAWS };
         let message = match strength {
-            Some(_) => format!("`{}` brings about {milligrams} mg of nitrite to a kilo of meat: {LAWS}", salt.name),
+            Some(_) => {
+                format!("`{}` brings about {milligrams} mg of nitrite to a kilo of {of_what}: {laws}", salt.name)
+            }
             None => format!(
-                "nothing says how strong `{}` is: of 6.25 % nitrite this would be about {milligrams} mg on a kilo of meat; {LAWS}",
+                "nothing says how strong `{}` is: of 6.25 % nitrite this would be about {milligrams} mg on a kilo of {of_what}; {laws}",
                 salt.name
             ),
         };
@@ -87,6 +98,17 @@ fn weak(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnos
         Diagnostic::advice(check, line.amount_span, message)
             .help("look whether a point or a digit has slipped; local food law goes before this"),
     )
+}
+
+/// The meat that lies in a brine which is a part of its own.
+fn beside(subject: &Subject<'_>, brine: PartId, is_brine: bool) -> Mass {
+    let users = subject.recipe.users(brine).filter(|_| is_brine);
+    let flesh = users.filter_map(|(user, _)| {
+        let (part, solved) = (subject.recipe.part(user)?, subject.formula.part(user)?);
+        let all = part.lines.iter().zip(&solved.lines).filter(|(line, _)| is_flesh(line));
+        Mass::sum(all.filter_map(|(_, amount)| amount.mass)).ok()
+    });
+    Mass::sum(flesh).unwrap_or(Mass::ZERO)
 }
 
 /// What curing salt is called, by the beginnings of words. `Pink salt` alone is none: it is what one shop calls curing salt and another salt of

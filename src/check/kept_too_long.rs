@@ -183,7 +183,7 @@ fn too_long_in_oil(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &S
         promise::on_label(subject.recipe, id, part).filter(is_long)
     };
     let kept = promise::kept(part).filter(is_long).or_else(sold)?;
-    let line = shut_off(subject.recipe, subject.formula, id, (part, solved))?;
+    let line = shut_off(subject.recipe, subject.formula, id, (part, solved), None)?;
     let message = format!(
         "`{}` is kept chilled for {}; shut off from air by oil or honey, what is moist and not sour is kept 4 days",
         part.name,

@@ -100,7 +100,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 step.name
             );
             diagnostics.push(Diagnostic::advice(CHECK.name, step.name.span, message).help(
-                "write the steps in which it rises, `rise: wait 90 min, at 24 C` and `prove: wait 50 min, at 26 C`",
+                "write the steps in which it rises, `rise: wait 90 min, at 24 C` and `prove: wait 50 min, at 26 C`, each with its sign, `until puffy`",
             ));
             continue;
         }
@@ -111,7 +111,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.push(
                 Diagnostic::advice(CHECK.name, shape.name.span, message)
                     .also(prove.name.span, "the first time that it stands")
-                    .help("write the step in which the whole dough rises, `rise: wait 90 min, at 24 C`, before it is shaped"),
+                    .help("write the step in which the whole dough rises, `rise: wait 90 min, at 24 C` with its sign `until doubled`, before it is shaped"),
             );
             continue;
         }
@@ -123,7 +123,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         diagnostics.push(
             Diagnostic::advice(CHECK.name, shape.name.span, message)
                 .also(bake.name.span, "baked here")
-                .help("write the step in which they rise again, `prove: wait 50 min, at 26 C`, between the two"),
+                .help("write the step in which they rise again, `prove: wait 50 min, at 26 C` with its sign `until puffy`, between the two"),
         );
     }
 }

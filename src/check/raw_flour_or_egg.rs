@@ -194,9 +194,10 @@ fn is_egg(line: &Ingredient) -> bool {
     line.kind == Kind::Egg || line.facts().is_some_and(|facts| facts.flags.raw_egg)
 }
 
-/// Whether it is flour or egg, made safe or not.
+/// Whether it is flour or egg, made safe or not. Sweets are dusted with starch everywhere, and it is no flour; common practice, no source.
 fn may_be_raw(line: &Ingredient) -> bool {
-    is_egg(line) || line.is_any_flour() || line.facts().is_some_and(|facts| facts.flags.raw_flour)
+    let dusts = line.aside && line.kind == Kind::Starch;
+    is_egg(line) || !dusts && (line.is_any_flour() || line.facts().is_some_and(|facts| facts.flags.raw_flour))
 }
 
 /// Whether what is made is eaten as it is, as far as the part tells: it is set, served or filled. The caller asks first

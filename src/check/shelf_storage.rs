@@ -153,6 +153,11 @@ fn kept_warm(
         }
     };
     let help = match kept.by {
+        // What a week and more in the cold does is another question, which the same mend would only raise.
+        SaidBy::Keeps if kept.time > Duration::days(7) => {
+            "keep it for a few days, `, chilled` behind them, freeze it, or follow a tested process for shelf storage and say so in a `caution` line; local food law \
+             goes before this"
+        }
         SaidBy::Keeps => {
             "write `, chilled` behind the time, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes before this"
         }

@@ -3,7 +3,7 @@
 use super::kept::{is_safe, is_soured_from};
 use super::kept_too_long::keeps_by_itself;
 use super::promise;
-use super::statement::{self, COOLING};
+use super::statement::{self, COOLING, SOUR};
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -55,7 +55,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let Some((time, at)) = time_before_cold_or(part, chilled).filter(|(time, _)| *time > FIRST_STAGE) else {
             continue;
         };
-        if statement::states(subject.recipe, part, COOLING) {
+        if statement::states(subject.recipe, part, COOLING) || statement::states(subject.recipe, part, SOUR) {
             continue;
         }
         let Some(step) = part.steps.get(at) else { continue };

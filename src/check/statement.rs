@@ -53,6 +53,9 @@ pub(super) const SHELF: &[Way] = &[
     KeptCold,
 ];
 
+/// That it is sour, so that nothing grows in it while it cools.
+pub(super) const SOUR: &[Way] = &[IS_SOUR];
+
 /// How food that is canned was made safe.
 pub(super) const CANNED: &[Way] = &[IS_SOUR, Together(&[&["pressure", "retort", "autoclave"]]), KeptCold];
 

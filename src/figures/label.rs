@@ -12,6 +12,7 @@ mod place;
 mod promise;
 mod quantities;
 pub mod rounding;
+mod runs_off;
 pub mod table;
 pub(super) mod went_in;
 

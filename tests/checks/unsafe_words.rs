@@ -473,3 +473,24 @@ fn cake_in_closed_jars_and_bread_that_keeps_for_a_year_are_told() {
     is_told(&loaf("365"), "shelf-storage", "stale after");
     is_quiet(&loaf("3"), "shelf-storage");
 }
+
+/// Nitrite in a brine, by what there is of meat and liquid together (9 CFR 424.21(c): 200 mg a kilo; from memory): cure of 6.25 % is weighed by the gram, and the
+/// nitrite salt of Europe by the hundred.
+#[test]
+fn a_brine_with_too_much_nitrite_is_told() {
+    let one = |salt: &str, grams: &str| {
+        format!(
+            "recipe Salt beef\nwater .... 3000 g, strained out\n{salt} .... {grams}, strained out\nbeef brisket .... 2600 g\nsteep: wait 6 days, at 4 C\n    Stir {{{salt}}} into {{water}}; sink \
+             {{beef brisket}}.\nsimmer: tend 3 h 30 min, using hob\n    Simmer {{beef brisket}} in fresh water.\n    until a fork turns in it\n"
+        )
+    };
+    is_told(&one("prague powder", "60 g"), "odd-percent", "670 mg");
+    is_told(&one("curing salt", "60 g"), "odd-percent", "nothing says how strong");
+    is_told(&one("nitrite salt", "600 g"), "odd-percent", "mg of nitrite");
+    is_quiet(&one("prague powder", "14 g"), "odd-percent");
+    is_quiet(&one("nitrite salt", "200 g"), "odd-percent");
+    let apart = "recipe Salt beef\n\npart brine\nwater .... 3000 g\nprague powder .... 60 g\nstir: hands 2 min\n    Stir {prague powder} into {water}.\n\npart beef\nbrine .... all, strained out\n\
+                 beef brisket .... 2600 g\nsteep: wait 6 days, at 4 C\n    Sink {beef brisket} in {brine}.\nsimmer: tend 3 h 30 min, using hob\n    Simmer {beef brisket} in fresh water.\n    until a fork turns in \
+                 it\n";
+    is_told(apart, "odd-percent", "670 mg");
+}

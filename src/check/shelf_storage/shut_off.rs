@@ -10,10 +10,12 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::{COLD, says_cold};
-use crate::model::cooking::{bakes, beginnings, called, chills, cooks, dries_through, has_word_beginning, says};
+use crate::model::cooking::{
+    bakes, beginnings, called, chills, cooks, dries_through, first_draws, has_word_beginning, is_fried_in, says,
+};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
-use crate::model::step::{Step, StepKind};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::words::{has_whole_word, words_without_hyphens};
@@ -47,17 +49,27 @@ fn is_made_of_it(name: &str) -> bool {
     has_whole_word(name, ["oil", "salt", "salted", "ground"]) || words_without_hyphens(name).last() == Some("butter")
 }
 
-/// Of a part that is mostly oil or raw honey: what in it is moist and not sour.
+/// Of a part that is mostly oil or raw honey: what in it is moist and not sour. Of one that stands at a step, what is in it by then; and fat in which
+/// something is fried shuts nothing off.
 pub(in crate::check) fn shut_off<'p>(
     recipe: &Recipe,
     formula: &Formula,
     id: PartId,
     (part, solved): (&'p Part, &SolvedPart),
+    by: Option<usize>,
 ) -> Option<&'p Ingredient> {
     if takes_up_water(part, solved) {
         return None;
     }
-    let all = || part.lines.iter().zip(&solved.lines).filter(|(line, _)| !line.aside);
+    let draws = first_draws(part);
+    let is_in = |at: usize| {
+        let first = draws.get(&Target::Line(at)).copied();
+        !is_fried_in(part, at) && first.zip(by).is_none_or(|(first, by)| first <= by)
+    };
+    let all = || {
+        let lines = part.lines.iter().zip(&solved.lines).enumerate();
+        lines.filter(|(at, (line, _))| !line.aside && is_in(*at)).map(|(_, both)| both)
+    };
     let mass = |is: &dyn Fn(&Ingredient) -> bool| {
         Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
     };
@@ -86,7 +98,7 @@ pub(in crate::check) fn shut_off<'p>(
     {
         return None;
     }
-    part.lines.iter().find(|line| in_it(line))
+    all().map(|(line, _)| line).find(|line| in_it(line))
 }
 
 /// So long food in oil is out of the cold at most: CDC and FDA say 2 hours, and what is pressed or mixed takes its time too.
@@ -112,10 +124,14 @@ pub(super) fn stands_shut_off(
         let is_said_cold = || step.temperature.is_none() && says_cold(step, COLD);
         step.kind == StepKind::Wait && is_warm && !chills(step) && !is_said_cold() && step.time.1 > IN_OIL
     };
-    let step = part.steps.iter().find(waits);
+    // What stands is asked where it stands: what goes in later is not in it.
+    let standing = part.steps.iter().enumerate().filter(|(_, step)| waits(step));
+    let found = |by| shut_off(recipe, formula, id, (part, solved), by);
+    let at_rest = standing.map(|(at, step)| (step, found(Some(at)))).find(|(_, line)| line.is_some());
+    let step = at_rest.map(|(step, _)| step);
     let (span, time) =
         step.map(|step| (step.time_span, step.time.1)).or_else(|| warm().map(|kept| (kept.span, kept.time)))?;
-    let line = shut_off(recipe, formula, id, (part, solved))?;
+    let line = at_rest.and_then(|(_, line)| line).or_else(|| found(None))?;
     if called_cured(part) || statement::states(recipe, part, CANNED) {
         return None;
     }

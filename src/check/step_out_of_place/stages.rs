@@ -26,9 +26,10 @@ use self::more_acts::{
     turns_sour, whips_white,
 };
 use super::problem;
+use crate::model::cold::is_cold;
 use crate::model::cooking::{beginnings, called};
 use crate::model::recipe::{Part, PartId, Recipe};
-use crate::model::step::Timing;
+use crate::model::step::{StepKind, Timing};
 use crate::text::diagnostic::Diagnostic;
 
 /// Whether a step is such an act.
@@ -216,7 +217,15 @@ pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic
         }
         let (early, late) = (part.steps.get(act)?, part.steps.get(needs)?);
         let message = format!("`{}` comes before `{}`: {}", early.name, late.name, row.why);
-        Some(problem(early, late, message, "should come first", &format!("move it below `{}`", late.name)))
+        // A rest that is called too cool for what follows may stand where it belongs, and its degrees are wrong.
+        let is_by_degrees = early.kind == StepKind::Wait && early.temperature.is_some_and(|(low, _)| !is_cold(low));
+        let help = match is_by_degrees {
+            true => {
+                format!("look whether its temperature has slipped; where it has not, move it below `{}`", late.name)
+            }
+            false => format!("move it below `{}`", late.name),
+        };
+        Some(problem(early, late, message, "should come first", &help))
     })
 }
 

@@ -182,7 +182,9 @@ fn is_raw(item: &Item) -> bool {
         Kind::Pulse => is_dry(),
         kind => is_raw_flesh(&name, None, kind, facts.map(|facts| &**facts)),
     };
-    !flags.ready_to_eat && (by_kind || flags.raw_flour || flags.raw_egg)
+    // Sweets are dusted with starch everywhere. Common practice, no source.
+    let dusts = item.aside && item.kind() == Kind::Starch;
+    !flags.ready_to_eat && !dusts && (by_kind || flags.raw_flour || flags.raw_egg)
 }
 
 /// Whether something has to be kept cold: it says so, its last step stands in the cold, or what goes into it and is not cooked then does.

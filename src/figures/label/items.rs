@@ -1,17 +1,17 @@
 //! What is in something that is sold: its ingredients by weight, compound ones with theirs.
 
+use super::runs_off::{is_rinsed_off, loses_whey};
 use super::went_in::as_it_goes_in;
 use crate::language::syntax::Key;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::allergen::Law;
-use crate::model::cooking::{beginnings, is_fried_in, loses_water, says};
+use crate::model::cooking::{is_fried_in, loses_water};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::model::nutrient::{Nutrient, held};
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::species::{self, Said};
-use crate::model::step::Step;
 use crate::solve::formula::Formula;
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -247,7 +247,7 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
             Refers::Pantry(facts) => {
                 let facts = as_it_goes_in(recipe, line, facts.as_ref());
                 let item = Item { fried_in: is_fried_in(part, at), ..Item::of_line(line, mass, facts) };
-                match line.strained_out {
+                match line.strained_out || is_rinsed_off(part, at) {
                     // Water that is poured off is in nothing.
                     true if item.is_water() => {}
                     true => put(&mut list, item.strained())?,
@@ -258,15 +258,7 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
     }
     let list = if whole.is_some() { dried(list, mass)? } else { list };
     // Whey takes milk sugar, salt and some protein along, and nobody knows how much.
-    Ok(if loses_whey(part) { list.into_iter().map(Item::strained).collect() } else { list })
-}
-
-/// Whether what a part loses is whey and not water: most of it is milk, and it is drained.
-fn loses_whey(part: &Part) -> bool {
-    let loses = part.makes.and_then(|makes| makes.loss).is_some_and(|loss| loss.value() >= Number::constant(3, 20));
-    let is_of_milk = part.lines.iter().any(|line| matches!(line.kind, Kind::Milk | Kind::Dairy));
-    let drains = |step: &Step| says(step, beginnings!["drain", "strain", "whey", "cloth", "muslin", "hang", "curd"]);
-    loses && is_of_milk && part.steps.iter().any(drains)
+    Ok(if loses_whey(recipe, formula, (id, part)) { list.into_iter().map(Item::strained).collect() } else { list })
 }
 
 /// Words at the end of the name of a part that a baker knows, and no buyer.

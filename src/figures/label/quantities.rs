@@ -55,8 +55,11 @@ const CHEESES: &[&str] = &[
     "mascarpone",
     "mozzarella",
     "parmesan",
+    "labneh",
+    "paneer",
     "pecorino",
     "provolone",
+    "quark",
     "ricotta",
     "romano",
     "roquefort",
@@ -73,6 +76,8 @@ const CATEGORIES: &[(&str, IsOfAll)] = &[
     ("seafood", |kind, _| matches!(kind, Kind::Fish | Kind::Shellfish)),
     ("shellfish", |kind, _| kind == Kind::Shellfish),
     ("meat", |kind, name| kind == Kind::Meat || is_of_animal(name) && kind.is_flesh()),
+    // Salmon steaks name their fish.
+    ("steak", |kind, name| kind == Kind::Meat && has_word_beginning(name, ["beef", "ox", "sirloin", "rump", "veal"])),
     ("poultry", |kind, name| kind == Kind::Meat && is_bird(name)),
     ("nut", |kind, name| kind == Kind::Nut && !has_word_beginning(name, ["coconut"])),
     ("fruit", |kind, _| kind == Kind::Fruit),
@@ -122,7 +127,8 @@ pub(super) fn quantities(
             && !is_seed
             && !is_medium
             && !flavours_only(item, mass, net)?
-            && !is_called_as_what_is_in_it(&title, item);
+            && !is_called_as_what_is_in_it(&title, item)
+            && !is_there_itself(&title, list, item);
         match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
             Some((_, known, is)) => {
                 *known = known.plus(mass)?;
@@ -159,8 +165,16 @@ pub(super) fn quantities(
 fn is_called_as_what_is_in_it(title: &[String], item: &Item) -> bool {
     let words: Vec<String> = item.name.split_whitespace().map(stem).collect();
     let is_in_name = |name: &str| name.split_whitespace().next_back().is_some_and(|last| words.contains(&stem(last)));
+    // `Turkey`, of a turkey crown: the flesh is what is told.
+    let is_flesh_in_name = |inner: &Item| {
+        let shared = |word: &str| title.contains(&stem(word)) && words.contains(&stem(word));
+        let is_flesh = inner.kind().is_flesh() || is_of_animal(&inner.name.to_lowercase());
+        is_flesh && !is_made_of_it(&inner.name) && inner.name.split_whitespace().any(shared)
+    };
     let mut inner = leaves(&item.inner).into_iter();
-    inner.any(|inner| inner.mass.is_some() && is_named(title, inner) && is_in_name(&inner.name))
+    inner.any(|inner| {
+        inner.mass.is_some() && is_named(title, inner) && (is_in_name(&inner.name) || is_flesh_in_name(inner))
+    })
 }
 
 /// Whether a compound has the very name of an ingredient in it, the `pear` of pear and sugar: by that name the ingredient is meant, and to add
@@ -168,6 +182,30 @@ fn is_called_as_what_is_in_it(title: &[String], item: &Item) -> bool {
 fn has_its_name_from_within(item: &Item) -> bool {
     let name = Key::new(&item.name);
     leaves(&item.inner).iter().any(|inner| Key::new(&inner.name) == name)
+}
+
+/// Whether a name is of what is made of an animal or a plant, and is not it: its fat, what it was boiled in, what is pressed out of it.
+fn is_made_of_it(name: &str) -> bool {
+    #[rustfmt::skip]
+    const MADE: &[&str] = &[
+        "dripping", "drippings", "fat", "lard", "suet", "tallow", "stock", "stocks", "broth", "bouillon", "gravy", "sauce", "juice", "bone", "bones", "carcass",
+        "extract", "syrup", "powder", "oil", "gelatine", "gelatin", "skin",
+    ];
+    let last = name.split_whitespace().next_back().unwrap_or_default().to_lowercase();
+    MADE.contains(&last.as_str())
+}
+
+/// Whether a word of the title that names something made of a food names the food itself beside it: of a chicken pie a buyer wants to know the
+/// chicken, and stock is mostly water (Regulation (EU) 1169/2011, Article 22(1)(a): the ingredient that the name means).
+fn is_there_itself(title: &[String], list: &[Item], item: &Item) -> bool {
+    if !is_made_of_it(&item.name) {
+        return false;
+    }
+    let words: Vec<String> = item.name.split_whitespace().map(stem).filter(|word| title.contains(word)).collect();
+    let has_word = |name: &str| name.split_whitespace().map(stem).any(|word| words.contains(&word));
+    leaves(list)
+        .iter()
+        .any(|other| !is_made_of_it(&other.name) && went_in(other).is_some() && !other.aside && has_word(&other.name))
 }
 
 /// Words behind which a name says what else there is, beside what it is. Common practice, no source.
@@ -298,7 +336,12 @@ fn is_named(title: &[String], item: &Item) -> bool {
     };
     // Bread flour is no bread: what is baked is called so by its last word.
     let is_baked = words.last().is_some_and(|last| title.contains(&format!("{IN_IT}{last}")));
-    !item.aside && (is_cheese || is_baked || is_of_named_category(title, item) || words.iter().enumerate().any(names))
+    // How something was kept is no quantity: `salt beef`.
+    let is_salt = item.kind() == Kind::Salt
+        || has_word_beginning(&item.name.to_lowercase(), ["curing salt", "nitrite", "prague"]);
+    !item.aside
+        && !is_salt
+        && (is_cheese || is_baked || is_of_named_category(title, item) || words.iter().enumerate().any(names))
 }
 
 /// `oatcake`, and `oat`.

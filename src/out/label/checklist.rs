@@ -334,8 +334,9 @@ fn directions(label: &Label) -> Answer {
                 && !is_fish_alone(label, raw) =>
         {
             lacking(format!(
-                "how it is cooked, for it holds raw {}, and `directions` say only how it is eaten (`directions Bake at 200 °C until golden.`)",
-                show::list(raw)
+                "how it is cooked, for it holds raw {}, and `directions` say only how it is eaten (`directions {}`)",
+                show::list(raw),
+                how_to_cook(label, raw)
             ))
         }
         (Some(directions), _) => there(directions.clone()),
@@ -350,9 +351,20 @@ fn directions(label: &Label) -> Answer {
             show::list(raw)
         )),
         (None, raw) => lacking(format!(
-            "how it is cooked, for it holds raw {} (`directions Bake at 200 °C until golden.`)",
-            show::list(raw)
+            "how it is cooked, for it holds raw {} (`directions {}`)",
+            show::list(raw),
+            how_to_cook(label, raw)
         )),
+    }
+}
+
+/// How that is said, by what is raw: gold outside is no cooked sausage, and of flesh a buyer wants to know how hot it is inside (FDA Food Code
+/// 3-401.11: poultry, and what is stuffed, 74 °C; from memory).
+fn how_to_cook(label: &Label, raw: &[String]) -> &'static str {
+    let leaves = leaves(&label.ingredients);
+    match leaves.iter().any(|item| raw.contains(&item.name) && item.kind().is_flesh()) {
+        true => "Cook until 74 °C inside.",
+        false => "Bake at 200 °C until golden.",
     }
 }
 

@@ -7,6 +7,7 @@ use crate::measure::show;
 use crate::measure::sizes;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
+use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -248,10 +249,29 @@ pub fn disagreement(
             (Value::Volume(_) | Value::Count(_), Value::Mass(_)) => {
                 "the weight is the one computed with; correct either, or leave one out"
             }
+            _ if are_swapped(first, second) => {
+                "with their two units changed over they agree; the first is the one computed with"
+            }
             _ => "the first is the one computed with; correct the second, or leave it out",
         });
     problem.severity = severity;
     Some(problem)
+}
+
+/// Whether two temperatures agree within four degrees once their units are changed over: `450 C = 230 F`.
+fn are_swapped(first: &Said, second: &Said) -> bool {
+    let in_other = |said: &Said| {
+        let Value::Temperature(at) = said.value else { return None };
+        let celsius = at.celsius();
+        let (five, nine, offset) = (Number::whole(5), Number::whole(9), Number::whole(32));
+        match said.unit? {
+            Unit::Celsius => celsius.minus(offset).ok()?.times(five).ok()?.over(nine).ok(),
+            Unit::Fahrenheit => celsius.times(nine).ok()?.over(five).ok()?.plus(offset).ok(),
+            _ => None,
+        }
+    };
+    let apart = in_other(first).zip(in_other(second)).and_then(|(one, other)| one.minus(other).ok());
+    apart.is_some_and(|apart| (Number::whole(-4)..=Number::whole(4)).contains(&apart) && first.unit != second.unit)
 }
 
 /// Checks every further member of a chain against the first, percentages left to the formula.
@@ -360,6 +380,9 @@ fn in_the_unit_of(other: &Said, amount: Value) -> Option<String> {
 /// Beranbaum's figures in the table of GNU units 2.22 against USDA SR28 20081).
 const FLOUR_BY_THE_CUP: Number = Number::constant(7, 50);
 
+/// The same of nuts, whole, halved, chopped or ground.
+const NUTS_BY_THE_CUP: Number = Number::constant(1, 5);
+
 /// How much more or less than the larder says so many eggs weigh: 46 to 64 g of its 50.
 const EGGS: Number = Number::constant(22, 100);
 
@@ -377,6 +400,11 @@ fn through_larder(
     if facts.is_some_and(|facts| facts.flags.raw_flour || facts.flour == Some(true)) {
         let poured = if matches!(first.value, Value::Mass(_)) { other_mass } else { mass };
         slack = slack.plus(poured.value().times(FLOUR_BY_THE_CUP)?)?;
+    }
+    // A cup of nuts weighs what their cut lets in: pecan halves 99 g, chopped 109, ground 95 to 145 g of almonds (USDA SR28, from memory).
+    if facts.is_some_and(|facts| facts.kind == Some(Kind::Nut)) {
+        let poured = if matches!(first.value, Value::Mass(_)) { other_mass } else { mass };
+        slack = slack.plus(poured.value().times(NUTS_BY_THE_CUP)?)?;
     }
     let counted = matches!((&first.value, &other.value), (Value::Count(_), _) | (_, Value::Count(_)));
     // Shelled eggs of the sizes M to L weigh 46 to 64 g (53 to 73 g in the shell: Regulation (EU) 2023/2465, of which the shell is an eighth,
