@@ -218,7 +218,8 @@ pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic
         let (early, late) = (part.steps.get(act)?, part.steps.get(needs)?);
         let message = format!("`{}` comes before `{}`: {}", early.name, late.name, row.why);
         // A rest that is called too cool for what follows may stand where it belongs, and its degrees are wrong.
-        let is_by_degrees = early.kind == StepKind::Wait && early.temperature.is_some_and(|(low, _)| !is_cold(low));
+        let is_rest = early.kind == StepKind::Wait && early.temperature.is_some_and(|(low, _)| !is_cold(low));
+        let is_by_degrees = is_rest && called(late, beginnings!["cool"]);
         let help = match is_by_degrees {
             true => {
                 format!("look whether its temperature has slipped; where it has not, move it below `{}`", late.name)
