@@ -258,3 +258,82 @@ fn one_dough_makes_no_bread_hours_old() {
     assert_eq!(ready(&plan)[1], "2027-06-12T15:30", "{}", plan["makes"]);
     assert_eq!(of(&plan, "mix").len(), 2);
 }
+
+/// A later load of one step is hot no sooner than its oven can be after the opening either: from 12:00 it takes 20 min, and 13 loads of 16 min are
+/// through at 15:48; on the day of delivery four are by 13:54; nothing is lit at 11:40.
+#[test]
+fn no_oven_is_lit_before_anybody_is_there() {
+    let kitchen = "kitchen Slip\noven x 1, heating 20 min, agrees within 5 C\nmixer x 1\ncooks 1\nopen 12:00-16:00\n";
+    let biscuits = "recipe Slip biscuits\nmakes 400 biscuits\nuse \"kitchen.miche\"\nbutter .... 2.4 kg, soft\nicing sugar .... 1.2 kg\n\
+        plain flour .... 3.6 kg\negg .... 600 g\ndivide 400 x 19 g, loss 2.5 %\nkeeps 3 weeks\ncream: hands 10 min, using mixer\n\
+        pipe: hands 3 s, each\nchill: wait 1 h, at 4 C, up to 3 days\nbake: tend 16 min, using oven at 170 C, 20 at a time\n    until gold\n\
+        cool: wait 30 min, 20 at a time\n";
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-02-20 14:00\nmake 400 of \"biscuits.miche\"\n";
+    let plan =
+        planned("biscuits", &[("day.miche", day), ("biscuits.miche", biscuits), ("kitchen.miche", kitchen)], &[]);
+    let lights: Vec<&str> =
+        plan["heating"].as_array().unwrap().iter().map(|light| light["start"].as_str().unwrap()).collect();
+    assert!(lights.len() >= 3, "{lights:?}");
+    assert!(lights.iter().all(|light| ("T12:00".."T16:00").contains(&&light[10..16])), "{lights:?}");
+    let bakes = times(&plan, "bake");
+    assert!(bakes.iter().all(|(start, _)| &start[10..16] >= "T12:20"), "{bakes:?}");
+}
+
+/// Two dishes stand in one fridge of which nobody says how much it holds, as in every kitchen; one that holds one of them is waited for.
+#[test]
+fn a_fridge_that_says_nothing_has_room_for_all() {
+    let kitchen = |fridge: &str| format!("kitchen Flat\nfridge x 1{fridge}\ncooks 1\n");
+    let dish = |name: &str, hours: i64| {
+        format!(
+            "recipe {name}\nmakes 8 bowls\nuse \"kitchen.miche\"\nwhite cabbage .... 1 kg\nsalt .... 15 g\nmix: hands 15 min\n    \
+             Mix {{white cabbage}} and {{salt}}.\nset: wait {hours} h, using fridge at 4 C, up to 2 days\n"
+        )
+    };
+    let day = "day Flat\nuse \"kitchen.miche\"\nready 2027-06-12 19:30\nmake 8 of \"a.miche\"\nmake 8 of \"b.miche\", ready 2027-06-12 21:00\n";
+    let (a, b) = (dish("Pickled cabbage", 4), dish("Cabbage salad", 3));
+    let begins = |name: &str, fridge: &str| {
+        let made = [("day.miche", day), ("a.miche", &a), ("b.miche", &b), ("kitchen.miche", &kitchen(fridge))];
+        planned(name, &made, &[])["start"].as_str().unwrap().to_owned()
+    };
+    // 19:30 less four hours and a quarter; and with one place the cabbage has to be out when the salad goes in at 18:00.
+    assert_eq!(begins("fridge", ""), "2027-06-12T15:15");
+    assert!(begins("fridge-of-one", ", holds 8 pieces") <= "2027-06-12T13:45".to_owned());
+}
+
+/// The last minute of a range is not worth that somebody comes thirteen hours sooner: mixed at 22:00, when the kitchen opens, the rolls prove 99 of
+/// 90 to 100 minutes and are ready at 04:00: 18 + 45 + 120 + 32 + 99 + 2 x 13 + 20 = 360.
+#[test]
+fn no_night_is_begun_sooner_for_a_minute_of_a_range() {
+    let kitchen = "kitchen Slip\noven x 1, holds 48 pieces, heating 20 min\nprover x 2\nmixer x 1\ncook Ada 22:00-06:00\ncook Cy 05:00-10:00\nopen 22:00-10:00\n";
+    let rolls = "recipe Slip rolls\nmakes 96 rolls\nuse \"kitchen.miche\"\nstrong white flour .... 3 kg\nwhole milk .... 60 %\nsalt .... 1.8 %\n\
+        instant yeast .... 1.4 %\ndivide 96 x 50 g\nmix: hands 18 min, using mixer\nrise: wait 45 min, at 24 C, up to 60 min\n\
+        chill: wait 2 h, at 4 C, up to 16 h\nshape: hands 20 s, each\nprove: wait 90-100 min, at 27 C, up to 3 h\n\
+        bake: tend 13 min, using oven at 195 C, 48 at a time\n    until gold\ncool: wait 20 min\n";
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 04:00\nmake 96 of \"rolls.miche\"\n";
+    let plan = planned("minute", &[("day.miche", day), ("rolls.miche", rolls), ("kitchen.miche", kitchen)], &[]);
+    assert_eq!(plan["span_minutes"], 360, "{}", plan["shorter"]);
+    assert_eq!(plan["shorter"][0]["minutes"], 99);
+    // What is saved has to be hours: two minutes later the whole range is taken.
+    let later = day.replace("04:00", "04:02");
+    let plan =
+        planned("minute-later", &[("day.miche", &later), ("rolls.miche", rolls), ("kitchen.miche", kitchen)], &[]);
+    assert_eq!((plan["span_minutes"].as_i64(), plan["shorter"].is_null()), (Some(361), true), "{}", plan["shorter"]);
+}
+
+/// `within 5 min after bake` is of each load: buns of three loads are glazed three times, none later than five minutes after it was out.
+#[test]
+fn what_follows_within_minutes_goes_load_by_load() {
+    let buns = "recipe Slip buns\nmakes 36 buns\nuse \"kitchen.miche\"\nstrong white flour .... 2 kg\nwater .... 1.2 kg\nsalt .... 36 g\n\
+        instant yeast .... 20 g\ndivide 36 x 88 g\nmix: hands 12 min, using mixer\nrise: wait 60 min, at 25 C, up to 2 h\n\
+        shape: hands 15 s, each\nprove: wait 45 min, at 27 C, up to 80 min\nbake: tend 15 min, using oven at 200 C, 12 at a time\n    until gold\n\
+        glaze: hands 4 s, each, within 5 min after bake\n";
+    let day = "day Slip\nuse \"kitchen.miche\"\nready 2027-06-12 12:00\nmake 36 of \"buns.miche\"\n";
+    let plan = planned("glazed", &[("day.miche", day), ("buns.miche", buns)], &[]);
+    let (bakes, glazed) = (times(&plan, "bake"), times(&plan, "glaze"));
+    assert_eq!((bakes.len(), glazed.len()), (3, 3), "{glazed:?}");
+    let at = |text: &str| text.parse::<jiff::civil::DateTime>().unwrap();
+    for (bake, glaze) in bakes.iter().zip(&glazed) {
+        let minutes = at(&bake.1).until(at(&glaze.0)).unwrap().total(jiff::Unit::Minute).unwrap();
+        assert!((0.0..=5.0).contains(&minutes), "{bake:?} {glaze:?}");
+    }
+}

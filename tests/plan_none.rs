@@ -388,3 +388,60 @@ fn as_many_retarders_as_are_enough_are_offered() {
     assert!(mended.is_possible("retarders-mended"));
     assert!(!mended.kitchen_with("retarder x 4", "retarder x 3").is_possible("retarders-three"));
 }
+
+/// Closed on Sunday and Monday, bread for Tuesday 10:00: shaped on Saturday by 17:00 at the latest, hot at 05:00 on Tuesday; the second load is in
+/// 40 min of baking and an hour of heating later. What helps is the rest in the cold that goes on, and who is away is said; not a levain that ripens
+/// for eleven hours in the warm, with which bread would be of Saturday.
+#[test]
+fn over_days_of_rest_the_cold_rest_is_offered_and_who_is_away_said() {
+    let kitchen = "kitchen Ash\ndeck oven x 1, holds 16 pieces, heating 60 min, agrees within 10 C\nmixer x 1, holds 25 kg\n\
+        retarder x 1, holds 32 pieces\ncook Ash 04:00-12:00, rests 30 min, on Tue-Sat\ncook Elm 09:00-17:00, rests 30 min, on Tue-Sat\n\
+        open 04:00-17:00\n";
+    let stage = |name: &str, flour: &str, of: &str| {
+        format!(
+            "part {name}\nstrong white flour .... {flour}\nwater .... 100 %\n{of} .... 50 %\nfeed: hands 5 min\n    \
+             Stir {{strong white flour}}, {{water}} and {{{of}}}.\nripen: wait 4-5 h, at 26 C, up to 7 h\n\n"
+        )
+    };
+    let (first, second) = (stage("first", "210 g", "starter"), stage("second", "1.02 kg", "first"));
+    let dough = "part dough\nstrong white flour .... 100 %\nwater .... 70 %\nsecond .... 20 %\nsalt .... 2.1 %\ndivide 32 x 750 g, loss 1.5 %\n\
+        mix: hands 12 min, using mixer\n    Mix {strong white flour}, {water}, {second} and {salt}.\nbulk: wait 3 h, at 25 C, up to 4 h\n\
+        fold: hands 4 min, 45 and 90 min into bulk\nshape: hands 45 s, each, shared by 2, may stand 20 min\n\
+        retard: wait 10-12 h, using retarder at 5 C, up to 36 h\nbake: tend 40 min, using deck oven at 250 C then 220 C after 15 min, 16 at a time\n\
+        \x20   until dark\ncool: wait 60 min\n";
+    let loaves = format!("recipe Ash sourdough\nmakes 32 loaves\nuse \"kitchen.miche\"\n\n{first}{second}{dough}");
+    let day = |rest: &str| {
+        let day = "day Tuesday\nuse \"kitchen.miche\"\nready 2027-06-15 10:00\nmake 32 of \"loaves.miche\"\n";
+        let loaves = loaves.replace("up to 36 h", rest);
+        files("ash", &[("day.miche", day), ("loaves.miche", &loaves), ("kitchen.miche", kitchen)])
+    };
+    let text = refused(&[&day("up to 36 h"), "--zone", "UTC"], 1);
+    let text = text.split_whitespace().filter(|word| *word != "│").collect::<Vec<&str>>().join(" ");
+    let away = "`bake` cannot come within 36 h of `retard`: that is 25 h 40 min too short, and nobody is there from 17:00 on Saturday to 04:00 on Tuesday";
+    has(&text, &[away, "let `retard` go on 25 h 40 min longer: `up to 2 days 13 h 40 min`"]);
+    assert!(miche(&[&day("up to 3700 min"), "--zone", "UTC"]).status.success());
+    refused(&[&day("up to 3699 min"), "--zone", "UTC"], 1);
+}
+
+/// What is too much for one dough is offered in several, one ready so long before the next, and that is a plan; a prove of nights is not.
+#[test]
+fn a_large_order_is_offered_in_several_doughs() {
+    let kitchen = "kitchen Wharf\noven x 1, heating 20 min, agrees within 10 C\nmixer x 1\ncook Uli 06:00-14:00\nopen 06:00-14:00\n";
+    let buns = "recipe Wharf buns\nmakes 36 buns\nuse \"kitchen.miche\"\nstrong white flour .... 2 kg\nwater .... 60 %\nsalt .... 1.8 %\n\
+        instant yeast .... 1.4 %\ndivide 36 x 88 g\nmix: hands 12 min, using mixer\nrise: wait 60 min, at 25 C, up to 90 min\n\
+        shape: hands 15 s, each\nprove: wait 45 min, at 27 C, up to 80 min\nbake: tend 15 min, using oven at 200 C, 12 at a time\n    until gold\n";
+    let day = |name: &str, lines: &str| {
+        let day = format!("day Wharf\nuse \"kitchen.miche\"\nready 2027-06-14 11:00\n{lines}");
+        files(name, &[("day.miche", &day), ("buns.miche", buns), ("kitchen.miche", kitchen)])
+    };
+    let text = refused(&[&day("wharf", "make 72 of \"buns.miche\"\n"), "--zone", "UTC"], 1);
+    let text = text.split_whitespace().filter(|word| *word != "│").collect::<Vec<&str>>().join(" ");
+    has(&text, &["make the 72 buns of `Wharf buns` in 2 doughs, 36 ready at 10:", "36 ready at 11:00 on Monday"]);
+    let first = text.split("36 ready at ").nth(1).unwrap().split(' ').next().unwrap();
+    let lines = format!("make 36 of \"buns.miche\", ready 2027-06-14 {first}\nmake 36 of \"buns.miche\"\n");
+    assert!(miche(&[&day("wharf-two", &lines), "--zone", "UTC"]).status.success(), "{first}");
+    // 144 of them for 09:00: no plan either way, and no bun rests the night at 27 °C.
+    let many = day("wharf-many", "make 144 of \"buns.miche\", ready 2027-06-14 09:00\n");
+    let text = refused(&[&many, "--zone", "UTC"], 1);
+    assert!(!text.contains("another dough of it"), "{text}");
+}

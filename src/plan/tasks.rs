@@ -34,6 +34,9 @@ use std::collections::{HashMap, HashSet};
 /// Loads of one step beyond this number are put together in equal bundles: nobody plans the three-hundredth bun by itself.
 const MOST_LOADS: i64 = 24;
 
+/// What is to follow within so many minutes is done on the same day. Common practice, no source.
+const SAME_DAY: Minute = 240;
+
 /// One load of one step.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Task {
@@ -373,6 +376,7 @@ impl<'a> Making<'a> {
         let pairs =
             if stays { first.iter().copied().zip(then.iter().copied()).collect() } else { self.pairs(first, then) };
         let flows = stays || self.go_load_by_load(first, then);
+        let soon = rule == Rule::Within && most.is_some_and(|most| most <= SAME_DAY);
         for (first, then) in pairs.iter().copied() {
             let stretch =
                 self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
@@ -380,6 +384,10 @@ impl<'a> Making<'a> {
             let meets = (Some(first), Some(then)) == (ends, begins) || flows && first_meets(first, then, self);
             let most = most.filter(|_| meets);
             self.tasks.lags.push(Lag { most, rule, ..Lag::after(first, then) });
+            // What is to follow within minutes of the last load does not let the others stand over night.
+            if soon {
+                self.tasks.same_day.push((first, then));
+            }
             if let (Some(stretch), None) = (stretch, most) {
                 self.tasks.lags.push(up_to(first, then, stretch));
             }

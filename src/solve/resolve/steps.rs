@@ -387,9 +387,22 @@ pub(super) fn bind_orders(
     }
     drop(places);
     for (part, step, order) in bound {
+        let load = load_before(recipe, part, &order);
         if let Some(step) = recipe.part_mut(part).and_then(|part| part.steps.get_mut(step)) {
             step.order.push(order);
+            if let (Loads::Each, Some(size)) = (step.loads, load) {
+                step.loads = Loads::EachOf(size);
+            }
         }
+    }
+}
+
+/// How many pieces come at a time out of the step after which another comes within some time: each piece has that time, so that they are
+/// gone on with load by load.
+fn load_before(recipe: &Recipe, part: PartId, order: &Timing) -> Option<Number> {
+    match order {
+        Timing::Within(_, other) if other.part == part => recipe.part(part)?.steps.get(other.step)?.loads.size(),
+        _ => None,
     }
 }
 
