@@ -45,6 +45,9 @@ struct Found {
 /// Bakes that began so long before what is made is wanted are of another day.
 const REACH: Minute = 4 * 1440;
 
+/// Clocks are put back by so many minutes at most.
+const LONGEST_CHANGE: Minute = 120;
+
 /// Notes on the tasks what a log says of them.
 pub struct Reading<'a> {
     /// What is made.
@@ -392,7 +395,13 @@ impl<'a> Reading<'a> {
     fn next(&self, time: Time, from: Minute) -> Option<Minute> {
         let day = self.clock.at(from)?.date();
         let days = std::iter::successors(Some(day), |day| day.tomorrow().ok()).take(3);
-        days.filter_map(|day| self.clock.minute(day.to_datetime(time)).ok()).find(|minute| *minute >= from)
+        // A time that the clocks show twice is also an hour later.
+        let moments = days.filter_map(|day| self.clock.minute(day.to_datetime(time)).ok()).flat_map(|minute| {
+            let again =
+                (minute + 1..=minute + LONGEST_CHANGE).find(|later| self.clock.at(*later) == self.clock.at(minute));
+            [Some(minute), again.filter(|_| self.clock.twice(minute).is_some())]
+        });
+        moments.flatten().find(|minute| *minute >= from)
     }
 
     fn said(&self, minute: Minute) -> String {
@@ -411,7 +420,7 @@ impl<'a> Reading<'a> {
                 return Some(((self.now - minutes).max(after.min(self.now)), Some(self.now)));
             }
         };
-        let start = self.start(begin, &self.floors(tasks, begins))?;
+        let start = self.start(begin, (tasks, begins))?;
         let end = self.end(tasks, start, took.value);
         let (last, what) = match end {
             Some(end) if start <= self.now => (end, "ends"),
