@@ -3,6 +3,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "reader/kept.rs"]
+mod kept;
 #[path = "reader/picture.rs"]
 mod picture;
 #[path = "reader/vocabulary.rs"]

@@ -178,6 +178,8 @@ fn of_one_load<'c>(card: &'c PartCard, target: Target, whole: &Portion, share: N
 /// Whether so much is all that a batch makes of a part, but for a thousandth.
 fn is_all_of(batch: &Batch, part: Option<PartId>, mass: Option<Mass>) -> bool {
     let made = part.and_then(|part| batch.formula.part(part)).filter(|part| part.is_made);
+    // A preferment makes what is taken of it, and its spare besides.
+    let made = made.filter(|part| part.spare.is_none_or(|spare| spare.value().is_zero()));
     let off = Number::constant(1, 1000);
     made.and_then(|part| part.makes).zip(mass).is_some_and(|(makes, mass)| {
         let apart = makes.max(mass).minus(makes.min(mass));

@@ -381,6 +381,8 @@ pub struct BalanceCard {
     pub used: Mass,
     /// What is left.
     pub left: Mass,
+    /// What of that is meant to be: the seed of the next dough, as printed.
+    pub spare: Option<Shown>,
     /// As printed: `makes 1.1 kg, 960 g used, 140 g left`.
     pub shown: String,
 }

@@ -370,18 +370,23 @@ impl Maker<'_> {
         // What is meant to be left over, and what is left besides.
         let besides = balance.left.unwrap_or(left).max(Mass::ZERO);
         let spare = if part.spare.is_some() { left.minus(besides)? } else { Mass::ZERO };
+        let mut kept = None;
         if spare.value().is_positive() {
-            words.push(format!("{} spare", self.as_said(spare)?));
+            let spare = self.as_said(spare)?;
+            words.push(format!("{spare} spare"));
+            kept = Some(spare);
             if besides.value().is_positive() {
                 words.push(format!("{} left", self.as_in_the_column(besides)?));
             }
         } else if left.value().is_positive() {
+            let left = self.as_in_the_column(left)?;
             words.push(match part.from {
-                Some(_) => format!("{} spare", self.as_in_the_column(left)?),
-                None => format!("{} left", self.as_in_the_column(left)?),
+                Some(_) => format!("{left} spare"),
+                None => format!("{left} left"),
             });
+            kept = part.from.map(|_| left);
         }
-        Ok(Some(BalanceCard { makes, used, left, shown: words.join(", ") }))
+        Ok(Some(BalanceCard { makes, used, left, spare: kept, shown: words.join(", ") }))
     }
 
     /// The unit of sums that stand below the column: its own, where that is kilograms.

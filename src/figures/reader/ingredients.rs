@@ -139,14 +139,20 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
             }
         }
         for preferment in &part.preferments {
-            let name = format!("all of the {}", preferment.name);
+            // Of what is to be left over not all goes in: it is the seed of the next dough.
+            let of_it = card.parts.iter().find(|part| part.id == preferment.id);
+            let spare = of_it.and_then(|part| part.balance.as_ref()?.spare.as_ref());
+            let name = match spare {
+                Some(_) => preferment.name.clone(),
+                None => format!("all of the {}", preferment.name),
+            };
             let shown_name = name.clone();
             rows.push(Row {
                 amounts: vec![preferment.total_shown.clone()],
                 name,
                 shown_name,
                 is_part: true,
-                remarks: Vec::new(),
+                remarks: spare.map(|spare| format!("keep {spare} of it")).into_iter().collect(),
                 is_counted: false,
             });
         }
