@@ -262,6 +262,20 @@ fn parts_are_known_by_their_names() {
     );
     holds(&levain, &["part levain", "levain .. all"]);
     assert!(!levain.text.contains("all of what") && levain.text.contains("night before"), "{}", levain.text);
+    // What is told below the last list is of the dough that takes the levain, however it is called there.
+    for method in [
+        "Add levain; mix 5 min. Bulk 4 h at 25 C. Bake 20 min at 250 C.",
+        "Autolyse flour and water 1 h.\nAdd levain and salt; mix 5 min.\nBake 20 min at 250 C.",
+    ] {
+        let list = "Sourdough\n\nLevain\n50 g starter\n100 g flour\n100 g water\n\nDough\n900 g flour\n600 g water\n20 g salt\nlevain\n";
+        let told = sound(&format!("{list}\n{method}\n"));
+        let (levain, dough) = told.text.split_once("part dough").expect("two parts");
+        assert!(
+            !levain.contains(": hands") && dough.contains("mix: hands 5 min") && dough.contains("bake: tend"),
+            "{}",
+            told.text
+        );
+    }
     let scald = sound("Milk bread\nTZ: 25 g bread flour, 125 g milk\nDough: 475 g bread flour, TZ, 150 g milk\n");
     holds(&scald, &["bread flour .. 475 g", "TZ .. all"]);
     let seeds = sound("Bagels\n1kg flour\n550g water\ntopping: seeds, about 100g\n");
