@@ -199,10 +199,11 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
         parts: Vec::new(),
         lines: Vec::new(),
         total: Number::ZERO,
-        // Of several sizes no piece costs what another does, and a dough that is made for others is in no pieces yet.
+        // Of several sizes no piece costs what another does, and a dough that is made for others, or some of it, is in no pieces yet.
         pieces: formula
             .pieces
-            .filter(|_| formula.hands_over(recipe) && recipe.own_parts().all(|(_, part)| part.sorts.is_empty())),
+            .filter(|_| formula.hands_over(recipe) && recipe.own_parts().all(|(_, part)| part.sorts.is_empty()))
+            .filter(|_| formula.parts.iter().all(|part| part.early.is_empty())),
         sorts: Vec::new(),
         missing: Vec::new(),
         elsewhere: made_elsewhere(recipe, formula),

@@ -408,7 +408,7 @@ impl<'a> Needs<'a> {
         recipe.choices.retain(|choice| is_one(&choice.name.key));
         let written = Formula::of(&recipe, &mut Vec::new());
         let mut formula = Formula { parts: Vec::with_capacity(written.parts.len()).into(), pieces: None };
-        let mut factor: Option<Number> = None;
+        let (mut factor, mut grown): (Option<Number>, Option<Number>) = (None, None);
         for (id, part) in recipe.parts() {
             let is_made = group.parts.contains(&id);
             let mut solved = self.sum(&recipe, id, &group.orders, orders)?.unwrap_or_default();
@@ -422,11 +422,13 @@ impl<'a> Needs<'a> {
                 && (factor.is_none() || recipe.final_part() == Some(id))
             {
                 factor = Some(makes.ratio(original)?);
+                // Pieces are counted as if all steps were done for all of it: what is taken early lacks what is brushed on later.
+                grown = Some(solved.as_written().makes.unwrap_or(makes).ratio(original)?);
             }
             formula.parts.push(solved);
         }
         let factor = factor.unwrap_or(Number::ONE);
-        formula.pieces = written.pieces.map(|pieces| pieces.times(factor)).transpose()?;
+        formula.pieces = written.pieces.map(|pieces| pieces.times(grown.unwrap_or(factor))).transpose()?;
         let apart = self.apart(&recipe, &formula, group, orders)?;
         Ok(Batch {
             recipe: Arc::new(recipe),

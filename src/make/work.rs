@@ -7,7 +7,7 @@ use crate::language::syntax::Moment;
 use crate::make::batch::{Batch, BatchPart, MadeFor};
 use crate::make::order::{InStore, Order, number_in};
 use crate::make::share;
-use crate::measure::number::Overflow;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::model::ways;
@@ -53,6 +53,16 @@ impl Work {
     /// When an amount leaves the range of exact numbers.
     pub fn sold(&self, batch: &Batch) -> Result<Formula, Overflow> {
         let orders: Vec<&Order> = batch.orders.iter().filter_map(|number| self.orders.get(*number)).collect();
+        // A dough of which others take some: what is sold is the orders' own, with what only their pieces are brushed with.
+        let own: Vec<&Order> = orders.iter().copied().filter(|order| order.recipe.is_same(&batch.recipe)).collect();
+        match own.as_slice() {
+            [order] if orders.len() > 1 => return Ok(order.formula.clone()),
+            [_, _, ..] if own.len() < orders.len() => {
+                let factors = own.iter().try_fold(Number::ZERO, |all, order| all.plus(order.factor))?;
+                return Formula::of(&batch.recipe, &mut Vec::new()).times(factors);
+            }
+            _ => {}
+        }
         match orders.as_slice() {
             _ if orders.iter().all(|order| order.making.is_none()) => Ok(batch.formula.clone()),
             [order] if Arc::ptr_eq(&order.recipe, &batch.recipe) => Ok(order.formula.clone()),

@@ -372,6 +372,7 @@ impl SolvedPart {
     pub fn as_in_its_recipe(&self, there: &impl Fn(PartId) -> Option<PartId>) -> Result<SolvedPart, Overflow> {
         let written = self.written.as_ref().map(|written| written.as_in_its_recipe(there)).transpose()?.map(Box::new);
         let mut part = SolvedPart { makes: self.makes_before_oven()?, oven: None, written, ..self.clone() };
+        part.early = self.early_before_oven()?;
         for draw in &mut part.draws {
             if let Target::Preferment(id) = &mut draw.target {
                 *id = there(*id).unwrap_or(*id);

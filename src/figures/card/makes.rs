@@ -3,7 +3,7 @@
 use super::Maker;
 use crate::measure::noun::counted;
 use crate::measure::number::Number;
-use crate::measure::quantity::{Count, Mass};
+use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::model::flow;
@@ -32,11 +32,14 @@ impl Maker<'_> {
         let last = || flow::ends(self.recipe).filter(is_made).last();
         let final_part = self.recipe.final_part().filter(is_made).or_else(last).or_else(|| self.recipe.final_part());
         let is_of_sort = final_part.and_then(|id| self.recipe.part(id)).is_some_and(|part| part.sort.is_some());
+        // What others take of a dough before its last steps is handed to them, and comes to no pieces here.
+        let stays = final_part.and_then(|id| self.reaches_end(id)).unwrap_or(Number::ONE);
+        let of_stays = |mass: Mass| mass.times(stays).ok();
         let mass = match final_part.and_then(|id| self.formula.part(id)) {
             Some(_) if is_of_sort => self.formula.makes(self.recipe),
-            solved => solved.and_then(|part| part.makes),
+            solved => solved.and_then(|part| part.makes).and_then(of_stays),
         };
-        let pieces = self.formula.pieces.map(Count::value);
+        let pieces = self.formula.pieces.and_then(|pieces| pieces.value().times(stays).ok());
         let noun = match &self.recipe.makes {
             Some(HeadMakes::Pieces { noun, .. }) => Some(noun.to_string()),
             _ => None,
@@ -51,6 +54,12 @@ impl Maker<'_> {
             },
         };
         Some(Makes { pieces, noun, mass, shown })
+    }
+
+    /// How much of a part comes to its last step, of 1.
+    fn reaches_end(&self, id: PartId) -> Option<Number> {
+        let (part, solved) = (self.recipe.part(id)?, self.formula.part(id)?);
+        solved.reach(part, id, part.steps.len().checked_sub(1)?).ok()
     }
 
     /// What is made of parts that go into other batches, or into the store: `2520 g of dough and 1300 g of filling`.

@@ -34,6 +34,15 @@ impl SolvedPart {
         self.written.as_deref().unwrap_or(self)
     }
 
+    /// What is taken before the last steps, beside what the part weighs before an oven has had it.
+    pub(super) fn early_before_oven(&self) -> Result<Vec<Early>, Overflow> {
+        let raw = |early: &Early| {
+            let whole = self.oven.map_or(Ok(early.whole), |oven| early.whole.over(oven))?;
+            Ok(Early { whole, ..*early })
+        };
+        self.early.iter().map(raw).collect()
+    }
+
     /// How much of the part is still there at a step, of 1: what is used before it is not.
     ///
     /// # Errors
@@ -271,7 +280,8 @@ fn apply_to(
     let is_raw = now.oven.is_some() && is_all_taken_raw(recipe, formula, id)?;
     if is_raw {
         let written = now.written.take().unwrap_or_else(|| Box::new(now.clone()));
-        now = SolvedPart { makes: now.makes_before_oven()?, oven: None, written: Some(written), ..now };
+        let early = now.early_before_oven()?;
+        now = SolvedPart { makes: now.makes_before_oven()?, oven: None, early, written: Some(written), ..now };
     }
     if let Some(slot) = formula.parts.get_mut(id.0) {
         *slot = now;
