@@ -256,9 +256,12 @@ mod tests {
     /// A part of another number, and one on which nothing draws under the other option, is another part.
     #[test]
     fn a_part_that_is_left_out_moves_what_follows() {
+        let glaze = "part glaze\nhoney .... 20 g\n\n";
         let parts = "part jam\nplums .... 200 g\n\npart crumb [hand]\nflour .... 200 g\nbutter .... 100 g\n\n\
                      part buns\njam .... 100 g [hand]\nflour .... 500 g\n";
-        assert_eq!(firsts(&format!("{CHOICE}{parts}")), Some(vec![vec![0, 0], vec![1, 1, 1]]));
+        assert_eq!(firsts(&format!("{CHOICE}{glaze}{parts}")), Some(vec![vec![0, 0, 0], vec![0, 1, 1, 1]]));
+        // Where no part is the same there is nothing to share.
+        assert_eq!(firsts(&format!("{CHOICE}{parts}")), None);
     }
 
     #[test]
