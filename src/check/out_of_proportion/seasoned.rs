@@ -2,10 +2,13 @@
 //! word stands in one list; what is asked is which lists count.
 
 use crate::check::dough::is_dough;
+use crate::measure::number::Number;
+use crate::measure::quantity::MINUTES_A_DAY;
 use crate::model::cooking::{beginnings, called, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Part, Recipe};
+use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use std::cell::OnceCell;
 
@@ -57,6 +60,12 @@ fn before_what_is_beside(title: &str) -> &str {
     [" with ", " and ", " of ", " on "].into_iter().fold(title, |title, word| title.split(word).next().unwrap_or(title))
 }
 
+/// Lemons, plums or herrings that stand in their salt for so long are what it makes of them.
+fn stands_for_days(step: &Step) -> bool {
+    let days = || step.time.0.in_minutes().is_ok_and(|minutes| minutes >= Number::whole(3 * MINUTES_A_DAY));
+    step.kind == StepKind::Wait && days()
+}
+
 /// How a part is seasoned, by its name, that of its recipe, and what is done in it.
 pub(super) struct Seasoned<'r> {
     recipe: &'r Recipe,
@@ -88,7 +97,7 @@ impl<'r> Seasoned<'r> {
     /// A dough has an answer of its own, on its flour; what lies in a brine takes what it takes.
     fn is_dough_or_brined(&self) -> bool {
         is_dough(self.part, self.solved)
-            || self.part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]))
+            || self.part.steps.iter().any(|step| called(step, beginnings!["brine", "cure", "pickle"]) || stands_for_days(step))
             // What is salted to draw and rinsed holds a third of it.
             || self.part.lines.iter().any(|line| line.kind == Kind::Vegetable) && some_says(self.part, beginnings!["rins"])
     }
