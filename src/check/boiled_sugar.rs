@@ -23,8 +23,10 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
         return None;
     }
     let heat = |step: &Step| {
-        let is_pot = step.kind != StepKind::Wait && cooks(step) && !bakes(step);
-        is_pot.then(|| hottest_of(step.words.iter().chain(&step.cue))).flatten().map(|at| at.celsius())
+        // Hardly any step says a heat at which sugar boils.
+        let heat = hottest_of(step.words.iter().chain(&step.cue)).map(|at| at.celsius());
+        let hot = heat.filter(|heat| BOILS_AT.first().is_some_and(|(from, _)| *heat >= Number::whole(*from)))?;
+        (step.kind != StepKind::Wait && cooks(step) && !bakes(step)).then_some(hot)
     };
     let steps = part.steps.iter().enumerate().filter_map(|(at, step)| Some((at, step, heat(step)?)));
     let (at, step, heat) = steps.max_by_key(|(.., heat)| *heat)?;

@@ -55,7 +55,8 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
         return None;
     }
     // What is fried in is no part of what is mixed.
-    let of = |is: Is| mass_of(part, solved, |line| is(line) && !line.is_to_fry_in());
+    let mixed: Vec<(&Ingredient, Mass)> = massed(part, solved).filter(|(line, _)| !line.is_to_fry_in()).collect();
+    let of = |is: Is| Mass::sum(mixed.iter().filter(|(line, _)| is(line)).map(|(_, mass)| *mass)).ok();
     let all = of(|_| true).filter(|all| *all > Mass::ZERO)?;
     let flour = of(Ingredient::is_any_flour)?;
     let egg = of(|line| line.kind == Kind::Egg)?;
@@ -76,15 +77,14 @@ pub(super) fn run<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>>
     ];
     let much = bounds.iter().find(|(_, _, mass, most)| most.is_some_and(|most| share(*mass) > most));
     if let Some((is, name, mass, _)) = much {
-        let heaviest =
-            massed(part, solved).filter(|(line, _)| is(line) && !line.is_to_fry_in()).max_by_key(|(_, mass)| *mass);
+        let heaviest = mixed.iter().filter(|(line, _)| is(line)).max_by_key(|(_, mass)| *mass);
         let message = format!(
             "{} of {name} are {} of all {} that is mixed: that is unusual",
             show::mass_plain(*mass),
             show::percent(share(*mass)),
             show::mass_plain(all),
         );
-        return heaviest.map(|(line, _)| (line, message));
+        return heaviest.map(|(line, _)| (*line, message));
     }
     foam(part, solved, egg, sugar).or_else(|| floury(part, solved, flour, (egg, fat, sugar), all))
 }

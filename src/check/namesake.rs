@@ -42,7 +42,7 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
     let stem = |word: &str| singular(word).chars().take(5).collect::<String>();
     let has = |word: &str| {
         let stem = stem(word);
-        let in_name = |name: &str| name.split([' ', '-', '(', ')']).any(|other| other.starts_with(&stem));
+        let in_name = |name: &str| has_word_with(name, &stem);
         let in_line = |line: &Ingredient| {
             in_name(line.name.key.as_str())
                 || line.facts().is_some_and(|facts| in_name(&facts.name))
@@ -63,6 +63,12 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
     };
     let word = words().find(|word| is_food(word) && !has(word))?;
     Some(format!("`{}` promises {word}, and none is listed", recipe.name))
+}
+
+/// Whether a word of a name, between blanks, hyphens and brackets, begins so.
+fn has_word_with(name: &str, beginning: &str) -> bool {
+    let parts = |byte: &u8| matches!(byte, b' ' | b'-' | b'(' | b')');
+    name.as_bytes().split(parts).any(|word| word.starts_with(beginning.as_bytes()))
 }
 
 /// Food by whose name another thing is called, or for which another stands.
@@ -130,8 +136,10 @@ fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: 
     let title = title.split(" with ").next().unwrap_or(title);
     let words = title.split([' ', '-']).map(singular).filter(|word| word.len() >= 4 && !ADJECTIVES.contains(word));
     let words: Vec<&str> = words.collect();
-    let is_named =
-        |line: &Ingredient| line.name.key.as_str().split([' ', '-']).any(|word| words.contains(&singular(word)));
+    let is_word = |word: &str| {
+        words.iter().any(|other| other.as_bytes().first() == word.as_bytes().first() && *other == singular(word))
+    };
+    let is_named = |line: &Ingredient| line.name.key.as_str().split(|c| c == ' ' || c == '-').any(is_word);
     let parts = within.iter().filter_map(|id| Some((recipe.part(*id)?, formula.part(*id)?)));
     let lines = parts.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines));
     let own: Vec<_> = lines.filter(|(line, _)| is_named(line)).collect();

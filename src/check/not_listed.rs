@@ -4,7 +4,7 @@ use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Key;
 use crate::model::cooking::may_say;
 use crate::model::kind::Kind;
-use crate::model::larder::Facts;
+use crate::model::larder::{Facts, Larder};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, Words};
@@ -50,6 +50,10 @@ const IN: &[&str] = &["dip", "roll", "toss", "fry", "boil", "poach", "coat", "tu
 const WORKED_IN: &[&str] = &["fold", "stir", "whisk", "beat", "mix", "work", "knead", "rub"];
 /// A bit for each of these verbs, by how it begins and ends and how long it is: of most words it tells that they are none of them.
 const VERBS: [u64; 4] = spots(&[DIRECTLY, WITH, IN, WORKED_IN]);
+/// The same bits of each list.
+const MAY_DIRECTLY: [u64; 4] = spots(&[DIRECTLY]);
+const MAY_WITH: [u64; 4] = spots(&[WITH]);
+const MAY_IN: [u64; 4] = spots(&[IN, WORKED_IN]);
 
 const fn spots(lists: &[&[&str]]) -> [u64; 4] {
     let (mut all, mut lists) = ([0; 4], lists);
@@ -81,10 +85,10 @@ const fn spot(word: &str) -> u8 {
     }
 }
 
-/// Whether a word may be one of the verbs.
-fn may_be_verb(word: &str) -> bool {
+/// Whether a word may be one of those that such bits are of.
+fn may_be(bits: &[u64; 4], word: &str) -> bool {
     let spot = spot(word);
-    VERBS.get(usize::from(spot >> 6)).is_some_and(|bits| bits >> (spot & 63) & 1 == 1)
+    bits.get(usize::from(spot >> 6)).is_some_and(|bits| bits >> (spot & 63) & 1 == 1)
 }
 
 /// All of them, by their beginnings.
@@ -104,6 +108,8 @@ const ENDS: &[&str] = &[
     "to", "on", "onto", "into", "over", "between", "under", "around", "round", "through", "by", "at", "against", "until", "till", "like", "as", "before",
     "after", "while", "when", "if", "for", "from", "than", "without", "instead", "size", "so", "then", "onwards", "straight", "which", "that", "where",
 ];
+/// The same bits of these.
+const MAY_END: [u64; 4] = spots(&[ENDS]);
 /// Words with which a food's name is that of a tool, a size or another thing.
 #[rustfmt::skip]
 const TOOLS: &[&str] = &[
@@ -122,10 +128,11 @@ const CLASSES: &[&str] = &[
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let listed = LazyCell::new(|| Listed::of(recipe));
+    let larder = &recipe.larder;
     let mut told: HashSet<String> = HashSet::new();
     for (_, part, _) in subject.own_parts() {
         for step in part.steps.iter().filter(|step| may_say(step, PUTS)) {
-            for said in foods(step, &|name| recipe.larder.has_just(name)) {
+            for said in foods(step, larder) {
                 if let Some(problem) = not_listed(recipe, &listed, step, &said)
                     && told.insert(said.name.clone())
                 {
@@ -182,6 +189,23 @@ fn plain_words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| !(c.is_alphanumeric() || c == '-' || c == '\'' || c == '’')).filter(|word| !word.is_empty())
 }
 
+/// The same, as a list; byte by byte where it may be.
+fn words_of(text: &str) -> Vec<&str> {
+    if !text.is_ascii() {
+        return plain_words(text).collect();
+    }
+    let is_of_word = |byte: &u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'\'');
+    let (mut words, mut rest) = (Vec::with_capacity(16), text);
+    while let Some(begin) = rest.as_bytes().iter().position(is_of_word) {
+        let begun = rest.get(begin..).unwrap_or_default();
+        let end = begun.as_bytes().iter().position(|byte| !is_of_word(byte)).unwrap_or(begun.len());
+        let Some((word, behind)) = begun.split_at_checked(end) else { break };
+        words.push(word);
+        rest = behind;
+    }
+    words
+}
+
 /// The name of a food, whether it is one word, and whether an amount stands beside it.
 struct SaidFood {
     name: String,
@@ -209,7 +233,7 @@ enum Telling {
 }
 
 /// The food behind the verbs of a step that the larder has, by its longest name at each place.
-fn foods(step: &Step, is_food: &dyn Fn(&Key) -> bool) -> Vec<SaidFood> {
+fn foods(step: &Step, larder: &Larder) -> Vec<SaidFood> {
     let mut found = Vec::new();
     let mut telling = Telling::Nothing;
     let mut amount = false;
@@ -232,12 +256,19 @@ fn foods(step: &Step, is_food: &dyn Fn(&Key) -> bool) -> Vec<SaidFood> {
                 continue;
             }
         }
-        let lower = text.to_lowercase();
-        let mut clauses = lower.split_inclusive(['.', ';', ':', '(', ')', '!']).peekable();
-        while let Some(clause) = clauses.next() {
-            in_clause(clause, &mut telling, amount, is_food, &mut found);
+        let mut rest = text.as_str();
+        while !rest.is_empty() {
+            let end = rest.bytes().position(ends_clause).map_or(rest.len(), |at| at + 1);
+            // What ends a clause is one byte.
+            let Some((clause, behind)) = rest.split_at_checked(end) else { break };
+            rest = behind;
+            // Most of them neither have a verb nor stand behind one.
+            if telling != Telling::Nothing || PUTS.may_begin_in(clause) {
+                in_clause(&clause.to_lowercase(), &mut telling, amount, larder, &mut found);
+            }
             amount = false;
-            if clauses.peek().is_some() || clause.ends_with(['.', ';', ':', '(', ')', '!']) {
+            // Only the last one may be without its end.
+            if clause.bytes().next_back().is_some_and(ends_clause) {
                 telling = Telling::Nothing;
             }
         }
@@ -245,15 +276,15 @@ fn foods(step: &Step, is_food: &dyn Fn(&Key) -> bool) -> Vec<SaidFood> {
     found
 }
 
-fn in_clause(
-    clause: &str,
-    telling: &mut Telling,
-    behind_amount: bool,
-    is_food: &dyn Fn(&Key) -> bool,
-    found: &mut Vec<SaidFood>,
-) {
-    let words: Vec<&str> = plain_words(clause).collect();
+fn ends_clause(byte: u8) -> bool {
+    matches!(byte, b'.' | b';' | b':' | b'(' | b')' | b'!')
+}
+
+fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &Larder, found: &mut Vec<SaidFood>) {
+    let words = words_of(clause);
     let (mut amount, mut past) = (behind_amount, 0);
+    // Each word is asked once whether it denies what follows.
+    let (mut asked, mut denied_at) = (0, None);
     for (at, word) in words.iter().copied().enumerate() {
         // It is of a name that was read.
         if at < past {
@@ -265,15 +296,19 @@ fn in_clause(
             found.push(SaidFood { name, is_one: true, has_amount: false, is_known: false, is_of_tins: true });
             continue;
         }
-        let is_verb = may_be_verb(word);
-        let with = is_verb && WITH.contains(&word);
-        let inside = is_verb && (IN.contains(&word) || WORKED_IN.contains(&word));
-        let directly = is_verb && DIRECTLY.contains(&word);
+        let is_verb = may_be(&VERBS, word);
+        let with = is_verb && may_be(&MAY_WITH, word) && WITH.contains(&word);
+        let inside = is_verb && may_be(&MAY_IN, word) && (IN.contains(&word) || WORKED_IN.contains(&word));
+        let directly = is_verb && may_be(&MAY_DIRECTLY, word) && DIRECTLY.contains(&word);
         // Most words are no such verb and stand behind none.
         if *telling == Telling::Nothing && !(with || inside || directly) {
             continue;
         }
-        let is_denied = words.get(at.saturating_sub(3)..at).unwrap_or_default().iter().any(|word| denies(word));
+        let from = at.saturating_sub(3);
+        let unasked = words.iter().enumerate().take(at).skip(from.max(asked));
+        denied_at = unasked.filter(|(_, word)| denies(word)).last().map(|(at, _)| at).or(denied_at);
+        asked = at;
+        let is_denied = denied_at.is_some_and(|denied| denied >= from);
         if is_denied {
             *telling = Telling::Nothing;
         } else if directly {
@@ -287,14 +322,14 @@ fn in_clause(
         } else if let Telling::Food { with } = *telling {
             if word == "with" && with {
                 *telling = Telling::Food { with: false };
-            } else if word == "with" || word == "in" || ENDS.contains(&word) {
+            } else if word == "with" || word == "in" || may_be(&MAY_END, word) && ENDS.contains(&word) {
                 *telling = Telling::Nothing;
             } else if word.starts_with(|c: char| c.is_ascii_digit()) {
                 amount = true;
             } else {
-                let before = at.checked_sub(1).and_then(|before| words.get(before)).copied().unwrap_or_default();
-                if let Some((name, count)) = named_from(&words, at, is_food) {
+                if let Some((name, count)) = named_from(&words, at, larder) {
                     past = at + count;
+                    let before = at.checked_sub(1).and_then(|before| words.get(before)).copied().unwrap_or_default();
                     if !NOT_EATEN.contains(&before) {
                         let is_known = words.get(at.saturating_sub(2)..at).unwrap_or_default().contains(&"the");
                         let is_one = count == 1;
@@ -309,38 +344,50 @@ fn in_clause(
 
 /// What a tin is rubbed or dusted with: `Butter the tins`, `floured trays`.
 fn of_tins(word: &str, at: usize, next: &str) -> Option<&'static str> {
-    let is_verb = at == 0 && ["the", "a", "your", "each", "and", "two", "four", "six"].contains(&next);
-    let is_tool = TOOLS.contains(&next) || next.starts_with("ramekin") || next.starts_with("sheet");
+    let is_verb = || at == 0 && ["the", "a", "your", "each", "and", "two", "four", "six"].contains(&next);
+    let is_tool = || TOOLS.contains(&next) || next.starts_with("ramekin") || next.starts_with("sheet");
     match word {
-        "butter" if is_verb => Some("butter"),
-        "flour" if is_verb => Some("flour"),
-        "buttered" if is_tool => Some("butter"),
-        "floured" if is_tool => Some("flour"),
+        "butter" if is_verb() => Some("butter"),
+        "flour" if is_verb() => Some("flour"),
+        "buttered" if is_tool() => Some("butter"),
+        "floured" if is_tool() => Some("flour"),
         _ => None,
     }
 }
 
 /// The longest name of a food that begins at a place, which a larder has.
-fn named_from(words: &[&str], at: usize, is_food: &dyn Fn(&Key) -> bool) -> Option<(String, usize)> {
+fn named_from(words: &[&str], at: usize, larder: &Larder) -> Option<(String, usize)> {
+    let may_begin = larder.may_begin(words.get(at)?);
     (1..=LONGEST).rev().find_map(|count| {
-        let name = words.get(at..at + count)?;
+        let run = words.get(at..at + count)?;
+        // `butter for the tins` is found as butter.
+        let before = run.iter().enumerate().skip(1).find(|(at, word)| **word == "for" && at + 1 < count);
+        if !may_begin(count) && !before.is_some_and(|(before, _)| may_begin(before)) {
+            return None;
+        }
         let next = words.get(at + count).copied().unwrap_or_default();
-        let name = Some(name.join(" ")).filter(|_| !TOOLS.contains(&next))?;
-        is_food(&Key::new(&name)).then_some((name, count))
+        let name = Some(run).filter(|_| !TOOLS.contains(&next))?.join(" ");
+        larder.has_just(&Key::new(&name)).then_some((name, count))
     })
 }
 
-fn not_listed(recipe: &Recipe, listed: &Listed<'_>, step: &Step, said: &SaidFood) -> Option<Diagnostic> {
+fn not_listed<'r>(
+    recipe: &'r Recipe,
+    listed: &LazyCell<Listed<'r>, impl FnOnce() -> Listed<'r>>,
+    step: &Step,
+    said: &SaidFood,
+) -> Option<Diagnostic> {
     let key = Key::new(&said.name);
     let last = said.name.rsplit(' ').next()?;
     let described = recipe.larder.describe(&key);
     let facts: Arc<Facts> = described.facts?;
-    if matches!(described.kind, Kind::Water | Kind::Ice) {
+    let mut lines = recipe.parts().flat_map(|(_, part)| &part.lines);
+    let mut is_line = || lines.any(|line| line.facts().is_some_and(|known| known.name == facts.name));
+    if matches!(described.kind, Kind::Water | Kind::Ice) || is_line() {
         return None;
     }
     let lacks = listed.lacks(&facts);
     let is_one = said.is_one;
-    let is_line = || listed.lines.iter().any(|line| line.facts().is_some_and(|known| known.name == facts.name));
     let is_called = || listed.words.contains(&singular(last)) && (is_one || lacks.is_empty());
     let is_of_class = || {
         is_one
@@ -348,7 +395,7 @@ fn not_listed(recipe: &Recipe, listed: &Listed<'_>, step: &Step, said: &SaidFood
             && listed.lines.iter().any(|line| line.kind == described.kind)
     };
     let is_of_before = is_one && said.is_known && !said.has_amount || said.is_of_tins;
-    if is_line() || is_called() || is_of_class() || is_of_before && lacks.is_empty() {
+    if is_called() || is_of_class() || is_of_before && lacks.is_empty() {
         return None;
     }
     let is_grave = !said.is_of_tins && (!lacks.is_empty() || said.has_amount);
@@ -369,10 +416,27 @@ mod tests {
 
     #[test]
     fn every_verb_may_be_one() {
+        let each = [(DIRECTLY, MAY_DIRECTLY), (WITH, MAY_WITH), (IN, MAY_IN), (WORKED_IN, MAY_IN)];
+        assert!(each.iter().all(|(list, bits)| list.iter().all(|verb| may_be(bits, verb))));
         for verb in [DIRECTLY, WITH, IN, WORKED_IN].concat() {
-            assert!(may_be_verb(verb), "{verb}");
+            assert!(may_be(&VERBS, verb), "{verb}");
+            assert!(PUTS.begin_in(verb), "{verb}");
         }
-        assert!(!["the", "until", "smooth", "minutes", "dough"].iter().all(|word| may_be_verb(word)));
+        assert!(!["the", "until", "smooth", "minutes", "dough"].iter().all(|word| may_be(&VERBS, word)));
+    }
+
+    #[test]
+    fn words_are_the_same_byte_by_byte() {
+        for text in ["", "brush with egg", " - don't (stir) in; 2.5 g half-fat milk!", "--", "crème brûlée, don’t", "a"]
+        {
+            assert_eq!(words_of(text), plain_words(text).collect::<Vec<_>>(), "{text}");
+        }
+    }
+
+    #[test]
+    fn every_word_at_which_what_is_put_in_ends_may_be_one() {
+        assert!(ENDS.iter().all(|word| may_be(&MAY_END, word)));
+        assert!(!["butter", "sugar", "and", "the"].iter().all(|word| may_be(&MAY_END, word)));
     }
 
     #[test]

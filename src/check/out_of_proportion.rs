@@ -134,6 +134,10 @@ fn too_much(
     seasoned: &Seasoned<'_>,
     (beside_body, beside_fat): (bool, bool),
 ) -> Option<Diagnostic> {
+    // No bound is lower, but for what is pungent.
+    if share <= mille(30) && (share <= mille(5) || pungent(line).is_none()) {
+        return None;
+    }
     let high = match line.kind {
         _ if count < 2 => return None,
         Kind::Salt if !seasoned.is_seasoned() => mille(30),
@@ -247,8 +251,8 @@ fn too_little(
     };
     let pinch = || line.name.has_word_beginning(PINCHES) || matches!(line.refers, Refers::Part(_)) || line.optional;
     // A preferment may take the rest of it, and a seed is small.
-    let shared = recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
-    if count < 3 || share >= low || shared || pinch() {
+    let shared = || recipe.preferments(id).next().is_some() || line.kind == Kind::Leaven;
+    if count < 3 || share >= low || shared() || pinch() {
         return None;
     }
     Some(unusual(line, mass, share, total, "only "))

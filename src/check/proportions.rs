@@ -7,7 +7,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Value;
-use crate::model::cooking::{beginnings, called, has_word_beginning, saying, some_says};
+use crate::model::cooking::{beginnings, called, has_word_beginning, may_say, saying, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
@@ -199,9 +199,10 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
             .filter(|(line, _)| line.part().is_some())
             .filter_map(|(_, amount)| amount.mass),
     );
+    let brushed_on = brushed_on(part);
     massed(part, solved).find_map(|(line, mass)| {
         // A film of it stays on: what is brushed on weighs no quarter of what it is brushed on.
-        if is_brushed_on(part, line) {
+        if brushed_on.iter().any(|other| std::ptr::eq(*other, line)) {
             let all = all.ok()?;
             let much = mass.times(Number::whole(4)).is_ok_and(|four| four > all) && mass > Mass::new(Number::whole(10));
             return much.then(|| {
@@ -226,20 +227,18 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
     })
 }
 
-/// Whether a step brushes or glazes with a line: `Brush with {egg}`.
-fn is_brushed_on(part: &Part, line: &Ingredient) -> bool {
-    some_says(part, beginnings!["brush", "glaz"])
-        && part.steps.iter().any(|step| {
-            step.words.windows(2).any(|two| match two {
-                [Words::Text(text), Words::Use { target: Some(Target::Line(at)), .. }] => {
-                    let is_it = || part.lines.get(*at).is_some_and(|other| std::ptr::eq(other, line));
-                    let last = text.to_lowercase();
-                    let last = last.rsplit(['.', ';', ',']).next().unwrap_or_default().trim();
-                    last.ends_with("with") && (last.starts_with("brush") || last.starts_with("glaze")) && is_it()
-                }
-                _ => false,
-            })
-        })
+/// The lines that a step brushes or glazes with: `Brush with {egg}`.
+fn brushed_on(part: &Part) -> Vec<&Ingredient> {
+    let brushes = |text: &str| {
+        let last = text.rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_lowercase();
+        last.ends_with("with") && (last.starts_with("brush") || last.starts_with("glaze"))
+    };
+    let steps = part.steps.iter().filter(|step| may_say(step, beginnings!["brush", "glaz"]));
+    let brushed = steps.flat_map(|step| step.words.windows(2)).filter_map(|two| match two {
+        [Words::Text(text), Words::Use { target: Some(Target::Line(at)), .. }] if brushes(text) => part.lines.get(*at),
+        _ => None,
+    });
+    brushed.collect()
 }
 
 /// Where fat is rubbed in, flour is the most.

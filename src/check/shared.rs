@@ -36,6 +36,9 @@ impl Alike {
             if one.has_uses_of(other, id) {
                 both.with_uses(id.0);
             }
+            if one.has_taken_of(other, id) {
+                both.with_taken(id.0);
+            }
             if is_same_but_for_steps((part, solved), (other_part, other_solved)) {
                 alike.but_for_steps.with_part(id.0);
                 if Arc::ptr_eq(part, other_part) || part.steps == other_part.steps {
@@ -72,6 +75,8 @@ pub(super) enum Unit {
 /// What was found in a part, or in the whole, under the way of that place, and what was read for it.
 struct Known {
     at: usize,
+    /// The place of what was found in the same part before.
+    before: Option<usize>,
     reads: Reads,
     problems: Vec<Diagnostic>,
 }
@@ -103,7 +108,9 @@ impl Shared {
         asked: &[AskedOfAll],
         (run, unit): (fn(&Subject<'_>, &mut Vec<Diagnostic>), Unit),
     ) -> Vec<(usize, Vec<Diagnostic>)> {
-        let mut by_unit: Vec<Vec<Known>> = Vec::new();
+        // One list for all parts, since there are many checks, and the last place of each part in it.
+        let mut all_known: Vec<Known> = Vec::with_capacity(8);
+        let mut lasts = [None; noted::MOST_PARTS + 1];
         let mut found = Vec::new();
         for (at, ((way, recipe, formula), asked)) in worked.iter().zip(asked).enumerate() {
             let mut of_way = Vec::new();
@@ -111,10 +118,7 @@ impl Shared {
                 Unit::Part => recipe.own_parts().count(),
                 Unit::Whole => 1,
             };
-            if by_unit.len() < units {
-                by_unit.resize_with(units, Vec::new);
-            }
-            for (number, known) in by_unit.iter_mut().enumerate().take(units) {
+            for (number, last) in lasts.iter_mut().enumerate().take(units) {
                 let only = (unit == Unit::Part).then_some(PartId(number));
                 let look = || {
                     noted::during(|| {
@@ -123,15 +127,23 @@ impl Shared {
                         problems
                     })
                 };
-                match known.iter().find(|known| self.is_same(known.reads, known.at, at)) {
+                let place = |place: Option<usize>| place.and_then(|place| all_known.get(place));
+                let mut of_part = std::iter::successors(place(*last), |known| place(known.before));
+                match of_part.find(|known| self.is_same(known.reads, known.at, at)) {
                     Some(known) => {
                         debug_assert_eq!(look().0, known.problems, "a check looks at what is not noted");
-                        of_way.extend_from_slice(&known.problems);
+                        // Nearly always there are none.
+                        if !known.problems.is_empty() {
+                            of_way.extend_from_slice(&known.problems);
+                        }
                     }
                     None => {
                         let (problems, reads) = look();
-                        of_way.extend_from_slice(&problems);
-                        known.push(Known { at, reads, problems });
+                        if !problems.is_empty() {
+                            of_way.extend_from_slice(&problems);
+                        }
+                        let before = last.replace(all_known.len());
+                        all_known.push(Known { at, before, reads, problems });
                     }
                 }
             }
@@ -251,6 +263,18 @@ mod tests {
         // What was chosen is never the same.
         let chosen = |recipe: &Recipe, _: PartId| assert!(recipe.selection.of(&Key::new("mixing")).is_some());
         assert_eq!(firsts_of(&text, chosen), Some(vec![vec![0], vec![1]]));
+    }
+
+    /// Who draws on a part is another thing than what is taken out of it.
+    #[test]
+    fn what_is_taken_out_of_a_part_is_the_same_where_another_draws_on_it() {
+        let parts = "part jam\nplums .... 200 g\n\npart crumb [hand]\nflour .... 200 g\nbutter .... 100 g\n\n\
+                     part buns\njam .... 100 g\nflour .... 500 g\n";
+        let text = format!("{CHOICE}{parts}");
+        let taken = |recipe: &Recipe, id: PartId| assert_eq!(recipe.preferments(id).count(), 0);
+        assert_eq!(firsts_of(&text, taken), Some(vec![vec![0, 0], vec![0, 0, 1]]));
+        let drawn = |recipe: &Recipe, id: PartId| assert!(recipe.users(id).count() < 2);
+        assert_eq!(firsts_of(&text, drawn), Some(vec![vec![0, 0], vec![1, 0, 1]]));
     }
 
     /// A part of another number, and one on which nothing draws under the other option, is another part.

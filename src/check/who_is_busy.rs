@@ -5,6 +5,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
 use crate::model::cooking::{beginnings, called, says, uses};
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::Part;
 use crate::model::step::{Loads, Step, StepKind};
 use crate::text::diagnostic::Diagnostic;
@@ -13,7 +14,7 @@ use crate::text::diagnostic::Diagnostic;
 const WAITS: &[&str] =
     &["rise", "rising", "prove", "proof", "rest", "chill", "ripen", "soak", "set", "freeze", "retard", "bulk"];
 #[rustfmt::skip]
-const HANDS: &[&str] = &["mix", "knead", "shape", "divide", "round", "mould", "fill", "cut", "pipe", "brush", "glaze", "score", "plait", "line", "spread", "scale", "weigh"];
+const HANDS: &Beginnings = &Beginnings::of(&["mix", "knead", "shape", "divide", "round", "mould", "fill", "cut", "pipe", "brush", "glaze", "score", "plait", "line", "spread", "scale", "weigh"]);
 /// Longer nobody needs to put something where it stands.
 const TO_PUT_IT_THERE: Duration = Duration::new(Number::whole(5 * 60));
 /// Hotter than anything that is not made to be.
@@ -27,13 +28,13 @@ pub(super) fn problems<'p>(part: &'p Part, check: &'static str) -> impl Iterator
 }
 
 fn problem(step: &Step, check: &'static str) -> Option<Diagnostic> {
-    let first = step.name.key.as_str().split(' ').next().unwrap_or_default();
-    let is_first = |words: &[&str]| words.contains(&first);
+    // Few steps are of the wrong kind for so long, or have such a word in their names.
+    let is_first = |words: &[&str]| words.contains(&step.name.key.as_str().split(' ').next().unwrap_or_default());
     let advice =
         |message: String, help: &str| Some(Diagnostic::advice(check, step.name.span, message).help(help.to_owned()));
     let heat = step.temperature.map(|(low, high)| high.unwrap_or(low));
     match step.kind {
-        StepKind::Hands if is_first(WAITS) && step.time.0 > TO_PUT_IT_THERE && step.loads == Loads::Once => {
+        StepKind::Hands if step.time.0 > TO_PUT_IT_THERE && step.loads == Loads::Once && is_first(WAITS) => {
             let is_worked = says(
                 step,
                 beginnings![
@@ -50,7 +51,8 @@ fn problem(step: &Step, check: &'static str) -> Option<Diagnostic> {
             );
         }
         StepKind::Wait
-            if is_first(HANDS)
+            if step.name.has_word_beginning(HANDS)
+                && is_first(HANDS.words())
                 && step
                     .equipment
                     .as_ref()

@@ -109,6 +109,10 @@ pub fn is_one_or_several(word: &str, one: &str) -> bool {
     if word == one {
         return true;
     }
+    // Whatever is put behind a noun, it begins as it did; it is asked of long lists.
+    if word.as_bytes().first() != one.as_bytes().first() {
+        return false;
+    }
     let is_behind = |end: &str, of: &str| word.strip_suffix(end) == Some(of);
     is_behind("s", one)
         || is_behind("es", one) && ["ch", "sh", "s", "x", "o"].iter().any(|end| one.ends_with(end))

@@ -10,6 +10,7 @@ use std::collections::{BTreeSet, HashMap};
 use std::sync::Arc;
 
 mod answers;
+mod begun;
 pub mod builtin;
 mod flags;
 mod forms;
@@ -18,6 +19,7 @@ mod staff;
 
 use answers::Answers;
 pub use answers::Described;
+use begun::Begun;
 pub use flags::Flags;
 use forms::{forms, unprepared};
 
@@ -274,6 +276,8 @@ pub struct Larder {
     own: HashMap<Key, Arc<Facts>>,
     /// For each block that the program brings, what the baker's own files lay over it.
     over: HashMap<usize, Vec<Arc<Facts>>>,
+    /// How the names begin that used files describe.
+    begun: Begun,
     /// What was found under names before.
     answers: Answers,
 }
@@ -317,6 +321,7 @@ impl Larder {
             over.push(Arc::clone(&facts));
         }
         for name in names {
+            self.begun.add(name.as_str());
             self.own.insert(name.clone(), Arc::clone(&facts));
         }
     }
@@ -353,6 +358,12 @@ impl Larder {
         self.as_it_stands(name.as_str()).is_some()
     }
 
+    /// Whether a name of so many words, whose first one this is, may be known as it stands: asked before [`Larder::has_just`].
+    pub(crate) fn may_begin(&self, word: &str) -> impl Fn(usize) -> bool + use<> {
+        let counts = self.begun.counts(word) | builtin::begun().counts(word);
+        move |words| counts & begun::bit(words) != 0
+    }
+
     /// Whether what a recipe calls `name` is what somebody calls `asked`: by its forms, or because the larder has both as one.
     pub fn is_called(&self, name: &Key, asked: &Key) -> bool {
         is_called(name, asked)
@@ -360,7 +371,7 @@ impl Larder {
     }
 
     fn as_it_stands(&self, name: &str) -> Option<Arc<Facts>> {
-        if !self.own.is_empty()
+        if self.begun.may_have(name)
             && let Some(own) = forms(name).find_map(|form| self.own.get(form.as_ref()))
         {
             return Some(Arc::clone(own));

@@ -8,6 +8,7 @@ use std::ops::{Deref, DerefMut};
 thread_local! {
     static PARTS: Cell<u64> = const { Cell::new(0) };
     static USES: Cell<u64> = const { Cell::new(0) };
+    static TAKEN: Cell<u64> = const { Cell::new(0) };
     static ENDS: Cell<u64> = const { Cell::new(0) };
     static MARKS: Cell<u8> = const { Cell::new(0) };
 }
@@ -20,8 +21,10 @@ pub const MOST_PARTS: usize = 63;
 pub struct Reads {
     /// Which parts, their amounts included: a bit for each, by its number.
     pub parts: u64,
-    /// Of which parts it was asked who draws on them, and what is taken out of them.
+    /// Of which parts it was asked who draws on them.
     pub uses: u64,
+    /// Of which parts it was asked what is taken out of them.
+    pub taken: u64,
     /// Of which parts it was asked whether anything draws on them, and whether they are the last.
     pub ends: u64,
     /// What else.
@@ -33,6 +36,7 @@ impl Reads {
     pub fn is_in(self, same: Reads) -> bool {
         self.parts & !same.parts == 0
             && self.uses & !same.uses == 0
+            && self.taken & !same.taken == 0
             && self.ends & !same.ends == 0
             && self.marks & !same.marks == 0
     }
@@ -41,6 +45,7 @@ impl Reads {
     pub fn note(self) {
         PARTS.set(PARTS.get() | self.parts);
         USES.set(USES.get() | self.uses);
+        TAKEN.set(TAKEN.get() | self.taken);
         ENDS.set(ENDS.get() | self.ends);
         MARKS.set(MARKS.get() | self.marks);
     }
@@ -59,6 +64,11 @@ impl Reads {
     pub fn with_uses(&mut self, number: usize) {
         self.uses |= bit(number);
     }
+
+    /// Notes that it is among it what is taken out of a part.
+    pub fn with_taken(&mut self, number: usize) {
+        self.taken |= bit(number);
+    }
 }
 
 fn bit(number: usize) -> u64 {
@@ -67,11 +77,13 @@ fn bit(number: usize) -> u64 {
 
 /// What a function gives, and what it reads.
 pub fn during<R>(run: impl FnOnce() -> R) -> (R, Reads) {
-    let before = Reads { parts: PARTS.take(), uses: USES.take(), ends: ENDS.take(), marks: MARKS.take() };
+    let before =
+        Reads { parts: PARTS.take(), uses: USES.take(), taken: TAKEN.take(), ends: ENDS.take(), marks: MARKS.take() };
     let given = run();
     let reads = Reads {
         parts: PARTS.replace(before.parts),
         uses: USES.replace(before.uses),
+        taken: TAKEN.replace(before.taken),
         ends: ENDS.replace(before.ends),
         marks: MARKS.replace(before.marks),
     };
@@ -84,10 +96,16 @@ pub(crate) fn part(number: usize) {
     PARTS.set(PARTS.get() | bit(number));
 }
 
-/// Notes that it is asked who draws on a part, or what is taken out of it.
+/// Notes that it is asked who draws on a part.
 #[inline]
 pub(crate) fn uses(number: usize) {
     USES.set(USES.get() | bit(number));
+}
+
+/// Notes that it is asked what is taken out of a part.
+#[inline]
+pub(crate) fn taken(number: usize) {
+    TAKEN.set(TAKEN.get() | bit(number));
 }
 
 /// Notes that it is asked whether anything draws on a part, or whether it is the last.

@@ -419,7 +419,7 @@ impl Recipe {
 
     /// The preferments taken out of a part.
     pub fn preferments(&self, of: PartId) -> impl Iterator<Item = (PartId, &Part)> {
-        noted::uses(of.0);
+        noted::taken(of.0);
         let taken = self.taken_out.get(of.0).into_iter().flatten();
         taken.filter_map(|id| Some((*id, self.part(*id)?)))
     }
@@ -445,9 +445,14 @@ impl Recipe {
         seen
     }
 
-    /// Whether the same draw on a part, and the same are taken out of it, as in another recipe.
+    /// Whether the same draw on a part as in another recipe.
     pub(crate) fn has_uses_of(&self, other: &Recipe, id: PartId) -> bool {
-        self.users.get(id.0) == other.users.get(id.0) && self.taken_out.get(id.0) == other.taken_out.get(id.0)
+        self.users.get(id.0) == other.users.get(id.0)
+    }
+
+    /// Whether the same are taken out of a part as in another recipe.
+    pub(crate) fn has_taken_of(&self, other: &Recipe, id: PartId) -> bool {
+        self.taken_out.get(id.0) == other.taken_out.get(id.0)
     }
 
     /// Whether its parts are called as those of another recipe are.

@@ -47,14 +47,12 @@ const TEMPERED: Number = Number::whole(18);
 /// Mince `at 21 C` where 1 was meant.
 fn warm_flesh(part: &Part) -> Option<Diagnostic> {
     let line = part.lines.iter().find(|line| {
-        let most = if line.name.has_word_beginning(beginnings!["mince", "sausage", "chicken", "turkey"])
-            || line.kind != Kind::Meat
-        {
-            FROM_THE_COLD
-        } else {
-            TEMPERED
+        let most = || {
+            let is_cold = line.kind != Kind::Meat
+                || line.name.has_word_beginning(beginnings!["mince", "sausage", "chicken", "turkey"]);
+            if is_cold { FROM_THE_COLD } else { TEMPERED }
         };
-        line.temperature.is_some_and(|at| at.celsius() > most && at.celsius() < Number::whole(50)) && is_raw(line)
+        line.temperature.is_some_and(|at| at.celsius() > most() && at.celsius() < Number::whole(50)) && is_raw(line)
     })?;
     let at = line.temperature.map(|at| show::temperature(at, show::Units::Metric).to_string()).unwrap_or_default();
     let message = format!("raw {} at {at}: it goes in from the cold, at 8 °C at most", line.name);
@@ -136,8 +134,10 @@ const MILK_BURNS: Number = Number::whole(140);
 fn burnt_sugar(part: &Part) -> Option<Diagnostic> {
     part.lines.iter().find(|line| line.kind.is_sweet())?;
     part.steps.iter().find_map(|step| {
+        // Hardly a step says such a heat.
+        temperatures(step.words.iter().chain(&step.cue)).find(|(_, (low, _))| low.celsius() >= MILK_BURNS)?;
         let takes = |is: fn(&Ingredient) -> bool| step.lines_taken().any(|at| part.lines.get(at).is_some_and(is));
-        if !cooks(step) || bakes(step) || step.temperature.is_some() || !takes(|line| line.kind.is_sweet()) {
+        if step.temperature.is_some() || !cooks(step) || bakes(step) || !takes(|line| line.kind.is_sweet()) {
             return None;
         }
         let is_milky = |line: &Ingredient| {

@@ -18,11 +18,9 @@ pub(super) fn problems(subject: &Subject<'_>) -> Vec<Diagnostic> {
     for (id, part, _) in subject.own_parts() {
         for (at, step) in part.steps.iter().enumerate() {
             let Some(done) = done_at(step) else { continue };
-            let has_flesh = takes_what_is_asked(subject.recipe, part, at);
-            problems.extend(hotter_than_steam(step, has_flesh).or_else(|| match has_flesh {
-                true => None,
-                false => raw_crumb(step, done, || subject.fermented().has(id)),
-            }));
+            let has_flesh = || takes_what_is_asked(subject.recipe, part, at);
+            let is_raised = || !has_flesh() && subject.fermented().has(id);
+            problems.extend(hotter_than_steam(step, has_flesh).or_else(|| raw_crumb(step, done, is_raised)));
         }
     }
     problems
@@ -32,9 +30,9 @@ pub(super) fn problems(subject: &Subject<'_>) -> Vec<Diagnostic> {
 const STEAM: Number = Number::whole(101);
 
 /// A sign that says more in the middle than there can be.
-fn hotter_than_steam(step: &Step, has_flesh: bool) -> Option<Diagnostic> {
+fn hotter_than_steam(step: &Step, has_flesh: impl Fn() -> bool) -> Option<Diagnostic> {
     let (said, at) = in_the_middle(&step.cue)?;
-    if at.celsius() <= STEAM || !(bakes(step) || has_flesh) {
+    if at.celsius() <= STEAM || !(bakes(step) || has_flesh()) {
         return None;
     }
     let message = format!(
@@ -54,7 +52,7 @@ const CRUMB: Number = Number::whole(82);
 /// Bread that comes out of the oven raw in the middle.
 fn raw_crumb(step: &Step, (said, at): (&Said, Temperature), is_raised: impl Fn() -> bool) -> Option<Diagnostic> {
     let is_told_elsewhere = at.celsius() < Number::whole(50);
-    if !bakes(step) || is_told_elsewhere || at.celsius() >= CRUMB || !is_raised() {
+    if is_told_elsewhere || at.celsius() >= CRUMB || !bakes(step) || !is_raised() {
         return None;
     }
     let message = format!(

@@ -89,9 +89,13 @@ impl<'p> Here<'p> {
     /// What all matter of these sorts weighs; `None` where some of it has no weight.
     pub(super) fn mass(&self, roles: u32) -> Option<Mass> {
         let lines = self.part.lines.iter().zip(&self.solved.lines);
-        let own = lines.filter(|(line, _)| line.stays_in() && !line.is_to_fry_in() && role(line) & roles != 0);
-        let masses: Option<Vec<Mass>> = own.map(|(_, amount)| amount.mass).collect();
-        Mass::sum(masses?).ok()
+        let own = lines.filter(|(line, _)| role(line) & roles != 0 && line.stays_in() && !line.is_to_fry_in());
+        let mut all_weighed = true;
+        let masses = own.map_while(|(_, amount)| {
+            all_weighed = amount.mass.is_some();
+            amount.mass
+        });
+        Mass::sum(masses).ok().filter(|_| all_weighed)
     }
 
     /// The heaviest line of these sorts.

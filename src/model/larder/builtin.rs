@@ -3,6 +3,7 @@
 //! A card looks up a dozen of some hundreds of ingredients, and the program starts afresh for each card. So the text is
 //! only indexed by name here, and a block is parsed when it is first asked for.
 
+use super::begun::Begun;
 use super::{Facts, pantry};
 use crate::language::parse::parse;
 use crate::model::kitchen::Kitchen;
@@ -87,6 +88,16 @@ pub(super) fn all() -> impl Iterator<Item = Arc<Facts>> {
 /// All built-in names.
 pub(super) fn names() -> impl Iterator<Item = &'static str> {
     index().blocks.keys().copied()
+}
+
+/// How all built-in names begin; worked out when it is first asked for, since a card does not ask.
+pub(super) fn begun() -> &'static Begun {
+    static BEGUN: OnceLock<Begun> = OnceLock::new();
+    BEGUN.get_or_init(|| {
+        let mut begun = Begun::with_room(1024);
+        names().for_each(|name| begun.add(name));
+        begun
+    })
 }
 
 /// The built-in home kitchen.
