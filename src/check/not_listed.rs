@@ -99,22 +99,6 @@ const PUTS: &Beginnings = beginnings![
     "fold|", "stir|", "whisk|", "beat|", "mix|", "work|", "knead|", "rub|", "butter|", "flour|", "buttered|", "floured|",
 ];
 
-/// What stands in the words of a step in which a food is found: a verb of which it is the object, `with` or `in`, what tins are rubbed with.
-const OPENS: &Beginnings = beginnings![
-    "add",
-    "strew",
-    "sprinkle",
-    "scatter",
-    "crumble",
-    "drizzle",
-    "with|",
-    "in|",
-    "butter|",
-    "flour|",
-    "buttered|",
-    "floured|",
-];
-
 /// Words of the longest name of a food that is looked for.
 const LONGEST: usize = 4;
 
@@ -251,10 +235,6 @@ enum Telling {
 /// The food behind the verbs of a step that the larder has, by its longest name at each place.
 fn foods(step: &Step, larder: &Larder) -> Vec<SaidFood> {
     let mut found = Vec::new();
-    // What is mixed or folded needs none of it, and is most of what is done.
-    if !step.words.iter().any(|word| matches!(word, Words::Text(text) if OPENS.may_begin_in(text))) {
-        return found;
-    }
     let mut telling = Telling::Nothing;
     let mut amount = false;
     for word in &step.words {
@@ -441,7 +421,6 @@ mod tests {
         for verb in [DIRECTLY, WITH, IN, WORKED_IN].concat() {
             assert!(may_be(&VERBS, verb), "{verb}");
             assert!(PUTS.begin_in(verb), "{verb}");
-            assert!(!DIRECTLY.contains(&verb) || OPENS.begin_in(verb), "{verb}");
         }
         assert!(!["the", "until", "smooth", "minutes", "dough"].iter().all(|word| may_be(&VERBS, word)));
     }
