@@ -245,12 +245,12 @@ pub fn of_batch_by(batch: &Batch, timeline: Timeline, units: Units) -> Result<Ca
     made.ready_shown = batch.ready.map(moment);
     made.from_store = batch.from_store.iter().map(|one| maker.taken(one.clone())).collect::<Result<_, _>>()?;
     for one in batch.made_for.iter().filter(|one| !one.in_pieces) {
-        // Who cuts the dough for all of them cuts no pieces of one size.
+        // Who cuts the dough for all of them cuts no pieces of one size, but for what is left when others have taken theirs.
         let card = made.parts.iter_mut().find(|part| part.name == one.part && part.divide.is_some());
         if let Some(card) = card
             && let Some(solved) = batch.formula.part(card.id)
         {
-            card.divide = None;
+            card.divide = maker.divide_left(card.id)?;
             card.makes = maker.undivided(solved)?;
         }
     }

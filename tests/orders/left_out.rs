@@ -179,6 +179,8 @@ fn what_others_take_of_a_dough_is_no_pieces_of_it() {
         let cards = json(&bench, &["card", "day.miche"]);
         let card = one(&cards, "recipe", "Roll");
         assert_eq!(card["makes"]["pieces"], 24.0, "{card}");
+        // Who cuts them is told what one weighs.
+        assert_eq!(part(card, "dough")["divide"]["pieces"], 24.0, "{card}");
         let label = json(&bench, &["label", "day.miche"]);
         let label = one(&label["labels"], "recipe", "Roll");
         let net = label["net_g"].as_f64().unwrap();

@@ -5,7 +5,7 @@ use super::{DivideCard, Maker, MakesCard, SortCard};
 use crate::figures::sums::sections::pans;
 use crate::make::weigh;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::model::recipe::{Ingredient, Part, PartId};
@@ -18,10 +18,14 @@ impl Maker<'_> {
         (id, part): (PartId, &Part),
         solved: &SolvedPart,
     ) -> Result<Option<DivideCard>, Overflow> {
-        let (Some(divide), Some(pieces)) = (part.divide, solved.pieces) else { return Ok(None) };
-        if self.is_taken_by_weight(id, part) {
-            return Ok(None);
+        match solved.pieces.filter(|_| !self.is_taken_by_weight(id, part)) {
+            Some(pieces) => self.divided_into(pieces, part, solved),
+            None => Ok(None),
         }
+    }
+
+    fn divided_into(&self, pieces: Count, part: &Part, solved: &SolvedPart) -> Result<Option<DivideCard>, Overflow> {
+        let Some(divide) = part.divide else { return Ok(None) };
         let mut sorts = Vec::with_capacity(part.sorts.len());
         for (sort, count) in part.sorts.iter().zip(&solved.sorts).filter(|(_, count)| count.value().is_positive()) {
             let each = solved.each_of(sort)?;
@@ -52,6 +56,18 @@ impl Maker<'_> {
             actual_loss: solved.loss,
             lost: lost(solved.loss),
         }))
+    }
+
+    /// How what is left of a dough is divided of which others take some by weight before its last steps: who cuts it is told what one weighs.
+    pub(super) fn divide_left(&self, id: PartId) -> Result<Option<DivideCard>, Overflow> {
+        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
+        let is_plain = !solved.early.is_empty() && part.sorts.is_empty() && self.recipe.is_final(id);
+        let (Some(pieces), Some(last)) = (self.formula.pieces.filter(|_| is_plain), part.steps.len().checked_sub(1))
+        else {
+            return Ok(None);
+        };
+        let left = pieces.value().times(solved.reach(part, id, last)?)?;
+        if left.is_whole() && left.is_positive() { self.divided_into(Count::new(left), part, solved) } else { Ok(None) }
     }
 
     pub(super) fn makes_card(
