@@ -421,7 +421,8 @@ fn frying_by_hand_is_hot_fat_and_greasing_a_pan_is_none() {
 }
 
 /// Kinds of preserve, each right as common practice has it, no source: what is rubbed into a lemon is salt, miso is a sixth salt and ages for
-/// half a year, yoghurt sets in a few hours at 43 °C, cheese ripens for weeks. All drew advice.
+/// half a year, yoghurt sets in a few hours at 43 °C, cheese ripens for weeks. All drew
+/// advice. The beans of the miso had all their water strained out, as if they stayed dry: that is told rightly since.
 #[test]
 fn preserves_that_are_right_draw_no_word() {
     for right in [
@@ -429,8 +430,8 @@ fn preserves_that_are_right_draw_no_word() {
          sides of {lemon}; cover with {lemon juice}.\n    until covered\nstand: wait 4 weeks, at 20 C\n    until soft\n",
         "recipe Salted lemons in oil\nlemon .... 1 kg\nsalt .... 150 g\nolive oil .... 50 g\nrub: hands 20 min\n    Rub {salt} into {lemon}; \
          cover with {olive oil}.\n    until covered\nferment: wait 4 weeks, at 18 C\n",
-        "recipe Miso\nsoybeans .... 1 kg\nwater .... 3 kg, strained out\nrice koji .... 1 kg\nsalt .... 440 g\nsoak: wait 18 h, at 18 C\n    Soak \
-         {soybeans} in {water}.\nboil: tend 4 h, using hob\n    Boil the beans; drain.\n    until soft\nmash: hands 30 min\n    Mash the beans. \
+        "recipe Miso\nsoybeans .... 1 kg\nwater .... 1.2 kg\nwater to boil .... 1.8 kg, strained out\nrice koji .... 1 kg\nsalt .... 440 g\nsoak: wait 18 h, at 18 C\n    Soak \
+         {soybeans} in {water} and {water to boil}.\nboil: tend 4 h, using hob\n    Boil the beans; drain.\n    until soft\nmash: hands 30 min\n    Mash the beans. \
          Mix {rice koji} with {salt} and the beans.\n    until smooth\nage: wait 26 weeks, at 18 C\n    until brown\n",
         "recipe Rice koji\nrice .... 1 kg\nwater .... 1 kg\nkoji spores .... 1 g\nsteam: tend 50 min, using steamer\n    Steam {rice} with \
          {water}.\n    until chewy\ninoculate: hands 15 min\n    Rub {koji spores} into the rice at {32 C}.\nincubate: wait 46 h, at 31 C\n    \

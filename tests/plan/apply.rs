@@ -170,6 +170,9 @@ fn one(mended: &mut Mended, way: &str) -> Option<()> {
         *text(files, "day.miche")? = without_line(text(files, "day.miche")?, at);
         return Some(());
     }
+    if let Some((order, doughs)) = rest("make ").and_then(|rest| rest.split_once(" doughs, ")) {
+        return in_doughs(files, order, doughs);
+    }
     if let Some((few, order)) = rest("make ").and_then(|rest| rest.split_once(" of the ")) {
         let at = order_line(files, order)?;
         let day = text(files, "day.miche")?;
@@ -377,6 +380,36 @@ fn order_line(files: &Files, order: &str) -> Option<usize> {
         line.starts_with(&format!("make {many} of \"{file}\""))
             && at.as_ref().is_none_or(|at| ready.ends_with(at.as_str()))
     })
+}
+
+/// `the 16 buns of `Bun 0` in 2`, `14 of the 16 buns of `Bun 0` in 2`: the order in several lines, each for its own time.
+fn in_doughs(files: &mut Files, order: &str, doughs: &str) -> Option<()> {
+    let order = order.rsplit_once(" in ")?.0;
+    let whole = match order.split_once(" of the ") {
+        Some((_, rest)) => format!("the {rest}"),
+        None => order.to_owned(),
+    };
+    let each: Vec<(&str, String)> = doughs
+        .split(", ")
+        .flat_map(|some| some.split(" and "))
+        .map(|one| one.split_once(" ready at ").map(|(many, at)| (many, at.chars().take(5).collect())))
+        .collect::<Option<_>>()?;
+    let (_, last) = each.last()?;
+    let at = order_line(files, &format!("{whole} for {last}"))?;
+    let usual = lines(files, "day.miche").find_map(|line| line.strip_prefix("ready "))?.to_owned();
+    let day = text(files, "day.miche")?;
+    let line = day.lines().nth(at)?.to_owned();
+    let (asked, ready) = line.split_once(", ready ").unwrap_or((&line, &usual));
+    let due: DateTime = ready.get(..16)?.replace(' ', "T").parse().ok()?;
+    let own = asked.split_once(" of ")?.1;
+    let lines = each.iter().map(|(many, at)| {
+        // None is wanted a day before the last: what is later by the clock is of the evening before.
+        let day = if at > last { due.yesterday().ok()? } else { due };
+        Some(format!("make {many} of {own}, ready {} {at}", day.date()))
+    });
+    let lines: Vec<String> = lines.collect::<Option<_>>()?;
+    *day = day.replacen(&line, &lines.join("\n"), 1);
+    Some(())
 }
 
 fn without_line(text: &str, at: usize) -> String {
