@@ -85,7 +85,7 @@ fn rounded(mass: Mass) -> Mass {
 /// How much of a line is water; `None` where nobody knows.
 fn wet(line: &Ingredient) -> Option<Proportion> {
     let known = line.facts().and_then(|facts| facts.contents.water);
-    known.or_else(|| match line.kind {
+    known.or(match line.kind {
         Kind::Water => Some(Proportion::WHOLE),
         Kind::Sugar | Kind::Salt | Kind::Fat | Kind::Soda | Kind::Spice | Kind::Nut => Some(Proportion::ZERO),
         _ => None,

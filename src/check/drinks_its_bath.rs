@@ -44,9 +44,8 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
         line.stays_in() && water.is_some_and(|water| water.value() < DRY) && !is_so(line, State::Cooked)
     };
     let is_boiled = part.steps.iter().any(|step| cooks(step) && step.time.1 >= BOILS);
-    let soaks = |step: &Step| {
-        step.kind == StepKind::Wait && step.time.1 >= SOAKS || called(step, beginnings!["soak"]) && step.time.1 >= SOAKS
-    };
+    let soaks =
+        |step: &Step| (step.kind == StepKind::Wait || called(step, beginnings!["soak"])) && step.time.1 >= SOAKS;
     if !is_boiled && !part.steps.iter().any(soaks) {
         return None;
     }

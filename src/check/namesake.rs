@@ -139,7 +139,7 @@ fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: 
     let is_word = |word: &str| {
         words.iter().any(|other| other.as_bytes().first() == word.as_bytes().first() && *other == singular(word))
     };
-    let is_named = |line: &Ingredient| line.name.key.as_str().split(|c| c == ' ' || c == '-').any(is_word);
+    let is_named = |line: &Ingredient| line.name.key.as_str().split([' ', '-']).any(is_word);
     let parts = within.iter().filter_map(|id| Some((recipe.part(*id)?, formula.part(*id)?)));
     let lines = parts.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines));
     let own: Vec<_> = lines.filter(|(line, _)| is_named(line)).collect();

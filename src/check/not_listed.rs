@@ -305,8 +305,8 @@ fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &
             continue;
         }
         let from = at.saturating_sub(3);
-        let unasked = words.iter().enumerate().take(at).skip(from.max(asked));
-        denied_at = unasked.filter(|(_, word)| denies(word)).last().map(|(at, _)| at).or(denied_at);
+        let mut unasked = words.iter().enumerate().take(at).skip(from.max(asked));
+        denied_at = unasked.rfind(|(_, word)| denies(word)).map(|(at, _)| at).or(denied_at);
         asked = at;
         let is_denied = denied_at.is_some_and(|denied| denied >= from);
         if is_denied {

@@ -41,10 +41,9 @@ impl Alike {
             }
             if is_same_but_for_steps((part, solved), (other_part, other_solved)) {
                 alike.but_for_steps.with_part(id.0);
-                if Arc::ptr_eq(part, other_part) || part.steps == other_part.steps {
-                    if solved.draws == other_solved.draws {
-                        alike.with_steps.with_part(id.0);
-                    }
+                let same_steps = Arc::ptr_eq(part, other_part) || part.steps == other_part.steps;
+                if same_steps && solved.draws == other_solved.draws {
+                    alike.with_steps.with_part(id.0);
                 }
             }
         }

@@ -82,7 +82,7 @@ pub(super) fn too_long(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     // Flesh, plants and grain get soft, and what nobody knows may.
     let gets_soft = |line: &Ingredient| {
         matches!(line.refers, Refers::Part(_))
-            || !matches!(
+            || !(matches!(
                 line.kind,
                 Kind::Water
                     | Kind::Milk
@@ -100,8 +100,8 @@ pub(super) fn too_long(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
                     | Kind::Thickener
                     | Kind::Soda
                     | Kind::Seasoning
-            ) && !(line.kind == Kind::Fat && part.lines.iter().any(|line| line.kind.is_liquid()))
-                && !(line.kind == Kind::Spice && !says_infused(part))
+            ) || line.kind == Kind::Fat && part.lines.iter().any(|line| line.kind.is_liquid()))
+                && (line.kind != Kind::Spice || says_infused(part))
     };
     let slow = beginnings![
         "reduc",

@@ -185,9 +185,7 @@ const ROWS: &[Row] = &[
 pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
     let here = |at: usize| part.steps.get(at).map(|step| Here { recipe, part, at, step });
     let in_place = |at: &usize| part.steps.get(*at).is_some_and(|step| step.order.is_empty());
-    if (0..part.steps.len()).filter(in_place).nth(1).is_none() {
-        return None;
-    }
+    (0..part.steps.len()).filter(in_place).nth(1)?;
     let of_part = here(0).map_or(ANY, Look::at_part);
     let places = (0..part.steps.len()).filter(in_place).filter_map(|at| Some((at, Look::at(here(at)?, of_part))));
     let places: Vec<(usize, Look)> = places.collect();

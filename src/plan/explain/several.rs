@@ -75,7 +75,7 @@ impl Case<'_> {
 
     /// So many pieces in so many doughs of whole loads, as even as can be.
     fn sizes(&self, order: usize, made: i64, doughs: i64) -> Vec<i64> {
-        let own = self.tasks.list.iter().filter(|task| {
+        let mut own = self.tasks.list.iter().filter(|task| {
             let batch = self.work.batches.get(task.batch);
             task.load == 1
                 && task.loads > 1
@@ -83,7 +83,7 @@ impl Case<'_> {
                 && batch.is_some_and(|batch| batch.orders.contains(&order))
         });
         // What is done last in loads: the baking.
-        let load = own.last().and_then(|task| task.pieces?.ceil().to_whole()).unwrap_or(1).max(1);
+        let load = own.next_back().and_then(|task| task.pieces?.ceil().to_whole()).unwrap_or(1).max(1);
         let even = (made + doughs - 1) / doughs;
         let each = ((even + load - 1) / load * load).max(1);
         let mut left = made;
