@@ -39,6 +39,7 @@ use crate::make::weigh::{Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
+use crate::measure::shown::Shown;
 use crate::model::places::Places;
 use crate::model::recipe::{PartId, Recipe, Refers, Text};
 use crate::model::step::StepRef;
@@ -165,6 +166,7 @@ fn card_by(
     for id in &made {
         parts.extend(maker.part(*id)?);
     }
+    note_spares(&mut parts);
     let mut contains = formula.allergens(recipe);
     for list in [&mut contains.known, &mut contains.unknown] {
         list.sort();
@@ -205,6 +207,15 @@ fn card_by(
         credits: texts(TextKind::Credit),
         timeline,
     })
+}
+
+/// Notes beside each preferment what of it does not go in, as its own card has it.
+fn note_spares(parts: &mut [PartCard]) {
+    let spare_of = |part: &PartCard| Some((part.id, part.balance.as_ref()?.spare.clone()?));
+    let spares: Vec<(PartId, Shown)> = parts.iter().filter_map(spare_of).collect();
+    for preferment in parts.iter_mut().flat_map(|part| &mut part.preferments) {
+        preferment.spare = spares.iter().find(|(id, _)| *id == preferment.id).map(|(_, spare)| spare.clone());
+    }
 }
 
 /// Makes the card of a batch, with who draws on it and when it is wanted.

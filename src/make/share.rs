@@ -414,7 +414,7 @@ impl<'a> Needs<'a> {
             let mut solved = self.sum(&recipe, id, &group.orders, orders)?.unwrap_or_default();
             solved.is_made = is_made;
             // What goes to other recipes stands elsewhere; the balance is between the recipe's own parts.
-            if recipe.users(id).next().is_none() {
+            if recipe.users(id).next().is_none() && part.from.is_none() {
                 (solved.balance.used, solved.balance.left) = (None, None);
             }
             let original = written.part(id).and_then(|part| part.makes).filter(|mass| *mass > Mass::ZERO);

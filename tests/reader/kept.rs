@@ -14,6 +14,9 @@ fn the_seed_of_the_next_dough_is_kept() {
     fs::write(folder.path().join("rye.miche"), text).expect("written");
     let page = reader(folder.path(), "rye.miche", &[]);
     assert!(page.contains("1460 g sour, keep 55 g of it") && !page.contains("all of the sour"), "{page}");
+    let card = run(folder.path(), &["card", "rye.miche", "--format", "html"]);
+    let card = String::from_utf8_lossy(&card.stdout).into_owned();
+    assert!(card.contains(", keep 55"), "{card}");
     fs::write(folder.path().join("rye.miche"), text.replace("spare 55 g\n", "")).expect("written");
     let page = reader(folder.path(), "rye.miche", &[]);
     assert!(page.contains("1460 g all of the sour"), "{page}");

@@ -303,6 +303,8 @@ pub struct PrefermentColumn {
     pub total: Option<Mass>,
     /// As printed.
     pub total_shown: Shown,
+    /// What of it does not go in, since it is kept for the next dough, as printed.
+    pub spare: Option<Shown>,
     /// What the scale shows when it is in the bowl of the final mix.
     pub running: Shown,
     /// Before which line it goes in; as many as there are lines where it goes in behind them.

@@ -315,6 +315,7 @@ impl Maker<'_> {
                 cells,
                 total: solved.goes_in,
                 total_shown: self.printed(*printed),
+                spare: None,
                 running: shows.map(|shows| self.printed(shows)).unwrap_or_default(),
                 before: preferment_before(part, preferment),
             });

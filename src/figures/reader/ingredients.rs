@@ -139,10 +139,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
             }
         }
         for preferment in &part.preferments {
-            // Of what is to be left over not all goes in: it is the seed of the next dough.
-            let of_it = card.parts.iter().find(|part| part.id == preferment.id);
-            let spare = of_it.and_then(|part| part.balance.as_ref()?.spare.as_ref());
-            let name = match spare {
+            let name = match preferment.spare {
                 Some(_) => preferment.name.clone(),
                 None => format!("all of the {}", preferment.name),
             };
@@ -152,7 +149,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
                 name,
                 shown_name,
                 is_part: true,
-                remarks: spare.map(|spare| format!("keep {spare} of it")).into_iter().collect(),
+                remarks: preferment.spare.iter().map(|spare| format!("keep {spare} of it")).collect(),
                 is_counted: false,
             });
         }
