@@ -12,6 +12,7 @@ mod apply;
 mod random_days;
 
 use apply::{Mended, apply};
+use miche::make::work::Work;
 use miche::plan::doughs;
 use miche::plan::explain::Case;
 use miche::plan::fresh::on_the_day;
@@ -32,6 +33,18 @@ const STEPS_OF_FIGURE: u64 = 4_000;
 fn asked(files: &Files, earliest: Option<Minute>) -> Result<Asked, String> {
     let begins = |last: Minute| earliest.unwrap_or(last - REACH);
     random_days::asked(files, begins, |orders, kitchen| doughs::work(orders, kitchen).unwrap())
+}
+
+/// As [`asked`], with a dough for each line.
+fn each_alone(files: &Files, earliest: Minute) -> Result<Asked, String> {
+    random_days::asked(
+        files,
+        |_| earliest,
+        |orders, _| {
+            let all: Vec<usize> = (0..orders.len()).collect();
+            Work::apart(orders, &all).unwrap()
+        },
+    )
 }
 
 /// A day of that number with something that may be too much.
@@ -133,7 +146,12 @@ fn look(seed: u64) -> Looked {
             let of = message.split_once(", even with").and_then(|(order, _)| order.split('`').nth(1));
             let tried = |way: &str| {
                 let Mended { files, sooner } = apply(&files, way, of)?;
-                asked(&files, Some(earliest - sooner))
+                // What is offered in several doughs is made in as many.
+                if way.contains(" doughs, ") {
+                    each_alone(&files, earliest - sooner)
+                } else {
+                    asked(&files, Some(earliest - sooner))
+                }
             };
             let mended = match tried(way) {
                 Ok(mended) => mended,
