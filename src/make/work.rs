@@ -13,7 +13,6 @@ use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::model::ways;
 use crate::solve::formula::Formula;
 use std::collections::HashMap;
-use std::sync::Arc;
 
 /// Everything that is made for some orders.
 #[derive(Debug, Clone, Default)]
@@ -53,27 +52,33 @@ impl Work {
     /// When an amount leaves the range of exact numbers.
     pub fn sold(&self, batch: &Batch) -> Result<Formula, Overflow> {
         let orders: Vec<&Order> = batch.orders.iter().filter_map(|number| self.orders.get(*number)).collect();
-        // A dough of which others take some: what is sold is the orders' own, with what only their pieces are brushed with.
-        let own: Vec<&Order> = orders.iter().copied().filter(|order| order.recipe.is_same(&batch.recipe)).collect();
-        match own.as_slice() {
-            [order] if orders.len() > 1 => return Ok(order.formula.clone()),
-            [_, _, ..] if own.len() < orders.len() => {
-                let factors = own.iter().try_fold(Number::ZERO, |all, order| all.plus(order.factor))?;
-                return Formula::of(&batch.recipe, &mut Vec::new()).times(factors);
+        let sold = batch.orders.iter().filter(|number| self.ends_in(**number, batch));
+        let sold: Vec<&Order> = sold.filter_map(|number| self.orders.get(*number)).collect();
+        // Of a dough of which others take some what is sold is of the orders that end here, with what only their pieces are brushed with.
+        let (sold, factor) = match sold.len() {
+            some if some == 0 || some == orders.len() => (orders, batch.factor),
+            _ => {
+                let factor = sold.iter().try_fold(Number::ZERO, |all, order| all.plus(order.factor))?;
+                (sold, factor)
             }
-            _ => {}
-        }
-        match orders.as_slice() {
-            _ if orders.iter().all(|order| order.making.is_none()) => Ok(batch.formula.clone()),
-            [order] if Arc::ptr_eq(&order.recipe, &batch.recipe) => Ok(order.formula.clone()),
-            _ => Formula::of(&batch.recipe, &mut Vec::new()).times(batch.factor),
+        };
+        let is_all = sold.len() == batch.orders.len();
+        match sold.as_slice() {
+            _ if is_all && sold.iter().all(|order| order.making.is_none()) => Ok(batch.formula.clone()),
+            [order] if order.recipe.is_same(&batch.recipe) => Ok(order.formula.clone()),
+            _ => Formula::of(&batch.recipe, &mut Vec::new()).times(factor),
         }
     }
 
     /// Whether anything of a batch is handed over, and it is not only a dough for others.
     pub fn is_sold(&self, batch: &Batch) -> bool {
-        let ends_here = |end: &BatchPart| self.batches.get(end.batch).is_some_and(|other| std::ptr::eq(other, batch));
-        batch.made_for.is_empty() || batch.orders.iter().any(|order| self.ends_of(*order).iter().any(ends_here))
+        batch.made_for.is_empty() || batch.orders.iter().any(|order| self.ends_in(*order, batch))
+    }
+
+    /// Whether what an order hands over is made in a batch.
+    fn ends_in(&self, order: usize, batch: &Batch) -> bool {
+        let is_here = |end: &BatchPart| self.batches.get(end.batch).is_some_and(|other| std::ptr::eq(other, batch));
+        self.ends_of(order).iter().any(is_here)
     }
 
     /// Where a part of an order's recipe is made; `None` when it is not made at all.

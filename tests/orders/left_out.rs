@@ -189,3 +189,18 @@ fn what_others_take_of_a_dough_is_no_pieces_of_it() {
         assert!(plan.contains("24 pieces") && !plan.contains("25.3"), "{plan}");
     }
 }
+
+/// Two orders that differ in a note alone are one batch, and both are sold: 36 x 134 g x 0.9 = 4341.6 g.
+#[test]
+fn what_is_sold_of_one_batch_is_of_all_orders_that_end_in_it() {
+    let roll = "recipe Roll\nmakes 12 buns, bake loss 10 %\nchoose shop: north or south\nnote Packed by six. [north]\nnote Packed by four. [south]\n\
+                part dough\nstrong white flour .... 1 kg\nwater .... 60 %\nsalt .... 1.8 %\ninstant yeast .... 1 %\ndivide 12 x 134 g, loss 1.2 %\n\
+                mix: hands 10 min\n    Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\
+                rise: wait 60 min, at 26 C\n    until doubled\nshape: hands 20 s, each\nbake: tend 15 min, using oven at 210 C\n    until gold\n";
+    let day = "day Two\nready 2026-12-05 12:00\nmake 24 of \"roll.miche\", choose north\nmake 12 of \"roll.miche\", choose south\n";
+    let bench = files(&[("roll.miche", roll), ("day.miche", day)]);
+    let label = json(&bench, &["label", "day.miche"]);
+    assert_eq!(label["labels"].as_array().unwrap().len(), 1, "one batch: {label}");
+    let net = one(&label["labels"], "recipe", "Roll")["net_g"].as_f64().unwrap();
+    assert!((net - 4341.6).abs() < 0.1, "{net}");
+}
