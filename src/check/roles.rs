@@ -62,6 +62,16 @@ const ROW: Row = Row {
     is_of_hands: false,
 };
 
+/// Milk and egg that starch thickens, of which a row asks how much of what there is.
+const CUSTARD: Row = Row {
+    with: WET | EGG,
+    any: STARCH | FLOUR,
+    without: LIVES | RAISES | PLANTS | FLESH | BODY | OPEN | CURD,
+    is: is_cooked_custard,
+    why: "a custard that starch thickens has a fifth",
+    ..ROW
+};
+
 /// What is called after something else than what is mixed, by the beginnings of words.
 #[rustfmt::skip]
 const SAUCES: &Beginnings = &Beginnings::of(&[
@@ -106,7 +116,6 @@ const ROWS: &[Row] = &[
     },
     Row {
         with: FAT | FLOUR | WET,
-        any: FAT,
         without: LIVES | CHOCOLATE | BODY | OPEN | PLANTS | FLESH | SWEET | CREAM | CURD | SEASONING,
         is: |here| {
             let flour = here.mass(FLOUR).unwrap_or(Mass::ZERO);
@@ -166,7 +175,6 @@ const ROWS: &[Row] = &[
     },
     Row {
         with: FLOUR | WET,
-        any: WET,
         without: LIVES | BODY | OPEN | PLANTS | FLESH | CURD,
         is: |here| here.hob_takes(FLOUR),
         of: WET | EGG | FAT | CREAM | SOUR | SYRUP,
@@ -210,41 +218,22 @@ const ROWS: &[Row] = &[
         why: "an icing takes from an eighth to a third",
         ..ROW
     },
-    Row {
-        with: WET | EGG,
-        any: STARCH | FLOUR,
-        without: LIVES | RAISES | PLANTS | FLESH | BODY | OPEN | CURD,
-        is: is_cooked_custard,
-        of: EGG,
-        on: WET | CREAM,
-        most: Number::constant(4, 5),
-        what: ("egg", "milk and cream"),
-        why: "a custard that starch thickens has a fifth",
-        ..ROW
-    },
+    Row { of: EGG, on: WET | CREAM, most: Number::constant(4, 5), what: ("egg", "milk and cream"), ..CUSTARD },
     Row {
         with: WET | EGG | SUGAR,
-        any: STARCH | FLOUR,
-        without: LIVES | RAISES | PLANTS | FLESH | BODY | OPEN | CURD,
-        is: is_cooked_custard,
         of: SWEET,
         on: WET | CREAM | EGG,
         most: Number::constant(4, 5),
         what: ("sugar", "milk and egg"),
-        why: "a custard that starch thickens has a fifth",
-        ..ROW
+        ..CUSTARD
     },
     Row {
-        with: WET | EGG,
-        any: STARCH | FLOUR,
-        without: LIVES | RAISES | PLANTS | FLESH | BODY | OPEN | CURD,
-        is: is_cooked_custard,
         of: STARCH | FLOUR,
         on: WET | CREAM | EGG,
         most: Number::constant(3, 20),
         what: ("starch and flour", "milk and egg"),
         why: "eight to ten in a hundred make a stiff cream",
-        ..ROW
+        ..CUSTARD
     },
     Row {
         with: WET,
@@ -273,7 +262,6 @@ const ROWS: &[Row] = &[
     },
     Row {
         with: FLOUR | WET,
-        any: WET,
         without: LIVES | OPEN,
         is: |here| {
             here.is_worked()
@@ -289,7 +277,6 @@ const ROWS: &[Row] = &[
     },
     Row {
         with: FLOUR | FAT,
-        any: FAT,
         without: LIVES | OPEN,
         is: |here| {
             some_says(here.part, beginnings!["rub|"]) && some_says(here.part, beginnings!["crumb", "sand|", "meal|"])
@@ -315,7 +302,6 @@ const ROWS: &[Row] = &[
     },
     Row {
         with: GEL,
-        any: GEL,
         without: OPEN | FLOUR,
         is: |here| {
             let is_gelatine = |line: &Ingredient| line.name.has_word_beginning(beginnings!["gelatin", "leaf gelatin"]);
@@ -330,7 +316,6 @@ const ROWS: &[Row] = &[
     },
     Row {
         with: RAISES,
-        any: RAISES,
         without: OPEN,
         is: |here| {
             let own = beginnings![

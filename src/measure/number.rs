@@ -58,8 +58,7 @@ fn nearest(exact: &BigRational) -> Result<Number, Overflow> {
     if size > most || size < least {
         return Err(Overflow);
     }
-    let parts = (exact * Ratio::from_integer(FINEST.into())).round().to_integer().to_i128();
-    parts.and_then(|parts| Number::fraction(parts, FINEST)).ok_or(Overflow)
+    Number::to_the_finest(exact).ok_or(Overflow)
 }
 
 /// A fraction of what is computed above and below, the lower more than nothing, brought to lowest terms once.
@@ -195,6 +194,12 @@ impl Number {
             Some(number) => Ok(number),
             None => nearest(&unbound(self.unbound(), other.unbound())),
         }
+    }
+
+    /// A number of any number of digits to the nearest of the finest parts; `None` where even so it is too large.
+    pub(crate) fn to_the_finest(exact: &BigRational) -> Option<Number> {
+        let parts = (exact * Ratio::from_integer(FINEST.into())).round().to_integer().to_i128()?;
+        Number::fraction(parts, FINEST)
     }
 
     /// The same number, of which there may be any number of digits.

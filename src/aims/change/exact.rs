@@ -3,7 +3,6 @@
 use super::program::Corner;
 use super::row::Row;
 use crate::measure::number::Number;
-use num_bigint::BigInt;
 use num_rational::BigRational;
 use num_traits::{Signed, ToPrimitive, Zero};
 
@@ -15,9 +14,7 @@ fn number(value: &BigRational) -> Option<Number> {
     {
         return Number::fraction(above, below);
     }
-    let places = BigRational::from_integer(BigInt::from(1_000_000_000_000_000_i64));
-    let scaled = (value * places).round().to_integer().to_i128()?;
-    Number::fraction(scaled, 1_000_000_000_000_000)
+    Number::to_the_finest(value)
 }
 
 /// The exact changes at a corner. Where its rows do not settle every line, those left over stay as they were found.

@@ -62,11 +62,10 @@ impl Maker<'_> {
     pub(super) fn divide_left(&self, id: PartId) -> Result<Option<DivideCard>, Overflow> {
         let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
         let is_plain = !solved.early.is_empty() && part.sorts.is_empty() && self.recipe.is_final(id);
-        let (Some(pieces), Some(last)) = (self.formula.pieces.filter(|_| is_plain), part.steps.len().checked_sub(1))
-        else {
+        let (Some(pieces), Some(stays)) = (self.formula.pieces.filter(|_| is_plain), self.reaches_end(id)) else {
             return Ok(None);
         };
-        let left = pieces.value().times(solved.reach(part, id, last)?)?;
+        let left = pieces.value().times(stays)?;
         if left.is_whole() && left.is_positive() { self.divided_into(Count::new(left), part, solved) } else { Ok(None) }
     }
 

@@ -56,8 +56,8 @@ impl Maker<'_> {
         Some(Makes { pieces, noun, mass, shown })
     }
 
-    /// How much of a part comes to its last step, of 1.
-    fn reaches_end(&self, id: PartId) -> Option<Number> {
+    /// How much of a part comes to its last step, of 1: what others take of a dough before that does not.
+    pub(super) fn reaches_end(&self, id: PartId) -> Option<Number> {
         let (part, solved) = (self.recipe.part(id)?, self.formula.part(id)?);
         solved.reach(part, id, part.steps.len().checked_sub(1)?).ok()
     }

@@ -311,6 +311,13 @@ pub struct PrefermentColumn {
     pub before: usize,
 }
 
+impl PrefermentColumn {
+    /// That some of it does not go in: `keep 55 g of it`.
+    pub fn kept(&self) -> Option<String> {
+        self.spare.as_ref().map(|spare| format!("keep {spare} of it"))
+    }
+}
+
 /// Pieces of a part.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct DivideCard {

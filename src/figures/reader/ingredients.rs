@@ -149,7 +149,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
                 name,
                 shown_name,
                 is_part: true,
-                remarks: preferment.spare.iter().map(|spare| format!("keep {spare} of it")).collect(),
+                remarks: preferment.kept().into_iter().collect(),
                 is_counted: false,
             });
         }

@@ -67,7 +67,7 @@ impl Strip {
         });
         let preferments = part.preferments.iter().map(|one| Row {
             name: seen(&one.name),
-            how: vec![one.spare.as_ref().map_or_else(|| "all of it".to_owned(), |spare| format!("keep {spare} of it"))],
+            how: vec![one.kept().unwrap_or_else(|| "all of it".to_owned())],
             tick: true,
             aside: false,
             stair: None,

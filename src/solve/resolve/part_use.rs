@@ -23,7 +23,7 @@ pub(super) fn bind(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: 
                 let place = lines.iter().position(|known| known.name.span == written.name.span);
                 let other = place.and_then(|place| match &lines.get(place)?.refers {
                     Refers::Part(other) => Some((place, *other)),
-                    Refers::Pantry(None) if meant_for_part(recipe, PartId(at), step) => {
+                    Refers::Pantry(None) => {
                         no_part(recipe, PartId(at), &written.name, step, reading);
                         None
                     }
@@ -44,21 +44,21 @@ pub(super) fn bind(recipe: &mut Recipe, outlines: &[&PartOutline<'_>], reading: 
     }
 }
 
-/// Whether what no larder knows is meant for a part where it is taken `before STEP`: another part has such a step, or other files are
-/// used, whose parts are what one takes like that.
-fn meant_for_part(recipe: &Recipe, id: PartId, step: &Name) -> bool {
-    !recipe.used.is_empty()
-        || recipe.parts().any(|(other, part)| other != id && part.steps.iter().any(|known| known.name.same(step)))
-}
-
-/// Tells of a name that no part has though it is taken before a step.
+/// Tells of a name that no larder knows and no part has, where it is meant for one since it is taken `before STEP`: another part has such a
+/// step, or other files are used, whose parts are what one takes like that.
 fn no_part(recipe: &Recipe, id: PartId, name: &Name, step: &Name, reading: &mut Reading) {
-    let message = format!("`before {step}` takes `{name}` as a part that has such a step, and no part is called so");
-    let has_step = |part: &Part| part.steps.iter().any(|known| known.name.same(step));
     let others = || recipe.parts().filter(|(other, _)| *other != id).map(|(_, part)| part);
-    let with_step: Vec<&str> = others().filter(|part| has_step(part)).map(|part| part.name.key.as_str()).collect();
-    let known = if with_step.is_empty() { others().map(|part| part.name.key.as_str()).collect() } else { with_step };
-    reading.unknown(Diagnostic::error("unknown-name", name.span, message), name, known.into_iter());
+    let has_step = |part: &&Part| part.steps.iter().any(|known| known.name.same(step));
+    let mut known: Vec<&Part> = others().filter(has_step).collect();
+    if known.is_empty() && recipe.used.is_empty() {
+        return;
+    }
+    if known.is_empty() {
+        known.extend(others());
+    }
+    let message = format!("`before {step}` takes `{name}` as a part that has such a step, and no part is called so");
+    let known = known.iter().map(|part| part.name.key.as_str());
+    reading.unknown(Diagnostic::error("unknown-name", name.span, message), name, known);
 }
 
 /// The step of that name in a part; before it something must be done.
