@@ -156,7 +156,7 @@ impl<'r> Listed<'r> {
         let parts = || recipe.parts().map(|(_, part): (_, &Part)| part);
         let lines: Vec<&Ingredient> = parts().flat_map(|part| &part.lines).collect();
         let mut words = HashSet::new();
-        let mut take = |text: &str| words.extend(plain_words(&text.to_lowercase()).map(singular));
+        let mut take = |text: &str| words.extend(plain_words(&text.to_lowercase()).map(stem));
         parts().for_each(|part| take(part.name.key.as_str()));
         let mut allergens = HashSet::new();
         for line in &lines {
@@ -178,10 +178,10 @@ impl<'r> Listed<'r> {
     }
 }
 
-/// A word without the ending of its plural, and the same of both numbers.
-fn singular(word: &str) -> String {
-    let stem = word.strip_suffix("ies").or_else(|| word.strip_suffix("es")).or_else(|| word.strip_suffix('s'));
-    stem.unwrap_or_else(|| word.strip_suffix(['y', 'e']).unwrap_or(word)).to_owned()
+/// What is the same of a word in both numbers: `tomato` of both, `berr` of berries.
+fn stem(word: &str) -> String {
+    let one = word.strip_suffix("ies").or_else(|| word.strip_suffix("es")).or_else(|| word.strip_suffix('s'));
+    one.unwrap_or_else(|| word.strip_suffix(['y', 'e']).unwrap_or(word)).to_owned()
 }
 
 /// The words of a text in lower case; a hyphen is of its word.
@@ -388,7 +388,7 @@ fn not_listed<'r>(
     }
     let lacks = listed.lacks(&facts);
     let is_one = said.is_one;
-    let is_called = || listed.words.contains(&singular(last)) && (is_one || lacks.is_empty());
+    let is_called = || listed.words.contains(&stem(last)) && (is_one || lacks.is_empty());
     let is_of_class = || {
         is_one
             && (lacks.is_empty() || CLASSES.contains(&last))
@@ -444,7 +444,7 @@ mod tests {
         for (one, other) in
             [("egg", "eggs"), ("berry", "berries"), ("tomato", "tomatoes"), ("cheese", "cheeses"), ("oil", "oils")]
         {
-            assert_eq!(singular(one), singular(other), "{one}");
+            assert_eq!(stem(one), stem(other), "{one}");
         }
     }
 }

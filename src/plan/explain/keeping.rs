@@ -122,9 +122,9 @@ impl Case<'_> {
         let (closes, opens) = away(self.problem)
             .into_iter()
             .filter(|(closes, opens)| from <= *closes && *opens <= until)
-            .max_by_key(|(closes, opens)| opens - closes)?;
-        (opens - closes >= DAY)
-            .then(|| Some(format!(", and nobody is there from {} to {}", self.wall(closes)?, self.wall(opens)?)))?
+            .max_by_key(|(closes, opens)| opens - closes)
+            .filter(|(closes, opens)| opens - closes >= DAY)?;
+        Some(format!(", and nobody is there from {} to {}", self.wall(closes)?, self.wall(opens)?))
     }
 }
 

@@ -12,7 +12,6 @@ use super::offer::Offer;
 use super::relax::EFFORT;
 use crate::make::order::Order;
 use crate::measure::number::Number;
-use crate::measure::quantity::Count;
 use crate::measure::show;
 use crate::model::step::StepKind;
 use crate::text::diagnostic::Diagnostic;
@@ -154,13 +153,15 @@ impl Case<'_> {
         })
     }
 
+    /// The pieces of an order of which fewer could be asked for: two and more, and nothing of it in the store.
+    pub(super) fn divisible(&self, at: usize) -> Option<i64> {
+        let order = self.work.orders.get(at).filter(|order| order.asked.is_none() && order.making.is_none())?;
+        order.formula.pieces?.value().to_whole().filter(|pieces| *pieces > 1)
+    }
+
     /// How many pieces of an order could be made.
     fn fewer(&self, at: usize) -> Option<i64> {
-        let order = self.work.orders.get(at)?;
-        let pieces = order.formula.pieces.map(Count::value).filter(|pieces| pieces.is_whole())?.to_whole()?;
-        if order.asked.is_some() || order.making.is_some() || pieces < 2 {
-            return None;
-        }
+        let pieces = self.divisible(at)?;
         let can = |count: i64| self.share_of(at, count).is_some_and(|mends| self.holds(&mends));
         if !can(1) {
             return None;

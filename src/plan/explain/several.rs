@@ -4,7 +4,6 @@ use super::Case;
 use super::mend::{Dough, Mend};
 use super::offer::Offer;
 use crate::measure::number::Number;
-use crate::measure::quantity::Count;
 use crate::measure::show;
 use crate::plan::problem::{FRESH, Minute};
 
@@ -20,23 +19,22 @@ const LOOKED_AT: usize = 3;
 impl Case<'_> {
     /// The order of that number in the fewest doughs that are enough, one as soon after the other as is.
     pub(super) fn in_several_doughs(&self, order: usize) -> Option<Offer> {
-        let pieces = self.divisible(order)?;
+        let pieces = self.in_lines(order)?;
         (2..=MOST_DOUGHS).find_map(|doughs| self.in_doughs(order, pieces, doughs, pieces))
     }
 
     /// As many pieces of the order as can be in several doughs, where one of them is of so many.
     pub(super) fn more_in_several_doughs(&self, order: usize, one: i64) -> Option<Offer> {
-        let pieces = self.divisible(order)?;
+        let pieces = self.in_lines(order)?;
         let all = (2..=MOST_DOUGHS).rev().map(|doughs| (doughs, doughs * one)).filter(|(_, made)| *made < pieces);
         all.into_iter().find_map(|(doughs, made)| self.in_doughs(order, made, doughs, pieces))
     }
 
     /// How many pieces an order is of that is wanted at a time and can be asked for in several lines.
-    fn divisible(&self, order: usize) -> Option<i64> {
+    fn in_lines(&self, order: usize) -> Option<i64> {
         let asked = self.work.orders.get(order)?;
-        let is_plain = asked.ready.is_some() && asked.span.is_some() && asked.asked.is_none() && asked.making.is_none();
-        let pieces = asked.formula.pieces.map(Count::value).filter(|pieces| is_plain && pieces.is_whole())?;
-        pieces.to_whole().filter(|pieces| *pieces > 1 && self.clock.is_some())
+        let is_timed = asked.ready.is_some() && asked.span.is_some() && self.clock.is_some();
+        self.divisible(order).filter(|_| is_timed)
     }
 
     /// So many of all pieces of an order in so many doughs.
