@@ -10,6 +10,8 @@ use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::whole_words::WholeWords;
+use crate::text::word_begins::{NameBegins, has_letters};
 
 /// A line, and what is unusual about it.
 type Odd<'p> = (&'p Ingredient, String);
@@ -39,10 +41,9 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
     if lines().any(|line| line.kind == Kind::Other && line.part().is_none() && line.facts().is_none()) {
         return None;
     }
-    let stem = |word: &str| singular(word).chars().take(5).collect::<String>();
     let has = |word: &str| {
         let stem = stem(word);
-        let in_name = |name: &str| has_word_with(name, &stem);
+        let in_name = |name: &str| has_word_with(name, stem);
         let in_line = |line: &Ingredient| {
             in_name(line.name.key.as_str())
                 || line.facts().is_some_and(|facts| in_name(&facts.name))
@@ -52,17 +53,25 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
             || recipe.parts().any(|(_, part)| part.name.key != recipe.name.key && in_name(part.name.key.as_str()))
     };
     let is_food = |word: &str| {
-        let known = recipe.larder.describe(&Key::new(singular(word)));
-        known.facts.is_some()
-            && matches!(known.kind, Kind::Fruit | Kind::Vegetable | Kind::Nut)
-            && !MAY_BE_ANOTHER.contains(&singular(word))
-            || ["cinnamon", "caraway", "aniseed", "cardamom", "rosemary"].contains(&singular(word))
+        let one = singular(word);
+        // Most words begin no name of a larder.
+        let is_known = || recipe.larder.may_begin(one)(1) && !MAY_BE_ANOTHER.has(one);
+        let is_of_kind = || {
+            let known = recipe.larder.describe(&Key::new(one));
+            known.facts.is_some() && matches!(known.kind, Kind::Fruit | Kind::Vegetable | Kind::Nut)
+        };
+        is_known() && is_of_kind() || SPICES.has(one)
     };
-    let words = || {
-        title.split(' ').filter(|word| word.len() >= 4 && !word.contains('-') && !ADJECTIVES.contains(&singular(word)))
-    };
+    let words =
+        || title.split(' ').filter(|word| word.len() >= 4 && !word.contains('-') && !ADJECTIVES.has(singular(word)));
     let word = words().find(|word| is_food(word) && !has(word))?;
     Some(format!("`{}` promises {word}, and none is listed", recipe.name))
+}
+
+/// The first letters of a word, which it has in common with others of its kind: `cherr` of cherries.
+fn stem(word: &str) -> &str {
+    let one = singular(word);
+    one.char_indices().nth(5).and_then(|(end, _)| one.get(..end)).unwrap_or(one)
 }
 
 /// Whether a word of a name, between blanks, hyphens and brackets, begins so.
@@ -71,24 +80,15 @@ fn has_word_with(name: &str, beginning: &str) -> bool {
     name.as_bytes().split(parts).any(|word| word.starts_with(beginning.as_bytes()))
 }
 
+/// Spices and herbs that give their name to what has them in it.
+const SPICES: &WholeWords = &WholeWords::of(&["cinnamon", "caraway", "aniseed", "cardamom", "rosemary"]);
+
 /// Food by whose name another thing is called, or for which another stands.
-const MAY_BE_ANOTHER: &[&str] = &[
-    "sauerkraut",
-    "kimchi",
-    "chilli",
-    "chili",
-    "onion",
-    "potato",
-    "lemon",
-    "pepper",
-    "corn",
-    "pumpkin",
-    "olive",
-    "plum",
-    "nut",
-    "coconut",
-    "date",
-];
+#[rustfmt::skip]
+const MAY_BE_ANOTHER: &WholeWords = &WholeWords::of(&[
+    "sauerkraut", "kimchi", "chilli", "chili", "onion", "potato", "lemon", "pepper", "corn", "pumpkin", "olive",
+    "plum", "nut", "coconut", "date",
+]);
 
 /// Names that are no list of what is in it.
 #[rustfmt::skip]
@@ -105,10 +105,15 @@ fn is_body(line: &Ingredient) -> bool {
         && line.stays_in()
         && !line.optional
         && !line.name.has_word_beginning(SCENTS)
-        && !line.preparation.as_deref().is_some_and(|said| {
-            let said = said.to_lowercase();
-            ["dried", "zest", "powder", "candied"].iter().any(|word| said.contains(word))
-        })
+        && !line.preparation.as_deref().is_some_and(is_scent)
+}
+
+/// Whether what is said of it makes it a scent of a dish.
+fn is_scent(said: &str) -> bool {
+    [b"drie", b"zest", b"powd", b"cand"].into_iter().any(|letters| has_letters(said, letters)) && {
+        let said = said.to_lowercase();
+        ["dried", "zest", "powder", "candied"].iter().any(|word| said.contains(word))
+    }
 }
 
 #[rustfmt::skip]
@@ -134,12 +139,16 @@ fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: 
     let title = recipe.name.key.as_str();
     // What stands behind `with` goes beside it.
     let title = title.split(" with ").next().unwrap_or(title);
-    let words = title.split([' ', '-']).map(singular).filter(|word| word.len() >= 4 && !ADJECTIVES.contains(word));
+    let words = title.split([' ', '-']).map(singular).filter(|word| word.len() >= 4 && !ADJECTIVES.has(word));
     let words: Vec<&str> = words.collect();
+    let letters = words.iter().map(|word| word.trim_start_matches(|c: char| !c.is_alphanumeric()).as_bytes());
+    let begins = letters.fold(NameBegins::NONE, NameBegins::with);
     let is_word = |word: &str| {
         words.iter().any(|other| other.as_bytes().first() == word.as_bytes().first() && *other == singular(word))
     };
-    let is_named = |line: &Ingredient| line.name.key.as_str().split([' ', '-']).any(is_word);
+    // Most names have no word that begins like one of these.
+    let is_named =
+        |line: &Ingredient| line.name.may_share_word(begins) && line.name.key.as_str().split([' ', '-']).any(is_word);
     let parts = within.iter().filter_map(|id| Some((recipe.part(*id)?, formula.part(*id)?)));
     let lines = parts.flat_map(|(part, solved)| part.lines.iter().zip(&solved.lines));
     let own: Vec<_> = lines.filter(|(line, _)| is_named(line)).collect();
@@ -168,11 +177,12 @@ fn next_to_none<'p>((recipe, formula): (&'p Recipe, &Formula), id: PartId, all: 
 }
 
 /// Words of a name that say what something is like, and not what it is.
-const ADJECTIVES: &[&str] = &[
+#[rustfmt::skip]
+const ADJECTIVES: &WholeWords = &WholeWords::of(&[
     "white", "brown", "black", "dark", "light", "sweet", "sour", "fresh", "whole", "roast", "roasted", "baked",
     "fried", "green", "yellow", "golden", "cooking", "bread", "cake", "soup", "stew", "sauce", "salad", "chip",
     "rolled", "ground", "minced", "summer", "winter", "spring", "bitter", "field",
-];
+]);
 
 fn singular(word: &str) -> &str {
     word.strip_suffix("es").filter(|short| short.ends_with("to")).or_else(|| word.strip_suffix('s')).unwrap_or(word)

@@ -8,6 +8,7 @@ pub mod cold_words;
 pub mod heat_words;
 pub mod later;
 pub mod may_cook;
+pub mod put_in;
 pub mod raw_flesh;
 pub mod rests;
 pub mod state;

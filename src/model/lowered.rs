@@ -22,7 +22,7 @@ impl Lowered {
 
     /// As [`Lowered::new`], of a text that begins with a name of so many bytes.
     pub fn named(text: String, name: usize) -> Lowered {
-        let (mut begins, mut named, mut in_name) = ([0; 8], [0; 8], true);
+        let (mut begins, mut named, mut in_name) = ([0; 16], [0; 16], true);
         each_word(&text, |at| {
             if in_name && at >= name {
                 (named, in_name) = (begins, false);

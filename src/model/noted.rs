@@ -6,11 +6,7 @@ use std::iter::Enumerate;
 use std::ops::{Deref, DerefMut};
 
 thread_local! {
-    static PARTS: Cell<u64> = const { Cell::new(0) };
-    static USES: Cell<u64> = const { Cell::new(0) };
-    static TAKEN: Cell<u64> = const { Cell::new(0) };
-    static ENDS: Cell<u64> = const { Cell::new(0) };
-    static MARKS: Cell<u8> = const { Cell::new(0) };
+    static NOTED: Cell<Reads> = const { Cell::new(Reads::NOTHING) };
 }
 
 /// Parts from this number on are noted as one.
@@ -32,6 +28,8 @@ pub struct Reads {
 }
 
 impl Reads {
+    const NOTHING: Reads = Reads { parts: 0, uses: 0, taken: 0, ends: 0, marks: 0 };
+
     /// Whether all of it is among what others are.
     pub fn is_in(self, same: Reads) -> bool {
         self.parts & !same.parts == 0
@@ -43,81 +41,90 @@ impl Reads {
 
     /// Notes it, as if all of it were read now.
     pub fn note(self) {
-        PARTS.set(PARTS.get() | self.parts);
-        USES.set(USES.get() | self.uses);
-        TAKEN.set(TAKEN.get() | self.taken);
-        ENDS.set(ENDS.get() | self.ends);
-        MARKS.set(MARKS.get() | self.marks);
+        also(|all| {
+            all.parts |= self.parts;
+            all.uses |= self.uses;
+            all.taken |= self.taken;
+            all.ends |= self.ends;
+            all.marks |= self.marks;
+        });
     }
 
     /// Notes that a part is among it.
+    #[inline]
     pub fn with_part(&mut self, number: usize) {
         self.parts |= bit(number);
     }
 
     /// Notes that it is among it whether anything draws on a part.
+    #[inline]
     pub fn with_end(&mut self, number: usize) {
         self.ends |= bit(number);
     }
 
     /// Notes that it is among it who draws on a part.
+    #[inline]
     pub fn with_uses(&mut self, number: usize) {
         self.uses |= bit(number);
     }
 
     /// Notes that it is among it what is taken out of a part.
+    #[inline]
     pub fn with_taken(&mut self, number: usize) {
         self.taken |= bit(number);
     }
 }
 
+#[inline]
 fn bit(number: usize) -> u64 {
     1 << number.min(MOST_PARTS)
 }
 
 /// What a function gives, and what it reads.
 pub fn during<R>(run: impl FnOnce() -> R) -> (R, Reads) {
-    let before =
-        Reads { parts: PARTS.take(), uses: USES.take(), taken: TAKEN.take(), ends: ENDS.take(), marks: MARKS.take() };
+    let before = NOTED.replace(Reads::NOTHING);
     let given = run();
-    let reads = Reads {
-        parts: PARTS.replace(before.parts),
-        uses: USES.replace(before.uses),
-        taken: TAKEN.replace(before.taken),
-        ends: ENDS.replace(before.ends),
-        marks: MARKS.replace(before.marks),
-    };
-    (given, reads)
+    (given, NOTED.replace(before))
+}
+
+/// Notes something beside what is noted.
+#[inline]
+fn also(note: impl FnOnce(&mut Reads)) {
+    NOTED.with(|noted| {
+        let mut all = noted.get();
+        note(&mut all);
+        noted.set(all);
+    });
 }
 
 /// Notes that a part is read.
 #[inline]
 pub(crate) fn part(number: usize) {
-    PARTS.set(PARTS.get() | bit(number));
+    also(|all| all.with_part(number));
 }
 
 /// Notes that it is asked who draws on a part.
 #[inline]
 pub(crate) fn uses(number: usize) {
-    USES.set(USES.get() | bit(number));
+    also(|all| all.with_uses(number));
 }
 
 /// Notes that it is asked what is taken out of a part.
 #[inline]
 pub(crate) fn taken(number: usize) {
-    TAKEN.set(TAKEN.get() | bit(number));
+    also(|all| all.with_taken(number));
 }
 
 /// Notes that it is asked whether anything draws on a part, or whether it is the last.
 #[inline]
 pub(crate) fn end(number: usize) {
-    ENDS.set(ENDS.get() | bit(number));
+    also(|all| all.with_end(number));
 }
 
 /// Notes that something else is read.
 #[inline]
 pub(crate) fn mark(mark: u8) {
-    MARKS.set(MARKS.get() | mark);
+    also(|all| all.marks |= mark);
 }
 
 /// How many parts there are.

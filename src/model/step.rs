@@ -7,6 +7,7 @@ use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+use crate::model::larder::Larder;
 use crate::model::lowered::Lowered;
 use crate::model::published::Picture;
 use crate::model::reference::PartId;
@@ -278,6 +279,30 @@ pub struct OfHead {
     pub chills: bool,
 }
 
+/// Food that the words of a step put in or on, no brace among them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PutIn {
+    /// Its name, as it stands there in lower case.
+    pub name: String,
+    /// Whether that is one word.
+    pub is_one: bool,
+    /// Whether an amount stands beside it.
+    pub has_amount: bool,
+    /// Whether it was spoken of before: `the cold cream`.
+    pub is_known: bool,
+    /// Of what is buttered or floured: only that an allergen touches the food is asked.
+    pub is_of_tins: bool,
+}
+
+/// The same, as a larder knows it.
+#[derive(Debug)]
+pub struct PutInBy {
+    /// The larder.
+    pub larder: Arc<Larder>,
+    /// What is put in of which it knows the name.
+    pub food: Vec<PutIn>,
+}
+
 /// What is found out of a step.
 #[derive(Debug, Default)]
 pub struct OfStep {
@@ -291,6 +316,8 @@ pub struct OfStep {
     pub frying: OnceLock<Frying>,
     /// Whether each of its verbs of cooking stands right before what it takes.
     pub cooks_what_it_takes: OnceLock<bool>,
+    /// The food that its words put in, of the larder by which it was asked first.
+    pub put_in: OnceLock<PutInBy>,
 }
 
 /// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.

@@ -1,25 +1,16 @@
 //! Whether a word is denied by what stands before it: `no lye`, `do not bake`, `without eggs`. Common practice, no source.
 
+use super::whole_words::WholeWords;
+
+/// Words by which what stands behind them is not so, or is not done.
+#[rustfmt::skip]
+pub const DENY: &WholeWords = &WholeWords::of(&[
+    "avoid", "cannot", "don't", "don’t", "dont", "neither", "never", "no", "non", "nor", "not", "nothing", "without",
+]);
+
 /// Whether a word is one by which what stands behind it is not so, or is not done.
 pub fn denies(word: &str) -> bool {
-    // Asked of words by the thousand, and all begin with one of five letters.
-    matches!(word.as_bytes().first(), Some(b'a' | b'c' | b'd' | b'n' | b'w'))
-        && matches!(
-            word,
-            "avoid"
-                | "cannot"
-                | "don't"
-                | "don’t"
-                | "dont"
-                | "neither"
-                | "never"
-                | "no"
-                | "non"
-                | "nor"
-                | "not"
-                | "nothing"
-                | "without"
-        )
+    DENY.has(word)
 }
 
 /// Whether one of the words before the word at a place, so many of them at most, denies it; `more` are words by which this one question

@@ -9,5 +9,6 @@ pub mod hidden;
 pub mod line_break;
 pub mod quick;
 pub mod source;
+pub mod whole_words;
 pub mod word_begins;
 pub mod words;

@@ -6,38 +6,36 @@
 //! It is asked so often that bits tell what no word begins with.
 
 /// A bit for the first three bytes of each word of a text: others may have the same bit, so that it tells only what is not there.
-pub type Begins = [u128; 8];
+pub type Begins = [u64; 16];
 
 /// Beginnings of words that are looked for together. Which bits a text must have for one of them is worked out when miche is built.
 #[derive(Debug)]
 pub struct Beginnings {
     words: &'static [&'static str],
     begins: Begins,
-    /// The same in fewer bits, for names.
-    few: u32,
 }
 
 impl Beginnings {
     /// Beginnings of two letters at least; in lower case.
     pub const fn of(words: &'static [&'static str]) -> Beginnings {
-        let (mut begins, mut few) = ([0; 8], 0);
+        let mut begins = [0; 16];
         let mut rest = words;
         while let Some((word, others)) = rest.split_first() {
             match word.as_bytes() {
                 [first, second] | [first, second, ENDED] => {
                     let mut third = 0;
                     while third < 32 {
-                        few |= set(&mut begins, spot(*first, *second, third));
+                        set(&mut begins, spot(*first, *second, third));
                         third += 1;
                     }
                 }
-                [first, second, third, ..] => few |= set(&mut begins, spot(*first, *second, *third)),
+                [first, second, third, ..] => set(&mut begins, spot(*first, *second, *third)),
                 // It may be the beginning of anything.
-                _ => (begins, few) = ([u128::MAX; 8], u32::MAX),
+                _ => begins = [u64::MAX; 16],
             }
             rest = others;
         }
-        Beginnings { words, begins, few }
+        Beginnings { words, begins }
     }
 
     /// The beginnings.
@@ -49,31 +47,36 @@ impl Beginnings {
     #[inline]
     pub fn may_be_in(&self, begins: &Begins) -> bool {
         // One by one, which is some thirty instructions; a loop is a hundred.
-        let ([a, b, c, d, e, f, g, h], [i, j, k, l, m, n, o, p]) = (self.begins, *begins);
-        (a & i | b & j | c & k | d & l | e & m | f & n | g & o | h & p) != 0
+        let ([a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p], other) = (self.begins, begins);
+        let [q, r, s, t, u, v, w, x, y, z, aa, bb, cc, dd, ee, ff] = *other;
+        let first = a & q | b & r | c & s | d & t | e & u | f & v | g & w | h & x;
+        let rest = i & y | j & z | k & aa | l & bb | m & cc | n & dd | o & ee | p & ff;
+        (first | rest) != 0
     }
 
-    /// Whether one of them may begin a word of a name with these bits, as [`name_begins`] has them.
+    /// Whether one of them may begin a word of a name whose words begin so.
     #[inline]
-    pub fn may_be_in_name(&self, begins: u32) -> bool {
-        self.few & begins != 0
+    pub fn may_be_in_name(&self, name: NameBegins) -> bool {
+        let [first, second, third] = name.numbers();
+        name.is_any() || self.has(bit_at(first)) || self.has(bit_at(second)) || self.has(bit_at(third))
+    }
+
+    #[inline]
+    fn has(&self, (slot, bit): (u8, u64)) -> bool {
+        self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0)
     }
 
     /// Whether a text, in capitals or not, may have a word that begins with one of them: asked before it is copied into lower case.
     pub fn may_begin_in(&self, text: &str) -> bool {
         // A letter has one bit, as a capital or not; what other scripts have for capitals is not asked for here.
-        let may_begin = |rest: &[u8]| {
-            place(rest)
-                .is_none_or(|(slot, bit)| self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0))
-        };
+        let may_begin = |rest: &[u8]| place(rest).is_none_or(|place| self.has(place));
         !text.is_ascii() || some_word(text.as_bytes(), may_begin)
     }
 
     /// Whether a text has a word that begins with one of them.
     pub fn begin_in(&self, text: &str) -> bool {
         let begins = |rest: &[u8]| {
-            let may_be = place(rest)
-                .is_none_or(|(slot, bit)| self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0));
+            let may_be = place(rest).is_none_or(|place| self.has(place));
             let begins = |beginning: &[u8]| beginning.first() == rest.first() && begins_so(rest, beginning);
             may_be && self.words.iter().any(|beginning| begins(beginning.as_bytes()))
         };
@@ -100,7 +103,7 @@ pub(crate) use beginnings;
 
 /// The bit of a word by what stands from its beginning to the end of the text; `None` for one byte, which may begin anything.
 #[inline]
-pub const fn place(text: &[u8]) -> Option<(u8, u128)> {
+pub const fn place(text: &[u8]) -> Option<(u8, u64)> {
     match text {
         [first, second, third, ..] => Some(spot(*first, *second, *third)),
         [first, second] => Some(spot(*first, *second, 0)),
@@ -109,19 +112,24 @@ pub const fn place(text: &[u8]) -> Option<(u8, u128)> {
 }
 
 /// The bit of three bytes. What begins alike with two has 32 bits, by the third.
-const fn spot(first: u8, second: u8, third: u8) -> (u8, u128) {
+const fn spot(first: u8, second: u8, third: u8) -> (u8, u64) {
+    bit_at(spot_number(first, second, third))
+}
+
+/// Its number among all bits.
+const fn spot_number(first: u8, second: u8, third: u8) -> u16 {
     let two = ((first >> 3) & 3) << 5 | (second & 31);
-    (first & 7, 1 << (two.wrapping_add((third & 31).wrapping_mul(37)) & 127))
+    let within = two.wrapping_add((third & 31).wrapping_mul(37)) & 127;
+    ((first & 7) as u16) << 7 | within as u16
 }
 
-/// One of few bits for each of many.
-const fn fold(slot: u8, bit: u128) -> u32 {
-    1_u32.rotate_left(bit.trailing_zeros().wrapping_add(slot as u32 * 11))
+#[inline]
+const fn bit_at(number: u16) -> (u8, u64) {
+    ((number >> 6 & 15) as u8, 1 << (number & 63))
 }
 
-/// Sets a bit, and gives that of a name; written with patterns, since nothing is indexed here and a loop over a slice is not for what is
-/// worked out at building.
-const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u32 {
+/// Sets a bit; written with patterns, since nothing is indexed here and a loop over a slice is not for what is worked out at building.
+const fn set(begins: &mut Begins, (slot, bit): (u8, u64)) {
     let (mut left, mut at) = (begins.as_mut_slice(), 0);
     while let Some((first, rest)) = left.split_first_mut() {
         if at == slot {
@@ -130,19 +138,71 @@ const fn set(begins: &mut Begins, (slot, bit): (u8, u128)) -> u32 {
         left = rest;
         at += 1;
     }
-    fold(slot, bit)
 }
 
-/// How the words of a name begin, in few bits.
-pub fn name_begins(name: &str) -> u32 {
-    let mut bits = 0;
-    each_word(name, |at| bits |= name.as_bytes().get(at..).map_or(u32::MAX, name_bit));
-    bits
-}
+/// How the words of a name begin: the bits of three words at most, by their numbers, and how many of them there are. Nearly all names have no more, and of
+/// those it is told nearly beyond doubt whether one of their words is sought.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct NameBegins(u32);
 
-/// The bit of a word of a name, by what stands from its beginning to the end of the name; a last word of one letter may be any.
-pub fn name_bit(word: &[u8]) -> u32 {
-    place(word).map_or(u32::MAX, |(slot, bit)| fold(slot, bit))
+/// Bits of the number of a bit.
+const NUMBER: u32 = 10;
+const EACH: u32 = (1 << NUMBER) - 1;
+const ALL: u32 = (1 << (3 * NUMBER)) - 1;
+
+impl NameBegins {
+    /// Of no word yet, which may be any.
+    pub const NONE: NameBegins = NameBegins(0);
+    /// Of more words than three, or of one that may be any.
+    const ANY: NameBegins = NameBegins(u32::MAX);
+
+    /// Of the words of a name.
+    pub fn of(name: &str) -> NameBegins {
+        let mut begins = NameBegins::NONE;
+        each_word(name, |at| begins = begins.with(name.as_bytes().get(at..).unwrap_or_default()));
+        begins
+    }
+
+    /// With one word more, by what stands from its beginning to the end of the name; a last word of one letter may be any.
+    #[inline]
+    pub fn with(self, word: &[u8]) -> NameBegins {
+        let count = self.0 >> (3 * NUMBER);
+        let number = match word {
+            _ if count == 3 => return NameBegins::ANY,
+            [first, second, third, ..] => spot_number(*first, *second, *third),
+            [first, second] => spot_number(*first, *second, 0),
+            _ => return NameBegins::ANY,
+        };
+        let number = u32::from(number);
+        // Where there are fewer than three, the first stands for the others.
+        let numbers = match count {
+            0 => number << (2 * NUMBER) | number << NUMBER | number,
+            _ => self.0 & !(EACH << (count * NUMBER) | !ALL) | number << (count * NUMBER),
+        };
+        NameBegins((count + 1) << (3 * NUMBER) | numbers)
+    }
+
+    /// Whether what is sought must be looked for.
+    #[inline]
+    fn is_any(self) -> bool {
+        self == NameBegins::NONE || self == NameBegins::ANY
+    }
+
+    /// The numbers of the bits of its words.
+    #[inline]
+    const fn numbers(self) -> [u16; 3] {
+        [self.number(0), self.number(1), self.number(2)]
+    }
+
+    #[inline]
+    const fn number(self, at: u32) -> u16 {
+        (self.0 >> (at * NUMBER) & EACH) as u16
+    }
+
+    /// Whether a word of both may begin alike.
+    pub fn may_share(self, other: NameBegins) -> bool {
+        self.is_any() || other.is_any() || self.numbers().iter().any(|number| other.numbers().contains(number))
+    }
 }
 
 /// What a byte is to words: no part of one, part of one, the rest of a sign that is longer than a byte, the beginning of such a sign.
@@ -323,10 +383,18 @@ mod tests {
             assert!(word_starts(text).eq(starts), "{text}");
             assert_eq!(asked.begin_in(text), is_there, "{text} {beginnings:?}");
             assert!(!is_there || asked.may_begin_in(&text.to_uppercase()), "{text} {beginnings:?}");
-            assert!(!is_there || asked.may_be_in_name(name_begins(text)), "{text} {beginnings:?}");
+            assert!(!is_there || asked.may_be_in_name(NameBegins::of(text)), "{text} {beginnings:?}");
         }
         // The bits tell something.
-        assert!(!beginnings!["bak", "boil"].may_be_in_name(name_begins("rye flour")));
+        for name in ["rye flour", "rye", "fine sea salt"] {
+            assert!(!beginnings!["bak", "boil"].may_be_in_name(NameBegins::of(name)), "{name}");
+            assert!(!NameBegins::of(name).may_share(NameBegins::of("bread, baked")), "{name}");
+            assert!(NameBegins::of(name).may_share(NameBegins::of("salt of rye")), "{name}");
+        }
+        // Of many words, or of none, nothing is told.
+        for name in ["a fine flaky sea salt", "vitamin c", "", "%"] {
+            assert!(beginnings!["bak", "boil"].may_be_in_name(NameBegins::of(name)), "{name}");
+        }
         assert!(!beginnings!["bak", "boil"].may_begin_in("Rye Flour"));
     }
 }

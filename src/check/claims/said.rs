@@ -2,7 +2,9 @@
 
 use super::{CLAIMS, GLUTEN, Rules, WORDS};
 use crate::measure::noun;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::denied::is_denied;
+use crate::text::word_begins::has_letters;
 use crate::text::words::words_without_hyphens;
 
 /// Without one of these, one of [`WORDS`] and one that ends in `free` a text claims nothing.
@@ -27,7 +29,24 @@ const fn first_letter(word: &str) -> u32 {
     }
 }
 
+/// How those of [`WORDS`] and [`CLAIMING`] begin, and who must not eat something.
+#[rustfmt::skip]
+const BEGINNINGS: &Beginnings = beginnings![
+    "vegan", "vegetarian", "veggie", "vg", "gf", "df", "nf", "pareve", "parve", "pescatarian", "pescetarian", "kosher", "halal",
+    "based", "without", "no|", "non|", "zero", "allerg", "intoleran", "coeliac", "celiac",
+];
+
+/// Whether a text, in lower case, has a word by which it may claim something.
 pub(super) fn may_claim(text: &str) -> bool {
+    // Nearly no text has the letters of any. Behind a hyphen, too, a word begins.
+    let may_have = has_letters(text, b"free")
+        || has_letters(text, b"less")
+        || text.as_bytes().contains(&b'-')
+        || BEGINNINGS.may_begin_in(text);
+    may_have && has_claiming_word(text)
+}
+
+fn has_claiming_word(text: &str) -> bool {
     let is_one = |word: &str| {
         WORDS.iter().any(|(known, _)| word.strip_prefix(known).is_some_and(|end| ["", "s"].contains(&end)))
     };
@@ -306,6 +325,20 @@ fn is_of_somebody(next: &str) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_has_a_claiming_word_is_seen_at_once() {
+        let words = WORDS.iter().map(|(word, _)| *word).chain(CLAIMING.iter().copied());
+        for word in words.chain(["allergy", "intolerance", "coeliacs", "celiac", "egg-free", "eggless"]) {
+            assert!(has_claiming_word(word) && may_claim(word), "{word}");
+            for text in
+                [format!("rye {word} loaf"), format!("nut-{word}"), format!("({word})"), format!("crème {word}")]
+            {
+                assert!(may_claim(&text), "{text}");
+            }
+        }
+        assert!(!BEGINNINGS.may_begin_in("rye bread") && !may_claim("rye bread"));
+    }
 
     /// Findings of a trial; 'suitable for coeliacs' is a wording of Regulation (EU) 828/2014, from memory.
     #[test]

@@ -2,7 +2,7 @@
 
 use crate::text::composed::composed;
 use crate::text::source::Span;
-use crate::text::word_begins::{Beginnings, name_begins, name_bit};
+use crate::text::word_begins::{Beginnings, NameBegins};
 use std::borrow::Borrow;
 use std::fmt;
 use std::sync::Arc;
@@ -52,7 +52,7 @@ pub struct Name {
     /// Where.
     pub span: Span,
     /// How its words begin, which tells at once of most words that it has none of them.
-    begins: u32,
+    begins: NameBegins,
 }
 
 /// What a byte is in a name: part of a word, a capital letter, a blank, or what is folded or compared otherwise, as other white space and
@@ -81,13 +81,13 @@ const BYTES: [u8; 256] = {
 
 /// Whether a text in ASCII has capitals, and how its words begin; `None` for any other, and where something else than single blanks parts
 /// its words.
-fn plain(text: &str) -> Option<(bool, u32)> {
-    let (mut all, mut twice, mut before, mut begins) = (0, 0, BLANK, 0);
+fn plain(text: &str) -> Option<(bool, NameBegins)> {
+    let (mut all, mut twice, mut before, mut begins) = (0, 0, BLANK, NameBegins::NONE);
     for (at, byte) in text.bytes().enumerate() {
         let here = BYTES.get(usize::from(byte)).copied().unwrap_or(OTHERWISE);
         if here & !before & WITHIN != 0 {
             // A letter has one bit, as a capital or not.
-            begins |= name_bit(text.as_bytes().get(at..).unwrap_or_default());
+            begins = begins.with(text.as_bytes().get(at..).unwrap_or_default());
         }
         (all, twice, before) = (all | here, twice | (here & before), here);
     }
@@ -102,7 +102,7 @@ impl Name {
             let text: Arc<str> = bare.into();
             // Most names are written as they are compared; then both are one text.
             let key = if capitals { Key::new(&text) } else { Key(Arc::clone(&text)) };
-            debug_assert_eq!(begins, name_begins(key.as_str()));
+            debug_assert_eq!(begins, NameBegins::of(key.as_str()));
             return Name { text, key, span, begins };
         }
         let folded = text.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -111,7 +111,7 @@ impl Name {
     }
 
     fn of(text: Arc<str>, key: Key, span: Span) -> Name {
-        let begins = name_begins(key.as_str());
+        let begins = NameBegins::of(key.as_str());
         Name { text, key, span, begins }
     }
 
@@ -126,6 +126,11 @@ impl Name {
     /// Whether it may have a word, also one behind a hyphen, that begins with one of these; without looking at the words.
     pub fn may_have_word_beginning(&self, beginnings: &Beginnings) -> bool {
         beginnings.may_be_in_name(self.begins) || self.key.as_str().contains('-')
+    }
+
+    /// Whether it may have a word, also one behind a hyphen, that begins as one of another name or of some words does.
+    pub(crate) fn may_share_word(&self, other: NameBegins) -> bool {
+        self.begins.may_share(other) || self.key.as_str().contains('-')
     }
 
     /// Whether both name the same thing.

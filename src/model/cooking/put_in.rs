@@ -1,0 +1,217 @@
+//! Food that the words of a step put in or on: what stands behind `add`, `brush with` and the like, and a larder knows. Common practice, no source.
+
+use super::{in_lower_case, may_say};
+use crate::language::syntax::Key;
+use crate::model::larder::Larder;
+use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::step::{PutIn, PutInBy, Step, Words};
+use crate::text::denied::DENY;
+use crate::text::whole_words::{WholeWords, WordBits};
+use crate::text::words::words_with_hyphens_and_apostrophes;
+use std::borrow::Cow;
+use std::sync::Arc;
+
+/// Verbs behind which what is put in stands as their object.
+const DIRECTLY: &WholeWords = &WholeWords::of(&["add", "strew", "sprinkle", "scatter", "crumble", "drizzle"]);
+/// Verbs behind which it stands with `with`.
+#[rustfmt::skip]
+const WITH: &WholeWords = &WholeWords::of(&[
+    "brush", "glaze", "coat", "dust", "dredge", "top", "fill", "stuff", "spread", "season", "sandwich", "garnish", "decorate", "finish", "strew",
+    "sprinkle", "scatter", "drizzle", "line", "pipe", "layer", "moisten", "enrich",
+]);
+/// Verbs behind which it stands with `in`, as what something is put into.
+const IN: &WholeWords = &WholeWords::of(&["dip", "roll", "toss", "fry", "boil", "poach", "coat", "turn"]);
+/// Verbs behind whose `in` it stands as what is put in.
+const WORKED_IN: &WholeWords = &WholeWords::of(&["fold", "stir", "whisk", "beat", "mix", "work", "knead", "rub"]);
+
+/// What tins are rubbed or dusted with, and are then.
+const ON_TINS: &WholeWords = &WholeWords::of(&["butter", "flour", "buttered", "floured"]);
+/// Most words are none of these, and stand behind none.
+const TELLING: WordBits = WordBits::of(&[DIRECTLY, WITH, IN, WORKED_IN, ON_TINS, DENY]);
+
+/// All of them, by their beginnings.
+#[rustfmt::skip]
+const PUTS: &Beginnings = beginnings![
+    "add", "strew", "sprinkle", "scatter", "crumble", "drizzle", "brush", "glaze", "coat", "dust", "dredge", "top|", "fill", "stuff", "spread", "season",
+    "sandwich", "garnish", "decorate", "finish", "line|", "pipe|", "layer", "moisten", "enrich", "dip|", "roll|", "toss|", "fry|", "boil|", "poach|", "turn|",
+    "fold|", "stir|", "whisk|", "beat|", "mix|", "work|", "knead|", "rub|", "butter|", "flour|", "buttered|", "floured|",
+];
+
+/// So many words are denied by what stands before them.
+const DENIED: usize = 3;
+
+/// Words of the longest name of a food that is looked for.
+const LONGEST: usize = 4;
+
+/// Words at which what is put in has ended: where it goes, how long, what it is like.
+#[rustfmt::skip]
+const ENDS: &WholeWords = &WholeWords::of(&[
+    "to", "on", "onto", "into", "over", "between", "under", "around", "round", "through", "by", "at", "against", "until", "till", "like", "as", "before",
+    "after", "while", "when", "if", "for", "from", "than", "without", "instead", "size", "so", "then", "onwards", "straight", "which", "that", "where",
+]);
+/// Words with which a food's name is that of a tool, a size or another thing.
+#[rustfmt::skip]
+const TOOLS: &WholeWords = &WholeWords::of(&[
+    "knife", "pan", "timer", "paper", "brush", "cutter", "spoon", "cup", "tin", "tins", "tray", "trays", "ring", "rings", "bowl", "bath", "cloth", "press",
+    "board", "stone", "mill", "grinder", "mould", "moulds", "dish", "rack", "weights", "sized", "coloured", "colored", "brown", "bag", "bottle", "jar", "jars", "machine", "wash",
+]);
+/// Words before a food with which it is none that is eaten: `baking beans`.
+const NOT_EATEN: &WholeWords = &WholeWords::of(&["baking", "ceramic", "pie", "dry", "blind", "old", "raw"]);
+
+/// Where a step's words are in telling what is put in.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Telling {
+    Nothing,
+    /// A verb was met, behind which `with` or `in` is waited for.
+    Verb {
+        with: bool,
+        inside: bool,
+    },
+    /// What is put in stands here, or behind a `with` that comes.
+    Food {
+        with: bool,
+    },
+}
+
+/// The food that a step's words put in, of a larder: found out once for a step, whichever choices leave it in.
+pub fn put_in<'s>(step: &'s Step, larder: &Arc<Larder>) -> Cow<'s, [PutIn]> {
+    if !may_say(step, PUTS) {
+        return Cow::Borrowed(&[]);
+    }
+    let by = || PutInBy { larder: Arc::clone(larder), food: found(step, larder) };
+    let known = step.asked.put_in.get_or_init(by);
+    match Arc::ptr_eq(&known.larder, larder) {
+        true => Cow::Borrowed(&known.food),
+        false => Cow::Owned(found(step, larder)),
+    }
+}
+
+/// The food behind the verbs of a step that the larder has, by its longest name at each place.
+fn found(step: &Step, larder: &Larder) -> Vec<PutIn> {
+    let mut found = Vec::new();
+    let mut telling = Telling::Nothing;
+    let mut amount = false;
+    for (word, text) in in_lower_case(step).take(step.words.len()) {
+        if !matches!(word, Words::Text(_)) {
+            amount = matches!(word, Words::Measure(_));
+            continue;
+        }
+        // What ends a clause is one byte.
+        for clause in text.split_inclusive(ends_clause) {
+            // Most of them neither have a verb nor stand behind one, as in `Brush {dough} with egg`.
+            if telling != Telling::Nothing || PUTS.may_begin_in(clause) {
+                in_clause(clause, &mut telling, amount, larder, &mut found);
+            }
+            amount = false;
+            // Only the last one may be without its end.
+            if clause.ends_with(ends_clause) {
+                telling = Telling::Nothing;
+            }
+        }
+    }
+    found
+}
+
+fn ends_clause(c: char) -> bool {
+    matches!(c, '.' | ';' | ':' | '(' | ')' | '!')
+}
+
+fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &Larder, found: &mut Vec<PutIn>) {
+    let words: Vec<&str> = words_with_hyphens_and_apostrophes(clause).collect();
+    let (mut amount, mut past) = (behind_amount, 0);
+    // What denies the words behind it.
+    let mut denied_at: Option<usize> = None;
+    for (at, word) in words.iter().copied().enumerate() {
+        let may_tell = TELLING.may_have(word);
+        let is_denied = denied_at.is_some_and(|denied| at - denied <= DENIED);
+        if may_tell && DENY.has(word) {
+            denied_at = Some(at);
+        }
+        // It is of a name that was read, or tells nothing.
+        if at < past || *telling == Telling::Nothing && !may_tell {
+            continue;
+        }
+        let next = words.get(at + 1).copied().unwrap_or_default();
+        if let Some(food) = of_tins(word, at, next) {
+            let name = food.to_owned();
+            found.push(PutIn { name, is_one: true, has_amount: false, is_known: false, is_of_tins: true });
+            continue;
+        }
+        let is = |verbs: &WholeWords| may_tell && verbs.has(word);
+        let (directly, with, inside) = (is(DIRECTLY), is(WITH), is(IN) || is(WORKED_IN));
+        if *telling == Telling::Nothing && !(with || inside || directly) {
+            continue;
+        }
+        if is_denied {
+            *telling = Telling::Nothing;
+        } else if directly {
+            (*telling, amount) = (Telling::Food { with }, false);
+        } else if with || inside {
+            (*telling, amount) = (Telling::Verb { with, inside }, false);
+        } else if let Telling::Verb { with, inside } = *telling {
+            if word == "with" && with || word == "in" && inside {
+                *telling = Telling::Food { with: false };
+            }
+        } else if let Telling::Food { with } = *telling {
+            if word == "with" && with {
+                *telling = Telling::Food { with: false };
+            } else if word == "with" || word == "in" || ENDS.has(word) {
+                *telling = Telling::Nothing;
+            } else if word.starts_with(|c: char| c.is_ascii_digit()) {
+                amount = true;
+            } else {
+                if let Some((name, count)) = named_from(&words, at, larder) {
+                    past = at + count;
+                    let before = at.checked_sub(1).and_then(|before| words.get(before)).copied().unwrap_or_default();
+                    if !NOT_EATEN.has(before) {
+                        let is_known = words.get(at.saturating_sub(2)..at).unwrap_or_default().contains(&"the");
+                        let is_one = count == 1;
+                        found.push(PutIn { name, is_one, has_amount: amount, is_known, is_of_tins: false });
+                    }
+                }
+                amount &= word != "and" && word != "or";
+            }
+        }
+    }
+}
+
+/// What a tin is rubbed or dusted with: `Butter the tins`, `floured trays`.
+fn of_tins(word: &str, at: usize, next: &str) -> Option<&'static str> {
+    let is_verb = || at == 0 && ["the", "a", "your", "each", "and", "two", "four", "six"].contains(&next);
+    let is_tool = || TOOLS.has(next) || next.starts_with("ramekin") || next.starts_with("sheet");
+    match word {
+        "butter" if is_verb() => Some("butter"),
+        "flour" if is_verb() => Some("flour"),
+        "buttered" if is_tool() => Some("butter"),
+        "floured" if is_tool() => Some("flour"),
+        _ => None,
+    }
+}
+
+/// The longest name of a food that begins at a place, which a larder has.
+fn named_from(words: &[&str], at: usize, larder: &Larder) -> Option<(String, usize)> {
+    let may_begin = larder.may_begin(words.get(at)?);
+    (1..=LONGEST).rev().find_map(|count| {
+        let run = words.get(at..at + count)?;
+        // `butter for the tins` is found as butter.
+        let before = run.iter().enumerate().skip(1).find(|(at, word)| **word == "for" && at + 1 < count);
+        if !may_begin(count) && !before.is_some_and(|(before, _)| may_begin(before)) {
+            return None;
+        }
+        let next = words.get(at + count).copied().unwrap_or_default();
+        let name = Some(run).filter(|_| !TOOLS.has(next))?.join(" ");
+        larder.has_just(&Key::new(&name)).then_some((name, count))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_verb_may_begin_a_clause_that_is_read() {
+        for verb in [DIRECTLY, WITH, IN, WORKED_IN, ON_TINS].into_iter().flat_map(WholeWords::words) {
+            assert!(PUTS.begin_in(verb), "{verb}");
+        }
+    }
+}
