@@ -10,7 +10,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::cooking::heat_words::{FRYING_FAT, GRIDDLES};
 use crate::model::cooking::{
-    Beginnings, bakes, beginnings, cooks, frying, hottest, is_hot, may_say, says, uses, words_of,
+    Beginnings, bakes, beginnings, cooks, frying, hottest, is_hot, saying, says, uses, words_of,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part};
@@ -248,16 +248,13 @@ pub(super) fn lists_lye(part: &Part) -> bool {
 
 /// Where a part works with lye by the words of a step alone.
 fn dips_in_lye(part: &Part) -> Option<Span> {
-    part.steps.iter().find(|step| takes_lye(step)).map(|step| step.name.span)
+    saying(part, LYE).find(|(_, step)| takes_lye(step)).map(|(_, step)| step.name.span)
 }
 
 /// Whether a step works with lye that no line lists: `Dip in 4 % sodium hydroxide`, and not `soda instead of lye`.
 fn takes_lye(step: &Step) -> bool {
     // Said of what is taken in its place.
     const ANOTHER: &[&str] = &["instead", "than", "like", "replace", "replaces"];
-    if !may_say(step, LYE) || !says(step, LYE) {
-        return false;
-    }
     let words: Vec<&str> = words_without_hyphens(words_of(step)).collect();
     words.iter().enumerate().any(|(at, word)| {
         let is_lye = ["lye", "caustic", "naoh"].contains(word)
@@ -282,7 +279,9 @@ pub(crate) fn danger_in(part: &Part, danger: Danger) -> Option<Span> {
             if !part.lines.iter().any(|line| line.kind.is_sweet()) {
                 return None;
             }
-            let boils = part.steps.iter().find(|step| {
+            // Most parts say none of it.
+            let told = beginnings!["carameli", "amber", "caramel", "sugar", "syrup", "honey", "boil"];
+            let boils = saying(part, told).map(|(_, step)| step).find(|step| {
                 let is_hot = || {
                     hottest(step).is_some_and(|temperature| temperature.celsius() >= CANDY)
                         && !bakes(step)

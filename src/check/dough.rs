@@ -192,6 +192,17 @@ pub(super) struct AskedOfAll {
     pub(super) fermented: OnceLock<Known>,
     /// The parts in which yeast or leaven works.
     pub(super) leavened: OnceLock<Known>,
+    /// What is read of each part, and of what lies in it, to find what that has; where there is a choice.
+    inside: OnceLock<Vec<Reads>>,
+}
+
+impl AskedOfAll {
+    fn inside(&self, recipe: &Recipe) -> &[Reads] {
+        self.inside.get_or_init(|| {
+            let of_each = recipe.parts().map(|(id, _)| noted::during(|| inside(recipe, id)).1);
+            if recipe.choices.is_empty() { Vec::new() } else { noted::during(|| of_each.collect()).0 }
+        })
+    }
 }
 
 /// What was found of all parts at once, for who asks of one of them: what it hangs on is noted as if it were found then.
@@ -204,19 +215,12 @@ pub(super) struct Known {
 
 impl Known {
     /// Of parts and what lies in them: [`Nearest::inside`] of a recipe.
-    pub(super) fn inside(recipe: &Recipe, find: impl Fn(&Recipe) -> Nearest) -> Known {
-        let mut known = Known::around(recipe, find);
-        if !recipe.choices.is_empty() {
-            let of_each = recipe.parts().map(|(id, _)| noted::during(|| inside(recipe, id)).1);
-            known.of_each = noted::during(|| of_each.collect()).0;
-        }
-        known
-    }
-
-    /// Of parts and whatever may be around them.
-    pub(super) fn around(recipe: &Recipe, find: impl Fn(&Recipe) -> Nearest) -> Known {
+    pub(super) fn inside(recipe: &Recipe, asked: &AskedOfAll, find: impl Fn(&Recipe) -> Nearest) -> Known {
         let (nearest, all) = noted::during(|| find(recipe));
-        Known { nearest, all, of_each: Vec::new() }
+        // Whoever looks at steps looks at those of what lies in it as well.
+        let steps = all.marks & noted::STEPS;
+        let of_each = asked.inside(recipe).iter().map(|reads| Reads { marks: reads.marks | steps, ..*reads });
+        Known { nearest, all, of_each: of_each.collect() }
     }
 
     /// The nearest of a part.

@@ -14,10 +14,15 @@ pub(super) fn told_where_it_comes_in<'a>(
     mut look: impl FnMut((PartId, &'a Part, &'a SolvedPart), &mut Vec<Diagnostic>),
 ) {
     let recipe = subject.recipe;
+    // Those of other files stand behind all others.
+    let has_foreign = || recipe.parts.iter().next_back().is_some_and(|last| last.foreign.is_some());
+    if !subject.is_of_whole() || !has_foreign() {
+        return;
+    }
     let foreign = |id: PartId| recipe.part(id).filter(|part| part.foreign.is_some());
     let mut seen = vec![false; recipe.parts.len()];
     let mut found = Vec::new();
-    for (_, part, _) in subject.own_parts() {
+    for (_, part) in recipe.own_parts() {
         for line in &part.lines {
             let Some(first) = line.part().filter(|id| foreign(*id).is_some()) else { continue };
             if seen.get(first.0) == Some(&true) {

@@ -67,7 +67,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
     for (_, part, _) in subject.own_parts() {
         for line in &part.lines {
-            diagnostics.extend(stands_in_against(subject, line, &claims));
+            tell(diagnostics, stands_in_against(subject, line, &claims));
             // Nobody asks what it contains where nothing is claimed.
             if claims.is_empty() && line.part().is_none() {
                 if let Some(problem) = like_a_known_food(recipe, part, line) {

@@ -2,7 +2,7 @@
 
 use super::danger::{self, Danger};
 use super::statement;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
@@ -36,7 +36,7 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.own_parts() {
-        diagnostics.extend(strong_lye(part, solved, thinned_with(subject, id)));
+        tell(diagnostics, strong_lye(part, solved, || thinned_with(subject, id)));
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| line.kind == Kind::Lye) {
             if part.steps.iter().any(|step| pours_onto(part, step, at)) {
                 let message = format!("water is poured onto `{}`: it boils up and spits", line.name);
@@ -46,7 +46,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 );
             }
         }
-        if (danger::lists_lye(part) || danger::danger_in(part, Danger::Lye).is_some())
+        let of_lye = danger::danger_in(part, Danger::Lye);
+        if (of_lye.is_some() || danger::lists_lye(part))
             && let Some(step) = part.steps.iter().find(|step| is_in_aluminium(step))
         {
             let message = format!(
@@ -58,7 +59,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             ));
         }
         for danger in Danger::ALL {
-            let Some(span) = danger::danger_in(part, danger) else { continue };
+            let span = if danger == Danger::Lye { of_lye } else { danger::danger_in(part, danger) };
+            let Some(span) = span else { continue };
             if statement::warns(subject.recipe, part, danger.ways()) {
                 continue;
             }
@@ -85,7 +87,7 @@ fn thinned_with(subject: &Subject<'_>, id: PartId) -> Mass {
 }
 
 /// A bath of lye that is stronger than any food is dipped into; lye in a dough is none.
-fn strong_lye(part: &Part, solved: &SolvedPart, more: Mass) -> Option<Diagnostic> {
+fn strong_lye(part: &Part, solved: &SolvedPart, more: impl Fn() -> Mass) -> Option<Diagnostic> {
     let lines = || part.lines.iter().zip(&solved.lines);
     let (lye, amount) = lines().find(|(line, _)| line.kind == Kind::Lye && line.part().is_none())?;
     // A solution that is bought holds its water already.
@@ -104,7 +106,7 @@ fn strong_lye(part: &Part, solved: &SolvedPart, more: Mass) -> Option<Diagnostic
     }
     let waters = lines().filter(|(line, _)| line.kind == Kind::Water && line.stays_in() == lye.stays_in());
     let water = Mass::sum(waters.filter_map(|(_, amount)| amount.mass))
-        .and_then(|water| water.plus(more))
+        .and_then(|water| water.plus(more()))
         .ok()
         .filter(|water| *water > Mass::ZERO)?;
     let share = amount.mass?.as_share_of(amount.mass?.plus(water).ok()?).ok().filter(|share| *share > MOST_LYE)?;

@@ -92,8 +92,8 @@ pub(super) fn says_below(lines: &[Line], words: &Beginnings) -> bool {
     tells_below(lines, |text| words.may_begin_in(text) && words.begin_in(&text.to_lowercase()))
 }
 
-/// Whether it is so of a text below a step.
-fn tells_below(lines: &[Line], is_so: impl Fn(&str) -> bool) -> bool {
+/// Whether it is so of a text below a step, which the lines begin with.
+pub(super) fn tells_below(lines: &[Line], is_so: impl Fn(&str) -> bool) -> bool {
     let below = |line: &&Line| matches!(line.content, Content::Prose(_) | Content::Until(_) | Content::Blank);
     lines.iter().take_while(below).any(|line| match &line.content {
         Content::Prose(pieces) | Content::Until(pieces) => {

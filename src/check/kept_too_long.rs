@@ -43,7 +43,7 @@ pub(super) const CHECK: Check = Check {
         "FDA Food Code 1999 3-501.17: 4 days at up to 7 °C (from memory)",
         "CDC and FDA on garlic in oil: 4 days (from memory)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Seven days, the first of which is the day it is made.

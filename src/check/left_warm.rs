@@ -42,7 +42,7 @@ pub(super) const CHECK: Check = Check {
         "FDA Food Code 3-501.16, cold holding at 5 °C; 3-501.13, thawing; 3-501.19, four hours without cold (from memory)",
         "FDA Food Code 3-501.14, cooling",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// From here on it is held hot.

@@ -30,24 +30,23 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
            {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\n    until doubled\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let parts = subject.recipe.parts.iter().zip(&subject.formula.parts);
-    let all: Vec<Option<Proportion>> = parts.map(|(part, solved)| yeast_on_flour(part, solved)).collect();
-    let yeast_of = |id: PartId| all.get(id.0).copied().flatten();
+    let yeast_of = |id: PartId| yeast_on_flour(subject.recipe.part(id)?, subject.formula.part(id)?);
     // Nearly every dough that rises lists its own yeast.
     let yeast = LazyCell::new(|| Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some()));
     let has_leaven = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Leaven);
     let leaven = LazyCell::new(|| Nearest::inside(subject.recipe, has_leaven));
     for (id, part, _) in subject.whole_parts() {
-        if let Some(share) = yeast_of(id) {
+        let own = yeast_of(id);
+        if let Some(share) = own {
             diagnostics.extend(before_the_oven(part).filter_map(|step| long_rest(step, share)));
         }
         for step in before_the_oven(part).filter(|step| is_rise(step)) {
             // Of a part that takes a dough, that of the dough.
-            let Some(share) = yeast_of(id).or_else(|| yeast.of(id).and_then(yeast_of)) else {
+            let Some(share) = own.or_else(|| yeast.of(id).and_then(yeast_of)) else {
                 diagnostics.extend(over_with_leaven(step, || leaven.has(id)));
                 continue;
             };

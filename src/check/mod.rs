@@ -357,17 +357,22 @@ pub struct Subject<'a> {
 impl<'a> Subject<'a> {
     /// The parts that are raised with yeast or leaven, as [`dough::fermented`] has it.
     fn fermented(&self) -> &'a dough::Known {
-        self.asked.fermented.get_or_init(|| dough::Known::inside(self.recipe, dough::fermented))
+        self.asked.fermented.get_or_init(|| dough::Known::inside(self.recipe, self.asked, dough::fermented))
     }
 
     /// The parts in which yeast or leaven works, as [`dough::leavened`] has it.
     fn leavened(&self) -> &'a dough::Known {
-        self.asked.leavened.get_or_init(|| dough::Known::around(self.recipe, dough::leavened))
+        self.asked.leavened.get_or_init(|| dough::Known::inside(self.recipe, self.asked, dough::leavened))
     }
 
     /// Whether what concerns the recipe as a whole is asked too: of all of it, and where it is asked part by part, with the part that it is about.
     fn is_of_whole(&self) -> bool {
         self.only.is_none_or(|only| self.recipe.is_final(only) || only == PartId(0) && !self.recipe.has_final())
+    }
+
+    /// The whole of it, where one part is looked at.
+    fn of_all(&self) -> Subject<'a> {
+        Subject { only: None, ..*self }
     }
 
     /// The recipe's own parts with their amounts; parts of used recipes are checked in their own files.
@@ -415,8 +420,8 @@ pub enum Run {
     Parts(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// Once for a file of any kind, on what is written.
     Tree(fn(&Tree, &mut Vec<Diagnostic>)),
-    /// Both: what is written tells some of it, and what comes of it the rest.
-    TreeAndRecipe(fn(&Tree, &mut Vec<Diagnostic>), fn(&Subject<'_>, &mut Vec<Diagnostic>)),
+    /// Both: what is written tells some of it, and what comes of it, part by part, the rest.
+    TreeAndParts(fn(&Tree, &mut Vec<Diagnostic>), fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// The same, beside what is written in the files that it uses.
     Uses(fn(&Project, &Tree, &mut Vec<Diagnostic>)),
 }

@@ -46,7 +46,10 @@ pub(super) fn problems(
     // Of nearly all recipes this tells already.
     let may_be =
         |line: &Ingredient| matches!(line.kind, Kind::Pulse | Kind::Grain | Kind::Vegetable) && line.stays_in();
-    if !recipe.own_parts().any(|(_, part)| part.lines.iter().any(may_be)) || is_sold_to_be_cooked || !is_eaten(recipe) {
+    if !subject.own_parts().any(|(_, part, _)| part.lines.iter().any(may_be))
+        || is_sold_to_be_cooked
+        || !is_eaten(recipe)
+    {
         return found;
     }
     for (id, part, _) in subject.own_parts() {

@@ -1,6 +1,6 @@
 //! `no-prove`: shaped pieces of a raised dough that go into the oven without having stood.
 
-use super::dough::{fermented, inside, mass_of, mille};
+use super::dough::{inside, mass_of, mille};
 use super::odd_ripening::hours_at_25;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -13,7 +13,6 @@ use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::text::clauses::head_of_name;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -31,7 +30,7 @@ pub(super) const CHECK: Check = Check {
            Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\nround: hands 10 s, each\nprove: wait \
            50 min, at 24 C\nbake: tend 15 min, using oven at 230 C\n    until gold\n",
     sources: &["common practice, no source"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 const SHAPES: &Beginnings =
@@ -90,10 +89,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if !matches!(recipe.makes, Some(HeadMakes::Pieces { .. })) {
         return;
     }
-    let raised = LazyCell::new(|| fermented(recipe));
+    let raised = |id: PartId| subject.fermented().has(id);
     for (id, part, _) in subject.whole_parts() {
         if let Some(step) = never_stands(subject, id, part).filter(|_| {
-            !is_no_loaf(recipe, part) && raised.has(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)
+            !is_no_loaf(recipe, part) && raised(id) && !is_flat(recipe, part, None) && !raised_at_once(recipe, part)
         }) {
             let message = format!(
                 "a dough raised with yeast or leaven goes into `{}` without having stood: it does not rise",
@@ -105,7 +104,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         if let Some((shape, prove)) = shaped_at_once(recipe, id, part)
-            .filter(|(shape, _)| raised.has(id) && !is_flat(recipe, part, Some(shape)) && !raised_at_once(recipe, part))
+            .filter(|(shape, _)| raised(id) && !is_flat(recipe, part, Some(shape)) && !raised_at_once(recipe, part))
         {
             let message = format!("`{}` comes straight after the dough is mixed: it has not risen", shape.name);
             diagnostics.push(
@@ -116,7 +115,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         let Some((shape, bake)) = straight_into_the_heat(recipe, part) else { continue };
-        if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised.has(id) {
+        if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised(id) {
             continue;
         }
         let message = format!("`{}` is followed by `{}`: the pieces do not prove", shape.name, bake.name);

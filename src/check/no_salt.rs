@@ -2,7 +2,7 @@
 
 use super::dough::{Nearest, inside, is_baked_good, is_bread, is_dough, mass_of, mille};
 use super::salty::is_salty;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
@@ -33,7 +33,7 @@ pub(super) const CHECK: Check = Check {
            {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 1 h, at 24 C\n    until doubled\nbake: tend 40 min, \
            using oven at 230 C\n    until brown\n",
     sources: &["common practice, no source; all published formulas of our own checks have 1.5 to 2.5 % on the flour"],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// Names of breads without salt.
@@ -55,8 +55,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if recipe.name.has_word_beginning(UNSALTED) {
         return;
     }
-    diagnostics.extend(unsalted_pot(subject).or_else(|| unsalted_mince(subject)));
-    diagnostics.extend(subject.whole_parts().find_map(|(_, part, _)| brine_without_salt(subject.recipe, part)));
+    if subject.is_of_whole() {
+        tell(diagnostics, unsalted_pot(subject).or_else(|| unsalted_mince(subject)));
+        let brine = subject.of_all().whole_parts().find_map(|(_, part, _)| brine_without_salt(recipe, part));
+        tell(diagnostics, brine);
+    }
     diagnostics.extend(subject.whole_parts().filter_map(|(id, part, solved)| {
         sugar_for_salt(subject, id, part, solved)
             .or_else(|| super::pinch_of_sugar::problem(subject, id, part, solved, CHECK.name))
@@ -253,10 +256,10 @@ const NOT_SALTED: &Beginnings = &Beginnings::of(&[
 fn unsalted_pot(subject: &Subject<'_>) -> Option<Diagnostic> {
     let recipe = subject.recipe;
     let id = recipe.final_part()?;
-    let part = recipe.part(id).filter(|part| !part.broken && part.steps.iter().any(cooks))?;
     if subject.formula.part(id)?.composition.flour > Mass::ZERO {
         return None;
     }
+    let part = recipe.part(id).filter(|part| !part.broken && part.steps.iter().any(cooks))?;
     let within = inside(recipe, id);
     let all: Vec<&Ingredient> =
         within.into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines).collect();

@@ -40,8 +40,8 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if subject.is_of_whole() {
-        diagnostics.extend(odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
-        diagnostics.extend(huge_piece(subject));
+        tell(diagnostics, odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
+        tell(diagnostics, huge_piece(subject));
     }
     diagnostics.extend(
         subject.whole_parts().filter_map(|(id, part, solved)| pot_takes_more_than_water(subject, id, part, solved)),
@@ -73,6 +73,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 
 /// What sticks to the bench and is trimmed off when pieces are made; of what cooks, what boils away with it.
 fn odd_loss(subject: &Subject<'_>, id: PartId, part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+    let losses = (part.divide.and_then(|divide| divide.loss), part.makes.and_then(|makes| makes.loss));
+    if losses == (None, None) {
+        return;
+    }
     let cooked = part.steps.iter().any(cooks);
     let has_flour = part.lines.iter().any(|line| line.is_flour);
     // A loss of nothing is said on purpose.
@@ -389,6 +393,8 @@ fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnos
         Refers::Pantry(_) => None,
     });
     let Some(piece) = pieces.max() else { return };
+    // Less is never much, and nearly everything is less.
+    let least = Number::whole(3);
     // What is wrapped, lined or laid on a plate may be most of it; what fills a roll is less.
     let most_of = |at: usize| {
         let takes = |step: &&Step| step.lines_taken().any(|taken| taken == at);
@@ -403,13 +409,14 @@ fn odd_topping(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnos
         } else if says_so(beginnings!["fill", "roll", "enclose", "lay in", "put in"]) {
             Number::constant(7, 2)
         } else {
-            Number::whole(3)
+            least
         }
     };
     for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| matches!(line.refers, Refers::Pantry(_))) {
         let LineAmount::Said(said) = &line.amount else { continue };
         let Some(mass) = said.first().and_then(Said::mass) else { continue };
-        if piece.times(most_of(at)).is_ok_and(|most| mass > most) {
+        let is_over = |times: Number| piece.times(times).is_ok_and(|most| mass > most);
+        if is_over(least) && is_over(most_of(at)) {
             let message =
                 format!("{} of {} on a piece of {}", show::mass_plain(mass), line.name, show::mass_plain(piece));
             diagnostics.push(

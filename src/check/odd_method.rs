@@ -5,11 +5,11 @@ use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::{beginnings, cooks, fries_in_unlisted_fat, has_word_beginning, says};
+use crate::model::cooking::{beginnings, cooks, fries_in_unlisted_fat, frying, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{Step, StepKind, Target, Words};
+use crate::model::step::{Frying, Step, StepKind, Target, Words};
 use crate::solve::formula::SolvedPart;
 use crate::text::clauses::last_clause;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -94,6 +94,7 @@ fn laminated_without_fat(part: &Part) -> Option<Diagnostic> {
 
 /// Sugar, flour and cocoa are dusted over; salt is strewn, and it is set aside.
 fn dusted_with_salt(part: &Part) -> Option<Diagnostic> {
+    part.lines.iter().find(|line| line.kind == Kind::Salt && line.aside)?;
     part.steps.iter().find_map(|step| {
         let salt =
             step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Salt && line.aside));
@@ -116,6 +117,7 @@ fn taken<'p>(part: &'p Part, step: &'p Step) -> (Vec<&'p Ingredient>, bool) {
 
 /// What comes out of a fryer holds of its fat, and so does its label.
 fn fried_in_nothing(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
+    part.steps.iter().find(|step| frying(step) == Frying::Deep)?;
     // Oil for what a part does may be listed in what it takes up.
     let within = recipe.within(id);
     let parts = within.iter().filter_map(|id| recipe.part(*id));

@@ -51,7 +51,7 @@ pub(super) const CHECK: Check = Check {
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
            rise: wait 1 h, at 24 C\n",
     sources: &["common practice, no source"],
-    run: Run::TreeAndRecipe(run, in_recipe),
+    run: Run::TreeAndParts(run, in_recipe),
 };
 
 /// What is done, told from the name of a step, and at how many degrees Celsius that is usual.

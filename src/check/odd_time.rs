@@ -43,7 +43,7 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
     sources: &["common practice, no source"],
-    run: Run::TreeAndRecipe(run, in_recipe),
+    run: Run::TreeAndParts(run, in_recipe),
 };
 
 /// What simmers for a day, by words in the names of a recipe and its parts.

@@ -33,11 +33,13 @@ pub(super) const CHECK: Check = Check {
         "Regulation (EU) 2017/1237 and EFSA on apricot kernels; FSA on rhubarb leaves and green potatoes (all from memory)",
         "CDC and NHS on honey and infant botulism (from memory)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    tell(diagnostics, honey::told(subject));
+    if subject.is_of_whole() {
+        tell(diagnostics, honey::told(subject));
+    }
     let mut later = Later::of(subject.recipe);
     for (id, part, _) in subject.own_parts() {
         let found = beans::never_boiled(part).or_else(|| beans::never_cooked((id, part), &mut later));

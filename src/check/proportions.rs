@@ -13,6 +13,7 @@ use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
 use crate::model::step::{Target, Words};
 use crate::solve::formula::SolvedPart;
+use std::cell::LazyCell;
 
 /// A line, and what is unusual about it.
 type Odd<'p> = (&'p Ingredient, String);
@@ -199,31 +200,40 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
             .filter(|(line, _)| line.part().is_some())
             .filter_map(|(_, amount)| amount.mass),
     );
-    let brushed_on = brushed_on(part);
+    let brushed_on = LazyCell::new(|| brushed_on(part));
     massed(part, solved).find_map(|(line, mass)| {
-        // A film of it stays on: what is brushed on weighs no quarter of what it is brushed on.
-        if brushed_on.iter().any(|other| std::ptr::eq(*other, line)) {
-            let all = all.ok()?;
-            let much = mass.times(Number::whole(4)).is_ok_and(|four| four > all) && mass > Mass::new(Number::whole(10));
-            return much.then(|| {
-                (line, format!("{}: that is much to brush on", beside(line, mass, all, "what it is brushed on")))
-            });
-        }
-        let most = match line.kind {
-            Kind::Salt => mille(30),
+        let share = mass.as_share_of(dough).ok()?;
+        let over = |most: i64| share > mille(most);
+        // What the steps say is asked last.
+        let much = match line.kind {
+            Kind::Salt => over(30),
             // Three grams of beaten egg are on a piece of 58 g.
-            Kind::Egg if washes() => mille(200),
+            Kind::Egg => over(200) && washes(),
             // What is brushed on runs off, and what is strewn on falls off.
-            Kind::Fat if washes() && !bathes() => mille(350),
-            Kind::Seed if strews() => mille(350),
-            Kind::Sugar if strews() => mille(250),
-            Kind::Bread if line.name.has_word_beginning(beginnings!["breadcrumb", "crumb", "panko"]) => mille(600),
-            Kind::Seed | Kind::Sugar | Kind::Spice | Kind::Syrup | Kind::Flour => mille(1000),
-            _ => return None,
+            Kind::Fat => over(350) && washes() && !bathes(),
+            Kind::Seed => over(1000) || over(350) && strews(),
+            Kind::Sugar => over(1000) || over(250) && strews(),
+            Kind::Bread => over(600) && line.name.has_word_beginning(beginnings!["breadcrumb", "crumb", "panko"]),
+            Kind::Spice | Kind::Syrup | Kind::Flour => over(1000),
+            _ => false,
         };
         // Three times the piece and more is `odd-amount`.
-        let much = mass.as_share_of(dough).is_ok_and(|share| share > most && share <= mille(3000));
-        much.then(|| (line, format!("{}: that is unusual by the piece", beside(line, mass, dough, "dough"))))
+        let much = much && share <= mille(3000);
+        // A film of it stays on: what is brushed on weighs no quarter of what it is brushed on.
+        let all = all.ok();
+        let quarter = all.filter(|all| mass.times(Number::whole(4)).is_ok_and(|four| four > *all));
+        let much_of_a_film = quarter.filter(|_| mass > Mass::new(Number::whole(10)));
+        if !much && much_of_a_film.is_none() {
+            return None;
+        }
+        let message = if brushed_on.iter().any(|other| std::ptr::eq(*other, line)) {
+            format!("{}: that is much to brush on", beside(line, mass, much_of_a_film?, "what it is brushed on"))
+        } else if much {
+            format!("{}: that is unusual by the piece", beside(line, mass, dough, "dough"))
+        } else {
+            return None;
+        };
+        Some((line, message))
     })
 }
 

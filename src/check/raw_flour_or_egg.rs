@@ -38,7 +38,7 @@ pub(super) const CHECK: Check = Check {
         "FDA and CDC on raw flour, as reported in 2016 and 2019; University of Wisconsin-Madison Extension, Bake before you bite, 2021",
         "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

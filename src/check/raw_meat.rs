@@ -1,6 +1,5 @@
 //! `raw-meat`: raw meat, poultry or fish that nothing cooks, or of which nobody can tell when it is cooked.
 
-use super::dough::{Nearest, fermented};
 use super::from_elsewhere::told_where_it_comes_in;
 use super::statement::{self, FROZEN_FISH, RAW_FLESH};
 use super::{Check, Family, Run, Subject};
@@ -13,7 +12,7 @@ use crate::model::cooking::{
 };
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Step, Target, hottest_of};
 use crate::model::text::mere_words;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -40,11 +39,11 @@ pub(super) const CHECK: Check = Check {
         "FDA Food Code 3-401.11, as South Dakota's rule 44:02:07:28 has it",
         "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    let mut looks = Looks::of(subject.recipe);
+    let mut looks = Looks::of(subject);
     for (id, part, _) in subject.own_parts() {
         looks.at((id, part), diagnostics);
     }
@@ -52,27 +51,25 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 /// What is asked of every raw line of a recipe.
-struct Looks<'r> {
-    recipe: &'r Recipe,
+struct Looks<'s, 'r> {
+    subject: &'s Subject<'r>,
     later: Later<'r>,
-    raised: Nearest,
     only_baked: OnlyBrowned,
     only_dry: OnlyBrowned,
 }
 
-impl<'r> Looks<'r> {
-    fn of(recipe: &'r Recipe) -> Looks<'r> {
+impl<'s, 'r> Looks<'s, 'r> {
+    fn of(subject: &'s Subject<'r>) -> Looks<'s, 'r> {
         Looks {
-            recipe,
-            later: Later::of(recipe),
-            raised: fermented(recipe),
+            subject,
+            later: Later::of(subject.recipe),
             only_baked: OnlyBrowned::by(|step| bakes(step).then_some("oven")),
             only_dry: OnlyBrowned::by(browns),
         }
     }
 
     fn at(&mut self, (id, part): (PartId, &Part), diagnostics: &mut Vec<Diagnostic>) {
-        let recipe = self.recipe;
+        let recipe = self.subject.recipe;
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
@@ -103,7 +100,7 @@ impl<'r> Looks<'r> {
                     line.name
                 );
                 // A loaf is crumb at 95 °C, and what is in it is cooked long before.
-                let help = match self.raised.has(id) {
+                let help = match self.subject.fermented().has(id) {
                     true => {
                         "say it as the sign of the step: `until {95 C} inside`; the dough is done then, and what is in it has more than the 74 °C that \
                              poultry wants (minced meat 68 °C, fish and whole cuts 63 °C)"

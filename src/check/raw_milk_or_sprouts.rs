@@ -30,7 +30,7 @@ pub(super) const CHECK: Check = Check {
         "Regulation (EC) 853/2004, Annex III, and 21 CFR 1240.61 on raw milk (from memory)",
         "FDA Food Code 3-801.11 and Regulation (EU) 208/2013 on sprouts (from memory)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -302,7 +302,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
     }
     for check in ALL {
         match check.run {
-            Run::Tree(run) | Run::TreeAndRecipe(run, _) => run(&file.tree, &mut diagnostics),
+            Run::Tree(run) | Run::TreeAndParts(run, _) => run(&file.tree, &mut diagnostics),
             Run::Uses(run) => run(project, &file.tree, &mut diagnostics),
             Run::Elsewhere | Run::Planning | Run::Recipe(_) | Run::Parts(_) => {}
         }
@@ -354,15 +354,15 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     diagnostics.extend(under(read, &all));
     let looked_at: Vec<usize> = worked.iter().map(|(way, ..)| *way).collect();
     // Side by side, and their problems in the order of the checks, so that nothing depends on which was done first.
-    let found = ALL.par_iter().with_min_len(AT_A_TIME).map(|check| {
+    let found = ALL.par_iter().with_min_len(AT_A_TIME).map_init(Vec::new, |known, check| {
         let run = match (check.run, &shared) {
-            (Run::Parts(run), Some(shared)) => {
-                return under(shared.look(&worked, &asked, (run, Unit::Part)), &looked_at);
+            (Run::Parts(run) | Run::TreeAndParts(_, run), Some(shared)) => {
+                return under(shared.look(known, &worked, &asked, (run, Unit::Part)), &looked_at);
             }
-            (Run::Recipe(run) | Run::TreeAndRecipe(_, run), Some(shared)) => {
-                return under(shared.look(&worked, &asked, (run, Unit::Whole)), &looked_at);
+            (Run::Recipe(run), Some(shared)) => {
+                return under(shared.look(known, &worked, &asked, (run, Unit::Whole)), &looked_at);
             }
-            (Run::Recipe(run) | Run::TreeAndRecipe(_, run) | Run::Parts(run), _) => run,
+            (Run::Recipe(run) | Run::Parts(run) | Run::TreeAndParts(_, run), _) => run,
             _ => return Vec::new(),
         };
         // Nearly always nothing is found, and then nothing is put together.

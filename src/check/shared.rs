@@ -59,8 +59,11 @@ impl Alike {
     }
 }
 
-/// For each way to choose, what is the same under each of those before it.
-pub(super) struct Shared(Vec<Vec<Alike>>);
+/// For each way to choose, what is the same under each of those before it, and how many parts of its own the recipe has.
+pub(super) struct Shared {
+    alike: Vec<Vec<Alike>>,
+    parts: Vec<usize>,
+}
 
 /// Of what a check is asked at a time.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -72,7 +75,7 @@ pub(super) enum Unit {
 }
 
 /// What was found in a part, or in the whole, under the way of that place, and what was read for it.
-struct Known {
+pub(super) struct Known {
     at: usize,
     /// The place of what was found in the same part before.
     before: Option<usize>,
@@ -90,31 +93,33 @@ impl Shared {
         let before = |at: usize| worked.get(..at).unwrap_or_default();
         let all =
             worked.iter().enumerate().map(|(at, one)| before(at).iter().map(|other| Alike::of(one, other)).collect());
-        Some(Shared(all.collect()))
-            .filter(|shared| shared.0.iter().flatten().any(|alike| alike.but_for_steps.parts != 0))
+        let parts = worked.iter().map(|(_, recipe, _)| recipe.own_parts().count());
+        Some(Shared { alike: all.collect(), parts: parts.collect() })
+            .filter(|shared| shared.alike.iter().flatten().any(|alike| alike.but_for_steps.parts != 0))
     }
 
     /// Whether all that was read under one way is the same under a later one.
     fn is_same(&self, reads: Reads, earlier: usize, later: usize) -> bool {
-        self.0.get(later).and_then(|ways| ways.get(earlier)).is_some_and(|alike| alike.holds(reads))
+        self.alike.get(later).and_then(|ways| ways.get(earlier)).is_some_and(|alike| alike.holds(reads))
     }
 
     /// What a check finds under those of the ways under which it finds something, asked once where all that it reads is the same: part by part,
     /// or of the whole at once.
     pub(super) fn look(
         &self,
+        all_known: &mut Vec<Known>,
         worked: &[Worked],
         asked: &[AskedOfAll],
         (run, unit): (fn(&Subject<'_>, &mut Vec<Diagnostic>), Unit),
     ) -> Vec<(usize, Vec<Diagnostic>)> {
-        // One list for all parts, since there are many checks, and the last place of each part in it.
-        let mut all_known: Vec<Known> = Vec::with_capacity(8);
+        // One list for all parts, and the last place of each part in it.
+        all_known.clear();
         let mut lasts = [None; noted::MOST_PARTS + 1];
         let mut found = Vec::new();
         for (at, ((way, recipe, formula), asked)) in worked.iter().zip(asked).enumerate() {
             let mut of_way = Vec::new();
             let units = match unit {
-                Unit::Part => recipe.own_parts().count(),
+                Unit::Part => self.parts.get(at).copied().unwrap_or_default(),
                 Unit::Whole => 1,
             };
             for (number, last) in lasts.iter_mut().enumerate().take(units) {

@@ -4,7 +4,7 @@ use super::dough::{inside, mass_of, mille};
 use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle};
 use super::promise::{self, Promise, SaidBy};
 use super::statement::{self, CANNED, SHELF};
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
@@ -100,7 +100,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             None => stands_shut_off(recipe, formula, id, (part, solved))
                 .or_else(|| kept_warm(recipe, formula, id, (part, solved))),
         };
-        diagnostics.extend(found);
+        tell(diagnostics, found);
     }
 }
 

@@ -101,7 +101,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         };
         let is_other = |problem: &Diagnostic| first.as_ref().is_none_or(|first| !speaks_of(problem, first.span));
         let problem = RULES.iter().find_map(|rule| rule(order)).filter(is_other);
-        diagnostics.extend(first.into_iter().chain(problem));
+        tell(diagnostics, first);
+        tell(diagnostics, problem);
         tell(diagnostics, above_what_it_follows(id, part).or_else(|| stages::below_what_it_precedes(id, part)));
         tell(diagnostics, rest_before_share(part));
     }

@@ -42,7 +42,7 @@ pub(super) const CHECK: Check = Check {
         "FDA Food Code 3-401.11: poultry and what is stuffed 74 °C, minced meat 68 °C, fish, meat and eggs 63 °C (from memory)",
         "FSIS Appendix A, time and temperature for poultry and meat (from memory)",
     ],
-    run: Run::Recipe(run),
+    run: Run::Parts(run),
 };
 
 /// What a food has in the middle at least, in °C and in °F as the Food Code prints both, and what it is called.

@@ -1,7 +1,7 @@
 //! Steps that take a time of their own, as their part tells: a sponge, a flat bread, black rye, what turns sour.
 
 use super::{is_cold, seconds};
-use crate::check::keeping::says_below;
+use crate::check::keeping::{says_below, tells_below};
 use crate::check::usual_times::{DAY, HOUR, MINUTE, Usual, begins, celsius};
 use crate::language::evaluate::{evaluate, times};
 use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine};
@@ -14,6 +14,8 @@ use crate::text::word_begins::has_letters;
 /// Whether a rest is that of yeast in water, before there is a dough: until it foams.
 pub(super) fn wakes_yeast(step: &StepLine, below: &[Line]) -> bool {
     step.kind.value == StepKind::Wait
+        // Hardly any rest has the letters below it.
+        && tells_below(below, |text| has_letters(text, b"diss"))
         && says_below(below, beginnings!["dissolv"])
         && says_below(below, beginnings!["foam", "froth", "bubbl"])
 }

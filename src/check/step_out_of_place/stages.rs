@@ -183,14 +183,17 @@ const ROWS: &[Row] = &[
 
 /// The first act that stands above what it presupposes.
 pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
-    let here = |at: usize| part.steps.get(at).map(|step| Here { recipe, part, at, step });
-    let in_place = |at: &usize| part.steps.get(*at).is_some_and(|step| step.order.is_empty());
-    (0..part.steps.len()).filter(in_place).nth(1)?;
-    let of_part = here(0).map_or(ANY, Look::at_part);
-    let places = (0..part.steps.len()).filter(in_place).filter_map(|at| Some((at, Look::at(here(at)?, of_part))));
+    let steps = part.steps.as_slice();
+    let in_place = |here: &Here<'_>| here.step.order.is_empty();
+    let all: Vec<Here<'_>> = steps.iter().enumerate().map(|(at, step)| Here { recipe, part, at, step }).collect();
+    all.iter().filter(|here| in_place(here)).nth(1)?;
+    let of_part = all.first().map_or(ANY, |first| Look::at_part(*first));
+    let places = all.iter().filter(|here| in_place(here)).map(|here| (here.at, Look::at(*here, of_part)));
     let places: Vec<(usize, Look)> = places.collect();
-    ROWS.iter().find_map(|row| {
-        let does = |is: Is, at: usize| here(at).is_some_and(is);
+    // Most rows ask for what no step of the part shows.
+    let shown = places.iter().fold(ANY, |shown, (_, look)| shown.and(*look));
+    ROWS.iter().filter(|row| shown.may_be(row.look)).find_map(|row| {
+        let does = |is: Is, at: usize| all.get(at).copied().is_some_and(is);
         let is_act = |(at, look): &(usize, Look)| {
             let may_be = look.may_be(row.look);
             debug_assert!(may_be || !does(row.act, *at), "an act does not show: {}", row.why);
@@ -210,10 +213,10 @@ pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic
         let reach = if row.below == Next { below.get(..1)? } else { below };
         let (needs, _) = *reach.iter().find(|(at, _)| does(row.needs, *at))?;
         // Done again where it belongs, it was another one that stood above.
-        if row.below != EvenIfAgain && (needs + 1..part.steps.len()).any(|at| does(row.act, at)) {
+        if row.below != EvenIfAgain && (needs + 1..steps.len()).any(|at| does(row.act, at)) {
             return None;
         }
-        let (early, late) = (part.steps.get(act)?, part.steps.get(needs)?);
+        let (early, late) = (steps.get(act)?, steps.get(needs)?);
         let message = format!("`{}` comes before `{}`: {}", early.name, late.name, row.why);
         // A rest that is called too cool for what follows may stand where it belongs, and its degrees are wrong.
         let is_rest = early.kind == StepKind::Wait && early.temperature.is_some_and(|(low, _)| !is_cold(low));

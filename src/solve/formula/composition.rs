@@ -183,30 +183,24 @@ impl Composition {
 
 /// Works out the composition of every part.
 pub(super) fn fill(recipe: &Recipe, formula: &mut Formula, others: Others<'_>) -> Result<(), Overflow> {
-    let mut done: Vec<Option<Composition>> = vec![None; recipe.parts.len()];
+    let mut done: Vec<Option<InAndOut>> = vec![None; recipe.parts.len()];
     let mut waiting: VecDeque<PartId> = recipe.parts().map(|(id, _)| id).collect();
     while let Some(id) = waiting.pop_front() {
         let (Some(part), Some(None)) = (recipe.part(id), done.get(id.0)) else { continue };
         let known = others.iter().find_map(|other| as_in(other, (recipe, formula), id, &done));
-        debug_assert!(
-            known.is_none() || of(recipe, part, id, formula, &done) == Ok(known),
-            "{} is not shared",
-            part.name
-        );
-        let Some(composition) = known.map_or_else(|| of(recipe, part, id, formula, &done), |known| Ok(Some(known)))?
-        else {
-            continue;
-        };
+        debug_assert!(known.is_none() || of(part, id, formula, &done) == Ok(known), "{} is not shared", part.name);
+        let found = known.map_or_else(|| of(part, id, formula, &done), |known| Ok(Some(known)))?;
+        let (Some(goes_in), Some(solved)) = (found, formula.part(id)) else { continue };
+        let comes_out = comes_out(part, solved, goes_in)?;
         if let Some(slot) = done.get_mut(id.0) {
-            *slot = Some(composition);
+            *slot = Some(InAndOut { goes_in, comes_out });
         }
         // What waited for this one is tried again.
         waiting.extend(recipe.users(id).map(|(user, _)| user));
     }
-    for ((solved, (_, part)), composition) in formula.parts.iter_mut().zip(recipe.parts()).zip(done) {
-        if let Some(composition) = composition {
-            solved.composition = composition;
-            solved.comes_out = comes_out(part, solved, composition)?;
+    for (solved, done) in formula.parts.iter_mut().zip(done) {
+        if let Some(InAndOut { goes_in, comes_out }) = done {
+            (solved.composition, solved.comes_out) = (goes_in, comes_out);
         }
     }
     for (id, _) in recipe.parts() {
@@ -218,6 +212,18 @@ pub(super) fn fill(recipe: &Recipe, formula: &mut Formula, others: Others<'_>) -
     Ok(())
 }
 
+/// What goes into a part, and what comes out of it.
+#[derive(Clone)]
+struct InAndOut {
+    goes_in: Composition,
+    comes_out: Composition,
+}
+
+/// What was found of a part, if it is done.
+fn done_of(done: &[Option<InAndOut>], id: PartId) -> Option<&InAndOut> {
+    done.get(id.0).and_then(Option::as_ref)
+}
+
 /// The same recipe under other selections, worked out.
 pub(super) type Others<'a> = &'a [(&'a Recipe, &'a Formula)];
 
@@ -226,7 +232,7 @@ fn as_in(
     (other, other_formula): &(&Recipe, &Formula),
     (recipe, formula): (&Recipe, &Formula),
     id: PartId,
-    done: &[Option<Composition>],
+    done: &[Option<InAndOut>],
 ) -> Option<Composition> {
     let is_same = |id: PartId| {
         let (one, two) = (recipe.parts.get(id.0)?, other.parts.get(id.0)?);
@@ -236,20 +242,14 @@ fn as_in(
     let mut inner = recipe.part(id)?.lines.iter().filter_map(Ingredient::part);
     let is_alike = |inner: PartId| {
         is_same(inner).is_some_and(|(solved, known)| {
-            solved.makes == known.makes && done.get(inner.0).copied().flatten() == Some(known.composition)
+            solved.makes == known.makes && done_of(done, inner).is_some_and(|done| done.goes_in == known.composition)
         })
     };
     (solved.is_settled == known.is_settled && inner.all(is_alike)).then_some(known.composition)
 }
 
 /// `None` while a part in it is not done.
-fn of(
-    recipe: &Recipe,
-    part: &Part,
-    id: PartId,
-    formula: &Formula,
-    done: &[Option<Composition>],
-) -> Result<Option<Composition>, Overflow> {
+fn of(part: &Part, id: PartId, formula: &Formula, done: &[Option<InAndOut>]) -> Result<Option<Composition>, Overflow> {
     let Some(solved) = formula.part(id) else { return Ok(None) };
     let mut total = Sums { figures: [RunningSum::NOTHING; 13], is_flour_open: false };
     for (line, amount) in part.lines.iter().zip(&solved.lines) {
@@ -266,12 +266,8 @@ fn of(
         let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
         let one = match &line.refers {
             Refers::Part(other) => {
-                let Some(inside) = done.get(other.0).copied().flatten() else { return Ok(None) };
-                let inner = match (recipe.part(*other), formula.part(*other)) {
-                    (Some(part), Some(solved)) => comes_out(part, solved, inside)?,
-                    _ => inside,
-                };
-                if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { inner }
+                let Some(InAndOut { comes_out: inner, .. }) = done_of(done, *other) else { return Ok(None) };
+                if inner.total > Mass::ZERO { inner.times(mass.ratio(inner.total)?)? } else { *inner }
             }
             Refers::Pantry(facts) => pantry(mass, line, facts.as_deref())?,
         };
