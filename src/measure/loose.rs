@@ -15,9 +15,9 @@ pub enum Loose {
 #[rustfmt::skip]
 const HANDFULS: &[&str] = &[
     "pinch", "pinches", "dash", "dashes", "handful", "handfuls", "bunch", "bunches", "knob", "knobs", "drop", "drops", "drizzle",
-    "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dollop",
+    "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dsp", "dsps", "dssp", "dollop",
     "glass", "glasses", "wineglass", "wineglasses", "wineglassful", "gill", "gills", "teacup", "teacups", "teacupful",
-    "breakfastcup", "saltspoon", "saltspoons", "noggin", "punnet", "punnets", "mug", "mugs", "bit", "few", "little", "couple", "prise", "prisen", "würfel", "bund", "becher",
+    "breakfastcup", "saltspoon", "saltspoons", "noggin", "punnet", "punnets", "mug", "mugs", "bit", "few", "little", "couple", "katori", "katoris", "prise", "prisen", "würfel", "bund", "becher",
 ];
 
 /// What an amount is sold in. A weight beside it is the weight of one.

@@ -133,6 +133,16 @@ fn no_time_is_cut() {
             ("Rest three quarters of an hour.", "rest: wait 45 min"),
             ("Rest a quarter of an hour.", "rest: wait 15 min"),
             ("bake 180/15 min", "bake: tend 15 min"),
+            ("Let it rise for 1h30. Then shape.", "rise: wait 1 h 30 min"),
+            ("Bake at 160 C for 2h15.", "bake: tend 2 h 15 min, using oven at 160 C"),
+            ("Bake at 160 C for 1h05, then cool.", "bake: tend 1 h 5 min, using oven at 160 C"),
+            ("Bake for 50 mins – 1 hour.", "bake: tend 50-60 min"),
+            ("Rise 45 min to 1 h 15 at 25 C.", "rise: wait 45-75 min, at 25 C"),
+            ("Rise 1 hour 30 minutes at 25 C.", "rise: wait 1 h 30 min, at 25 C"),
+            ("Bake 1 1/2 h - 2 h.", "bake: tend 90-120 min"),
+            ("dough rises 1 h", "rise: wait 1 h"),
+            ("220C 12 min", "bake: tend 12 min, using oven at 220 C"),
+            ("220C 12m", "bake: tend 12 min, using oven at 220 C"),
             ("Rest 1/2 h.", "rest: wait 1/2 h"),
             ("Rest 1 x 20 min.", "rest: wait 20 min"),
         ],
@@ -237,6 +247,23 @@ fn every_kind_of_dash_parts_a_name_from_its_amount() {
             "{text}"
         );
     }
+}
+
+#[test]
+fn a_year_behind_a_name_is_no_amount() {
+    let text = sound("Marmalade 2024\n\n1 kg oranges\n1 kg sugar\n").text;
+    assert!(text.contains("recipe Marmalade 2024") && !text.contains("marmalade .."), "{text}");
+    let listed = sound("Bread\nflour 1 kg\nsalt 20 g\nwater 1900 g\n").text;
+    assert!(listed.contains(" 1900 g"), "{listed}");
+}
+
+/// Two things that are sold by what they hold are no table of percentages; a table with its heads in words is one.
+#[test]
+fn shares_of_strong_and_pure_things_are_none_of_each_other() {
+    let text = sound("Dough\n1 kg flour\n600 g water\nrum 40% 30 ml\n80 g peanut butter (100%)\n20 g salt\n").text;
+    assert!(text.contains(" 30 ml, of 40 %") && !text.contains("= 100 %") && !text.contains("= 40 %"), "{text}");
+    let table = sound("Bread\nIngredient,Percent,Grams\nflour,100,1000\nwater,65,650\nsalt,2,20\n").text;
+    assert!(table.contains(" 650 g = 65 %"), "{table}");
 }
 
 #[test]

@@ -263,6 +263,9 @@ const FRENCH: [(&str, &str); 14] = [
     ("c à s", "tbsp"), ("c à c", "tsp"), ("càs", "tbsp"), ("càc", "tsp"),
 ];
 
+/// Pounds of the Continent, which no language of formulas has: half a kilo.
+pub(super) const HALF_KILO: Unit = Unit::Known("half kg");
+
 /// Whether a word, in small letters, is a unit.
 pub(super) fn is_unit(word: &str) -> bool {
     of_word(word).is_some()
@@ -270,6 +273,8 @@ pub(super) fn is_unit(word: &str) -> bool {
 
 fn of_word(word: &str) -> Option<Unit> {
     Some(match word {
+        "pfund" | "pfd" | "livre" | "livres" => HALF_KILO,
+        "percent" | "percentage" | "pct" => Unit::Known("%"),
         "g" | "gr" | "grs" | "grm" | "grms" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => {
             Unit::Known("g")
         }

@@ -1,11 +1,24 @@
 //! An amount that is for one piece: what all take together, where it is known how many there are.
 
-use super::item::{FOR_EACH, Read};
+use super::item::{FOR_EACH, Made, Read};
+use super::manner::is_figure;
 use super::measure::measure;
+use super::method::begins_with_verb;
+use super::unweighed::is_known;
 use crate::language::for_each::is_for_each;
 use crate::measure::number::Number;
 
+/// Why a mark stands where so much is put on or into each piece.
+pub(super) const FOR_EACH_ONE: &str =
+    "so much goes onto or into each: list it `per piece` where the parts come together";
+
 impl Read {
+    /// Whether a line says what is done with each piece, of something that is listed elsewhere: `fill 35 g each`, `Glaze 10 g each`.
+    pub(super) fn is_done_with_each(&self) -> bool {
+        let is_verb = !self.name.contains(' ') && begins_with_verb(&self.name);
+        is_verb && self.look.iter().any(|why| why == FOR_EACH)
+    }
+
     /// So much for each, of which there are so many: what all take together.
     pub(super) fn for_all(&mut self, pieces: Option<Number>) {
         let Some(at) = self.look.iter().position(|why| why == FOR_EACH) else { return };
@@ -34,4 +47,50 @@ impl Read {
             }
         }
     }
+}
+
+/// `50 g each butter and lard`, `butter and lard, 50 g each`: so much of each.
+pub(super) fn of_each(text: &str) -> Option<Vec<Read>> {
+    let behind = measure(text).and_then(|(amount, rest)| {
+        let names = rest.trim_start().strip_prefix("each")?;
+        let names = names.trim_start_matches([':', ' ', ',']);
+        Some((amount, names.strip_prefix("of ").unwrap_or(names)))
+    });
+    let before = || {
+        let whole = text.strip_suffix(" each")?;
+        let (names, amount) = whole.rsplit_once(", ").or_else(|| whole.rsplit_once(": "))?;
+        let (amount, rest) = measure(amount)?;
+        rest.trim().is_empty().then_some((amount, names))
+    };
+    let (amount, names) = behind.or_else(before)?;
+    let (names, manner) = without_manner_of_all(names);
+    let names: Vec<&str> =
+        names.split(", ").flat_map(|names| names.split(" and ")).flat_map(|names| names.split(" & ")).collect();
+    if names.len() < 2 || !amount.is_quantity() || names.iter().any(|name| name.split_whitespace().any(is_figure)) {
+        return None;
+    }
+    let last = names.last().and_then(|name| name.split_whitespace().last()).unwrap_or_default();
+    let all = names.iter().map(|name| {
+        // `white and brown sugar` are two sugars.
+        let whole = format!("{name} {last}");
+        let is_shade = || SHADES.iter().any(|shade| name.eq_ignore_ascii_case(shade)) && is_known(last);
+        let is_cut = is_shade() || !is_known(name) && is_known(&whole);
+        let name = if is_cut { whole.as_str() } else { name };
+        let mut read = Made::of(amount.clone()).named(&format!("{name}{manner}"))?;
+        read.look.push("so much of each".to_owned());
+        Some(read)
+    });
+    all.collect()
+}
+
+/// Words that say of which kind something is, and name nothing by themselves.
+const SHADES: [&str; 8] = ["white", "brown", "dark", "light", "black", "red", "green", "golden"];
+
+/// Names, and how all that they name is prepared, with its comma: behind the last `and` a comma begins no other name, `raisins, currants and
+/// peel, chopped`.
+fn without_manner_of_all(names: &str) -> (&str, &str) {
+    let last = [" and ", " & "].into_iter().filter_map(|joint| names.rfind(joint).map(|at| at + joint.len())).max();
+    let comma = last.and_then(|from| Some(from + names.get(from..)?.find(", ")?));
+    let cut = comma.and_then(|at| names.split_at_checked(at));
+    cut.filter(|(_, manner)| !is_known(manner.trim_start_matches([',', ' ']))).unwrap_or((names, ""))
 }

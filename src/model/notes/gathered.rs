@@ -7,6 +7,7 @@ use super::about::{About, Subject, about};
 use super::apart;
 use super::country::Whose;
 use super::divided::divided;
+use super::each::FOR_EACH_ONE;
 use super::entry::{Item, LOOK, in_braces, is_read_as, readable};
 use super::in_prose::Listed;
 use super::item::{NO_AMOUNT, Read};
@@ -268,6 +269,10 @@ impl Gathered {
                 }
                 None => {}
             }
+        }
+        if read.is_done_with_each() {
+            self.keep(line, FOR_EACH_ONE);
+            return;
         }
         self.whose.see(&read, line);
         read.for_all(self.pieces);

@@ -1,13 +1,14 @@
 //! A line of a list of ingredients: one of them, or several.
 
 use super::amount::Unit;
+use super::each::of_each;
 use super::fruit;
 use super::item::{FOR_EACH, Made, Read};
 use super::kinds;
 use super::left_out;
 use super::manner::{AMONG_WORDS, DONE, MANNERS, is_figure, is_ratio};
 use super::measure::{Measure, holds_amount, measure};
-use super::short::settle_name;
+use super::short::{in_full, settle_name};
 use super::times::times;
 pub(super) use super::unweighed::{all_of, is_known};
 use super::unweighed::{in_larder, without_amount};
@@ -16,6 +17,7 @@ use super::words;
 use crate::language::no_name::begins_no_name;
 use crate::language::syntax::Key;
 use crate::model::counted::comes_in_pieces;
+use crate::model::larder::Larder;
 
 /// What parts one ingredient from the next on a line.
 const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and ", " plus ", " / "];
@@ -317,7 +319,8 @@ fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
     if is_told && !name.contains(" of ") && !is_known(first) {
         return None;
     }
-    let is_sentence = name.contains(". ")
+    // `gran. sugar 20 g` is cut short, and ends no sentence.
+    let is_sentence = name.contains(". ") && in_full(name, &Larder::new()).is_none()
         || name.split_whitespace().count() > 6
         || (name.contains(',') && !is_known(first) && first.split_whitespace().count() > 3);
     if is_sentence || !name.chars().any(char::is_alphabetic) || starts_no_name(name) {
@@ -463,31 +466,4 @@ fn of_the_same(first: &Read, text: &str) -> Option<Read> {
     read.name = format!("{} {}", first.name, words::name(rest));
     read.look.push(format!("more of the {}", first.name));
     Some(read)
-}
-
-/// `50 g each butter and lard`, `butter and lard, 50 g each`: so much of each.
-fn of_each(text: &str) -> Option<Vec<Read>> {
-    let behind = measure(text).and_then(|(amount, rest)| {
-        let names = rest.trim_start().strip_prefix("each")?;
-        let names = names.trim_start_matches([':', ' ', ',']);
-        Some((amount, names.strip_prefix("of ").unwrap_or(names)))
-    });
-    let before = || {
-        let whole = text.strip_suffix(" each")?;
-        let (names, amount) = whole.rsplit_once(", ").or_else(|| whole.rsplit_once(": "))?;
-        let (amount, rest) = measure(amount)?;
-        rest.trim().is_empty().then_some((amount, names))
-    };
-    let (amount, names) = behind.or_else(before)?;
-    let names: Vec<&str> =
-        names.split(", ").flat_map(|names| names.split(" and ")).flat_map(|names| names.split(" & ")).collect();
-    if names.len() < 2 || !amount.is_quantity() || names.iter().any(|name| name.split_whitespace().any(is_figure)) {
-        return None;
-    }
-    let all = names.iter().map(|name| {
-        let mut read = Made::of(amount.clone()).named(name)?;
-        read.look.push("so much of each".to_owned());
-        Some(read)
-    });
-    all.collect()
 }

@@ -51,6 +51,13 @@ impl Read {
     }
 }
 
+/// What stands behind `2 x 15 ml spoons`: the spoon says how the millilitres are measured, and names nothing.
+fn without_spoon(rest: &str) -> &str {
+    const SPOONS: [&str; 8] = ["spoons", "spoon", "spoonfuls", "spoonful", "tablespoons", "teaspoons", "tbsp", "tsp"];
+    let behind = rest.split_once(' ').filter(|(word, _)| SPOONS.iter().any(|spoon| word.eq_ignore_ascii_case(spoon)));
+    behind.map_or(rest, |(_, rest)| rest.strip_prefix("of ").unwrap_or(rest))
+}
+
 /// An ingredient while it is put together.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Made {
@@ -230,6 +237,11 @@ impl Made {
         let rest = rest.trim_start();
         let rest = ["of ", "x ", "× "].into_iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
         let rest = rest.strip_prefix("the ").unwrap_or(rest);
+        let rest = if self.first.as_ref().is_some_and(|first| first.known() == Some("ml")) {
+            without_spoon(rest)
+        } else {
+            rest
+        };
         self.read
             .look
             .extend(vague::rest_of(rest).map(|_| "it is said to be the rest: is it listed above?".to_owned()));

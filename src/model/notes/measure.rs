@@ -139,6 +139,7 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
     };
     measure.unit = Some(unit);
     measure.word = word.to_owned();
+    half_kilos(&mut measure);
     // `a few drops`: one loose measure of another.
     if unit == Unit::Loose
         && ["few", "couple"].contains(&word.to_lowercase().as_str())
@@ -161,7 +162,7 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         measure.unit = Some(Unit::Spoon("cup"));
         measure.look.push("`c` is read as cup".to_owned());
     }
-    if let Some(word) = measure.known() {
+    if let Some(word) = measure.known().filter(|_| unit != amount::HALF_KILO) {
         measure.shown = format!("{} {word}", figure.shown);
         // Nobody weighs two thousand kilograms: `2.000 kg` is as a scale shows it.
         if matches!(word, "kg" | "l") {
@@ -183,6 +184,18 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         }
     }
     Some((measure, rest))
+}
+
+/// Pounds of the Continent are half kilos: `2 Pfund Mehl` are 1000 g.
+fn half_kilos(measure: &mut Measure) {
+    if measure.unit != Some(amount::HALF_KILO) {
+        return;
+    }
+    let grams = measure.value.and_then(|many| many.times(Number::whole(500)).ok());
+    measure.look.push(format!("a {} is taken for 500 g", measure.word));
+    measure.unit = Some(Unit::Known("g"));
+    measure.value = grams;
+    measure.shown = grams.map_or_else(|| format!("{} g", measure.shown), |grams| format!("{} g", grams.decimal(3)));
 }
 
 /// Whether so many cups may go into something.
@@ -290,7 +303,7 @@ fn thousands<'t>(mut measure: Measure, text: &'t str, behind: &'t str) -> Option
 
 /// `1 lb 8 oz`, `1 kg 200 g`: the same weight goes on in the smaller unit.
 fn more_terms<'t>(measure: &mut Measure, rest: &'t str) -> &'t str {
-    if matches!(measure.known(), Some("cup" | "tbsp")) {
+    if matches!(measure.known(), Some("cup" | "tbsp" | "pt" | "qt")) {
         return more_spoons(measure, rest);
     }
     let smaller = match measure.known() {
@@ -310,13 +323,16 @@ fn more_terms<'t>(measure: &mut Measure, rest: &'t str) -> &'t str {
     }
 }
 
-/// `1 cup plus 2 tablespoons`, `1 tbsp + 1 tsp`: the same volume goes on in the smaller spoon.
+/// `1 cup plus 2 tablespoons`, `1 tbsp + 1 tsp`, `1 tbsp 1 tsp`, `1 pt 14 fl oz`: the same volume goes on in the smaller measure.
 fn more_spoons<'t>(measure: &mut Measure, rest: &'t str) -> &'t str {
-    let behind = ["plus ", "and ", "+ ", "+"].into_iter().find_map(|joint| rest.trim_start().strip_prefix(joint));
+    let joined = ["plus ", "and ", "+ ", "+"].into_iter().find_map(|joint| rest.trim_start().strip_prefix(joint));
+    let behind = joined.or_else(|| rest.strip_prefix(' '));
     let next = behind.and_then(amount::figure).filter(|(figure, _)| figure.most.is_none() && figure.look.is_none());
     let Some((figure, after)) = next.filter(|_| measure.value.is_some()) else { return rest };
     let smaller = |word: &str| match measure.known() {
         Some("cup") => matches!(word, "tbsp" | "tsp"),
+        Some("qt") => matches!(word, "pt" | "cup" | "fl oz"),
+        Some("pt") => word == "fl oz",
         _ => word == "tsp",
     };
     match amount::unit(after) {

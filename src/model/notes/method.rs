@@ -280,6 +280,10 @@ const AFTER_VERB: [&str; 18] = [
 ];
 /// Whether a line tells what is done, by its first words: a verb and `in`, `the`, `until`, or a verb and a time or a heat.
 pub(super) fn is_told(text: &str) -> bool {
+    // `Shape.`
+    if text.strip_suffix('.').is_some_and(|word| is_verb(&word.to_lowercase())) {
+        return true;
+    }
     let mut words = text.split(|c: char| c.is_whitespace() || matches!(c, ',' | ':')).filter(|word| !word.is_empty());
     let mut verb = words.next().unwrap_or_default().to_lowercase();
     let mut begins = verb.len();
@@ -309,6 +313,11 @@ pub(super) fn is_told(text: &str) -> bool {
         || is_known
             && (divides || timed || words.next().is_some())
             && (AFTER_VERB.contains(&next.as_str()) || timed || divides)
+}
+
+/// Whether a line says how hot an oven is and for how long, and nothing else: `220C 12 min` is a bake.
+pub(super) fn is_heat_and_time(text: &str) -> bool {
+    text.starts_with(char::is_numeric) && is_of_an_oven(text) && !times(text).is_empty()
 }
 
 /// Whether a time, as the language writes it, is longer than hands are at one thing.

@@ -249,8 +249,10 @@ impl Place<'_> {
     }
 
     fn prose(&mut self, line: &str, bare: &str, sheet: &mut Gathered) {
-        let is_prose =
-            bare.split_whitespace().count() > 3 || self.section == Section::Method || self.section == Section::Notes;
+        let is_prose = bare.split_whitespace().count() > 3
+            || self.section == Section::Method
+            || self.section == Section::Notes
+            || method::is_heat_and_time(bare);
         match self.section {
             _ if !is_prose => sheet.keep(line, "not understood"),
             // Among what goes in, an amount that was not understood is no step.

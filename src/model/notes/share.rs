@@ -204,7 +204,8 @@ fn own_base(lines: &[Option<Listed>]) -> Option<Number> {
     let whole = Number::whole(100);
     let is_whole = |line: &&Listed| line.share.as_ref().is_some_and(|(share, _)| *share == whole);
     let bases = lines.iter().flatten().filter(is_whole).filter_map(|line| line.weight);
-    let others = || lines.iter().flatten().filter(|line| !is_whole(line));
+    // `rum 40 % 30 ml` is no share of the peanut butter below it.
+    let others = || lines.iter().flatten().filter(|line| !is_whole(line) && !line.may_hold());
     bases.into_iter().find(|base| others().any(|line| line.is_of(&[*base])))
 }
 

@@ -12,7 +12,6 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
     let mut found = Vec::new();
     let mut units: Vec<Option<&'static str>> = Vec::new();
     let mut prices: Vec<Option<String>> = Vec::new();
-    let mut is_first = true;
     // Whether the head stands over several lists, with a name above each.
     let mut over_parts = false;
     let mut headed = false;
@@ -56,12 +55,10 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
                 continue;
             }
             units.clear();
-            is_first = true;
             continue;
         };
-        // Only the first line of a table says what stands below it, and holds no figure. Where blanks alone part the cells, any line may
-        // seem to be one.
-        if std::mem::replace(&mut is_first, false) || units.is_empty() && !line.contains(['\t', '|']) {
+        // One line of a table says what stands below it, and holds no figure: the first, or below what the table is of, `Rolls  2026`.
+        if units.is_empty() {
             let heads: Vec<Option<&'static str>> = row.iter().map(|cell| unit_over(cell)).collect();
             let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
             let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
@@ -267,6 +264,17 @@ mod tests {
             let rows: Vec<&str> = lines.iter().map(String::as_str).filter(|line| line.starts_with("flour")).collect();
             assert_eq!(rows, wanted, "{table}");
         }
+    }
+
+    /// What a table is of may stand above its head, with a year or a number behind it.
+    #[test]
+    fn a_head_may_stand_below_a_title() {
+        let mut lines: Vec<String> =
+            ["Rolls\t2026", "Item\tBatch 1 g\tBatch 2 g", "flour\t500\t1000", "water\t300\t600"]
+                .map(str::to_owned)
+                .to_vec();
+        assert_eq!(with_units(&mut lines), [1]);
+        assert_eq!(lines.get(2..), Some(&["flour  500 g | 1000 g".to_owned(), "water  300 g | 600 g".to_owned()][..]));
     }
 
     #[test]

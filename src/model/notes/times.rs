@@ -43,6 +43,13 @@ fn given(text: &str) -> Vec<Given> {
             Some("h") => minutes_behind(figure, after),
             _ => (figure, after),
         };
+        // The minutes of `1 hour 30 minutes - 2 h` are no end of a range by themselves.
+        let is_alone = !joined || !text.get(from..at).unwrap_or("").trim().is_empty();
+        let range = unit.filter(|_| is_alone).and_then(|unit| up_to(&figure, unit, after));
+        let (figure, unit, after) = match range {
+            Some((figure, after)) => (figure, Some("min"), after),
+            None => (figure, unit, after),
+        };
         if let Some(unit) = unit {
             let (figure, after) = or_more(figure, after);
             let between = text.get(from..at).unwrap_or("").trim();
@@ -131,6 +138,31 @@ fn at_another_speed(after: &str) -> Option<amount::Figure> {
     let first = rest.trim_start().split(|c: char| !c.is_alphanumeric()).next()?.to_lowercase();
     let speeds = ["fast", "slow", "high", "low", "medium", "speed", "on", "1st", "2nd", "second", "first"];
     (rest.starts_with(' ') && speeds.contains(&first.as_str())).then_some(figure)
+}
+
+/// A range that says the unit of each end, `50 mins – 1 hour`, `45 min to 1 h 15`: in minutes.
+fn up_to<'t>(figure: &amount::Figure, unit: &'static str, after: &'t str) -> Option<(amount::Figure, &'t str)> {
+    let low = in_minutes(figure, unit).filter(|_| figure.most.is_none())?;
+    let dashed = after.trim_start();
+    let behind = ["-", "\u{2013}", "\u{2014}", "to ", "or "].into_iter().find_map(|dash| dashed.strip_prefix(dash))?;
+    let (second, rest) = amount::figure(behind.trim_start()).filter(|(second, _)| second.most.is_none())?;
+    let (unit, rest) = unit_of_time(rest);
+    let unit = unit?;
+    let (second, rest) = if unit == "h" { minutes_behind(second, rest) } else { (second, rest) };
+    let most = in_minutes(&second, unit).filter(|most| *most > low)?;
+    let (shown, most) = (low.decimal(3), Some(most.decimal(3)));
+    Some((amount::Figure { shown, value: Some(low), most, ..figure.clone() }, rest))
+}
+
+/// Minutes of a time that is said in minutes or hours, `1 h 15` among them.
+fn in_minutes(figure: &amount::Figure, unit: &str) -> Option<Number> {
+    let (hours, minutes) = match (unit, figure.shown.split_once(" h ")) {
+        ("h", Some((_, minutes))) => (figure.value?, Number::whole(minutes.parse().ok()?)),
+        ("h", None) => (figure.value?, Number::ZERO),
+        ("min", None) => (Number::ZERO, figure.value?),
+        _ => return None,
+    };
+    hours.times(Number::whole(60)).ok()?.plus(minutes).ok()
 }
 
 /// Takes `or two` behind `an hour`, `or 30` behind `20 min`, into the figure.
@@ -332,7 +364,11 @@ fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &
     let glued = digits.len() == after.len();
     let goes_on = match behind.get(..end).unwrap_or_default() {
         // `1h30` is whole, whatever stands behind it but a degree.
-        _ if glued => !rest.starts_with(|c: char| c.is_ascii_digit() || matches!(c, '.' | '°')),
+        _ if glued => {
+            // The point that ends a sentence is none of the figure.
+            let figure = rest.strip_prefix('.').unwrap_or(rest);
+            !figure.starts_with(|c: char| c.is_ascii_digit() || c == '°')
+        }
         "" => behind.is_empty() || behind.starts_with(['.', ',', ';', '!', ')', '(', '@', '\u{2192}']),
         word => {
             let is_manner = ["ed", "ing", "ly"].iter().any(|end| word.ends_with(end));
@@ -342,7 +378,8 @@ fn minutes_behind(mut figure: amount::Figure, after: &str) -> (amount::Figure, &
     if !goes_on || minutes.parse::<u8>().is_ok_and(|minutes| minutes > 59) {
         return (figure, after);
     }
-    if minutes != "00" {
+    let minutes = minutes.strip_prefix('0').unwrap_or(minutes);
+    if minutes != "0" {
         figure.shown = format!("{} h {minutes}", figure.shown);
     }
     (figure, rest)

@@ -43,6 +43,10 @@ pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
     }
     let is_baked = is_of_something_baked(&name);
     let (amount, rest) = measure(behind)?;
+    // `Marmalade 2024`: nobody takes two thousand of anything.
+    if is_year(behind) && joint.is_none() {
+        return Some(Titled { name: words::name(bare), makes: None });
+    }
     let is_weight = amount.is_quantity() && rest.trim_matches(['.', ')', ' ']).is_empty();
     // `Rye bread 500 g` above an ingredient is one.
     let is_title = if alone { is_baked || !ingredient::is_known(&name) && !is_weight } else { is_baked && !is_weight };
@@ -122,6 +126,11 @@ pub(super) fn says_what_kind(bare: &str) -> bool {
         && name.split_whitespace().count() > 1
         && !["to", "for", "as", "or", "and", "optional"].contains(&first.as_str())
         && !words::all_of(behind).any(manner)
+}
+
+/// Whether a text is the number of a year and nothing else.
+fn is_year(text: &str) -> bool {
+    text.len() == 4 && text.parse::<u16>().is_ok_and(|year| (1900..2100).contains(&year))
 }
 
 /// Where the first word stands that is a figure, alone or behind `x`.
@@ -233,6 +242,8 @@ mod tests {
             ("Naan 10pc", false, Some(("Naan", Some("makes 10 pc")))),
             ("Rye bread 500 g", false, None),
             ("mystery powder 7 g", true, None),
+            ("Marmalade 2024", false, Some(("Marmalade 2024", None))),
+            ("Flour 1900 g", false, None),
             ("T65 baguettes", true, None),
             ("500 g bread flour", true, None),
         ] {
