@@ -13,6 +13,8 @@ mod logs;
 mod names;
 #[path = "editor/options.rs"]
 mod options;
+#[path = "editor/spare.rs"]
+mod spare;
 
 use client::{Editor, at, place, uri, words};
 use gen_lsp_types as lsp;

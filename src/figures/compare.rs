@@ -71,7 +71,7 @@ impl<'a> Version<'a> {
     /// A part as it is mixed, which is what its card has: a preferment with what is made of it besides.
     fn mixed(self, id: PartId) -> Option<Cow<'a, SolvedPart>> {
         let solved = self.formula.part(id)?;
-        Some(solved.whole().ok().flatten().map_or(Cow::Borrowed(solved), Cow::Owned))
+        Some(solved.mixed().unwrap_or(Cow::Borrowed(solved)))
     }
 }
 

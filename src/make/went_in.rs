@@ -47,8 +47,8 @@ impl Usual {
             return Ok(None);
         };
         let Some(all) = line.mass else { return Ok(None) };
-        let whole = solved.whole()?;
-        let made = whole.as_ref().and_then(|whole| whole.lines.get(at)).unwrap_or(line);
+        let mixed = solved.mixed()?;
+        let made = mixed.lines.get(at).unwrap_or(line);
         // Where preferments take all of it, there is nothing else that could be weighed.
         let bench = made.final_mix.filter(|left| *left > Mass::ZERO).or(made.mass).unwrap_or(all);
         Ok(Some(Usual { bench, all }))

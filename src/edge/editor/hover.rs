@@ -7,7 +7,7 @@ use super::scope::Thing;
 use super::view::View;
 use crate::language::syntax::{Content, Key};
 use crate::measure::number::Number;
-use crate::measure::quantity::Proportion;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::model::allergen::Law;
 use crate::model::kitchen::Capacity;
@@ -193,8 +193,15 @@ fn balance(found: &PlacedLine<'_>, id: PartId) -> Option<String> {
     if let Some(used) = solved.balance.used {
         words.push(format!("{} of it used", show::mass_plain(used)));
     }
-    if let Some(left) = solved.balance.left.filter(|left| left.value().is_positive()) {
-        words.push(format!("{} left", show::mass_plain(left)));
+    // What is meant to be kept of it is made as well.
+    let besides = solved.balance.left.unwrap_or(Mass::ZERO).max(Mass::ZERO);
+    let spare = |used: Mass| solved.makes?.minus(used).and_then(|left| left.minus(besides)).ok();
+    let spare = found.recipe.part(id)?.spare.and(solved.balance.used).and_then(spare);
+    if let Some(spare) = spare.filter(|spare| spare.value().is_positive()) {
+        words.push(format!("{} spare", show::mass_plain(spare)));
+    }
+    if besides.value().is_positive() {
+        words.push(format!("{} left", show::mass_plain(besides)));
     }
     Some(words.join(", "))
 }
@@ -280,7 +287,7 @@ fn larder_entry(view: &View, key: &Key) -> Option<String> {
 
 /// A part's totals.
 fn part(view: &View, key: &Key) -> Option<String> {
-    let (recipe, formula) = view.worked()?;
+    let (recipe, formula) = view.weighed()?;
     let (id, part) = recipe.parts().find(|(_, part)| part.name.key == *key)?;
     let totals = super::lens::totals(part, formula.part(id)?, formula.is_mix(recipe, id));
     Some(format!("**{}** {}", escaped(&part.name.text), totals.join(" · ")))
@@ -292,7 +299,7 @@ fn step(view: &View, span: Span, part: &Key, key: &Key) -> Option<String> {
     let here = place::step_of(view, line.said).filter(|found| found.step.name.key == *key);
     let named = |owner: &Part, step: &Step| owner.name.key == *part && step.name.key == *key;
     let found = here.or_else(|| view.every().find_map(|worked| place::find_step(worked, named)))?;
-    let (recipe, formula) = &found.worked.made;
+    let (recipe, formula) = (&found.worked.made.0, found.worked.mixed());
     let PlacedStep { id, at, step, part: owner, .. } = found;
     let mut text = format!(
         "**{}** of {} · {} {}",

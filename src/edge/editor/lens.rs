@@ -9,7 +9,7 @@ use crate::text::source::Span;
 
 /// The totals of each part, at its name.
 pub(super) fn lenses(view: &View) -> Vec<(Span, String)> {
-    let Some((recipe, formula)) = view.worked() else { return Vec::new() };
+    let Some((recipe, formula)) = view.weighed() else { return Vec::new() };
     let parts = place::own_parts(recipe, formula);
     parts
         .filter_map(|(id, part, solved)| {

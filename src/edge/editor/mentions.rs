@@ -2,8 +2,8 @@
 
 use super::scope::{Current, Scope, Thing};
 use crate::language::syntax::{
-    Content, FileKind, IngredientClause, IngredientLine, Key, Line, MakeClause, Name, PercentOf, Piece, StepClause,
-    StepLine,
+    BookLine, Content, FileKind, IngredientClause, IngredientLine, Key, Line, MakeClause, Name, PageClause, PercentOf,
+    Piece, StepClause, StepLine,
 };
 use crate::model::aim::Figure;
 use crate::model::project::Project;
@@ -116,14 +116,34 @@ impl Finder<'_> {
                 let Some(target) = self.project.target(path.span) else { return };
                 for clause in clauses {
                     let MakeClause::Choose(first, second) = &clause.value else { continue };
-                    let option = second.as_ref().unwrap_or(first);
-                    self.add(option.span, Thing::Taken(target, option.key.clone()), false);
-                    if second.is_some() {
-                        self.add(first.span, Thing::Choice(target, first.key.clone()), false);
-                    }
+                    self.chosen(target, first, second.as_ref());
+                }
+            }
+            // A book is of no revision: its pages are of the recipes as they are. What a log names is of the day on which it was baked.
+            Content::OfBook(line) => {
+                let BookLine::Page { path, clauses } = &**line else { return };
+                self.file(path.span);
+                let Some(target) = self.project.target(path.span) else { return };
+                for clause in clauses {
+                    let PageClause::Choose(first, second) = &clause.value else { continue };
+                    self.chosen(target, first, second.as_ref());
+                }
+            }
+            Content::Logged(_) => {
+                if let Some(path) = line.content.path() {
+                    self.file(path.span);
                 }
             }
             _ => {}
+        }
+    }
+
+    /// `choose hand`, `choose mixing = hand` of another file.
+    fn chosen(&mut self, of: SourceId, first: &Name, second: Option<&Name>) {
+        let option = second.unwrap_or(first);
+        self.add(option.span, Thing::Taken(of, option.key.clone()), false);
+        if second.is_some() {
+            self.add(first.span, Thing::Choice(of, first.key.clone()), false);
         }
     }
 

@@ -53,7 +53,7 @@ pub(super) fn lines(view: &View) -> impl Iterator<Item = PlacedLine<'_>> {
 }
 
 fn lines_of(worked: &Worked) -> impl Iterator<Item = PlacedLine<'_>> {
-    let (recipe, formula) = &worked.made;
+    let (recipe, formula) = (&worked.made.0, worked.mixed());
     own_parts(recipe, formula).flat_map(move |(_, part, solved)| {
         part.lines.iter().zip(&solved.lines).enumerate().map(move |(at, (line, amount))| PlacedLine {
             recipe,

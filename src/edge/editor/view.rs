@@ -35,7 +35,16 @@ pub(super) type Planned = Rc<RefCell<HashMap<Selection, timeline::Memory>>>;
 pub(super) struct Worked {
     /// The recipe and its amounts.
     pub made: (Recipe, Formula),
+    /// Its parts as they are weighed out, where some preferment is made with a spare.
+    mixed: Option<Formula>,
     timeline: OnceCell<Option<Timeline>>,
+}
+
+impl Worked {
+    /// The amounts as its card has them, which are what is shown of parts, lines and steps.
+    pub(super) fn mixed(&self) -> &Formula {
+        self.mixed.as_ref().unwrap_or(&self.made.1)
+    }
 }
 
 /// A file with all that it uses. Whatever changes, another view is made.
@@ -94,13 +103,19 @@ impl View {
         self.default().map(|worked| &worked.made)
     }
 
+    /// As [`View::worked`], with the amounts as its card has them.
+    pub(super) fn weighed(&self) -> Option<(&Recipe, &Formula)> {
+        self.default().map(|worked| (&worked.made.0, worked.mixed()))
+    }
+
     fn default(&self) -> Option<&Worked> {
         self.worked.get_or_init(|| self.work_out(&Selection::new())).as_ref()
     }
 
     fn work_out(&self, selection: &Selection) -> Option<Worked> {
         let made = work_out(&self.project, self.source, selection, &mut Vec::new())?;
-        Some(Worked { made, timeline: OnceCell::new() })
+        let mixed = made.1.mixed().ok().flatten();
+        Some(Worked { made, mixed, timeline: OnceCell::new() })
     }
 
     /// The recipe under every way to choose that the default leaves lines out of, the default first, each when it is asked for.

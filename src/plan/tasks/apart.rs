@@ -66,8 +66,8 @@ impl<'a> Making<'a> {
             return Ok(Vec::new());
         };
         let recipe = &batch.recipe;
-        let whole = solved.whole()?;
-        let solved = whole.as_ref().unwrap_or(solved);
+        let mixed = solved.mixed()?;
+        let solved = mixed.as_ref();
         let loads = loads::count((recipe, place.part), solved, formula, step_at, self.kitchen)?;
         if loads == 0 {
             return Ok(Vec::new());

@@ -6,6 +6,7 @@ use super::{Formula, SolvedPart};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::recipe::Part;
+use std::borrow::Cow;
 
 impl SolvedPart {
     /// That as a share of what goes into the total formula; `None` where there is none.
@@ -30,6 +31,15 @@ impl SolvedPart {
         Ok(one.parts.into_iter().next().map(|part| SolvedPart { extra: None, spare: None, balance, ..part }))
     }
 
+    /// The part as it is weighed out and as its card has it: a preferment with what is made of it besides, any other part as it is. Whoever
+    /// prints what goes into a part asks here.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn mixed(&self) -> Result<Cow<'_, SolvedPart>, Overflow> {
+        Ok(self.whole()?.map_or(Cow::Borrowed(self), Cow::Owned))
+    }
+
     /// What each line takes out of the store, over all parts once: a preferment's lines are those of its total formula, and of
     /// it counts only what is made besides. `None` for a part that takes nothing by itself.
     ///
@@ -42,6 +52,21 @@ impl SolvedPart {
         let Some(share) = self.extra_share()? else { return Ok(None) };
         let lines = self.lines.iter().map(|line| line.final_mix.map(|mass| mass.times(share)).transpose());
         lines.collect::<Result<Vec<Option<Mass>>, Overflow>>().map(Some)
+    }
+}
+
+impl Formula {
+    /// The same with each part as it is weighed out; `None` where no preferment is made with anything besides.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn mixed(&self) -> Result<Option<Formula>, Overflow> {
+        if self.parts.iter().all(|part| part.extra.is_none()) {
+            return Ok(None);
+        }
+        let parts: Result<Vec<SolvedPart>, Overflow> =
+            self.parts.iter().map(|part| Ok(part.mixed()?.into_owned())).collect();
+        Ok(Some(Formula { parts: parts?.into(), pieces: self.pieces }))
     }
 }
 

@@ -82,8 +82,8 @@ fn taken(recipe: &Recipe, formula: &Formula) -> Result<Mass, Overflow> {
     for (id, _) in formula.made(recipe) {
         let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { continue };
         // Of a preferment of which some is left over more is taken than goes into its dough.
-        let whole = solved.whole()?;
-        for (line, amount) in part.lines.iter().zip(&whole.as_ref().unwrap_or(solved).lines) {
+        let mixed = solved.mixed()?;
+        for (line, amount) in part.lines.iter().zip(&mixed.lines) {
             if let (Kind::Leaven, Some(mass)) = (line.kind, amount.final_mix) {
                 total = total.plus(mass)?;
             }
