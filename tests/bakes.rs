@@ -3,6 +3,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "bakes/at_home.rs"]
+mod at_home;
 #[path = "bakes/baked_before.rs"]
 mod baked_before;
 #[path = "bakes/begun.rs"]

@@ -1,6 +1,7 @@
 //! What is wrong with a log of bakes: what cannot be by itself, and what its recipe does not have.
 
 mod measured;
+mod sequence;
 
 use super::work_out;
 use crate::language::bakes::{Bake, Log, Size, Took};
@@ -19,6 +20,7 @@ use crate::solve::resolve::{choices_of, normal_selection};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::{SourceId, Span};
 use jiff::civil::Date;
+use sequence::Sequence;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -174,6 +176,7 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
     }
     let mut seen: HashMap<(usize, usize, Option<i64>), Span> = HashMap::new();
     diagnostics.extend(measured::day(bake));
+    let mut sequence = Sequence::default();
     for ran in &bake.steps {
         let found = names.step(recipe, ran);
         // A judgement that nobody has given yet is no step.
@@ -187,6 +190,7 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
         if is_blank {
             continue;
         }
+        sequence.note(at, ran);
         if let Some(before) = seen.insert(key, ran.step.span) {
             diagnostics.push(
                 Diagnostic::error("twice-named", ran.span(), format!("`{}` is in this bake twice", ran.step))
@@ -224,6 +228,7 @@ fn against(bake: &Bake, recipe: &Recipe, formula: &Formula, names: &mut Names, d
             measured::check(bake, ran, &place, names, diagnostics);
         }
     }
+    diagnostics.extend(sequence.problems(recipe));
 }
 
 /// How large a bake was.

@@ -1,9 +1,10 @@
 //! The only place that reads and writes files.
 
 use crate::language::parse::parse;
-use crate::language::syntax::{Content, FileKind, Tree};
+use crate::language::syntax::{Content, FileKind, Key, Tree};
 use crate::make::have::There;
 use crate::make::stock;
+use crate::measure::temperature::TemperatureDifference;
 use crate::model::project::{File, Project};
 use crate::solve::resolve::{DEEPEST_USE, too_deep};
 use crate::text::diagnostic::Diagnostic;
@@ -131,6 +132,11 @@ impl Loader {
         let mut project = Project::default();
         project.sources = cache.sources().clone();
         Loader { project, cache: Some(cache), ..Loader::default() }
+    }
+
+    /// Notes in all that is read how the equipment of a home warms a dough, as it was measured.
+    pub fn put_friction_at_home(&mut self, equipment: &Key, warms: TemperatureDifference) {
+        self.project.put_friction_at_home(equipment, warms);
     }
 
     /// Everything that was read, and the cache with it.

@@ -2,7 +2,8 @@
 //!
 //! The loader fills this in; from here on nothing touches a disk.
 
-use crate::language::syntax::{Content, FileKind, Name, Tree};
+use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
+use crate::measure::temperature::TemperatureDifference;
 use crate::measure::value::Told;
 use crate::model::kitchen::Kitchen;
 use crate::model::larder::{Larder, builtin, pantry};
@@ -47,6 +48,8 @@ pub struct Project {
     resolved: Arc<Mutex<AllResolved>>,
     pictures: QuickMap<Span, PictureFile>,
     pantries: Pantries,
+    /// By how much mixing in the equipment of a home warms a dough, where that was measured: no file says it.
+    friction_at_home: Vec<(Key, TemperatureDifference)>,
 }
 
 /// What some kitchen and larder files bring.
@@ -170,6 +173,25 @@ impl Project {
         }
     }
 
+    /// Notes by how much mixing in a piece of equipment of a home warms a dough, as it was measured; what was noted first counts.
+    pub fn put_friction_at_home(&mut self, equipment: &Key, warms: TemperatureDifference) {
+        if self.friction_at_home.iter().all(|(known, _)| known != equipment) {
+            self.changed();
+            self.friction_at_home.push((equipment.clone(), warms));
+        }
+    }
+
+    /// The kitchen of whoever names none.
+    fn home_kitchen(&self) -> Kitchen {
+        let mut home = builtin::home_kitchen();
+        for (equipment, warms) in &self.friction_at_home {
+            if let Some(one) = home.equipment.iter_mut().find(|one| one.name.key == *equipment) {
+                one.friction = Some(*warms);
+            }
+        }
+        home
+    }
+
     /// The file that the path written at `place` leads to; `None` when it leads nowhere, which was reported.
     pub fn target(&self, place: Span) -> Option<SourceId> {
         self.links.get(&place).copied()
@@ -206,7 +228,7 @@ impl Project {
         self.pantries.of_files.or_find(files, || {
             let trees: Vec<&Tree> = files.iter().flat_map(|file| self.pantries(*file)).collect();
             let kitchen = trees.iter().rev().find(|tree| tree.says(|content| matches!(content, Content::Kitchen(_))));
-            let home = builtin::home_kitchen();
+            let home = self.home_kitchen();
             let kitchen = kitchen.map(|tree| pantry::kitchen(tree, &home, &mut Vec::new())).unwrap_or(home);
             Pantry { kitchen: Arc::new(kitchen), larder: self.larder(trees) }
         })
@@ -227,7 +249,6 @@ impl Project {
 mod tests {
     use super::*;
     use crate::language::parse::parse;
-    use crate::language::syntax::Key;
 
     const LARDER: SourceId = SourceId(1);
 

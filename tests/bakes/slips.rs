@@ -47,3 +47,28 @@ fn an_oven_as_cool_as_a_room_is_a_slip() {
     assert!(found.contains("odd-temperature") && found.contains("230 °C"), "{found}");
     assert!(!told("bake: 35 min, at 240 C").contains("odd-temperature"));
 }
+
+/// What begins by the clock before the step above it began was written down wrongly, unless what lies between may take the night.
+#[test]
+fn a_step_that_begins_before_the_one_above_it_is_told() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let recipe = "recipe Loaf\nmakes 1 loaf\nflour .... 600 g\nwater .... 400 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
+                  rise: wait 90 min\n    until doubled\nchill: wait 12-16 h, at 4 C\nbake: tend 35 min, using oven at 230 C\n    until brown\n";
+    fs::write(folder.path().join("loaf.miche"), recipe).expect("written");
+    let log = |times: &str| format!("bakes of \"loaf.miche\"\n\nbake 2026-09-01 06:00, 1 loaf\n{times}\n");
+    let checked = |times: &str| {
+        fs::write(folder.path().join("loaf.bakes"), log(times)).expect("written");
+        said(&miche(folder.path(), &["check", "loaf.bakes", "--format", "short"]))
+    };
+    let slip = checked("mix: 06:00-06:10\nrise: 05:10-06:40");
+    assert!(slip.contains("`rise` begins at 05:10, before `mix` began at 06:00"), "{slip}");
+    for right in [
+        "mix: 06:00-06:10\nrise: 06:10-07:40",
+        "mix: 23:50-00:00\nrise: 00:00-01:30",
+        "rise: 18:00-19:30\nchill: 19:30-09:30\nbake: 09:30-10:05",
+        "chill: 19:30-11:30\nbake: 11:30-12:05",
+    ] {
+        let said = checked(right);
+        assert!(!said.contains("log-out-of-time"), "{right}: {said}");
+    }
+}

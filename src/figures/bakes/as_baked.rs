@@ -10,6 +10,7 @@ use crate::language::syntax::{Content, EquipmentClause, Key, Makes};
 use crate::measure::apart::ROUNDED;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
+use crate::measure::temperature::TemperatureDifference;
 use crate::model::project::Project;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
@@ -45,6 +46,9 @@ pub struct Taken {
     pub also: Vec<Edit>,
     /// The same in words, behind what stands there.
     pub also_said: String,
+    /// The equipment of a home and by how much mixing in it warms a dough, where the recipe names no kitchen: no file says it, and nothing
+    /// is written anywhere.
+    pub at_home: Option<(Key, TemperatureDifference)>,
 }
 
 /// What at least three bakes say of a recipe.
@@ -55,7 +59,12 @@ pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
         let place = Place { project: &file.project, recipe: &recipe, formula: &formula, figure };
         let Some(one) = place.taken() else { continue };
         let mean = figure.spread.mean;
-        match all.iter_mut().find(|(known, _)| known.span == one.span) {
+        let is_same = |known: &Taken| match (&known.at_home, &one.at_home) {
+            (Some((known, _)), Some((other, _))) => known == other,
+            (None, None) => known.span == one.span,
+            _ => false,
+        };
+        match all.iter_mut().find(|(known, _)| is_same(known)) {
             // Of sorts the head says one loss: the larger promises nobody more than there is.
             Some(known) if one.kind == Kind::Loss && known.0.kind == Kind::Loss && mean > known.1 => {
                 *known = (one, mean);
@@ -74,6 +83,8 @@ struct Place<'a> {
     formula: &'a Formula,
     figure: &'a Figure,
 }
+
+const TENTH: Number = Number::constant(1, 10);
 
 /// A number to a tenth, as it is typed.
 fn tenth(value: Number) -> String {
@@ -123,13 +134,15 @@ struct Change {
     from: String,
     /// How much more goes in, in words and as changes of the text.
     fuller: Option<(String, Vec<Edit>)>,
+    /// As [`Taken::at_home`].
+    at_home: Option<(Key, TemperatureDifference)>,
 }
 
 impl Place<'_> {
     fn taken(&self) -> Option<Taken> {
         let figure = self.figure;
         let of = self.measured()?;
-        let Change { span, text, planned, measured, from, fuller } = match figure.kind {
+        let Change { span, text, planned, measured, from, fuller, at_home } = match figure.kind {
             Kind::Time => self.time(&of)?,
             Kind::Loss => self.lost(&of)?,
             Kind::Friction => self.rubbed(&of)?,
@@ -149,6 +162,7 @@ impl Place<'_> {
             from,
             also_said,
             also,
+            at_home,
         })
     }
 
@@ -199,6 +213,7 @@ impl Place<'_> {
             measured,
             from: format!("what nine in ten of {} times kept", figure.spread.count),
             fuller: None,
+            at_home: None,
         })
     }
 
@@ -226,16 +241,27 @@ impl Place<'_> {
         };
         let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", self.figure.step) };
         let measured = format!("{} lost {} ± {} % {place}", of.last, tenth(of.mean), of.apart);
-        Some(Change { span, text, planned, measured, from: self.mean_of(of, "weighings", "%"), fuller })
+        Some(Change { span, text, planned, measured, from: self.mean_of(of, "weighings", "%"), fuller, at_home: None })
     }
 
     /// By how much a mixer warmed the dough.
     fn rubbed(&self, of: &Measured<'_>) -> Option<Change> {
         let name = of.part.steps.get(mix_step(self.recipe, of.part)?)?.equipment.as_ref()?;
-        let (span, text) = self.friction(&name.key, &format!("friction {} C", tenth(or_nothing(of.mean))))?;
+        let warms = or_nothing(of.mean);
+        let said = format!("friction {} C", tenth(warms));
+        let found = self.friction(&name.key, &said);
+        // A home has the mixer, and no file describes it.
+        let is_at_home =
+            found.is_none() && self.recipe.kitchen.span.is_none() && self.recipe.kitchen.find(name).is_some();
+        let at_home = || Some((name.key.clone(), TemperatureDifference::from_celsius(warms.rounded_to(TENTH).ok()?)));
+        let ((span, text), at_home) = match found {
+            Some(found) => (found, None),
+            None if is_at_home => ((name.span, said), Some(at_home()?)),
+            None => return None,
+        };
         let measured = format!("{} show a friction of {} ± {} °C", of.last, tenth(of.mean), of.apart);
         let from = self.mean_of(of, "doughs", "°C");
-        Some(Change { span, planned: text.clone(), text, measured, from, fuller: None })
+        Some(Change { span, planned: text.clone(), text, measured, from, fuller: None, at_home })
     }
 
     /// How much more goes in, in words and as changes of the text, where less comes out than the other parts take.
@@ -369,7 +395,7 @@ fn typed(minutes: Number, each: bool) -> Option<String> {
 
 /// A text with what was measured in the places that are in it.
 pub fn rewritten(source: &Source, id: SourceId, taken: &[Taken]) -> String {
-    let here = taken.iter().filter(|one| one.span.source == id);
+    let here = taken.iter().filter(|one| one.span.source == id && one.at_home.is_none());
     let all = here.flat_map(|one| {
         std::iter::once(Edit { span: one.span, text: one.planned.clone() }).chain(one.also.iter().cloned())
     });

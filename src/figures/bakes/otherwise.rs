@@ -1,6 +1,6 @@
 //! `bakes-say-otherwise`: where at least three bakes agree with each other and not with the formula.
 
-use super::as_baked::taken;
+use super::as_baked::{Taken, taken};
 use super::measurement::Kind;
 use super::statistics::{FEWEST, reach};
 use super::{Says, Told};
@@ -11,7 +11,9 @@ use crate::text::source::Span;
 
 /// The problems, each in the recipe or its kitchen, with what would mend it.
 pub fn problems(told: &Told, file: &FileVersion) -> Vec<Diagnostic> {
-    let differ = taken(told, file).into_iter().filter(|one| one.says == Some(Says::Differs));
+    // What no file says stands nowhere to be mended.
+    let is_told = |one: &Taken| one.says == Some(Says::Differs) && one.at_home.is_none();
+    let differ = taken(told, file).into_iter().filter(is_told);
     let mut all: Vec<Diagnostic> = differ
         .map(|one| {
             let typed = one.text.trim_start_matches([',', ' ']).to_owned();

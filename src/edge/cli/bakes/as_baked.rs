@@ -41,6 +41,7 @@ impl AsBaked {
         let mut cache = Cache::default();
         let mut any = false;
         let mut sentences = Vec::new();
+        let mut at_home = Vec::new();
         let mut around = Past::default();
         for recipe in recipes(files)? {
             let gathered = gather(&recipe, &[], &mut around, jiff::ZonedDateTime::now().date())?;
@@ -60,8 +61,13 @@ impl AsBaked {
             }
             any |= !all.is_empty();
             overlay(&gathered, &all, &mut cache);
+            at_home.extend(all.into_iter().filter_map(|one| one.at_home));
         }
-        Ok((if any { Loader::on(cache) } else { Loader::new() }, sentences))
+        let mut loader = if any { Loader::on(cache) } else { Loader::new() };
+        for (equipment, warms) in at_home {
+            loader.put_friction_at_home(&equipment, warms);
+        }
+        Ok((loader, sentences))
     }
 }
 
