@@ -334,7 +334,8 @@ pub fn is_divided_when_done(part: &Part) -> bool {
     if part.lines.iter().any(|line| line.is_flour && !line.aside) {
         return false;
     }
-    let boils = |step: &Step| !bakes(step) && step.kind != StepKind::Wait && cooks(step) && does(step, BOILS);
+    let loses = |step: &Step| does(step, BOILS) || surely_does(step, BOILS) || is_at_a_boil(step);
+    let boils = |step: &Step| !bakes(step) && step.kind != StepKind::Wait && cooks(step) && loses(step);
     let weighs_off = |step: &Step| step.words.iter().any(|word| is_mass(word, divide.each));
     let divides = |step: &Step| step.loads.is_by_piece() || weighs_off(step);
     // What is piped or filled before the last bake is not divided when it is packed.
@@ -347,6 +348,13 @@ pub fn is_divided_when_done(part: &Part) -> bool {
         Some(at) => !part.steps.iter().skip(at).any(bakes),
         None => part.steps.iter().any(boils) && !part.steps.iter().any(bakes),
     }
+}
+
+/// Whether what is in a pot is brought to more than water boils at, whatever the step is called: caramel that is cooked to 120 °C lost its water
+/// on the way. What is fried is hotter and boils nothing.
+fn is_at_a_boil(step: &Step) -> bool {
+    let is_hot = || hottest(step).is_some_and(|hottest| hottest.celsius() >= Number::whole(100));
+    frying(step) == Frying::Unsaid && is_hot()
 }
 
 /// Whether a measure in prose is that mass: `bag at {350 g}`.

@@ -218,6 +218,8 @@ fn gaps(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
 struct Lacks {
     /// The larder has no figures of them.
     missing: Vec<String>,
+    /// The rows that lack theirs, where those are a few.
+    only: Vec<String>,
     /// They were strained out, and left nobody knows what.
     left_behind: Vec<String>,
     /// Nobody says how much of them goes in.
@@ -228,17 +230,25 @@ impl Lacks {
     fn of(label: &Label, units: Units) -> Result<Lacks, Overflow> {
         let mut lacks = Lacks::default();
         let columns = said::columns(label, units)?;
-        for figure in table::rows(label)?.iter().flat_map(|row| &row.figures) {
+        let rows = table::rows(label)?;
+        for (row, figure) in rows.iter().flat_map(|row| row.figures.iter().map(move |figure| (row, figure))) {
             let open: Result<Vec<Gap>, Overflow> =
                 columns.iter().map(|column| figure.gap(label, column.factor)).collect();
             if open?.iter().all(|gap| *gap == Gap::None) {
                 continue;
+            }
+            if !figure.missing.is_empty() {
+                once(&mut lacks.only, &row.name.to_owned());
             }
             for name in &figure.missing {
                 let is_strained = label.nutrition.strained_out.contains(name);
                 once(if is_strained { &mut lacks.left_behind } else { &mut lacks.missing }, name);
             }
             figure.unweighed.names.iter().for_each(|name| once(&mut lacks.unweighed, name));
+        }
+        // Of which rows it is said is worth a word where most of them have it all.
+        if lacks.only.len() * 2 > rows.len() {
+            lacks.only.clear();
         }
         Ok(lacks)
     }
@@ -249,7 +259,8 @@ impl Lacks {
         if !self.missing.is_empty() {
             let share = label.weight_of(&self.missing)?.as_share_of(label.net)?;
             let names = show::list(&self.missing);
-            let weight = match share.percent()?.decimal(1) {
+            // What was boiled down or baked weighed more when it went in.
+            let weight = match share.min(Proportion::WHOLE).percent()?.decimal(1) {
                 none if none == "0" => "under 0.1".to_owned(),
                 weight => weight,
             };
@@ -258,8 +269,12 @@ impl Lacks {
             } else {
                 WHY_AT_LEAST
             };
+            let sums = match self.only.as_slice() {
+                [] => "the sums".to_owned(),
+                some => format!("the sums of {}", show::list(some)),
+            };
             told.push(format!(
-                "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in the sums. {so}"
+                "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in {sums}. {so}"
             ));
         }
         if !self.left_behind.is_empty() {
