@@ -35,7 +35,7 @@ use crate::language::syntax::{Key, TextKind};
 use crate::make::batch::Batch;
 use crate::make::size::Limit;
 use crate::make::store;
-use crate::make::weigh::{Scales, Weighed};
+use crate::make::weigh::{Reading, Scales, Weighed};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units, WeighedIn};
@@ -353,6 +353,8 @@ struct Maker<'a> {
     unit: WeighedIn,
     /// A preferment that is looked at by itself and not as a share of its total formula.
     top: Option<PartId>,
+    /// What the card of the dough weighs of that preferment, where nothing else takes of it.
+    goes_on: Option<Reading>,
     /// What is weighed for each line of the parts that were looked at.
     weighed: Rc<RefCell<HashMap<PartId, Vec<Option<Weighed>>>>>,
 }
@@ -360,7 +362,8 @@ struct Maker<'a> {
 impl<'a> Maker<'a> {
     fn new(recipe: &'a Recipe, formula: &'a Formula, units: Units) -> Maker<'a> {
         let scales = Scales::of(&recipe.kitchen, units);
-        Maker { recipe, formula, units, scales, unit: WeighedIn::Alone, top: None, weighed: Rc::default() }
+        let (unit, weighed) = (WeighedIn::Alone, Rc::default());
+        Maker { recipe, formula, units, scales, unit, top: None, goes_on: None, weighed }
     }
 
     /// The same, with a preferment by itself in a formula in which it has another size.

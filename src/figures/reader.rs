@@ -296,14 +296,16 @@ fn way(batch: &Batch, card: &Card, asked: Asked) -> Result<Way, Overflow> {
         Some(serve) => days::served(batch, (card, timeline), serve)?,
         None => (timeline, None),
     };
+    let groups = ingredients::groups(batch, card, asked.units)?;
+    let in_cups = asked.units == Units::Us;
     Ok(Way {
         name: options.join(", "),
         active_minutes: timeline.hands_minutes,
         total_minutes: timeline.span_minutes,
         begin: asked.serve.map(|serve| days::begin(timeline.span_minutes, serve)),
-        groups: ingredients::groups(batch, card, asked.units)?,
         night,
-        days: days::of(batch, card, &timeline, asked.serve),
+        days: days::of(batch, card, &timeline, (asked.serve, if in_cups { &groups } else { &[] })),
+        groups,
     })
 }
 

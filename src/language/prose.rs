@@ -105,6 +105,12 @@ impl Prose {
         self.inserts.push(insert.clean());
     }
 
+    /// The same with other words set in, in their places.
+    pub fn with_inserts(&self, change: impl Fn(&Insert) -> Insert) -> Prose {
+        let inserts = self.inserts.iter().map(|insert| change(insert).clean()).collect();
+        Prose { markdown: self.markdown.clone(), inserts }
+    }
+
     /// Whether nothing is said.
     pub fn is_empty(&self) -> bool {
         self.markdown.trim().is_empty()

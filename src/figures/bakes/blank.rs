@@ -1,6 +1,7 @@
 //! A bake that nobody has filled in yet: a line for everything that a log can hold, in the order of the work.
 
 use super::claims::mix_step;
+use crate::figures::card::{self, Timeline};
 use crate::language::syntax::{HeatOf, Key};
 use crate::language::tidy::leader;
 use crate::make::batch::Batch;
@@ -9,7 +10,7 @@ use crate::make::went_in::Usual;
 use crate::measure::noun::agreeing;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Mass};
-use crate::measure::show;
+use crate::measure::show::{self, Units};
 use crate::model::recipe::{HeadMakes, Refers};
 use crate::model::step::Loads;
 use crate::solve::formula::SolvedLine;
@@ -75,6 +76,7 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
     for heat in HeatOf::ALL.into_iter().filter(|heat| *heat != HeatOf::Preferment || ferments) {
         line(Of::Heat, heat.words().to_owned(), String::new());
     }
+    let card = card::of_batch_by(batch, Timeline::default(), Units::Metric).ok();
     let parts: Vec<_> = formula.made(recipe).filter(|(_, part)| part.foreign.is_none()).collect();
     let is_shared = |key: &Key, own: usize| {
         parts.iter().any(|(id, part)| {
@@ -92,9 +94,16 @@ pub fn of(batch: &Batch, judged: &[String]) -> Blank {
             if matches!(written.refers, Refers::Part(_)) || amount.left_out || is_all_taken(amount) {
                 continue;
             }
-            // As the card has it weighed: in a dough without what its preferments took.
+            // As the card has it weighed, whose figures are ticked off against: in a dough without what its preferments took.
             let usual = Usual::of(formula, (*id, at)).ok().flatten();
-            let mass = usual.map(|usual| show::mass_plain(usual.bench).to_string());
+            let printed = card.iter().flat_map(|card| &card.parts).find(|part| part.id == *id);
+            let printed =
+                printed.and_then(|part| part.lines.iter().find(|line| *line.ingredient == *written.name.text));
+            let mass =
+                usual.map(|usual| match printed.map(|line| &line.final_mix_shown).filter(|shown| !shown.is_empty()) {
+                    Some(shown) => shown.to_string(),
+                    None => show::mass_plain(usual.bench).to_string(),
+                });
             line(Of::WentIn, leader(&named(&written.name)).trim_end().to_owned(), mass.unwrap_or_default());
         }
         let mix = mix_step(recipe, part);

@@ -235,14 +235,15 @@ impl Maker<'_> {
     /// of all of it as it is, somebody wrote.
     fn so_many_loads(&self, shares: &[Share], weighed: &mut [Weighed], scales: &Scales) -> Result<(), Overflow> {
         let mut known: HashMap<PartId, Option<WeighedLoad>> = HashMap::new();
-        for (share, one) in shares.iter().zip(weighed).filter(|(_, one)| one.scale == ScaleUsed::Main) {
+        for (share, one) in shares.iter().zip(weighed) {
             let load = match known.entry(share.part) {
                 Entry::Occupied(load) => load.into_mut(),
                 Entry::Vacant(place) => place.insert(self.weighed_load(share.part, scales)?),
             };
             let Some((loads, lines)) = load else { continue };
             let Some(load) = lines.get(share.line).copied().flatten() else { continue };
-            if one.mass != share.mass || load.scale == ScaleUsed::Fine {
+            let is_finer = one.scale == ScaleUsed::Main && load.scale == ScaleUsed::Fine;
+            if one.mass != share.mass || is_finer {
                 *one = Weighed { mass: load.mass.times(*loads)?, ..load };
             }
         }

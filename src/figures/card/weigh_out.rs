@@ -31,7 +31,10 @@ impl Maker<'_> {
     pub(super) fn part(&self, id: PartId) -> Result<Option<PartCard>, Overflow> {
         let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else { return Ok(None) };
         if let Some(whole) = self.with_spare(id)? {
-            return self.of_its_own(&whole, id).part(id);
+            // What is used of it is one figure on both cards.
+            let is_all = solved.balance.used == solved.makes;
+            let goes_on = if is_all { Some(self.mix_out(id)?.total) } else { None };
+            return Maker { goes_on, ..self.of_its_own(&whole, id) }.part(id);
         }
         let mix = self.mix_out(id)?;
         let load = self.one_load(id, part, solved, &mix)?;
@@ -357,15 +360,12 @@ impl Maker<'_> {
             words.push(format!("makes {}{of_oven}", self.as_in_the_column(makes)?));
         }
         // All of what it makes is said as that is.
-        let used_shown = match used == makes {
-            true if says => self.as_said(used)?,
-            true if plain => self.printed(printed_total),
+        let used_shown = match (used == makes, self.goes_on) {
+            (true, _) if says => self.as_said(used)?,
+            (true, _) if plain => self.printed(printed_total),
+            (_, Some(goes_on)) => self.printed_in(goes_on, self.unit_of_sums()),
             // What others take is weighed there and not here.
-            _ => show::mass_weighed(
-                weigh::alone(used, &self.scales.by_the_piece())?.mass,
-                self.units,
-                self.unit_of_sums(),
-            ),
+            _ => self.printed_in(self.reading_by(used, Scales::by_the_piece)?, self.unit_of_sums()),
         };
         words.push(format!("{used_shown} used"));
         // What is meant to be left over, and what is left besides.
@@ -397,29 +397,37 @@ impl Maker<'_> {
 
     /// A mass that stands below the column, in its unit.
     fn as_in_the_column(&self, mass: Mass) -> Result<Shown, Overflow> {
-        let weighed = weigh::alone(mass, &self.scales)?;
-        Ok(show::mass_weighed(weighed.mass, self.units, self.unit_of_sums()))
+        Ok(self.printed_in(self.reading_of(mass)?, self.unit_of_sums()))
     }
 
     /// A printed mass, or one put together from printed ones.
     pub(super) fn printed(&self, reading: Reading) -> Shown {
-        let Reading { mass, ounces } = reading;
+        self.printed_in(reading, self.unit)
+    }
+
+    /// The same in another unit than the column's.
+    fn printed_in(&self, Reading { mass, ounces }: Reading, unit: WeighedIn) -> Shown {
         match (self.units, ounces) {
-            (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, self.unit),
-            (units, _) => show::mass_weighed(mass, units, self.unit),
+            (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, unit),
+            (units, _) => show::mass_weighed(mass, units, unit),
         }
     }
 
     /// What the scales show of a mass by itself, in both systems where both are printed.
     pub(super) fn reading_of(&self, mass: Mass) -> Result<Reading, Overflow> {
-        let ounces = (self.units == Units::Both)
-            .then(|| weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us)).map(|weighed| weighed.mass));
-        Ok(Reading { mass: weigh::alone(mass, &self.scales)?.mass, ounces: ounces.transpose()? })
+        self.reading_by(mass, |scales| scales)
+    }
+
+    /// As [`Maker::reading_of`], on scales made of those of the kitchen.
+    fn reading_by(&self, mass: Mass, on: impl Fn(Scales) -> Scales) -> Result<Reading, Overflow> {
+        let in_ounces = || on(Scales::of(&self.recipe.kitchen, Units::Us));
+        let ounces = (self.units == Units::Both).then(|| weigh::alone(mass, &in_ounces()).map(|weighed| weighed.mass));
+        Ok(Reading { mass: weigh::alone(mass, &on(self.scales))?.mass, ounces: ounces.transpose()? })
     }
 
     /// A mass that stands outside the columns, rounded for the kitchen's scales.
     pub(super) fn by_itself(&self, mass: Mass) -> Result<Shown, Overflow> {
-        weigh::alone(mass, &self.scales).map(|weighed| show::mass_weighed(weighed.mass, self.units, WeighedIn::Alone))
+        Ok(self.printed_in(self.reading_of(mass)?, WeighedIn::Alone))
     }
 
     /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale where that hardly
@@ -465,7 +473,7 @@ impl Maker<'_> {
 
     /// A mass that stands for itself, rounded for the kitchen's scales.
     pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
-        weigh::alone(mass, &self.scales).map(|weighed| self.printed(Reading { mass: weighed.mass, ounces: None }))
+        Ok(self.printed(self.reading_of(mass)?))
     }
 }
 

@@ -1,7 +1,8 @@
 //! The steps of a reader's page, under the days on which they are done.
 
+use super::ingredients::Group;
 use crate::figures::card::{Card, PartCard, StepCard, Timeline};
-use crate::language::prose::Prose;
+use crate::language::prose::{Insert, Prose};
 use crate::make::batch::Batch;
 use crate::measure::number::Overflow;
 use crate::measure::quantity::{Duration, MINUTES_A_DAY};
@@ -76,16 +77,25 @@ impl Step {
     }
 }
 
-/// The steps of a card under their days. Those that no plan holds stand last.
-pub(super) fn of(batch: &Batch, card: &Card, timeline: &Timeline, serve: Option<Time>) -> Vec<Day> {
+/// The steps of a card under their days. Those that no plan holds stand last. `groups`: what goes in, where it is told in cups and spoons.
+pub(super) fn of(
+    batch: &Batch,
+    card: &Card,
+    timeline: &Timeline,
+    (serve, groups): (Option<Time>, &[Group]),
+) -> Vec<Day> {
     let is_headed = card.parts.len() > 1;
     let mut steps: Vec<(i64, i64, Step)> = Vec::new();
     for part in &card.parts {
+        let listed = groups.iter().find(|group| group.part == part.name);
         for step in &part.steps {
             let here = StepRef { part: part.id, step: step.at };
             let rows = timeline.rows.iter().filter(|row| row.at == here);
             let mut times: Vec<(i64, i64)> = rows.map(|row| (row.start, row.end)).collect();
-            let step = told(batch, part, step, is_headed);
+            let mut step = told(batch, part, step, is_headed);
+            if let Some(listed) = listed {
+                step.prose = step.prose.with_inserts(|insert| as_listed(insert, listed));
+            }
             // What is done at several moments of a rest has a place at each of them where the clock's time is said.
             if serve.is_some() && times.len() > 1 {
                 times.sort_unstable();
@@ -155,6 +165,35 @@ fn at_moments(batch: &Batch, step: Step, times: usize) -> Vec<Step> {
     let again = Step { prose: Prose::default(), cue: Prose::default(), pictures: Vec::new(), ..step.clone() };
     let of = |at: usize| Step { order_shown: order(at), ..if at == 0 { step.clone() } else { again.clone() } };
     (0..times).map(of).collect()
+}
+
+/// What a step takes, as the list has it where it takes all of it: whoever measures 1/4 tsp of salt by the list has no 0.053 oz of it. What each
+/// piece takes is left to the eye where no scale of a home shows it.
+fn as_listed(insert: &Insert, listed: &Group) -> Insert {
+    match insert {
+        Insert::Amount { before: "", amount, of: "", ingredient } => {
+            let row = listed.rows.iter().find(|row| !row.is_part && row.name == *ingredient);
+            let first = row.and_then(|row| row.amounts.split_first()).filter(|(_, others)| others.contains(amount));
+            match (first, row) {
+                (Some((first, _)), Some(row)) => {
+                    let ingredient = row.shown_name.clone();
+                    Insert::Amount { before: "", amount: first.clone(), of: "", ingredient }
+                }
+                _ => insert.clone(),
+            }
+        }
+        Insert::Each { amount, ingredient } if is_for_the_eye(amount) => {
+            Insert::Amount { before: "", amount: Shown::default(), of: "", ingredient: ingredient.clone() }
+        }
+        _ => insert.clone(),
+    }
+}
+
+/// Whether it is less than a quarter of an ounce, the step of a scale in a home. Common practice, no source.
+fn is_for_the_eye(amount: &Shown) -> bool {
+    let Some((digits, _)) = amount.single().filter(|(digits, _)| digits.unit == "oz") else { return false };
+    // As the digits behind the point stand in order, so do the shares.
+    digits.digits.strip_prefix("0.").is_some_and(|behind| behind < "25")
 }
 
 fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Step {

@@ -164,12 +164,18 @@ fn one<'a>(press: &Press<'_>, figures: &'a Figures, scale: f32) -> Laid<'a> {
                     .map_or(0.0, |also| paragraph::width(press.faces, &[laid.small_words(also).unbroken()]) + em * 0.2);
                 (number + laid.missing_width(press, digits) + laid.unit_room()).max(also)
             }
+            None if is_one_figure(cell) => paragraph::width(press.faces, &[laid.say_words(cell)]) + em * 0.2,
             None => paragraph::width(press.faces, &[laid.say_words(cell)]).min(em * 6.5 * scale.max(0.6)),
         };
         widest = widest.max(wide);
     }
     laid.width = widest + 2.0 * pad;
     laid
+}
+
+/// Whether it is one weight, of however many units, which nobody reads over two lines: `3 lb 14 3/4 oz`.
+fn is_one_figure(shown: &Shown) -> bool {
+    shown.words.is_empty() && shown.also.is_none()
 }
 
 impl Laid<'_> {
@@ -190,7 +196,8 @@ impl Laid<'_> {
     }
 
     fn say_words(&self, shown: &Shown) -> Words {
-        self.styled(&shown.to_string(), self.small)
+        let words = self.styled(&shown.to_string(), self.small);
+        if is_one_figure(shown) { words.unbroken() } else { words }
     }
 
     fn title_words(&self, press: &Press<'_>) -> Words {
