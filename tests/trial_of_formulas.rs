@@ -3,6 +3,8 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "trial_of_formulas/in_jars.rs"]
+mod in_jars;
 #[path = "examples/one_file.rs"]
 mod one_file;
 

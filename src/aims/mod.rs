@@ -149,9 +149,12 @@ pub fn shown(unit: &AimUnit, value: Number) -> String {
     }
 }
 
-/// Money has two places, and three where it is less than a tenth.
+/// Money has two places, and three where it is less than a tenth, or less than ten and no whole hundredths: so what a piece costs, what was
+/// aimed at and how far they are apart add up.
 fn places(value: Number) -> u32 {
-    if value.size() < Number::constant(1, 10) && !value.is_zero() { 3 } else { 2 }
+    let in_hundredths = value.times(Number::whole(100)).is_ok_and(Number::is_whole);
+    let is_fine = value.size() < Number::constant(1, 10) || !in_hundredths && value.size() < Number::whole(10);
+    if is_fine && !value.is_zero() { 3 } else { 2 }
 }
 
 /// A share or a weight to two places, and finer where that would print nothing.

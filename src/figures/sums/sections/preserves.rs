@@ -31,6 +31,17 @@ fn acid(line: &Ingredient) -> Option<Proportion> {
     line.facts().and_then(|facts| facts.contents.acid)
 }
 
+/// What holds less salt was not salted: cabbage has 0.05 %. Common practice, no source.
+const SALTED: Proportion = Proportion::new(Number::constant(1, 100));
+
+/// Salt in an ingredient: salt is all of it, and of soy sauce, miso and the like the larder's share.
+fn salt(line: &Ingredient) -> Proportion {
+    if line.kind == Kind::Salt {
+        return Proportion::WHOLE;
+    }
+    line.facts().and_then(|facts| facts.contents.salt).filter(|share| *share >= SALTED).unwrap_or(Proportion::ZERO)
+}
+
 fn is_sour(line: &Ingredient) -> bool {
     line.kind == Kind::Vinegar || acid(line).is_some_and(|share| share.value() >= Number::constant(3, 100))
 }
@@ -78,7 +89,9 @@ fn pickle(recipe: &Recipe, formula: &Formula, id: PartId, all: &mut Sums) -> Res
     let named = has_word_beginning(part.name.key.as_str(), ["pickl", "brine", "ferment", "kraut", "kimchi"]);
     let has_vinegar = part.lines.iter().any(|line| line.kind == Kind::Vinegar);
     let in_brine = part.lines.iter().any(|line| line.part().is_some() && is_brine(line));
-    if !named && !has_vinegar && !in_brine {
+    // Cabbage in its own salt ferments by any name.
+    let salted = ferments(part) && part.lines.iter().any(|line| line.kind == Kind::Salt);
+    if !named && !has_vinegar && !in_brine && !salted {
         return Ok(());
     }
     let jar = jar(recipe, formula, part, solved)?;
@@ -122,7 +135,12 @@ fn ferments(part: &Part) -> bool {
 /// The salt and the acid of a jar. What has no weight, and what has no known acid, is named: a share without it would look exact and be wrong.
 struct Brine {
     liquid: Mass,
+    /// The salt of the liquid: what was put in, and what soy sauce brings.
     salt: Mass,
+    /// What of it is salt by itself, and none of the liquid.
+    dry_salt: Mass,
+    /// All salt in the jar, that of fish sauce and miso among it.
+    all_salt: Mass,
     sour: Mass,
     /// What runs, or is salt, and has no weight.
     unweighed: Vec<String>,
@@ -139,6 +157,8 @@ impl Brine {
         let mut brine = Brine {
             liquid: Mass::ZERO,
             salt: Mass::ZERO,
+            dry_salt: Mass::ZERO,
+            all_salt: Mass::ZERO,
             sour: Mass::ZERO,
             unweighed: Vec::new(),
             unknown: Vec::new(),
@@ -154,8 +174,13 @@ impl Brine {
             if runs {
                 brine.liquid = brine.liquid.plus(mass)?;
             }
+            let its_salt = mass.share(salt(line))?;
+            brine.all_salt = brine.all_salt.plus(its_salt)?;
+            if line.kind == Kind::Salt || runs {
+                brine.salt = brine.salt.plus(its_salt)?;
+            }
             if line.kind == Kind::Salt {
-                brine.salt = brine.salt.plus(mass)?;
+                brine.dry_salt = brine.dry_salt.plus(mass)?;
             }
             match acid(line) {
                 Some(share) => brine.sour = brine.sour.plus(mass.share(share)?)?,
@@ -184,16 +209,16 @@ impl Brine {
     /// Salt in the liquid and on everything, which is `None` for a brine by itself.
     fn tell_salt(&self, section: &mut Section, boils_down: bool, everything: Option<Mass>) -> Result<(), Overflow> {
         if self.salt > Mass::ZERO && self.liquid > Mass::ZERO && !boils_down {
-            share_row(section, "salt in the brine", self.salt, self.liquid.plus(self.salt)?)?;
+            share_row(section, "salt in the brine", self.salt, self.liquid.plus(self.dry_salt)?)?;
         }
         let Some(everything) = everything else {
             let told = "How salty it is on everything in the jar stands with the part that is laid in it.";
             section.remarks.push(told.to_owned());
             return Ok(());
         };
-        if self.salt > Mass::ZERO && self.solid.is_empty() && !self.to_taste {
-            share_row(section, "salt on everything in the jar", self.salt, everything)?;
-        } else if self.salt > Mass::ZERO && !self.solid.is_empty() {
+        if self.all_salt > Mass::ZERO && self.solid.is_empty() && !self.to_taste {
+            share_row(section, "salt on everything in the jar", self.all_salt, everything)?;
+        } else if self.all_salt > Mass::ZERO && !self.solid.is_empty() {
             section.remarks.push(format!(
                 "Salt on everything in the jar is not known, for want of the weight of {}.",
                 show::list(&self.solid)
