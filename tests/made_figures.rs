@@ -294,6 +294,9 @@ fn all_of_an_ingredient_is_used_up() {
         &["card", "rolls.miche", "--use-up", "strong white flour=much"],
         "--use-up strong white flour=much: this is not",
     );
+    // 50 g make a roll as it is written; of 10 g, or of 1.4 rolls' worth, a piece would be another thing.
+    refused(&["card", "rolls.miche", "--use-up", "strong white flour=10 g"], "is used up by no number of pieces");
+    refused(&["card", "rolls.miche", "--use-up", "strong white flour=70 g"], "nearest batches are 1 roll");
     refused(&["card", "rolls.miche", "--use-up", "butter=1 kg"], "takes no weighed `butter`");
     refused(&["card", "rolls.miche", "--use-up", "water=1 kg", "--pieces", "3"], "--use-up");
     refused(&["card", "rolls.miche", "--use-up", "water=1 kg", "--have", "salt=3 g"], "--use-up");

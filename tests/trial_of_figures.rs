@@ -5,6 +5,8 @@
 
 #[path = "examples/one_file.rs"]
 mod one_file;
+#[path = "trial_of_figures/shown.rs"]
+mod shown;
 
 use one_file::said;
 

@@ -8,6 +8,7 @@ use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::unit::{Dimension, Unit};
 use crate::measure::value::Value;
+use crate::model::kitchen::MOST_FRICTION;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -19,8 +20,6 @@ const ALL: Proportion = Proportion::new(Number::constant(103, 100));
 const MOST_ENERGY: Number = Number::whole(910);
 /// Nothing that works or bakes holds less. Common practice, no source.
 const LEAST_HELD: Mass = Mass::new(Number::whole(100));
-/// No mixer warms a dough by more, °C. Common practice, no source.
-const MOST_FRICTION: Number = Number::whole(40);
 
 /// What is wrong with the figures of a file; a temperature is told under the given name.
 pub(super) fn problems(tree: &Tree, temperature: &'static str, diagnostics: &mut Vec<Diagnostic>) {

@@ -4,6 +4,7 @@ mod instead;
 
 use crate::language::syntax::{Key, Name};
 use crate::make::have::{self, NoWeight, There};
+use crate::make::use_up;
 use crate::measure::noun::agreeing;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
@@ -108,7 +109,9 @@ pub fn factor(recipe: &Recipe, formula: &Formula, size: &Size) -> Result<(Number
         }
         Size::UseUp(one) => {
             let stock = have::weighed(recipe, std::slice::from_ref(one))?;
-            batch.share_of(&stock).map(|(factor, ingredient)| (factor, Some(Limit { ingredient })))
+            let (factor, ingredient) = batch.share_of(&stock)?;
+            batch.is_usual_piece(factor, &ingredient)?;
+            Ok((factor, Some(Limit { ingredient })))
         }
         Size::Have(stock) => batch.out_of(&have::weighed(recipe, stock)?),
         Size::Stock(stock) => {
@@ -142,6 +145,10 @@ pub fn base_of(recipe: &Recipe, formula: &Formula) -> Option<(PartId, Mass)> {
 pub fn step(recipe: &Recipe, formula: &Formula) -> Option<Number> {
     Written { recipe, formula }.step()
 }
+
+/// A piece that is heavier or lighter than it is written by more than this share bakes otherwise, and is another thing. Common practice, no
+/// source.
+const OTHER_PIECE: Number = Number::constant(1, 4);
 
 /// A recipe as it is written.
 struct Written<'a> {
@@ -309,6 +316,25 @@ impl Written<'_> {
                 .help(Instead::Smallest(smallest)));
         }
         Ok((factor, Some(Limit { ingredient })))
+    }
+
+    /// Pieces that use up all of something weigh a little more or less than it is written, and are no others: what would make them heavier
+    /// or lighter by more than [`OTHER_PIECE`] is refused.
+    fn is_usual_piece(&self, factor: Number, ingredient: &str) -> Result<(), Impossible> {
+        let Some(step) = self.step() else { return Ok(()) };
+        let pieces = use_up::nearest(factor, step)?;
+        if factor.over(pieces)?.minus(Number::ONE)?.size() <= OTHER_PIECE {
+            return Ok(());
+        }
+        let what = if factor < pieces { "little" } else { "much" };
+        let steps = factor.over(step)?.floor();
+        let mut near = Vec::new();
+        for steps in [steps, steps.plus(Number::ONE)?].into_iter().filter(|steps| steps.is_positive()) {
+            near.push(self.describe(steps.times(step)?)?);
+        }
+        let than = "a piece would weigh over a quarter more or less than it is written";
+        let why = format!("so {what} {ingredient} is used up by no number of pieces: {than}");
+        Err(Impossible::new(why).help(Instead::Nearest(near)))
     }
 
     /// How much of an ingredient, as it is bought, the written batch takes, in all parts that are made.

@@ -20,6 +20,14 @@ pub struct Reweighed {
     pub now: Mass,
 }
 
+/// How many times the batch as written the number of pieces is that is nearest to so many times its mass; below one step there is one.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub(super) fn nearest(factor: Number, step: Number) -> Result<Number, Overflow> {
+    factor.over(step)?.rounded_to(Number::ONE)?.max(Number::ONE).times(step)
+}
+
 /// The formula at so many times its mass, in the whole number of pieces that is nearest to it; `step` is the smallest share of the written
 /// batch by which its pieces can grow. Masses grow by the factor, counts by the whole steps, and a piece weighs what comes of both.
 ///
@@ -33,9 +41,7 @@ pub fn use_up(
 ) -> Result<(Formula, Vec<Reweighed>), Overflow> {
     let mut formula = written.times(factor)?;
     let Some(step) = step else { return Ok((formula, Vec::new())) };
-    // Below one step there is one: a single large piece.
-    let steps = factor.over(step)?.rounded_to(Number::ONE)?.max(Number::ONE);
-    let pieces = steps.times(step)?;
+    let pieces = nearest(factor, step)?;
     let heavier = factor.over(pieces)?;
     let mut reweighed = Vec::new();
     let counted = |count: Option<Count>| count.map(|count| count.over(heavier)).transpose();

@@ -2,6 +2,7 @@
 
 use crate::language::parse::nearest;
 use crate::language::syntax::{Name, Shift};
+use crate::measure::number::Number;
 use crate::measure::quantity::{Count, Duration, MINUTES_A_DAY, Mass};
 use crate::measure::temperature::TemperatureDifference;
 use crate::model::lowered::Beginnings;
@@ -37,6 +38,9 @@ pub struct Equipment {
     /// How far two temperatures may differ for loads to share it.
     pub agrees: Option<TemperatureDifference>,
 }
+
+/// No mixer warms a dough by more, °C. Common practice, no source.
+pub const MOST_FRICTION: Number = Number::whole(40);
 
 /// So many things stand in a fridge of which nobody said how much it holds: as many as can be said of any equipment.
 const ROOM_FOR_ALL: u32 = 1000;

@@ -85,12 +85,12 @@ const SHEET: std::ops::RangeInclusive<f64> = 20.0..=1200.0;
 const LEAST_LABEL: f64 = 10.0;
 
 impl LabelPaper {
-    /// Reads `3 x 8`, then after commas `sheet 210 x 297`, `margins 7 x 15`, `gaps 2.5 x 0`, all in millimetres.
+    /// Reads `3 x 8`, then after commas `sheet 210 x 297`, `margins 7 x 13`, `gaps 2.5 x 0`, all in millimetres.
     ///
     /// # Errors
     /// A sentence that says what cannot be.
     pub fn read(text: &str) -> Result<LabelPaper, String> {
-        let form = "write columns and rows, `3 x 8`, and after commas what is not as usual: `sheet 210 x 297`, `margins 7 x 15`, \
+        let form = "write columns and rows, `3 x 8`, and after commas what is not as usual: `sheet 210 x 297`, `margins 7 x 13`, \
                     `gaps 2.5 x 0`, in mm";
         let wrong = |what: &str| format!("--sheet {text}: {what}; {form}");
         let mut clauses = text.split(',').map(str::trim);
@@ -150,7 +150,7 @@ impl LabelPaper {
     }
 }
 
-/// `7 x 15`: two numbers, none of them negative.
+/// `7 x 13`: two numbers, none of them negative.
 fn pair(text: &str) -> Option<(f64, f64)> {
     let (one, other) = text.split_once(['x', '×'])?;
     let read = |text: &str| {

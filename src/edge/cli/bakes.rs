@@ -13,7 +13,7 @@ use super::printing::Setting;
 use super::read::date;
 use super::stop::Ended;
 use super::streams::is_stream;
-use crate::edge::loader::find_logs;
+use crate::edge::loader::{find_logs, read_text};
 use crate::edge::past::gather::{Gathered, gather, recipe_of};
 use crate::edge::past::logs::Recipes;
 use crate::edge::past::recalled::Past;
@@ -126,6 +126,9 @@ fn all_of(path: &Path, today: Date) -> Result<Vec<Gathered>, String> {
         let Some(recipe) = recipe_of(path)? else {
             return Err(format!("{} is no recipe and no log of bakes", path.display()));
         };
+        if !is_stream(path) && read_text(path).is_ok_and(|text| text.trim().is_empty()) {
+            return Err(format!("{} is no recipe and no log of bakes: nothing stands in it", path.display()));
+        }
         if is_stream(&recipe) {
             return Err("no log is of a recipe from standard input; give the recipe's file, or its log".to_owned());
         }

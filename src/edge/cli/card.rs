@@ -82,9 +82,16 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         return Err("--serve is for readers: add --for reader; a plan says when to begin with --ready".into());
     }
     let (_, _, made) = arguments.to_make.make(output)?;
-    let mut cards = pour_today(&made, made.cards(&arguments.to_make.scaling)?, arguments)?;
+    let written = made.cards(&arguments.to_make.scaling)?;
+    let mut cards = pour_today(&made, written.clone(), arguments)?;
+    if !arguments.today.given().is_empty() && cards == written {
+        output.complain(&arguments.today.in_vain());
+    }
     if arguments.ahead {
         cards.iter_mut().for_each(|card| card.mark_ahead(arguments.to_make.scaling.units()));
+        if cards.iter().flat_map(|card| &card.parts).all(|part| part.ahead.is_none()) {
+            output.complain("--ahead changes nothing here: no part may be made ahead; `keeps 2 days, chilled` says of one how long it may stand");
+        }
     }
     let logs: Vec<Blank> = if arguments.log {
         let judged = judged_before(file);

@@ -2,7 +2,9 @@
 
 use super::scaling::degrees;
 use crate::make::mix::Today;
+use crate::measure::show;
 use crate::measure::temperature::{Temperature, TemperatureDifference};
+use crate::model::kitchen::MOST_FRICTION;
 use clap::Args;
 
 /// The day's temperatures; a bare number is °C, `72 F` is °F.
@@ -52,6 +54,28 @@ impl DayFigures {
     }
 }
 
+impl DayFigures {
+    /// The options that were given.
+    pub(super) fn given(&self) -> Vec<&'static str> {
+        let all = [
+            ("--room", &self.room),
+            ("--flour-at", &self.flour_at),
+            ("--preferment-at", &self.preferment_at),
+            ("--tap", &self.tap),
+            ("--friction", &self.friction),
+        ];
+        all.into_iter().filter(|(_, said)| said.is_some()).map(|(option, _)| option).collect()
+    }
+
+    /// That they change nothing here, where they do not: a card without the water that was asked for would pass for one with it.
+    pub(super) fn in_vain(&self) -> String {
+        let given = self.given();
+        let changes = if given.len() == 1 { "changes" } else { "change" };
+        let why = "how warm the water must be is said of a part that has `desired temperature 25 C` and a mix";
+        format!("{} {changes} nothing here: {why}", show::list(&given))
+    }
+}
+
 fn temperature(option: &str, text: Option<&str>) -> Result<Option<Temperature>, String> {
     text.map(|text| bench_temperature(option, text)).transpose()
 }
@@ -87,5 +111,10 @@ fn difference(text: &str) -> Result<TemperatureDifference, String> {
     } else {
         Some(TemperatureDifference::from_celsius(number))
     };
-    difference.ok_or_else(unreadable)
+    let difference = difference.ok_or_else(unreadable)?;
+    if difference.celsius() > MOST_FRICTION {
+        let (at, most) = (difference.celsius().decimal(1), MOST_FRICTION.decimal(0));
+        return Err(format!("--friction {text}: no mixer warms a dough by {at} °C; {most} °C is the most"));
+    }
+    Ok(difference)
 }

@@ -284,6 +284,12 @@ fn files(old: (&Path, &str), new: (&Path, &str)) -> Result<Option<Changes>, Stri
     if old_read.is_none() && new_read.is_none() {
         return Err(format!("neither {} nor {} is there", old.1, new.1));
     }
+    // Of two files in which nothing stands it must not be said that a recipe did not change.
+    let are_empty =
+        [&old_read, &new_read].into_iter().flatten().all(|read| read.text().is_none_or(|text| text.trim().is_empty()));
+    if are_empty {
+        return Err(format!("nothing stands in {} and {}, so that there is no recipe to compare", old.1, new.1));
+    }
     Ok(between(old_read.as_ref(), new_read.as_ref(), new.1))
 }
 

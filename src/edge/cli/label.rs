@@ -18,6 +18,7 @@ use crate::model::sale::{Sale, Serving, Size};
 use crate::out;
 use crate::out::sticker::{LabelPaper, Sticker};
 use clap::{Args, ValueEnum};
+use std::cell::Cell;
 
 /// What `label` takes.
 #[derive(Debug, Args)]
@@ -82,6 +83,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         made: arguments.made,
         sale: Sale::default(),
     };
+    let has_a_date = Cell::new(false);
     let of = |work: &Work, batch: &Batch, asked: &AskedFor<'_>| {
         let tree = asked.tree;
         // A day says its lot and business for all that it makes; what is made for a day is made on it.
@@ -93,7 +95,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             return Ok(Vec::new());
         }
         let sold = work.sold(batch).map_err(|_| "a figure leaves the range of exact numbers")?;
-        label::all(&batch.recipe, &sold, &wanted).map_err(|why| why.0)
+        let labels = label::all(&batch.recipe, &sold, &wanted).map_err(|why| why.0)?;
+        has_a_date.set(has_a_date.get() || labels.iter().any(|label| label.sale.good_for.is_some()));
+        Ok(labels)
     };
     if arguments.pack == Some(0) {
         return Err("--pack 0: a pack holds one piece at least".into());
@@ -102,7 +106,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         return stick(arguments, text, of, output);
     }
     let page = if arguments.report { out::label::report } else { out::label::page };
-    arguments.figures.run(
+    let ended = arguments.figures.run(
         output,
         of,
         |labels, units| {
@@ -111,7 +115,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         },
         |_| Vec::new(),
         |all| out::label::json(&all.concat()),
-    )
+    );
+    if arguments.made.is_some() && ended.is_ok() && !has_a_date.get() {
+        output.complain("--made changes nothing here: no label has a date; write `best before 5 days` or `use by 2 days` into the file");
+    }
+    ended
 }
 
 /// Labels on label paper.

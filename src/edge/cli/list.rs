@@ -20,7 +20,10 @@ use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
 /// What `list` takes.
+///
+/// What stands on one sheet is asked of cards; a list is one, and who says it all the same is told so.
 #[derive(Debug, Args)]
+#[command(mut_arg("by", |by| by.hide(true)))]
 pub(super) struct Arguments {
     /// Recipes and days; `-` is standard input
     #[arg(required = true, value_name = "FILE")]

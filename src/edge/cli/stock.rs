@@ -4,9 +4,11 @@ use super::figures::Figures;
 use super::output::Output;
 use super::stop::Ended;
 use crate::edge::loader;
+use crate::language::syntax::FileKind;
 use crate::make::have::{self, There};
 use crate::make::size::Size;
 use crate::make::stock::{over, read};
+use crate::measure::quantity::Mass;
 use crate::out::stock::{self, Stock};
 use clap::Args;
 use std::path::{Path, PathBuf};
@@ -25,11 +27,21 @@ pub(super) struct Arguments {
 pub(super) const NOT_ASKED: &[&str] = &["pieces", "times", "total", "base", "use_up"];
 
 pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
-    let there_is = there_is(arguments)?;
+    let (there_is, said) = there_is(arguments)?;
     arguments.figures.to_make.scaling.stock = there_is.clone();
     arguments.figures.run(
         output,
-        |_, batch, _| {
+        |_, batch, asked| {
+            // What a file holds besides stays where it is; who names one thing means this recipe.
+            if asked.tree.kind == FileKind::Recipe {
+                for one in have::weighed(&batch.recipe, &said).map_err(|no_weight| no_weight.why)? {
+                    let used = crate::make::stock::used_of(&batch.recipe, &batch.formula, std::slice::from_ref(&one))
+                        .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
+                    if used.iter().all(|one| one.used == Mass::ZERO) {
+                        return Err(format!("--have {}: the recipe takes no weighed `{}`", one.0, one.0));
+                    }
+                }
+            }
             let there_is = have::weighed(&batch.recipe, &there_is).map_err(|no_weight| no_weight.why)?;
             let remains = crate::make::stock::used_of(&batch.recipe, &batch.formula, &there_is)
                 .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
@@ -61,8 +73,8 @@ pub(super) fn of_file(path: Option<&Path>) -> Result<Vec<There>, String> {
     read(&text).map_err(told)
 }
 
-/// What there is: the lines of a file, and what --have says over them.
-fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
+/// What there is: the lines of a file, and what --have says over them; and that by itself.
+fn there_is(arguments: &Arguments) -> Result<(Vec<There>, Vec<There>), String> {
     let said = match arguments.figures.to_make.scaling.size()? {
         Size::Have(said) => said,
         Size::AsWritten => Vec::new(),
@@ -85,5 +97,5 @@ fn there_is(arguments: &Arguments) -> Result<Vec<There>, String> {
                 .to_owned(),
         );
     }
-    Ok(all)
+    Ok((all, said))
 }

@@ -12,6 +12,7 @@ use crate::check::work_out;
 use crate::figures::sums::tables::{LevainAsked, Version};
 use crate::figures::sums::{self, Asked, Sums};
 use crate::make::batch::Batch;
+use crate::make::mix::Today;
 use crate::measure::temperature::Temperature;
 use crate::model::project::Project;
 use crate::model::recipe::{Recipe, Selection};
@@ -70,9 +71,15 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let mut pages = Vec::new();
     let mut objects = Vec::new();
     let (mut impossible, mut in_vain, mut refuse) = (Vec::new(), Vec::new(), 0);
+    let on_any_day = Asked { today: Today::default(), ..asked.clone() };
+    let mut is_of_the_day = arguments.day.given().is_empty();
     for batch in &made.work.batches {
-        let sums = of_batch(&project, source, batch, &asked, made.day.is_some())
-            .map_err(|_| "amounts of that size leave the range of exact numbers")?;
+        let of_batch = |asked: &Asked| {
+            of_batch(&project, source, batch, asked, made.day.is_some())
+                .map_err(|_| "amounts of that size leave the range of exact numbers")
+        };
+        let sums = of_batch(&asked)?;
+        is_of_the_day = is_of_the_day || of_batch(&on_any_day)? != sums;
         // A sentence about the part that is called as the recipe says it already.
         let said = format!("{}: ", sums.recipe);
         let of = |why: &String| if why.starts_with(&said) { why.clone() } else { format!("{said}{why}") };
@@ -85,6 +92,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         } else {
             pages.push(out::sums::page(&sums));
         }
+    }
+    if !is_of_the_day {
+        output.complain(&arguments.day.in_vain());
     }
     // Of a day an option may be about one of its recipes.
     if refuse > 0 && refuse == made.work.batches.len() {

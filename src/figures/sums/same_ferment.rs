@@ -45,6 +45,16 @@ pub(super) fn rows(
         time_row(called, &words, name, (life, &other), asked, section)?;
     }
     let factors = (before.hours_at_25.over(after.hours_at_25)?, before_rule.hours_at_25.over(after_rule.hours_at_25)?);
+    // What is twenty times as much or a twentieth is no estimate any more.
+    if !(Number::ONE.over(TOO_LONG)?..=TOO_LONG).contains(&factors.0) {
+        let far =
+            if factors.0 < Number::ONE { "less than a twentieth of it" } else { "more than twenty times as much" };
+        let what = if life.is_levain { "levain" } else { "yeast" };
+        section.remarks.push(format!(
+            "{called}with {words}, the {what} for as much would be {far}, and no estimate reaches so far: another time or place is wanted."
+        ));
+        return Ok(());
+    }
     let percent = |factor: Number| life.amount.value().times(factor)?.times(Number::whole(100));
     let (by_model, by_rule) = (percent(factors.0)?, percent(factors.1)?);
     let what = if life.is_levain { "flour to ferment before" } else { "instant yeast" };
