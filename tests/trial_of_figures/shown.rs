@@ -10,7 +10,7 @@ fn what_a_fine_scale_shows_of_a_load_is_shown_of_all_loads_as_often() {
                walnut .... 15 %\ndivide 7 x 900 g, loss 2 %\nmix: hands 10 min, using mixer\n    \
                Mix {strong white flour}, {water}, {salt} and {instant yeast}.\n    until smooth\nrest: wait 10 min\nfold in: hands 5 min\n    Fold in {walnut}.\n\
                bake: tend 40 min, using oven at 230 C\n    until brown\n";
-    let kitchen = "kitchen Small\nmixer x 1, holds 3 kg\noven x 1\ncooks 1\nscale 5 g\nfine scale 0.1 g up to 200 g\n";
+    let kitchen = "kitchen Small\nmixer x 1, holds 3 kg\noven x 1\ncooks 1\nscale 5 g\nfine scale 0.1 g, up to 60 g\n";
     let folder = tempfile::tempdir().expect("a folder");
     std::fs::write(folder.path().join("a.miche"), big).expect("written");
     std::fs::write(folder.path().join("k.miche"), kitchen).expect("written");
@@ -51,7 +51,7 @@ fn what_boils_away_is_water_by_whatever_name() {
         )
     };
     for cook in [
-        "boil: tend 12 min, using hob\n    Boil {caster sugar}, {whipping cream} and {butter}.\n    until thick",
+        "boil: tend 12 min, using hob\n    Boil with {whipping cream} and {butter}.\n    until thick",
         "cook: tend 12 min, using hob\n    Add {whipping cream} and {butter}, and boil to {120 C}.\n    until {120 C}",
         "cook: tend 12 min, using hob\n    Add {whipping cream} and {butter}.\n    until {120 C}",
     ] {

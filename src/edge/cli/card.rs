@@ -84,6 +84,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let (_, _, made) = arguments.to_make.make(output)?;
     let written = made.cards(&arguments.to_make.scaling)?;
     let mut cards = pour_today(&made, written.clone(), arguments)?;
+    if let Some(doubt) = arguments.today.doubt() {
+        output.complain(&doubt);
+    }
     if !arguments.today.given().is_empty() && cards == written {
         output.complain(&arguments.today.in_vain());
     }

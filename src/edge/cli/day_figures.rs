@@ -67,6 +67,14 @@ impl DayFigures {
         all.into_iter().filter(|(_, said)| said.is_some()).map(|(option, _)| option).collect()
     }
 
+    /// A friction that no mixer has, in a sentence: it is reckoned with, and looks like any other in what is printed.
+    pub(super) fn doubt(&self) -> Option<String> {
+        let warms = self.friction.as_deref().and_then(|text| difference(text).ok())?.celsius();
+        let most = MOST_FRICTION.decimal(0);
+        let told = format!("--friction: no mixer warms a dough by {} °C; {most} °C is the most", warms.decimal(1));
+        (warms > MOST_FRICTION).then_some(told)
+    }
+
     /// That they change nothing here, where they do not: a card without the water that was asked for would pass for one with it.
     pub(super) fn in_vain(&self) -> String {
         let given = self.given();
@@ -111,10 +119,5 @@ fn difference(text: &str) -> Result<TemperatureDifference, String> {
     } else {
         Some(TemperatureDifference::from_celsius(number))
     };
-    let difference = difference.ok_or_else(unreadable)?;
-    if difference.celsius() > MOST_FRICTION {
-        let (at, most) = (difference.celsius().decimal(1), MOST_FRICTION.decimal(0));
-        return Err(format!("--friction {text}: no mixer warms a dough by {at} °C; {most} °C is the most"));
-    }
-    Ok(difference)
+    difference.ok_or_else(unreadable)
 }

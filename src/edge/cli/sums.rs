@@ -93,6 +93,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
             pages.push(out::sums::page(&sums));
         }
     }
+    if let Some(doubt) = arguments.day.doubt() {
+        output.complain(&doubt);
+    }
     if !is_of_the_day {
         output.complain(&arguments.day.in_vain());
     }

@@ -156,6 +156,12 @@ pub(super) fn is_chilled(text: &str) -> bool {
     verbs(clause).is_empty() && in_fridge(clause)
 }
 
+/// Whether a word tells what something does by itself: `dough rises 1 h`.
+fn does_by_itself(word: &str) -> bool {
+    let verb = word.strip_suffix('s').unwrap_or_default();
+    [&TENDED[..], &WAITED, &LEFT].iter().any(|verbs| verbs.contains(&verb))
+}
+
 /// The verb that takes the time: the last one before it in its own sentence, else one in its own clause behind it, else the first word
 /// of the sentence. A sentence of nothing but a time goes with the short one before it.
 pub(super) fn verb_of(text: &str) -> Option<String> {
@@ -199,5 +205,6 @@ pub(super) fn verb_of(text: &str) -> Option<String> {
         .or_else(|| any(&LEFT))
         .or_else(|| all.first().cloned())
         .or_else(short_before)
+        .or_else(|| words::all_of(before).filter(|word| does_by_itself(word)).last())
         .or_else(first)
 }

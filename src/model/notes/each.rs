@@ -3,8 +3,8 @@
 use super::item::{FOR_EACH, Made, Read};
 use super::manner::is_figure;
 use super::measure::measure;
-use super::method::begins_with_verb;
 use super::unweighed::is_known;
+use super::verbs::is_verb;
 use crate::language::for_each::is_for_each;
 use crate::measure::number::Number;
 
@@ -15,7 +15,7 @@ pub(super) const FOR_EACH_ONE: &str =
 impl Read {
     /// Whether a line says what is done with each piece, of something that is listed elsewhere: `fill 35 g each`, `Glaze 10 g each`.
     pub(super) fn is_done_with_each(&self) -> bool {
-        let is_verb = !self.name.contains(' ') && begins_with_verb(&self.name);
+        let is_verb = !self.name.contains(' ') && is_verb(&self.name.to_lowercase());
         is_verb && self.look.iter().any(|why| why == FOR_EACH)
     }
 
