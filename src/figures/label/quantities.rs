@@ -22,11 +22,76 @@ pub struct Quantity {
 /// Words of a food's name that name no ingredient of which a buyer wants to know how much: what it is, how it looks, where from.
 /// Common practice, no source.
 const PLAIN: &[&str] = &[
-    "a", "all", "and", "bake", "baked", "bar", "best", "big", "biscuit", "black", "bread", "brown", "bun", "cake",
-    "coarse", "cold", "cookie", "country", "dark", "dough", "fine", "flour", "for", "fresh", "golden", "green", "home",
-    "in", "large", "light", "little", "loaf", "loave", "loaves", "of", "old", "on", "our", "pan", "pastry", "pie",
-    "plain", "powder", "red", "roll", "round", "slice", "small", "soft", "strong", "sweet", "tart", "the", "tin",
-    "warm", "water", "white", "whole", "with", "yellow", "yeast",
+    "a",
+    "all",
+    "and",
+    "bake",
+    "baked",
+    "bar",
+    "best",
+    "big",
+    "biscuit",
+    "black",
+    "bread",
+    "brown",
+    "bun",
+    "cake",
+    "coarse",
+    "cold",
+    "cookie",
+    "country",
+    "dark",
+    "dough",
+    "fine",
+    "flour",
+    "for",
+    "fresh",
+    "golden",
+    "green",
+    "home",
+    "in",
+    "large",
+    "light",
+    "little",
+    "loaf",
+    "loave",
+    "loaves",
+    "of",
+    "old",
+    "on",
+    "our",
+    "pan",
+    "pastry",
+    "pie",
+    "plain",
+    "powder",
+    "red",
+    "roll",
+    "round",
+    "slice",
+    "small",
+    "soft",
+    "strong",
+    "sweet",
+    "tart",
+    "the",
+    "tin",
+    "warm",
+    "water",
+    "white",
+    "whole",
+    "with",
+    "yellow",
+    "yeast",
+    // What it claims to be without, and not what is in it.
+    "vegan",
+    "vegetarian",
+    "free",
+    "gluten-free",
+    "dairy-free",
+    "egg-free",
+    "nut-free",
+    "sugar-free",
 ];
 
 /// What stands at the end of one word with what it is made of: `oatcakes`, `cheesecake`, `beefburger`. Common practice, no source.
@@ -126,6 +191,7 @@ pub(super) fn quantities(
         let named = is_named(&title, item)
             && !is_seed
             && !is_medium
+            && !raises(item.kind())
             && !flavours_only(item, mass, net)?
             && !is_called_as_what_is_in_it(&title, item)
             && !is_there_itself(&title, list, item);
@@ -322,6 +388,11 @@ fn flavours_only(item: &Item, mass: Mass, net: Mass) -> Result<bool, NoLabel> {
     let is_flavouring = kind == Some(Kind::Spice)
         || has_word_beginning(&item.name.to_lowercase(), ["extract", "essence", "flavour", "vanilla", "zest"]);
     Ok(is_flavouring && mass.times(crate::measure::number::Number::whole(50))? < net)
+}
+
+/// Whether it only raises what it is in: soda bread and biscuits with ammonia are bought for no amount of it. Common practice, no source.
+fn raises(kind: Kind) -> bool {
+    matches!(kind, Kind::RaisingAgent | Kind::BakingPowder | Kind::Soda)
 }
 
 /// Whether the name of the food names an ingredient: by a word of its name, or as a cheese.

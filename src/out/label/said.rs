@@ -436,7 +436,18 @@ pub(super) fn without_lists(label: &Label) -> Vec<String> {
         .into_iter()
         .filter(|item| item.facts.as_ref().is_some_and(|facts| facts.flags.compound && facts.consists.is_none()))
         .filter(|item| !is_little(item));
-    lacking.map(|item| item.name.clone()).collect()
+    each_once(lacking.map(|item| item.name.clone()))
+}
+
+/// Names of which each is told once, in their order: what goes into two parts is one thing to look up.
+fn each_once(names: impl Iterator<Item = String>) -> Vec<String> {
+    let mut all: Vec<String> = Vec::new();
+    for name in names {
+        if !all.contains(&name) {
+            all.push(name);
+        }
+    }
+    all
 }
 
 /// Oils and fats of which the plant is to be named (Annex VII, Part A, 8 and 9; `the oils must then be specified`, the FSA's guidance of May 2022
@@ -448,5 +459,5 @@ pub(super) fn unnamed_oils(label: &Label) -> Vec<String> {
         let is_said = item.facts.as_ref().is_some_and(|facts| facts.listed.is_some() || facts.consists.is_some());
         matches!(entry, "vegetable oil" | "vegetable shortening") && !is_said
     });
-    unnamed.map(|item| item.name.clone()).collect()
+    each_once(unnamed.map(|item| item.name.clone()))
 }
