@@ -6,7 +6,8 @@ use super::promise::{self, Promise};
 use super::statement::{self, SHELF};
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::{bakes, beginnings, some_says};
+use crate::model::cooking::{bakes, beginnings, dries_through, some_says};
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::Part;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
@@ -39,12 +40,59 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
                 ),
                 "look whether a digit has slipped; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this",
             )
+        } else if kept.time > most(part, solved) {
+            (
+                format!(
+                    "`{}` is said to keep for {time}, which nothing does that is made so: {}",
+                    part.name,
+                    why(part, solved)
+                ),
+                "look whether a digit has slipped, or days stand for hours; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this",
+            )
         } else {
             continue;
         };
         if !statement::states(recipe, part, SHELF) {
             diagnostics.push(Diagnostic::advice(check, kept.span, message).help(help));
         }
+    }
+}
+
+/// What is soft and baked or fried, by the beginnings of words. Biscuits, crackers and rusks are dry.
+#[rustfmt::skip]
+const SOFT: &Beginnings = &Beginnings::of(&[
+    "muffin", "cake|", "cakes|", "cupcake", "roll|", "rolls|", "bun|", "buns|", "brack", "loaf", "loaves", "bread|", "breads|", "flatbread", "tortilla", "wrap|",
+    "wraps|", "churro", "doughnut", "donut", "sponge", "scone", "brioche", "naan", "pitta", "pita|", "crumpet", "pancake", "waffle|", "croissant",
+]);
+/// Soft and lean, it is mouldy by then, and soft and rich it is stale; cakes full of fruit and sugar ripen for months. Preserves are good for some
+/// years. Common practice, no source.
+const SOFT_KEEPS: Duration = Duration::days(60);
+const RICH_KEEPS: Duration = Duration::days(400);
+const ANYTHING_KEEPS: Duration = Duration::days(1100);
+
+/// Whether it is soft by its name, baked or fried, and moist.
+fn is_soft(part: &Part, solved: &SolvedPart) -> bool {
+    let is_moist = solved.comes_out.water.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(120));
+    is_moist && has_flour(solved, 150) && part.name.has_word_beginning(SOFT) && !part.steps.iter().any(dries_through)
+}
+
+/// How long at most it keeps where it is warm.
+fn most(part: &Part, solved: &SolvedPart) -> Duration {
+    // Raisins are half sugar, and are what keeps a fruit cake.
+    let is_rich = solved.comes_out.sugar.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(300));
+    match is_soft(part, solved) {
+        true if is_rich => RICH_KEEPS,
+        true => SOFT_KEEPS,
+        false if part.steps.is_empty() => Duration::days(100_000),
+        false => ANYTHING_KEEPS,
+    }
+}
+
+fn why(part: &Part, solved: &SolvedPart) -> &'static str {
+    if is_soft(part, solved) {
+        "soft as it is, it is stale and mouldy long before"
+    } else {
+        "preserves and sweets are good for three years at most"
     }
 }
 

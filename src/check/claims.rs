@@ -138,52 +138,66 @@ impl Rules {
 
     /// What an ingredient is by which it is ruled out, beside its allergens: `of an animal`.
     pub(super) fn kind_out(self, line: &Ingredient) -> Option<&'static str> {
-        let says = |of: fn(&Facts) -> bool| line.facts().is_some_and(of);
-        let is_of_pig = || line.part().is_none() && is_of_pig(line.name.key.as_str());
+        self.food_out(&Food {
+            name: line.name.key.as_str(),
+            kind: line.kind,
+            facts: line.facts(),
+            is_part: line.part().is_some(),
+        })
+    }
+
+    /// The same of food that no line lists.
+    pub(super) fn food_out(self, food: &Food<'_>) -> Option<&'static str> {
+        let Food { name, kind, facts, is_part } = *food;
+        let says = |of: fn(&Facts) -> bool| facts.is_some_and(of);
+        let is_of_pig = || !is_part && is_of_pig(name);
+        let is_gelatine = || {
+            const OF_OTHERS: [&str; 8] = ["fish", "beef", "bovine", "marine", "vegan", "vegetable", "halal", "kosher"];
+            !is_part && has_word_beginning(name, ["gelatin"]) && !has_word_beginning(name, OF_OTHERS)
+        };
         let is_of_fish = || {
-            line.kind.is_flesh() && line.kind != Kind::Meat
+            kind.is_flesh() && kind != Kind::Meat
                 || says(|facts| facts.allergens.iter().any(|allergen| Rules::Flesh.out(allergen)))
         };
         // Who eats fish and no meat is not asked for the rennet of a cheese.
-        let is_cheese = || line.kind == Kind::Dairy;
+        let is_cheese = || kind == Kind::Dairy;
         let is_meat = || {
-            line.kind == Kind::Meat
+            kind == Kind::Meat
                 || is_of_pig()
                 || says(|facts| facts.flags.not_vegetarian) && !is_of_fish() && !is_cheese()
         };
         let has_alcohol = || {
-            let is_essence = has_word_beginning(line.name.key.as_str(), ["extract", "essence", "flavour", "vinegar"]);
-            let share = line.facts().and_then(|facts| facts.contents.alcohol);
-            !is_essence
-                && share.map_or(line.kind == Kind::Spirit && line.facts().is_none(), |share| share.value() > ALCOHOL)
+            let is_essence = has_word_beginning(name, ["extract", "essence", "flavour", "vinegar"]);
+            let share = facts.and_then(|facts| facts.contents.alcohol);
+            !is_essence && share.map_or(kind == Kind::Spirit && facts.is_none(), |share| share.value() > ALCOHOL)
         };
         let (is_out, what) = match self {
             Rules::Out(_) | Rules::AllAllergens => (false, ""),
             Rules::Animals => {
-                let is_animal = line.kind.is_flesh()
-                    || matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Dairy)
+                let is_animal = kind.is_flesh()
+                    || matches!(kind, Kind::Egg | Kind::Milk | Kind::Dairy)
                     || says(|facts| facts.flags.not_vegan || facts.flags.not_vegetarian);
                 (is_animal, "of an animal")
             }
-            Rules::Flesh => (line.kind.is_flesh() || says(|facts| facts.flags.not_vegetarian), "of a killed animal"),
+            Rules::Flesh => (kind.is_flesh() || says(|facts| facts.flags.not_vegetarian), "of a killed animal"),
             Rules::Sugar => {
-                let sugar = line.facts().and_then(|facts| facts.contents.sugar);
-                (line.kind.is_sweet() && sugar.is_none_or(|share| share.value().is_positive()), "sweet with sugar")
+                let sugar = facts.and_then(|facts| facts.contents.sugar);
+                (kind.is_sweet() && sugar.is_none_or(|share| share.value().is_positive()), "sweet with sugar")
             }
             Rules::Alcohol => (has_alcohol(), "alcoholic"),
             Rules::Called(words, what) => {
-                let name = line.name.key.as_str();
                 // They begin as malt does, and are made of the starch of maize, potato or wheat.
                 let is_of_starch = has_word_beginning(name, ["maltodextrin", "maltose", "maltitol"]);
-                (line.part().is_none() && has_word_beginning(name, words) && !is_of_starch, what)
+                (!is_part && has_word_beginning(name, words) && !is_of_starch, what)
             }
-            Rules::OfKind(kind) => (line.part().is_none() && line.kind == kind, kind.word()),
+            Rules::OfKind(of) => (!is_part && kind == of, of.word()),
             Rules::Meat => (is_meat(), "of a killed animal"),
             Rules::MeatAndMilk => {
-                (is_meat() || matches!(line.kind, Kind::Milk | Kind::Dairy), "of a killed animal, or of milk")
+                (is_meat() || matches!(kind, Kind::Milk | Kind::Dairy), "of a killed animal, or of milk")
             }
-            Rules::Pork => (is_of_pig(), "of a pig"),
-            Rules::PorkAndAlcohol if is_of_pig() => (true, "of a pig"),
+            Rules::Pork | Rules::PorkAndAlcohol if is_of_pig() => (true, "of a pig"),
+            Rules::Pork | Rules::PorkAndAlcohol if is_gelatine() => (true, "mostly of pigs, and nothing says of what"),
+            Rules::Pork => (false, ""),
             Rules::PorkAndAlcohol => (has_alcohol(), "alcoholic"),
         };
         is_out.then_some(what)
@@ -196,6 +210,18 @@ impl Rules {
             Rules::Out(_) | Rules::AllAllergens | Rules::Animals | Rules::Flesh | Rules::Meat | Rules::MeatAndMilk
         )
     }
+}
+
+/// A food of which is asked whether it is ruled out.
+pub(super) struct Food<'f> {
+    /// In lower case.
+    pub name: &'f str,
+    /// What it is.
+    pub kind: Kind,
+    /// What a larder knows of it.
+    pub facts: Option<&'f Facts>,
+    /// Whether it is a part of a recipe.
+    pub is_part: bool,
 }
 
 /// A claim such as `vegan` or `gluten-free`.

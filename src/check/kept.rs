@@ -68,7 +68,8 @@ pub(super) fn spoils(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) 
         Body::Egg => is_cooked || is_so(line, State::Cooked),
         // So does what grows in milk that was cooked; raw, it is cooked in time.
         Body::Milk => is_cooked || !is_cooked_later,
-        Body::Vegetable => false,
+        // Boiled potatoes are food for all that grows; other vegetables are sour or lean.
+        Body::Vegetable => is_cooked && !is_cooked_later && has_word_beginning(name, ["potato", "potatoes"]),
     }
 }
 
@@ -242,7 +243,7 @@ fn is_kept_by(recipe: &Recipe, formula: &Formula, (id, at): (PartId, usize), on_
     };
     share(composition.sugar, 350)
         || share(composition.salt, least_salt(part))
-        || of(&|line| line.kind == Kind::Chocolate, 200)
+        || of(&|line| line.kind == Kind::Chocolate, 200) && is_dry_by_chocolate(part, solved)
         || of(&|line| line.kind == Kind::Brine, 200)
         || of(&|line| is_turned_sour(line, part), 200)
         // A third of spirit makes 14 % of alcohol.
@@ -253,6 +254,23 @@ fn is_kept_by(recipe: &Recipe, formula: &Formula, (id, at): (PartId, usize), on_
         || part.lines.iter().any(is_flesh)
             && part.steps.iter().any(|step| surely_does(step, beginnings!["cure"]))
             && !is_weakly_cured(part, solved, least_cured(part))
+}
+
+/// Whether the chocolate in a part binds the water of what it is mixed with: half as much of it as of cream and more, and neither milk nor yolk nor air in
+/// it. A mousse and a hot chocolate are as moist as cream; what an oven bakes is a cake. Common practice, no source.
+fn is_dry_by_chocolate(part: &Part, solved: &SolvedPart) -> bool {
+    let is_cream = |line: &Ingredient| matches!(line.kind, Kind::Dairy | Kind::Milk) && line.stays_in();
+    let is_raw = |line: &Ingredient| {
+        line.stays_in() && (line.kind == Kind::Milk || line.kind == Kind::Egg && !line.is_egg_white())
+    };
+    let mass = |is: &dyn Fn(&Ingredient) -> bool| mass_of(part, solved, is).unwrap_or(Mass::ZERO);
+    let chocolate = mass(&|line| line.kind == Kind::Chocolate);
+    let is_half = || chocolate.times(Number::whole(2)).is_ok_and(|twice| twice >= mass(&is_cream));
+    let is_aired = || {
+        part.lines.iter().any(is_cream)
+            && part.steps.iter().any(|step| says(step, beginnings!["whip", "whisk until stiff"]))
+    };
+    part.steps.iter().any(bakes) || is_half() && !part.lines.iter().any(is_raw) && !is_aired()
 }
 
 /// Whether a culture still lives in a part when it comes to a step: nothing cooks it after it went in, nor the step in which it goes in, unless

@@ -11,6 +11,8 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show::{self, Units};
+use crate::model::animals::is_bird;
+use crate::model::cooking::raw_flesh::is_minced;
 use crate::model::cooking::{beginnings, called, chills, cooks};
 use crate::model::flow::DEEPEST;
 use crate::model::kind::Kind;
@@ -27,7 +29,7 @@ pub(super) const CHECK: Check = Check {
     name: "kept-too-long",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted",
+    looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted; raw minced meat, poultry, fish and offal for more than two, other raw meat for more than five",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
           freezing stops the clock. Jam and syrup with 55 % sugar and more, what is salted with 8 %, pickles with 0.6 % acid on everything, and vegetables and drinks that fermented for a day and \
@@ -42,6 +44,7 @@ pub(super) const CHECK: Check = Check {
         "FDA Food Code 3-501.17, date marking: 7 days at 5 °C, the day of preparation is day 1",
         "FDA Food Code 1999 3-501.17: 4 days at up to 7 °C (from memory)",
         "CDC and FDA on garlic in oil: 4 days (from memory)",
+        "FSIS, refrigeration and food safety: ground meat, poultry and fish 1 to 2 days, chops and roasts 3 to 5 (from memory)",
     ],
     run: Run::Parts(run),
 };
@@ -59,6 +62,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             sold_too_long(subject, id, (part, solved)).or_else(|| too_long_in_oil(subject, id, (part, solved)))
         {
             diagnostics.extend((!is_said()).then_some(problem));
+            continue;
+        }
+        if let Some(problem) = raw_too_long(part) {
+            diagnostics.extend((!is_kept()).then_some(problem));
             continue;
         }
         let is_ready = || {
@@ -116,6 +123,53 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         diagnostics.push(problem);
     }
+}
+
+/// How long raw flesh keeps at 4 °C: minced meat, poultry, fish and offal for two days, whole cuts of other meat for five (FSIS and FDA, cold food storage
+/// chart, from memory: 1 to 2 and 3 to 5 days).
+const RAW_SOON: Duration = Duration::days(2);
+const RAW: Duration = Duration::days(5);
+
+/// Raw flesh that nothing in its part cooks, cures or sours, and that is kept in the cold for too long.
+fn raw_too_long(part: &Part) -> Option<Diagnostic> {
+    let keeps = part.keeps.filter(|keeps| keeps.how.is_chilled() && keeps.time > RAW_SOON)?;
+    let turns = |step: &Step| {
+        cooks(step)
+            || called(
+                step,
+                beginnings![
+                    "cure", "curing", "brine", "salt", "dry", "age|", "ageing", "hang", "ferment", "matur", "smoke"
+                ],
+            )
+    };
+    let most = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        let said = line.preparation.as_ref().map(|said| said.to_lowercase());
+        let soon = line.kind != Kind::Meat
+            || is_bird(name)
+            || is_minced(name, said.as_deref())
+            || line.name.has_word_beginning(beginnings!["liver", "kidney", "heart", "sausage"]);
+        if soon { RAW_SOON } else { RAW }
+    };
+    let is_kept = |line: &Ingredient| is_curing_salt(line) || is_culture(line) || line.kind == Kind::Vinegar;
+    if part.steps.is_empty() || part.steps.iter().any(turns) || part.lines.iter().any(is_kept) {
+        return None;
+    }
+    let line = part.lines.iter().filter(|line| line.stays_in() && is_raw_flesh(line)).min_by_key(|line| most(line))?;
+    let most = most(line);
+    let message = format!(
+        "`{}` is kept chilled for {} with raw {} in it, which keeps {}",
+        part.name,
+        show::duration(keeps.time),
+        line.name,
+        show::duration(most)
+    );
+    (keeps.time > most).then(|| {
+        Diagnostic::advice(CHECK.name, keeps.span, message).also(line.name.span, "raw").help(format!(
+            "keep it for {} at most, freeze it, or add a `caution` line that says why it keeps; local food law goes before this",
+            show::duration(most)
+        ))
+    })
 }
 
 /// What the label promises of food that needs refrigeration, where its part does not promise it too.
@@ -275,7 +329,16 @@ pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
         let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.is_egg_white();
         !part.lines.iter().any(|line| line.stays_in() && (line.kind.is_flesh() || egg(line) && !sour()))
     };
-    share(composition.sugar, SWEET) && sweet() || share(composition.salt, SALTED) || (sour() && !is_cooked())
+    // Sugar and spirit keep what neither keeps alone: mincemeat.
+    let with_spirit = || {
+        share(composition.sugar, Proportion::new(Number::constant(2, 5)))
+            && part.lines.iter().any(|line| line.kind == Kind::Spirit)
+            && !spoils()
+    };
+    share(composition.sugar, SWEET) && sweet()
+        || with_spirit()
+        || share(composition.salt, SALTED)
+        || (sour() && !is_cooked())
 }
 
 /// How old a part may be, and where that is said.

@@ -219,6 +219,16 @@ fn spoiling(
         let is_eaten_raw = later.is_line_cooked(id, at + 1, number) == Some(false);
         return Some((format!("raw {}", line.name), line.name.span, if is_eaten_raw { EATEN_RAW } else { LONGEST }));
     }
+    // Pasta and dumplings that were boiled are as wet as rice.
+    let boils = |step: &Step| cooks(step) && called(step, beginnings!["boil", "poach", "simmer"]);
+    let last_heat = || part.steps.iter().take(at).rfind(|step| cooks(step));
+    if is_much_of(subject, id, |line| line.is_any_flour() && line.stays_in())
+        && last_heat().is_some_and(boils)
+        && !part.steps.iter().any(bakes)
+        && later.is_cooked(id, at + 1) != Some(true)
+    {
+        return Some(("boiled dough".to_owned(), part.name.span, LONGEST));
+    }
     // What is warmer than any room for hours is not made good by an oven: germs leave their poisons.
     let is_hot_and_long = || {
         let step = part.steps.get(at)?;

@@ -156,6 +156,7 @@ mod broken_use;
 mod carriage_return;
 pub mod caution;
 mod changed_piece_weight;
+mod churned;
 mod claims;
 mod consequence;
 mod cooked_through;

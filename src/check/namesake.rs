@@ -64,7 +64,7 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
     };
     let words =
         || title.split(' ').filter(|word| word.len() >= 4 && !word.contains('-') && !ADJECTIVES.has(singular(word)));
-    let word = words().find(|word| is_food(word) && !has(word))?;
+    let word = words().find(|word| is_food(word) && !has(word)).or_else(|| unkept(recipe, title))?;
     Some(format!("`{}` promises {word}, and none is listed", recipe.name))
 }
 
@@ -72,6 +72,46 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
 fn stem(word: &str) -> &str {
     let one = singular(word);
     one.char_indices().nth(5).and_then(|(end, _)| one.get(..end)).unwrap_or(one)
+}
+
+/// What people choose by its name, and by what words lines are of it; where there are none, its kind tells.
+const CHOSEN_BY: &[(&str, &Beginnings, Option<Kind>)] = &[
+    ("rye", beginnings!["rye"], None),
+    ("spelt", beginnings!["spelt", "dinkel", "farro"], None),
+    ("oat", beginnings!["oat", "porridge", "granola", "muesli"], None),
+    ("wholemeal", beginnings!["whole", "graham", "atta"], None),
+    ("honey", beginnings!["honey", "mead"], None),
+    ("sesame", beginnings!["sesame", "tahini", "gomasio", "za'atar", "dukkah"], None),
+    ("saffron", beginnings!["saffron"], None),
+    ("buttermilk", beginnings!["buttermilk"], None),
+    ("cheese", beginnings!["cheese", "quark", "curd"], Some(Kind::Dairy)),
+    ("chocolate", beginnings!["choc", "cocoa", "nutella", "cacao"], Some(Kind::Chocolate)),
+];
+
+/// A word of a title by which it is chosen and of which no line is.
+fn unkept<'t>(recipe: &Recipe, title: &'t str) -> Option<&'t str> {
+    let head = [" for ", " from ", " in ", " to ", " on "]
+        .iter()
+        .fold(title, |title, word| title.split(word).next().unwrap_or(title));
+    // The Rye Mill is a house.
+    const PLACES: &[&str] = &["mill", "street", "house", "hill", "lane", "farm"];
+    let words: Vec<&str> = head.split(' ').collect();
+    let mut words =
+        words.iter().enumerate().filter(|(at, _)| !words.get(at + 1).is_some_and(|next| PLACES.contains(next)));
+    words.find_map(|(_, word)| {
+        let Some((_, names, kind)) = CHOSEN_BY.iter().find(|(known, ..)| known == word) else { return None };
+        let is_of_it = |line: &Ingredient| {
+            line.name.has_word_beginning(names)
+                || kind.is_some_and(|kind| line.kind == kind)
+                || line.facts().is_some_and(|facts| names.begin_in(&facts.name.to_lowercase()))
+                || line.preparation.as_deref().is_some_and(|said| names.begin_in(&said.to_lowercase()))
+        };
+        let mut parts = recipe.parts().map(|(_, part)| part);
+        let is_kept = parts.any(|part| {
+            part.lines.iter().any(is_of_it) || part.name.key != recipe.name.key && part.name.has_word_beginning(names)
+        });
+        (!is_kept).then_some(*word)
+    })
 }
 
 /// Whether a word of a name, between blanks, hyphens and brackets, begins so.
@@ -88,6 +128,8 @@ const SPICES: &WholeWords = &WholeWords::of(&["cinnamon", "caraway", "aniseed", 
 const MAY_BE_ANOTHER: &WholeWords = &WholeWords::of(&[
     "sauerkraut", "kimchi", "chilli", "chili", "onion", "potato", "lemon", "pepper", "corn", "pumpkin", "olive",
     "plum", "nut", "coconut", "date",
+    // Made of nuts, and not put in.
+    "marzipan", "praline", "pesto", "nougat", "frangipane",
 ]);
 
 /// Names that are no list of what is in it.

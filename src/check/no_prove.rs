@@ -78,6 +78,12 @@ const FLAT: &[&str] = &[
 
 /// What is done to pieces that are folded, filled and closed by hand.
 const CLOSES: &Beginnings = &Beginnings::of(&["tuck", "form|", "press out", "roll up", "pleat", "fill and", "pipe"]);
+/// What is done to pieces that have proved.
+const FINISHES: &Beginnings = &Beginnings::of(&[
+    "glaz", "brush", "wash", "score", "slash", "snip", "top|", "strew", "dust", "sprinkl", "dip|", "egg", "load",
+    "turn", "fill", "decorat", "finish", "ice|", "soak", "syrup", "pack", "weigh", "scale", "divide", "butter", "oil|",
+    "sugar", "wrap", "flour", "dimple", "dock", "coat", "paint", "seed", "spread", "stencil", "prick", "boil", "press",
+]);
 /// Hours at 25 °C after which pieces have begun to rise.
 const PROVED: Number = Number::constant(1, 4);
 
@@ -114,7 +120,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
             continue;
         }
-        let Some((shape, bake)) = straight_into_the_heat(recipe, part) else { continue };
+        let Some((shape, bake)) = straight_into_the_heat(recipe, part).or_else(|| shaped_before(recipe, part)) else {
+            continue;
+        };
         if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised(id) {
             continue;
         }
@@ -140,8 +148,10 @@ fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option
         part.steps.iter().position(heats).filter(|_| part.lines.iter().any(|line| line.is_flour && !line.aside))?;
     let (before, bake) = (part.steps.get(..at)?, part.steps.get(at)?);
     // Who writes no more than what is mixed and baked leaves the rest to the reader; who writes how it is shaped or stands does not.
-    let is_written_out =
-        |step: &Step| step.kind == StepKind::Wait || step.kind == StepKind::Hands && called(step, SHAPES);
+    let is_written_out = |step: &Step| {
+        step.kind == StepKind::Wait
+            || step.kind == StepKind::Hands && (called(step, SHAPES) || step.loads.is_by_piece())
+    };
     let is_all_told = before.iter().any(is_written_out);
     let stood = Duration::sum(before.iter().map(|step| match step.kind {
         StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
@@ -220,9 +230,37 @@ fn is_no_loaf(recipe: &Recipe, part: &Part) -> bool {
     !has_yeast && [&recipe.name, &part.name].into_iter().any(|name| has_word_beginning(name.key.as_str(), NO_LOAVES))
 }
 
+/// The last step of a dough that is shaped in its part, and the heat of the part that takes it, where the pieces stand in neither.
+fn shaped_before<'r>(recipe: &'r Recipe, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
+    let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
+    let at = part.steps.iter().position(heats)?;
+    let stands = |step: &Step| step.kind != StepKind::Hands && step.time.1 >= STANDS || step.may_stand.is_some();
+    if part.steps.iter().take(at).any(stands) || part.lines.iter().any(|line| line.is_flour && line.stays_in()) {
+        return None;
+    }
+    let shapes = |step: &Step| step.kind == StepKind::Hands && called(step, SHAPES);
+    part.lines.iter().filter_map(|line| recipe.part(line.part()?)).find_map(|dough| {
+        let is_dough = dough.from.is_none()
+            && dough.lines.iter().any(|line| line.is_flour && line.stays_in())
+            && dough.lines.iter().any(|line| line.kind.ferments());
+        let shape = dough.steps.iter().rposition(shapes).filter(|_| is_dough)?;
+        let rose = dough.steps.iter().take(shape).any(|step| step.kind == StepKind::Wait && called(step, RISES));
+        let proves = |step: &Step| step.kind != StepKind::Hands || called(step, PROVES) || step.may_stand.is_some();
+        let in_order = dough.steps.iter().chain(&part.steps).all(|step| step.order.is_empty());
+        let is_last = !dough.steps.iter().skip(shape).any(proves) && !dough.steps.iter().any(heats);
+        (rose && is_last && in_order).then_some((dough.steps.get(shape)?, part.steps.get(at)?))
+    })
+}
+
 /// The last step that shapes, and the heat that comes after it, where nothing stands between them.
 fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
-    let shapes = |step: &Step| step.kind == StepKind::Hands && (called(step, SHAPES) || called(step, CLOSES));
+    // Whatever is done to each piece shapes it, but what only finishes it.
+    let is_closed =
+        |step: &Step| called(step, beginnings!["fill"]) && says(step, beginnings!["close", "pleat", "seal", "pinch"]);
+    let is_piecework = |step: &Step| step.loads.is_by_piece() && (!called(step, FINISHES) || is_closed(step));
+    let shapes = |step: &Step| {
+        step.kind == StepKind::Hands && (called(step, SHAPES) || called(step, CLOSES) || is_piecework(step))
+    };
     let first = part.steps.iter().position(shapes)?;
     // Where the dough rises elsewhere, it may prove there too.
     // A rest of a dough that is raised is a rise, whatever it is called, where it is long and warm enough; and so is a night in the cold.
@@ -285,5 +323,9 @@ fn is_fierce(step: &Step) -> bool {
 /// Whether something raises it in the oven alone.
 fn raised_at_once(recipe: &Recipe, part: &Part) -> bool {
     let of = |part: &Part| part.lines.iter().any(|line| line.kind.is_chemical_raising());
-    of(part) || part.lines.iter().filter_map(|line| recipe.part(line.part()?)).any(of)
+    // Powder in a crust that is laid on raises no dough of yeast.
+    let is_of_yeast = |part: &&Part| part.lines.iter().any(|line| line.kind.ferments());
+    let inner = || part.lines.iter().filter_map(|line| recipe.part(line.part()?));
+    of(part)
+        || if inner().any(|part| is_of_yeast(&part)) { inner().filter(is_of_yeast).all(of) } else { inner().any(of) }
 }

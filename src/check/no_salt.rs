@@ -103,8 +103,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             continue;
         }
         // Plain steamed buns have their salt in what goes with them.
+        let is_steamed = |part: &Part| {
+            part.steps.iter().any(|step| called(step, beginnings!["steam"])) && !part.steps.iter().any(bakes)
+        };
         let only_steamed =
-            || part.steps.iter().any(|step| called(step, beginnings!["steam"])) && !part.steps.iter().any(bakes);
+            || is_steamed(part) || recipe.users(id).filter_map(|(user, _)| recipe.part(user)).any(is_steamed);
         if has_salt || kept || !(baked() || sheet()) || only_steamed() {
             continue;
         }
@@ -230,7 +233,9 @@ fn unsalted_mince(subject: &Subject<'_>) -> Option<Diagnostic> {
     };
     let flesh = all.iter().find(|line| line.kind.is_flesh())?;
     let is_written = recipe.parts().any(|(_, part)| !part.steps.is_empty());
-    (is_written && all.len() > 2 && !all.iter().any(|line| is_salty(line) || cured(line))).then(|| {
+    // The salt of its crumbs salts no meat.
+    let salts = |line: &Ingredient| is_salty(line) && line.kind != Kind::Bread;
+    (is_written && all.len() > 2 && !all.iter().any(|line| salts(line) || cured(line))).then(|| {
         Diagnostic::advice(CHECK.name, flesh.span, format!("nothing in `{}` is salt", recipe.name))
             .help("look whether a line for the salt is missing, commonly 1.2 to 2 % of all")
     })

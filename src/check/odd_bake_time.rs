@@ -84,6 +84,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// In so hot an oven what eggs set boils, °C. Common practice, no source.
+const CURDLES: Number = Number::whole(195);
+
 /// What eggs set in milk or cream is done after an hour or two at 105 °C and more, in its bath too.
 fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let lists = |is: &dyn Fn(&Ingredient) -> bool| part.lines.iter().any(is);
@@ -93,6 +96,30 @@ fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
         || !lists(&|line| matches!(line.kind, Kind::Milk | Kind::Dairy))
     {
         return None;
+    }
+    // Egg in milk or cream alone curdles where it boils, in its bath too.
+    let is_plain = part.lines.iter().all(|line| {
+        matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Sugar | Kind::Syrup | Kind::Spice | Kind::Salt)
+            || line.kind == Kind::Dairy
+                && line.name.has_word_beginning(beginnings!["cream|"])
+                && !line.name.has_word_beginning(beginnings!["cheese"])
+    });
+    let boils = |step: &&Step| {
+        step.kind != StepKind::Wait
+            && bakes(step)
+            && step.time.0 >= minutes(25)
+            && step.temperature.is_some_and(|(low, _)| low.celsius() >= CURDLES)
+    };
+    if let Some(step) = part.steps.iter().find(boils).filter(|_| is_plain) {
+        let message = format!(
+            "what eggs set in milk or cream bakes for {} at {}: it curdles, in its bath too",
+            show::duration(step.time.0),
+            heat::heat(step, show::Units::Metric)?
+        );
+        return Some(
+            Diagnostic::advice(CHECK.name, step.time_span, message)
+                .help("look whether a digit of the temperature has slipped; custards bake at 95 to 170 °C"),
+        );
     }
     let bake =
         part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step) && step.time.0 > minutes(240))?;
@@ -166,7 +193,8 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         || part.lines.iter().any(|line| match line.refers {
             Refers::Part(other) => subject.formula.part(other).is_some_and(|part| part.composition.flour > Mass::ZERO),
             Refers::Pantry(_) => false,
-        });
+        })
+        || is_of_meal(part, solved);
     let in_oven: Vec<&Step> = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).collect();
     let bake = in_oven.iter().find(|step| step.name.has_word_beginning(beginnings!["bak"]))?;
     let heat =
@@ -192,10 +220,13 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     if heat >= FIERCE {
         let flat = light <= grams(FLAT) && bake.time.0 > COAL_AFTER;
         let fiercest = heat >= FIERCEST && bake.time.0 > BLACK;
+        // What is thin and of oil and meal is burnt there long before.
+        let is_thin = light <= grams(40) && bake.time.0 >= minutes(25);
         // Rolls and rings are done in a few minutes there, as flat breads are.
-        let small =
-            (heat >= Number::whole(290) && light <= grams(150) || light <= grams(40)) && bake.time.0 > minutes(12);
-        let coal = (flat || fiercest || small) && bake.later.is_empty() && bake.time.1 <= minutes(60);
+        let small = (heat >= Number::whole(290) && light <= grams(150) || light <= grams(40))
+            && bake.time.0 > minutes(12)
+            || light <= grams(100) && bake.time.0 >= minutes(20);
+        let coal = (flat || fiercest || small || is_thin) && bake.later.is_empty() && bake.time.1 <= minutes(60);
         return coal.then(|| {
             let message = format!(
                 "pieces of {} bake for {} in so hot an oven",
@@ -215,10 +246,18 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     // A batter of more than twice as much milk as flour boils in its mould before it browns.
     let is_wet = solved.composition.hydration().is_some_and(|wet| wet > mille(2000));
     // What lies flat in its tin is done sooner than a loaf of its weight.
-    let round = if lies_flat(subject.recipe, part, heavy) { heavy.min(grams(FLAT)) } else { heavy };
+    let is_flat = lies_flat(subject.recipe, part, heavy);
+    let round = if is_flat { heavy.min(grams(FLAT)) } else { heavy };
+    // A loaf cake in its tin takes an hour in so gentle an oven.
+    let gently = if heat <= Number::whole(175) && !is_flat {
+        [(700, 30), (400, 22)].into_iter().find(|(from, _)| heavy >= grams(*from)).map_or(0, |(_, least)| least)
+    } else {
+        0
+    };
     // An oven that is not so hot takes half as long again.
     let gentle = |least: i64| if heat <= Number::whole(210) && least <= 12 { least * 3 / 2 } else { least };
-    let least = LEAST.iter().find(|(from, _)| round >= grams(*from)).map(|(_, least)| minutes(gentle(*least)));
+    let least = LEAST.iter().find(|(from, _)| round >= grams(*from));
+    let least = least.map(|(_, least)| minutes(gentle(*least).max(gently)));
     // An oven that falls is as hot as it is at the end.
     let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
     let table = if heat >= QUICK && in_oven.iter().all(stays_hot) { MOST_HOT } else { MOST };
@@ -243,6 +282,15 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         Diagnostic::advice(CHECK.name, bake.time_span, message)
             .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
     )
+}
+
+/// Whether starch, or meal that no larder counts as flour, is a fifth of a part and more: puffs of tapioca, oatcakes.
+fn is_of_meal(part: &Part, solved: &SolvedPart) -> bool {
+    let is_meal = |line: &Ingredient| line.is_any_flour() || matches!(line.kind, Kind::Starch | Kind::Grain);
+    part.lines.iter().any(is_meal)
+        && mass_of(part, solved, is_meal)
+            .and_then(|meal| meal.as_share_of(solved.composition.total).ok())
+            .is_some_and(|share| share >= mille(200))
 }
 
 /// So many grams of dough on a square centimetre are a slab and no loaf: it comes to some four centimetres.
@@ -289,20 +337,24 @@ fn foam(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
 /// What is steamed and weighs so much is raw in the middle before so long.
 const STEAMED: i64 = 30;
 const STEAMED_AFTER: Duration = Duration::new(Number::whole(5 * 60));
+const PUDDING: i64 = 400;
+const PUDDING_AFTER: Duration = Duration::new(Number::whole(40 * 60));
 
 /// Buns that nothing else cooks, out of the steamer after two minutes.
 fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
     let mut hot = part.steps.iter().filter(|step| step.kind != StepKind::Wait && cooks(step));
     let step = hot.next().filter(|step| step.name.has_word_beginning(beginnings!["steam"]))?;
     let in_oven = step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["oven"]));
-    if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= STEAMED_AFTER {
+    // A pudding in its basin takes hours.
+    let least = if piece >= grams(PUDDING) { PUDDING_AFTER } else { STEAMED_AFTER };
+    if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= least {
         return None;
     }
     let message = format!(
         "pieces of {} steam for {}: common practice is {} at least",
         show::mass_plain(piece),
         show::duration(step.time.1),
-        show::duration(STEAMED_AFTER)
+        show::duration(least)
     );
     Some(
         Diagnostic::advice(CHECK.name, step.time_span, message)
@@ -310,10 +362,14 @@ fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
     )
 }
 
-/// From so much sugar on the flour a crust is black before the middle is done, in an oven so hot, after so long.
+/// From so much sugar on the flour a crust is black before the middle is done, in an oven so hot, after so many minutes.
 const SWEET: Proportion = Proportion::new(Number::constant(1, 5));
 const BURNING: Number = Number::whole(235);
 const BLACK_AFTER: Duration = Duration::new(Number::whole(15 * 60));
+const SWEET_IS_BLACK: &[(i64, i64)] = &[(290, 8), (255, 10), (240, 12), (235, 15)];
+/// Half sugar or more, as macarons and honey cakes are, it is black sooner.
+const ALL_SWEET: Proportion = Proportion::new(Number::constant(7, 10));
+const ALL_SWEET_IS_BLACK: &[(i64, i64)] = &[(290, 5), (250, 8), (195, 12)];
 
 /// The same where sugar was strewn between, or butter folded in.
 const SWEETENED: Proportion = Proportion::new(Number::constant(1, 8));
@@ -324,17 +380,39 @@ const SCORCHING: Number = Number::whole(265);
 fn burns(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
     let composition = &solved.composition;
-    let of_flour = |mass: Mass| mass.as_share_of(composition.flour).unwrap_or(Proportion::ZERO);
+    // Oats and nuts burn as flour does.
+    let is_grain = |line: &Ingredient| matches!(line.kind, Kind::Grain | Kind::Nut | Kind::Seed);
+    let body = mass_of(part, solved, is_grain).and_then(|grain| grain.plus(composition.flour).ok())?;
+    let of_flour = |mass: Mass| mass.as_share_of(body).unwrap_or(Proportion::ZERO);
     let is_sweet = of_flour(sweet) >= SWEET;
     // What was rolled in by a part that it takes burns as well, and so does butter, somewhat later.
     let is_rich = of_flour(composition.sugar) >= SWEETENED || of_flour(composition.fat) >= BUTTERED;
+    // What is wet does not burn so soon.
+    let is_wet = |line: &Ingredient| {
+        matches!(line.kind, Kind::Fat | Kind::Milk | Kind::Dairy | Kind::Fruit | Kind::Water) || line.part().is_some()
+    };
+    let is_all_sweet = of_flour(sweet) >= ALL_SWEET && !part.lines.iter().any(is_wet);
+    let in_oven = |step: &&Step| {
+        step.temperature.is_some_and(|(low, _)| low.celsius() <= Number::whole(330))
+            && bakes(step)
+            && step.later.is_empty()
+            && step.kind != StepKind::Wait
+    };
+    let after = |step: &Step, table: &[(i64, i64)]| {
+        let heat = step.temperature.map(|(low, _)| low.celsius());
+        heat.is_some_and(|heat| {
+            table.iter().any(|(hot, long)| heat >= Number::whole(*hot) && step.time.0 >= minutes(*long))
+        })
+    };
     let hot = |step: &&Step| {
-        let degrees =
-            step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING && low.celsius() <= Number::whole(330));
-        degrees && bakes(step) && step.later.is_empty() && step.kind != StepKind::Wait && step.time.0 >= BLACK_AFTER
+        let degrees = step.temperature.is_some_and(|(low, _)| low.celsius() >= BURNING);
+        in_oven(step)
+            && (degrees && step.time.0 >= BLACK_AFTER
+                || is_sweet && after(step, SWEET_IS_BLACK)
+                || is_all_sweet && after(step, ALL_SWEET_IS_BLACK))
     };
     let is_hotter = |step: &&Step| step.temperature.is_some_and(|(low, _)| low.celsius() >= SCORCHING);
-    let step = part.steps.iter().filter(hot).find(|step| is_sweet || is_rich && is_hotter(step))?;
+    let step = part.steps.iter().filter(hot).find(|step| is_sweet || is_all_sweet || is_rich && is_hotter(step))?;
     let message = format!(
         "`{}` is at {} for {}, and `{}` is sweet or buttery: it would be black",
         step.name,

@@ -13,6 +13,7 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+use std::cell::LazyCell;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -37,6 +38,7 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
+mod drawn_in;
 mod yeast;
 
 use yeast::{more_yeast_than_salt, much_for_lean, too_little_yeast};
@@ -89,19 +91,33 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
         let is_dough = super::dough::is_dough(part, solved) && !solved.composition.is_flour_open;
+        // But what raises it is there for the flour: of a cake that is half fruit as well.
+        let is_cake = LazyCell::new(|| is_cake(part, solved));
+        let is_raised_at_all = |kind: Kind| kind.is_chemical_raising() && *is_cake;
+        // Soda browns biscuits of syrup and oats, and more of it is in them.
+        let is_of_biscuits = |line: &Ingredient, mass: Mass| {
+            line.kind == Kind::Soda && mass.as_share_of(flour).is_ok_and(|share| share <= mille(50))
+        };
         let raised = subject.leavened().has(id);
         // With a preferment, a trace of yeast has had its time.
         let straight = subject.recipe.preferments(id).next().is_none();
-        for (line, amount) in part.lines.iter().zip(&solved.lines).filter(|_| is_dough) {
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
             if let Some(mass) = amount.mass.filter(|_| {
-                line.stays_in() && matches!(line.refers, Refers::Pantry(_)) && !strong_spice::is_strong(line)
+                (is_dough || is_raised_at_all(line.kind))
+                    && line.stays_in()
+                    && matches!(line.refers, Refers::Pantry(_))
+                    && !strong_spice::is_strong(line)
             }) {
+                if !is_dough && is_of_biscuits(line, mass) {
+                    continue;
+                }
                 let little =
                     if straight { too_little_yeast(subject.recipe, (id, part), line, mass, flour) } else { None };
                 // So much that no dough comes of it is an error of its own.
                 let most = most(subject, (id, part), line.kind, || raised);
                 let all = all_flour(solved);
-                let extreme = most.is_some_and(|(_, most)| mass.as_share_of(all).is_ok_and(|share| share > most));
+                let extreme =
+                    is_dough && most.is_some_and(|(_, most)| mass.as_share_of(all).is_ok_and(|share| share > most));
                 if !extreme {
                     // All the yeast of a dough may stand in its sponge. What is in a starter is flour too.
                     let flour = if line.kind.is_yeast() { flour_around(subject, id).max(flour) } else { all };
@@ -132,17 +148,31 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 }
             }
         }
+        if is_dough {
+            tell(diagnostics, drawn_in::too_much(subject, (id, part, solved), raised));
+        }
         // A starter from the jar brings water whose flour is not counted.
         let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
         if raised && is_build(subject, id, part) {
             tell(diagnostics, odd_preferment(part, solved));
         } else if raised {
-            tell(diagnostics, odd_hydration(part, solved, from_jar).filter(|_| !pours_unweighed(part, solved)));
+            tell(
+                diagnostics,
+                odd_hydration(subject, (id, part, solved), from_jar).filter(|_| !pours_unweighed(part, solved)),
+            );
             tell(diagnostics, is_dough.then(|| more_yeast_than_salt(part, solved)).flatten());
         } else if is_dough {
             tell(diagnostics, oil_for_water(part, solved));
         }
     }
+}
+
+/// Whether a part holds little flour and is baked all the same: a cake that is a third berries, a muffin of carrots. Common practice, no source: a twelfth
+/// of it is flour.
+fn is_cake(part: &Part, solved: &SolvedPart) -> bool {
+    !solved.composition.is_flour_open
+        && part.steps.iter().any(bakes)
+        && solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(80))
 }
 
 /// Fat with flour beaten into it, which encloses a dough or is enclosed by one: two and a half times its flour in the outer butter of an inverted
@@ -325,7 +355,11 @@ const POURED: Proportion = Proportion::new(Number::constant(82, 100));
 
 /// Water on flour. Too little is told by all the water there is; too much only by what is poured, since the water in a
 /// filling or in fruit does not make a dough slack.
-fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Diagnostic> {
+fn odd_hydration(
+    subject: &Subject<'_>,
+    (id, part, solved): (PartId, &Part, &SolvedPart),
+    from_jar: bool,
+) -> Option<Diagnostic> {
     let composition = &solved.composition;
     // A little of a batter that is boiled to a porridge and stirred back is no dough any more.
     let is_boiled = |step: &Step| called(step, beginnings!["boil", "cook", "scald"]) && cooks_by_head(step);
@@ -344,8 +378,13 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
         Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
     let liquid = liquid.plus(stirred_in(part, solved).ok()?).ok()?;
     let (low, slack) = (mille(400), mille(1100));
-    // So most doughs are: neither starch nor a batter's name makes that more.
-    if composition.hydration()? >= low && liquid.as_share_of(composition.flour).ok()? <= slack {
+    // So most doughs are: neither starch nor a batter's name makes that more, nor does what a part brings where all water is no more.
+    let all = composition.hydration()?;
+    if all >= low && (all <= slack && liquid.as_share_of(composition.flour).ok()? <= slack) {
+        return None;
+    }
+    let (drawn, drinks) = drawn_in::liquid(subject, id, part).unwrap_or((Mass::ZERO, Mass::ZERO));
+    if all >= low && liquid.plus(drawn).ok()?.as_share_of(composition.flour).ok()? <= slack {
         return None;
     }
     let batter = is_batter(part);
@@ -372,7 +411,13 @@ fn odd_hydration(part: &Part, solved: &SolvedPart, from_jar: bool) -> Option<Dia
     // Half of a starter at least is water.
     let jar = mass_of(part, solved, |line| line.kind == Kind::Leaven)?;
     let with_jar = liquid.as_share_of(composition.flour.plus(starch).ok()?.plus(jar).ok()?).ok()?;
-    let (share, mass) = if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
+    // With what its parts bring it is as wet as its card says.
+    let with_parts = liquid.plus(drawn).ok()?;
+    let drinking = composition.flour.plus(starch).ok()?.plus(jar).ok()?.plus(drinks).ok()?;
+    let is_wet_by_parts = drawn > Mass::ZERO && with_parts.as_share_of(drinking).is_ok_and(|share| share > high);
+    let (share, mass) = if is_wet_by_parts && all > high {
+        (all, composition.water)
+    } else if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
         (share, liquid)
     } else if hydration < low && hydration > Proportion::ZERO && !may_be_enough && !is_short(part, solved) {
         (hydration, composition.water)

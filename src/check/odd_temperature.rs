@@ -21,8 +21,7 @@ use crate::model::cooking::rests::WORKS;
 use crate::model::fat_and_egg::is_egg_white;
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::Part;
-use crate::model::step::{Step, StepKind, hottest_of};
+use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 use in_words::{Names, jam_done_at, said_in_step};
@@ -32,6 +31,7 @@ mod goes_in;
 mod in_the_middle;
 mod in_words;
 mod layered;
+mod poured_syrup;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -90,28 +90,8 @@ fn hot_rest(step: &StepLine) -> Option<Diagnostic> {
     })
 }
 
-/// A syrup that is poured on whites is boiled to 112 to 125 °C; from 130 on it is candy, and caramel beyond. °C.
-const SYRUP: Number = Number::whole(130);
-
-/// Sugar boiled to 181 °C where 118 were meant, in a part whose whites are whisked.
-fn caramel_on_whites(part: &Part) -> Option<Diagnostic> {
-    part.lines.iter().find(|line| line.is_egg_white())?;
-    let is_nougat =
-        part.lines.iter().any(|line| line.kind == Kind::Nut || line.name.has_word_beginning(beginnings!["honey"]));
-    let sugar = |step: &&Step| {
-        step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Sugar))
-            && step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == Kind::Water))
-    };
-    let step = part.steps.iter().find(sugar).filter(|_| !is_nougat)?;
-    let hottest = hottest_of(step.words.iter().chain(&step.cue)).filter(|at| at.celsius() >= SYRUP)?;
-    let message = format!(
-        "`{}` boils sugar to {}, and the whites of `{}` take a syrup of 112 to 125 °C",
-        step.name,
-        show::temperature(hottest, show::Units::Metric),
-        part.name
-    );
-    Some(Diagnostic::advice(CHECK.name, step.span, message).help("look whether digits are swapped, 118 °C"))
-}
+/// What freezes while it stirs, by what it is called.
+const ICE_MACHINES: &Beginnings = &Beginnings::of(&["ice cream", "ice-cream", "gelato", "sorbet", "batch freezer"]);
 
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
@@ -137,7 +117,11 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         tell(
             diagnostics,
-            caramel_on_whites(part).or_else(|| goes_in::problem(part)).or_else(|| layered::soft_block(part)),
+            poured_syrup::problem(part)
+                .or_else(|| poured_syrup::sweet(subject.recipe, part))
+                .or_else(|| goes_in::problem(part))
+                .or_else(|| layered::soft_block(part))
+                .or_else(|| layered::melted(part)),
         );
     }
 }
@@ -178,7 +162,7 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
             Content::Step(step) => {
                 above = Some(step);
                 let below = part.get(at + 1..).unwrap_or_default();
-                let told = step_problem(step, part, below);
+                let told = step_problem(step, part, below, &names);
                 let gentle = || names.of_terrine() || is_gentle(below);
                 tell(
                     diagnostics,
@@ -194,7 +178,7 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
-fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagnostic> {
+fn step_problem(step: &StepLine, part: &[Line], below: &[Line], names: &Names<'_>) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
             StepClause::Using(equipment, at, _) => (at, equipment.has_word_beginning(beginnings!["oven"])),
@@ -209,10 +193,25 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
         if matches!(&clause.value, StepClause::Using(name, ..) if is_steamer(name)) {
             return outside(at, "a steamer steams", 60, 120, step.name.span);
         }
+        if matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(ICE_MACHINES)) {
+            return outside(at, "what churns ice cream is", -45, -2, step.name.span);
+        }
+        let longest = || times(&step.duration).map(|(_, longest)| longest);
+        if oven
+            && step.name.has_word_beginning(beginnings!["dry|", "drying|", "dehydrat"])
+            && longest().is_some_and(|longest| longest >= Duration::minutes(2 * 60))
+        {
+            return outside(at, "what dries for hours dries", 25, DRIES, step.name.span);
+        }
         let known = USUAL.iter().find(|(words, ..)| step.name.has_word_beginning(words));
         // What is no dough ferments as warm as yoghurt and black garlic do.
         if step.name.has_word_beginning(beginnings!["ferment", "ripen"]) && !is_of_dough(part) {
-            return outside(at, "what ferments stands", 2, 80, step.name.span);
+            // In the cold it takes days.
+            let is_short = step.name.has_word_beginning(beginnings!["ferment"])
+                && longest().is_some_and(|longest| longest <= Duration::minutes(24 * 60));
+            // Warmer than a bath for koji only garlic turns black.
+            let most = if names.is_of_garlic() { 90 } else { 62 };
+            return outside(at, "what ferments stands", if is_short { 8 } else { 2 }, most, step.name.span);
         }
         // A name that says nothing: what is written below it says what is done.
         if known.is_none()
@@ -242,7 +241,9 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line]) -> Option<Diagno
             Some((_, what, low, _)) if is_deep_fryer(step) => {
                 let is_mark = degrees(at)
                     .is_some_and(|at| at > Number::whole(HOTTEST_FAT) && at < Number::whole(HOTTEST_FAT + 1));
-                if is_mark { None } else { outside(at, what, *low, HOTTEST_FAT, step.name.span) }
+                // Chips and meat are done gently first; dough only soaks up fat that is not hot.
+                let low = if is_of_dough(part) { *low.max(&150) } else { *low };
+                if is_mark { None } else { outside(at, what, low, HOTTEST_FAT, step.name.span) }
             }
             Some((_, what, low, high)) => {
                 outside(at, what, *low, if stands { *high.min(&PLACE) } else { *high }, step.name.span)

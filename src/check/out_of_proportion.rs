@@ -82,6 +82,7 @@ fn in_parts(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         tell(diagnostics, much_aside(part, solved));
         tell(diagnostics, one_in_a_crowd(part, solved));
         tell(diagnostics, super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
+        tell(diagnostics, super::churned::run(subject, id, part).map(|(line, message)| advice(line, message)));
         if part.from.is_some() || pours_unweighed(part, solved) {
             continue;
         }
@@ -149,8 +150,13 @@ fn too_much(
         kind if count < 3 && is_body(kind) && beside_body => mille(985),
         _ if count < 3 => return None,
         // A coat of pepper, a rub and a pickle have more of it.
-        _ if count > 3 && total >= A_DISH && pungent(line).is_some() && !seasoned.is_seasoned() => {
-            mille(pungent(line).unwrap_or(1000))
+        _ if count > 3
+            && total >= A_DISH
+            && pungent(line).is_some()
+            && !(seasoned.is_seasoned() && seasoned.is_blend()) =>
+        {
+            let most = pungent(line).unwrap_or(1000);
+            mille(if seasoned.is_seasoned() { most * 2 } else { most })
         }
         Kind::Spice | Kind::Thickener | Kind::Yeast(_) | Kind::BakingPowder | Kind::Soda if !seasoned.is_seasoned() => {
             mille(150)
@@ -187,10 +193,11 @@ const PUNGENT: &[(&Beginnings, i64)] = &[
     (&Beginnings::of(&["mustard powder"]), 45),
     (&Beginnings::of(&["curry powder", "garam masala"]), 55),
     (&Beginnings::of(&["instant coffee"]), 80),
+    (&Beginnings::of(&["lemon zest", "orange zest", "lime zest"]), 45),
 ];
 
 fn pungent(line: &Ingredient) -> Option<i64> {
-    if !matches!(line.kind, Kind::Spice | Kind::Other | Kind::Seasoning) || line.part().is_some() {
+    if !matches!(line.kind, Kind::Spice | Kind::Other | Kind::Seasoning | Kind::Fruit) || line.part().is_some() {
         return None;
     }
     PUNGENT.iter().find(|(words, _)| line.name.has_word_beginning(words)).map(|(_, most)| *most)

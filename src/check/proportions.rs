@@ -7,11 +7,11 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Value;
-use crate::model::cooking::{beginnings, called, has_word_beginning, may_say, saying, some_says};
+use crate::model::cooking::{beginnings, called, has_word_beginning, may_say, saying, says, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, LineAmount, Part, Refers};
-use crate::model::step::{Target, Words};
+use crate::model::step::{Step, Target, Words};
 use crate::solve::formula::SolvedPart;
 use std::cell::LazyCell;
 
@@ -193,6 +193,15 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
         some_says(part, beginnings!["strew", "sprinkl", "scatter", "coat", "press", "dip", "roll", "dust", "top"])
             && !some_says(part, beginnings!["fill", "spread", "grind", "ground"])
     };
+    // What is rolled in sugar may be filled in another step.
+    let rolls_in = |line: &Ingredient| {
+        let at = part.lines.iter().position(|other| std::ptr::eq(other, line));
+        let takes = |step: &&Step| at.is_some_and(|at| step.lines_taken().any(|taken| taken == at));
+        part.steps.iter().filter(takes).any(|step| {
+            says(step, beginnings!["strew", "sprinkl", "roll in", "toss", "dust"])
+                && !says(step, beginnings!["fill", "spread"])
+        })
+    };
     let all = Mass::sum(
         part.lines
             .iter()
@@ -212,7 +221,7 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
             // What is brushed on runs off, and what is strewn on falls off.
             Kind::Fat => over(350) && washes() && !bathes(),
             Kind::Seed => over(1000) || over(350) && strews(),
-            Kind::Sugar => over(1000) || over(250) && strews(),
+            Kind::Sugar => over(1000) || over(250) && (strews() || rolls_in(line)),
             Kind::Bread => over(600) && line.name.has_word_beginning(beginnings!["breadcrumb", "crumb", "panko"]),
             Kind::Spice | Kind::Syrup | Kind::Flour => over(1000),
             _ => false,

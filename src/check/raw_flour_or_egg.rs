@@ -1,9 +1,11 @@
 //! `raw-flour-or-egg`: raw flour or egg that is eaten without being cooked.
 
+use super::dough::{mass_of, mille};
 use super::from_elsewhere::told_where_it_comes_in;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::cooking::told::tells_to;
@@ -60,7 +62,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             if raw == "egg" && (takes_boiling_syrup(part, solved, (at, step)) || is_in_bath()) {
                 continue;
             }
-            if !(*cooked_somewhere || is_eaten(recipe, id, part, raw)) {
+            if !(*cooked_somewhere || is_eaten(recipe, id, part, raw) || is_set_in_cream(recipe, (part, solved))) {
                 continue;
             }
             let is_said =
@@ -234,6 +236,19 @@ fn is_eaten(recipe: &Recipe, id: PartId, part: &Part, raw: &str) -> bool {
         || (raw == "egg" && !has_flour)
         || is_sold_as_it_is(recipe)
         || (in_pieces && bakes_another_way(recipe))
+}
+
+/// Whether a batch that is only weighed is frozen, chilled or set, with a quarter and more of cream, ice cream, chocolate or honey in it: it is eaten so,
+/// and is no dough for somebody else to bake.
+fn is_set_in_cream(recipe: &Recipe, (part, solved): (&Part, &SolvedPart)) -> bool {
+    let is_rich = |line: &Ingredient| matches!(line.kind, Kind::Dairy | Kind::Chocolate | Kind::Syrup);
+    let share = |mass: Mass| mass.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(250));
+    let sets = |step: &Step| says(step, beginnings!["freez", "chill", "set", "churn", "harden"]);
+    matches!(recipe.makes, Some(HeadMakes::Mass(_)) | None)
+        && part.steps.last().is_some_and(sets)
+        && !share(solved.composition.flour)
+        && mass_of(part, solved, is_rich).is_some_and(share)
+        && !is_sold_to_be_cooked(recipe)
 }
 
 /// Whether another option of a choice is called baked, and the one that is taken neither that nor raw: `choose kind: baked or chilled`. What is

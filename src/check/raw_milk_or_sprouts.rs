@@ -3,13 +3,14 @@
 use super::from_elsewhere::told_where_it_comes_in;
 use super::statement::{self, RAW_FLOUR_OR_EGG};
 use super::{Check, Family, Run, Subject};
+use crate::measure::number::Number;
 use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
-use crate::model::cooking::{Later, first_draws, surely_does};
+use crate::model::cooking::{Later, called, cooks, first_draws, hottest, says, surely_does};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
-use crate::model::step::Target;
+use crate::model::step::{Step, Target};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::words::words_with_hyphens;
 
@@ -44,7 +45,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             };
             let Some(step) = first_draws(part).get(&Target::Line(at)).copied() else { continue };
             let is_said = || statement::states_of((subject.recipe, part), RAW_FLOUR_OR_EGG, Some(line));
-            let is_raw = later.is_line_cooked(id, step, at) == Some(false);
+            let is_warmed =
+                is_raw_milk(line) && only_warms(part, step) && later.is_cooked(id, part.steps.len()) != Some(true);
+            let is_raw = is_warmed || later.is_line_cooked(id, step, at) == Some(false);
             if is_raw && !(is_raw_milk(line) && is_soured(part)) && !is_said() {
                 diagnostics.push(told(line));
             }
@@ -63,6 +66,22 @@ fn is_raw_milk(line: &Ingredient) -> bool {
     let raw =
         |text: &str| words_with_hyphens(text).any(|word| ["raw", "unpasteurised", "unpasteurized"].contains(&word));
     is_milk && line.part().is_none() && (raw(line.name.key.as_str()) || raw(&said()))
+}
+
+/// At this milk is pasteurised after half an hour, °C: 63 °C for 30 minutes or 72 for 15 seconds (Regulation (EC) 853/2004, Annex III, IX; from memory).
+const PASTEURISED: Number = Number::whole(63);
+
+/// Whether all that heats something from a step on only warms it: by what its words say, or by its name where they say nothing.
+fn only_warms(part: &Part, from: usize) -> bool {
+    let mut heats = part.steps.iter().skip(from).filter(|step| cooks(step)).peekable();
+    let is_mild = |step: &Step| match hottest(step) {
+        Some(hottest) => hottest.celsius() < PASTEURISED,
+        None => {
+            called(step, beginnings!["warm", "temper"])
+                || says(step, beginnings!["lukewarm", "blood-warm", "blood warm", "tepid"])
+        }
+    };
+    heats.peek().is_some() && heats.all(is_mild)
 }
 
 /// Whether milk becomes cheese, butter or what is soured in a part.

@@ -6,10 +6,12 @@
 
 use super::Subject;
 use super::dough::is_batter;
+use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::cooking::{beginnings, some_says};
+use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part};
 use crate::model::step::{Step, Words, hottest_of};
@@ -209,6 +211,8 @@ const ROWS: &[Row] = &[
         is: |here| {
             !here.is_cooked()
                 && !here.is_named(beginnings!["drizzle", "syrup", "soak", "drench", "wash", "drink", "sauce"])
+                // Milk with sugar in it is brushed on before the bake, to brown.
+                && !here.is_baked_elsewhere()
         },
         of: WET | SOUR | SYRUP,
         on: ICING,
@@ -238,7 +242,7 @@ const ROWS: &[Row] = &[
     Row {
         with: WET,
         any: SUGAR | SYRUP,
-        without: PLANTS | FLESH | FLOUR | OPEN | CREAM,
+        without: PLANTS | FLESH | FLOUR | OPEN | CREAM | STARCH,
         is: is_boiled_sugar,
         of: WET,
         on: SUGAR | SYRUP,
@@ -289,18 +293,6 @@ const ROWS: &[Row] = &[
         ..ROW
     },
     Row {
-        any: SWEET,
-        without: OPEN,
-        is: |here| here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"])),
-        of: SWEET,
-        on: !0,
-        least: Number::constant(3, 50),
-        most: Number::constant(9, 20),
-        what: ("sugar", "all that is churned"),
-        why: "with less it freezes to ice, and with more not at all",
-        ..ROW
-    },
-    Row {
         with: GEL,
         without: OPEN | FLOUR,
         is: |here| {
@@ -312,6 +304,20 @@ const ROWS: &[Row] = &[
         least: Number::constant(1, 250),
         what: ("gelatine", "all that it sets"),
         why: "from eight in a thousand on it sets",
+        ..ROW
+    },
+    Row {
+        with: GEL,
+        without: OPEN | FLOUR,
+        is: |here| {
+            let is_agar = |line: &Ingredient| line.name.has_word_beginning(beginnings!["agar"]);
+            here.part.lines.iter().filter(|line| role(line) == GEL).all(is_agar)
+        },
+        of: GEL,
+        on: !0,
+        least: Number::constant(1, 700),
+        what: ("agar", "all that it sets"),
+        why: "from two in a thousand on it sets",
         ..ROW
     },
     Row {
@@ -332,13 +338,76 @@ const ROWS: &[Row] = &[
                 "soak",
                 "blanch"
             ];
-            !here.is_named(own) && !here.part.lines.iter().any(|line| !line.stays_in())
+            // Soda in what is poured away again softens pulses; powder is no such thing.
+            let drains = here.part.lines.iter().any(|line| !line.stays_in());
+            !here.is_named(own) && !(drains && here.part.lines.iter().any(|line| line.kind == Kind::Soda))
         },
         of: RAISES,
         on: !0,
         most: Number::constant(1, 25),
         what: ("soda and baking powder", "all"),
         why: "so much tastes of soap",
+        ..ROW
+    },
+    Row {
+        with: LIVES | WET,
+        without: FLOUR | STARCH | BODY | OPEN | EGG | CREAM | FAT | FLESH,
+        is: |here| here.is_drink() && !here.part.lines.iter().any(|line| line.kind == Kind::Leaven),
+        of: LIVES,
+        on: WET | SOUR,
+        most: Number::constant(1, 100),
+        what: ("yeast", "what it is to ferment"),
+        why: "a gram to the litre makes it fizz, and closed bottles of more burst",
+        ..ROW
+    },
+    Row {
+        with: LIVES | WET,
+        any: SWEET,
+        without: FLOUR | STARCH | BODY | OPEN | EGG | CREAM | FAT | FLESH,
+        is: |here| here.is_drink(),
+        of: SWEET,
+        on: WET | SOUR,
+        most: Number::constant(2, 5),
+        what: ("sugar", "water"),
+        why: "a drink that ferments has a fifth at most, and in more no yeast works",
+        ..ROW
+    },
+    Row {
+        with: WET,
+        any: SUGAR,
+        without: FLOUR | STARCH | BODY | OPEN | EGG | CREAM | CURD | FAT | FLESH | LIVES,
+        is: |here| {
+            let names = [&here.part.name, &here.recipe.name];
+            let is_cordial = |name: &&Name| name.has_word_beginning(beginnings!["cordial", "squash|"]);
+            here.recipe.parts.is_single() && names.iter().any(is_cordial)
+        },
+        of: SWEET,
+        on: WET | SOUR,
+        least: Number::constant(1, 4),
+        what: ("sugar", "water"),
+        why: "a cordial that is let down with water has its own weight",
+        ..ROW
+    },
+    Row {
+        with: BODY | WET,
+        without: OPEN | FLOUR | CREAM,
+        is: |here| here.boils_dry_pulses(),
+        of: WET | SOUR | PLANTS,
+        on: BODY,
+        least: Number::constant(9, 10),
+        what: ("water and vegetables", "dried pulses"),
+        why: "they take up their own weight, and boil in twice to four times",
+        ..ROW
+    },
+    Row {
+        with: BODY | WET,
+        without: OPEN | FLOUR | CREAM | FLESH | CURD | STARCH,
+        is: |here| here.is_rice_that_boils(),
+        of: WET | SOUR | PLANTS,
+        on: BODY,
+        least: Number::constant(3, 4),
+        what: ("what it boils in", "rice"),
+        why: "it takes up its own weight at least",
         ..ROW
     },
 ];
@@ -381,12 +450,13 @@ pub(super) fn run<'p>(subject: &Subject<'p>, part: &'p Part, solved: &'p SolvedP
     if part.steps.is_empty() {
         return None;
     }
-    let own = if part.per_piece { None } else { in_rows(&Here { part, solved, taken_by: None }) };
+    let own =
+        if part.per_piece { None } else { in_rows(&Here { recipe: subject.recipe, part, solved, taken_by: None }) };
     own.or_else(|| {
         part.lines.iter().enumerate().find_map(|(at, line)| {
             let inner = line.part()?;
             let (made, solved) = (subject.recipe.part(inner)?, subject.formula.part(inner)?);
-            let here = Here { part: made, solved, taken_by: Some((part, at)) };
+            let here = Here { recipe: subject.recipe, part: made, solved, taken_by: Some((part, at)) };
             (made.from.is_none() && !made.steps.is_empty()).then(|| in_rows(&here)).flatten()
         })
     })

@@ -22,6 +22,7 @@ use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
+mod moist;
 mod shut_off;
 
 pub(super) use shut_off::shut_off;
@@ -120,8 +121,9 @@ fn kept_warm(
             || spoils_as_it_is(recipe, formula, id)
             || holds_what_spoils(recipe, formula, id)
     };
-    let by_keeps =
-        promise::kept(part).filter(|kept| (is_shelf(kept) || is_on_the_bench(recipe, id, kept)) && is_moist());
+    let spoils_soon = |kept: &Promise| kept.is_warm() && moist::spoils_within(recipe, formula, id, kept.time);
+    let by_keeps = promise::kept(part)
+        .filter(|kept| (is_shelf(kept) || is_on_the_bench(recipe, id, kept)) && is_moist() || spoils_soon(kept));
     // Of what is sold a topping of vegetables makes no dish that spoils.
     let is_moist_food = || {
         let is_flour =
@@ -137,8 +139,9 @@ fn kept_warm(
             || is_creamed(recipe, formula, id)
             || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
     };
-    let kept =
-        by_keeps.or_else(|| promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && is_moist_food()))?;
+    let kept = by_keeps.or_else(|| {
+        promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && (is_moist_food() || spoils_soon(kept)))
+    })?;
     if statement::states(recipe, part, SHELF) {
         return None;
     }

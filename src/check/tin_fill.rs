@@ -6,10 +6,10 @@ use crate::measure::number::Number;
 use crate::measure::pan::room_for;
 use crate::measure::quantity::{Count, Mass};
 use crate::measure::show;
-use crate::model::cooking::{called, says};
+use crate::model::cooking::{bakes, called, says};
 use crate::model::kind::Kind;
-use crate::model::lowered::Beginnings;
-use crate::model::recipe::{BakedIn, HeadMakes, Ingredient, Part, PartId};
+use crate::model::lowered::{Beginnings, beginnings};
+use crate::model::recipe::{BakedIn, HeadMakes, Ingredient, Part, PartId, Recipe};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
@@ -50,6 +50,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let each = subject.formula.piece_weight(recipe).ok().flatten();
     // A cake that is not divided is all that goes in.
     let each = each.or_else(|| piece_sizes::undivided(subject).map(|(_, each, _)| each));
+    // What is built up of a cake that was baked in the tin is no dough: only what was in the oven rises.
+    let each = last.and_then(|id| baked_before(recipe, id)).or(each);
     if let (Some(baked_in), Some(dough), Some(id)) = (recipe.pan.or(own), each, last) {
         diagnostics.extend(look(subject, baked_in, dough, id));
     }
@@ -64,6 +66,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend(look(subject, baked_in, dough, id));
         }
     }
+}
+
+/// What a piece weighs of the part that a last part takes by the piece and that was baked there, where the last part itself bakes nothing.
+fn baked_before(recipe: &Recipe, last: PartId) -> Option<Mass> {
+    let part = recipe.part(last).filter(|part| part.per_piece && !part.steps.iter().any(bakes))?;
+    let mut made = part.lines.iter().filter_map(|line| recipe.part(line.part()?));
+    made.find(|made| made.steps.iter().any(bakes)).and_then(|made| made.divide).map(|divide| divide.each)
 }
 
 fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Option<Diagnostic> {
@@ -88,7 +97,21 @@ fn look(subject: &Subject<'_>, baked_in: BakedIn, dough: Mass, of: PartId) -> Op
                 .is_some_and(|part| !is_baked(id, part) && part.lines.iter().any(|line| lifts(part, line)))
         })
     };
-    let words = if room < Number::constant(3, 2) && (room < Number::constant(9, 10) || rises()) {
+    // A dough of wheat that yeast raises wants twice its room; rye hardly rises in its tin.
+    let is_bread = || {
+        let parts = || inside(subject.recipe, of).into_iter().filter_map(|id| subject.recipe.part(id));
+        let lines = || parts().flat_map(|part| &part.lines);
+        let is_lean = subject.formula.part(of).is_some_and(|solved| {
+            let fat = solved.composition.fat.times(Number::whole(5));
+            fat.is_ok_and(|fat| fat <= solved.composition.flour)
+        });
+        is_lean
+            && lines().any(|line| line.kind.is_yeast())
+            && !lines().any(|line| line.name.has_word_beginning(beginnings!["rye", "spelt", "gluten"]))
+    };
+    let tight =
+        if room < Number::constant(19, 10) && is_bread() { Number::constant(19, 10) } else { Number::constant(3, 2) };
+    let words = if room < tight && (room < Number::constant(9, 10) || rises()) {
         "it would run over"
     } else if room > Number::whole(8) {
         "it would stay flat"

@@ -19,7 +19,7 @@ use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::step::{Step, StepKind, Target, Words};
+use crate::model::step::{Step, StepKind, Target, Words, temperatures};
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::words::words_without_hyphens;
@@ -156,8 +156,11 @@ fn egg_heated_to<'p>(part: &Part, step: &'p Step) -> Option<(&'p Said, Temperatu
     };
     let hot = step.words.iter().enumerate().skip(first + 1).filter(|(at, _)| !cools(*at));
     let read = hot.filter_map(|(_, word)| word.temperature()).map(|(said, (low, _))| (said, low));
-    // A room is no heat.
-    read.max_by_key(|(_, at)| *at).filter(|(_, at)| at.celsius() >= Number::whole(30))
+    // A room is no heat; but what is stirred on the hob for minutes, with no other figure in its words, is done at the one that stands there.
+    let all = temperatures(step.words.iter().chain(&step.cue)).count();
+    let is_only = all == 1 && step.time.1 >= Duration::minutes(4);
+    let least = if is_only { 20 } else { 30 };
+    read.max_by_key(|(_, at)| *at).filter(|(_, at)| at.celsius() >= Number::whole(least))
 }
 
 /// So long what lies in a pan or under a flame only browns.

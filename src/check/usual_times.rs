@@ -146,8 +146,14 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, size: &dyn Fn() ->
                     }
                 }
                 () if begins(name, &["lay", "fill", "line", "lid", "crimp", "set", "stretch", "pipe", "cut"]) => {
-                    percent
+                    if is_large {
+                        percent.max(250)
+                    } else {
+                        percent
+                    }
                 }
+                // A cake is built of layers, cream and fruit, and decorated.
+                () if known.is_none() && is_large => 600,
                 () => 100,
             };
             (what, least, most * percent / 100)

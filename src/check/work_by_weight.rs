@@ -129,7 +129,7 @@ fn most(step: &StepLine, below: &[Line], weight: &dyn Fn() -> Option<Number>) ->
     let find = |rows: &'static [Row]| rows.iter().find(|(words, ..)| begins(name, words));
     let row = if on(beginnings!["hob", "stove", "ring", "flame", "gas", "induction", "hotplate"]) {
         find(HOB)
-            .or_else(|| thickens(below).then_some(&THICKENS))
+            .or_else(|| (thickens(below) && !is_slow(below)).then_some(&THICKENS))
             .or_else(|| sets(below).then_some(&SETS))
             .or_else(|| dissolves(below).then_some(&DISSOLVES))
     } else if step.kind.value == StepKind::Hands && equipment.is_none() {
@@ -161,6 +161,15 @@ fn thickens(below: &[Line]) -> bool {
         ["coats a spoon", "coats the spoon", "coats the back", "leaves the pan", "leaves the sides"]
             .iter()
             .any(|said| text.contains(said))
+    })
+}
+
+/// Whether it is cooked for long on purpose: at a low heat, or until it is stiff enough to be cut.
+fn is_slow(below: &[Line]) -> bool {
+    prose(below).any(|piece| {
+        let Piece::Text(text) = piece else { return false };
+        let text = text.to_lowercase();
+        ["low heat", "gentl", "lowest", "slow", "barely"].iter().any(|said| text.contains(said))
     })
 }
 

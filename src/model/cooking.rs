@@ -158,15 +158,17 @@ pub fn surely_does(step: &Step, verbs: &Beginnings) -> bool {
 const WIPED: &[&str] =
     &["pat", "pats", "wipe", "wipes", "spin", "blot", "drain", "shake", "a", "the", "in", "of", "with", "some"];
 
+/// Words with which it gets dry outside, or less wet.
+const OUTSIDE: &[&str] = &[
+    "rinse", "rinsed", "wash", "washed", "wipe", "hands", "jars", "jar", "bottles", "squeeze", "squeezed", "wring",
+    "wrung", "pat", "blot",
+];
+
 /// Whether a step leaves what is in it dry all through, by its name or its words: not what is patted dry, and no dry wine.
 pub fn dries_through(step: &Step) -> bool {
     let dry = beginnings!["dry", "dried", "dehydrat", "crisp", "crunch", "smoke", "smoking"];
     // What is rinsed and dried, and jars and hands that are, are dry outside.
-    let is_outside = |words: &[&str]| {
-        words
-            .iter()
-            .any(|word| ["rinse", "rinsed", "wash", "washed", "wipe", "hands", "jars", "jar", "bottles"].contains(word))
-    };
+    let is_outside = |words: &[&str]| words.iter().any(|word| OUTSIDE.contains(word));
     let ends_dry = |text: &str| {
         text.split(['.', ';', '(', ')', '!']).any(|clause| {
             let words: Vec<&str> = words_without_hyphens(clause).collect();

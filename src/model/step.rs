@@ -292,6 +292,19 @@ pub struct PutIn {
     pub is_known: bool,
     /// Of what is buttered or floured: only that an allergen touches the food is asked.
     pub is_of_tins: bool,
+    /// By what it is said to go in.
+    pub by: SaidToGoIn,
+}
+
+/// By what a food is said to go in.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SaidToGoIn {
+    /// A verb of putting in or on.
+    ByAVerb,
+    /// No such verb: `Egg wash.`
+    Without,
+    /// It stands beside it on the table: `Serve with butter.`
+    Beside,
 }
 
 /// The same, as a larder knows it.

@@ -4,6 +4,7 @@ mod checklist;
 pub(super) mod json;
 mod report;
 mod said;
+mod serving_sizes;
 mod sheet;
 
 pub use json::json;

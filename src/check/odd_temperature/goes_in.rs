@@ -8,7 +8,7 @@ use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
 use crate::model::cooking::cold_words::COOLED;
 use crate::model::cooking::raw_flesh::is_raw;
-use crate::model::cooking::{bakes, called, cooks, uses};
+use crate::model::cooking::{bakes, called, cooks, has_word_beginning, uses};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part};
@@ -163,6 +163,12 @@ fn burnt_sugar(part: &Part) -> Option<Diagnostic> {
 /// Flour thickens from here on, °C: starch of wheat and rye swells at 55 to 65. Common practice, no source.
 const SWELLS: Number = Number::whole(55);
 
+/// Whether nothing says how warm a line goes in but that it is cold.
+fn is_said_cold(line: &Ingredient) -> bool {
+    let says = |said: &String| has_word_beginning(&said.to_lowercase(), ["cold", "iced", "chilled"]);
+    line.temperature.is_none() && line.preparation.as_ref().is_some_and(says)
+}
+
 /// Water at 35 °C on the flour of a scald, and a roux that is heated to 45: neither thickens.
 fn cold_scald(part: &Part) -> Option<Diagnostic> {
     let floury = |step: &Step| step.lines_taken().any(|at| part.lines.get(at).is_some_and(Ingredient::is_any_flour));
@@ -172,14 +178,14 @@ fn cold_scald(part: &Part) -> Option<Diagnostic> {
     }
     let scalds = |step: &Step| called(step, beginnings!["scald"]) && floury(step);
     let is_scald = || part.name.has_word_beginning(beginnings!["scald"]) || part.steps.iter().any(scalds);
-    let cold = part
-        .lines
-        .iter()
-        .find(|line| line.kind.is_poured() && line.temperature.is_some_and(|at| at.celsius() < SWELLS));
+    let cold = part.lines.iter().find(|line| {
+        line.kind.is_poured() && (line.temperature.is_some_and(|at| at.celsius() < SWELLS) || is_said_cold(line))
+    });
     let help = "look whether a digit has slipped: a scald takes water at 80 to 100 °C, and a roux of water or milk is done at 65 °C";
     if let Some(line) = cold.filter(|_| is_scald()) {
-        let at = line.temperature.map(|at| show::temperature(at, show::Units::Metric).to_string()).unwrap_or_default();
-        let message = format!("{} at {at} scalds no flour: it thickens from 60 °C on", line.name);
+        let at = line.temperature.map(|at| show::temperature(at, show::Units::Metric).to_string());
+        let at = at.map_or_else(|| "that is cold".to_owned(), |at| format!("at {at}"));
+        let message = format!("{} {at} scalds no flour: it thickens from 60 °C on", line.name);
         return Some(Diagnostic::advice(CHECK.name, line.span, message).help(help));
     }
     // Milk and flour alone, on the hob.

@@ -26,8 +26,15 @@ impl Names<'_> {
     }
 
     pub fn of_jam(&self) -> bool {
-        has_word_beginning(self.own(), ["jam|", "jams|", "marmalade", "confiture", "preserve"])
+        (has_word_beginning(self.own(), ["jam|", "jams|", "marmalade", "confiture", "preserve", "membrillo"])
+            || ["quince paste", "fruit paste", "quince cheese", "damson cheese"]
+                .iter()
+                .any(|paste| self.own().contains(paste)))
             && !has_word_beginning(self.own(), ["doughnut", "donut", "tart", "roll", "sponge"])
+    }
+
+    pub fn is_of_garlic(&self) -> bool {
+        [self.recipe, self.part].iter().any(|name| has_word_beginning(name, ["garlic"]))
     }
 
     /// Done in a bath at 100 to 120 °C, whatever is said below.
@@ -54,7 +61,8 @@ pub(super) fn jam_done_at(
     let says_cool =
         pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if COOLED.begin_in(&text.to_lowercase())));
     pieces.iter().find_map(|piece| match piece {
-        Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 75, 112, step.name.span),
+        // A syrup of two thirds of sugar boils at 104 °C, and high in the mountains at 98.
+        Piece::Measure(said) if !says_cool => outside(said, "a jam is done", 97, 112, step.name.span),
         _ => None,
     })
 }

@@ -8,9 +8,9 @@ use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, beginnings, called, cooks, says};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word_beginning, says};
 use crate::model::kind::Kind;
-use crate::model::recipe::{Part, PartId, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::diagnostic::Diagnostic;
 
@@ -34,14 +34,12 @@ const SOFT: Number = Number::whole(20);
 
 /// Butter that lies to become firm before it is folded in, in a warm room.
 pub(super) fn soft_block(part: &Part) -> Option<Diagnostic> {
-    let is_block = part.lines.iter().all(|line| line.kind == Kind::Fat && !line.is_oil() || line.is_any_flour())
-        && part.name.has_word_beginning(beginnings!["butter", "block", "plate", "slab", "beurre"]);
     let firms = |step: &&Step| {
         step.kind == StepKind::Wait
             && called(step, beginnings!["firm", "chill", "set", "cool", "rest"])
             && step.temperature.is_some_and(|(low, _)| low.celsius() > SOFT)
     };
-    let step = part.steps.iter().find(firms).filter(|_| is_block)?;
+    let step = part.steps.iter().find(firms).filter(|_| is_block(part))?;
     let (low, _) = step.temperature?;
     let message =
         format!("`{}` is at {}, and butter smears from 20 °C on", step.name, show::temperature(low, Units::Metric));
@@ -81,8 +79,63 @@ fn is_layered(recipe: &Recipe, id: PartId, at: usize) -> bool {
     inside(recipe, id).into_iter().any(|inner| {
         let Some(part) = recipe.part(inner) else { return false };
         let until = if inner == id { at } else { part.steps.len() };
-        part.steps.iter().take(until).any(is_turn) && holds_butter(recipe, inner)
+        let mut before = part.steps.iter().take(until);
+        before.any(|step| is_turn(step) || folds(step) && takes_a_block(recipe, part)) && holds_butter(recipe, inner)
     })
+}
+
+/// Whether a step folds or encloses something, by its name.
+fn folds(step: &Step) -> bool {
+    called(step, beginnings!["fold", "single fold", "double fold", "enclose", "wrap", "turn|", "lock"])
+}
+
+/// Whether butter that was made flat in a part of its own goes into a part, or butter that is said to be for its layers.
+fn takes_a_block(recipe: &Recipe, part: &Part) -> bool {
+    let is_block = |made: &Part| {
+        is_block(made) && made.lines.iter().any(|line| line.name.has_word_beginning(beginnings!["butter"]))
+    };
+    part.lines.iter().any(|line| match line.part() {
+        Some(made) => recipe.part(made).is_some_and(is_block),
+        None => {
+            line.kind == Kind::Fat && line.name.has_word_beginning(beginnings!["folding", "laminat", "layers", "turns"])
+        }
+    })
+}
+
+/// Whether a part is butter alone, or with some flour beaten into it, and is called so.
+fn is_block(part: &Part) -> bool {
+    !part.lines.is_empty()
+        && part.lines.iter().all(|line| line.kind == Kind::Fat && !line.is_oil() || line.is_any_flour())
+        && part.name.has_word_beginning(beginnings!["butter", "block", "plate", "slab", "beurre"])
+}
+
+/// Butter that is melted where it is to lie in layers, or to be rubbed into flour.
+pub(super) fn melted(part: &Part) -> Option<Diagnostic> {
+    let is_melted = |line: &Ingredient| {
+        line.name.has_word_beginning(beginnings!["butter|", "margarine"])
+            && line.kind == Kind::Fat
+            && line
+                .preparation
+                .as_ref()
+                .is_some_and(|said| has_word_beginning(&said.to_lowercase(), ["melted", "molten"]))
+    };
+    let (at, line) = part.lines.iter().enumerate().find(|(_, line)| is_melted(line))?;
+    let beats_out =
+        || part.steps.iter().any(|step| called(step, beginnings!["beat out", "flatten", "roll out", "tamp"]));
+    let rubs = |step: &&Step| {
+        step.lines_taken().any(|taken| taken == at)
+            && step.words.iter().any(|word| matches!(word, Words::Text(text) if text.trim_start().to_lowercase().starts_with("rub ") || text.to_lowercase().contains("; rub ")))
+    };
+    let into = match part.steps.iter().find(rubs) {
+        Some(step) => step,
+        None => part.steps.first().filter(|_| is_block(part) && beats_out())?,
+    };
+    let does = if is_block(part) { "lies in no layers" } else { "is rubbed into no flour" };
+    let message = format!("`{}` takes {} that is melted: it {does}", into.name, line.name);
+    Some(
+        Diagnostic::advice(CHECK.name, line.span, message)
+            .help("write `, cold` or `, soft` behind it, or melt it in the step that wants it so"),
+    )
 }
 
 fn holds_butter(recipe: &Recipe, id: PartId) -> bool {

@@ -10,7 +10,7 @@ use crate::model::cooking::{Later, beginnings, called, cooks, first_draw, says, 
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
-use crate::model::step::{Step, StepKind, Target};
+use crate::model::step::{Step, StepKind, Target, hottest_of};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::words::words_with_hyphens;
 
@@ -21,6 +21,7 @@ const BEANS: &Beginnings = &Beginnings::of(&["kidney", "cannellini", "borlotti",
 ]);
 /// Below, nothing boils.
 const BOILS: Number = Number::whole(95);
+const WATER_BOILS: Number = Number::whole(100);
 /// Below, nothing cooks: beans soak, and dough proves.
 const SOAKS: Number = Number::whole(50);
 
@@ -42,6 +43,12 @@ fn boils(step: &Step) -> bool {
     surely_does(step, beginnings!["boil", "simmer"])
 }
 
+/// Whether the words of a step say that what it simmers is cooler than what boils: `Simmer gently at {80 C}`.
+fn is_said_mild(step: &Step) -> bool {
+    let hottest = hottest_of(step.words.iter().chain(&step.cue));
+    hottest.is_some_and(|at| (SOAKS..BOILS).contains(&at.celsius())) && !surely_does(step, beginnings!["boil"])
+}
+
 /// Dried beans that only what does not boil cooks. A slow pot is just what nobody tends.
 pub(super) fn never_boiled(part: &Part) -> Option<Diagnostic> {
     let (number, line) = part.lines.iter().enumerate().find(|(_, line)| is_bean(line))?;
@@ -52,10 +59,14 @@ pub(super) fn never_boiled(part: &Part) -> Option<Diagnostic> {
         _ => cooks(step) || is_slow(step) || called(step, beginnings!["cook"]),
     };
     let cooking: Vec<&Step> = part.steps.iter().skip(from).filter(is_cooking).collect();
+    // A slow pot is said to have 95 °C by its maker, and in its middle it has that hours later.
+    let least = |step: &Step| if is_slow(step) { WATER_BOILS } else { BOILS };
     let mild = |step: &Step| {
         is_slow(step) && step.temperature.is_none()
-            || step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < BOILS)
+            || step.temperature.is_some_and(|(low, high)| high.unwrap_or(low).celsius() < least(step))
+            || is_said_mild(step)
     };
+    let boils = |step: &Step| boils(step) && !is_said_mild(step);
     let is_mild = cooking.iter().all(|step| mild(step)) && !part.steps.iter().any(boils);
     let first = cooking.first().copied().filter(|_| is_mild)?;
     let message =

@@ -1,11 +1,12 @@
 //! What a part is asked by the table of roles: which matter is there, how much of it, and what is done.
 
-use crate::measure::quantity::Mass;
-use crate::model::cooking::{bakes, beginnings, cooks, does, some_says, uses};
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass};
+use crate::model::cooking::{bakes, beginnings, cooks, does, first_draw, has_word_beginning, says, some_says, uses};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
-use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Step, StepKind};
+use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 
 /// What a line is there for, a bit each.
@@ -79,6 +80,7 @@ pub(super) fn role(line: &Ingredient) -> u32 {
 
 /// What is asked of a part, found when it is asked for.
 pub(super) struct Here<'p> {
+    pub(super) recipe: &'p Recipe,
     pub(super) part: &'p Part,
     pub(super) solved: &'p SolvedPart,
     /// The part that takes it, and the line there, where that is asked.
@@ -125,6 +127,86 @@ impl<'p> Here<'p> {
 
     pub(super) fn is_baked(&self) -> bool {
         self.part.steps.iter().any(bakes)
+    }
+
+    /// Whether what is made is drunk: it is called so, or filled into bottles, and stands for hours.
+    pub(super) fn is_drink(&self) -> bool {
+        const DRINKS: &Beginnings = beginnings![
+            "beer", "ale|", "cider", "kvass", "mead|", "wine", "kefir", "tepache", "kombucha", "soda|", "pop|"
+        ];
+        let stands = |step: &Step| step.kind == StepKind::Wait && step.time.0 >= Duration::minutes(8 * 60);
+        self.part.steps.iter().any(stands)
+            && ([&self.part.name, &self.recipe.name].iter().any(|name| name.has_word_beginning(DRINKS))
+                || some_says(self.part, beginnings!["bottle"]))
+    }
+
+    /// Whether dried pulses, and nothing else that counts as a body, boil in what is listed with them.
+    pub(super) fn boils_dry_pulses(&self) -> bool {
+        let dry = |line: &Ingredient| {
+            line.kind == Kind::Pulse
+                && line
+                    .facts()
+                    .and_then(|facts| facts.contents.water)
+                    .is_some_and(|water| water.value() < Number::constant(1, 5))
+        };
+        let others = |line: &Ingredient| role(line) == BODY && !dry(line);
+        self.all_stays() && self.part.lines.iter().any(dry) && !self.part.lines.iter().any(others) && self.boils_in_it()
+    }
+
+    /// Whether raw rice, and nothing else that counts as a body, boils in what is listed with it.
+    pub(super) fn is_rice_that_boils(&self) -> bool {
+        let rice = |line: &Ingredient| {
+            line.kind == Kind::Grain
+                && line.name.has_word_beginning(beginnings!["rice|", "arborio", "carnaroli", "basmati", "jasmine"])
+                && !line.name.has_word_beginning(beginnings![
+                    "cooked", "puffed", "flake", "noodle", "paper", "wine", "bran", "boiled"
+                ])
+                && line.preparation.as_ref().is_none_or(|said| {
+                    !has_word_beginning(&said.to_lowercase(), ["cooked", "boiled", "steamed", "soaked", "ground"])
+                })
+        };
+        let others = |line: &Ingredient| role(line) == BODY && !rice(line);
+        self.all_stays()
+            && self.part.lines.iter().any(rice)
+            && !self.part.lines.iter().any(others)
+            && self.boils_in_it()
+    }
+
+    fn all_stays(&self) -> bool {
+        self.part.lines.iter().all(Ingredient::stays_in)
+    }
+
+    /// Whether the hob boils it, and no step pours more on, drains, steams or grinds it.
+    fn boils_in_it(&self) -> bool {
+        let boils = |step: &Step| on_the_hob(step) && says(step, beginnings!["boil", "simmer", "cook", "absorb"]);
+        self.part.steps.iter().any(boils)
+            && !self.is_baked()
+            && !some_says(
+                self.part,
+                beginnings![
+                    "drain",
+                    "steam",
+                    "grind",
+                    "blend",
+                    "strain",
+                    "rins",
+                    "stock",
+                    "fry",
+                    "boiling water",
+                    "salted water"
+                ],
+            )
+    }
+
+    /// Whether a part that takes it bakes it.
+    pub(super) fn is_baked_elsewhere(&self) -> bool {
+        let own = self.recipe.parts().find(|(_, part)| std::ptr::eq(*part, self.part)).map(|(id, _)| id);
+        let users = own.into_iter().flat_map(|id| self.recipe.users(id));
+        let mut taken = users.filter_map(|(user, line)| {
+            let part = self.recipe.part(user)?;
+            Some((part, first_draw(part, Target::Line(line)).unwrap_or(0)))
+        });
+        taken.any(|(part, from)| part.steps.iter().skip(from).any(bakes))
     }
 
     /// Whether it is worked by hand before any heat, here or in the part that takes it.

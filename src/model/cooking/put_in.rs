@@ -4,12 +4,14 @@ use super::{in_lower_case, may_say};
 use crate::language::syntax::Key;
 use crate::model::larder::Larder;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::step::{PutIn, PutInBy, Step, Words};
+use crate::model::step::{PutIn, PutInBy, SaidToGoIn, Step, Words};
 use crate::text::denied::DENY;
 use crate::text::whole_words::{WholeWords, WordBits};
 use crate::text::words::words_with_hyphens_and_apostrophes;
 use std::borrow::Cow;
 use std::sync::Arc;
+
+mod named;
 
 /// Verbs behind which what is put in stands as their object.
 const DIRECTLY: &WholeWords = &WholeWords::of(&["add", "strew", "sprinkle", "scatter", "crumble", "drizzle"]);
@@ -17,7 +19,7 @@ const DIRECTLY: &WholeWords = &WholeWords::of(&["add", "strew", "sprinkle", "sca
 #[rustfmt::skip]
 const WITH: &WholeWords = &WholeWords::of(&[
     "brush", "glaze", "coat", "dust", "dredge", "top", "fill", "stuff", "spread", "season", "sandwich", "garnish", "decorate", "finish", "strew",
-    "sprinkle", "scatter", "drizzle", "line", "pipe", "layer", "moisten", "enrich",
+    "sprinkle", "scatter", "drizzle", "line", "pipe", "layer", "moisten", "enrich", "grease",
 ]);
 /// Verbs behind which it stands with `in`, as what something is put into.
 const IN: &WholeWords = &WholeWords::of(&["dip", "roll", "toss", "fry", "boil", "poach", "coat", "turn"]);
@@ -35,6 +37,7 @@ const PUTS: &Beginnings = beginnings![
     "add", "strew", "sprinkle", "scatter", "crumble", "drizzle", "brush", "glaze", "coat", "dust", "dredge", "top|", "fill", "stuff", "spread", "season",
     "sandwich", "garnish", "decorate", "finish", "line|", "pipe|", "layer", "moisten", "enrich", "dip|", "roll|", "toss|", "fry|", "boil|", "poach|", "turn|",
     "fold|", "stir|", "whisk|", "beat|", "mix|", "work|", "knead|", "rub|", "butter|", "flour|", "buttered|", "floured|",
+    "grease",
 ];
 
 /// So many words are denied by what stands before them.
@@ -75,7 +78,7 @@ enum Telling {
 
 /// The food that a step's words put in, of a larder: found out once for a step, whichever choices leave it in.
 pub fn put_in<'s>(step: &'s Step, larder: &Arc<Larder>) -> Cow<'s, [PutIn]> {
-    if !may_say(step, PUTS) {
+    if !may_say(step, PUTS) && !may_say(step, named::WITH_ALLERGENS) {
         return Cow::Borrowed(&[]);
     }
     let by = || PutInBy { larder: Arc::clone(larder), food: found(step, larder) };
@@ -109,6 +112,7 @@ fn found(step: &Step, larder: &Larder) -> Vec<PutIn> {
             }
         }
     }
+    named::add(step, larder, &mut found);
     found
 }
 
@@ -134,7 +138,14 @@ fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &
         let next = words.get(at + 1).copied().unwrap_or_default();
         if let Some(food) = of_tins(word, at, next) {
             let name = food.to_owned();
-            found.push(PutIn { name, is_one: true, has_amount: false, is_known: false, is_of_tins: true });
+            found.push(PutIn {
+                name,
+                is_one: true,
+                has_amount: false,
+                is_known: false,
+                is_of_tins: true,
+                by: SaidToGoIn::ByAVerb,
+            });
             continue;
         }
         let is = |verbs: &WholeWords| may_tell && verbs.has(word);
@@ -166,7 +177,8 @@ fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &
                     if !NOT_EATEN.has(before) {
                         let is_known = words.get(at.saturating_sub(2)..at).unwrap_or_default().contains(&"the");
                         let is_one = count == 1;
-                        found.push(PutIn { name, is_one, has_amount: amount, is_known, is_of_tins: false });
+                        let by = SaidToGoIn::ByAVerb;
+                        found.push(PutIn { name, is_one, has_amount: amount, is_known, is_of_tins: false, by });
                     }
                 }
                 amount &= word != "and" && word != "or";

@@ -1,5 +1,6 @@
 //! The words of a label: the list of ingredients with what stands out in it, quantities, dates, the columns of the table.
 
+use super::serving_sizes;
 use crate::figures::label::additives;
 use crate::figures::label::leaves;
 use crate::figures::label::rounding;
@@ -154,6 +155,12 @@ pub(super) fn unsaid_serving(label: &Label) -> Option<String> {
     let grams = pack.serving.value().decimal(0);
     if let Ok(Some(volume)) = label.volume(pack.serving) {
         return unsaid_drink(label, pack.by, volume);
+    }
+    // Of a food that the table names the amount is known, and what is asked fits it.
+    if matches!(pack.by, Serving::Hundred | Serving::Piece)
+        && let Some(asked) = serving_sizes::asked(label, pack)
+    {
+        return asked;
     }
     match pack.by {
         Serving::Said => household(label).ok()?.is_none().then(|| {
