@@ -16,6 +16,7 @@ use crate::measure::shown::Shown;
 use crate::measure::to_buy::{mass_to_buy, volume_to_buy};
 use crate::measure::value::Value;
 use crate::model::larder::{Facts, Sold, is_called};
+use crate::text::quick::QuickMap;
 use std::sync::Arc;
 
 /// The list.
@@ -122,31 +123,27 @@ struct Line<'a> {
     line: &'a LineCard,
 }
 
-/// Lines that are one thing in a shop.
-struct Group<'a> {
-    /// What they are called.
-    names: Vec<Key>,
-    /// What the larders of their recipes have them as: one recipe may have a block of its own on what another knows by the larder below.
-    entries: Vec<Key>,
-    lines: Vec<Line<'a>>,
+/// Lines that are one thing in a shop, together; each is found by what its lines are called, since there may be thousands.
+#[derive(Default)]
+struct Groups<'a> {
+    all: Vec<Vec<Line<'a>>>,
+    /// The places of what is called so.
+    names: QuickMap<Key, usize>,
+    /// The same of what the larders of their recipes have them as: one recipe may have a block of its own on what another knows by the larder below.
+    entries: QuickMap<Key, usize>,
 }
 
-impl<'a> Group<'a> {
+impl<'a> Groups<'a> {
     /// Puts a line to those of its name, else to those of its entry.
-    fn take(groups: &mut Vec<Group<'a>>, line: Line<'a>) {
+    fn take(&mut self, line: Line<'a>) {
         let (name, entry) = (Key::new(shop_name(line.line)), bought_as(line.line));
-        let by_name = groups.iter().position(|group| group.names.contains(&name));
-        let at = by_name.or_else(|| groups.iter().position(|group| group.entries.contains(&entry)));
-        let Some(group) = at.and_then(|at| groups.get_mut(at)) else {
-            groups.push(Group { names: vec![name], entries: vec![entry], lines: vec![line] });
-            return;
-        };
-        group.lines.push(line);
-        if !group.names.contains(&name) {
-            group.names.push(name);
-        }
-        if !group.entries.contains(&entry) {
-            group.entries.push(entry);
+        let at = self.names.get(&name).or_else(|| self.entries.get(&entry)).copied().unwrap_or(self.all.len());
+        self.names.entry(name).or_insert(at);
+        // Of several that have it the first is asked.
+        self.entries.entry(entry).and_modify(|known| *known = at.min(*known)).or_insert(at);
+        match self.all.get_mut(at) {
+            Some(group) => group.push(line),
+            None => self.all.push(vec![line]),
         }
     }
 }
@@ -156,7 +153,7 @@ impl<'a> Group<'a> {
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
-    let mut groups: Vec<Group<'_>> = Vec::new();
+    let mut groups = Groups::default();
     let called: Vec<String> = cards.iter().map(|card| called(card, cards)).collect();
     for (card, recipe) in cards.iter().zip(&called) {
         for part in &card.parts {
@@ -164,12 +161,12 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
             let is_weighed = |line: &&LineCard| line.part.is_none() && !line.final_mix_shown.is_empty();
             let lines = part.lines.iter().filter(is_weighed);
             for line in lines {
-                Group::take(&mut groups, Line { recipe, part: &part.name, line });
+                groups.take(Line { recipe, part: &part.name, line });
             }
         }
     }
     let mut list = List { batches: cards.iter().zip(&called).map(listed).collect(), ..List::default() };
-    for Group { lines: group, .. } in &groups {
+    for group in &groups.all {
         list.weigh.push(portions(group, units)?);
         // Water comes from the tap.
         if group.iter().any(|line| larder(line).is_some_and(|facts| facts.name == "water")) {
@@ -190,7 +187,7 @@ pub fn of(cards: &[Card], units: Units) -> Result<List, Overflow> {
     // What the larder puts nowhere comes last.
     list.buy.sort_by(|a, b| a.name.is_none().cmp(&b.name.is_none()).then_with(|| a.name.cmp(&b.name)));
     for section in &mut list.buy {
-        section.items.sort_by_key(|item| Key::new(&item.name));
+        section.items.sort_by_cached_key(|item| Key::new(&item.name));
     }
     list.store = besides::from_store(cards, &called, units)?;
     list.left = besides::left_over(cards, units)?;

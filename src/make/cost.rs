@@ -10,6 +10,7 @@ use crate::measure::show;
 use crate::model::larder::{Facts, Larder};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
+use crate::text::quick::{QuickMap, QuickSet};
 pub use by_sort::SortCost;
 use jiff::civil::Date;
 use std::collections::HashMap;
@@ -210,6 +211,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
         hands_minutes,
     };
     let mut made: Vec<PartId> = Vec::new();
+    let mut known = Known::default();
     // A preferment's ingredients are those of its total formula, but for what is left over of it.
     for (id, part) in recipe.parts() {
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
@@ -230,7 +232,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
             own = own.plus(line.cost.unwrap_or(Number::ZERO))?;
             is_least |= line.cost.is_none();
             is_priced |= line.cost.is_some_and(|cost| cost.is_positive());
-            add(&mut cost, line)?;
+            add(&mut cost, &mut known, line)?;
         }
         cost.total = cost.total.plus(own)?;
         let beyond = part.from.and_then(|from| recipe.part(from)).map(|from| from.name.to_string());
@@ -301,11 +303,20 @@ pub(crate) fn paid_for_a_gram(facts: Option<&Facts>) -> Option<Number> {
     facts.and_then(Facts::price_of_a_gram).or(is_water.then_some(Number::ZERO))
 }
 
-fn add(cost: &mut Cost, line: LineCost) -> Result<(), Overflow> {
-    if line.cost.is_none() && !cost.missing.iter().any(|known| Key::new(known) == Key::new(&line.name)) {
+/// What is in a cost by its name: there may be thousands of lines.
+#[derive(Default)]
+struct Known {
+    /// The places of its lines by their entries.
+    lines: QuickMap<Key, usize>,
+    missing: QuickSet<Key>,
+}
+
+fn add(cost: &mut Cost, known: &mut Known, line: LineCost) -> Result<(), Overflow> {
+    if line.cost.is_none() && known.missing.insert(Key::new(&line.name)) {
         cost.missing.push(line.name.clone());
     }
-    let Some(known) = cost.lines.iter_mut().find(|known| known.entry == line.entry) else {
+    let Some(known) = known.lines.get(&line.entry).and_then(|at| cost.lines.get_mut(*at)) else {
+        known.lines.insert(line.entry.clone(), cost.lines.len());
         cost.lines.push(line);
         return Ok(());
     };

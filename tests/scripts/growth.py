@@ -31,10 +31,13 @@ COMMANDS = {
     "check": ["check", "--no-cache", "--format", "short"],
     "card": ["card", "--format", "json"],
     "page": ["card", "--format", "html"],
+    "label": ["label"],
+    "cost": ["cost"],
+    "list": ["list"],
     "tidy": ["tidy", "--check"],
     "notes": ["new", "-o", "-", "--from"],
 }
-HEADS = {"check": "`check`", "card": "`card` as JSON", "page": "as HTML", "tidy": "`tidy`", "notes": "`new --from`"}
+HEADS = {"check": "`check`", "card": "`card` as JSON", "page": "as HTML", "label": "`label`", "cost": "`cost`", "list": "`list`", "tidy": "`tidy`", "notes": "`new --from`"}
 
 
 def run(command: list[str], rounds: int) -> tuple[float, float]:

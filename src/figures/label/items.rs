@@ -15,6 +15,9 @@ use crate::model::species::{self, Said};
 use crate::solve::formula::Formula;
 use std::collections::HashMap;
 use std::sync::Arc;
+use together::Together;
+
+mod together;
 
 /// The classes by which the European Union wants an additive listed, before its own name (Regulation (EU) 1169/2011, Annex VII, Part C).
 /// The United States want its common or usual name (21 CFR 101.4(a)(1)).
@@ -198,12 +201,12 @@ impl Lists<'_> {
 
 fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Result<Vec<Item>, Overflow> {
     let (recipe, formula) = (lists.recipe, lists.formula);
-    let mut list: Vec<Item> = Vec::new();
-    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(list) };
+    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok(Vec::new()) };
     // A ring of parts was reported; it must not hang here.
     if depth > recipe.parts.len() {
-        return Ok(list);
+        return Ok(Vec::new());
     }
+    let mut list = Together::default();
     let is_alike = (part.divide.is_some() || part.makes.is_some()) && !loses_water(part);
     let makes = solved.makes_before_oven()?;
     let whole = if is_alike { solved.stays.or(makes) } else { makes.or(solved.stays) };
@@ -232,7 +235,7 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                     || is_of_the_bench(line);
                 if is_opened || is_dough(recipe, formula, *other)? {
                     for item in inner {
-                        put(&mut list, item)?;
+                        list.put(item)?;
                     }
                 } else {
                     let item = Item {
@@ -241,7 +244,7 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                         inner: in_order(inner),
                         ..Item::of_line(line, mass, None)
                     };
-                    put(&mut list, item)?;
+                    list.put(item)?;
                 }
             }
             Refers::Pantry(facts) => {
@@ -250,12 +253,13 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                 match line.strained_out || is_rinsed_off(part, at) {
                     // Water that is poured off is in nothing.
                     true if item.is_water() => {}
-                    true => put(&mut list, item.strained())?,
-                    false => put(&mut list, item)?,
+                    true => list.put(item.strained())?,
+                    false => list.put(item)?,
                 }
             }
         }
     }
+    let list = list.items();
     let list = if whole.is_some() { dried(list, mass)? } else { list };
     // Whey takes milk sugar, salt and some protein along, and nobody knows how much.
     Ok(if loses_whey(recipe, formula, (id, part)) { list.into_iter().map(Item::strained).collect() } else { list })
@@ -341,59 +345,6 @@ pub(super) fn opened_doughs(recipe: &Recipe, formula: &Formula, id: PartId) -> R
         }
     }
     Ok(all)
-}
-
-/// Puts an item to those that are the same by the larder, or else by name. Of several names the larder's own is kept.
-///
-/// What is only dusted with, or strained out, is not listed again beside the same that goes in by weight.
-fn put(list: &mut Vec<Item>, item: Item) -> Result<(), Overflow> {
-    let key = item.entry();
-    let counts = |one: &Item| !one.aside && !one.strained_out;
-    // Some stays in by an open weight, beside what goes in by a known one.
-    let is_fried_in = item.fried_in || list.iter().any(|known| known.fried_in && known.entry() == key);
-    let mut item = Item { fried_in: is_fried_in, ..item };
-    if counts(&item) {
-        for known in list.iter().filter(|known| !counts(known) && known.entry() == key) {
-            item.went_in = together(item.went_in, known.went_in)?;
-            item.aside_as.extend(known.aside_as.iter().cloned());
-        }
-        list.retain(|known| counts(known) || known.entry() != key);
-    } else if let Some(known) = list.iter_mut().find(|known| counts(known) && known.entry() == key) {
-        known.fried_in |= is_fried_in;
-        known.went_in = together(known.went_in, item.went_in)?;
-        known.aside_as.extend(item.aside_as);
-        return Ok(());
-    }
-    let same = |known: &&mut Item| {
-        let alike = (known.inner.is_empty(), counts(known)) == (item.inner.is_empty(), counts(&item));
-        known.entry() == key && alike
-    };
-    let Some(known) = list.iter_mut().find(same) else {
-        list.push(item);
-        return Ok(());
-    };
-    if Key::new(&item.name) == key {
-        known.name = item.name;
-    }
-    // What a bath leaves behind and what a pan is greased with is one.
-    known.aside |= item.aside;
-    known.fried_in |= item.fried_in;
-    known.strained_out &= item.strained_out;
-    known.of_bath &= item.of_bath;
-    known.mass = together(known.mass, item.mass)?;
-    known.went_in = together(known.went_in, item.went_in)?;
-    known.aside_as.extend(item.aside_as);
-    for inner in item.inner {
-        put(&mut known.inner, inner)?;
-    }
-    Ok(())
-}
-
-fn together(one: Option<Mass>, other: Option<Mass>) -> Result<Option<Mass>, Overflow> {
-    Ok(match (one, other) {
-        (Some(one), Some(other)) => Some(one.plus(other)?),
-        (one, other) => one.or(other),
-    })
 }
 
 /// Of what is fried a tenth of its weight is fat that it took up, as far as nobody says more: by that its place in a list is found. Common

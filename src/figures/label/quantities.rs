@@ -9,6 +9,7 @@ use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{beginnings, called, has_word_beginning};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
+use crate::text::quick::QuickMap;
 
 /// The share of a named ingredient.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -178,6 +179,7 @@ pub(super) fn quantities(
     asked: &[String],
 ) -> Result<Vec<Quantity>, NoLabel> {
     let mut weights: Vec<(String, Mass, bool)> = Vec::new();
+    let mut places: QuickMap<Key, usize> = QuickMap::default();
     let title = words_that_name(named.title);
     let compounds = list.iter().filter(|item| !item.inner.is_empty());
     for item in compounds.chain(leaves(list)) {
@@ -195,31 +197,40 @@ pub(super) fn quantities(
             && !flavours_only(item, mass, net)?
             && !is_called_as_what_is_in_it(&title, item)
             && !is_there_itself(&title, list, item);
-        match weights.iter_mut().find(|(name, ..)| Key::new(name) == Key::new(&item.name)) {
+        let key = Key::new(&item.name);
+        match places.get(&key).and_then(|at| weights.get_mut(*at)) {
             Some((_, known, is)) => {
                 *known = known.plus(mass)?;
                 *is |= named;
             }
-            None => weights.push((item.name.clone(), mass, named)),
+            None => {
+                places.insert(key, weights.len());
+                weights.push((item.name.clone(), mass, named));
+            }
         }
     }
     // `Burgers in brioche`: what is opened for its own name names it all the same.
     for (name, mass) in named.opened.iter().filter(|(name, _)| is_put_beside(named.title, name)) {
-        match weights.iter_mut().find(|(known, ..)| Key::new(known) == Key::new(name)) {
+        let key = Key::new(name);
+        match places.get(&key).and_then(|at| weights.get_mut(*at)) {
             Some((.., is)) => *is = true,
-            None => weights.push((name.clone(), *mass, true)),
+            None => {
+                places.insert(key, weights.len());
+                weights.push((name.clone(), *mass, true));
+            }
         }
     }
     for name in asked {
-        if !weights.iter().any(|(known, ..)| Key::new(known) == Key::new(name)) {
+        if !places.contains_key(&Key::new(name)) {
             let known = weights.iter().map(|(name, ..)| name.as_str());
             let hint = crate::language::near::hint(name, known);
             return Err(NoLabel(format!("--quantity {name}: nothing of that name is weighed into it{hint}")));
         }
     }
+    let asked: Vec<Key> = asked.iter().map(|name| Key::new(name)).collect();
     let mut quantities = Vec::new();
     for (name, mass, named) in weights {
-        if named || asked.iter().any(|one| Key::new(one) == Key::new(&name)) {
+        if named || !asked.is_empty() && asked.contains(&Key::new(&name)) {
             quantities.push(Quantity { share: mass.as_share_of(net)?, name });
         }
     }
