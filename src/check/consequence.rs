@@ -1,10 +1,10 @@
 //! Takes out problems that only follow from another: one slip of the pen, one problem.
 
 use super::{
-    extreme_percent, hidden_allergen, loose_step, near_clause, near_name, never_used, no_bake, no_leaven, not_all_used,
-    odd_amount, odd_percent, odd_temperature, out_of_proportion, pieces_mismatch, raw_flour_or_egg, raw_meat,
-    step_out_of_place, stray_line, too_fine_for_scale, twice_named, undercooked, unknown_name, unknown_option,
-    unknown_step, unlike_choices, used_up, which_cup, yield_does_not_add_up,
+    extreme_percent, hidden_allergen, hidden_character, loose_step, near_clause, near_name, never_used, no_bake,
+    no_leaven, not_all_used, odd_amount, odd_percent, odd_temperature, out_of_proportion, pieces_mismatch,
+    raw_flour_or_egg, raw_meat, step_out_of_place, stray_line, too_fine_for_scale, twice_named, undercooked,
+    unknown_name, unknown_option, unknown_step, unlike_choices, used_up, which_cup, yield_does_not_add_up,
 };
 use crate::language::syntax::{Content, FileKind, Key, Tree};
 use crate::text::diagnostic::{Diagnostic, Label};
@@ -50,6 +50,9 @@ const CONSEQUENCES: &[(&str, Follows)] = &[
     (never_used::CHECK.name, brace_is_unread),
     (never_used::CHECK.name, name_was_meant),
     (never_used::CHECK.name, name_is_garbled),
+    (never_used::CHECK.name, holds_a_hidden_sign),
+    (near_name::CHECK.name, holds_a_hidden_sign),
+    (unknown_name::CHECK.name, holds_a_hidden_sign),
 ];
 
 /// What is wrong in a file, as what else follows from it; each is looked for when it is asked first.
@@ -122,6 +125,13 @@ fn name_is_garbled(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
         let name = causes.name(problem);
         garbled.iter().any(|line| line.contains(name.as_str()))
     }
+}
+
+/// The name has a sign in it that cannot be seen, and without it is another.
+fn holds_a_hidden_sign(causes: &Causes<'_>, problem: &Diagnostic) -> bool {
+    let is_within =
+        |hidden: &Diagnostic| problem.span.start <= hidden.span.start && hidden.span.end <= problem.span.end;
+    causes.told(hidden_character::CHECK.name).any(is_within)
 }
 
 /// How many pieces there are stands on the line that cannot be read.

@@ -79,6 +79,11 @@ const HOT: i64 = 100;
 /// `oven 220 C`, `oven (220C)`, `oven gas mark 7`, `oven 220`: the degrees would be part of the name, and no check could look at them.
 fn heat_without_at(name: &Name) -> Option<Diagnostic> {
     let text = name.text.as_ref();
+    if let Some(equipment) = without_heat(text) {
+        let problem =
+            Diagnostic::error(CHECK.name, name.span, format!("no temperature stands behind `{equipment} at`"));
+        return Some(problem.help(format!("write it, `using {equipment} at 220 C`, or leave `at` out")));
+    }
     let read_as_name = |heat: &str| {
         let message = format!("`{}` is read as part of the equipment's name", heat.trim());
         Diagnostic::error(CHECK.name, name.span, message)
@@ -116,6 +121,12 @@ fn heat_without_at(name: &Name) -> Option<Diagnostic> {
         let equipment = equipment.trim_end_matches([' ', '(', '@']);
         read_as_name(figure).help(format!("write `using {equipment} at {figure} C`, or `F`"))
     })
+}
+
+/// What `at` stands behind, where nothing stands behind it.
+fn without_heat(text: &str) -> Option<&str> {
+    let (equipment, last) = text.rsplit_once(' ')?;
+    last.eq_ignore_ascii_case("at").then_some(equipment)
 }
 
 const IN_DEGREES: &str = "write it in degrees, `oven at 230 C` or `oven at 450 F`";

@@ -44,9 +44,7 @@ pub(super) fn build<'t>(
         Rule::sale_line => sale(pairs),
         Rule::serving_line => serving(reader, pairs),
         Rule::drained_line => drained(reader, pairs),
-        Rule::best_line => {
-            Some(Content::GoodFor { time: quantity_of(reader, pairs.next()?, &[Dimension::Time])?, use_by: None })
-        }
+        Rule::best_line => Some(Content::GoodFor { time: numbers::days_of(reader, pairs.next()?)?, use_by: None }),
         Rule::is_line => Some(Content::Is(reader.name(&pairs.next()?))),
         Rule::flag_line => Some(Content::Flag(flag(pairs.next()?.as_str()))),
         Rule::names_line => {

@@ -85,7 +85,16 @@ fn size(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<PageSize> {
         }
         _ => {
             let count = numbers::number(reader, inner.next()?)?;
-            PageSize::Pieces(count, inner.next().map(|pair| reader.name(&pair)))
+            let noun = inner.next().map(|pair| reader.name(&pair));
+            // No piece is called so: the next size was forgotten.
+            if let Some(and) = noun.as_ref().filter(|noun| noun.key.as_str() == "and") {
+                reader.report(
+                    Diagnostic::error("stray-line", and.span, "no size stands behind `and`")
+                        .help("write it, `sizes 10 and 20`, or leave `and` out"),
+                );
+                return None;
+            }
+            PageSize::Pieces(count, noun)
         }
     })
 }

@@ -123,7 +123,7 @@ fn used<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) 
         return Some(Content::Use(string(reader, what)));
     }
     let mut inner = what.into_inner();
-    let time = quantity_of(reader, inner.next()?, &[Dimension::Time])?;
+    let time = numbers::days_of(reader, inner.next()?)?;
     Some(Content::GoodFor { time, use_by: Some(inner.next()?.as_str().trim().to_owned()) })
 }
 
@@ -198,7 +198,7 @@ fn loss<'t>(reader: &mut Reader<'_>, pairs: impl Iterator<Item = Pair<'t>>) -> R
 }
 
 fn keeps<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
-    let time = quantity_of(reader, pairs.next()?, &[Dimension::Time]);
+    let time = numbers::days_of(reader, pairs.next()?);
     let mut how = None;
     for pair in pairs {
         let span = reader.span(&pair);

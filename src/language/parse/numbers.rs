@@ -378,10 +378,10 @@ pub(super) fn chain(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Vec<Quant
 /// Reports a quantity of another kind than the place wants, and a range where one amount is computed with: only times and
 /// temperatures are worked with as ranges.
 pub(super) fn expect(reader: &mut Reader<'_>, quantity: Quantity, wanted: &[Dimension]) -> Option<Quantity> {
-    is_expected(reader, &quantity, wanted).then_some(quantity)
+    is_expected(reader, &quantity, wanted, units_of(wanted)).then_some(quantity)
 }
 
-fn is_expected(reader: &mut Reader<'_>, quantity: &Quantity, wanted: &[Dimension]) -> bool {
+fn is_expected(reader: &mut Reader<'_>, quantity: &Quantity, wanted: &[Dimension], units: &[&str]) -> bool {
     let found = dimension(quantity);
     if wanted.contains(&found) {
         let is_range = quantity.upper.is_some() && !matches!(found, Dimension::Time | Dimension::Temperature);
@@ -394,9 +394,7 @@ fn is_expected(reader: &mut Reader<'_>, quantity: &Quantity, wanted: &[Dimension
     let written = shortened(reader.slice(quantity.span));
     let terms = || quantity.terms.iter().chain(quantity.upper.iter().flatten());
     let is_bare = terms().all(|term| term.unit.is_none());
-    if let Some(units) =
-        wanted.first().and_then(|kind| units_of(*kind)).filter(|_| is_bare && found == Dimension::Count)
-    {
+    if is_bare && found == Dimension::Count && !units.is_empty() {
         let with_unit: Vec<String> = units.iter().map(|unit| format!("`{written} {unit}`")).collect();
         let message = format!("`{written}` has no unit, and {} is wanted here", nouns.join(" or "));
         reader.report(
@@ -422,14 +420,14 @@ fn is_expected(reader: &mut Reader<'_>, quantity: &Quantity, wanted: &[Dimension
 }
 
 /// The units that somebody forgets behind a number.
-fn units_of(wanted: Dimension) -> Option<&'static [&'static str]> {
-    match wanted {
-        Dimension::Temperature => Some(&["C", "F"]),
-        Dimension::Time => Some(&["min", "h"]),
-        Dimension::Mass => Some(&["g", "kg"]),
-        Dimension::Length => Some(&["cm", "in"]),
-        Dimension::Proportion => Some(&["%"]),
-        Dimension::Volume | Dimension::Count => None,
+fn units_of(wanted: &[Dimension]) -> &'static [&'static str] {
+    match wanted.first() {
+        Some(Dimension::Temperature) => &["C", "F"],
+        Some(Dimension::Time) => &["min", "h"],
+        Some(Dimension::Mass) => &["g", "kg"],
+        Some(Dimension::Length) => &["cm", "in"],
+        Some(Dimension::Proportion) => &["%"],
+        Some(Dimension::Volume | Dimension::Count) | None => &[],
     }
 }
 
@@ -451,10 +449,16 @@ pub(super) fn quantity_of(reader: &mut Reader<'_>, pair: Pair<'_>, wanted: &[Dim
     expect(reader, read, wanted)
 }
 
+/// Reads a time for which food keeps: who says no unit means days.
+pub(super) fn days_of(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Quantity> {
+    let read = quantity(reader, pair)?;
+    is_expected(reader, &read, &[Dimension::Time], &["days"]).then_some(read)
+}
+
 /// Reads a chain whose members must be of these kinds.
 pub(super) fn chain_of(reader: &mut Reader<'_>, pair: Pair<'_>, wanted: &[Dimension]) -> Option<Vec<Quantity>> {
     let list = chain(reader, pair)?;
-    list.iter().all(|quantity| is_expected(reader, quantity, wanted)).then_some(list)
+    list.iter().all(|quantity| is_expected(reader, quantity, wanted, units_of(wanted))).then_some(list)
 }
 
 /// Reads what a clause may say after `at`.

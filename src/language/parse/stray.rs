@@ -437,6 +437,16 @@ pub(super) fn unknown_step_clause(reader: &mut Reader<'_>, span: Span) {
 pub(super) fn unknown_clause(reader: &mut Reader<'_>, span: Span, known: &[&str]) {
     let text = reader.slice(span);
     let quoted = shortened(text);
+    // The word is there, and what it takes is not.
+    let word = |text: &str| text.trim_end_matches([' ', ':']).to_ascii_lowercase();
+    let said = word(text);
+    let is_begun = |form: &&&str| !said.is_empty() && word(words::words_of(form)) == said;
+    let begun: Vec<&str> = known.iter().filter(is_begun).copied().collect();
+    if !begun.is_empty() {
+        let problem = Diagnostic::error("stray-line", span, format!("`{quoted}` is not complete"));
+        let problem = problem.label("something is missing behind it").help(format!("it reads {}", begun.join("; or ")));
+        return reader.report(problem);
+    }
     let problem = Diagnostic::error("stray-line", span, format!("`{quoted}` is not something that can be said here"));
     let first = words::first_word(text).to_ascii_lowercase();
     let first_words = known.iter().map(|form| form.split(' ').next().unwrap_or(form));

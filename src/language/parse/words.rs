@@ -10,6 +10,7 @@ use super::Rule;
 use crate::language::syntax::FileKind;
 use crate::text::quick::QuickMap;
 pub(crate) use clauses::Clauses;
+pub(super) use clauses::words_of;
 pub(crate) use lines::Place;
 use lines::{KeyLine, LINES, line};
 use std::sync::OnceLock;

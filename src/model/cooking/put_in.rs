@@ -40,6 +40,10 @@ const PUTS: &Beginnings = beginnings![
     "grease",
 ];
 
+/// What stands behind a verb before what is put in, and what denies it.
+const BEHIND: &Beginnings =
+    beginnings!["with|", "in|", "avoid", "cannot", "don", "neither", "never", "no|", "non|", "nor|", "not", "without"];
+
 /// So many words are denied by what stands before them.
 const DENIED: usize = 3;
 
@@ -101,8 +105,13 @@ fn found(step: &Step, larder: &Larder) -> Vec<PutIn> {
         }
         // What ends a clause is one byte.
         for clause in text.split_inclusive(ends_clause) {
-            // Most of them neither have a verb nor stand behind one, as in `Brush {dough} with egg`.
-            if telling != Telling::Nothing || PUTS.may_begin_in(clause) {
+            // Most of them neither have a verb nor what one waits for, as in `Brush {dough} with egg`.
+            let is_read = match telling {
+                Telling::Nothing => PUTS.may_begin_in(clause),
+                Telling::Verb { .. } => BEHIND.may_begin_in(clause) || PUTS.may_begin_in(clause),
+                Telling::Food { .. } => true,
+            };
+            if is_read {
                 in_clause(clause, &mut telling, amount, larder, &mut found);
             }
             amount = false;
@@ -224,6 +233,9 @@ mod tests {
     fn every_verb_may_begin_a_clause_that_is_read() {
         for verb in [DIRECTLY, WITH, IN, WORKED_IN, ON_TINS].into_iter().flat_map(WholeWords::words) {
             assert!(PUTS.begin_in(verb), "{verb}");
+        }
+        for word in DENY.words().iter().chain(&["with", "in"]) {
+            assert!(BEHIND.begin_in(word), "{word}");
         }
     }
 }

@@ -102,7 +102,7 @@ impl Clauses {
 }
 
 /// `using ` of `using EQUIPMENT at TEMPERATURE`; all of it where nothing is to be put in.
-fn words_of(form: &str) -> &str {
+pub(in crate::language::parse) fn words_of(form: &str) -> &str {
     let end = form.find(|c: char| c.is_uppercase()).unwrap_or(form.len());
     form.get(..end).unwrap_or(form)
 }
