@@ -337,3 +337,50 @@ fn what_follows_within_minutes_goes_load_by_load() {
         assert!((0.0..=5.0).contains(&minutes), "{bake:?} {glaze:?}");
     }
 }
+
+/// Two bakers of a night, of whom one is there until 08:00; rolls that rest in the cold for eight hours at least.
+const NIGHT: &str = "kitchen North\noven x 2, holds 20 pieces, heating 45 min, agrees within 10 C\nmixer x 1, holds 25 kg\n\
+    retarder x 2, holds 80 pieces\nprover x 2\ncook Ada 22:00-06:00, on Mon-Fri\ncook Ben 00:00-08:10, on Tue-Sat\nopen 22:00-10:00\n";
+
+const COLD_ROLLS: &str = "recipe North rolls\nmakes 120 rolls\nuse \"kitchen.miche\"\nstrong white flour .... 5 kg\nwater .... 3 kg\n\
+    salt .... 100 g\nfresh yeast .... 120 g\ndivide 120 x 67 g\nmix: hands 10 min, using mixer\nrise: wait 40 min, at 25 C, up to 60 min\n\
+    shape: hands 12 s, each, shared by 2\nchill: wait 8-10 h, using retarder at 4 C, up to 20 h, 40 at a time\n\
+    prove: wait 30 min, using prover at 28 C, up to 45 min, 40 at a time\n\
+    bake: tend 15 min, using oven at 225 C, 20 at a time\n    until gold\ncool: wait 20 min\n";
+
+/// Tuesday after days of rest: nobody mixes before Monday 22:00. Eighty for 06:00 cannot be of Tuesday (22:00 + 10 + 40 + 8 + 480 + 30 + 15 + 20 is
+/// 08:03 for the first of them), forty for 08:05 can, in a dough of their own: the others do not take them along to Saturday. And what is said to
+/// be the soonest is a time for which the plan has them on their day, and a minute before it is not.
+#[test]
+fn one_dough_takes_no_bread_of_its_day_to_the_days_before() {
+    let plan = |name: &str, later: &str| {
+        let day = format!(
+            "day North\nuse \"kitchen.miche\"\nready 2027-04-20 06:00\nmake 80 of \"rolls.miche\"\nmake 40 of \"rolls.miche\", ready 2027-04-20 {later}\n"
+        );
+        planned(name, &[("day.miche", &day), ("rolls.miche", COLD_ROLLS), ("kitchen.miche", NIGHT)], &[])
+    };
+    let at = plan("alone", "08:05");
+    assert_eq!(ready(&at)[1], "2027-04-20T08:05");
+    assert_eq!(times(&at, "mix").len(), 2);
+    let early = plan("too-early", "07:45");
+    assert!(ready(&early)[1] < "2027-04-18", "{:?}", ready(&early));
+    let cautions = early["cautions"].to_string();
+    assert!(cautions.contains("40 rolls of `North rolls`") && cautions.contains("at 08:03 on Tuesday"), "{cautions}");
+    assert_eq!(ready(&plan("soonest", "08:03"))[1], "2027-04-20T08:03");
+    assert!(ready(&plan("a-minute-less", "08:02"))[1] < "2027-04-18");
+}
+
+/// Ready at 02:29 for 07:30 with ten hours in the cold, since nobody is there before 20:00 to mix later: with some nine of the eight to ten
+/// that are said they are ready within four hours of their time.
+#[test]
+fn a_rest_takes_its_shorter_time_before_bread_is_hours_old() {
+    let kitchen = "kitchen Hall\noven x 1, holds 30 pieces, heating 20 min\nmixer x 1\nretarder x 1\ncook Ida 20:00-10:00\nopen 20:00-10:00\n";
+    let batons = "recipe Batons\nmakes 30 batons\nuse \"kitchen.miche\"\nstrong white flour .... 6 kg\nwater .... 4 kg\nsalt .... 120 g\n\
+        instant yeast .... 20 g\ndivide 30 x 330 g\nmix: hands 15 min, using mixer\nrise: wait 60 min, at 25 C, up to 75 min\n\
+        shape: hands 20 s, each\nretard: wait 8-13 h, using retarder at 4 C, up to 14 h\n\
+        bake: tend 25 min, using oven at 235 C\n    until dark\ncool: wait 40 min\n";
+    let day = "day Hall\nuse \"kitchen.miche\"\nready 2027-05-13 09:30\nmake 30 of \"batons.miche\"\n";
+    let plan = planned("hours-old", &[("day.miche", day), ("batons.miche", batons), ("kitchen.miche", kitchen)], &[]);
+    let least = "2027-05-13T05:30";
+    assert!(ready(&plan)[0] >= least, "{:?} {}", ready(&plan), plan["shorter"]);
+}

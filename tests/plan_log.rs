@@ -231,3 +231,44 @@ fn what_comes_after_a_night_in_the_cold_is_of_the_next_day() {
     let plan = rest("night-short", "2027-06-10 17:00", "temper: 16:40-\n");
     assert_eq!(task(&plan, "temper", 1)["start"], "2027-06-10T16:40", "{plan}");
 }
+
+/// What rests in equipment since yesterday is over: its oven is free and it goes in now, and not a minute later.
+#[test]
+fn what_has_rested_long_enough_in_the_cold_goes_on_now() {
+    let kitchen = "kitchen Quay\noven x 1, holds 48 pieces, heating 20 min\nmixer x 1\nretarder x 1, holds 60 pieces\ncooks 1\nopen 00:00-24:00\n";
+    let rolls = ROLLS
+        .replace("prove: wait 45 min, at 28 C, up to 75 min", "prove: wait 10-14 h, using retarder at 4 C, up to 20 h");
+    let rolls = rolls.replace("24 at a time", "48 at a time");
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 06:45\nmake 48 of \"rolls.miche\"\n";
+    let log = "bakes of \"rolls.miche\"\n\nbake 2027-04-16 08:00, 48 rolls\nmix: 08:00-08:12\nshape: 09:12-09:36\n";
+    let all = [("day.miche", day), ("rolls.miche", &rolls), ("kitchen.miche", kitchen), ("rolls.bakes", log)];
+    let day = sheet::files("rested", &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    let plan = json(&[&day, "--now", "2027-04-17 06:40", "--bakes", &log]);
+    let bake = task(&plan, "bake", 1);
+    assert_eq!((&bake["start"], &bake["end"]), (&"2027-04-17T06:40".into(), &"2027-04-17T06:56".into()));
+}
+
+/// The clocks go back between the rise and the shaping: 01:47 comes twice, and an hour of rise is between the two. Shaped until 01:59 after it,
+/// the rolls have proved for six minutes at 02:05 and not for an hour and six.
+#[test]
+fn a_time_that_the_clocks_show_twice_leaves_the_rest_before_it_its_time() {
+    let day = "day Night\nuse \"kitchen.miche\"\nready 2027-10-31 03:30\nmake 48 of \"rolls.miche\"\n";
+    let rolls = ROLLS.replace("hands 30 s", "hands 15 s").replace("24 at a time", "48 at a time");
+    let log = "bakes of \"rolls.miche\"\n\nbake 2027-10-31 01:35, 48 rolls\nmix: 01:35-01:47\nshape: 01:47-01:59\n";
+    let all = [("day.miche", day), ("rolls.miche", &rolls), ("kitchen.miche", KITCHEN), ("rolls.bakes", log)];
+    let day = sheet::files("clocks-back", &all);
+    let log = day.replace("day.miche", "rolls.bakes");
+    let text = |zone: &str| {
+        let output =
+            miche(&[&day, "--now", "2027-10-31 02:05", "--bakes", &log, "--zone", zone, "--format", "markdown"]);
+        String::from_utf8(output.stdout).unwrap().replace('\u{a0}', " ")
+    };
+    let back = text("Europe/London");
+    assert!(
+        back.contains("Runs: prove of Pier rolls since 01:59 (after the clocks go back), done at 02:44 at the soonest"),
+        "{back}"
+    );
+    assert!(back.contains("mix of Pier rolls (01:35–01:47 (before the clocks go back))"), "{back}");
+    assert!(back.contains("Everything is in time"), "{back}");
+}

@@ -445,3 +445,59 @@ fn a_large_order_is_offered_in_several_doughs() {
     let text = refused(&[&many, "--zone", "UTC"], 1);
     assert!(!text.contains("another dough of it"), "{text}");
 }
+
+/// What is in the store is no reason to offer nothing: of 48 with nine there fewer are offered, or several doughs, the nine with the first of them;
+/// and of two orders for one time one is offered sooner.
+#[test]
+fn what_is_offered_counts_what_is_in_the_store_and_takes_one_order_sooner() {
+    let kitchen = "kitchen Wharf\noven x 1, heating 20 min, agrees within 10 C\nmixer x 1\ncook Uli 06:00-14:00\nopen 06:00-14:00\n";
+    let buns = "recipe Wharf buns\nmakes 36 buns\nuse \"kitchen.miche\"\nstrong white flour .... 2 kg\nwater .... 60 %\nsalt .... 1.8 %\n\
+        instant yeast .... 1.4 %\ndivide 36 x 88 g\nmix: hands 12 min, using mixer\nrise: wait 60 min, at 25 C, up to 90 min\n\
+        shape: hands 15 s, each\nprove: wait 45 min, at 27 C, up to 80 min\nbake: tend 15 min, using oven at 200 C, 12 at a time\n    until gold\n";
+    let day = |name: &str, lines: &str| {
+        let day = format!("day Wharf\nuse \"kitchen.miche\"\nready 2027-06-14 11:00\n{lines}");
+        files(name, &[("day.miche", &day), ("buns.miche", buns), ("kitchen.miche", kitchen)])
+    };
+    let said = |file: &str| {
+        let text = refused(&[file, "--zone", "UTC"], 1);
+        text.split_whitespace().filter(|word| *word != "│").collect::<Vec<&str>>().join(" ")
+    };
+    let store = "store 6 of \"buns.miche\", made 2027-06-14\n";
+    let text = said(&day("stored", &format!("make 78 of \"buns.miche\"\n{store}")));
+    has(&text, &["make the 78 buns of `Wharf buns` in 2 doughs, 42 ready at 10:", "36 ready at 11:00 on Monday"]);
+    let first = text.split("42 ready at ").nth(1).unwrap().split(' ').next().unwrap();
+    let lines = format!("make 42 of \"buns.miche\", ready 2027-06-14 {first}\nmake 36 of \"buns.miche\"\n{store}");
+    assert!(miche(&[&day("stored-two", &lines), "--zone", "UTC"]).status.success(), "{first}");
+    let text = said(&day("together", "make 36 of \"buns.miche\"\nmake 36 of \"buns.miche\"\n"));
+    let sooner = text.split("want the 36 buns of `Wharf buns` ").nth(1).unwrap_or_else(|| panic!("{text}"));
+    let at = sooner.split(", at ").nth(1).unwrap().split(' ').next().unwrap();
+    let lines = format!("make 36 of \"buns.miche\", ready 2027-06-14 {at}\nmake 36 of \"buns.miche\"\n");
+    assert!(miche(&[&day("one-sooner", &lines), "--zone", "UTC"]).status.success(), "{at}");
+    // At nine neither is ready: in two doughs they are as much later as is said.
+    let text = said(&day("later", "make 72 of \"buns.miche\", ready 2027-06-14 09:00\n"));
+    let later = text.split("in 2 doughs, ").nth(1).unwrap_or_else(|| panic!("{text}"));
+    let at = |which: usize| later.split(" ready at ").nth(which).unwrap().split(' ').next().unwrap();
+    let (one, two) = (at(1), at(2));
+    assert!(later.contains(" later: 36 ready at") && one < two && two > "09:00", "{later}");
+    let lines = format!(
+        "make 36 of \"buns.miche\", ready 2027-06-14 {one}\nmake 36 of \"buns.miche\", ready 2027-06-14 {two}\n"
+    );
+    assert!(miche(&[&day("later-two", &lines), "--zone", "UTC"]).status.success(), "{later}");
+}
+
+/// A hundred and twenty pieces for eight hours do not go into a retarder of eighty: that is said, and not for how long it would be needed.
+#[test]
+fn what_does_not_go_in_at_once_is_counted_in_pieces() {
+    let kitchen = "kitchen Quay\noven x 2\nmixer x 1\nprover x 1, holds 80 pieces\ncooks 2\nopen 04:00-14:00\n";
+    let rolls = ROLLS.replace("48 rolls", "120 rolls").replace("divide 48", "divide 120");
+    let rolls = rolls.replace("shape: hands 30 s, each", "shape: hands 6 s, each");
+    let rolls = rolls
+        .replace("prove: wait 45 min", "prove: wait 45 min, using prover")
+        .replace("48 at a time", "120 at a time");
+    let day = "day Quay\nuse \"kitchen.miche\"\nready 2027-06-14 09:00\nmake 120 of \"rolls.miche\"\n";
+    let day = files("pieces", &[("day.miche", day), ("rolls.miche", &rolls), ("kitchen.miche", kitchen)]);
+    let text = refused(&[&day, "--zone", "UTC"], 1);
+    let text = text.split_whitespace().filter(|word| *word != "│").collect::<Vec<&str>>().join(" ");
+    has(&text, &["at once", "120 pieces, and it holds 80"]);
+    assert!(!text.contains("in all"), "{text}");
+}

@@ -9,7 +9,7 @@ mod now;
 mod words;
 
 pub use json::render as json;
-pub use words::{lasts, what_if};
+pub use words::{lasts, ready_too_soon, what_if};
 
 use super::block::{Block, Column, Frame, Heading, Look, Paint, Phrase, Row as Cells, Side, Table, Text};
 use super::page::Page;

@@ -6,6 +6,7 @@ use super::fresh::too_soon;
 use super::limit::Limit;
 use super::problem::{Minute, Problem};
 use super::shifts::{self, Staff};
+use super::shorter;
 use super::solve::{self, Plan};
 use super::tasks::{self, Tasks};
 use crate::make::order::Order;
@@ -32,33 +33,67 @@ const STEPS: u64 = 20_000;
 /// When an amount leaves the range of exact numbers.
 pub fn work(orders: Vec<Order>, kitchen: &Kitchen) -> Result<Work, Overflow> {
     let one = Work::of(orders)?;
-    let shared = for_several_times(&one);
-    if shared.is_empty() {
-        return Ok(one);
-    }
-    let all: Vec<usize> = shared.iter().flatten().copied().collect::<BTreeSet<usize>>().into_iter().collect();
+    let groupings = groupings(&one);
+    let Some(all) = groupings.last().cloned() else { return Ok(one) };
+    // Of several times one alone may be what the others are too far from.
+    let each_alone =
+        if all.len() > 2 { all.iter().take(MOST_TRIED).map(|order| vec![*order]).collect() } else { Vec::new() };
     let is_small = tasks::of(&one, kitchen).is_ok_and(|tasks| tasks.list.len() <= MOST_TASKS);
-    let tried: Vec<usize> = if is_small { (0..one.orders.len()).collect() } else { all.clone() };
+    let tried: Vec<usize> = if is_small { (0..one.orders.len()).collect() } else { all };
     let asked = |alone: &[usize]| Case::of(&one.orders, &tried, alone, kitchen);
     let Some(as_one) = asked(&[]) else { return Ok(one) };
-    let at_once = as_one.early_at_once();
-    let fewest = match &at_once {
-        Some(early) if early.is_empty() => return Ok(one),
-        Some(early) => early.len(),
-        None => 1,
-    };
     // A dough for each time is no help where as much of what comes of it is as old.
-    let each = shared.into_iter().take(MOST_TRIED).filter(|orders| *orders != all);
-    let fresher = |alone: Vec<usize>| {
-        let early = asked(&alone)?.early_at_once()?.len();
-        (early < fewest).then_some((alone, early))
+    let apart = groupings.into_iter().chain(each_alone);
+    let apart: Vec<(Vec<usize>, Case)> = apart.filter_map(|alone| asked(&alone).map(|case| (alone, case))).collect();
+    let fresher = |case: &Case, least: usize, of: &dyn Fn(&Case) -> Option<Vec<usize>>| {
+        let mut fewest: Option<(&Vec<usize>, usize)> = None;
+        for (alone, other) in &apart {
+            let Some(early) = of(other).map(|early| early.len()) else { continue };
+            if early < fewest.map_or(least, |(_, early)| early) {
+                fewest = Some((alone, early));
+            }
+            if early == 0 {
+                break;
+            }
+        }
+        let (alone, early) = fewest?;
+        let best = solve::plan(&case.problem, &Limit::steps(STEPS)).ok();
+        Some(alone).filter(|_| best.is_none_or(|plan| case.early(&plan).len() > early))
     };
-    let Some((alone, early)) = each.chain([all.clone()]).find_map(fresher) else { return Ok(one) };
-    let best = solve::plan(&as_one.problem, &Limit::steps(STEPS)).ok();
-    if best.is_some_and(|plan| as_one.early(&plan).len() <= early) {
+    let early = as_one.early_at_once();
+    if early.as_ref().is_some_and(Vec::is_empty) {
         return Ok(one);
     }
-    Work::apart(one.orders, &alone)
+    if let Some(alone) = fresher(&as_one, 1, &Case::early_at_once) {
+        return Work::apart(one.orders, alone);
+    }
+    // Where neither is fresh so, a plan takes the shorter ends of ranges.
+    let short = as_one.at_shortest();
+    let (case, early) = match &short {
+        Some(short) => (short, short.early_at_once()),
+        None => (&as_one, early),
+    };
+    if early.as_ref().is_some_and(Vec::is_empty) {
+        return Ok(one);
+    }
+    // Bread that is ready too soon is better than none.
+    let fewest = early.map_or(usize::MAX, |early| early.len());
+    let at_once = |case: &Case| case.at_shortest().map_or_else(|| case.early_at_once(), |short| short.early_at_once());
+    match fresher(case, fewest, &at_once) {
+        Some(alone) => Work::apart(one.orders, alone),
+        None => Ok(one),
+    }
+}
+
+/// The orders that could have doughs of their own where one is made for several times: those of each such dough, and all of them last.
+pub(super) fn groupings(one: &Work) -> Vec<Vec<usize>> {
+    let shared = for_several_times(one);
+    let all: Vec<usize> = shared.iter().flatten().copied().collect::<BTreeSet<usize>>().into_iter().collect();
+    if all.is_empty() {
+        return Vec::new();
+    }
+    let each = shared.into_iter().take(MOST_TRIED).filter(|orders| *orders != all);
+    each.chain([all.clone()]).collect()
 }
 
 /// The orders of each batch that is for several times.
@@ -99,6 +134,12 @@ impl Case {
         let hours = Hours { open, people, cold: true, dues, earliest: Some(earliest) };
         let problem = ask::problem(&tasks, kitchen, &hours);
         problem.faults().is_empty().then_some(Case { problem, tasks, hours })
+    }
+
+    /// The same with all rests at the shorter end of their range; `None` where none has one.
+    fn at_shortest(&self) -> Option<Case> {
+        let problem = shorter::at_shortest(&self.problem, &self.tasks)?;
+        Some(Case { problem, tasks: self.tasks.clone(), hours: self.hours.clone() })
     }
 
     /// The orders that a plan has ready hours before they are wanted, or on a day before.

@@ -24,11 +24,25 @@ pub fn on_the_day(
     clock: &Clock,
     is_meant: impl Fn(usize) -> bool,
 ) -> Problem {
+    ready_from(problem, tasks, hours, |order, due| soonest_fresh(clock, due).filter(|_| is_meant(order)))
+}
+
+/// A problem in which some of the orders are ready few hours before they are wanted, and no sooner.
+pub fn within_hours(problem: &Problem, tasks: &Tasks, hours: &Hours, is_meant: impl Fn(usize) -> bool) -> Problem {
+    ready_from(problem, tasks, hours, |order, due| is_meant(order).then_some(due - FRESH))
+}
+
+fn ready_from(
+    problem: &Problem,
+    tasks: &Tasks,
+    hours: &Hours,
+    soonest: impl Fn(usize, Minute) -> Option<Minute>,
+) -> Problem {
     let mut soonest_of = Vec::new();
     let Some(earliest) = hours.earliest else { return problem.clone() };
     for (order, (finals, due)) in tasks.finals.iter().zip(&hours.dues).enumerate() {
         let keeps = tasks.keeps.get(order).copied().flatten().is_some();
-        let soonest = due.filter(|_| !keeps && is_meant(order)).and_then(|due| soonest_fresh(clock, due));
+        let soonest = due.filter(|_| !keeps).and_then(|due| soonest(order, due));
         let Some(soonest) = soonest.filter(|soonest| *soonest > earliest) else { continue };
         soonest_of.extend(finals.iter().map(|made| {
             // Straight out of a rest that may go on something is finished when it is wanted.

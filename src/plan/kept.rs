@@ -66,7 +66,8 @@ pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<
             which: which.part(place, None),
             id: place.part,
             made: made.min(first),
-            earliest: last - room,
+            // When the plan has it made it can be made, with a rest at the shorter end of its range too.
+            earliest: (last - room).min(made.min(first)),
             latest: first,
             keeps: part.keeps,
         });

@@ -259,6 +259,11 @@ impl Left<'_> {
                 nothing(task);
             } else {
                 task.shortest = 0;
+                // What is held takes a minute at least, and what is over may be taken out now.
+                let is_its_end = |lag: &&mut Lag| lag.rule == Rule::Held && lag.to == Point::end(at);
+                for lag in self.problem.lags.iter_mut().filter(is_its_end) {
+                    lag.most = lag.most.map(|most| most.max(1));
+                }
             }
             self.problem.lags.push(Lag { from: now, to: Point::start(at), least: 0, most: Some(0), rule: Rule::Held });
         }

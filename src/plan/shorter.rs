@@ -31,6 +31,8 @@ pub enum Otherwise {
     NoPlan,
     /// Bread is of the day before.
     DayBefore,
+    /// What does not keep is ready so many minutes before it is wanted.
+    Early(Minute),
     /// Work begins so many minutes sooner.
     Sooner(Minute),
 }

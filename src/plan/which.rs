@@ -3,6 +3,7 @@
 use crate::language::syntax::Moment;
 use crate::make::batch::BatchPart;
 use crate::make::work::Work;
+use crate::measure::show;
 use crate::model::recipe::Recipe;
 use crate::model::ways;
 use crate::plan::clock::short_day_beside;
@@ -29,7 +30,7 @@ impl<'a> Which<'a> {
         let Some(batch) = self.work.batches.get(place.batch) else { return String::new() };
         let turns = batch.apart.as_ref().map_or(&[][..], |apart| &apart.turns);
         if let Some(ready) = turn.and_then(|turn| turns.get(turn)?.ready).filter(|_| turns.len() > 1) {
-            return self.at(ready);
+            return self.at(&[ready]);
         }
         let Some((own, there)) = batch.recipe.origin(place.part) else { return String::new() };
         let Some(name) = own.part(there).map(|part| &part.name) else { return String::new() };
@@ -37,10 +38,10 @@ impl<'a> Which<'a> {
             let batch = self.work.batches.get(other.batch)?;
             let (origin, at) = batch.recipe.origin(other.part)?;
             (origin.source == own.source && origin.part(at)?.name.same(name))
-                .then(|| (origin, self.wanted(&batch.orders)))
+                .then(|| (origin, self.wanted(&batch.orders).first().copied()))
         });
         let others: Vec<(&Recipe, Option<Moment>)> = others.collect();
-        self.told_from(own, self.wanted(&batch.orders), &others)
+        self.told_from(own, &self.wanted(&batch.orders), &others)
     }
 
     /// What tells an order from others of its recipe, where that is not the time, which stands beside it.
@@ -48,27 +49,35 @@ impl<'a> Which<'a> {
         self.work.orders.get(at).map_or_else(String::new, |order| self.work.options_apart(&order.recipe))
     }
 
-    fn told_from(&self, own: &Recipe, wanted: Option<Moment>, others: &[(&Recipe, Option<Moment>)]) -> String {
+    /// What is made for several times says all of them: who has the sheet of the first is told why it is more.
+    fn told_from(&self, own: &Recipe, wanted: &[Moment], others: &[(&Recipe, Option<Moment>)]) -> String {
         let is_then = |other: &Option<Moment>, then: Moment| other.is_some_and(|other| other.when == then.when);
-        match wanted {
+        match wanted.first() {
             _ if others.is_empty() => String::new(),
-            Some(wanted) if !others.iter().any(|(_, other)| is_then(other, wanted)) => self.at(wanted),
+            Some(first) if !others.iter().any(|(_, other)| is_then(other, *first)) => self.at(wanted),
             _ => ways::told_from(own, &others.iter().map(|(other, _)| *other).collect::<Vec<&Recipe>>()),
         }
     }
 
-    /// When the first of some orders is wanted.
-    fn wanted(&self, orders: &[usize]) -> Option<Moment> {
-        orders.iter().filter_map(|at| self.work.orders.get(*at)?.ready).min_by_key(|ready| ready.when)
+    /// When some orders are wanted, each time once, the first one first.
+    fn wanted(&self, orders: &[usize]) -> Vec<Moment> {
+        let mut all: Vec<Moment> = orders.iter().filter_map(|at| self.work.orders.get(*at)?.ready).collect();
+        all.sort_by_key(|ready| ready.when);
+        all.dedup_by_key(|ready| ready.when);
+        all
     }
 
-    fn at(&self, moment: Moment) -> String {
-        let (day, time) = (moment.when.date(), moment.when.strftime("%H:%M"));
-        match self.days {
-            Some((first, last)) if first != last => {
-                format!("for {} {time}", short_day_beside(day, if day == first { last } else { first }))
+    fn at(&self, moments: &[Moment]) -> String {
+        let mut before: Option<Date> = None;
+        let each = moments.iter().map(|moment| {
+            let (day, time) = (moment.when.date(), moment.when.strftime("%H:%M"));
+            match self.days {
+                Some((first, last)) if first != last && before.replace(day) != Some(day) => {
+                    format!("{} {time}", short_day_beside(day, if day == first { last } else { first }))
+                }
+                _ => time.to_string(),
             }
-            _ => format!("for {time}"),
-        }
+        });
+        format!("for {}", show::list(&each.collect::<Vec<String>>()))
     }
 }

@@ -296,6 +296,21 @@ fn one_dough_serves_two_times_as_far_as_it_may_wait() {
     assert_eq!(mixes(&json(&bench, &["plan", "day.miche", "--zone", "UTC"])), 2);
 }
 
+/// What is made at once for several times says all of them: who has the sheet of nine is told why it is more. Common practice, no source.
+#[test]
+fn one_dough_for_several_times_is_called_after_all_of_them() {
+    let bench = rolls_for("09:00", "10:30");
+    let day = std::fs::read_to_string(bench.path("day.miche")).unwrap();
+    bench.write("day.miche", format!("{day}make 12 of \"rolls.miche\", ready 2027-04-20 14:00\n"));
+    let plan = json(&bench, &["plan", "day.miche", "--zone", "UTC"]);
+    let of = |step: &str| {
+        let tasks = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step);
+        tasks.map(|task| task["which"].as_str().unwrap().to_owned()).collect::<Vec<String>>()
+    };
+    assert_eq!(of("mix"), ["for 09:00 and 10:30", "for 14:00"]);
+    assert_eq!(of("bake"), ["for 09:00", "for 10:30", "for 14:00"]);
+}
+
 /// One prover cannot hold the dough that waits for ten and the rolls for nine: each has a dough of its own, and cards and list say so.
 /// Common practice, no source.
 #[test]

@@ -154,6 +154,22 @@ fn one(mended: &mut Mended, way: &str) -> Option<()> {
         let by = minutes(later.split(" later").next()?)?;
         return wanted_later(files, by, &|_| true);
     }
+    if let Some((order, sooner)) = rest("want the ").and_then(|rest| rest.split_once(" sooner, at ")) {
+        let (order, by) = order.rsplit_once("` ")?;
+        let (at, by) = (order_line(files, &format!("the {order}`"))?, minutes(by)?);
+        let usual = lines(files, "day.miche").find_map(|line| line.strip_prefix("ready "))?.to_owned();
+        let day = text(files, "day.miche")?;
+        let line = day.lines().nth(at)?.to_owned();
+        let (asked, ready) = line.split_once(", ready ").unwrap_or((&line, &usual));
+        let due: DateTime = ready.get(..16)?.replace(' ', "T").parse().ok()?;
+        let then = due - jiff::Span::new().minutes(by);
+        let then = then.strftime("%Y-%m-%d %H:%M").to_string();
+        if !sooner.starts_with(then.get(11..)?) {
+            return None;
+        }
+        *day = day.replacen(&line, &format!("{asked}, ready {then}"), 1);
+        return Some(());
+    }
     if let Some(later) = rest("want `") {
         let (recipe, later) = later.split_once("` ")?;
         let by = minutes(later.split(" later").next()?)?;
@@ -389,18 +405,24 @@ fn in_doughs(files: &mut Files, order: &str, doughs: &str) -> Option<()> {
         Some((_, rest)) => format!("the {rest}"),
         None => order.to_owned(),
     };
+    // `2 h later: 36 ready at 10:45 and 36 ready at 11:00`
+    let (by, doughs) =
+        doughs.split_once(" later: ").map_or((0, doughs), |(by, doughs)| (minutes(by).unwrap_or(0), doughs));
     let each: Vec<(&str, String)> = doughs
         .split(", ")
         .flat_map(|some| some.split(" and "))
         .map(|one| one.split_once(" ready at ").map(|(many, at)| (many, at.chars().take(5).collect())))
         .collect::<Option<_>>()?;
     let (_, last) = each.last()?;
-    let at = order_line(files, &format!("{whole} for {last}"))?;
+    let wanted: jiff::civil::Time = last.parse().ok()?;
+    let wanted = wanted.wrapping_sub(jiff::Span::new().minutes(by)).strftime("%H:%M").to_string();
+    let at = order_line(files, &format!("{whole} for {wanted}"))?;
     let usual = lines(files, "day.miche").find_map(|line| line.strip_prefix("ready "))?.to_owned();
     let day = text(files, "day.miche")?;
     let line = day.lines().nth(at)?.to_owned();
     let (asked, ready) = line.split_once(", ready ").unwrap_or((&line, &usual));
     let due: DateTime = ready.get(..16)?.replace(' ', "T").parse().ok()?;
+    let due = due + jiff::Span::new().minutes(by);
     let own = asked.split_once(" of ")?.1;
     let lines = each.iter().map(|(many, at)| {
         // None is wanted a day before the last: what is later by the clock is of the evening before.

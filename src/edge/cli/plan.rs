@@ -161,7 +161,11 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Err(problems) => {
             let problems = if unlogged { rest::with_no_log(problems) } else { problems };
             let helps = others.iter().map(|(line, kitchen)| match search(kitchen) {
-                Ok(other) => format!("with `{line}` there is a plan, of {}", out::plan::lasts(&other.schedule)),
+                Ok(other) => {
+                    let soon = out::plan::ready_too_soon(&other.schedule, &other.early);
+                    let soon = soon.map(|said| format!(" ({said})")).unwrap_or_default();
+                    format!("with `{line}` there is a plan, of {}{soon}", out::plan::lasts(&other.schedule))
+                }
                 Err(_) => format!("with `{line}` there is no plan either"),
             });
             show(&with_help(problems, helps.collect()));
@@ -176,7 +180,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let mut changes = Vec::new();
     for (line, kitchen) in &others {
         let other = search(kitchen);
-        changes.push(out::plan::what_if(line, &schedule, other.as_ref().ok().map(|other| &other.schedule)));
+        let other = other.as_ref().ok().map(|other| (&other.schedule, &other.early[..]));
+        changes.push(out::plan::what_if(line, (&schedule, &early), other));
     }
     let units = arguments.scaling.units();
     let sheet = RunSheet::of(schedule, now, &asked.work, units).map_err(|_| super::batches::TOO_LARGE)?;

@@ -52,9 +52,14 @@ pub(super) fn ordered(made: &Made) -> String {
 }
 
 /// What another kitchen would change, in a sentence; `None` stands for a kitchen in which there is no plan.
-pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phrase> {
+/// What is ready on a day before it is wanted stands with each.
+pub fn what_if(
+    line: &str,
+    (now, early_now): (&Schedule, &[Early]),
+    then: Option<(&Schedule, &[Early])>,
+) -> Vec<Phrase> {
     let said = |rest: String| vec![Phrase::plain("With "), Phrase::typed(line), Phrase::plain(rest)];
-    let Some(then) = then else { return said(" there would be no plan.".to_owned()) };
+    let Some((then, early)) = then else { return said(" there would be no plan.".to_owned()) };
     let unproven = if now.optimal && then.optimal { "" } else { ", as far as was found" };
     let difference = now.span - then.span;
     let span = match difference {
@@ -74,7 +79,22 @@ pub fn what_if(line: &str, now: &Schedule, then: Option<&Schedule>) -> Vec<Phras
         1 => "; work would come in one spell".to_owned(),
         many => format!("; work would come in {many} spells instead of {}", now.spells),
     };
-    said(format!(" {span}{start}{unproven}{spells}."))
+    let soon = match ready_too_soon(then, early) {
+        Some(soon) => format!("; {soon}"),
+        None if early_now.is_empty() => String::new(),
+        None => "; everything would be ready on its day".to_owned(),
+    };
+    said(format!(" {span}{start}{unproven}{spells}{soon}."))
+}
+
+/// That something is ready on a day before it is wanted, and how long before: the most of all.
+pub fn ready_too_soon(schedule: &Schedule, early: &[Early]) -> Option<String> {
+    let before = |early: &Early| {
+        let made = schedule.made.get(early.order)?;
+        Some((made.due? - made.ready, made))
+    };
+    let (before, made) = early.iter().filter_map(before).max_by_key(|(before, _)| *before)?;
+    Some(format!("{} would be ready {} before they are wanted", ordered(made), time(before)))
 }
 
 /// How long a plan takes.
@@ -200,6 +220,7 @@ pub(super) fn shorter(rest: &ShortRest) -> String {
     let else_ = match rest.otherwise {
         Otherwise::NoPlan => "there is no plan".to_owned(),
         Otherwise::DayBefore => "it would be ready a day before".to_owned(),
+        Otherwise::Early(by) => format!("it would be ready {} before it is wanted", time(by)),
         Otherwise::Sooner(by) => format!("work would begin {} sooner", time(by)),
     };
     format!(

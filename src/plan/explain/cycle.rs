@@ -4,12 +4,13 @@ use super::super::network::Cause;
 use super::super::problem::{Edge, Lag, Minute, Problem, Rule};
 use super::super::solve;
 use super::mend::{Mend, Says};
-use super::offer::{Length, Limited, Offer};
+use super::offer::{Length, Limited, Offer, bears_in_the_warm};
 use super::{Case, time};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::model::alive::STAND;
+use crate::model::cold::is_cold;
 use crate::model::step::{Loads, Step, StepKind};
 use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
@@ -39,6 +40,14 @@ impl Contradiction {
         }
         problem
     }
+}
+
+/// How long what is alive can stand before a rest that may go on in the warm: it goes on there as it stands, so that both together are what that
+/// rest bears.
+fn stands_on_the_bench(rest: &Task) -> Option<Minute> {
+    let is_cold = rest.temperature.is_some_and(is_cold);
+    let most = rest.most_minutes.unwrap_or(rest.minutes);
+    (rest.kind == StepKind::Wait && !is_cold).then(|| (bears_in_the_warm(most) - rest.minutes).max(STAND))
 }
 
 impl Case<'_> {
@@ -241,7 +250,10 @@ impl Case<'_> {
                 let keeps = part.keeps?;
                 length(Limited::Keeps(keeps.span), first, keeps.time.whole_minutes()?)
             }
-            Rule::Alive => length(Limited::Stands(one.span), first, most),
+            Rule::Alive => {
+                let stands = length(Limited::Stands(one.span), first, most);
+                Length { step: stands_on_the_bench(then).map(|bears| (one.batch, one.step, bears)), ..stands }
+            }
             Rule::Into => {
                 let stands = self.written(then)?.may_stand.and_then(Duration::whole_minutes);
                 length(Limited::Moment(then.span), next, stands.unwrap_or(STAND))

@@ -6,11 +6,11 @@ use super::super::problem::{Minute, Problem};
 use super::super::tasks::Tasks;
 use super::Case;
 use super::mend::{Apart, Mend};
-use super::relax::least;
+use super::relax::{EFFORT, least};
 use std::borrow::Cow;
 
 /// So much later an order is tried, in minutes, for it to be of its day.
-const LATER: [Minute; 7] = [15, 60, 120, 240, 480, 720, 1440];
+const LATER: [Minute; 6] = [15, 60, 120, 240, 480, 720];
 
 impl Case<'_> {
     /// What is to be possible when something is changed: as long as only fresh bread helps, that.
@@ -48,17 +48,26 @@ impl Case<'_> {
     /// but those that are `early` too are of their day then as well, and a rest may take the shorter time that its formula allows.
     pub fn ready_on_the_day(&self, order: usize, early: &[usize]) -> Option<Minute> {
         let (clock, due) = (self.clock?, self.hours.dues.get(order).copied().flatten()?);
+        let is_meant = |other: usize| other == order || !early.contains(&other);
+        let of_its_day = |apart: &Apart| on_the_day(&apart.problem, &apart.tasks, &apart.hours, clock, is_meant);
+        let soonest = |is_fresh: &dyn Fn(i64) -> bool| {
+            // To the last minute of that day.
+            let last = clock.minute(clock.at(due)?.date().tomorrow().ok()?.at(0, 0, 0, 0)).ok()? - 1 - due;
+            let of_the_day = LATER.into_iter().filter(|by| *by < last).chain([last]);
+            let enough = of_the_day.into_iter().find(|by| is_fresh(*by))?;
+            least(enough, is_fresh)
+        };
+        // With others of one dough, or by itself.
+        let can = |by: i64| {
+            let later = [Mend::Later(Some(order), by)];
+            self.can_be_planned_so(self.all_orders(), &later, EFFORT, &of_its_day)
+        };
+        // What is so is asked once more as it is planned then.
         let is_fresh = |by: i64| {
             let apart = self.mended(&[Mend::Later(Some(order), by)]);
-            apart.is_some_and(|apart| {
-                let is_meant = |other: usize| other == order || !early.contains(&other);
-                self.possible(&on_the_day(&apart.problem, &apart.tasks, &apart.hours, clock, is_meant))
-            })
+            apart.is_some_and(|apart| self.possible(&of_its_day(&apart)))
         };
-        let enough = LATER.into_iter().find(|by| is_fresh(*by))?;
-        Some(due + least(enough, is_fresh)?).filter(|at| {
-            let day = |minute: Minute| clock.at(minute).map(|at| at.date());
-            day(*at) == day(due)
-        })
+        let by = soonest(&can)?;
+        Some(due + if is_fresh(by) { by } else { soonest(&is_fresh)? })
     }
 }

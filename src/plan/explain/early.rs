@@ -15,6 +15,8 @@ use crate::text::source::Span;
 pub struct Early {
     /// The row of the plan with which it is ready.
     pub row: usize,
+    /// The number of the order.
+    pub order: usize,
     /// What is wrong, in a sentence without its end.
     pub said: String,
     /// What would help, the same.
@@ -89,7 +91,7 @@ pub fn ready_days_early(
             (None, Some(room)) => format!("{room}: {else_}"),
             (None, None) => else_.to_owned(),
         };
-        Some(Early { row, said, help, span: order.span.unwrap_or(order.recipe.name.span) })
+        Some(Early { row, order: number, said, help, span: order.span.unwrap_or(order.recipe.name.span) })
     });
     early.collect()
 }

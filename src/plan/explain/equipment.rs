@@ -29,7 +29,8 @@ impl Case<'_> {
         for number in &kinds {
             let (kitchen, said) = self.with_more_of(&[*number]);
             let mends = vec![Mend::Kitchen(Box::new(kitchen))];
-            let Some(other) = self.mended(&mends).filter(|other| self.possible(&self.as_asked(other))) else {
+            let Some(other) = Some(&mends).filter(|mends| self.holds(mends)).and_then(|mends| self.mended(mends))
+            else {
                 continue;
             };
             because.push(self.too_little(&other, *number));

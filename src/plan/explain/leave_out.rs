@@ -46,9 +46,8 @@ impl Case<'_> {
         let impossible: Vec<(usize, Apart)> = impossible.collect();
         let others = (0..orders.len()).filter(|at| !impossible.iter().any(|(other, _)| other == at));
         let others: Vec<(Order, usize)> = others.filter_map(|at| Some((orders.get(at)?.clone(), at))).collect();
-        let others_are_possible = !impossible.is_empty()
-            && !others.is_empty()
-            && self.only(others).is_some_and(|others| self.possible(&self.as_asked(&others)));
+        let others_are_possible =
+            !impossible.is_empty() && !others.is_empty() && self.can_be_planned(others, &[], EFFORT);
         let told = impossible.iter().filter_map(|(at, one)| {
             let Apart { work, tasks, hours, problem } = one;
             let case = Case { work, tasks, hours, problem, ..*self };
@@ -90,8 +89,8 @@ impl Case<'_> {
             by_work.sort_by_key(|at| (self.work_for(*at), *at));
             let is_enough = |at: usize| {
                 let others = (0..orders.len()).filter(|other| *other != at);
-                self.only(others.filter_map(|other| Some((orders.get(other)?.clone(), other))).collect())
-                    .is_some_and(|others| self.possible(&self.as_asked(&others)))
+                let others = others.filter_map(|other| Some((orders.get(other)?.clone(), other))).collect();
+                self.can_be_planned(others, &[], EFFORT)
             };
             for at in by_work.into_iter().take(TRIED) {
                 let again = offered.iter().any(|other| self.alike(*other, at));
@@ -153,10 +152,18 @@ impl Case<'_> {
         })
     }
 
-    /// The pieces of an order of which fewer could be asked for: two and more, and nothing of it in the store.
+    /// The pieces of an order that are to be made and of which fewer could be: two and more.
     pub(super) fn divisible(&self, at: usize) -> Option<i64> {
-        let order = self.work.orders.get(at).filter(|order| order.asked.is_none() && order.making.is_none())?;
-        order.formula.pieces?.value().to_whole().filter(|pieces| *pieces > 1)
+        let order = self.work.orders.get(at).filter(|order| order.asked.is_none())?;
+        self.in_store(at)?;
+        order.made().pieces?.value().to_whole().filter(|pieces| *pieces > 1)
+    }
+
+    /// How many pieces of an order are in the store.
+    pub(super) fn in_store(&self, at: usize) -> Option<i64> {
+        let order = self.work.orders.get(at)?;
+        let there = order.formula.pieces?.value().minus(order.made().pieces?.value()).ok()?;
+        there.to_whole()
     }
 
     /// How many pieces of an order could be made.
@@ -176,7 +183,7 @@ impl Case<'_> {
 
     /// That only so many pieces of an order are made, as one dough.
     fn share_of(&self, at: usize, count: i64) -> Option<Vec<Mend>> {
-        let pieces = self.work.orders.get(at)?.formula.pieces?.value();
+        let pieces = self.work.orders.get(at)?.made().pieces?.value();
         let share = Number::whole(count).over(pieces).ok()?;
         Some(vec![Mend::Doughs(at, vec![Dough { share, sooner: 0 }])])
     }
@@ -184,7 +191,7 @@ impl Case<'_> {
     /// The same, as it is offered.
     fn less_of(&self, at: usize, count: i64) -> Option<Offer> {
         let order = self.work.orders.get(at)?;
-        let (of, few) = (order.wanted(), show::count_of(Number::whole(count)));
+        let (of, few) = (order.wanted(), show::count_of(Number::whole(count + self.in_store(at)?)));
         Some(Offer::said_so(format!("make {few} of the {of} of `{}`", order.recipe.name), self.share_of(at, count)?))
     }
 

@@ -27,7 +27,13 @@ impl Case<'_> {
             roomier.tasks.get(*at).is_some_and(|task| task.holds.is_some_and(|holds| holds.equipment == number))
         };
         let held = || (0..roomier.tasks.len()).filter(holds);
-        let needed: Minute = held().filter_map(|at| roomier.tasks.get(at)).map(|task| task.shortest).sum();
+        // Of what several loads share a load needs as much as it fills.
+        let takes = roomier.equipment.get(number).and_then(|one| one.shared).unwrap_or(1).max(1);
+        let fills = |at: usize| {
+            let task = roomier.tasks.get(at)?;
+            Some(task.shortest * task.holds.map_or(1, |holds| if takes > 1 { holds.size } else { 1 }))
+        };
+        let needed: Minute = (held().filter_map(fills).sum::<Minute>() + takes - 1) / takes;
         let steps = held().filter_map(|at| self.held_by(at)).map(|task| self.named(task));
         let steps: std::collections::BTreeSet<String> = steps.collect();
         let for_what = match (steps.first(), steps.len()) {
@@ -53,7 +59,8 @@ impl Case<'_> {
             return in_all;
         };
         // When they would be in it says that plan alone, and no other need have it so: the minutes are what there is too little of.
-        if needed + again > (last - first) * Minute::from(count) {
+        // Of what several loads share it is how much goes in.
+        if takes == 1 && needed + again > (last - first) * Minute::from(count) {
             return in_all;
         }
         self.at_once((&name, count, number), &loads).unwrap_or(in_all)

@@ -7,6 +7,7 @@ use super::super::shifts::Staff;
 use super::super::shorter;
 use super::super::tasks::{self, Tasks};
 use super::Case;
+use super::relax::{EFFORT, QUICK_EFFORT};
 use crate::make::order::Order;
 use crate::make::work::Work;
 use crate::measure::number::Number;
@@ -36,6 +37,8 @@ pub(super) enum Mend {
     Rest(usize),
     /// An order is made in these doughs instead; of none, not at all.
     Doughs(usize, Vec<Dough>),
+    /// An order shares no dough with one for another time.
+    Alone(usize),
 }
 
 /// One of the doughs in which an order is made.
@@ -66,6 +69,15 @@ pub(super) enum Says {
     SharedBy(u32),
 }
 
+/// What is asked for when something is changed.
+struct AskedFor<'a> {
+    orders: Vec<Order>,
+    dues: Vec<Option<Minute>>,
+    /// The orders that share no dough with one for another time.
+    alone: Vec<usize>,
+    kitchen: &'a Kitchen,
+}
+
 /// Some orders as they are planned in a kitchen.
 pub(super) struct Apart {
     pub(super) work: Work,
@@ -77,22 +89,67 @@ pub(super) struct Apart {
 impl Case<'_> {
     /// Whether there is a plan when the files say so, as far as a little search shows.
     pub(super) fn holds(&self, mends: &[Mend]) -> bool {
-        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible(&self.as_asked(&apart)))
+        self.all_hold(mends, EFFORT)
     }
 
     /// As [`Case::holds`], with less of a search: for finding the least figure.
     pub(super) fn holds_quickly(&self, mends: &[Mend]) -> bool {
-        !(self.stop)() && self.mended(mends).is_some_and(|apart| self.possible_quickly(&self.as_asked(&apart)))
+        self.all_hold(mends, QUICK_EFFORT)
+    }
+
+    fn all_hold(&self, mends: &[Mend], steps: u64) -> bool {
+        self.can_be_planned(self.all_orders(), mends, steps)
+    }
+
+    /// Every order with its number.
+    pub(super) fn all_orders(&self) -> Vec<(Order, usize)> {
+        self.work.orders.iter().cloned().enumerate().map(|(at, order)| (order, at)).collect()
+    }
+
+    /// Whether some orders, each with its number among all, have a plan when the files say so: of one dough for several times, or else of one for
+    /// each, as it is planned then. Which of them is better is not asked here.
+    pub(super) fn can_be_planned(&self, orders: Vec<(Order, usize)>, mends: &[Mend], steps: u64) -> bool {
+        let as_asked = |apart: &Apart| self.as_asked(apart).into_owned();
+        self.can_be_planned_so(orders, mends, steps, &as_asked)
+    }
+
+    /// The same, where something else is to be possible.
+    pub(super) fn can_be_planned_so(
+        &self,
+        orders: Vec<(Order, usize)>,
+        mends: &[Mend],
+        steps: u64,
+        what: &dyn Fn(&Apart) -> Problem,
+    ) -> bool {
+        let Some(asked) = self.asked_for(orders, mends) else { return false };
+        let can = |work: Work| {
+            let apart = if (self.stop)() { None } else { self.laid(&asked, work, mends) };
+            apart.is_some_and(|apart| self.possible_within(&what(&apart), steps))
+        };
+        let Ok(one) = Work::apart(asked.orders.clone(), &asked.alone) else { return false };
+        // What is to be several doughs is not asked whether it could be one.
+        let groupings = if asked.alone.is_empty() { doughs::groupings(&one) } else { Vec::new() };
+        let apart = |alone: Vec<usize>| Work::apart(asked.orders.clone(), &alone).is_ok_and(can);
+        can(one) || groupings.into_iter().any(apart)
     }
 
     /// What is planned when the files say so; `None` where that cannot be asked.
     pub(super) fn mended(&self, mends: &[Mend]) -> Option<Apart> {
-        let all = self.work.orders.iter().cloned().enumerate().map(|(at, order)| (order, at)).collect();
-        self.planned(all, mends)
+        self.planned(self.all_orders(), mends)
     }
 
     /// Some orders, each with its number among all, when the files say so.
     pub(super) fn planned(&self, orders: Vec<(Order, usize)>, mends: &[Mend]) -> Option<Apart> {
+        let asked = self.asked_for(orders, mends)?;
+        let work = match asked.alone.as_slice() {
+            [] => doughs::work(asked.orders.clone(), asked.kitchen),
+            alone => Work::apart(asked.orders.clone(), alone),
+        };
+        self.laid(&asked, work.ok()?, mends)
+    }
+
+    /// What is asked for when the files say so.
+    fn asked_for<'m>(&'m self, orders: Vec<(Order, usize)>, mends: &'m [Mend]) -> Option<AskedFor<'m>> {
         let kitchen = mends.iter().find_map(|mend| match mend {
             Mend::Kitchen(kitchen) => Some(kitchen.as_ref()),
             _ => None,
@@ -117,21 +174,28 @@ impl Case<'_> {
             });
             for Dough { share, sooner } in in_doughs.unwrap_or(&[Dough { share: Number::ONE, sooner: 0 }]) {
                 let by = later(at) - sooner;
-                let formula =
-                    if *share == Number::ONE { order.formula.clone() } else { order.formula.times(*share).ok()? };
-                let mut one = Order { formula, ..order.clone() };
+                let mut one = order.clone();
+                if *share != Number::ONE {
+                    // It is divided what is made: what is in the store is there for the first of them.
+                    one.formula = one.formula.times(*share).ok()?;
+                    one.making = one.making.map(|making| making.times(*share)).transpose().ok()?;
+                }
                 if let Some(ready) = one.ready.as_mut() {
                     ready.when = ready.when.checked_add(by.minutes()).ok()?;
                 }
-                if in_doughs.is_some_and(|doughs| doughs.len() > 1) {
+                if in_doughs.is_some_and(|doughs| doughs.len() > 1) || mends.contains(&Mend::Alone(at)) {
                     alone.push(changed.len());
                 }
                 changed.push(one);
                 dues.push(self.hours.dues.get(at).copied().flatten().map(|due| due + by));
             }
         }
-        // What is to be several doughs is not asked whether it could be one.
-        let work = if alone.is_empty() { doughs::work(changed, kitchen) } else { Work::apart(changed, &alone) }.ok()?;
+        Some(AskedFor { orders: changed, dues, alone, kitchen })
+    }
+
+    /// What the planner is asked of some work when the files say so.
+    fn laid(&self, asked: &AskedFor<'_>, work: Work, mends: &[Mend]) -> Option<Apart> {
+        let (kitchen, dues) = (asked.kitchen, asked.dues.clone());
         let tasks = tasks::of(&work, kitchen).ok()?;
         let sooner = mends.iter().map(|mend| if let Mend::Sooner(by) = mend { *by } else { 0 }).sum::<Minute>();
         let hours = self.hours_in(kitchen, dues, self.hours.earliest.map(|earliest| earliest - sooner));

@@ -77,12 +77,17 @@ pub(super) struct Length {
     pub(super) minutes: Minute,
 }
 
+/// How long a rest in the warm bears to go on that may for so long.
+pub(super) fn bears_in_the_warm(most: Minute) -> Minute {
+    MOST_HALVES * most / 2
+}
+
 impl Length {
     /// A rest that goes on for so long.
     pub(super) fn up_to(rest: &Task, name: String, minutes: Minute) -> Length {
         let now = rest.most_minutes.unwrap_or(rest.minutes);
         let is_cold = rest.temperature.is_some_and(is_cold);
-        let bears = if is_cold { MOST_TIMES * now } else { MOST_HALVES * now / 2 };
+        let bears = if is_cold { MOST_TIMES * now } else { bears_in_the_warm(now) };
         Length {
             limited: Limited::UpTo(rest.span, rest.most_minutes.is_some()),
             name,

@@ -21,7 +21,7 @@ pub(super) const DAY: Minute = 1440;
 pub(super) const EFFORT: u64 = 60_000;
 
 /// The same for trying one figure.
-const QUICK_EFFORT: u64 = 4_000;
+pub(super) const QUICK_EFFORT: u64 = 4_000;
 
 /// So many more cooks are tried.
 const MORE_COOKS: u32 = 3;
@@ -88,8 +88,9 @@ impl Case<'_> {
         }
         ways.splice(0..0, enough);
         // Who divides a large dough lets nothing stand longer than it bears.
-        if waits && must_wait {
+        if waits && (must_wait || is_scarce) {
             ways.extend(self.largest().and_then(|order| self.in_several_doughs(order)));
+            ways.extend(self.one_of_them_sooner());
         }
         let less = self.leave_out();
         one_length_each(&mut ways);
@@ -125,7 +126,7 @@ impl Case<'_> {
             problem = problem.also(*order, "without this one there is a plan");
         }
         if let Some(contradiction) = contradiction {
-            if ways.is_empty() {
+            if ways.is_empty() && less.offers.is_empty() {
                 // More stands in the way than this.
                 let said = match self.first_steps(&contradiction) {
                     Some(ways) => format!("that is not all, but first {ways}"),
@@ -175,12 +176,8 @@ impl Case<'_> {
         self.possible_within(problem, EFFORT)
     }
 
-    /// The same, as far as still less search shows.
-    pub(super) fn possible_quickly(&self, problem: &Problem) -> bool {
-        self.possible_within(problem, QUICK_EFFORT)
-    }
-
-    fn possible_within(&self, problem: &Problem, steps: u64) -> bool {
+    /// The same, with so many steps of a search.
+    pub(super) fn possible_within(&self, problem: &Problem, steps: u64) -> bool {
         let limit = Limit { stop: self.stop, ..Limit::steps(steps) };
         !(self.stop)() && solve::possible(problem, &limit) == Some(true)
     }

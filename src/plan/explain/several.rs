@@ -1,8 +1,10 @@
 //! A large order in several doughs, one after the other: each goes on at once when it is risen, and none waits for the oven.
 
-use super::Case;
 use super::mend::{Dough, Mend};
 use super::offer::Offer;
+use super::relax::least;
+use super::{Case, time};
+use crate::make::batch::Batch;
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::plan::problem::{FRESH, Minute};
@@ -13,21 +15,56 @@ const MOST_DOUGHS: i64 = 3;
 /// By so many minutes each is wanted before the next: those that somebody says.
 const APART: [Minute; 10] = [15, 30, 45, 60, 75, 90, 105, 120, 180, 240];
 
+/// The steps in which an order in several doughs is wanted later, and so many of them at most.
+const QUARTER: Minute = 15;
+const MOST_LATER: i64 = 24;
+
+/// So many orders of one dough for one time are tried to be made before the others.
+const MOST_SOONER: usize = 3;
+
 /// So many of them are looked at by the last of them.
 const LOOKED_AT: usize = 3;
 
 impl Case<'_> {
-    /// The order of that number in the fewest doughs that are enough, one as soon after the other as is.
+    /// The order of that number in the fewest doughs that are enough, one as soon after the other as is; and where the last cannot be ready
+    /// when it is wanted, as soon after that as it can.
     pub(super) fn in_several_doughs(&self, order: usize) -> Option<Offer> {
         let pieces = self.in_lines(order)?;
-        (2..=MOST_DOUGHS).find_map(|doughs| self.in_doughs(order, pieces, doughs, pieces))
+        let in_time = (2..=MOST_DOUGHS).find_map(|doughs| self.in_doughs(order, (pieces, 0), doughs, pieces));
+        in_time.or_else(|| {
+            let later = |quarters: i64| self.in_doughs(order, (pieces, quarters * QUARTER), 2, pieces);
+            later(MOST_LATER)?;
+            later(least(MOST_LATER, |quarters| later(quarters).is_some())?)
+        })
+    }
+
+    /// Of orders of one dough for one time the one that is made before the others, as little before as is enough.
+    pub(super) fn one_of_them_sooner(&self) -> Option<Offer> {
+        let due = |at: usize| self.hours.dues.get(at).copied().flatten();
+        let together = |at: &usize| {
+            let is_with = |other: usize| other != *at && due(other).is_some() && due(other) == due(*at);
+            let of = |batch: &&Batch| batch.orders.contains(at) && batch.orders.iter().any(|other| is_with(*other));
+            self.work.batches.iter().any(|batch| of(&batch))
+        };
+        let is_asked = |at: &usize| self.work.orders.get(*at).is_some_and(|order| order.ready.is_some());
+        let orders = (0..self.work.orders.len()).filter(|at| self.clock.is_some() && is_asked(at) && together(at));
+        let orders: Vec<usize> = orders.take(MOST_SOONER).collect();
+        let mends = |order: usize, sooner: Minute| vec![Mend::Later(Some(order), -sooner), Mend::Alone(order)];
+        let (order, sooner) = APART.into_iter().filter(|sooner| *sooner <= FRESH).find_map(|sooner| {
+            let mut enough = orders.iter().filter(|order| self.holds_quickly(&mends(**order, sooner)));
+            Some((*enough.next()?, sooner))
+        })?;
+        let asked = self.work.orders.get(order)?;
+        let at = self.wall(due(order)? - sooner)?;
+        let said = format!("want the {} of `{}` {} sooner, at {at}", asked.wanted(), asked.recipe.name, time(sooner));
+        Some(Offer::said_so(said, mends(order, sooner)))
     }
 
     /// As many pieces of the order as can be in several doughs, where one of them is of so many.
     pub(super) fn more_in_several_doughs(&self, order: usize, one: i64) -> Option<Offer> {
         let pieces = self.in_lines(order)?;
         let all = (2..=MOST_DOUGHS).rev().map(|doughs| (doughs, doughs * one)).filter(|(_, made)| *made < pieces);
-        all.into_iter().find_map(|(doughs, made)| self.in_doughs(order, made, doughs, pieces))
+        all.into_iter().find_map(|(doughs, made)| self.in_doughs(order, (made, 0), doughs, pieces))
     }
 
     /// How many pieces an order is of that is wanted at a time and can be asked for in several lines.
@@ -37,8 +74,8 @@ impl Case<'_> {
         self.divisible(order).filter(|_| is_timed)
     }
 
-    /// So many of all pieces of an order in so many doughs.
-    fn in_doughs(&self, order: usize, made: i64, doughs: i64, all: i64) -> Option<Offer> {
+    /// So many of all pieces of an order in so many doughs, the last of them so many minutes later than it is wanted.
+    fn in_doughs(&self, order: usize, (made, later): (i64, Minute), doughs: i64, all: i64) -> Option<Offer> {
         let sizes = self.sizes(order, made, doughs);
         if sizes.len() < 2 {
             return None;
@@ -49,7 +86,9 @@ impl Case<'_> {
                 let share = Number::whole(*size).over(Number::whole(all)).ok()?;
                 Some(Dough { share, sooner: (last - number) * apart })
             });
-            Some(vec![Mend::Doughs(order, each.collect::<Option<_>>()?)])
+            let mut mends = vec![Mend::Doughs(order, each.collect::<Option<_>>()?)];
+            mends.extend((later > 0).then_some(Mend::Later(Some(order), later)));
+            Some(mends)
         };
         let apart: Vec<Minute> = APART.into_iter().filter(|apart| apart * last <= FRESH).collect();
         let held = |apart: &Minute| Some((*apart, mends(*apart).filter(|mends| self.holds_quickly(mends))?));
@@ -60,23 +99,27 @@ impl Case<'_> {
             Some(shorter.iter().find_map(held).unwrap_or(longest))
         })?;
         let asked = self.work.orders.get(order)?;
-        let due = self.hours.dues.get(order).copied().flatten()?;
+        let due = self.hours.dues.get(order).copied().flatten()? + later;
+        let in_store = self.in_store(order)?;
         // Of several times of one day the last says which.
         let each = sizes.iter().zip(0..).map(|(size, number)| {
             let minute = due - (last - number) * apart;
             let (at, day) = (self.clock?.at(minute)?, self.clock?.at(due)?);
             let is_said = number == last || at.date() != day.date();
             let at = if is_said { self.wall(minute)? } else { at.strftime("%H:%M").to_string() };
+            // What is in the store goes to the first.
+            let size = if number == 0 { size + in_store } else { *size };
             Some(format!("{size} ready at {at}"))
         });
         let each: Vec<String> = each.collect::<Option<_>>()?;
         let (of, recipe) = (asked.wanted(), &asked.recipe.name);
         let what = match made {
             made if made == all => format!("the {of} of `{recipe}`"),
-            _ => format!("{} of the {of} of `{recipe}`", show::count_of(Number::whole(made))),
+            _ => format!("{} of the {of} of `{recipe}`", show::count_of(Number::whole(made + in_store))),
         };
         let doughs = show::count_of(Number::whole(last + 1));
-        Some(Offer::said_so(format!("make {what} in {doughs} doughs, {}", show::list(&each)), mends))
+        let then = if later > 0 { format!("{} later: ", time(later)) } else { String::new() };
+        Some(Offer::said_so(format!("make {what} in {doughs} doughs, {then}{}", show::list(&each)), mends))
     }
 
     /// So many pieces in so many doughs of whole loads, as even as can be.

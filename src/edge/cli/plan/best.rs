@@ -260,6 +260,10 @@ impl Planning<'_> {
                         return Ok((other, rests.collect()));
                     }
                 }
+                if let Some((asks, other, rests)) = self.with_fewer_hours_before(problem, &solved, &late) {
+                    *problem = asks;
+                    return Ok((other, rests));
+                }
                 let later = if self.watch.ahead { None } else { self.with_a_later_start(problem, &solved) };
                 let later = later.filter(|(_, other, _)| early(other).len() <= late.len());
                 Ok(match later {
@@ -280,6 +284,39 @@ impl Planning<'_> {
                 Ok((self.plan(problem).map_err(|why| self.explained(problem, &why))?, rests))
             }
         }
+    }
+
+    /// A plan with shorter rests in which less of what does not keep is ready hours before it is wanted, all on its day: as many as can be of
+    /// those that are so in another plan, or one of them.
+    fn with_fewer_hours_before(
+        &self,
+        problem: &Problem,
+        solved: &Plan,
+        of_another_day: &[usize],
+    ) -> Option<(Problem, Plan, Vec<Shorter>)> {
+        let (tasks, hours) = (&self.tasks, &self.hours);
+        self.asked.clock.as_ref().filter(|_| !self.watch.ahead)?;
+        let too_soon = |plan: &Plan| fresh::too_soon(tasks, hours, plan);
+        let all: Vec<usize> = too_soon(solved).into_iter().filter(|order| !of_another_day.contains(order)).collect();
+        let before = |plan: &Plan| {
+            let of = |order: &usize| {
+                let due = hours.dues.get(*order).copied().flatten()?;
+                Some(due - fresh::ready(plan, tasks, tasks.finals.get(*order)?, due)?)
+            };
+            all.iter().filter_map(of).max()
+        };
+        let stop = || self.enough();
+        let each = if all.len() > 1 { all.iter().map(|one| vec![*one]).collect() } else { Vec::new() };
+        let tried = std::iter::once(all.clone()).filter(|all| !all.is_empty()).chain(each);
+        tried.into_iter().find_map(|some| {
+            let later = |problem: &Problem| fresh::within_hours(problem, tasks, hours, |order| some.contains(&order));
+            let (asks, rests) = shorter::rests(problem, tasks, &later, &stop).filter(|(_, rests)| !rests.is_empty())?;
+            let other = self.plan(&asks).ok()?;
+            let fewer = too_soon(&other).len() < too_soon(solved).len();
+            let by = before(solved).filter(|_| fewer)?;
+            let rests = rests.into_iter().map(|rest| Shorter { otherwise: Otherwise::Early(by), ..rest });
+            Some((asks, other, rests.collect()))
+        })
     }
 
     /// A plan that begins hours later than another, by much more than its rests are shorter in it: one that asks for a rest's last minute is not
