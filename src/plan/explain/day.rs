@@ -5,8 +5,8 @@ use super::super::fresh::{on_the_day, ready, soonest_fresh};
 use super::super::problem::{Minute, Problem};
 use super::super::tasks::Tasks;
 use super::Case;
-use super::mend::{Apart, Mend};
-use super::relax::{EFFORT, least};
+use super::mend::{Apart, EFFORT, Mend};
+use super::relax::least;
 use std::borrow::Cow;
 
 /// So much later an order is tried, in minutes, for it to be of its day.

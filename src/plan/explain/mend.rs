@@ -7,7 +7,6 @@ use super::super::shifts::Staff;
 use super::super::shorter;
 use super::super::tasks::{self, Tasks};
 use super::Case;
-use super::relax::{EFFORT, QUICK_EFFORT};
 use crate::make::order::Order;
 use crate::make::work::Work;
 use crate::measure::number::Number;
@@ -19,6 +18,12 @@ use crate::text::source::Span;
 use jiff::ToSpan;
 use std::borrow::Cow;
 use std::sync::Arc;
+
+/// Steps of search that trying one way out may cost.
+pub(super) const EFFORT: u64 = 60_000;
+
+/// The same for trying one figure.
+const QUICK_EFFORT: u64 = 4_000;
 
 /// One change of what the files say.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -258,7 +258,7 @@ impl Offer {
     }
 
     /// Whether a rest would go on for far longer than it bears: that is the night in which nobody is there, and no mend.
-    fn ruins_a_rest(&self) -> bool {
+    pub(super) fn ruins_a_rest(&self) -> bool {
         self.0.iter().any(|term| match term {
             Term::Length(length) => length.step.is_some_and(|(_, _, bears)| length.minutes > FAR_TOO_LONG * bears),
             Term::Said(..) => false,

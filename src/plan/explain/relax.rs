@@ -4,7 +4,7 @@ use super::super::limit::Limit;
 use super::super::problem::{self, Minute, Problem, Window};
 use super::super::solve::{self, Infeasible};
 use super::cycle::{Contradiction, begin_sooner};
-use super::mend::{Apart, Mend};
+use super::mend::{Apart, EFFORT, Mend};
 use super::offer::{Length, Limited, Offer, one_length_each, within_reason};
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
@@ -16,12 +16,6 @@ use jiff::ToSpan;
 
 /// Minutes in a day.
 pub(super) const DAY: Minute = 1440;
-
-/// Steps of search that trying one way out may cost.
-pub(super) const EFFORT: u64 = 60_000;
-
-/// The same for trying one figure.
-pub(super) const QUICK_EFFORT: u64 = 4_000;
 
 /// So many more cooks are tried.
 const MORE_COOKS: u32 = 3;
@@ -126,13 +120,15 @@ impl Case<'_> {
             problem = problem.also(*order, "without this one there is a plan");
         }
         if let Some(contradiction) = contradiction {
-            if ways.is_empty() && less.offers.is_empty() {
-                // More stands in the way than this.
-                let said = match self.first_steps(&contradiction) {
-                    Some(ways) => format!("that is not all, but first {ways}"),
-                    None => "these cannot all hold: make less at a time, or change one of them".to_owned(),
+            if ways.is_empty() {
+                // More stands in the way than this; what would ruin a rest is no first step to what making less gives.
+                let is_less = !less.offers.is_empty();
+                let said = match self.first_steps(&contradiction, |way| !(is_less && way.ruins_a_rest())) {
+                    Some(ways) => Some(format!("that is not all, but first {ways}")),
+                    None if is_less => None,
+                    None => Some("these cannot all hold: make less at a time, or change one of them".to_owned()),
                 };
-                ways.push(Offer::said_so(said, Vec::new()));
+                ways.extend(said.map(|said| Offer::said_so(said, Vec::new())));
             }
             problem = contradiction.mark(problem);
             ways.extend(less.offers);
@@ -183,9 +179,9 @@ impl Case<'_> {
     }
 
     /// Ways that each mend a contradiction although more stands in the way, in a sentence.
-    fn first_steps(&self, contradiction: &Contradiction) -> Option<String> {
+    fn first_steps(&self, contradiction: &Contradiction, is_a_step: impl Fn(&Offer) -> bool) -> Option<String> {
         let mut told: Vec<String> = Vec::new();
-        for way in &contradiction.ways {
+        for way in contradiction.ways.iter().filter(|way| is_a_step(way)) {
             let is_mended = |apart: Apart| {
                 let case = Case {
                     work: &apart.work,
