@@ -102,10 +102,11 @@ fn what_is_pink_is_no_curing_salt() {
     }
 }
 
+/// Of something that keeps by itself for hours: boiled potatoes do not (FDA Food Code 1-201.10, a plant food that is heat-treated; from memory).
 fn left(line: &str) -> String {
     let name = line.split(" ....").next().expect("a name");
     format!(
-        "recipe Potatoes\npotato .... 1 kg\n{line}\nboil: tend 30 min, using hob\n    Boil {{potato}} with {{{name}}}.\n    until soft\nstand: wait 8 h, at 25 C\n"
+        "recipe Roots\nbeetroot .... 1 kg\n{line}\nboil: tend 30 min, using hob\n    Boil {{beetroot}} with {{{name}}}.\n    until soft\nstand: wait 8 h, at 25 C\n"
     )
 }
 

@@ -477,11 +477,12 @@ fn an_old_dough_is_weighed_and_not_baked() {
     assert!(sums.contains("Use the balance of heat: old dough is cold and 14 % of the dough"), "{sums}");
 }
 
-/// An imperial tablespoon is 17.8 ml and one of the US 14.8 (NIST SP 811; UK gallon of 4.54609 l): `2 tbsp` that becomes `2 tbsp` told nothing.
+/// An imperial tablespoon is 17.8 ml and one of the US 14.8 (NIST SP 811; UK gallon of 4.54609 l): `2 tbsp` that becomes `2 tbsp` told nothing. Of what the
+/// larder weighs, golden syrup since it has its density, grams tell it; so this is of something that it does not weigh.
 #[test]
 fn spoons_of_another_country_are_told_apart() {
     let folder = tempfile::tempdir().expect("a folder");
-    let syrup = "recipe Syrup\nmeasures imperial\ngolden syrup .... 2 tbsp\nwater .... 200 g\n";
+    let syrup = "recipe Syrup\nmeasures imperial\ngooseberry cordial .... 2 tbsp\nwater .... 200 g\n";
     fs::write(folder.path().join("a.miche"), syrup).expect("a file");
     fs::write(folder.path().join("b.miche"), syrup.replace("imperial", "US")).expect("a file");
     let output = Command::new(env!("CARGO_BIN_EXE_miche"))

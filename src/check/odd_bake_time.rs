@@ -17,6 +17,8 @@ use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
+mod pale;
+
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "odd-bake-time",
@@ -216,6 +218,10 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     }
     if !of_flour || !sound {
         return None;
+    }
+    let pale = pale::problem(part, solved, (*bake, heavy), heat);
+    if pale.is_some() {
+        return pale;
     }
     if heat >= FIERCE {
         let flat = light <= grams(FLAT) && bake.time.0 > COAL_AFTER;

@@ -17,7 +17,7 @@ use crate::text::diagnostic::Diagnostic;
 /// Butter softens from 28 °C and is oil at 32: warmer no layered dough proves. Common practice, no source.
 const WARMEST: Number = Number::whole(30);
 /// Between its turns and behind them it lies in the cold or in a cool room until it proves. Common practice, no source.
-const WARMEST_AT_REST: Number = Number::whole(24);
+const WARMEST_AT_REST: Number = Number::whole(22);
 
 /// What stands warmer than butter bears.
 pub(super) fn problems<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Diagnostic> + 's {
@@ -120,8 +120,11 @@ pub(super) fn melted(part: &Part) -> Option<Diagnostic> {
                 .is_some_and(|said| has_word_beginning(&said.to_lowercase(), ["melted", "molten"]))
     };
     let (at, line) = part.lines.iter().enumerate().find(|(_, line)| is_melted(line))?;
-    let beats_out =
-        || part.steps.iter().any(|step| called(step, beginnings!["beat out", "flatten", "roll out", "tamp"]));
+    let beats_out = || {
+        part.steps.iter().any(|step| {
+            called(step, beginnings!["beat", "flatten", "roll", "tamp", "pat|", "shape", "firm", "chill", "block"])
+        })
+    };
     let rubs = |step: &&Step| {
         step.lines_taken().any(|taken| taken == at)
             && step.words.iter().any(|word| matches!(word, Words::Text(text) if text.trim_start().to_lowercase().starts_with("rub ") || text.to_lowercase().contains("; rub ")))

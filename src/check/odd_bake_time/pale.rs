@@ -1,0 +1,45 @@
+//! Lean bread that is to be brown, in an oven that browns nothing in its time.
+
+use super::CHECK;
+use crate::check::dough::mille;
+use crate::measure::number::Number;
+use crate::measure::quantity::{Duration, Mass};
+use crate::measure::show;
+use crate::model::cooking::{beginnings, says};
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::Part;
+use crate::model::step::Step;
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::Diagnostic;
+
+/// In no hotter an oven a lean dough gets no colour in less than so long, °C. Common practice, no source.
+const PALE: Number = Number::whole(160);
+const BROWN_AFTER: Duration = Duration::new(Number::whole(45 * 60));
+
+/// Bread of flour, water and salt that is to be brown, in an oven that browns nothing in its time: 150 °C where 250 were meant.
+pub(super) fn problem(
+    part: &Part,
+    solved: &SolvedPart,
+    (bake, piece): (&Step, Mass),
+    heat: Number,
+) -> Option<Diagnostic> {
+    const BROWNED: &Beginnings = beginnings!["gold", "brown", "dark", "bronze", "crust"];
+    if heat > PALE || bake.time.1 >= BROWN_AFTER || piece > Mass::new(Number::whole(700)) || !says(bake, BROWNED) {
+        return None;
+    }
+    let composition = &solved.composition;
+    let below = |mass: Mass, most: i64| mass.as_share_of(composition.flour).is_ok_and(|share| share <= mille(most));
+    let is_lean = below(composition.sugar, 40) && below(composition.fat, 60);
+    if !is_lean || !part.lines.iter().any(|line| line.kind.ferments()) {
+        return None;
+    }
+    let message = format!(
+        "a lean dough bakes for {} at {} °C and is to be brown: it stays pale",
+        show::duration(bake.time.1),
+        heat.decimal(0)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, bake.time_span, message)
+            .help("look whether a digit of the temperature has slipped; such bread bakes at 210 to 250 °C"),
+    )
+}
