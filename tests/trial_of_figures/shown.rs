@@ -79,3 +79,11 @@ fn a_name_that_the_recipe_does_not_take_is_told() {
     let same = alone("", &["diff", "a.miche", "a.miche"], true);
     assert!(!same.0 && same.1.contains("no recipe to compare"), "{}", same.1);
 }
+
+/// 71 °F are (71 - 32) × 5 / 9 = 21.7 °C, 1.7 from 20: rounded to halves they would be 1.5 apart, which is let pass.
+#[test]
+fn degrees_that_are_counted_are_told_to_the_tenth() {
+    let loaf = "recipe Loaf\nflour .... 1 kg\nwater .... 600 g, at 20 C = 71 F\nsalt .... 20 g\n";
+    let told = alone(loaf, &["check", "a.miche"], true).1;
+    assert!(told.contains("1.7 °C apart") && told.contains("71 °F (21.7 °C)"), "{told}");
+}

@@ -428,7 +428,12 @@ fn through_larder(
 }
 
 fn in_terms_of(other: &Said) -> String {
-    format!("{} ({})", show::said_plain(other), show::value_plain(other.value))
+    let value = match other.value {
+        // Where degrees are counted, to the tenth by which they are apart.
+        Value::Temperature(at) if at.celsius() < Number::whole(110) => format!("{} °C", at.celsius().decimal(1)),
+        value => show::value_plain(value).to_string(),
+    };
+    format!("{} ({value})", show::said_plain(other))
 }
 
 /// Two temperatures agree within the coarser dial, or 1 %. A mark of the dial is no rounding: beyond it the oven is set to
