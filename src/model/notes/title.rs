@@ -3,8 +3,12 @@
 use super::ingredient;
 use super::kinds;
 use super::measure::measure;
+use super::strength::kind;
 use super::words;
+use crate::language::syntax::Key;
 use crate::measure::number::Number;
+use crate::model::kind::Kind;
+use crate::model::larder::Larder;
 
 /// What is baked and not put into something, by any word of its name.
 #[rustfmt::skip]
@@ -44,7 +48,7 @@ pub(super) fn numbered(bare: &str, alone: bool) -> Option<Titled> {
     let is_baked = is_of_something_baked(&name);
     let (amount, rest) = measure(behind)?;
     // `Marmalade 2024`: nobody takes two thousand of anything.
-    if is_year(behind) && joint.is_none() {
+    if joint.is_none() && is_year(behind) && !may_be_weighed(&name, behind) {
         return Some(Titled { name: words::name(bare), makes: None });
     }
     let is_weight = amount.is_quantity() && rest.trim_matches(['.', ')', ' ']).is_empty();
@@ -126,6 +130,17 @@ pub(super) fn says_what_kind(bare: &str) -> bool {
         && name.split_whitespace().count() > 1
         && !["to", "for", "as", "or", "and", "optional"].contains(&first.as_str())
         && !words::all_of(behind).any(manner)
+}
+
+/// Whether a number may be grams of a list whose units nobody wrote: `Flour 2000`, `Sugar 1950`. What is bought as well as made, marmalade, is not
+/// weighed to the gram in kilos.
+fn may_be_weighed(name: &str, number: &str) -> bool {
+    let facts = Larder::new().find(&Key::new(name));
+    let is_staple = matches!(
+        kind(name, facts.as_deref()),
+        Kind::Flour | Kind::Water | Kind::Milk | Kind::Sugar | Kind::Salt | Kind::Fat | Kind::Egg | Kind::Liquid
+    );
+    is_staple || facts.is_some() && number.ends_with('0')
 }
 
 /// Whether a text is the number of a year and nothing else.
@@ -244,6 +259,8 @@ mod tests {
             ("mystery powder 7 g", true, None),
             ("Marmalade 2024", false, Some(("Marmalade 2024", None))),
             ("Flour 1900 g", false, None),
+            ("Flour 2000", false, None),
+            ("Milk 1950", false, None),
             ("T65 baguettes", true, None),
             ("500 g bread flour", true, None),
         ] {
