@@ -79,7 +79,11 @@ impl DayFigures {
     pub(super) fn in_vain(&self) -> String {
         let given = self.given();
         let changes = if given.len() == 1 { "changes" } else { "change" };
-        let why = "how warm the water must be is said of a part that has `desired temperature 25 C` and a mix";
+        let why = if self.room.is_none() {
+            "how warm the water must be is reckoned from the room, give --room beside it"
+        } else {
+            "how warm the water must be is said of a part that has `desired temperature 25 C` and a mix"
+        };
         format!("{} {changes} nothing here: {why}", show::list(&given))
     }
 }
