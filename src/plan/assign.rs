@@ -116,7 +116,12 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
     let mut rests: Vec<(u32, Minute, Minute)> = Vec::new();
     let tended =
         (0..problem.tasks.len()).filter(|task| problem.tasks.get(*task).is_some_and(|task| task.kind == Kind::Tend));
-    let moments: Vec<Minute> = tended.flat_map(|task| [starts.get(task), ends.get(task)]).flatten().copied().collect();
+    let tended: Vec<(Minute, Minute)> = tended
+        .filter_map(|task| Some((*starts.get(task)?, *ends.get(task)?)))
+        .filter(|(start, end)| start < end)
+        .collect();
+    let moments: Vec<Minute> = tended.iter().flat_map(|(start, end)| [*start, *end]).collect();
+    let on_the_heat = joined(tended);
     for (number, person) in (1..).zip(&problem.people) {
         let mut diary = Diary::default();
         let mine = cooks.iter().enumerate().filter(|(_, who)| who.contains(&number));
@@ -148,7 +153,13 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
             let is_between = |start: Minute| {
                 first.is_none_or(|first| first <= start) && last.is_none_or(|last| start + shift.rest <= last)
             };
-            let against = |start: Minute| 2 * alone(start) + usize::from(!is_between(start));
+            // Who has to stay in reach of what is on the heat rests badly.
+            let in_reach = |start: Minute| {
+                let inside =
+                    on_the_heat.iter().map(|(from, until)| ((*from).max(start), (*until).min(start + shift.rest)));
+                inside.flat_map(|(from, until)| from..until).filter(|at| !others(*at)).count()
+            };
+            let against = |start: Minute| (2 * alone(start) + usize::from(!is_between(start)), in_reach(start));
             if let Some(start) = diary.rest_where(*shift, against) {
                 rests.push((number, start, start + shift.rest));
             }
@@ -156,6 +167,19 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
     }
     rests.sort_by_key(|(who, start, _)| (*start, *who));
     rests
+}
+
+/// Stretches of time that overlap or touch as one.
+fn joined(mut stretches: Vec<(Minute, Minute)>) -> Vec<(Minute, Minute)> {
+    stretches.sort_unstable();
+    let mut all: Vec<(Minute, Minute)> = Vec::with_capacity(stretches.len());
+    for (start, end) in stretches {
+        match all.last_mut().filter(|(_, until)| start <= *until) {
+            Some((_, until)) => *until = end.max(*until),
+            None => all.push((start, end)),
+        }
+    }
+    all
 }
 
 /// Some work at a time.
@@ -278,7 +302,15 @@ impl Sharing<'_> {
             let person = self.people.get(who).filter(|_| self.fair);
             person.map_or(0, |person| self.diaries[who].worked_until(person, work.end))
         };
-        candidates.sort_by_key(|who| (latest(*who).and_then(part) != part(at), worked(*who), *who));
+        // Whoever worked at what somebody else takes up at the same minute stays with that.
+        let begins = |at: &&usize| self.works.get(**at).is_some_and(|other| other.start == work.start);
+        let others: Vec<usize> = order.iter().skip(place + 1).take_while(begins).copied().collect();
+        let is_awaited = |who: usize| {
+            let of = latest(who).and_then(part).filter(|of| Some(*of) != part(at));
+            of.is_some() && others.iter().any(|other| part(*other) == of)
+        };
+        let fits = |who: &usize| (latest(*who).and_then(part) != part(at), is_awaited(*who), worked(*who), *who);
+        candidates.sort_by_cached_key(fits);
         candidates
     }
 
@@ -304,13 +336,21 @@ fn alike(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Vec<u32>>
     let mut free_from: Dense<Minute> = Dense::filled(people, Minute::MIN);
     let mut last: Dense<Option<Label>> = Dense::filled(people, None);
     let working = |task: &usize| problem.tasks.get(*task).is_some_and(|task| task.cooks > 0);
-    for at in in_order(starts, (0..problem.tasks.len()).filter(working)) {
+    let order = in_order(starts, (0..problem.tasks.len()).filter(working));
+    for (place, at) in order.iter().copied().enumerate() {
         let (Some(task), Some(start), Some(end)) = (problem.tasks.get(at), starts.get(at), ends.get(at)) else {
             continue;
         };
+        // Whoever worked at what somebody else takes up at the same minute stays with that.
+        let others = order.iter().skip(place + 1).take_while(|other| starts.get(**other) == Some(start));
+        let others: Vec<Label> = others.filter_map(|other| Some(problem.tasks.get(*other)?.label)).collect();
         let mut free: Vec<usize> = (0..people).filter(|cook| free_from[*cook] <= *start || start == end).collect();
         let same = |label: Label| (label.recipe, label.part) == (task.label.recipe, task.label.part);
-        free.sort_by_key(|cook| (!last[*cook].is_some_and(same), *cook));
+        let is_awaited = |of: Label| others.iter().any(|other| (other.recipe, other.part) == (of.recipe, of.part));
+        free.sort_by_key(|cook| {
+            let is_same = last[*cook].is_some_and(same);
+            (!is_same, !is_same && last[*cook].is_some_and(is_awaited), *cook)
+        });
         free.truncate(usize::try_from(task.cooks).unwrap_or(0));
         for cook in &free {
             free_from[*cook] = free_from[*cook].max(*end);

@@ -143,7 +143,9 @@ pub fn catch_up(
 /// The orders any one of which would have to be left out for all others to be in time, the least work first.
 fn to_leave_out(way: &FromNow, by: &[Minute], wanted: &[Wanted], possible: &dyn Fn(&FromNow) -> bool) -> LeftOut {
     let mut alone: Vec<&Wanted> = wanted.iter().filter(|order| !order.tasks.is_empty()).collect();
-    alone.sort_by_key(|order| (order.left, order.order));
+    // What nobody has begun goes first: what is kneaded and proved would be thrown away.
+    let is_begun = |order: &Wanted| order.tasks.iter().any(|task| way.logged.get(*task).is_some_and(Option::is_some));
+    alone.sort_by_key(|order| (is_begun(order), order.left, order.order));
     // What is late itself helps nobody by being left out, unless another that is late is in time then.
     let is_late = |order: &Wanted| wanted.iter().zip(by).any(|(one, by)| one.order == order.order && *by > 0);
     let late = wanted.iter().filter(|order| is_late(order)).count();
@@ -152,7 +154,9 @@ fn to_leave_out(way: &FromNow, by: &[Minute], wanted: &[Wanted], possible: &dyn 
     }
     let helps = |order: &Wanted| late > usize::from(is_late(order));
     let is_enough = |order: &&&Wanted| helps(order) && possible(&way.without(|task| order.tasks.contains(&task)));
-    alone.iter().filter(is_enough).map(|order| order.order).take(3).collect()
+    let enough: Vec<&Wanted> = alone.iter().filter(is_enough).take(3).copied().collect();
+    let begun_too = enough.iter().all(|order| is_begun(order));
+    enough.into_iter().filter(|order| begun_too || !is_begun(order)).map(|order| order.order).collect()
 }
 
 /// Before anything is late rests end as soon as they may: its own, and then, order by order, those of what stands in its way. `possible` asks

@@ -141,7 +141,7 @@ impl Diary {
     }
 
     /// When somebody rests in a shift: where least speaks against it, and as near to its middle as that leaves.
-    pub fn rest_where(&self, shift: Shift, against: impl Fn(Minute) -> usize) -> Option<Minute> {
+    pub fn rest_where<K: Ord>(&self, shift: Shift, against: impl Fn(Minute) -> K) -> Option<Minute> {
         let middle = middle(shift);
         let all = self.room_to_rest(shift, None).flat_map(|(from, until)| from..=until);
         all.min_by_key(|start| (against(*start), (start - middle).abs(), *start))

@@ -8,7 +8,7 @@ mod ways;
 
 use super::anyway;
 use super::logged::Logged;
-use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Standing, Task, Window};
+use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Stand, Standing, Task, Window};
 use super::tasks::Tasks;
 use crate::model::step::StepKind;
 use follows::Known;
@@ -123,6 +123,42 @@ fn soonest(whole: &Problem, logged: &[Option<Logged>], now: Minute) -> Vec<Minut
     times.into_iter().map(|(start, _)| start).collect()
 }
 
+/// What has to go in within so many minutes after it can had its oven lit in time; what may wait for longer waits for one that is cold. Common
+/// practice, no source.
+const NOT_FOR_LONG: Minute = 120;
+
+/// When each task has to start at the latest, by the limits that count from what is known; `None` where there is none.
+fn latest(whole: &Problem, logged: &[Option<Logged>]) -> Vec<Option<Minute>> {
+    let known = |task: usize| logged.get(task).copied().flatten();
+    let least = |one: Option<Minute>, other: Option<Minute>| one.into_iter().chain(other).min();
+    let mut times: Vec<(Option<Minute>, Option<Minute>)> = (0..whole.tasks.len())
+        .map(|task| known(task).map_or((None, None), |logged| (Some(logged.start), logged.end)))
+        .collect();
+    for _ in 0..=whole.tasks.len() {
+        let before = times.clone();
+        for (at, task) in whole.tasks.iter().enumerate() {
+            if let Some((start, end)) = times.get_mut(at) {
+                *end = least(*end, start.map(|start| start + task.longest));
+                *start = if known(at).is_some() { *start } else { least(*start, end.map(|end| end - task.shortest)) };
+            }
+        }
+        for lag in whole.lags.iter().filter(|lag| lag.rule != Rule::Lit && known(lag.to.task).is_none()) {
+            let Some((start, end)) = times.get(lag.from.task).copied() else { continue };
+            let from = if lag.from.edge == Edge::Start { start } else { end };
+            let by = from.zip(lag.most).map(|(from, most)| from + most);
+            let Some((start, end)) = times.get_mut(lag.to.task) else { continue };
+            match lag.to.edge {
+                Edge::Start => *start = least(*start, by),
+                Edge::End => *end = least(*end, by),
+            }
+        }
+        if times == before {
+            break;
+        }
+    }
+    times.into_iter().map(|(start, _)| start).collect()
+}
+
 struct Left<'a> {
     whole: &'a Problem,
     tasks: &'a Tasks,
@@ -199,7 +235,22 @@ impl Left<'_> {
         // While the day runs, what is to be hot soon was lit in time unless it is needed later than it takes to heat it.
         let begun = self.logged.iter().any(Option::is_some);
         let soonest = if begun { soonest(self.whole, self.logged, self.now) } else { Vec::new() };
-        let is_lit = |lag: &Lag| soonest.get(lag.to.task).is_some_and(|start| *start < self.now + lag.least);
+        let latest = if begun { latest(self.whole, self.logged) } else { Vec::new() };
+        // What can wait in the cold, or keeps, is no reason to believe it.
+        let (tasks, logged, now) = (self.tasks, self.logged, self.now);
+        let is_ready = |task: usize| {
+            tasks.long.iter().any(|stand| match stand {
+                Stand::Between { made, used } => *used == task && logged.get(*made).is_some_and(Option::is_some),
+                _ => false,
+            })
+        };
+        let waits_for_it = |task: usize, start: Minute| {
+            is_ready(task) || latest.get(task).copied().flatten().is_some_and(|latest| latest <= start + NOT_FOR_LONG)
+        };
+        let is_lit = |lag: &Lag| {
+            let start = soonest.get(lag.to.task).filter(|start| **start < now + lag.least);
+            start.is_some_and(|start| waits_for_it(lag.to.task, *start))
+        };
         let mut lags = Vec::with_capacity(self.problem.lags.len());
         for lag in &self.whole.lags {
             let (from, to) = (self.was(lag.from), self.was(lag.to));

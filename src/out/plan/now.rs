@@ -43,6 +43,14 @@ fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
             said.push("Leaving out one order is not enough for the rest to be in time.".to_owned())
         }
         [] => {}
+        // All of them are such then.
+        all if all.iter().filter_map(|order| sheet.plan.made.get(*order)).any(|made| is_begun(&made.recipe)) => {
+            let all: Vec<String> = all.iter().map(name).collect();
+            said.push(format!(
+                "Only without {} would the rest be in time, and that is begun: a little late is less than lost.",
+                all.join(", or without ")
+            ));
+        }
         [first] => said.push(format!("Leave out {} first: then the rest is in time.", name(first))),
         [first, others @ ..] => {
             let others: Vec<String> = others.iter().map(name).collect();
