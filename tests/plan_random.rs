@@ -7,6 +7,8 @@
 
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "plan/hot_days.rs"]
+mod hot_days;
 #[path = "plan/kitchen_rules.rs"]
 mod kitchen_rules;
 #[path = "plan/problems.rs"]
@@ -81,6 +83,22 @@ fn days_that_went_wrong_once_keep_every_rule() {
         .flat_map(|seed| look(seed, &random_days::day(seed, seed % 2 == 0), 600).0)
         .collect();
     assert!(wrong.is_empty(), "{wrong:#?}");
+}
+
+/// What is hot goes into the cupboard and the chiller as it comes, and what is boiled in a pot into that one.
+#[test]
+fn days_of_a_canteen_keep_every_rule() {
+    use hot_days::{BAGELS, CHILLI, FISH, KITCHEN, STEW};
+    for (make, recipe) in
+        [("120", STEW), ("300", STEW), ("15 kg", CHILLI), ("34 kg", CHILLI), ("60", FISH), ("24", BAGELS)]
+    {
+        let day =
+            format!("day Canteen\nuse \"kitchen.miche\"\nready 2027-04-17 14:00\nmake {make} of \"food.miche\"\n");
+        let all = [("kitchen.miche", KITCHEN), ("food.miche", recipe), ("day.miche", &day)];
+        let files: Files = all.map(|(name, text)| (name.to_owned(), text.to_owned())).to_vec();
+        let (wrong, planned) = look(0, &files, 600);
+        assert!(planned && wrong.is_empty(), "{make} {wrong:#?}");
+    }
 }
 
 /// Writes days as files, each into a folder of its own, to be looked at.

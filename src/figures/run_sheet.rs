@@ -5,7 +5,7 @@ use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::step::StepRef;
-use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat};
+use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat, stands_hot};
 use crate::plan::problem::{Minute, Rule};
 use crate::plan::schedule::{Row, Schedule};
 use crate::plan::shorter::{Otherwise, Shorter};
@@ -186,6 +186,7 @@ impl RunSheet {
         }
         let mut contacts = gluten_after_wheat(&plan, work);
         contacts.extend(cools_alone(&plan, work));
+        contacts.extend(stands_hot(&plan, work));
         Ok(RunSheet {
             plan,
             portions,

@@ -7,7 +7,7 @@ use crate::model::cooking::{Beginnings, called, cooks_by_head, is_hot};
 use crate::model::flow::is_free;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
-use crate::model::step::{Loads, Step, StepKind, Target};
+use crate::model::step::{Loads, Step, StepKind, StepRef, Target, Timing};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::ops::RangeInclusive;
 
@@ -105,6 +105,32 @@ pub fn count(
     if reach(recipe, id, solved, step_at)?.is_zero() {
         return Ok(0);
     }
+    let own = own_count((recipe, id), (solved, formula), (part, step_at), kitchen)?;
+    // What is half cooked and goes straight on in the same pot is done in as many loads as that: a pot holds only one of them.
+    let is_half_cooked = step.loads == Loads::Once && step.kind != StepKind::Wait && cooks_by_head(step);
+    let here = StepRef { part: id, step: step_at };
+    let goes_on = |later: &Step| {
+        later.loads == Loads::Once
+            && later.order.iter().any(|order| matches!(order, Timing::StraightAfter(other) if *other == here))
+            && step.equipment.as_ref().zip(later.equipment.as_ref()).is_some_and(|(one, other)| one.same(other))
+    };
+    let mut most = own;
+    if is_half_cooked {
+        for (later, _) in part.steps.iter().enumerate().filter(|(_, later)| goes_on(later)) {
+            most = own_count((recipe, id), (solved, formula), (part, later), kitchen)?.max(most);
+        }
+    }
+    Ok(most.to_whole().unwrap_or(MOST).min(MOST))
+}
+
+/// How many loads a step takes by itself.
+fn own_count(
+    (recipe, id): (&Recipe, PartId),
+    (solved, formula): (&SolvedPart, &Formula),
+    (part, step_at): (&Part, usize),
+    kitchen: &Kitchen,
+) -> Result<Number, Overflow> {
+    let Some(step) = part.steps.get(step_at) else { return Ok(Number::ONE) };
     let pieces = pieces_at((recipe, id), solved, formula, step_at)?;
     let said = match (step.loads, pieces) {
         (Loads::Once, _) | (_, None) => Number::ONE,
@@ -138,7 +164,7 @@ pub fn count(
         }
         _ => Number::ONE,
     };
-    Ok(said.max(fits).max(Number::ONE).to_whole().unwrap_or(MOST).min(MOST))
+    Ok(said.max(fits).max(Number::ONE))
 }
 
 /// In how many loads a part is put together: as many as the step has that is cut by weight into the most of them.

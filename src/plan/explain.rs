@@ -8,6 +8,7 @@ mod day;
 mod early;
 mod equipment;
 mod gluten;
+mod hot;
 mod keeping;
 mod leave_out;
 mod long_days;
@@ -23,6 +24,7 @@ pub use alone::alone_too_long;
 pub use cooling::cools_alone;
 pub use early::{Early, ready_days_early};
 pub use gluten::{Contact, gluten_after_wheat, without_gluten_first};
+pub use hot::stands_hot;
 
 use super::ask::Hours;
 use super::clock::Clock;
@@ -62,6 +64,8 @@ pub struct Case<'a> {
     pub stop: &'a dyn Fn() -> bool,
     /// Whether only what is ready on the day on which it is wanted helps.
     pub fresh: bool,
+    /// Whether what helps lets no hot food stand.
+    pub hot: bool,
 }
 
 /// A batch that is too large to be reckoned with.

@@ -19,6 +19,7 @@ pub mod fault;
 mod first;
 pub mod fresh;
 mod heats;
+pub mod hot_food;
 pub mod kept;
 pub mod limit;
 mod lit_once;

@@ -5,6 +5,7 @@ mod lights;
 mod stands;
 
 use super::clock::{Change, Clock};
+use super::hot_food::HotFood;
 use super::kept::{self, Kept};
 use super::problem::{Minute, Window};
 use super::solve::Plan;
@@ -144,6 +145,8 @@ pub struct Schedule {
     pub rows: Vec<Row>,
     /// What is lit when, by its start.
     pub lights: Vec<Light>,
+    /// What is hot and goes into what keeps it hot, or into the cold, by its tasks.
+    pub hot_food: Vec<HotFood>,
     /// Who rests when, by its start.
     pub rests: Vec<Rest>,
     /// The parts that may wait before they are taken: at the earliest, at the latest, and how they are kept.
@@ -274,6 +277,7 @@ impl Schedule {
             rows,
             names: kitchen.named.iter().map(|cook| cook.name.to_string()).collect(),
             lights,
+            hot_food: tasks.hot_food.clone(),
             rests,
             spells: solved.score.spells,
             optimal: solved.span_proven(),

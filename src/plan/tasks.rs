@@ -1,8 +1,10 @@
 //! Steps to tasks: one task a load, with what it holds, what must come before it, and what should not stand about.
 
 mod apart;
+mod bath;
 mod cut;
 mod ends;
+mod hot_food;
 mod left_over;
 mod live;
 mod long;
@@ -11,6 +13,7 @@ mod stands;
 
 pub use live::IntoCold;
 
+use super::hot_food::HotFood;
 use super::problem::{Label, Lag, Minute, Point, Rule, Stand, Standing, Unbroken};
 use crate::language::syntax::Name;
 use crate::make::batch::BatchPart;
@@ -97,6 +100,8 @@ pub struct Tasks {
     pub standing: Vec<Standing>,
     /// What is half done and should not stand long.
     pub long: Vec<Stand>,
+    /// What is hot and goes into what keeps it hot, or into the cold.
+    pub hot_food: Vec<HotFood>,
     /// For each order, the tasks that finish it.
     pub finals: Vec<Vec<usize>>,
     /// For each order, how long what it makes keeps as it is: it does not grow stale while it waits to be fetched.
@@ -294,7 +299,10 @@ impl<'a> Making<'a> {
             let lives = |other: PartId| self.alive.get(place.batch).is_some_and(|alive| alive.at_end(other));
             for taken in flow::taken(recipe, place.part, step_at, lives) {
                 let Some(other) = self.number(place.batch, taken.part) else { continue };
-                for (end, keeps) in self.ends_before(other, taken.before, &mut HashSet::new()) {
+                let ends = self.ends_before(other, taken.before, &mut HashSet::new());
+                let pots: Vec<usize> = ends.iter().map(|(end, _)| *end).collect();
+                self.in_its_pot(part, taken.part, &pots, &mine);
+                for (end, keeps) in ends {
                     self.use_part((end, keeps), &mine);
                     if taken.is_first && keeps.is_none() {
                         self.take_up(end, &mine);
@@ -384,6 +392,9 @@ impl<'a> Making<'a> {
             let meets = (Some(first), Some(then)) == (ends, begins) || flows && first_meets(first, then, self);
             let most = most.filter(|_| meets);
             self.tasks.lags.push(Lag { most, rule, ..Lag::after(first, then) });
+            if rule == Rule::StraightAfter && most.is_none() {
+                self.half_cooked(first, then);
+            }
             // What is to follow within minutes of the last load does not let the others stand over night.
             if soon {
                 self.tasks.same_day.push((first, then));
@@ -460,6 +471,9 @@ impl<'a> Making<'a> {
         };
         let weight = if is_last { weight } else { 0 };
         self.tasks.standing.push(Standing { stand: Stand::Between { made: end, used: then }, weight, free });
+        if keeps.is_none() {
+            self.taken_hot(end, then);
+        }
     }
 }
 

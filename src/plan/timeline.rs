@@ -277,7 +277,8 @@ pub fn why_none(recipe: &Recipe, formula: &Formula) -> Result<String, Overflow> 
     };
     let kitchen = &recipe.kitchen;
     let (work, tasks, hours, problem) = (&work, &tasks, &hours, &problem);
-    let case = Case { work, tasks, kitchen, hours, problem, clock: None, rest: None, stop: &stop, fresh: true };
+    let case =
+        Case { work, tasks, kitchen, hours, problem, clock: None, rest: None, stop: &stop, fresh: true, hot: true };
     let mut problems = explain::missing_equipment(work, tasks, kitchen, |_| true);
     let faults = problem.faults();
     if problems.is_empty() && !faults.is_empty() {

@@ -3,6 +3,8 @@
 
 #[path = "bowls.rs"]
 mod bowls;
+#[path = "hot_rules.rs"]
+mod hot_rules;
 #[path = "people_rules.rs"]
 mod people_rules;
 #[path = "taken_late.rs"]
@@ -113,6 +115,9 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             alive_goes_on(recipe, id.0, part, &steps, &mut wrong);
             folds(recipe, id.0, &steps, &mut wrong);
             goes_on_too_long(recipe, id.0, part, &steps, &mut wrong);
+            hot_rules::taken_hot(planned, part, &steps, &mut wrong);
+            hot_rules::straight_on(id.0, &steps, &mut wrong);
+            hot_rules::in_its_pot(planned, order, part, &steps, &mut wrong);
             bowls::wait(recipe, id.0, part, &steps, &mut wrong);
             bowls::pieces_are_there(part, &steps, &mut wrong);
             bowls::wait_for_others(planned, (order, id.0), (recipe, part, &steps), &mut wrong);

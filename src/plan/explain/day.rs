@@ -2,7 +2,8 @@
 
 use super::super::ask::Hours;
 use super::super::fresh::{on_the_day, ready, soonest_fresh};
-use super::super::problem::{Minute, Problem};
+use super::super::hot_food::HotFood;
+use super::super::problem::{Lag, Minute, Problem};
 use super::super::tasks::Tasks;
 use super::Case;
 use super::mend::{Apart, EFFORT, Mend};
@@ -24,12 +25,20 @@ impl Case<'_> {
     }
 
     fn on_its_day<'a>(&self, problem: &'a Problem, tasks: &Tasks, hours: &Hours) -> Cow<'a, Problem> {
-        match self.clock {
+        let fresh = match self.clock {
             Some(clock) if self.fresh && self.rest.is_none() => {
                 Cow::Owned(on_the_day(problem, tasks, hours, clock, |_| true))
             }
             _ => Cow::Borrowed(problem),
+        };
+        if !self.hot || self.rest.is_some() || tasks.hot_food.is_empty() {
+            return fresh;
         }
+        // Nor does what helps let hot food stand.
+        let mut asked = fresh.into_owned();
+        let lag = |food: &HotFood| Lag { most: Some(food.most), ..Lag::after(food.made, food.rest) };
+        asked.lags.extend(tasks.hot_food.iter().map(lag));
+        Cow::Owned(asked)
     }
 
     /// By how much what is made then would be ready too soon before it is wanted: the most of all orders; `None` where it is fresh.

@@ -25,11 +25,17 @@ impl Case<'_> {
     /// as long as there is another.
     pub(super) fn together(&self, why: &Infeasible) -> Diagnostic {
         let (problem, helps) = self.what_stands(why);
-        if helps || !self.fresh || self.rest.is_some() || self.clock.is_none() || (self.stop)() {
+        // Where one order alone would stand hot, more of that is no way out; beside others it may have nothing to do with what stands in
+        // the way.
+        let may_stand_hot = !self.tasks.hot_food.is_empty() && self.work.orders.len() > 1;
+        let stages = [(self.clock.is_some(), self.hot), (may_stand_hot, false)];
+        let mut stages = stages.into_iter().filter(|(is_asked, _)| *is_asked).map(|(_, hot)| hot);
+        if helps || !self.fresh || self.rest.is_some() {
             return problem;
         }
-        let (other, helps) = Case { fresh: false, ..*self }.what_stands(why);
-        if helps { other } else { problem }
+        let asks = |hot: bool| (!(self.stop)()).then(|| Case { fresh: false, hot, ..*self }.what_stands(why));
+        let other = stages.find_map(|hot| asks(hot).filter(|(_, helps)| *helps));
+        other.map_or(problem, |(other, _)| other)
     }
 
     /// The same, and whether something was found that helps.

@@ -74,12 +74,18 @@ impl<'a> Making<'a> {
         }
         let pieces = loads::pieces_at((recipe, place.part), solved, formula, step_at)?;
         let loads = self.moments(place, (solved, formula), step)?.unwrap_or(loads);
+        let come = match recipe.part(place.part) {
+            Some(part) => self.as_it_comes((place, part), (solved, formula), (step_at, loads))?,
+            None => None,
+        };
+        let (cut_as, loads) = come.unwrap_or((step, loads));
         let shares = self.shares(step, loads)?;
         // At each of its moments all of it is worked on.
         let moments = i64::try_from(step.moments.len()).unwrap_or(1).max(1);
         let pieces = pieces.filter(|_| moments == 1);
         let full = loads::fills((recipe, place.part), solved, formula, step, self.kitchen)?;
-        let pieces = Dealt { pieces, by_pieces: loads::is_by_pieces(step, self.kitchen), full, moments };
+        let (by_pieces, size) = (loads::is_by_pieces(cut_as, self.kitchen), cut_as.loads.size());
+        let pieces = Dealt { pieces, by_pieces, size, full, moments };
         loads_of(recipe, place.batch, StepRef { part: place.part, step: step_at }, at, step, (loads, shares), pieces)
     }
 

@@ -14,6 +14,8 @@ use crate::plan::problem::{Label, Minute};
 pub(super) struct Dealt {
     pub(super) pieces: Option<Number>,
     pub(super) by_pieces: bool,
+    /// How many of them are a load, where that is said.
+    pub(super) size: Option<Number>,
     /// How many of them fill the equipment, where that is said.
     pub(super) full: Option<Number>,
     /// How many times each of them is worked on.
@@ -22,17 +24,12 @@ pub(super) struct Dealt {
 
 impl Dealt {
     /// The pieces in what comes between two moments of the work, counted in loads, and their share of all.
-    fn between(
-        self,
-        step: &Step,
-        (done, through): (Number, Number),
-        loads: i64,
-    ) -> Result<(Option<Number>, Number), Overflow> {
+    fn between(self, (done, through): (Number, Number), loads: i64) -> Result<(Option<Number>, Number), Overflow> {
         let by_load = through.minus(done)?.times(Number::whole(self.moments))?.over(Number::whole(loads.max(1)))?;
         let Some(all) = self.pieces else { return Ok((None, by_load)) };
         // What does not fit in such loads is cut into equal ones.
         let fits = |size: &Number| all.over(*size).is_ok_and(|cut| cut.ceil() == Number::whole(loads));
-        let size = step.loads.size().filter(fits);
+        let size = self.size.filter(fits);
         let at = |moment| loads::through(all, size, moment, loads);
         let pieces = at(through)?.minus(at(done)?)?;
         let share = if self.by_pieces && all > Number::ZERO { pieces.over(all)? } else { by_load };
@@ -68,7 +65,7 @@ pub(super) fn loads_of(
                 Number::whole(before).plus(part)
             };
             let part = (load - 1) % split.max(1);
-            let (pieces, share) = dealt.between(step, (moment(part)?, moment(part + 1)?), loads)?;
+            let (pieces, share) = dealt.between((moment(part)?, moment(part + 1)?), loads)?;
             // What is done piece by piece in loads takes as long as the load has pieces.
             let by_piece = pieces.filter(|_| matches!(step.loads, Loads::EachOf(_)));
             // Shares of one work come to as many minutes as the whole of it; a longer one comes later, so that what is begun at once ends

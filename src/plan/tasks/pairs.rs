@@ -51,6 +51,9 @@ impl Making<'_> {
         if self.go_load_by_load(first, then) {
             return first.iter().copied().zip(then.iter().copied()).collect();
         }
+        if let Some(pairs) = self.hot_pairs(first, then) {
+            return pairs;
+        }
         let (Some(last), Some(begin)) = (first.last().copied(), then.first().copied()) else { return Vec::new() };
         let waiting = then.iter().map(|then| (last, *then));
         let early = first.iter().filter(|first| **first != last).map(|first| (*first, begin));

@@ -75,10 +75,12 @@ impl Making<'_> {
                 }
                 (true, _) | (false, Rule::Within) => OVERDONE,
                 _ if self.is_alive(made) => OVERDONE,
+                _ if self.hot_before(made, used).is_some() => OVERDONE,
                 _ if cools => MAY_WAIT,
                 _ => HALF_DONE,
             };
             self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight, free: 0 });
+            self.taken_hot(made, used);
         }
     }
 

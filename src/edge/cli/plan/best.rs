@@ -164,7 +164,8 @@ impl Planning<'_> {
         // Rests at the shorter end of their range were tried already: what is too much then is too much.
         let shortest = if rest.is_none() { shorter::at_shortest(problem, tasks) } else { None };
         let problem = shortest.as_ref().unwrap_or(problem);
-        let told = Case { work, tasks, kitchen, hours, problem, clock, rest, stop: &stop, fresh: true }.explain(why);
+        let told = Case { work, tasks, kitchen, hours, problem, clock, rest, stop: &stop, fresh: true, hot: true }
+            .explain(why);
         if self.is_cut_off.get() { with_no_end(told) } else { told }
     }
 
@@ -214,7 +215,8 @@ impl Planning<'_> {
         let soonest = |order: usize, early: &[usize]| {
             let clock = self.asked.clock.as_ref();
             let stop = || self.enough();
-            let case = Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop: &stop, fresh: true };
+            let case =
+                Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop: &stop, fresh: true, hot: true };
             case.ready_on_the_day(order, early)
         };
         explain::ready_days_early(schedule, &work.orders, tasks, soonest)

@@ -1,0 +1,58 @@
+//! What was cooked, is hot, and goes into what keeps it hot, or into the cold: it goes there as it comes from the heat.
+//!
+//! A kettle that is emptied twice fills a hot cupboard twice, and does not wait an hour for itself on the bench.
+
+use super::problem::Minute;
+use crate::measure::number::Number;
+use crate::model::cooking::{self, beginnings};
+use crate::model::recipe::Part;
+use crate::model::step::{Step, StepKind};
+
+/// So long what is held hot may stand before that: it is taken off the heat, weighed and carried. Common practice, no source.
+const BEFORE_IT_IS_HELD: Minute = 30;
+
+/// The same of what is chilled: cooked food is at 21 °C after two hours and at 5 °C after six (FDA Food Code 3-501.14), and half of the
+/// first two is left for the chiller. The hour itself is common practice, no source.
+const BEFORE_IT_IS_CHILLED: Minute = 60;
+
+/// From here on what is said to be kept so warm is held hot: 57 °C (FDA Food Code 3-501.16; from memory).
+const HELD_HOT: Number = Number::whole(57);
+
+/// A load that is hot, and the rest that takes it up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct HotFood {
+    /// The task that leaves it hot.
+    pub made: usize,
+    /// The task that takes it up.
+    pub rest: usize,
+    /// For how many minutes it may stand between them.
+    pub most: Minute,
+}
+
+/// How long what the steps of a part up to one of them leave hot may stand before a step that keeps it hot or chills it, or goes straight on
+/// with it; `None` where it is not hot then, or that is another step. What was baked cools well by itself, but where it is blast-chilled.
+pub fn may_stand(part: &Part, made: usize, then: &Step) -> Option<Minute> {
+    let steps = part.steps.get(..=made)?;
+    if then.kind != StepKind::Wait || !cooking::ends_hot(steps) {
+        return None;
+    }
+    if cooking::chills(then) {
+        let blast = beginnings!["blast", "shock"];
+        let is_blast = cooking::uses(then, blast) || cooking::called(then, blast);
+        return (is_blast || !steps.iter().any(cooking::bakes)).then_some(BEFORE_IT_IS_CHILLED);
+    }
+    is_held_hot(then).then_some(BEFORE_IT_IS_HELD)
+}
+
+/// The same before a step that goes straight on with what is half cooked.
+pub fn half_cooked(part: &Part, made: usize) -> Option<Minute> {
+    part.steps.get(made).filter(|step| cooking::cooks_by_head(step)).map(|_| BEFORE_IT_IS_HELD)
+}
+
+/// Whether a rest keeps what is in it hot.
+fn is_held_hot(rest: &Step) -> bool {
+    match rest.temperature {
+        Some((low, _)) => low.celsius() >= HELD_HOT,
+        None => cooking::is_hot(rest) || cooking::uses(rest, beginnings!["hot", "bain", "heated", "warmer"]),
+    }
+}
