@@ -107,8 +107,18 @@ fn told(asked: &Asked) -> Option<Vec<(String, String)>> {
     }
     let clock = clock();
     let Asked { work, kitchen, tasks, hours, problem } = asked;
-    let case =
-        Case { work, tasks, kitchen, hours, problem, clock: Some(&clock), rest: None, stop: &|| false, fresh: true };
+    let case = Case {
+        work,
+        tasks,
+        kitchen,
+        hours,
+        problem,
+        clock: Some(&clock),
+        rest: None,
+        stop: &|| false,
+        fresh: true,
+        hot: true,
+    };
     let problems = case.explain(&why).into_iter();
     Some(problems.map(|problem| (problem.message, problem.help.unwrap_or_default())).collect())
 }

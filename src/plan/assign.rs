@@ -154,11 +154,17 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
                 first.is_none_or(|first| first <= start) && last.is_none_or(|last| start + shift.rest <= last)
             };
             // Who has to stay in reach of what is on the heat rests badly.
-            let in_reach = |start: Minute| {
-                let inside =
-                    on_the_heat.iter().map(|(from, until)| ((*from).max(start), (*until).min(start + shift.rest)));
-                inside.flat_map(|(from, until)| from..until).filter(|at| !others(*at)).count()
+            let mut alone_so_far = vec![0];
+            for at in shift.window.opens..shift.window.closes {
+                let is_hot = on_the_heat.iter().any(|(from, until)| *from <= at && at < *until);
+                let before = alone_so_far.last().copied().unwrap_or(0);
+                alone_so_far.push(before + usize::from(is_hot && !others(at)));
+            }
+            let so_far = |at: Minute| {
+                let minutes = usize::try_from(at - shift.window.opens).ok();
+                minutes.and_then(|minutes| alone_so_far.get(minutes)).copied().unwrap_or(0)
             };
+            let in_reach = |start: Minute| so_far(start + shift.rest).saturating_sub(so_far(start));
             let against = |start: Minute| (2 * alone(start) + usize::from(!is_between(start)), in_reach(start));
             if let Some(start) = diary.rest_where(*shift, against) {
                 rests.push((number, start, start + shift.rest));

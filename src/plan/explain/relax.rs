@@ -17,6 +17,10 @@ use jiff::ToSpan;
 /// Minutes in a day.
 pub(super) const DAY: Minute = 1440;
 
+/// What helps where all else would let hot food stand.
+const LET_NONE_STAND: &str = "make less, or cook no more at a time than is held hot or chilled at once: more to work with would let hot food stand; \
+                              food law and licensed practice go first";
+
 /// So many more cooks are tried.
 const MORE_COOKS: u32 = 3;
 
@@ -27,15 +31,20 @@ impl Case<'_> {
         let (problem, helps) = self.what_stands(why);
         // Where one order alone would stand hot, more of that is no way out; beside others it may have nothing to do with what stands in
         // the way.
-        let may_stand_hot = !self.tasks.hot_food.is_empty() && self.work.orders.len() > 1;
-        let stages = [(self.clock.is_some(), self.hot), (may_stand_hot, false)];
-        let mut stages = stages.into_iter().filter(|(is_asked, _)| *is_asked).map(|(_, hot)| hot);
+        let stands_hot = self.hot && !self.tasks.hot_food.is_empty();
         if helps || !self.fresh || self.rest.is_some() {
             return problem;
         }
         let asks = |hot: bool| (!(self.stop)()).then(|| Case { fresh: false, hot, ..*self }.what_stands(why));
-        let other = stages.find_map(|hot| asks(hot).filter(|(_, helps)| *helps));
-        other.map_or(problem, |(other, _)| other)
+        let of_another_day = if self.clock.is_some() { asks(self.hot) } else { None };
+        if let Some((other, true)) = of_another_day {
+            return other;
+        }
+        match if stands_hot { asks(false) } else { None } {
+            Some((other, true)) if self.work.orders.len() > 1 => other,
+            Some((other, true)) => other.help(LET_NONE_STAND),
+            _ => problem,
+        }
     }
 
     /// The same, and whether something was found that helps.
