@@ -168,7 +168,6 @@ const MADE_WITH: &[(&str, &[&str])] = &[
     ("maraschino", &["sulphites"]),
     ("dried mango", &["sulphites"]),
     ("instant mash", &["sulphites"]),
-    ("vegan cheese", &["nuts", "soybeans"]),
     ("sulphured", &["sulphites"]),
     ("sulfured", &["sulphites"]),
 ];
