@@ -387,3 +387,26 @@ fn a_rest_takes_its_shorter_time_before_bread_is_hours_old() {
     let least = "2027-05-13T05:30";
     assert!(ready(&plan)[0] >= least, "{:?} {}", ready(&plan), plan["shorter"]);
 }
+
+/// Four hundred biscuits are twenty loads of sixteen minutes, in an oven that somebody is at for four hours a day: baked on several days, which three
+/// weeks of `keeps` allow, they cannot all wait for one `cool`. That each load cools by itself is offered, and is a plan.
+#[test]
+fn loads_of_several_days_are_offered_to_cool_each_by_itself() {
+    let kitchen =
+        "kitchen Tea room\noven x 1, heating 20 min, agrees within 5 C\nmixer x 1\ncooks 1\nopen 12:00-16:00\n";
+    let biscuits = "recipe Tea biscuits\nmakes 200 biscuits\nuse \"kitchen.miche\"\nbutter .... 1.2 kg\nicing sugar .... 600 g\n\
+        plain flour .... 1.8 kg\negg .... 300 g\ndivide 200 x 19 g, loss 2.5 %\nkeeps 3 weeks\ncream: hands 10 min, using mixer\n\
+        pipe: hands 3 s, each\nchill: wait 1 h, at 4 C, up to 3 days\nbake: tend 16 min, using oven at 170 C, 20 at a time\n    until gold\n\
+        cool: wait 30 min\n";
+    let day = "day Tea\nuse \"kitchen.miche\"\nready 2027-02-20 14:00\nmake 400 of \"biscuits.miche\"\n";
+    let run = |name: &str, biscuits: &str| {
+        let day = files(name, &[("day.miche", day), ("biscuits.miche", biscuits), ("kitchen.miche", kitchen)]);
+        miche(&[&day, "--zone", "UTC", "--format", "text"])
+    };
+    let refused = run("one-cool", biscuits);
+    let said = String::from_utf8_lossy(&refused.stderr);
+    let said = said.split_whitespace().filter(|word| *word != "│").collect::<Vec<&str>>().join(" ");
+    assert!(said.contains("let each load go on by itself: `, 20 at a time` behind `cool`"), "{said}");
+    let by_load = biscuits.replace("cool: wait 30 min", "cool: wait 30 min, 20 at a time");
+    assert!(run("cool-by-load", &by_load).status.success());
+}

@@ -103,7 +103,9 @@ impl Case<'_> {
                 if count == 1 { format!("the `{name}`") } else { format!("`{name}`, of which there are {count},") };
             // How full it would be is the reason where it takes so many pieces.
             let takes = self.problem.equipment.get(number).and_then(|equipment| equipment.shared);
-            let full = takes.zip(pieces).map(|(takes, pieces)| {
+            let is_over =
+                |(takes, pieces): &(i64, Number)| *pieces > Number::whole(takes.saturating_mul(i64::from(count)));
+            let full = takes.zip(pieces).filter(is_over).map(|(takes, pieces)| {
                 let one = if count == 1 { "it" } else { "one" };
                 format!(": {} pieces, and {one} holds {takes}", show::count_of(pieces))
             });

@@ -7,6 +7,7 @@ use super::offer::{Length, Limited, Offer};
 use super::{Case, time};
 use crate::measure::number::Number;
 use crate::measure::show;
+use crate::model::recipe::Part;
 use crate::model::step::{Loads, Step, StepKind};
 use crate::plan::tasks::Task;
 
@@ -214,8 +215,24 @@ impl Case<'_> {
                 let mends = some.iter().map(|step| Mend::Step(step.span, Says::AtATime(pieces))).collect();
                 self.proven(Offer::said_so(said, mends))
             };
-            found.extend((1..=before.len()).find_map(offer));
+            let offered = (1..=before.len()).find_map(offer);
+            found.extend(offered.or_else(|| self.goes_on_by_load(then, part, pieces)));
         }
         found
+    }
+
+    /// What is done together after loads, done for each of them by itself: none of them waits for the last, over night or in the way.
+    fn goes_on_by_load(&self, then: &Task, part: &Part, pieces: Number) -> Option<Offer> {
+        let after = part.steps.iter().skip(then.step.step + 1).take_while(|step| step.loads.size().is_none());
+        let after: Vec<&Step> = after.take(MOST_AFTER).filter(|step| step.order.is_empty()).collect();
+        let offer = |count: usize| {
+            let some = after.get(..count)?;
+            let names: Vec<String> = some.iter().map(|step| format!("`{}`", step.name)).collect();
+            let write = format!("`, {} at a time` behind", show::count_of(pieces));
+            let said = format!("let each load go on by itself: {write} {}", show::list(&names));
+            let mends = some.iter().map(|step| Mend::Step(step.span, Says::AtATime(pieces))).collect();
+            self.proven(Offer::said_so(said, mends))
+        };
+        (1..=after.len()).find_map(offer)
     }
 }
