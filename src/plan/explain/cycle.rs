@@ -54,108 +54,12 @@ impl Case<'_> {
     /// The statements of a problem that cannot all hold, if that is what stands in the way.
     pub(super) fn contradiction(&self, problem: &Problem) -> Option<Contradiction> {
         let (causes, by) = solve::contradiction(problem)?;
-        let (mut limits, mut orders, mut places) = (Vec::new(), Vec::new(), Vec::new());
-        let (mut steps, mut minutes, mut loads_wait) = (Vec::new(), 0, false);
-        let (mut ways, mut at_edge) = (Vec::new(), false);
+        let mut read = Causes::new(self, problem, by);
         for cause in causes {
-            match cause {
-                Cause::Duration(at) => {
-                    // Behind the steps stand moments of attention, which take no time.
-                    let (Some(task), Some(planned)) = (self.tasks.list.get(at), problem.tasks.get(at)) else {
-                        continue;
-                    };
-                    minutes += planned.shortest;
-                    steps.push((at, planned.shortest));
-                    ways.extend(self.shared(task, planned.shortest));
-                    places.push((task.span, format!("takes {}", time(planned.shortest))));
-                }
-                Cause::Lag(at) => {
-                    let Some(lag) = problem.lags.get(at) else { continue };
-                    let (Some(first), Some(then)) =
-                        (self.tasks.list.get(lag.from.task), self.tasks.list.get(lag.to.task))
-                    else {
-                        continue;
-                    };
-                    let (one, other) = (self.named(first), self.named(then));
-                    let stands = self.written(first).and_then(|step| step.may_stand).is_some();
-                    match (limit(lag, (&one, stands), &other), lag.rule) {
-                        // A rest that begins at once says no more than that it comes next.
-                        (Some(said), Rule::AtOnce) => orders.push(said),
-                        (Some(said), _) => {
-                            places.push((then.span, said.clone()));
-                            limits.push(said);
-                        }
-                        (None, Rule::During) => {
-                            limits.push(format!("{one} and {other} run together"));
-                            // The inner one ends before the outer one does.
-                            if lag.to.edge == Edge::End {
-                                ways.extend(self.lasts(then, by));
-                                ways.extend(self.moments_sooner(first, by));
-                            }
-                        }
-                        (None, _) => orders.push(format!("{other} comes after {one}")),
-                    }
-                    if lag.rule == Rule::FirstPiece {
-                        ways.extend(self.first_piece(lag, first, by));
-                    }
-                    // Who does less at a time lets nothing wait.
-                    if lag.rule == Rule::Alive {
-                        ways.extend(self.less_at_a_time(first, by));
-                    }
-                    ways.extend(lag.most.and_then(|most| self.longer((at, lag.rule), (first, then), most, by)));
-                }
-                Cause::Loads(..) => loads_wait = true,
-                Cause::Due(due) => {
-                    limits.push(self.wanted(due)?);
-                    ways.extend(self.ready_later(due, by));
-                }
-                Cause::Earliest => {
-                    let minute = problem.earliest?;
-                    limits.push(format!("nothing starts before {}", self.wall(minute)?));
-                    ways.push(begin_sooner(minute, by));
-                }
-                Cause::Edge => at_edge = true,
-            }
+            read.cause(cause)?;
         }
-        // With due times the planner counts backward from the last of them; of several that of the steps is told.
-        if at_edge && let Some(last) = problem.dues.iter().map(|due| due.minute).max() {
-            let batch = steps.last().and_then(|(at, _)| self.tasks.list.get(*at)).map(|task| task.batch);
-            let is_of_steps = |due: &usize| {
-                let finals = problem.dues.get(*due).map_or(&[][..], |due| &due.tasks);
-                finals.iter().any(|at| self.tasks.list.get(*at).map(|task| task.batch) == batch)
-            };
-            let at_last =
-                (0..problem.dues.len()).filter(|due| problem.dues.get(*due).is_some_and(|due| due.minute == last));
-            let at_last: Vec<usize> = at_last.collect();
-            if let Some(due) = at_last.iter().copied().find(is_of_steps).or(at_last.last().copied()) {
-                limits.push(self.wanted(due)?);
-                ways.extend(self.ready_later(due, by));
-            }
-        }
-        // What only comes after each other contradicts itself alone when it goes round in a cycle.
-        let mut statements = if limits.is_empty() { orders } else { limits };
-        let mut said = std::collections::HashSet::new();
-        statements.retain(|statement| said.insert(statement.clone()));
-        if statements.is_empty() {
-            return None;
-        }
-        // The planner may have gone round the other way.
-        steps.sort();
-        let steps = self.in_words(&steps);
-        let work = match steps.as_slice() {
-            [] => String::new(),
-            [(one, 1)] => format!(", but {one} lies between"),
-            all if all.len() <= 6 => {
-                let all: Vec<&String> = all.iter().map(|(said, _)| said).collect();
-                format!(", but {} come to {}", show::list(&all), time(minutes))
-            }
-            all => {
-                let count: usize = all.iter().map(|(_, loads)| loads).sum();
-                format!(", but the {count} steps between come to {}", time(minutes))
-            }
-        };
-        let said = format!("{}{work}: {} too much", show::list(&statements), time(by));
-        Some(Contradiction { said, loads_wait, ways, places })
+        read.edge()?;
+        read.told()
     }
 
     /// Steps with their times, loads of one step together: `bake` (5 loads of 16 min).
@@ -315,6 +219,143 @@ impl Case<'_> {
         let minute = self.hours.dues.get(order).copied().flatten()?;
         let recipe = &self.work.orders.get(order)?.recipe.name;
         Some(format!("`{recipe}` is wanted at {}", self.wall(minute)?))
+    }
+}
+
+/// The causes of a contradiction, as far as they are read.
+struct Causes<'a> {
+    case: &'a Case<'a>,
+    problem: &'a Problem,
+    /// By how many minutes they miss.
+    by: Minute,
+    /// What limits the time between two steps.
+    limits: Vec<String>,
+    /// What says only which comes first.
+    orders: Vec<String>,
+    places: Vec<(Span, String)>,
+    /// Which tasks lie between, and how long each takes.
+    steps: Vec<(usize, Minute)>,
+    loads_wait: bool,
+    ways: Vec<Offer>,
+    /// Whether the end of the last order is one of them.
+    at_edge: bool,
+}
+
+impl<'a> Causes<'a> {
+    fn new(case: &'a Case<'a>, problem: &'a Problem, by: Minute) -> Self {
+        let (limits, orders, places) = (Vec::new(), Vec::new(), Vec::new());
+        let (steps, ways) = (Vec::new(), Vec::new());
+        Self { case, problem, by, limits, orders, places, steps, loads_wait: false, ways, at_edge: false }
+    }
+
+    /// Reads one more of them; `None` for what cannot be said in words.
+    fn cause(&mut self, cause: Cause) -> Option<()> {
+        match cause {
+            Cause::Duration(at) => self.duration(at),
+            Cause::Lag(at) => self.lag(at),
+            Cause::Loads(..) => self.loads_wait = true,
+            Cause::Due(due) => self.due(due)?,
+            Cause::Earliest => {
+                let minute = self.problem.earliest?;
+                self.limits.push(format!("nothing starts before {}", self.case.wall(minute)?));
+                self.ways.push(begin_sooner(minute, self.by));
+            }
+            Cause::Edge => self.at_edge = true,
+        }
+        Some(())
+    }
+
+    /// How long a step takes. Behind the steps stand moments of attention, which take no time.
+    fn duration(&mut self, at: usize) {
+        let (Some(task), Some(planned)) = (self.case.tasks.list.get(at), self.problem.tasks.get(at)) else { return };
+        self.steps.push((at, planned.shortest));
+        self.ways.extend(self.case.shared(task, planned.shortest));
+        self.places.push((task.span, format!("takes {}", time(planned.shortest))));
+    }
+
+    /// How soon or how late one step comes after another.
+    fn lag(&mut self, at: usize) {
+        let (case, by) = (self.case, self.by);
+        let Some(lag) = self.problem.lags.get(at) else { return };
+        let (Some(first), Some(then)) = (case.tasks.list.get(lag.from.task), case.tasks.list.get(lag.to.task)) else {
+            return;
+        };
+        let (one, other) = (case.named(first), case.named(then));
+        let stands = case.written(first).and_then(|step| step.may_stand).is_some();
+        match (limit(lag, (&one, stands), &other), lag.rule) {
+            // A rest that begins at once says no more than that it comes next.
+            (Some(said), Rule::AtOnce) => self.orders.push(said),
+            (Some(said), _) => {
+                self.places.push((then.span, said.clone()));
+                self.limits.push(said);
+            }
+            (None, Rule::During) => {
+                self.limits.push(format!("{one} and {other} run together"));
+                // The inner one ends before the outer one does.
+                if lag.to.edge == Edge::End {
+                    self.ways.extend(case.lasts(then, by));
+                    self.ways.extend(case.moments_sooner(first, by));
+                }
+            }
+            (None, _) => self.orders.push(format!("{other} comes after {one}")),
+        }
+        if lag.rule == Rule::FirstPiece {
+            self.ways.extend(case.first_piece(lag, first, by));
+        }
+        // Who does less at a time lets nothing wait.
+        if lag.rule == Rule::Alive {
+            self.ways.extend(case.less_at_a_time(first, by));
+        }
+        self.ways.extend(lag.most.and_then(|most| case.longer((at, lag.rule), (first, then), most, by)));
+    }
+
+    /// When an order is wanted.
+    fn due(&mut self, due: usize) -> Option<()> {
+        self.limits.push(self.case.wanted(due)?);
+        self.ways.extend(self.case.ready_later(due, self.by));
+        Some(())
+    }
+
+    /// With due times the planner counts backward from the last of them; of several that of the steps is told.
+    fn edge(&mut self) -> Option<()> {
+        let dues = &self.problem.dues;
+        let Some(last) = dues.iter().map(|due| due.minute).max().filter(|_| self.at_edge) else { return Some(()) };
+        let batch_of = |at: usize| self.case.tasks.list.get(at).map(|task| task.batch);
+        let batch = self.steps.last().and_then(|(at, _)| batch_of(*at));
+        let at_last = || dues.iter().enumerate().filter(|(_, due)| due.minute == last);
+        let of_steps = at_last().find(|(_, due)| due.tasks.iter().any(|at| batch_of(*at) == batch));
+        match of_steps.or_else(|| at_last().last()) {
+            Some((due, _)) => self.due(due),
+            None => Some(()),
+        }
+    }
+
+    /// All of them in a sentence; `None` when none of them limits anything.
+    fn told(mut self) -> Option<Contradiction> {
+        // What only comes after each other contradicts itself alone when it goes round in a cycle.
+        let mut statements = if self.limits.is_empty() { self.orders } else { self.limits };
+        let mut said = std::collections::HashSet::new();
+        statements.retain(|statement| said.insert(statement.clone()));
+        if statements.is_empty() {
+            return None;
+        }
+        // The planner may have gone round the other way.
+        self.steps.sort();
+        let minutes = self.steps.iter().map(|(_, takes)| takes).sum();
+        let work = match self.case.in_words(&self.steps).as_slice() {
+            [] => String::new(),
+            [(one, 1)] => format!(", but {one} lies between"),
+            all if all.len() <= 6 => {
+                let all: Vec<&String> = all.iter().map(|(said, _)| said).collect();
+                format!(", but {} come to {}", show::list(&all), time(minutes))
+            }
+            all => {
+                let count: usize = all.iter().map(|(_, loads)| loads).sum();
+                format!(", but the {count} steps between come to {}", time(minutes))
+            }
+        };
+        let said = format!("{}{work}: {} too much", show::list(&statements), time(self.by));
+        Some(Contradiction { said, loads_wait: self.loads_wait, ways: self.ways, places: self.places })
     }
 }
 

@@ -9,26 +9,17 @@ use super::super::tasks;
 use super::Case;
 use super::mend::{Apart, Dough, EFFORT, Mend};
 use super::offer::Offer;
+use super::relax::Less;
 use crate::make::order::Order;
 use crate::measure::number::Number;
 use crate::measure::show;
 use crate::model::step::StepKind;
 use crate::text::diagnostic::Diagnostic;
-use crate::text::source::Span;
 
 /// So many orders are offered to be left out, each by itself.
 const MOST: usize = 2;
 /// So many orders are tried.
 const TRIED: usize = 12;
-
-/// How less could be made.
-#[derive(Debug, Default)]
-pub(super) struct Less {
-    /// What could be left out or made smaller.
-    pub(super) offers: Vec<Offer>,
-    /// Where the orders stand without any one of which there is a plan.
-    pub(super) orders: Vec<Span>,
-}
 
 impl Case<'_> {
     /// Orders that cannot be made even if nothing else is: why, and what would give way for each by itself.

@@ -12,6 +12,7 @@ use crate::measure::quantity::Duration;
 use crate::model::kitchen::{Kitchen, lasts};
 use crate::model::step::StepKind;
 use crate::text::diagnostic::Diagnostic;
+use crate::text::source::Span;
 use jiff::ToSpan;
 
 /// Minutes in a day.
@@ -49,10 +50,15 @@ impl Case<'_> {
 
     /// The same, and whether something was found that helps.
     fn what_stands(&self, why: &Infeasible) -> (Diagnostic, bool) {
-        let mut ways = Vec::new();
-        let mut because = Vec::new();
-        let mut is_closed = false;
-        let mut is_scarce = false;
+        let found = self.looked_for();
+        let helps = found.helps();
+        (self.as_problem(why, found), helps)
+    }
+
+    /// Why everything cannot hold together, and each change with which it can.
+    fn looked_for(&self) -> Found {
+        let (mut ways, mut because) = (Vec::new(), Vec::new());
+        let mut scarce = Scarce::default();
         // What contradicts itself whatever the time goes before what the time is too short for.
         let contradiction = self.contradiction(&self.timeless()).or_else(|| self.contradiction(self.problem));
         let mut stood = contradiction.as_ref().map(|contradiction| contradiction.said.clone());
@@ -66,23 +72,13 @@ impl Case<'_> {
         match &contradiction {
             // More to work with changes nothing about what the files say themselves.
             Some(contradiction) if !contradiction.loads_wait => because.push(contradiction.said.clone()),
-            _ => {
-                self.longer_days(&mut ways, &mut because);
-                self.ripe_at_night(&mut ways, &mut because);
-                let before = because.len();
-                self.more_equipment(&mut ways, &mut because);
-                is_scarce = before == 0 && !because.is_empty();
-                self.more_cooks(&mut ways, &mut because);
-                is_closed = self.longer_hours(&mut ways, &mut because);
-                self.longer_shifts(&mut ways, &mut because);
-                self.rests_go_on(&mut ways, &mut because);
-            }
+            _ => scarce = self.more_to_work_with(&mut ways, &mut because),
         }
         if enough.is_empty() {
             self.longer_keeping(&mut ways, &mut because);
             if waits {
                 let before = ways.len();
-                stood = stood.or(self.alive(&mut ways, &mut because, is_closed));
+                stood = stood.or(self.alive(&mut ways, &mut because, scarce.hours));
                 if !because.is_empty() {
                     let by_load = if contradiction.is_some() { by_load } else { self.load_by_load() };
                     ways.splice(before..before, by_load);
@@ -92,20 +88,18 @@ impl Case<'_> {
         }
         let must_wait = stood.is_some();
         // That an oven is needed for so long says nothing by itself: it is too long for what may not wait so long.
-        if let (Some(stood), Some(first)) = (stood, because.first_mut().filter(|_| is_scarce)) {
+        if let (Some(stood), Some(first)) = (stood, because.first_mut().filter(|_| scarce.equipment)) {
             first.push_str(&format!("; {stood}"));
         }
         ways.splice(0..0, enough);
         // Who divides a large dough lets nothing stand longer than it bears.
-        if waits && (must_wait || is_scarce) {
+        if waits && (must_wait || scarce.equipment) {
             ways.extend(self.largest().and_then(|order| self.in_several_doughs(order)));
             ways.extend(self.one_of_them_sooner());
         }
         let less = self.leave_out();
         one_length_each(&mut ways);
         within_reason(&mut ways, &less.offers);
-        // That dough rests twice as long is not what anybody looks for as long as something else may help.
-        let helps = ways.iter().any(|way| !way.overdoes_a_rest()) || !less.offers.is_empty();
         if because.is_empty() {
             self.more_than_a_day(&mut ways, &mut because);
         }
@@ -117,8 +111,28 @@ impl Case<'_> {
         }
         let mut seen = std::collections::HashSet::new();
         ways.retain(|way| seen.insert(way.said(self)));
-        let contradiction = contradiction.filter(|contradiction| because.first() == Some(&contradiction.said));
-        let message = match (why, because.first()) {
+        let because = because.into_iter().next();
+        let contradiction = contradiction.filter(|contradiction| because.as_ref() == Some(&contradiction.said));
+        Found { because, contradiction, ways, less }
+    }
+
+    /// Tries more equipment, more people and longer hours, and says what of it there is too little of.
+    fn more_to_work_with(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) -> Scarce {
+        self.longer_days(ways, because);
+        self.ripe_at_night(ways, because);
+        let before = because.len();
+        self.more_equipment(ways, because);
+        let equipment = before == 0 && !because.is_empty();
+        self.more_cooks(ways, because);
+        let hours = self.longer_hours(ways, because);
+        self.longer_shifts(ways, because);
+        self.rests_go_on(ways, because);
+        Scarce { equipment, hours }
+    }
+
+    /// What was found as one problem, with its places and its mends.
+    fn as_problem(&self, why: &Infeasible, Found { because, contradiction, mut ways, less }: Found) -> Diagnostic {
+        let message = match (why, because) {
             (Infeasible::Unknown, Some(because)) => format!("no plan was found within the limit: {because}"),
             (_, Some(because)) => format!("there is no plan: {because}"),
             (Infeasible::Impossible, None) => "there is no plan that keeps everything that the files say".to_owned(),
@@ -145,19 +159,53 @@ impl Case<'_> {
                 };
                 ways.extend(said.map(|said| Offer::said_so(said, Vec::new())));
             }
-            problem = contradiction.mark(problem);
             ways.extend(less.offers);
-            return (problem.help(self.sentence(&ways)), helps);
+            return contradiction.mark(problem).help(self.sentence(&ways));
         }
-        problem = with_kitchen(problem, self.kitchen);
         ways.extend(less.offers);
-        let problem = problem.help(if ways.is_empty() {
+        with_kitchen(problem, self.kitchen).help(if ways.is_empty() {
             "make less, make it in two days, or give it more time: no single change of the kitchen is enough".to_owned()
         } else {
             self.sentence(&ways)
-        });
-        (problem, helps)
+        })
     }
+}
+
+/// What stands in the way of a plan, and what would help.
+struct Found {
+    /// The first reason, in words.
+    because: Option<String>,
+    /// Statements of the files that cannot all hold, if they are that reason.
+    contradiction: Option<Contradiction>,
+    /// What could give way, each by itself.
+    ways: Vec<Offer>,
+    /// Which orders could be left out instead.
+    less: Less,
+}
+
+impl Found {
+    /// Whether anything of it helps. That dough rests twice as long is not what anybody looks for as long as something else may.
+    fn helps(&self) -> bool {
+        self.ways.iter().any(|way| !way.overdoes_a_rest()) || !self.less.offers.is_empty()
+    }
+}
+
+/// How less could be made.
+#[derive(Debug, Default)]
+pub(super) struct Less {
+    /// What could be left out or made smaller.
+    pub(super) offers: Vec<Offer>,
+    /// Where the orders stand without any one of which there is a plan.
+    pub(super) orders: Vec<Span>,
+}
+
+/// Of what there is too little: with more of it there would be a plan.
+#[derive(Default)]
+struct Scarce {
+    /// Equipment, and nothing was found before it.
+    equipment: bool,
+    /// Hours in which the kitchen is open.
+    hours: bool,
 }
 
 /// A minute of the day as a time; a day's end is its last second.
