@@ -14,6 +14,7 @@ use miche::language::tidy::tidy;
 use miche::make::batch::Batch;
 use miche::make::order::Order;
 use miche::measure::show::Units;
+use miche::model::notes;
 use miche::out;
 use miche::out::report;
 use miche::solve::resolve::{choices_of, selections};
@@ -23,7 +24,7 @@ use std::time::{Duration, Instant};
 use texts::TRAPS;
 
 /// Everything that is done to a text, each by itself.
-fn stages(text: &str) -> [(&'static str, Duration); 4] {
+fn stages(text: &str) -> [(&'static str, Duration); 5] {
     let clock = Instant::now();
     let mut loader = Loader::new();
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("examples/made up.miche");
@@ -53,7 +54,10 @@ fn stages(text: &str) -> [(&'static str, Duration); 4] {
     let shown = clock.elapsed();
     let clock = Instant::now();
     tidy(text, None).expect("tidying changes nothing that is said");
-    [("read", read), ("check", checked), ("show", shown), ("tidy", clock.elapsed())]
+    let tidied = clock.elapsed();
+    let clock = Instant::now();
+    notes::draft(text, None, "made up");
+    [("read", read), ("check", checked), ("show", shown), ("tidy", tidied), ("notes", clock.elapsed())]
 }
 
 /// Bytes of a trap. In a plain text of that size everything takes some tenths of a second, even when nothing is optimised.
@@ -82,7 +86,7 @@ fn plain(bytes: usize) -> String {
 }
 
 /// The quickest of several goes counts: what else runs on the machine only makes them slower.
-fn quickest(text: &str, goes: usize) -> [(&'static str, Duration); 4] {
+fn quickest(text: &str, goes: usize) -> [(&'static str, Duration); 5] {
     let mut best = stages(text);
     for _ in 1..goes {
         for (best, again) in best.iter_mut().zip(stages(text)) {
@@ -101,7 +105,7 @@ fn no_text_is_a_trap() {
         let text = (trap.make)(SIZE);
         assert!(text.len() > SIZE / 2, "{} is {} bytes long", trap.name, text.len());
         let mut took = stages(&text);
-        let is_slow = |took: &[(&str, Duration); 4]| {
+        let is_slow = |took: &[(&str, Duration); 5]| {
             took.iter().zip(&usual).any(|((_, took), (_, usual))| *took > AT_ONCE && *took > *usual * RATIO)
         };
         if is_slow(&took) {

@@ -9,6 +9,7 @@ mod about;
 mod acts;
 mod amount;
 mod apart;
+mod bare;
 mod country;
 mod divided;
 mod drawn;

@@ -33,6 +33,11 @@ fn amount(amount: &str) -> String {
     head(&format!("flour .. {amount}\nwater .. 60 %\nmix: hands 5 min\n    Mix {{flour}} and {{water}}."))
 }
 
+/// Notes of a list, one line of which says `piece` again and again.
+fn in_notes(piece: &str, size: usize) -> String {
+    format!("Bread\n500 g flour\n{}\n", again(piece, size))
+}
+
 /// All of them.
 pub const TRAPS: &[Trap] = &[
     // Names.
@@ -227,4 +232,11 @@ pub const TRAPS: &[Trap] = &[
     Trap { name: "the same equipment", make: |size| format!("kitchen K\n{}", again("oven x 1\n", size)) },
     Trap { name: "orders", make: |size| format!("day D\n{}", again("make № of \"no.miche\"\n", size)) },
     Trap { name: "uses of nothing", make: |size| head(&again("use \"no-№.miche\"\n", size)) },
+    // Notes.
+    Trap { name: "amounts and names in a row", make: |size| in_notes("a 1 g ", size) },
+    Trap { name: "halves in a row", make: |size| in_notes("1/2 ", size) },
+    Trap { name: "ranges in a row", make: |size| in_notes("1-2 ", size) },
+    Trap { name: "eggs in a row", make: |size| in_notes("1 egg; ", size) },
+    Trap { name: "times in a row", make: |size| in_notes("for 1 h ", size) },
+    Trap { name: "work in a row", make: |size| in_notes("mix 5 min, ", size) },
 ];

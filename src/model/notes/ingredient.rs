@@ -1,6 +1,7 @@
 //! A line of a list of ingredients: one of them, or several.
 
 use super::amount::Unit;
+use super::bare::bare;
 use super::each::of_each;
 use super::fruit;
 use super::item::{FOR_EACH, Made, Read};
@@ -21,12 +22,18 @@ use crate::model::larder::Larder;
 
 /// What parts one ingredient from the next on a line.
 const BETWEEN: &[&str] = &[", plus ", ", and ", ", ", "; ", " + ", " & ", " and ", " plus ", " / "];
+/// So many ingredients may stand on a line with nothing between them: `flour 300 g water 200 g`.
+const IN_A_ROW: usize = 100;
+/// So many words a name has at the most: more are a sentence.
+const NAME_WORDS: usize = 6;
+/// So many bytes a name has at the most.
+const NAME_BYTES: usize = 200;
 /// What is counted and is nothing that goes in.
 const NO_FOOD: &[&str] = &["fold", "folds", "turn", "turns", "stretch", "stretches"];
 
 /// Reads a line. `expected`: the lines around are ingredients, so that a bare name is one too.
 pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
-    let text = plain(line);
+    let text = bare(line);
     let text = text.trim().trim_end_matches([',', ';']).trim_end();
     let optional = ["optional: ", "Optional: ", "OPTIONAL: ", "(optional) ", "(Optional) "]
         .into_iter()
@@ -57,7 +64,7 @@ pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
 /// Reads a line of which it is known that it is an ingredient, however long its words are.
 pub(super) fn listed(line: &str) -> Option<Vec<Read>> {
     read(line, true).or_else(|| {
-        let mut read = Made::open("as needed", Some("no amount is understood")).named(&plain(line))?;
+        let mut read = Made::open("as needed", Some("no amount is understood")).named(&bare(line))?;
         settle_name(&mut read);
         Some(vec![read])
     })
@@ -65,7 +72,7 @@ pub(super) fn listed(line: &str) -> Option<Vec<Read>> {
 
 /// Whether a line is an ingredient with its amount.
 pub(super) fn has_amount(line: &str) -> bool {
-    let text = plain(line);
+    let text = bare(line);
     begins(&text)
         .is_some_and(|(amount, rest)| amount.is_quantity() || (!rest.trim().is_empty() && may_be_counted(rest)))
         || amount_last(&text).is_some()
@@ -145,27 +152,6 @@ fn may_be_counted(rest: &str) -> bool {
     name.split_whitespace().count() <= 4 && !rest.ends_with('.') && !is_work(name)
 }
 
-/// A line without signs of emphasis and without the bars of a table.
-fn plain(line: &str) -> String {
-    let mut line = super::table::joined_units(line).replace("**", "").replace("__", "").replace('\u{A0}', " ");
-    // A leader that was typed.
-    while let Some(at) = line.find("...") {
-        let dots = line.get(at..).map_or(0, |rest| rest.len() - rest.trim_start_matches('.').len());
-        line.replace_range(at..at + dots, " \u{2026} ");
-    }
-    let characters: Vec<char> = line.chars().collect();
-    let mut bare = String::with_capacity(line.len());
-    for (at, character) in characters.iter().enumerate() {
-        let beside = |at: Option<usize>| at.and_then(|at| characters.get(at)).is_some_and(|c| c.is_alphanumeric());
-        let joins = beside(at.checked_sub(1)) || beside(at.checked_add(1));
-        let between = beside(at.checked_sub(1)) && beside(at.checked_add(1));
-        if !(matches!(character, '*' | '_') && joins && !between) {
-            bare.push(*character);
-        }
-    }
-    bare.trim_matches(|c: char| c == '|' || c.is_whitespace()).to_owned()
-}
-
 /// `500 g bread flour`, `2 eggs`, `225 g / 8 oz butter`, `a pinch of salt`.
 fn amount_first(text: &str) -> Option<Read> {
     let (first, rest) = begins(text)?;
@@ -206,6 +192,11 @@ fn begins(text: &str) -> Option<(Measure, &str)> {
 
 /// `Flour: 500 g`, `butter ... 200 g`, `salt - 9 g`, `Flour T65 500g`, `flour 300 g water 200 g`.
 fn amount_last(text: &str) -> Option<Vec<Read>> {
+    amounts_last(text, IN_A_ROW)
+}
+
+/// The same, of so many at the most.
+fn amounts_last(text: &str, most: usize) -> Option<Vec<Read>> {
     let mut before = None;
     for (at, character) in text.char_indices() {
         let starts = character.is_numeric()
@@ -223,7 +214,7 @@ fn amount_last(text: &str) -> Option<Vec<Read>> {
         if !(starts || point || times && character.is_numeric()) {
             continue;
         }
-        if let Some(found) = with_amount_at(text, at) {
+        if let Some(found) = with_amount_at(text, at, most) {
             return Some(found);
         }
     }
@@ -242,7 +233,8 @@ fn is_some_more(rest: &str) -> bool {
     })
 }
 
-fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
+/// The name before the amount that stands there, and of the ingredients behind it so many at the most.
+fn with_amount_at(text: &str, at: usize, most: usize) -> Option<Vec<Read>> {
     let (before, behind) = text.split_at(at);
     let name = name_before(before, behind)?;
     let (amount, rest) = measure(behind)?;
@@ -286,7 +278,8 @@ fn with_amount_at(text: &str, at: usize) -> Option<Vec<Read>> {
         return made.named(&format!("{name}, {rest}")).map(|read| vec![read]);
     }
     // `Butter block: 550 g dry butter (84 %)`: what stands in brackets is said of the butter.
-    let mut next = amount_last(rest).filter(|_| !rest.trim_end().ends_with("%)"))?;
+    let more = most.checked_sub(1).filter(|_| !rest.trim_end().ends_with("%)"))?;
+    let mut next = amounts_last(rest, more)?;
     if next.last().is_some_and(|last| last.look.iter().any(|why| why == AMONG_WORDS)) {
         return None;
     }
@@ -300,6 +293,10 @@ fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
         |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
     let name = before.trim_end_matches(marks);
     let name = name.strip_suffix(" x").unwrap_or(name);
+    // Asked first: a line of many amounts asks it of each.
+    if is_longer_than_a_name(name) {
+        return None;
+    }
     // `sour less 40 g`: the amount is none of the sour.
     if ends_no_name(name) || holds_amount(name) {
         return None;
@@ -321,7 +318,6 @@ fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
     }
     // `gran. sugar 20 g` is cut short, and ends no sentence.
     let is_sentence = name.contains(". ") && in_full(name, &Larder::new()).is_none()
-        || name.split_whitespace().count() > 6
         || (name.contains(',') && !is_known(first) && first.split_whitespace().count() > 3);
     if is_sentence || !name.chars().any(char::is_alphabetic) || starts_no_name(name) {
         return None;
@@ -329,6 +325,11 @@ fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
     // `Filling: 300 ml cream`: the amount is the cream's.
     let heads = before.trim_end().ends_with(':') && kinds::names_a_part(name) && begins_a_list(behind);
     (!heads).then_some(name)
+}
+
+/// Whether words are too many, or too long, to be the name of something.
+fn is_longer_than_a_name(name: &str) -> bool {
+    name.len() > NAME_BYTES || name.split_whitespace().nth(NAME_WORDS).is_some()
 }
 
 /// What something is called, without how it is prepared.
