@@ -5,6 +5,10 @@
 
 #[path = "checks/again.rs"]
 mod again;
+#[path = "checks/by_command.rs"]
+mod by_command;
+#[path = "checks/by_severity.rs"]
+mod by_severity;
 #[path = "checks/by_ten.rs"]
 mod by_ten;
 #[path = "checks/careful_baker.rs"]
@@ -46,9 +50,9 @@ fn problems_of(example: &str) -> Vec<Diagnostic> {
     check_file(&loader.into_project(), source)
 }
 
-/// The checks that `check` runs; what only a plan finds is tried in `plan_command.rs`.
+/// The checks that `check` runs; what a plan, git or a log shows is tried in `checks/by_command.rs`.
 fn checked() -> impl Iterator<Item = &'static check::Check> {
-    ALL.iter().copied().filter(|check| !matches!(check.run, check::Run::Planning))
+    ALL.iter().copied().filter(|check| !matches!(check.run, check::Run::Command(_)))
 }
 
 fn told(problems: &[Diagnostic]) -> String {

@@ -103,7 +103,7 @@ pub fn apply(tree: &Tree, source: &Source, diagnostics: &mut Vec<Diagnostic>) {
     // Where a line could not be read, checks were left out; what they would have found is not known.
     if !tree.has_strays() {
         // What only a plan, git or another file shows is not known here.
-        let is_known = |allowance: &Allowance| !matches!(allowance.check.run, check::Run::Planning);
+        let is_known = |allowance: &Allowance| !matches!(allowance.check.run, check::Run::Command(_));
         let idle = allowances.iter().zip(&met).filter(|(allowance, met)| **met == Met::Nothing && is_known(allowance));
         problems.extend(idle.map(|(allowance, _)| allowance.idle()));
     }

@@ -14,8 +14,8 @@ pub(super) const CHECK: Check = Check {
           or find out what is done otherwise than it is written. Bakes of older versions count while no change since touches the \
           figure. `miche check` looks for logs in the folder of the recipe, or among the files that it is given; `miche bakes` \
           shows all that was measured.",
-    bad: "bakes of \"rolls.miche\"\n\nbake 2026-03-02 05:30\nmix: 15 min\n\nbake 2026-03-03 05:30\nmix: 15 min\n\nbake 2026-03-04 05:30\nmix: 16 min\n",
-    good: "bakes of \"rolls.miche\"\n\nbake 2026-03-02 05:30\nmix: 12 min\n=== rolls.miche ===\nrecipe Rolls\nflour .... 500 g\nmix: hands 12 min\n    Mix {flour}.\n",
+    bad: "bakes of \"rolls.miche\"\n\nbake 2026-03-02 05:30\nmix: 15 min\n\nbake 2026-03-03 05:30\nmix: 15 min\n\nbake 2026-03-04 05:30\nmix: 16 min\n=== rolls.miche ===\nrecipe Rolls\nflour .... 500 g\nmix: hands 12 min\n    Mix {flour}.\n",
+    good: "bakes of \"rolls.miche\"\n\nbake 2026-03-02 05:30\nmix: 12 min\n\nbake 2026-03-03 05:30\nmix: 11 min\n\nbake 2026-03-04 05:30\nmix: 13 min\n=== rolls.miche ===\nrecipe Rolls\nflour .... 500 g\nmix: hands 12 min\n    Mix {flour}.\n",
     sources: &["Student (W. S. Gosset), Biometrika 6 (1908) 1, from memory"],
-    run: Run::Planning,
+    run: Run::Command("miche check example.miche"),
 };

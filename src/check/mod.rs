@@ -412,8 +412,9 @@ fn tell(diagnostics: &mut Vec<Diagnostic>, found: Option<Diagnostic>) {
 pub enum Run {
     /// Its problems are found while the file is read, bound or solved.
     Elsewhere,
-    /// Its problems are found when a plan is made, which `check` does not, or with what git and the files around say.
-    Planning,
+    /// Its problems are found when a plan is made, which `check` does not, or with what git and the files around say: by that command, with
+    /// which its examples are tried.
+    Command(&'static str),
     /// Once for every selection of choices.
     Recipe(fn(&Subject<'_>, &mut Vec<Diagnostic>)),
     /// The same, on one own part after the other, and what is found in one hangs on nothing that is found in others. What it reads is noted

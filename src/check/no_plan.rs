@@ -15,5 +15,5 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Long work\nflour .... 500 g\n\nknead: hands 16 h\n    Knead {flour}.\n    until the kitchen closes\n",
     good: "recipe Rolls\nflour .... 500 g\n\nweigh: hands 1 min\n    Weigh {flour}.\n",
     sources: &[],
-    run: Run::Planning,
+    run: Run::Command("miche plan example.miche --ready \"2027-01-10 18:00\""),
 };

@@ -16,5 +16,5 @@ pub(super) const CHECK: Check = Check {
     bad: "recipe Early loaf\nflour .... 500 g\n\nbake: tend 3 h\n    Bake {flour}.\n    until dark\n",
     good: "recipe Early loaf\nflour .... 500 g\n\nbake: tend 40 min\n    Bake {flour}.\n    until dark\n",
     sources: &[],
-    run: Run::Planning,
+    run: Run::Command("miche plan example.miche --ready \"2027-01-10 09:30\""),
 };

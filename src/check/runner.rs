@@ -304,7 +304,7 @@ fn check_alone(project: &Project, source: SourceId) -> Vec<Diagnostic> {
         match check.run {
             Run::Tree(run) | Run::TreeAndParts(run, _) => run(&file.tree, &mut diagnostics),
             Run::Uses(run) => run(project, &file.tree, &mut diagnostics),
-            Run::Elsewhere | Run::Planning | Run::Recipe(_) | Run::Parts(_) => {}
+            Run::Elsewhere | Run::Command(_) | Run::Recipe(_) | Run::Parts(_) => {}
         }
     }
     if let Some(text) = project.sources.get(source) {
