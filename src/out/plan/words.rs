@@ -248,7 +248,7 @@ pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Port
         words.push("then into the cold".to_owned());
     }
     if let Some(minutes) = row.stands_hot {
-        words.push(format!("stands {minutes} min hot"));
+        words.push(format!("stands {} hot", time(minutes)));
     }
     words.retain(|words| !words.is_empty());
     words.join("; ")
