@@ -99,7 +99,7 @@ fn unkept<'t>(recipe: &Recipe, title: &'t str) -> Option<&'t str> {
     let mut words =
         words.iter().enumerate().filter(|(at, _)| !words.get(at + 1).is_some_and(|next| PLACES.contains(next)));
     words.find_map(|(_, word)| {
-        let Some((_, names, kind)) = CHOSEN_BY.iter().find(|(known, ..)| known == word) else { return None };
+        let (_, names, kind) = CHOSEN_BY.iter().find(|(known, ..)| known == word)?;
         let is_of_it = |line: &Ingredient| {
             line.name.has_word_beginning(names)
                 || kind.is_some_and(|kind| line.kind == kind)

@@ -340,7 +340,7 @@ const ROWS: &[Row] = &[
             ];
             // Soda in what is poured away again softens pulses; powder is no such thing.
             let drains = here.part.lines.iter().any(|line| !line.stays_in());
-            !here.is_named(own) && !(drains && here.part.lines.iter().any(|line| line.kind == Kind::Soda))
+            !(here.is_named(own) || drains && here.part.lines.iter().any(|line| line.kind == Kind::Soda))
         },
         of: RAISES,
         on: !0,

@@ -119,9 +119,8 @@ pub(super) fn sweet(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
     if !is_sweet || names.iter().any(|name| name.has_word_beginning(NOT_SWEETS)) {
         return None;
     }
-    let takes = |step: &Step, is: &dyn Fn(&Ingredient) -> bool| {
-        step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| is(line)))
-    };
+    let takes =
+        |step: &Step, is: &dyn Fn(&Ingredient) -> bool| step.lines_taken().any(|at| part.lines.get(at).is_some_and(is));
     let milky = |line: &Ingredient| matches!(line.kind, Kind::Milk | Kind::Dairy);
     let on_hob = |step: &&Step| cooks(step) && !bakes(step) && step.temperature.is_none();
     let (at, step) = part.steps.iter().enumerate().rfind(|(_, step)| {

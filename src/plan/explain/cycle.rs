@@ -324,7 +324,7 @@ impl<'a> Causes<'a> {
         let batch = self.steps.last().and_then(|(at, _)| batch_of(*at));
         let at_last = || dues.iter().enumerate().filter(|(_, due)| due.minute == last);
         let of_steps = at_last().find(|(_, due)| due.tasks.iter().any(|at| batch_of(*at) == batch));
-        match of_steps.or_else(|| at_last().last()) {
+        match of_steps.or_else(|| at_last().next_back()) {
             Some((due, _)) => self.due(due),
             None => Some(()),
         }
