@@ -92,3 +92,27 @@ pub fn in_its_pot(planned: &Planned<'_>, order: usize, part: &Part, here: &[Done
         }
     }
 }
+
+/// `straight after` with the same kind of equipment stays in the same unit.
+pub fn same_unit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
+    let unit = |at: usize| planned.tasks.holder(at).and_then(|holder| planned.plan.units[holder]);
+    for (at, task) in planned.tasks.list.iter().enumerate() {
+        let Some(name) = &task.equipment else { continue };
+        let part = &planned.work.batches[task.batch].recipe.parts[task.step.part.0];
+        let before = part.steps[task.step.step].order.iter().find_map(|order| match order {
+            Timing::StraightAfter(other) if other.part == task.step.part => Some(other.step),
+            _ => None,
+        });
+        let Some(before) = before else { continue };
+        let from = planned.tasks.list.iter().enumerate().find(|(_, other)| {
+            (other.batch, other.step.part, other.step.step) == (task.batch, task.step.part, before)
+                && other.equipment.as_ref().is_some_and(|other| other.same(name))
+                && (other.load, other.loads) == (task.load, task.loads)
+        });
+        if let Some((from, _)) = from
+            && unit(from) != unit(at)
+        {
+            wrong.push(format!("task {at} goes from {name} {:?} to {:?}", unit(from), unit(at)));
+        }
+    }
+}

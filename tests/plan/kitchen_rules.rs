@@ -14,7 +14,7 @@ use jiff::civil::Date;
 use miche::make::batch::BatchPart;
 use miche::make::work::Work;
 use miche::measure::number::Number;
-use miche::model::kitchen::Kitchen;
+use miche::model::kitchen::{Equipment, Kitchen};
 use miche::model::recipe::{Part, Recipe, Refers};
 use miche::model::step::{Loads, Step, StepKind, Target, Timing, Words};
 use miche::plan::schedule::Schedule;
@@ -134,7 +134,7 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
     held(planned, &mut wrong);
     staffed(planned, &mut wrong);
     lit(planned, &mut wrong);
-    same_unit(planned, &mut wrong);
+    hot_rules::same_unit(planned, &mut wrong);
     wrong
 }
 
@@ -321,7 +321,10 @@ fn folds(recipe: &Recipe, at: usize, steps: &[Done<'_>], wrong: &mut Vec<String>
 /// A unit is held as long as something is in it: from the start of a rest in it until what comes next begins. Looked at
 /// minute by minute, for equipment that takes one load.
 fn held(planned: &Planned<'_>, wrong: &mut Vec<String>) {
-    for equipment in planned.kitchen.equipment.iter().filter(|equipment| equipment.holds.is_none()) {
+    // A cupboard has room for all that stands in it.
+    let takes_one =
+        |equipment: &&Equipment| equipment.holds.is_none() && !equipment.name.to_string().contains("cupboard");
+    for equipment in planned.kitchen.equipment.iter().filter(takes_one) {
         let mut stretches: Vec<(i64, i64)> = Vec::new();
         for order in 0..planned.work.batches.len() {
             for (id, _) in planned.work.batches[order].recipe.parts() {
@@ -476,30 +479,6 @@ fn in_time(planned: &Planned<'_>, wrong: &mut Vec<String>) {
         let alone = turn.is_some_and(|turn| turn.orders.len() == 1);
         if alone && wanted.is_some_and(|wanted| wanted.value() != made) {
             wrong.push(format!("order {at} has {made:?} pieces of {wanted:?}"));
-        }
-    }
-}
-
-/// `straight after` with the same kind of equipment stays in the same unit.
-fn same_unit(planned: &Planned<'_>, wrong: &mut Vec<String>) {
-    let unit = |at: usize| planned.tasks.holder(at).and_then(|holder| planned.plan.units[holder]);
-    for (at, task) in planned.tasks.list.iter().enumerate() {
-        let Some(name) = &task.equipment else { continue };
-        let part = &planned.work.batches[task.batch].recipe.parts[task.step.part.0];
-        let before = part.steps[task.step.step].order.iter().find_map(|order| match order {
-            Timing::StraightAfter(other) if other.part == task.step.part => Some(other.step),
-            _ => None,
-        });
-        let Some(before) = before else { continue };
-        let from = planned.tasks.list.iter().enumerate().find(|(_, other)| {
-            (other.batch, other.step.part, other.step.step) == (task.batch, task.step.part, before)
-                && other.equipment.as_ref().is_some_and(|other| other.same(name))
-                && (other.load, other.loads) == (task.load, task.loads)
-        });
-        if let Some((from, _)) = from
-            && unit(from) != unit(at)
-        {
-            wrong.push(format!("task {at} goes from {name} {:?} to {:?}", unit(from), unit(at)));
         }
     }
 }
