@@ -1,5 +1,7 @@
 //! Whether two ways to say one amount agree.
 
+mod by_the_cup;
+
 use crate::measure::apart::{LOOSE, ROUNDED};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass};
@@ -7,7 +9,6 @@ use crate::measure::show;
 use crate::measure::sizes;
 use crate::measure::unit::Unit;
 use crate::measure::value::{Said, Value};
-use crate::model::kind::Kind;
 use crate::model::larder::Facts;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
@@ -376,17 +377,6 @@ fn in_the_unit_of(other: &Said, amount: Value) -> Option<String> {
     Some(format!("{} {word}", number.decimal(places)).trim_end().to_owned())
 }
 
-/// How much more or less than the larder says a cup of flour weighs, sifted, spooned or dipped: 113 to 142 g of 125 (R. L.
-/// Beranbaum's figures in the table of GNU units 2.22 against USDA SR28 20081).
-const FLOUR_BY_THE_CUP: Number = Number::constant(7, 50);
-
-/// The same of nuts, whole, halved, chopped or ground.
-const NUTS_BY_THE_CUP: Number = Number::constant(1, 5);
-
-/// The same of vegetables, chopped, sliced, shredded or grated: a cup of onions is 160 g chopped and 115 g sliced, of peppers 149 and 92 g (USDA SR28
-/// 11282 and 11333, WEIGHT).
-const VEGETABLES_BY_THE_CUP: Number = Number::constant(2, 5);
-
 /// How much more or less than the larder says so many eggs weigh: 46 to 64 g of its 50.
 const EGGS: Number = Number::constant(22, 100);
 
@@ -401,15 +391,8 @@ fn through_larder(
         _ => slack,
     };
     let mut slack = own(first, other, slack).plus(own(other, first, other_slack))?;
-    // A cup of nuts weighs what their cut lets in: pecan halves 99 g, chopped 109, ground 95 to 145 g of almonds (USDA SR28, from memory).
-    let by_the_cup = match facts {
-        Some(facts) if facts.flags.raw_flour || facts.flour == Some(true) => FLOUR_BY_THE_CUP,
-        Some(facts) if facts.kind == Some(Kind::Nut) => NUTS_BY_THE_CUP,
-        Some(facts) if facts.kind == Some(Kind::Vegetable) => VEGETABLES_BY_THE_CUP,
-        _ => Number::ZERO,
-    };
     let poured = if matches!(first.value, Value::Mass(_)) { other_mass } else { mass };
-    slack = slack.plus(poured.value().times(by_the_cup)?)?;
+    slack = slack.plus(poured.value().times(by_the_cup::apart(facts))?)?;
     let counted = matches!((&first.value, &other.value), (Value::Count(_), _) | (_, Value::Count(_)));
     // Shelled eggs of the sizes M to L weigh 46 to 64 g (53 to 73 g in the shell: Regulation (EU) 2023/2465, of which the shell is an eighth,
     // common practice), each carton another.
