@@ -12,6 +12,7 @@ const OTHERWISE: &[(&str, &str)] = &[
     ("near-clause", "error where an amount stands behind the words"),
     ("never-used", "error where nothing is made on a day"),
     ("no-sign", "advice for mixing, ripening and proving"),
+    ("not-listed", "advice where no verb puts it in, or it brings no allergen and has no amount"),
     ("odd-percent", "warning for salt and dried yeast of more than 5 %"),
     ("odd-temperature", "warning where it kills what is alive"),
     ("percent-without-base", "advice where a weight stands beside the percentage"),
