@@ -426,24 +426,26 @@ fn over_days_of_rest_the_cold_rest_is_offered_and_who_is_away_said() {
     refused(&[&day("up to 3699 min"), "--zone", "UTC"], 1);
 }
 
-/// What is too much for one dough is offered in several, one ready so long before the next, and that is a plan; a prove of nights is not.
-#[test]
-fn a_large_order_is_offered_in_several_doughs() {
+/// A day of buns that one person makes in eight hours and bakes by the dozen.
+fn wharf(name: &str, lines: &str) -> String {
     let kitchen = "kitchen Wharf\noven x 1, heating 20 min, agrees within 10 C\nmixer x 1\ncook Uli 06:00-14:00\nopen 06:00-14:00\n";
     let buns = "recipe Wharf buns\nmakes 36 buns\nuse \"kitchen.miche\"\nstrong white flour .... 2 kg\nwater .... 60 %\nsalt .... 1.8 %\n\
         instant yeast .... 1.4 %\ndivide 36 x 88 g\nmix: hands 12 min, using mixer\nrise: wait 60 min, at 25 C, up to 90 min\n\
         shape: hands 15 s, each\nprove: wait 45 min, at 27 C, up to 80 min\nbake: tend 15 min, using oven at 200 C, 12 at a time\n    until gold\n";
-    let day = |name: &str, lines: &str| {
-        let day = format!("day Wharf\nuse \"kitchen.miche\"\nready 2027-06-14 11:00\n{lines}");
-        files(name, &[("day.miche", &day), ("buns.miche", buns), ("kitchen.miche", kitchen)])
-    };
-    let text = said(&day("wharf", "make 72 of \"buns.miche\"\n"));
+    let day = format!("day Wharf\nuse \"kitchen.miche\"\nready 2027-06-14 11:00\n{lines}");
+    files(name, &[("day.miche", &day), ("buns.miche", buns), ("kitchen.miche", kitchen)])
+}
+
+/// What is too much for one dough is offered in several, one ready so long before the next, and that is a plan; a prove of nights is not.
+#[test]
+fn a_large_order_is_offered_in_several_doughs() {
+    let text = said(&wharf("wharf", "make 72 of \"buns.miche\"\n"));
     has(&text, &["make the 72 buns of `Wharf buns` in 2 doughs, 36 ready at 10:", "36 ready at 11:00 on Monday"]);
     let first = text.split("36 ready at ").nth(1).unwrap().split(' ').next().unwrap();
     let lines = format!("make 36 of \"buns.miche\", ready 2027-06-14 {first}\nmake 36 of \"buns.miche\"\n");
-    assert!(miche(&[&day("wharf-two", &lines), "--zone", "UTC"]).status.success(), "{first}");
+    assert!(miche(&[&wharf("wharf-two", &lines), "--zone", "UTC"]).status.success(), "{first}");
     // 144 of them for 09:00: no plan either way, and no bun rests the night at 27 °C.
-    let many = day("wharf-many", "make 144 of \"buns.miche\", ready 2027-06-14 09:00\n");
+    let many = wharf("wharf-many", "make 144 of \"buns.miche\", ready 2027-06-14 09:00\n");
     let text = said(&many);
     assert!(!text.contains("another dough of it"), "{text}");
 }
@@ -452,27 +454,19 @@ fn a_large_order_is_offered_in_several_doughs() {
 /// and of two orders for one time one is offered sooner.
 #[test]
 fn what_is_offered_counts_what_is_in_the_store_and_takes_one_order_sooner() {
-    let kitchen = "kitchen Wharf\noven x 1, heating 20 min, agrees within 10 C\nmixer x 1\ncook Uli 06:00-14:00\nopen 06:00-14:00\n";
-    let buns = "recipe Wharf buns\nmakes 36 buns\nuse \"kitchen.miche\"\nstrong white flour .... 2 kg\nwater .... 60 %\nsalt .... 1.8 %\n\
-        instant yeast .... 1.4 %\ndivide 36 x 88 g\nmix: hands 12 min, using mixer\nrise: wait 60 min, at 25 C, up to 90 min\n\
-        shape: hands 15 s, each\nprove: wait 45 min, at 27 C, up to 80 min\nbake: tend 15 min, using oven at 200 C, 12 at a time\n    until gold\n";
-    let day = |name: &str, lines: &str| {
-        let day = format!("day Wharf\nuse \"kitchen.miche\"\nready 2027-06-14 11:00\n{lines}");
-        files(name, &[("day.miche", &day), ("buns.miche", buns), ("kitchen.miche", kitchen)])
-    };
     let store = "store 6 of \"buns.miche\", made 2027-06-14\n";
-    let text = said(&day("stored", &format!("make 78 of \"buns.miche\"\n{store}")));
+    let text = said(&wharf("stored", &format!("make 78 of \"buns.miche\"\n{store}")));
     has(&text, &["make the 78 buns of `Wharf buns` in 2 doughs, 42 ready at 10:", "36 ready at 11:00 on Monday"]);
     let first = text.split("42 ready at ").nth(1).unwrap().split(' ').next().unwrap();
     let lines = format!("make 42 of \"buns.miche\", ready 2027-06-14 {first}\nmake 36 of \"buns.miche\"\n{store}");
-    assert!(miche(&[&day("stored-two", &lines), "--zone", "UTC"]).status.success(), "{first}");
-    let text = said(&day("together", "make 36 of \"buns.miche\"\nmake 36 of \"buns.miche\"\n"));
+    assert!(miche(&[&wharf("stored-two", &lines), "--zone", "UTC"]).status.success(), "{first}");
+    let text = said(&wharf("together", "make 36 of \"buns.miche\"\nmake 36 of \"buns.miche\"\n"));
     let sooner = text.split("want the 36 buns of `Wharf buns` ").nth(1).unwrap_or_else(|| panic!("{text}"));
     let at = sooner.split(", at ").nth(1).unwrap().split(' ').next().unwrap();
     let lines = format!("make 36 of \"buns.miche\", ready 2027-06-14 {at}\nmake 36 of \"buns.miche\"\n");
-    assert!(miche(&[&day("one-sooner", &lines), "--zone", "UTC"]).status.success(), "{at}");
+    assert!(miche(&[&wharf("one-sooner", &lines), "--zone", "UTC"]).status.success(), "{at}");
     // At nine neither is ready: in two doughs they are as much later as is said.
-    let text = said(&day("later", "make 72 of \"buns.miche\", ready 2027-06-14 09:00\n"));
+    let text = said(&wharf("later", "make 72 of \"buns.miche\", ready 2027-06-14 09:00\n"));
     let later = text.split("in 2 doughs, ").nth(1).unwrap_or_else(|| panic!("{text}"));
     let at = |which: usize| later.split(" ready at ").nth(which).unwrap().split(' ').next().unwrap();
     let (one, two) = (at(1), at(2));
@@ -480,7 +474,7 @@ fn what_is_offered_counts_what_is_in_the_store_and_takes_one_order_sooner() {
     let lines = format!(
         "make 36 of \"buns.miche\", ready 2027-06-14 {one}\nmake 36 of \"buns.miche\", ready 2027-06-14 {two}\n"
     );
-    assert!(miche(&[&day("later-two", &lines), "--zone", "UTC"]).status.success(), "{later}");
+    assert!(miche(&[&wharf("later-two", &lines), "--zone", "UTC"]).status.success(), "{later}");
 }
 
 /// A hundred and twenty pieces for eight hours do not go into a retarder of eighty: that is said, and not for how long it would be needed.

@@ -40,7 +40,7 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
                 ),
                 "look whether a digit has slipped; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this",
             )
-        } else if kept.time > most(part, solved) {
+        } else if most(part, solved).is_some_and(|most| kept.time > most) {
             (
                 format!(
                     "`{}` is said to keep for {time}, which nothing does that is made so: {}",
@@ -76,15 +76,15 @@ fn is_soft(part: &Part, solved: &SolvedPart) -> bool {
     is_moist && has_flour(solved, 150) && part.name.has_word_beginning(SOFT) && !part.steps.iter().any(dries_through)
 }
 
-/// How long at most it keeps where it is warm.
-fn most(part: &Part, solved: &SolvedPart) -> Duration {
+/// How long at most it keeps where it is warm; of what is not told how it is made nobody knows.
+fn most(part: &Part, solved: &SolvedPart) -> Option<Duration> {
     // Raisins are half sugar, and are what keeps a fruit cake.
     let is_rich = solved.comes_out.sugar.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(300));
     match is_soft(part, solved) {
-        true if is_rich => RICH_KEEPS,
-        true => SOFT_KEEPS,
-        false if part.steps.is_empty() => Duration::days(100_000),
-        false => ANYTHING_KEEPS,
+        true if is_rich => Some(RICH_KEEPS),
+        true => Some(SOFT_KEEPS),
+        false if part.steps.is_empty() => None,
+        false => Some(ANYTHING_KEEPS),
     }
 }
 

@@ -8,7 +8,7 @@ use crate::measure::temperature::Temperature;
 use crate::model::cooking::{bakes, cooks, first_draws};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Step, StepKind, Target, hottest_of};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 
@@ -24,7 +24,7 @@ pub(super) fn problem(part: &Part, solved: &SolvedPart, check: &'static str) -> 
     }
     let heat = |step: &Step| {
         // Hardly any step says a heat at which sugar boils.
-        let heat = hottest_of(step.words.iter().chain(&step.cue)).map(|at| at.celsius());
+        let heat = step.hottest_said().map(|at| at.celsius());
         let hot = heat.filter(|heat| BOILS_AT.first().is_some_and(|(from, _)| *heat >= Number::whole(*from)))?;
         (step.kind != StepKind::Wait && cooks(step) && !bakes(step)).then_some(hot)
     };

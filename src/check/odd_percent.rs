@@ -338,16 +338,19 @@ fn oil_for_water(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     Some(Diagnostic::advice(CHECK.name, line.amount_span, message).help("look whether the two amounts are swapped"))
 }
 
-/// The water of yogurt and its like, which is poured as milk is; that of firm cheese makes no dough slack.
-fn stirred_in(part: &Part, solved: &SolvedPart) -> Result<Mass, Overflow> {
-    let lines = part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.stays_in() && line.kind == Kind::Dairy);
-    let water = lines.filter_map(|(line, amount)| Some((amount.mass?, line.facts()?.contents.water?)));
-    Mass::sum(
-        water
-            .filter(|(_, water)| *water >= POURED)
-            .map(|(mass, water)| mass.share(water))
-            .collect::<Result<Vec<Mass>, Overflow>>()?,
-    )
+/// How much of what goes in of a line is poured as water is. Three quarters of an egg are water (USDA FoodData Central, whole raw egg: 76 %), and
+/// dairy that is mostly water is stirred in as such.
+fn poured_of(line: &Ingredient, mass: Mass) -> Result<Mass, Overflow> {
+    match line.kind {
+        Kind::Ice => Ok(mass),
+        kind if kind.is_poured() => Ok(mass),
+        Kind::Egg => mass.times(Number::constant(3, 4)),
+        Kind::Dairy => {
+            let water = line.facts().and_then(|facts| facts.contents.water).filter(|water| *water >= POURED);
+            water.map_or(Ok(Mass::ZERO), |water| mass.share(water))
+        }
+        _ => Ok(Mass::ZERO),
+    }
 }
 
 /// From this share of water on dairy is poured (USDA SR28: yogurt 85 to 88 %, sour cream 74 %, fresh cheese 80 % and less).
@@ -366,17 +369,8 @@ fn odd_hydration(
     if part.steps.iter().any(is_boiled) && !part.steps.iter().any(bakes) && part.divide.is_none() {
         return None;
     }
-    let poured = part
-        .lines
-        .iter()
-        .zip(&solved.lines)
-        .filter(|(line, _)| line.stays_in() && (line.kind.is_poured() || line.kind == Kind::Ice));
-    let poured: Vec<(&Ingredient, Mass)> = poured.filter_map(|(line, amount)| Some((line, amount.mass?))).collect();
-    // Three quarters of an egg are water, and it is poured like it (USDA FoodData Central, whole raw egg: 76 %).
-    let egg = mass_of(part, solved, |line| line.kind == Kind::Egg)?;
-    let liquid =
-        Mass::sum(poured.iter().map(|(_, mass)| *mass)).ok()?.plus(egg.times(Number::constant(3, 4)).ok()?).ok()?;
-    let liquid = liquid.plus(stirred_in(part, solved).ok()?).ok()?;
+    let liquid = massed(part, solved).map(|(line, mass)| poured_of(line, mass));
+    let liquid = Mass::sum(liquid.collect::<Result<Vec<Mass>, Overflow>>().ok()?).ok()?;
     let (low, slack) = (mille(400), mille(1100));
     // So most doughs are: neither starch nor a batter's name makes that more, nor does what a part brings where all water is no more.
     let all = composition.hydration()?;
@@ -403,7 +397,6 @@ fn odd_hydration(
             .any(|(line, amount)| line.stays_in() && amount.mass.is_none() && !has_no_water(line.kind))
     };
     let may_be_enough = most.as_share_of(composition.flour).ok()? >= low || unweighed();
-    let hydration = composition.hydration()?;
     // Starch drinks as flour does; husks and gums hold what no flour would.
     let starch = mass_of(part, solved, |line| line.kind == Kind::Starch)?;
     let share = liquid.as_share_of(composition.flour.plus(starch).ok()?).ok()?;
@@ -419,8 +412,8 @@ fn odd_hydration(
         (all, composition.water)
     } else if share > high && (!from_jar || (jar > Mass::ZERO && with_jar > high)) {
         (share, liquid)
-    } else if hydration < low && hydration > Proportion::ZERO && !may_be_enough && !is_short(part, solved) {
-        (hydration, composition.water)
+    } else if all < low && all > Proportion::ZERO && !may_be_enough && !is_short(part, solved) {
+        (all, composition.water)
     } else {
         return None;
     };
@@ -432,7 +425,8 @@ fn odd_hydration(
         show::percent(low),
         show::percent(high)
     );
-    let span = poured.iter().max_by_key(|(_, mass)| *mass).map_or(part.name.span, |(line, _)| line.amount_span);
+    let poured = massed(part, solved).filter(|(line, _)| line.kind.is_poured() || line.kind == Kind::Ice);
+    let span = poured.max_by_key(|(_, mass)| *mass).map_or(part.name.span, |(line, _)| line.amount_span);
     Some(
         Diagnostic::advice(CHECK.name, span, message)
             .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(composition.flour)))

@@ -13,7 +13,7 @@ use crate::model::cooking::{
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId};
-use crate::model::step::{Step, Target, hottest_of};
+use crate::model::step::{Step, Target};
 use crate::model::text::mere_words;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
@@ -243,5 +243,5 @@ fn says_how_hot_inside(step: &Step) -> bool {
                 .iter()
                 .any(|sign| cue.contains(sign))
     };
-    falls_apart() || hottest_of(step.words.iter().chain(&step.cue)).is_some_and(|hottest| hottest.celsius() >= SAID)
+    falls_apart() || step.hottest_said().is_some_and(|hottest| hottest.celsius() >= SAID)
 }

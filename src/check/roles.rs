@@ -14,7 +14,7 @@ use crate::model::cooking::{beginnings, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part};
-use crate::model::step::{Step, Words, hottest_of};
+use crate::model::step::{Step, Words};
 use crate::solve::formula::SolvedPart;
 
 mod here;
@@ -425,7 +425,7 @@ fn is_cooked_custard(here: &Here<'_>) -> bool {
 fn is_boiled_sugar(here: &Here<'_>) -> bool {
     let boils = |step: &Step| {
         let taken = here.takes(step);
-        let hottest = || hottest_of(step.words.iter().chain(&step.cue));
+        let hottest = || step.hottest_said();
         let measured = step.words.iter().chain(&step.cue).any(|word| matches!(word, Words::Measure(_)));
         taken & (SUGAR | SYRUP) != 0
             && taken & WET != 0

@@ -457,7 +457,7 @@ pub fn first_draws(part: &Part) -> &FirstDraws {
 /// The hottest that a step says, in its head or in its words.
 pub fn hottest(step: &Step) -> Option<Temperature> {
     let head = step.temperature.map(|(low, high)| high.unwrap_or(low));
-    head.into_iter().chain(hottest_of(step.words.iter().chain(&step.cue))).max()
+    head.into_iter().chain(step.hottest_said()).max()
 }
 
 /// How long cooked food of a part may stand before a step in the cold, by the long ends of what is said; `None` when nothing is

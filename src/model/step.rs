@@ -143,6 +143,11 @@ pub fn hottest_of<'w>(words: impl IntoIterator<Item = &'w Words>) -> Option<Temp
 }
 
 impl Step {
+    /// The hottest that its words and its cue say; its head is not asked.
+    pub fn hottest_said(&self) -> Option<Temperature> {
+        hottest_of(self.words.iter().chain(&self.cue))
+    }
+
     /// The equipment that it holds, and whether nobody works there: what stands in a fridge leaves room for more.
     pub fn held(&self) -> Option<(&Name, bool)> {
         Some((self.equipment.as_ref()?, self.kind == StepKind::Wait))

@@ -1,10 +1,8 @@
 //! What the parts that a dough takes bring into it: their water, their salt and their sugar count on its flour as they do on its card.
 
-use super::usual;
-use super::{CHECK, POURED};
+use super::{CHECK, poured_of, usual};
 use crate::check::Subject;
 use crate::check::dough::{all_flour, mille};
-use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::model::kind::Kind;
@@ -33,19 +31,7 @@ fn drawn<'s>(subject: &Subject<'s>, id: PartId, part: &Part) -> Vec<Leaf<'s>> {
 /// The liquid that the parts bring in which a dough takes, and what of them drinks as flour does: soaked grain, seeds and bread.
 pub(super) fn liquid(subject: &Subject<'_>, id: PartId, part: &Part) -> Option<(Mass, Mass)> {
     let drawn = drawn(subject, id, part);
-    let wet = drawn.iter().map(|leaf| match leaf.line.kind {
-        Kind::Ice => Ok(leaf.mass),
-        kind if kind.is_poured() => Ok(leaf.mass),
-        // Three quarters of an egg are water.
-        Kind::Egg => leaf.mass.times(Number::constant(3, 4)),
-        Kind::Dairy => {
-            match leaf.line.facts().and_then(|facts| facts.contents.water).filter(|water| *water >= POURED) {
-                Some(water) => leaf.mass.share(water),
-                None => Ok(Mass::ZERO),
-            }
-        }
-        _ => Ok(Mass::ZERO),
-    });
+    let wet = drawn.iter().map(|leaf| poured_of(leaf.line, leaf.mass));
     let wet = Mass::sum(wet.collect::<Result<Vec<Mass>, _>>().ok()?).ok()?;
     let drinks = |leaf: &&Leaf<'_>| {
         matches!(
@@ -63,11 +49,11 @@ pub(super) fn too_much(
     (id, part, solved): (PartId, &Part, &SolvedPart),
     raised: bool,
 ) -> Option<Diagnostic> {
-    if !takes_parts(subject, id, part) {
+    let drawn = drawn(subject, id, part);
+    if drawn.is_empty() {
         return None;
     }
     let flour = all_flour(solved);
-    let drawn = drawn(subject, id, part);
     [Kind::Salt, Kind::Sugar].into_iter().find_map(|kind| {
         let known = usual(kind, raised)?;
         let most = mille(known.to);

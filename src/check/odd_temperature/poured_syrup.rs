@@ -7,7 +7,7 @@ use crate::model::cooking::{bakes, beginnings, called, cooks, says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, Recipe};
-use crate::model::step::{Step, Target, Words, hottest_of};
+use crate::model::step::{Step, Target, Words};
 use crate::text::diagnostic::Diagnostic;
 
 /// A syrup that is poured on whites is boiled to 112 to 125 °C, for nougat to 155, on yolks to 115 to 121, and with gelatine to 110 to 127. What
@@ -34,7 +34,7 @@ pub(super) fn problem(part: &Part) -> Option<Diagnostic> {
         |step: &Step, kind: Kind| step.lines_taken().any(|at| part.lines.get(at).is_some_and(|line| line.kind == kind));
     let sugar = |step: &&Step| takes(step, Kind::Sugar) && takes(step, Kind::Water);
     let step = part.steps.iter().find(sugar)?;
-    let hottest = hottest_of(step.words.iter().chain(&step.cue))?;
+    let hottest = step.hottest_said()?;
     let (most, what, usual) = match () {
         () if whites && is_nougat => (OF_NOUGAT, "whites", "112 to 155 °C"),
         () if whites => (SYRUP, "whites", "112 to 125 °C"),
@@ -123,12 +123,14 @@ pub(super) fn sweet(recipe: &Recipe, part: &Part) -> Option<Diagnostic> {
         |step: &Step, is: &dyn Fn(&Ingredient) -> bool| step.lines_taken().any(|at| part.lines.get(at).is_some_and(is));
     let milky = |line: &Ingredient| matches!(line.kind, Kind::Milk | Kind::Dairy);
     let on_hob = |step: &&Step| cooks(step) && !bakes(step) && step.temperature.is_none();
-    let (at, step) = part.steps.iter().enumerate().rfind(|(_, step)| {
-        on_hob(step) && !takes_egg_first(part, step) && hottest_of(step.words.iter().chain(&step.cue)).is_some()
-    })?;
+    let (at, step) = part
+        .steps
+        .iter()
+        .enumerate()
+        .rfind(|(_, step)| on_hob(step) && !takes_egg_first(part, step) && step.hottest_said().is_some())?;
     let has_sugar = part.steps.iter().take(at + 1).any(|step| takes(step, &|line| line.kind.is_sweet()));
     let has_cream = part.steps.iter().take(at + 1).any(|step| takes(step, &milky));
-    let hottest = hottest_of(step.words.iter().chain(&step.cue)).filter(|_| has_sugar)?;
+    let hottest = step.hottest_said().filter(|_| has_sugar)?;
     let usual = match hottest.celsius() {
         at if at < BOILED => "a sweet is boiled to 112 °C and more",
         at if at < SNAPPING && names.iter().any(|name| name.has_word_beginning(SNAPS)) => {

@@ -10,7 +10,7 @@ use crate::model::cooking::{Later, beginnings, called, cooks, first_draw, says, 
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part, PartId, Refers};
-use crate::model::step::{Step, StepKind, Target, hottest_of};
+use crate::model::step::{Step, StepKind, Target};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::words::words_with_hyphens;
 
@@ -45,7 +45,7 @@ fn boils(step: &Step) -> bool {
 
 /// Whether the words of a step say that what it simmers is cooler than what boils: `Simmer gently at {80 C}`.
 fn is_said_mild(step: &Step) -> bool {
-    let hottest = hottest_of(step.words.iter().chain(&step.cue));
+    let hottest = step.hottest_said();
     hottest.is_some_and(|at| (SOAKS..BOILS).contains(&at.celsius())) && !surely_does(step, beginnings!["boil"])
 }
 

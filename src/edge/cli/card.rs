@@ -83,13 +83,18 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     }
     let (_, _, made) = arguments.to_make.make(output)?;
     let written = made.cards(&arguments.to_make.scaling)?;
-    let mut cards = pour_today(&made, written.clone(), arguments)?;
     if let Some(doubt) = arguments.today.doubt() {
         output.complain(&doubt);
     }
-    if !arguments.today.given().is_empty() && cards == written {
-        output.complain(&arguments.today.in_vain());
-    }
+    let mut cards = if arguments.today.given().is_empty() {
+        written
+    } else {
+        let poured = pour_today(&made, written.clone(), arguments)?;
+        if poured == written {
+            output.complain(&arguments.today.in_vain());
+        }
+        poured
+    };
     if arguments.ahead {
         cards.iter_mut().for_each(|card| card.mark_ahead(arguments.to_make.scaling.units()));
         if cards.iter().flat_map(|card| &card.parts).all(|part| part.ahead.is_none()) {

@@ -448,12 +448,8 @@ pub(super) fn without_lists(label: &Label) -> Vec<String> {
 
 /// Names of which each is told once, in their order: what goes into two parts is one thing to look up.
 fn each_once(names: impl Iterator<Item = String>) -> Vec<String> {
-    let mut all: Vec<String> = Vec::new();
-    for name in names {
-        if !all.contains(&name) {
-            all.push(name);
-        }
-    }
+    let mut all = Vec::new();
+    names.for_each(|name| super::once(&mut all, &name));
     all
 }
 
