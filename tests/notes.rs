@@ -23,6 +23,8 @@ mod bench;
 mod dishes;
 #[path = "notes/in_prose.rs"]
 mod in_prose;
+#[path = "notes/in_rows.rs"]
+mod in_rows;
 #[path = "notes/people.rs"]
 mod people;
 #[path = "notes/told.rs"]
@@ -243,29 +245,6 @@ fn two_on_a_line_and_amounts_in_brackets_are_seen() {
         assert!(line.contains("# look"), "{line}");
     }
     no_line_is_stray(&draft).expect("no stray line");
-}
-
-#[test]
-fn headings_need_no_sign() {
-    let notes = "Quay slices\n16 slices\n\nPastry\n250 g plain flour\n125 g butter\n\nSponge\n4 eggs\n120 g caster sugar\n\n\
-        ## Condiment (keeps 2 weeks)\n200 g gherkins\n\nGrandmother's Crumb\n100 g oats\n\n**Finish (300 g)**\n90 g jam\n\n\
-        Method\nMix flour and butter for 3 minutes.\nfridge overnight\n";
-    let draft = sound(notes);
-    holds(
-        &draft,
-        &[
-            "makes 16 slices",
-            "part pastry",
-            "part sponge",
-            "part condiment",
-            "keeps 2 weeks",
-            "part grandmother's Crumb",
-            "part finish",
-            "chill: wait 8-12 h, at 4 C",
-        ],
-    );
-    assert!(draft.text.contains("# look (said in the heading): **Finish (300 g)**"), "{}", draft.text);
-    assert!(draft.text.contains("overnight is read as 8 to 12 h, the fridge as 4 C"), "{}", draft.text);
 }
 
 #[test]

@@ -10,12 +10,15 @@ mod acts;
 mod amount;
 mod apart;
 mod bare;
+mod columns;
 mod country;
 mod divided;
+mod done;
 mod drawn;
 mod each;
 mod entry;
 mod fruit;
+mod full_name;
 mod gathered;
 mod headed;
 mod heat;
@@ -25,8 +28,10 @@ mod ingredient;
 mod item;
 mod keeping;
 mod kinds;
+mod labelled;
 mod language;
 mod left_out;
+mod letter;
 mod manner;
 mod measure;
 mod method;
@@ -38,9 +43,12 @@ mod piece_weight;
 mod pieces;
 mod plain_line;
 mod recipe_data;
+mod separators;
 mod share;
+mod sheet_head;
 mod short;
 mod spoken;
+mod stage_name;
 mod stages;
 mod sticks;
 mod strength;
@@ -146,9 +154,25 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     for line in line_break::starts(notes).map(|start| line_at(notes, start)) {
         lines.extend(line.split(OTHER_BREAKS).map(str::to_owned));
     }
+    for head in letter::opened(&mut lines) {
+        sheet.remark(&format!("of the letter, {head}"), None);
+    }
+    if columns::part(&mut lines) {
+        let why = "two columns are read as one list, row by row: do they belong to parts of their own?";
+        sheet.remark("each row of the notes has two things beside each other", Some(why));
+    }
+    if let Some(head) = sheet_head::in_order(&mut lines) {
+        sheet.remark(&format!("the head of the sheet: {}", words::name(&head)), None);
+    }
     let heads = table::with_units(&mut lines);
     for line in &mut lines {
         *line = plain(&vague::in_full(&replaced(line, |_| Some('\u{FFFD}'))));
+    }
+    let language = language::of_notes(&lines);
+    // All the other languages that are known have a comma before their decimals.
+    separators::settle(&mut lines, language.is_some());
+    if heads.is_empty() {
+        labelled::part(&mut lines);
     }
     let first = lines.iter().position(|line| !line.is_empty());
     let is_alone = |at: usize| lines.get(at + 1..).is_some_and(|rest| rest.iter().all(String::is_empty));
@@ -156,7 +180,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     if let Some((at, told)) = first.zip(told).filter(|_| heads.is_empty()) {
         lines.splice(at..=at, told);
     }
-    if let Some(language) = language::of_notes(&lines) {
+    if let Some(language) = language {
         let words = format!(
             "names stay as they are written, and what is done stays a note: no {language} is understood. Put the names in English, \
              or say in a larder file what each is; until then nothing here knows the flour, the salt or an allergen"

@@ -3,6 +3,11 @@
 use crate::measure::loose::{Loose, loose};
 use crate::measure::number::Number;
 
+/// Stands for a comma of which all of the notes say that it stands before decimals (`separators`).
+pub(super) const DECIMAL: char = '\u{66B}';
+/// Stands for a point of which they say that it stands between thousands.
+pub(super) const THOUSANDS: char = '\u{66C}';
+
 /// A number, or two of a range.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Figure {
@@ -135,7 +140,18 @@ fn number(text: &str) -> Option<(Figure, &str)> {
     if whole.is_empty() && !(text.starts_with('.') && text.get(1..)?.starts_with(|c: char| c.is_ascii_digit())) {
         return in_words(text);
     }
-    for mark in ['.', ','] {
+    // A point of which all of the notes say that it stands between thousands.
+    if let Some(behind) = rest.strip_prefix(THOUSANDS) {
+        let (three, rest) = digits(behind);
+        let look = Some("the point is read as one between thousands");
+        let whole = format!("{whole}{three}");
+        let Some(behind) = rest.strip_prefix(DECIMAL) else {
+            return Some((Figure { look, ..Figure::whole(&whole) }, rest));
+        };
+        let (decimals, rest) = digits(behind);
+        return Some((Figure { look, ..decimal(&whole, decimals) }, rest));
+    }
+    for mark in ['.', ',', DECIMAL] {
         let Some(behind) = rest.strip_prefix(mark) else { continue };
         let (decimals, rest) = digits(behind);
         if decimals.is_empty() {
@@ -148,12 +164,10 @@ fn number(text: &str) -> Option<(Figure, &str)> {
             return Some((Figure { look, ..Figure::whole(&format!("{whole}{decimals}")) }, rest));
         }
         let look = match mark {
-            ',' => Some("a decimal comma is read as a point"),
+            ',' | DECIMAL => Some("a decimal comma is read as a point"),
             _ => in_thousands.then_some(IN_THOUSANDS),
         };
-        let tens = u32::try_from(decimals.len()).ok().and_then(|places| 10_i64.checked_pow(places));
-        let (above, below) = (format!("{whole}{decimals}"), tens.map(|tens| tens.to_string()).unwrap_or_default());
-        return Some((Figure { look, ..Figure::fraction(format!("{whole}.{decimals}"), "", (&above, &below)) }, rest));
+        return Some((Figure { look, ..decimal(whole, decimals) }, rest));
     }
     for slash in ['/', '⁄'] {
         if let Some(below) = rest.strip_prefix(slash) {
@@ -183,6 +197,13 @@ fn number(text: &str) -> Option<(Figure, &str)> {
         }
     }
     Some((Figure::whole(whole), rest))
+}
+
+/// So many wholes and decimals.
+fn decimal(whole: &str, decimals: &str) -> Figure {
+    let tens = u32::try_from(decimals.len()).ok().and_then(|places| 10_i64.checked_pow(places));
+    let (above, below) = (format!("{whole}{decimals}"), tens.map(|tens| tens.to_string()).unwrap_or_default());
+    Figure::fraction(format!("{whole}.{decimals}"), "", (&above, &below))
 }
 
 /// `two`, `half`, `three quarters`, `one and a half`.

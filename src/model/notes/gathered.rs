@@ -16,6 +16,7 @@ use super::kinds;
 use super::measure::holds_amount;
 use super::method::{self, Own};
 use super::part::{Part, main_part, mark_bare_numbers};
+use super::separators::as_written;
 use super::share;
 use super::taken;
 use super::together::{is_called, write_parts};
@@ -484,6 +485,7 @@ impl Gathered {
         }
         let text = readable(&mut items);
         let text = in_braces(&tidy(&text, None).unwrap_or(text));
+        let (text, name) = (as_written(&text).into_owned(), as_written(&name).into_owned());
         let review = (1..).zip(text.lines()).filter_map(|(line, said)| {
             let at = said.find(LOOK)?;
             Some((line, said.get(at + LOOK.len()..)?.trim().to_owned()))

@@ -2,12 +2,14 @@
 
 use super::amount::Unit;
 use super::bare::bare;
+use super::done::{done_before_bracket, prepares};
 use super::each::of_each;
 use super::fruit;
 use super::item::{FOR_EACH, Made, Read};
 use super::kinds;
+use super::language::in_english;
 use super::left_out;
-use super::manner::{AMONG_WORDS, DONE, MANNERS, is_figure, is_ratio};
+use super::manner::{AMONG_WORDS, is_figure, is_ratio};
 use super::measure::{Measure, holds_amount, measure};
 use super::short::{in_full, settle_name};
 use super::times::times;
@@ -200,7 +202,7 @@ fn amounts_last(text: &str, most: usize) -> Option<Vec<Read>> {
     let mut before = None;
     for (at, character) in text.char_indices() {
         let starts = character.is_numeric()
-            && before.is_some_and(|before: char| !before.is_alphanumeric() && !"./,⁄-~".contains(before));
+            && before.is_some_and(|before: char| !before.is_alphanumeric() && !"./,⁄-~\u{66B}\u{66C}".contains(before));
         // `600 g` behind `about` or `~` is taken with it.
         let starts = starts
             || (character.is_numeric() && before == Some(',') && !text.get(..at)?.ends_with(|c: char| c.is_numeric()));
@@ -253,6 +255,7 @@ fn with_amount_at(text: &str, at: usize, most: usize) -> Option<Vec<Read>> {
     let each = ["each", "per ", "a piece"].iter().any(|word| rest.trim_start().starts_with(word));
     let mut made = Made::of(amount);
     let rest = made.more(rest).trim_start();
+    let (done, rest) = done_before_bracket(&mut made, rest);
     // `morello (680 g, drained 350 g)`: both brackets go.
     let opened = before.trim_end().ends_with('(');
     let closed = rest.split_once(')').filter(|(inside, _)| opened && !inside.contains('('));
@@ -262,7 +265,7 @@ fn with_amount_at(text: &str, at: usize, most: usize) -> Option<Vec<Read>> {
         let rest = rest.trim_start_matches(['|', '-', ' ']);
         let manner =
             if rest.is_empty() || rest.starts_with([',', '(', ';']) { rest.to_owned() } else { format!(", {rest}") };
-        return made.named(&format!("{name}{manner}")).map(|read| vec![read]);
+        return made.named(&format!("{name}{done}{manner}")).map(|read| vec![read]);
     }
     if each && quantity {
         return made.named(&format!("{name}, {rest}")).map(|mut read| {
@@ -311,6 +314,10 @@ fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
         return None;
     }
     let first = first_of(name);
+    // `packed (160 g)`: how the one before is prepared, and no name.
+    if name.split_whitespace().all(prepares) {
+        return None;
+    }
     // `knead 10, rest 30`, and not `rest of the flour`.
     let is_told = super::verbs::TOLD.contains(&first.split(' ').next().unwrap_or_default().to_lowercase().as_str());
     if is_told && !name.contains(" of ") && !is_known(first) {
@@ -347,14 +354,6 @@ fn ends_an_amount(rest: &str) -> bool {
         || rest.starts_with("depending on ")
 }
 
-/// Whether a word behind an amount says how the thing is prepared: `sage 2 tbsp chopped`.
-fn prepares(word: &str) -> bool {
-    let lower = word.to_lowercase();
-    DONE.contains(&lower.as_str())
-        || MANNERS.contains(&lower.as_str())
-        || ["mixed", "whole", "flaked"].contains(&lower.as_str())
-}
-
 /// Whether words end in one that joins an amount of something else to them.
 fn ends_no_name(text: &str) -> bool {
     const JOINTS: [&str; 14] = [
@@ -371,14 +370,16 @@ fn starts_no_name(text: &str) -> bool {
     begins_no_name(&first) || (first == "extra" && words.next().is_none_or(|next| next != "virgin"))
 }
 
-/// What semicolons part, where so much of each stands among it: `2 tsp ginger; 1 tsp each cinnamon and nutmeg; 1 egg`.
+/// What semicolons or commas part, where so much of each stands among it: `2 tsp ginger; 1 tsp each cinnamon and nutmeg; 1 egg`.
 fn parted(text: &str) -> Option<Vec<Read>> {
-    let said: Vec<&str> = text.split("; ").collect();
-    if !said.iter().any(|said| of_each(said).is_some()) {
-        return None;
-    }
-    let read = |said: &&str| of_each(said).or_else(|| several(said)).or_else(|| whole(said).map(|read| vec![read]));
-    said.iter().map(read).collect::<Option<Vec<Vec<Read>>>>().map(|all| all.into_iter().flatten().collect())
+    ["; ", ", "].into_iter().find_map(|mark| {
+        let said: Vec<&str> = text.split(mark).collect();
+        if !said.iter().any(|said| of_each(said).is_some()) {
+            return None;
+        }
+        let read = |said: &&str| of_each(said).or_else(|| several(said)).or_else(|| whole(said).map(|read| vec![read]));
+        said.iter().map(read).collect::<Option<Vec<Vec<Read>>>>().map(|all| all.into_iter().flatten().collect())
+    })
 }
 
 /// Several with an amount each: `300 g plain flour, 100 g rye flour`.
@@ -398,6 +399,10 @@ fn several(text: &str) -> Option<Vec<Read>> {
             return Some(all);
         }
         let end = next_between(text, from).map_or(text.len(), |(end, _)| end);
+        // `3/4 cup + 1 tbsp (190 g); sugar …`: the same goes on, and what is named behind it is the next.
+        if goes_on(text.get(from..end)?) {
+            continue;
+        }
         if whole(text.get(from..end)?).or_else(|| whole(right)).is_some_and(|next| is_item(right, &next)) {
             all.push(first);
             start = from;
@@ -408,6 +413,14 @@ fn several(text: &str) -> Option<Vec<Read>> {
     }
     all.push(whole(text.get(start..)?)?);
     Some(all)
+}
+
+/// Whether a text is an amount and names nothing: `1 tbsp`, `1 tbsp (190 g)`.
+fn goes_on(text: &str) -> bool {
+    measure(text).filter(|(amount, _)| amount.is_quantity()).is_some_and(|(_, rest)| {
+        let rest = rest.trim();
+        rest.is_empty() || rest.starts_with('(') && rest.ends_with(')')
+    })
 }
 
 /// Whether a text may begin an ingredient with an amount, or end in one.
@@ -424,7 +437,8 @@ fn more_of_it(text: &str) -> Option<(Measure, &str)> {
 
 /// Whether what was read is an ingredient of its own, and not more of what was said of the one before.
 fn is_item(text: &str, read: &Read) -> bool {
-    begins(text).is_none_or(|(amount, _)| amount.unit.is_some() || is_known(&read.name))
+    begins(text)
+        .is_none_or(|(amount, _)| amount.unit.is_some() || is_known(&read.name) || in_english(&read.name).is_some())
 }
 
 /// The next mark between ingredients from a place on, outside of brackets, and how long it is.

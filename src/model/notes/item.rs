@@ -1,9 +1,10 @@
 //! An ingredient of the notes while it is put together: its amount, its name, and how it is prepared.
 
-use super::amount::{self, Unit};
+use super::amount::{self, DECIMAL, THOUSANDS, Unit};
+use super::full_name::named_in_full;
 use super::manner::{
     AMONG_WORDS, DONE, HANGERS, HELD_BACK, MANNERS, SHORT, USES, cut_manner, for_use, holds_another, is_figure,
-    is_grade, is_ratio, temperature, without_brackets,
+    is_grade, is_ratio, temperature, without_brackets, without_spoon,
 };
 use super::measure::{Measure, leaves_open, measure};
 use super::pieces;
@@ -51,18 +52,13 @@ impl Read {
     }
 }
 
-/// What stands behind `2 x 15 ml spoons`: the spoon says how the millilitres are measured, and names nothing.
-fn without_spoon(rest: &str) -> &str {
-    const SPOONS: [&str; 8] = ["spoons", "spoon", "spoonfuls", "spoonful", "tablespoons", "teaspoons", "tbsp", "tsp"];
-    let behind = rest.split_once(' ').filter(|(word, _)| SPOONS.iter().any(|spoon| word.eq_ignore_ascii_case(spoon)));
-    behind.map_or(rest, |(_, rest)| rest.strip_prefix("of ").unwrap_or(rest))
-}
-
 /// An ingredient while it is put together.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Made {
     pub(super) read: Read,
     pub(super) first: Option<Measure>,
+    /// Whether the name is read, so that what is said again stands behind it.
+    is_named: bool,
 }
 
 impl Made {
@@ -141,6 +137,11 @@ impl Made {
             return Some(after);
         }
         let (more, after) = measure(other.unwrap_or(text))?;
+        // `1 cup / 2 sticks / 226 g`: pieces between two weights are how it is sold.
+        if first.is_quantity() && other.is_some() && more.has_figure && sticks::is_stick(&more) {
+            self.read.clauses.push(more.words());
+            return Some(after);
+        }
         let ends = after.trim_start().is_empty() || after.trim_start().starts_with([',', ';', ')', '|']);
         let is_share = |measure: &Measure| measure.known() == Some("%");
         // `100% 1000`, `500 100%`: a table whose columns have no unit.
@@ -208,6 +209,17 @@ impl Made {
                 self.so_many(Some(Number::ONE), &more);
                 self.read.look.push(format!("{} are all of them", more.shown));
             }
+            // `1/2 sachet (3.5 g)`: of half a one nobody says what a whole one weighs. `2 tins beans (800 g)`: behind the name it is of all.
+            Some(Unit::Loose)
+                if !each
+                    && first.has_figure
+                    && (self.is_named && first.value != Some(Number::ONE) || first.is_part()) =>
+            {
+                self.read.look.retain(|why| why != NO_WEIGHT);
+                self.so_many(Some(Number::ONE), &more);
+                let or = if first.is_part() { "" } else { ": or is that what each weighs?" };
+                self.read.look.push(format!("{} are all of them{or}", more.shown));
+            }
             Some(Unit::Loose) => {
                 let many = first.value.filter(|_| first.has_figure).or(Some(Number::ONE));
                 self.so_many(many, &more);
@@ -268,8 +280,15 @@ impl Made {
         if name.split_whitespace().any(is_figure) && facts.is_none() {
             self.read.look.push("a figure stands in the name".to_owned());
         }
+        self.is_named = true;
         for words in hangers.into_iter().chain(manner).chain(inside) {
-            self.clause(&words, &name);
+            match named_in_full(&name, &words, &larder) {
+                Some(full) => {
+                    self.read.look.push(format!("`{words}` is read as a word of the name"));
+                    name = full;
+                }
+                None => self.clause(&words, &name),
+            }
         }
         if let Some((many, one)) = self.first.as_ref().and_then(|first| sticks::weighed(first, &name)) {
             self.so_many(Some(many), &one);
@@ -372,7 +391,8 @@ impl Made {
             words.split(", ").for_each(|words| self.clause(words, name));
             return;
         }
-        let plain = words.replace(['[', ']', '{', '}', '#', ',', '*'], " ");
+        let plain = words.replace(DECIMAL, ".").replace(THOUSANDS, "");
+        let plain = plain.replace(['[', ']', '{', '}', '#', ',', '*'], " ");
         let plain = plain.split_whitespace().collect::<Vec<&str>>().join(" ");
         let plain = plain.trim_end_matches(['.', '-']).trim().to_owned();
         if plain.is_empty() {

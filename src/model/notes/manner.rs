@@ -140,3 +140,10 @@ pub(super) fn is_grade(words: &str, name: &str) -> bool {
     let facts = Larder::new().find(&Key::new(name));
     strength::holds(name, strength::kind(name, facts.as_deref()), share)
 }
+
+/// What stands behind `2 x 15 ml spoons`: the spoon says how the millilitres are measured, and names nothing.
+pub(super) fn without_spoon(rest: &str) -> &str {
+    const SPOONS: [&str; 8] = ["spoons", "spoon", "spoonfuls", "spoonful", "tablespoons", "teaspoons", "tbsp", "tsp"];
+    let behind = rest.split_once(' ').filter(|(word, _)| SPOONS.iter().any(|spoon| word.eq_ignore_ascii_case(spoon)));
+    behind.map_or(rest, |(_, rest)| rest.strip_prefix("of ").unwrap_or(rest))
+}

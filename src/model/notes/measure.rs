@@ -69,6 +69,11 @@ impl Measure {
         self.known().is_some_and(|word| word != "%")
     }
 
+    /// Whether so many packs are not whole ones: `1/2 sachet`.
+    pub(super) fn is_part(&self) -> bool {
+        self.value.is_some_and(|many| many.to_whole().is_none())
+    }
+
     /// The words of a loose measure, `2 small bunches`.
     pub(super) fn words(&self) -> String {
         let figure = self.has_figure.then_some(self.shown.as_str());
@@ -158,6 +163,10 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
     }
     // `2 c flour` are cups; degrees have no name behind them, and nobody takes a hundred cups: `250C dutch oven`.
     let names = rest.strip_prefix(' ').is_some_and(|rest| rest.starts_with(|c: char| c.is_alphabetic() || c == '('));
+    // Of three quarters there are no degrees, and neither are there of what is said again in other units: `1 c / 226 g`.
+    let again = rest.trim_start().starts_with(['/', '=', '+']);
+    let names =
+        names || is_small(figure.value) && (again || figure.shown.contains(|c: char| !c.is_ascii_digit() && c != '.'));
     if unit == Unit::Other && word.eq_ignore_ascii_case("c") && names && figure.most.is_none() && is_few(figure.value) {
         measure.unit = Some(Unit::Spoon("cup"));
         measure.look.push("`c` is read as cup".to_owned());
@@ -201,6 +210,11 @@ fn half_kilos(measure: &mut Measure) {
 /// Whether so many cups may go into something.
 fn is_few(cups: Option<Number>) -> bool {
     cups.is_none_or(|cups| cups < Number::whole(100))
+}
+
+/// Whether so many cups are in a recipe of a household.
+fn is_small(cups: Option<Number>) -> bool {
+    cups.is_some_and(|cups| cups <= Number::whole(12))
 }
 
 /// A figure, or the article before a measure.

@@ -3,6 +3,7 @@
 //! `Ketchup. 3 kg ripe tomatoes, 350 g onions, 25 g salt. Simmer 1 h, sieve.`
 
 use super::amount;
+use super::measure::measure;
 use super::{ingredient, kinds, method};
 
 /// The lines that such a line stands for; `None` for any other. `alone`: the notes are nothing else, so that even `Sauce: …` names them.
@@ -17,7 +18,7 @@ pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
         && !method::is_told(line)
         && !["note", "notes", "nb", "tip", "ps", "subject", "makes", "yield", "serves", "feeds", "ingredients", "for"]
             .contains(&name.to_lowercase().as_str());
-    if !is_name || !ingredient::begins_a_list(rest) {
+    if !is_name || !(ingredient::begins_a_list(rest) || lists_shares(rest)) {
         return None;
     }
     let told = rest.match_indices(". ").map(|(at, _)| at + 1).find(|at| rest.get(*at..).is_some_and(is_work));
@@ -25,7 +26,8 @@ pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
     let list = list.trim().trim_end_matches('.');
     let mut items: Vec<String> = Vec::new();
     for piece in outside_brackets(list) {
-        let begins = amount::figure(piece).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic));
+        let begins =
+            amount::figure(piece).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic)) || is_share(piece);
         match items.last_mut() {
             Some(last) if !begins && !ingredient::is_known(piece) => last.push_str(&format!(", {piece}")),
             _ => items.push(piece.to_owned()),
@@ -37,8 +39,12 @@ pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
     }
     let mut lines = vec![name.to_owned(), String::new()];
     lines.append(&mut items);
-    if !told.trim().is_empty() {
-        lines.extend([String::new(), told.trim().to_owned()]);
+    let (pieces, told) = match told.trim().split_once(". ") {
+        Some((pieces, told)) if kinds::each_weighs(pieces).is_some() => (pieces, told),
+        _ => ("", told),
+    };
+    for words in [pieces, told].map(str::trim).into_iter().filter(|words| !words.is_empty()) {
+        lines.extend([String::new(), words.to_owned()]);
     }
     Some(lines)
 }
@@ -46,8 +52,23 @@ pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
 /// Whether what stands behind a full stop tells what is done.
 fn is_work(text: &str) -> bool {
     let bare = text.trim_start();
-    bare.starts_with(char::is_uppercase)
-        && (method::begins_with_verb(bare) || method::is_told(bare) || method::tells(bare))
+    let sentence = bare.split(". ").next().unwrap_or_default();
+    let is_pieces = bare.starts_with(|c: char| c.is_ascii_digit()) && kinds::each_weighs(sentence).is_some();
+    is_pieces
+        || bare.starts_with(char::is_uppercase)
+            && (method::begins_with_verb(bare) || method::is_told(bare) || method::tells(bare))
+}
+
+/// Whether a text lists shares of the flour, each behind its thing: `bread flour 100 %, milk 68 %`.
+fn lists_shares(text: &str) -> bool {
+    outside_brackets(text).iter().take(2).filter(|piece| is_share(piece)).count() == 2
+}
+
+/// Whether a text is a name with a share of the flour behind it.
+fn is_share(text: &str) -> bool {
+    let figure = text.find(|c: char| c.is_ascii_digit()).filter(|at| *at > 0);
+    let said = figure.and_then(|at| measure(text.get(at..)?));
+    said.is_some_and(|(share, rest)| share.known() == Some("%") && rest.trim().is_empty())
 }
 
 /// The pieces that commas part, and no commas within brackets.

@@ -54,8 +54,13 @@ pub(super) fn draft(text: &str, form: Form, name: Option<&str>, otherwise: &str)
         }
         .to_owned());
     };
-    let mut source =
-        Source { graph: &graph, taken: Taken::default(), sheet: Gathered::default(), left: Cell::new(MOST_VALUES) };
+    let mut source = Source {
+        graph: &graph,
+        taken: Taken::default(),
+        sheet: Gathered::default(),
+        decimal_comma: false,
+        left: Cell::new(MOST_VALUES),
+    };
     source.sheet.made_from("the Recipe data of a page");
     source.recipe(recipe, name);
     for other in recipes.iter().filter(|other| !std::ptr::eq(**other, *recipe)).take(MOST) {
@@ -119,6 +124,8 @@ struct Source<'v> {
     graph: &'v Graph<'v>,
     taken: Taken,
     sheet: Gathered,
+    /// Whether what goes in has a comma before its decimals.
+    decimal_comma: bool,
     /// So many more values are looked at: what names itself twice would double at each depth.
     left: Cell<usize>,
 }

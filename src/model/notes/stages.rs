@@ -3,33 +3,31 @@
 
 use super::gathered::Gathered;
 use super::item::{NO_UNIT, Read};
+use super::measure::holds_amount;
 use super::part::main_part;
+use super::stage_name::{is_stage, stage};
 use super::{Place, Section, ingredient, times, words};
 
-/// Words with which such a heading begins, before or behind the number.
-const STAGES: [&str; 4] = ["stage", "build", "feed", "refreshment"];
-const ORDER: [&str; 5] = ["first", "second", "third", "fourth", "fifth"];
+/// A list with what it takes of a stage said in full: `stage 2 + 350 g rye` takes all of it.
+fn with_stages(list: &str) -> String {
+    let mut whole = String::with_capacity(list.len() + 8);
+    for piece in list.split_inclusive([',', '+']) {
+        let name = piece.trim_end_matches([',', '+']);
+        let before = name.len() - name.trim_start().len();
+        let (blanks, rest) = piece.split_at_checked(before).unwrap_or(("", piece));
+        whole.push_str(blanks);
+        whole.push_str(if is_stage(name.trim()) { "all of " } else { "" });
+        whole.push_str(rest);
+    }
+    whole
+}
 
-/// The name of a stage, and what stands behind it: `stage 2` and `, 8 h at 24 C: …`.
-fn stage(bare: &str) -> Option<(String, &str)> {
-    let lower = bare.to_lowercase();
-    if lower.len() != bare.len() {
-        return None;
-    }
-    let mut tokens = lower.split(' ');
-    let (first, second) = (tokens.next()?, tokens.next()?);
-    if STAGES.contains(&first) {
-        let end = second.find(|c: char| !c.is_ascii_digit()).unwrap_or(second.len());
-        let number = second.get(..end).filter(|number| !number.is_empty() && number.len() <= 2)?;
-        // `Stage 12 h` is a time, and `2.5` no number of a stage.
-        let rest = bare.get(first.len() + 1 + end..)?;
-        return (!rest.starts_with(['.', '%'])).then(|| (format!("{first} {number}"), rest));
-    }
-    let behind = second.trim_end_matches(|c: char| !c.is_alphanumeric());
-    let number = ORDER.iter().position(|word| first == *word).map(|at| at + 1);
-    let digit = || ["1st", "2nd", "3rd", "4th", "5th"].iter().position(|word| first == *word).map(|at| at + 1);
-    let number = number.or_else(digit).filter(|_| STAGES.contains(&behind))?;
-    Some((format!("{behind} {number}"), bare.get(first.len() + 1 + behind.len()..)?))
+/// A list, and how long the stage is left where that stands behind it: `20 g rye, 30 g water - 6 h at 26 C`.
+fn time_behind(list: &str) -> (&str, &str) {
+    let marks = ["; ", " - ", " \u{2013} ", ", "];
+    let last = marks.into_iter().filter_map(|mark| list.rfind(mark).map(|at| (at, mark.len()))).max();
+    let parted = last.and_then(|(at, length)| Some((list.get(..at)?, list.get(at + length..)?)));
+    parted.filter(|(_, tail)| times::durations(tail) > 0 && !holds_amount(tail)).unwrap_or((list, ""))
 }
 
 /// A heading and the list behind it, which a colon parts; not the colon of a clock.
@@ -64,15 +62,19 @@ fn counted(list: &str) -> Option<Vec<Read>> {
 impl Place<'_> {
     /// Takes a line for a stage of a sour with what goes in behind it or below; whether it is one.
     pub(super) fn heads_a_stage(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
-        let Some((name, rest)) = stage(bare) else { return false };
+        // `stage 3 (all)` in a list takes it.
+        let Some((name, rest)) = stage(bare).filter(|_| ingredient::all_of(bare).is_none()) else { return false };
         let (head, list) = apart(rest);
+        let (list, behind) = time_behind(list);
+        let list = with_stages(list);
+        let head = if head.trim().is_empty() { behind } else { head };
         let (next, _) = words::without_mark(self.next(), 0);
         let is_listed = |line: &str| {
             ingredient::has_amount(line)
                 || ingredient::all_of(line).is_some()
                 || line.to_lowercase().starts_with("all ")
         };
-        let read = match list {
+        let read = match list.as_str() {
             "" if is_listed(next) => Vec::new(),
             "" => return false,
             list => {

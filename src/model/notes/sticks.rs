@@ -8,10 +8,14 @@ use crate::text::words::has_whole_word;
 /// What one weighs, in the words of notes.
 const ONE: &str = "4 oz";
 
+/// Whether an amount is counted in sticks.
+pub(super) fn is_stick(amount: &Measure) -> bool {
+    ["stick", "sticks"].contains(&amount.word.to_lowercase().as_str())
+}
+
 /// How many sticks an amount is, if it is some.
 fn sticks(amount: &Measure) -> Option<Number> {
-    let is_stick = ["stick", "sticks"].contains(&amount.word.to_lowercase().as_str());
-    amount.value.filter(|many| is_stick && amount.has_figure && many.is_positive())
+    amount.value.filter(|many| is_stick(amount) && amount.has_figure && many.is_positive())
 }
 
 /// An amount of butter in sticks.

@@ -15,9 +15,10 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
     // Whether the head stands over several lists, with a name above each.
     let mut over_parts = false;
     let mut headed = false;
+    let mark = if parts_by_semicolons(lines) { ';' } else { ',' };
     for line in lines.iter_mut() {
-        let row = of_commas(line, headed);
-        headed = row.is_some() && (headed || line.split(',').skip(1).any(|cell| unit_over(cell).is_some()));
+        let row = of_marks(line, mark, headed);
+        headed = row.is_some() && (headed || line.split(mark).skip(1).any(|cell| unit_over(cell).is_some()));
         if let Some(row) = row {
             *line = row;
         }
@@ -73,7 +74,7 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
                 units = heads;
                 prices = row.iter().map(|cell| is_price(cell).then(|| (*cell).to_owned())).collect();
                 found.push(at);
-            } else if let Some(both) = of_two_batches(&row).filter(|_| by_blanks) {
+            } else if let Some(both) = of_two_batches(&row).filter(|_| !line.contains('|')) {
                 *line = both;
             }
             continue;
@@ -90,14 +91,22 @@ fn is_rule(line: &str) -> bool {
     line.contains('-') && line.chars().all(|c| matches!(c, '-' | '|' | ':' | '+' | '=') || c.is_whitespace())
 }
 
-/// A row out of a spreadsheet whose cells commas part, `flour,1000,100`, with bars between them; `None` for any other line.
+/// Whether a sheet was saved with semicolons between its cells, as it is wherever a comma stands before decimals: `flour;2,5;kg`.
+fn parts_by_semicolons(lines: &[String]) -> bool {
+    let mut rows = lines.iter().filter(|line| line.contains(';'));
+    let is_row = |line: &String| of_marks(line, ';', true).is_some();
+    rows.clone().count() > 1 && rows.clone().any(is_row) && rows.all(|line| !line.contains("; "))
+}
+
+/// A row out of a spreadsheet whose cells commas or semicolons part, `flour,1000,100`, with bars between them; `None` for any other line.
 ///
 /// `headed`: a head with a unit stands above, so that a cell may hold words, or nothing.
-fn of_commas(line: &str, headed: bool) -> Option<String> {
-    let cells: Vec<&str> = line.trim().split(',').collect();
+fn of_marks(line: &str, mark: char, headed: bool) -> Option<String> {
+    let cells: Vec<&str> = line.trim().split(mark).collect();
     let (name, others) = cells.split_first().filter(|(_, others)| others.len() > 1)?;
     let is_cell = |cell: &&str| {
-        let plain = !cell.is_empty() && cell.chars().all(|c| c.is_ascii_digit() || c == '.');
+        let digits = |c: char| c.is_ascii_digit() || c == '.' || (c == ',' && mark != ',');
+        let plain = !cell.is_empty() && cell.chars().all(digits);
         plain || unit_over(cell).is_some() && !cell.contains(' ')
     };
     let is_word = |cell: &&str| !cell.contains(char::is_numeric) && cell.split_whitespace().count() <= 2;
@@ -106,7 +115,7 @@ fn of_commas(line: &str, headed: bool) -> Option<String> {
         headed && others.iter().all(|cell| is_cell(cell) || is_word(cell)) && others.iter().any(|cell| is_bare(cell))
     };
     let fits = name.starts_with(char::is_alphabetic)
-        && !line.contains(", ")
+        && !line.contains(&format!("{mark} "))
         && (others.iter().all(is_cell) || is_head() || is_row());
     fits.then(|| cells.join(" | "))
 }
@@ -139,6 +148,8 @@ fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<Str
             Some(unit) if is_bare(cell) => amounts.push(format!("{cell} {unit}")),
             Some(_) => amounts.push((*cell).to_owned()),
             None if names.is_empty() && cell.contains(char::is_alphabetic) => names.push(cell),
+            // `900 g` below `Metric` says its own unit.
+            None if !names.is_empty() && is_weight(cell) => amounts.push((*cell).to_owned()),
             // A price is no number of pieces.
             None => others.push(match prices.get(at) {
                 Some(Some(price)) => format!("{price} {cell}"),
@@ -207,8 +218,12 @@ fn counts_batches(head: &str) -> bool {
 /// `butter   600 g   1200 g`: two batches of one thing, the second behind a bar.
 fn of_two_batches(row: &[&str]) -> Option<String> {
     let [name, one, other] = row else { return None };
-    let weighed = |cell: &str| measure(cell).is_some_and(|(found, rest)| found.is_quantity() && rest.trim().is_empty());
-    (!name.contains(char::is_numeric) && weighed(one) && weighed(other)).then(|| format!("{name}  {one} | {other}"))
+    (!name.contains(char::is_numeric) && is_weight(one) && is_weight(other)).then(|| format!("{name}  {one} | {other}"))
+}
+
+/// Whether a cell is a weight or a volume with its unit.
+fn is_weight(cell: &str) -> bool {
+    measure(cell).is_some_and(|(found, rest)| found.is_quantity() && rest.trim().is_empty())
 }
 
 /// Whether a column's head says how many batches stand below it: `2x`.

@@ -5,6 +5,7 @@ use super::kinds::INTO_A_DOUGH;
 use super::manner::{AMONG_WORDS, for_use, is_figure};
 use super::measure::measure;
 use super::short::in_full;
+use super::stage_name::is_stage;
 use super::words;
 use crate::language::syntax::Key;
 use crate::model::counted::comes_in_pieces;
@@ -40,7 +41,8 @@ pub(super) fn all_of(line: &str) -> Option<&str> {
         INTO_A_DOUGH.contains(&last.as_str()).then_some(name)
     };
     let name = name.or_else(behind).or_else(leaven)?;
-    (name.split_whitespace().count() <= 4 && !name.contains(char::is_numeric)).then_some(name)
+    let is_name = name.split_whitespace().count() <= 4 && !name.contains(char::is_numeric);
+    (is_name || is_stage(name)).then_some(name)
 }
 
 /// `salt to taste`, `butter for greasing`, `an egg`, and in a list any short name.

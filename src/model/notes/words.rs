@@ -1,9 +1,10 @@
 //! Small things about words: list marks, names, wrapping.
 
+use super::amount::{DECIMAL, THOUSANDS};
 pub(super) use crate::text::words::letters_with_hyphens as all_of;
 
 /// What a name of the language cannot hold.
-const MARKS: [char; 10] = [':', ',', '{', '}', '[', ']', '#', '=', '"', '…'];
+const MARKS: [char; 11] = [':', ',', '{', '}', '[', ']', '#', '=', '"', '…', DECIMAL];
 
 /// A line without the bullet, number or heading mark of a list, and the number if it was one.
 ///
@@ -16,12 +17,20 @@ pub(super) fn without_mark(line: &str, last: usize) -> (&str, Option<usize>) {
     }
     let bare = line.trim_start_matches(|c: char| "#=-*•·–—‣◦▪●○■□▢>+~☐☑✓".contains(c) || c.is_whitespace());
     let bare = bare.strip_prefix("[ ]").or_else(|| bare.strip_prefix("[x]")).unwrap_or(bare).trim_start();
+    let bare = behind_letter(bare).unwrap_or(bare);
     match number_of_list(bare) {
         (length, Some(number)) if number == 1 || last.checked_add(1) == Some(number) => {
             (bare.get(length..).unwrap_or(bare).trim(), Some(number))
         }
         _ => (bare.trim_end(), None),
     }
+}
+
+/// What stands behind the letter of a list: `(a) 8 oz oats`, `b) 5 oz butter`.
+fn behind_letter(text: &str) -> Option<&str> {
+    let rest = text.strip_prefix('(').unwrap_or(text);
+    let rest = rest.strip_prefix(|c: char| c.is_ascii_lowercase())?.strip_prefix(") ")?;
+    Some(rest.trim_start())
 }
 
 /// How long a number of a list (`1.`, `2)`) at the start of a text is, and which.
@@ -37,7 +46,7 @@ pub(super) fn number_of_list(text: &str) -> (usize, Option<usize>) {
 
 /// Words as a name: what a name cannot hold left out, white space made one.
 pub(super) fn name(text: &str) -> String {
-    let plain = text.replace(MARKS, " ").replace("..", " ");
+    let plain = text.replace(MARKS, " ").replace(THOUSANDS, ".").replace("..", " ");
     let plain = plain.replace("..", " ");
     let joined = plain.split_whitespace().collect::<Vec<&str>>().join(" ");
     joined.trim_matches(|c: char| matches!(c, '.' | ';' | '*' | '_' | '-' | '–' | '@' | ' ')).to_owned()

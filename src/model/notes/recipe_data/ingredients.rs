@@ -1,7 +1,7 @@
 //! What goes in, by the data: lines of text, quantities with a name, lists of either, with or without a heading.
 
 use super::super::kinds::{self, Kind};
-use super::super::{ingredient, words};
+use super::super::{ingredient, separators, words};
 use super::graph::{Object, get};
 use super::{DEEPEST, MOST, Source, page};
 use crate::language::syntax::Key;
@@ -37,6 +37,9 @@ impl<'v> Source<'v> {
     /// All that goes in, of the first property that lists any.
     pub(super) fn ingredients(&mut self, recipe: &'v Object) {
         let mut left = MOST;
+        let mut said = Vec::new();
+        NAMES.iter().filter_map(|key| get(recipe, key)).for_each(|value| texts_in(value, &mut said));
+        self.decimal_comma = separators::has_decimal_comma(said.into_iter(), false);
         for value in NAMES.iter().filter_map(|key| get(recipe, key)) {
             self.list(value, DEEPEST, &mut left);
             if left < MOST {
@@ -137,6 +140,8 @@ impl<'v> Source<'v> {
     }
 
     fn line(&mut self, line: &str) {
+        let settled = self.decimal_comma.then(|| separators::settled(line));
+        let line = settled.as_deref().unwrap_or(line);
         if line.len() > LONGEST {
             self.sheet.keep(line, "too long to be read");
             return;
@@ -156,6 +161,16 @@ impl<'v> Source<'v> {
         } else if line.chars().any(char::is_alphanumeric) {
             self.sheet.keep(line, "is this an ingredient?");
         }
+    }
+}
+
+/// All the texts within a value.
+fn texts_in<'v>(value: &'v Value, texts: &mut Vec<&'v str>) {
+    match value {
+        Value::String(text) => texts.push(text),
+        Value::Array(all) => all.iter().for_each(|value| texts_in(value, texts)),
+        Value::Object(object) => object.values().for_each(|value| texts_in(value, texts)),
+        _ => {}
     }
 }
 
