@@ -33,7 +33,8 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
         return None;
     }
     let title = recipe.name.key.as_str();
-    if recipe.name.has_word_beginning(NOT_OF_IT) || title.contains("-free") || title.contains(" free") {
+    let is_free = || has_letters(title, b"free") && (title.contains("-free") || title.contains(" free"));
+    if recipe.name.has_word_beginning(NOT_OF_IT) || is_free() {
         return None;
     }
     let lines = || recipe.parts().flat_map(|(_, part)| &part.lines);
@@ -90,16 +91,17 @@ const CHOSEN_BY: &[(&str, &Beginnings, Option<Kind>)] = &[
 
 /// A word of a title by which it is chosen and of which no line is.
 fn unkept<'t>(recipe: &Recipe, title: &'t str) -> Option<&'t str> {
-    let head = [" for ", " from ", " in ", " to ", " on "]
-        .iter()
-        .fold(title, |title, word| title.split(word).next().unwrap_or(title));
+    // What stands behind these is whom it is for, or where.
+    const BEHIND: &[&str] = &["for", "from", "in", "to", "on"];
     // The Rye Mill is a house.
     const PLACES: &[&str] = &["mill", "street", "house", "hill", "lane", "farm"];
-    let words: Vec<&str> = head.split(' ').collect();
-    let mut words =
-        words.iter().enumerate().filter(|(at, _)| !words.get(at + 1).is_some_and(|next| PLACES.contains(next)));
-    words.find_map(|(_, word)| {
-        let (_, names, kind) = CHOSEN_BY.iter().find(|(known, ..)| known == word)?;
+    let words = title.split(' ').enumerate();
+    let mut words = words.take_while(|(at, word)| *at == 0 || !BEHIND.contains(word)).map(|(_, word)| word).peekable();
+    std::iter::from_fn(|| words.next().map(|word| (word, words.peek().copied()))).find_map(|(word, next)| {
+        if next.is_some_and(|next| PLACES.contains(&next)) {
+            return None;
+        }
+        let (_, names, kind) = CHOSEN_BY.iter().find(|(known, ..)| *known == word)?;
         let is_of_it = |line: &Ingredient| {
             line.name.has_word_beginning(names)
                 || kind.is_some_and(|kind| line.kind == kind)
@@ -110,7 +112,7 @@ fn unkept<'t>(recipe: &Recipe, title: &'t str) -> Option<&'t str> {
         let is_kept = parts.any(|part| {
             part.lines.iter().any(is_of_it) || part.name.key != recipe.name.key && part.name.has_word_beginning(names)
         });
-        (!is_kept).then_some(*word)
+        (!is_kept).then_some(word)
     })
 }
 

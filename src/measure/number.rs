@@ -78,6 +78,17 @@ fn reduced(above: i64, below: i64) -> Option<Number> {
 pub(super) fn common(one: u64, two: u64) -> u64 {
     let (mut more, mut less) = if one > two { (one, two) } else { (two, one) };
     while less != 0 {
+        // After a division or two both are short, and a short division needs half the steps.
+        if let (Ok(more), Ok(less)) = (u32::try_from(more), u32::try_from(less)) {
+            return common_of_short(more, less).into();
+        }
+        (more, less) = (less, more % less);
+    }
+    more
+}
+
+fn common_of_short(mut more: u32, mut less: u32) -> u32 {
+    while less != 0 {
         (more, less) = (less, more % less);
     }
     more
@@ -141,7 +152,7 @@ impl Number {
     }
 
     fn sum(self, other: Number) -> Result<Number, Overflow> {
-        self.combined(other, beside(self, other, i64::checked_add), Ratio::checked_add, Add::add)
+        beside(self, other, i64::checked_add).map_or_else(|| self.beyond(other, Ratio::checked_add, Add::add), Ok)
     }
 
     /// Difference.
@@ -149,7 +160,7 @@ impl Number {
         if other.is_zero() {
             return Ok(self);
         }
-        self.combined(other, beside(self, other, i64::checked_sub), Ratio::checked_sub, Sub::sub)
+        beside(self, other, i64::checked_sub).map_or_else(|| self.beyond(other, Ratio::checked_sub, Sub::sub), Ok)
     }
 
     /// Product.
@@ -166,7 +177,7 @@ impl Number {
             let ((above, below), (other_above, other_below)) = (self.terms()?, other.terms()?);
             reduced(above.checked_mul(other_above)?, below.checked_mul(other_below)?)
         };
-        self.combined(other, narrow(), Ratio::checked_mul, Mul::mul)
+        narrow().map_or_else(|| self.beyond(other, Ratio::checked_mul, Mul::mul), Ok)
     }
 
     /// Quotient; dividing by nothing counts as leaving the range.
@@ -183,15 +194,16 @@ impl Number {
             // The sign stands above the line.
             if over < 0 { reduced(times.checked_neg()?, over.checked_neg()?) } else { reduced(times, over) }
         };
-        self.combined(other, narrow(), Ratio::checked_div, Div::div)
+        narrow().map_or_else(|| self.beyond(other, Ratio::checked_div, Div::div), Ok)
     }
 
-    /// What was found at half the width, or is found at the whole: the same, since both give lowest terms. What fits neither is found
+    /// What does not fit half the width, at the whole: the same as there, since both give lowest terms. What fits neither is found
     /// without a width and goes on as the nearest that fits.
-    #[inline]
-    fn combined(self, other: Number, narrow: Option<Number>, wide: Wide, unbound: Unbound) -> Result<Number, Overflow> {
-        match narrow.or_else(|| wide(&self.0, &other.0).map(Number)) {
-            Some(number) => Ok(number),
+    #[cold]
+    #[inline(never)]
+    fn beyond(self, other: Number, wide: Wide, unbound: Unbound) -> Result<Number, Overflow> {
+        match wide(&self.0, &other.0) {
+            Some(number) => Ok(Number(number)),
             None => nearest(&unbound(self.unbound(), other.unbound())),
         }
     }

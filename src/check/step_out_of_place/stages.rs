@@ -9,13 +9,13 @@ mod look;
 mod more_acts;
 
 use self::acts::{
-    BOILING, CUTTING, DRAINING, FILLING, SHAPING, TOPPING, bakes_here, bakes_last, bakes_pieces, beats, boils_pieces,
-    boils_what_is_poured, bulk, chills_between, chills_hot, chills_raw, churns, cooks_first, cooks_then_chills, cools,
-    cools_batter, cools_down, cools_to_pour, divides, drains, ferments_on, fills, finishes, folds_flour, hardens,
-    heats_nothing, heats_on, heats_pieces, heats_raw, makes_pieces, mixes_in, pipes, pours_hot, proves, rests_cold,
-    ripens, rises, rises_in_bulk, rolls_up, sets, shapes, shapes_raw, skins, stands_on, stood_cool, strews_pieces,
-    takes_dough, takes_first_flour, takes_leaven, takes_raising, takes_salt, takes_several, tops_cold, whisks_white,
-    works, works_by_hand,
+    BOILING, CUTTING, DRAINING, FILLING, MIXING, SHAPING, SHAPING_RAW, TOPPING, bakes_here, bakes_last, bakes_pieces,
+    beats, boils_pieces, boils_what_is_poured, bulk, chills_between, chills_hot, chills_raw, churns, cooks_first,
+    cooks_then_chills, cools, cools_batter, cools_down, cools_to_pour, divides, drains, ferments_on, fills, finishes,
+    folds_flour, hardens, heats_nothing, heats_on, heats_pieces, heats_raw, makes_pieces, mixes_in, pipes, pours_hot,
+    proves, rests_cold, ripens, rises, rises_in_bulk, rolls_up, sets, shapes, shapes_raw, skins, stands_on, stood_cool,
+    strews_pieces, takes_dough, takes_first_flour, takes_leaven, takes_raising, takes_salt, takes_several, tops_cold,
+    whisks_white, works, works_by_hand,
 };
 use self::here::{Here, verbs};
 use self::look::{
@@ -53,132 +53,219 @@ struct Row {
     /// What the first look shows of each such act.
     look: Look,
     act: Is,
+    /// The same of what it presupposes.
+    needs_look: Look,
     needs: Is,
     below: Below,
     why: &'static str,
 }
 
-const fn row(look: &[Look], act: Is, needs: Is, below: Below, why: &'static str) -> Row {
-    let (mut all, mut rest) = (ANY, look);
-    while let Some((first, others)) = rest.split_first() {
-        all = all.and(*first);
-        rest = others;
-    }
-    Row { look: all, act, needs, below, why }
+const fn row(look: &[Look], act: Is, (needs_look, needs): (&[Look], Is), below: Below, why: &'static str) -> Row {
+    Row { look: Look::all(look), act, needs_look: Look::all(needs_look), needs, below, why }
 }
 
 use Below::{AfterTheLast, Anywhere, EvenIfAgain, Next};
 
 const ROWS: &[Row] = &[
     // Doughs and pastes.
-    row(&[BAKES, OF_DOUGH], bakes_pieces, boils_pieces, Anywhere, "what is boiled and baked is boiled first"),
+    row(
+        &[BAKES, OF_DOUGH],
+        bakes_pieces,
+        (&[BUSY, OF_DOUGH, begins(BOILING.letters)], boils_pieces),
+        Anywhere,
+        "what is boiled and baked is boiled first",
+    ),
     row(
         &[BUSY, OF_DOUGH, begins(BOILING.letters)],
         boils_pieces,
-        works,
+        (&[WAITS, RAISED], works),
         AfterTheLast,
         "what was boiled does not rise any more",
     ),
-    row(&[HEATS, OF_DOUGH], heats_raw, shapes_raw, Anywhere, "pieces are made before the heat"),
+    row(
+        &[HEATS, OF_DOUGH],
+        heats_raw,
+        (&[HANDS, begins(SHAPING_RAW.letters)], shapes_raw),
+        Anywhere,
+        "pieces are made before the heat",
+    ),
     row(
         &[HEATS, OF_DOUGH],
         heats_pieces,
-        takes_raising,
+        (&[HANDS, TAKES, begins(MIXING.letters)], takes_raising),
         AfterTheLast,
         "what raises a dough or a batter goes in before the heat",
     ),
     row(
         &[HANDS, TAKES_NOTHING, OF_DOUGH, begins(SHAPING.letters | CUTTING.letters)],
         divides,
-        mixes_in,
+        (&[BUSY, TAKES, begins(MIXING.letters)], mixes_in),
         Next,
         "a dough is mixed before it is made into pieces",
     ),
-    row(&[WAITS], rises, takes_leaven, EvenIfAgain, "nothing has gone in yet that makes it rise"),
-    row(&[WAITS], bulk, takes_salt, Next, "the whole dough rises when all has gone in"),
+    row(&[WAITS], rises, (&[], takes_leaven), EvenIfAgain, "nothing has gone in yet that makes it rise"),
+    row(
+        &[WAITS],
+        bulk,
+        (&[TAKES, begins(MIXING.letters)], takes_salt),
+        Next,
+        "the whole dough rises when all has gone in",
+    ),
     row(
         &[HANDS, TAKES_NOTHING, RAISED, begins(SHAPING.letters)],
         shapes,
-        rises_in_bulk,
+        (&[WAITS], rises_in_bulk),
         Anywhere,
         "the whole dough rises before it is shaped",
     ),
-    row(&[WAITS], proves, rolls_up, Next, "pieces prove when they are made"),
-    row(&[HANDS], strews_pieces, makes_pieces, Next, "pieces are made before anything is put on them"),
-    row(&[HANDS, TAKES_NOTHING], works_by_hand, takes_dough, Next, "nothing was taken before it"),
-    row(&[HEATS, TAKES_NOTHING], heats_nothing, takes_several, Next, "nothing was taken before it"),
-    row(&[WAITS, COLD], chills_between, takes_first_flour, Next, "a dough is mixed before it is chilled"),
+    row(
+        &[WAITS],
+        proves,
+        (&[HANDS, begins(verbs!["roll", "cut", "divide"].letters)], rolls_up),
+        Next,
+        "pieces prove when they are made",
+    ),
+    row(
+        &[HANDS],
+        strews_pieces,
+        (&[HANDS, begins(SHAPING.letters | CUTTING.letters)], makes_pieces),
+        Next,
+        "pieces are made before anything is put on them",
+    ),
+    row(&[HANDS, TAKES_NOTHING], works_by_hand, (&[HANDS], takes_dough), Next, "nothing was taken before it"),
+    row(&[HEATS, TAKES_NOTHING], heats_nothing, (&[HANDS], takes_several), Next, "nothing was taken before it"),
+    row(
+        &[WAITS, COLD],
+        chills_between,
+        (&[HANDS, TAKES], takes_first_flour),
+        Next,
+        "a dough is mixed before it is chilled",
+    ),
     row(
         &[HANDS, TAKES, begins(verbs!["fold", "sift"].letters)],
         folds_flour,
-        whisks_white,
+        (&[begins(verbs!["whisk", "whip", "beat"].letters)], whisks_white),
         Next,
         "white that is whisked is folded in after that",
     ),
-    row(&[BAKES], bakes_here, skins, Anywhere, "a skin forms before the heat"),
-    row(&[WAITS, NOT_COLD], skins, pipes, Next, "a skin forms on what was piped"),
-    row(&[BAKES], bakes_here, rests_cold, Next, "a pastry rests in the cold before it bakes"),
+    row(&[BAKES], bakes_here, (&[WAITS, NOT_COLD], skins), Anywhere, "a skin forms before the heat"),
+    row(
+        &[WAITS, NOT_COLD],
+        skins,
+        (&[HANDS, begins(verbs!["pipe"].letters)], pipes),
+        Next,
+        "a skin forms on what was piped",
+    ),
+    row(
+        &[BAKES],
+        bakes_here,
+        (&[WAITS, COLD, OF_DOUGH, begins(verbs!["rest"].letters)], rests_cold),
+        Next,
+        "a pastry rests in the cold before it bakes",
+    ),
     row(
         &[WAITS, NOT_COLD],
         cools_batter,
-        bakes_last,
+        (&[BAKES, TAKES_NOTHING], bakes_last),
         Next,
         "what was mixed cold does not cool, and nothing cools after the oven",
     ),
-    row(&[HANDS, TAKES_NOTHING], turns, locks_in, Anywhere, "butter is locked in before the first turn"),
-    row(&[HEATS], bakes_blind, lines_tins, Anywhere, "a tin is lined before its case bakes"),
+    row(
+        &[HANDS, TAKES_NOTHING],
+        turns,
+        (&[HANDS, TAKES, begins(verbs!["lock", "enclose", "laminate"].letters)], locks_in),
+        Anywhere,
+        "butter is locked in before the first turn",
+    ),
+    row(
+        &[HEATS],
+        bakes_blind,
+        (&[HANDS, TAKES, begins(verbs!["line"].letters)], lines_tins),
+        Anywhere,
+        "a tin is lined before its case bakes",
+    ),
     row(
         &[HANDS, TAKES, begins(verbs!["fill", "pour"].letters)],
         fills_case,
-        bakes_blind,
+        (&[HEATS], bakes_blind),
         Next,
         "a case bakes empty before it is filled",
     ),
     row(
         &[HANDS, begins(verbs!["ice", "frost", "glaze", "drizzle"].letters)],
         ices,
-        bakes_here,
+        (&[BAKES], bakes_here),
         Next,
         "it goes on when it is baked",
     ),
-    row(&[WAITS, OF_DOUGH, RAISED], hangs, bakes_here, Next, "it hangs when it is baked"),
-    row(&[HEATS, begins(verbs!["steam"].letters)], steams_pieces, proves, Next, "pieces prove before the steam"),
-    row(&[WAITS], proves, closes_up, Next, "pieces prove when they are made"),
+    row(&[WAITS, OF_DOUGH, RAISED], hangs, (&[BAKES], bakes_here), Next, "it hangs when it is baked"),
+    row(
+        &[HEATS, begins(verbs!["steam"].letters)],
+        steams_pieces,
+        (&[WAITS], proves),
+        Next,
+        "pieces prove before the steam",
+    ),
+    row(&[WAITS], proves, (&[HANDS], closes_up), Next, "pieces prove when they are made"),
     row(
         &[WAITS, begins(verbs!["ferment", "sour"].letters)],
         turns_sour,
-        grinds,
+        (&[BUSY, begins(verbs!["grind", "blend", "mill"].letters)], grinds),
         Next,
         "what soaked is ground before it turns sour",
     ),
     row(
         &[HANDS, TAKES_NOTHING, begins(verbs!["fold"].letters)],
         folds_all,
-        whips_white,
+        (&[HANDS, begins(verbs!["whip", "whisk", "beat"].letters)], whips_white),
         Next,
         "what is whipped is folded in after that",
     ),
     // What is put on when it is cold, and what is poured hot.
-    row(&[HANDS, begins(TOPPING.letters)], tops_cold, cools, Next, "it would melt on what is hot"),
-    row(&[WAITS, NOT_COLD], cools_to_pour, pours_hot, Next, "it says that it goes on hot"),
-    row(&[HANDS], pours_hot, boils_what_is_poured, Anywhere, "it says that it goes on hot"),
+    row(&[HANDS, begins(TOPPING.letters)], tops_cold, (&[NOT_COLD], cools), Next, "it would melt on what is hot"),
+    row(&[WAITS, NOT_COLD], cools_to_pour, (&[HANDS], pours_hot), Next, "it says that it goes on hot"),
+    row(&[HANDS], pours_hot, (&[HEATS, TAKES], boils_what_is_poured), Anywhere, "it says that it goes on hot"),
     row(
         &[HANDS, TAKES_NOTHING, begins(FILLING.letters)],
         fills,
-        cooks_first,
+        (&[HEATS, TAKES], cooks_first),
         Anywhere,
         "what is filled in is cooked before",
     ),
-    row(&[TAKES, begins(verbs!["finish", "garnish"].letters)], finishes, heats_on, Next, "what finishes it comes last"),
+    row(
+        &[TAKES, begins(verbs!["finish", "garnish"].letters)],
+        finishes,
+        (&[HEATS, begins(verbs!["simmer", "boil", "cook", "stew", "braise"].letters)], heats_on),
+        Next,
+        "what finishes it comes last",
+    ),
     // Creams, ices and what stands.
-    row(&[NOT_COLD], cools, cooks_then_chills, Next, "nothing cools between the heat and the cold"),
-    row(&[WAITS, COLD], chills_hot, cools_down, Next, "it goes into the cold hot"),
-    row(&[], churns, ripens, Next, "a mix is cold before it is churned"),
-    row(&[WAITS], hardens, churns, Anywhere, "ice cream is churned before it is hard"),
-    row(&[WAITS, begins(verbs!["set"].letters)], sets, beats, Next, "what has set is beaten no more"),
-    row(&[WAITS, NOT_COLD], stood_cool, cools, Next, "what stood there is not hot"),
-    row(&[WAITS, COLD], chills_raw, ferments_on, Next, "what is to ferment is not chilled before"),
-    row(&[HANDS, TAKES_NOTHING, begins(DRAINING.letters)], drains, stands_on, Next, "it drains when it has stood"),
+    row(&[NOT_COLD], cools, (&[HEATS], cooks_then_chills), Next, "nothing cools between the heat and the cold"),
+    row(&[WAITS, COLD], chills_hot, (&[NOT_COLD], cools_down), Next, "it goes into the cold hot"),
+    row(&[], churns, (&[WAITS, COLD], ripens), Next, "a mix is cold before it is churned"),
+    row(&[WAITS], hardens, (&[], churns), Anywhere, "ice cream is churned before it is hard"),
+    row(
+        &[WAITS, begins(verbs!["set"].letters)],
+        sets,
+        (&[HANDS, begins(verbs!["beat", "stir", "pour", "spread"].letters)], beats),
+        Next,
+        "what has set is beaten no more",
+    ),
+    row(&[WAITS, NOT_COLD], stood_cool, (&[NOT_COLD], cools), Next, "what stood there is not hot"),
+    row(
+        &[WAITS, COLD],
+        chills_raw,
+        (&[WAITS, NOT_COLD, begins(verbs!["ferment"].letters)], ferments_on),
+        Next,
+        "what is to ferment is not chilled before",
+    ),
+    row(
+        &[HANDS, TAKES_NOTHING, begins(DRAINING.letters)],
+        drains,
+        (&[WAITS, begins(verbs!["stand", "soak", "brine", "steep", "salt", "cure"].letters)], stands_on),
+        Next,
+        "it drains when it has stood",
+    ),
 ];
 
 /// The first act that stands above what it presupposes.
@@ -199,19 +286,27 @@ pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic
             debug_assert!(may_be || !does(row.act, *at), "an act does not show: {}", row.why);
             may_be && does(row.act, *at)
         };
+        let is_needed = |(at, look): &(usize, Look)| {
+            let may_be = look.may_be(row.needs_look);
+            debug_assert!(may_be || !does(row.needs, *at), "what an act needs does not show: {}", row.why);
+            may_be && does(row.needs, *at)
+        };
+        // Only what shows an act above what shows its need is looked at.
+        let may_act = places.iter().position(|(_, look)| look.may_be(row.look))?;
+        places.get(may_act + 1..)?.iter().find(|(_, look)| look.may_be(row.needs_look))?;
         let first = match row.below {
             AfterTheLast => places.iter().rposition(is_act)?,
             _ => places.iter().position(is_act)?,
         };
         let (act, _) = *places.get(first)?;
+        let below = places.get(first + 1..)?;
+        let reach = if row.below == Next { below.get(..1)? } else { below };
+        let (needs, _) = *reach.iter().find(|place| is_needed(place))?;
         // What follows another step by its own words counts as done.
         let was_done = || row.below != AfterTheLast && (0..act).any(|at| does(row.needs, at));
         if was_done() || does(row.needs, act) {
             return None;
         }
-        let below = places.get(first + 1..)?;
-        let reach = if row.below == Next { below.get(..1)? } else { below };
-        let (needs, _) = *reach.iter().find(|(at, _)| does(row.needs, *at))?;
         // Done again where it belongs, it was another one that stood above.
         if row.below != EvenIfAgain && (needs + 1..steps.len()).any(|at| does(row.act, at)) {
             return None;

@@ -98,6 +98,8 @@ fn found(step: &Step, larder: &Larder) -> Vec<PutIn> {
     let mut found = Vec::new();
     let mut telling = Telling::Nothing;
     let mut amount = false;
+    // One list for all clauses.
+    let mut words = Vec::new();
     for (word, text) in in_lower_case(step).take(step.words.len()) {
         if !matches!(word, Words::Text(_)) {
             amount = matches!(word, Words::Measure(_));
@@ -112,7 +114,9 @@ fn found(step: &Step, larder: &Larder) -> Vec<PutIn> {
                 Telling::Food { .. } => true,
             };
             if is_read {
-                in_clause(clause, &mut telling, amount, larder, &mut found);
+                words.clear();
+                words.extend(words_with_hyphens_and_apostrophes(clause));
+                in_clause(&words, &mut telling, amount, larder, &mut found);
             }
             amount = false;
             // Only the last one may be without its end.
@@ -129,8 +133,7 @@ fn ends_clause(c: char) -> bool {
     matches!(c, '.' | ';' | ':' | '(' | ')' | '!')
 }
 
-fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &Larder, found: &mut Vec<PutIn>) {
-    let words: Vec<&str> = words_with_hyphens_and_apostrophes(clause).collect();
+fn in_clause(words: &[&str], telling: &mut Telling, behind_amount: bool, larder: &Larder, found: &mut Vec<PutIn>) {
     let (mut amount, mut past) = (behind_amount, 0);
     // What denies the words behind it.
     let mut denied_at: Option<usize> = None;
@@ -180,7 +183,7 @@ fn in_clause(clause: &str, telling: &mut Telling, behind_amount: bool, larder: &
             } else if word.starts_with(|c: char| c.is_ascii_digit()) {
                 amount = true;
             } else {
-                if let Some((name, count)) = named_from(&words, at, larder) {
+                if let Some((name, count)) = named_from(words, at, larder) {
                     past = at + count;
                     let before = at.checked_sub(1).and_then(|before| words.get(before)).copied().unwrap_or_default();
                     if !NOT_EATEN.has(before) {

@@ -16,11 +16,15 @@ pub(super) fn heats(here: Here<'_>) -> bool {
 }
 
 /// Hands or a machine that mix.
-const MIXING: &Verbs =
+pub(super) const MIXING: &Verbs =
     verbs!["mix", "beat", "stir", "whisk", "knead", "work", "blend", "rub", "cream", "slacken", "bind"];
 
 pub(super) const SHAPING: &Verbs =
     verbs!["shape", "shaping", "mould", "mold", "round", "ball", "plait", "braid", "preshape"];
+
+/// By which what is not baked yet gets its shape.
+pub(super) const SHAPING_RAW: &Verbs =
+    verbs!["pipe", "scoop", "drop", "press", "stamp", "ball", "cut", "roll", "pat", "flatten", "line"];
 
 pub(super) const CUTTING: &Verbs =
     verbs!["cut", "divide", "scale", "pipe", "scoop", "drop", "stamp", "portion", "roll", "press"];
@@ -108,13 +112,14 @@ pub(super) fn shapes_raw(here: Here<'_>) -> bool {
                 .taken()
                 .all(|line| matches!(line.kind, Kind::Fat | Kind::Salt | Kind::Seed | Kind::Egg | Kind::Sugar))
     };
-    let verbs = || {
-        here.begins(verbs!["pipe", "scoop", "drop", "press", "stamp", "ball"])
-            || here.begins(verbs!["cut", "roll", "pat", "flatten", "line"])
-    };
     let is_baked = || says(here.step, OUT_OF_THE_OVEN) || says(here.step, OF_WHAT_IS_BAKED);
     let since_cooled = || here.before().any(|step| cools(step) && step.before().any(heats));
-    here.hands() && verbs() && (!here.takes() || rolls_out()) && is_raw() && !is_baked() && !since_cooled()
+    here.hands()
+        && here.begins(SHAPING_RAW)
+        && (!here.takes() || rolls_out())
+        && is_raw()
+        && !is_baked()
+        && !since_cooled()
 }
 
 pub(super) fn heats_pieces(here: Here<'_>) -> bool {

@@ -51,6 +51,16 @@ impl Look {
         Look { facts: self.facts | other.facts, letters: self.letters | other.letters }
     }
 
+    /// All of some.
+    pub(super) const fn all(looks: &[Look]) -> Look {
+        let (mut all, mut rest) = (ANY, looks);
+        while let Some((first, others)) = rest.split_first() {
+            all = all.and(*first);
+            rest = others;
+        }
+        all
+    }
+
     /// What all steps of a part have in common.
     pub(super) fn at_part(here: Here<'_>) -> Look {
         OF_DOUGH.if_so(here.is_of_dough()) | RAISED.if_so(here.is_raised())
