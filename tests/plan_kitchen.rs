@@ -371,3 +371,31 @@ fn a_row_that_ends_weeks_later_names_the_date() {
     let days = text(6);
     assert!(days.contains("15:00–Sat 15:00") && days.contains("ready at Sat 15:00"), "{days}");
 }
+
+const FLAT: &str = "recipe Flat breads\nmakes 16 flat breads\nuse \"kitchen.miche\"\nstrong white flour .... 1.2 kg\nwater .... 64 %\nsalt .... 2 %\n\
+    instant yeast .... 0.6 %\ndivide 16 x 123 g, loss 1.6 %\nmix: hands 15 min\nrise: wait 60 min, at 24 C\n\
+    retard: wait 8-12 h, using COLD at 4 C, up to 24 h\nshape: hands 30 s, each\nprove: wait 40-60 min, at 24 C, 8 at a time, up to 80 min\n\
+    bake: tend 8 min, using oven at 250 C, 8 at a time\n    until puffed\n";
+
+/// Two doughs of two kilos stand side by side in a cold place that holds twenty, so that both are of their day; in one that holds three they do not,
+/// nor in a machine that is filled with one thing. Common practice, no source.
+#[test]
+fn what_holds_so_much_by_weight_holds_several_things() {
+    let day = "day Stall\nuse \"kitchen.miche\"\nready 2027-05-15 12:00\nmake 16 of \"flat.miche\"\nmake 16 of \"late.miche\", ready 2027-05-15 13:30\n";
+    let ready = |name: &str, cold: &str, holds: &str| {
+        let kitchen =
+            format!("kitchen Stall\noven x 1, holds 8 pieces, heating 25 min\n{cold} x 1, holds {holds}\ncooks 2\nopen 06:00-15:00\n");
+        let flat = FLAT.replace("COLD", cold);
+        let late = flat.replace("recipe Flat breads", "recipe Late breads");
+        let all = [("day.miche", day), ("kitchen.miche", &*kitchen), ("flat.miche", &*flat), ("late.miche", &*late)];
+        let plan = json(&[&files(&format!("by-weight-{name}"), &all), "--zone", "UTC", "--limit", "20000 steps"]);
+        [0, 1].map(|at| plan["makes"][at]["ready"].as_str().unwrap()[..10].to_owned())
+    };
+    for (name, cold) in [("fridge", "fridge"), ("cooler", "cooler"), ("retarder", "retarder")] {
+        assert_eq!(ready(name, cold, "20 kg"), ["2027-05-15", "2027-05-15"], "{cold}");
+    }
+    // 1.99 kg each.
+    assert_eq!(ready("small", "fridge", "4 kg"), ["2027-05-15", "2027-05-15"]);
+    assert!(ready("too-small", "fridge", "3 kg").contains(&"2027-05-14".to_owned()));
+    assert!(ready("blast", "blast chiller", "20 kg").contains(&"2027-05-14".to_owned()));
+}

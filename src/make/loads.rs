@@ -329,11 +329,27 @@ fn by_weight(
     };
     match (step.loads, capacity(step, kitchen)) {
         (Loads::Once, Some(Capacity::Mass(most))) => {
-            let inside = mass_in(part, solved, step_at)?.times(reach(recipe, id, solved, step_at)?)?;
+            let inside = weight_in((recipe, id), (part, solved), step_at)?;
             Ok(inside.ratio(most)?.ceil().max(Number::ONE))
         }
         _ => Ok(Number::ONE),
     }
+}
+
+/// How much a step of a part works on, all its loads together.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn weight_at((recipe, id): (&Recipe, PartId), solved: &SolvedPart, step_at: usize) -> Result<Mass, Overflow> {
+    recipe.part(id).map_or(Ok(Mass::ZERO), |part| weight_in((recipe, id), (part, solved), step_at))
+}
+
+fn weight_in(
+    (recipe, id): (&Recipe, PartId),
+    (part, solved): (&Part, &SolvedPart),
+    step_at: usize,
+) -> Result<Mass, Overflow> {
+    mass_in(part, solved, step_at)?.times(reach(recipe, id, solved, step_at)?)
 }
 
 /// How much the equipment of a step holds.

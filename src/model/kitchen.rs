@@ -61,7 +61,22 @@ const STORED_IN: &Beginnings = &Beginnings::of(&[
 /// How those of machines begin that are cold as well and are filled with one thing. Common practice, no source.
 const MACHINE: &Beginnings = &Beginnings::of(&["retard", "prov", "blast", "batch"]);
 
+/// How those begin in which several things stand side by side where somebody said how much they hold: beside the places above what proves
+/// or cools. Common practice, no source.
+const STANDS_BESIDE: &Beginnings = &Beginnings::of(&["retard", "prov", "proof", "cool", "chill", "cabinet", "walk"]);
+
+/// How those of what cools or freezes one thing at a time begin. Common practice, no source.
+const ONE_AT_A_TIME: &Beginnings = &Beginnings::of(&["blast", "batch"]);
+
 impl Equipment {
+    /// How much may stand in it side by side, where it is a place in which things wait and that is said by weight: a fridge of 20 kg takes
+    /// three doughs of two. A mixer or a kettle of 20 kg is filled with one.
+    pub fn stands_by_weight(&self) -> Option<Mass> {
+        let Some(Capacity::Mass(most)) = self.holds else { return None };
+        let is_place = self.name.has_word_beginning(STORED_IN) || self.name.has_word_beginning(STANDS_BESIDE);
+        (is_place && !self.name.has_word_beginning(ONE_AT_A_TIME)).then_some(most)
+    }
+
     /// Whether it is a place in which all sorts of things stand and wait, and nobody said how much it holds: a fridge has room for two
     /// dishes, and whose is full says so.
     pub fn has_room_for_all(&self) -> bool {

@@ -8,7 +8,7 @@ use super::problem::{
 use super::tasks::{self, Hold, Tasks};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, Mass};
 use crate::measure::temperature::Temperature;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::lowered::Beginnings;
@@ -251,11 +251,14 @@ fn holding(one: &tasks::Task, name: &Name, kitchen: &Kitchen) -> Option<Holding>
         return None;
     }
     let takes = shared(there);
-    let pieces =
-        one.pieces.and_then(|pieces| places(pieces, one.full, takes)).and_then(|places| places.ceil().to_whole());
-    let size = match (takes, pieces) {
-        // What is not counted in pieces fills the whole unit.
-        (Some(takes), Some(pieces)) if (1..=takes).contains(&pieces) => pieces,
+    let fills = match there.stands_by_weight() {
+        Some(_) => one.weight.filter(|_| one.kind == StepKind::Wait).map(Mass::value),
+        None => one.pieces.and_then(|pieces| places(pieces, one.full, takes)),
+    };
+    let fills = fills.and_then(|fills| fills.ceil().to_whole());
+    let size = match (takes, fills) {
+        // What is not counted in pieces, or weighed, fills the whole unit.
+        (Some(takes), Some(fills)) if (1..=takes).contains(&fills) => fills,
         (Some(takes), _) => takes,
         (None, _) => 1,
     };
@@ -276,7 +279,8 @@ fn places(pieces: Number, full: Option<Number>, takes: Option<i64>) -> Option<Nu
 fn shared(equipment: &crate::model::kitchen::Equipment) -> Option<i64> {
     match equipment.holds? {
         Capacity::Pieces(count) => count.value().to_whole().filter(|count| *count > 0),
-        Capacity::Mass(_) => None,
+        // In grams.
+        Capacity::Mass(_) => equipment.stands_by_weight()?.value().to_whole().filter(|grams| *grams > 0),
     }
 }
 

@@ -70,11 +70,27 @@ pub struct Wanted {
     pub left: Minute,
 }
 
-/// Plans the rest of a day.
+/// Plans the rest of a day; where there is no plan at all, with rests at the shorter end of their range, as before the day.
 ///
 /// # Errors
 /// When there is no plan even with everything a day late.
 pub fn catch_up(
+    from_now: &FromNow,
+    now_at: Minute,
+    wanted: &[Wanted],
+    limit: &Limit<'_>,
+) -> Result<CaughtUp, Infeasible> {
+    let found = as_written(from_now, now_at, wanted, limit);
+    match &found {
+        Ok(_) | Err(Infeasible::Faults(_)) => found,
+        Err(_) => match from_now.with_short_rests(|_| true) {
+            Some(short) => as_written(&short, now_at, wanted, limit).or(found),
+            None => found,
+        },
+    }
+}
+
+fn as_written(
     from_now: &FromNow,
     now_at: Minute,
     wanted: &[Wanted],

@@ -20,7 +20,7 @@ use crate::make::batch::BatchPart;
 use crate::make::loads;
 use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Duration;
+use crate::measure::quantity::{Duration, Mass};
 use crate::measure::temperature::Temperature;
 use crate::model::alive::{Alive, STAND};
 use crate::model::cooking;
@@ -79,6 +79,8 @@ pub struct Task {
     pub heats: bool,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
+    /// How much the load weighs, where it stands in a place that holds so much by weight.
+    pub weight: Option<Mass>,
     /// How many pieces fill what they are cooked in, where the step says so.
     pub full: Option<Number>,
     /// How much of all that the step works on is in the load: 1 for all of it.

@@ -38,6 +38,7 @@ fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
     if !untold.is_empty() {
         said.push(format!("No log tells of {}: nothing of it counts as begun.", show::list(&untold)));
     }
+    said.extend(not_begun(sheet, now, &untold));
     match now.leave_out.as_slice() {
         [] if now.late.len() > 1 => {
             said.push("Leaving out one order is not enough for the rest to be in time.".to_owned())
@@ -62,6 +63,32 @@ fn late(sheet: &RunSheet, now: &Now) -> Vec<String> {
         }
     }
     said
+}
+
+/// Parts that keep, of which no log tells, of recipes of which something is late and begun: they may well have been made on a day before.
+fn not_begun(sheet: &RunSheet, now: &Now, untold: &[String]) -> Vec<String> {
+    let rows = &sheet.plan.rows;
+    let is_late = |recipe: &String| {
+        let mut orders = now.late.iter().filter_map(|(order, _)| sheet.plan.made.get(*order));
+        orders.any(|made| made.recipe == *recipe)
+    };
+    let is_ordered = |recipe: &String| sheet.plan.made.iter().any(|made| made.recipe == *recipe);
+    let keep = sheet.plan.kept.iter().filter(|kept| kept.keeps.is_some() && !untold.contains(&kept.recipe));
+    let told = keep.filter(|kept| is_late(&kept.recipe) || !is_ordered(&kept.recipe)).filter_map(|kept| {
+        let of = || rows.iter().zip(&now.states).filter(|(row, _)| row.recipe == kept.recipe && row.part == kept.part);
+        let (last, _) = of().max_by_key(|(row, _)| row.end).filter(|_| of().all(|(_, state)| *state == State::Ahead))?;
+        Some(format!(
+            "No log tells of {}, which may have been made before: it counts as not begun. If it is made, a line of the log says so: \
+             \"{} of {}: {} min\".",
+            words::made(last),
+            last.step,
+            last.part,
+            last.end - last.start
+        ))
+    });
+    let mut told: Vec<String> = told.collect();
+    told.dedup();
+    told
 }
 
 /// Limits that are broken, and those that come next.

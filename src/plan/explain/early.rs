@@ -81,10 +81,15 @@ pub fn ready_days_early(
             format!("from opening there are {} on the day itself, {why}", time(there))
         });
         let else_ = "open earlier, want them later, or try more equipment or people with `--what-if`";
-        let on_the_day = soonest(number, &all).and_then(|minute| clock.at(minute));
+        // How much is missing is what a baker weighs: twenty minutes are talked over with who ordered, five hours are not.
+        let on_the_day = soonest(number, &all).and_then(|minute| {
+            let later = minute - (due + schedule.start);
+            let later = if later > 0 { format!(", {} later than wanted", time(later)) } else { String::new() };
+            Some((clock.at(minute)?, later))
+        });
         let help = match (on_the_day, room) {
-            (Some(at), _) => format!(
-                "on the day itself they can be ready at {} at the soonest: want them then; or open earlier, or try more equipment \
+            (Some((at, later)), _) => format!(
+                "on the day itself they can be ready at {} at the soonest{later}: want them then; or open earlier, or try more equipment \
                  or people with `--what-if`",
                 at.strftime("%H:%M on %A")
             ),

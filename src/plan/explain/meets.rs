@@ -4,6 +4,7 @@ use super::super::problem::{Holding, Minute, Problem};
 use super::mend::Apart;
 use super::{Case, time};
 use crate::measure::number::Number;
+use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::plan::tasks::Task;
 
@@ -87,10 +88,12 @@ impl Case<'_> {
         loads.iter().find_map(|late| {
             let mut units: Vec<u32> = Vec::new();
             let mut there: Vec<String> = Vec::new();
-            let mut pieces = Some(Number::ZERO);
+            let by_weight = self.kitchen.equipment.get(number).is_some_and(|one| one.stands_by_weight().is_some());
+            let fills = |task: &Task| if by_weight { task.weight.map(Mass::value) } else { task.pieces };
+            let mut filled = Some(Number::ZERO);
             let now = |load: &&Load<'_>| load.start <= late.start && late.start < load.end;
             for load in loads.iter().filter(now) {
-                pieces = pieces.zip(load.task.pieces).and_then(|(sum, more)| sum.plus(more).ok());
+                filled = filled.zip(fills(load.task)).and_then(|(sum, more)| sum.plus(more).ok());
                 if !units.contains(&load.unit) {
                     units.push(load.unit);
                     there.push(self.of_recipe(load.task));
@@ -101,13 +104,17 @@ impl Case<'_> {
             let at = self.wall(late.start).map(|at| format!(", at {at}")).unwrap_or_default();
             let have =
                 if count == 1 { format!("the `{name}`") } else { format!("`{name}`, of which there are {count},") };
-            // How full it would be is the reason where it takes so many pieces.
+            // How full it would be is the reason where it takes so many pieces, or so much.
             let takes = self.problem.equipment.get(number).and_then(|equipment| equipment.shared);
             let is_over =
-                |(takes, pieces): &(i64, Number)| *pieces > Number::whole(takes.saturating_mul(i64::from(count)));
-            let full = takes.zip(pieces).filter(is_over).map(|(takes, pieces)| {
+                |(takes, filled): &(i64, Number)| *filled > Number::whole(takes.saturating_mul(i64::from(count)));
+            let full = takes.zip(filled).filter(is_over).map(|(takes, filled)| {
                 let one = if count == 1 { "it" } else { "one" };
-                format!(": {} pieces, and {one} holds {takes}", show::count_of(pieces))
+                let grams = |grams: Number| show::mass_plain(Mass::new(grams));
+                match by_weight {
+                    true => format!(": {}, and {one} holds {}", grams(filled), grams(Number::whole(takes))),
+                    false => format!(": {} pieces, and {one} holds {takes}", show::count_of(filled)),
+                }
             });
             let said = format!("{} and {last} would need {have} at once{at}", there.join(", "));
             Some(format!("{said}{}", full.unwrap_or_default()))

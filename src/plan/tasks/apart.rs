@@ -86,7 +86,16 @@ impl<'a> Making<'a> {
         let full = loads::fills((recipe, place.part), solved, formula, step, self.kitchen)?;
         let (by_pieces, size) = (loads::is_by_pieces(cut_as, self.kitchen), cut_as.loads.size());
         let pieces = Dealt { pieces, by_pieces, size, full, moments };
-        loads_of(recipe, place.batch, StepRef { part: place.part, step: step_at }, at, step, (loads, shares), pieces)
+        let of = StepRef { part: place.part, step: step_at };
+        let mut tasks = loads_of(recipe, place.batch, of, at, step, (loads, shares), pieces)?;
+        let place_of = step.equipment.as_ref().and_then(|name| self.kitchen.find(name));
+        if place_of.is_some_and(|equipment| equipment.stands_by_weight().is_some()) {
+            let all = loads::weight_at((recipe, place.part), solved, step_at)?;
+            for task in &mut tasks {
+                task.weight = Some(all.times(task.share)?);
+            }
+        }
+        Ok(tasks)
     }
 
     /// Into how many shares the work of a step is cut: one for each who may share it; of work on single pieces that nobody here can

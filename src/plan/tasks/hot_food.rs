@@ -37,7 +37,8 @@ impl<'a> Making<'a> {
     fn has_room_beside(&self, rest: &Step, loads: i64) -> bool {
         let equipment = rest.equipment.as_ref().and_then(|name| self.kitchen.find(name));
         equipment.is_none_or(|one| {
-            one.has_room_for_all() || matches!(one.holds, Some(Capacity::Pieces(_))) || i64::from(one.count) >= loads
+            let is_shared = matches!(one.holds, Some(Capacity::Pieces(_))) || one.stands_by_weight().is_some();
+            one.has_room_for_all() || is_shared || i64::from(one.count) >= loads
         })
     }
 
