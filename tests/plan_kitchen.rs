@@ -383,8 +383,9 @@ const FLAT: &str = "recipe Flat breads\nmakes 16 flat breads\nuse \"kitchen.mich
 fn what_holds_so_much_by_weight_holds_several_things() {
     let day = "day Stall\nuse \"kitchen.miche\"\nready 2027-05-15 12:00\nmake 16 of \"flat.miche\"\nmake 16 of \"late.miche\", ready 2027-05-15 13:30\n";
     let ready = |name: &str, cold: &str, holds: &str| {
-        let kitchen =
-            format!("kitchen Stall\noven x 1, holds 8 pieces, heating 25 min\n{cold} x 1, holds {holds}\ncooks 2\nopen 06:00-15:00\n");
+        let kitchen = format!(
+            "kitchen Stall\noven x 1, holds 8 pieces, heating 25 min\n{cold} x 1, holds {holds}\ncooks 2\nopen 06:00-15:00\n"
+        );
         let flat = FLAT.replace("COLD", cold);
         let late = flat.replace("recipe Flat breads", "recipe Late breads");
         let all = [("day.miche", day), ("kitchen.miche", &*kitchen), ("flat.miche", &*flat), ("late.miche", &*late)];

@@ -98,6 +98,8 @@ pub struct Light {
     pub again: bool,
     /// Whether it was hotter before.
     pub down: bool,
+    /// Whether the next load goes in before it can be there: at home nothing waits for an oven.
+    pub meanwhile: bool,
     /// Who sees to it, from 1: somebody who is there, whose hands are free if anybody's are.
     pub people: Vec<u32>,
 }

@@ -159,6 +159,9 @@ pub(super) fn lit_together(light: &Light, all: &[&Light]) -> String {
 pub(super) fn heats(schedule: &Schedule, light: &Light) -> String {
     let there = if light.down { "there" } else { "hot" };
     let heat = light.temperature.as_ref().map(|at| format!("to {at}; ")).unwrap_or_default();
+    if light.meanwhile {
+        return format!("{heat}the next goes in meanwhile");
+    }
     format!("{heat}{there} at {}", starts_beside(schedule, light.end, light.start))
 }
 

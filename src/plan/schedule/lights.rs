@@ -15,6 +15,9 @@ use crate::plan::tasks::{Task, Tasks};
 /// Common practice, no source.
 const AT_HOME: Minute = 30;
 
+/// How long it takes from one heat to another at home, about: in less it is not there when the next load goes in. Common practice, no source.
+const TURNED_AT_HOME: Minute = 15;
+
 /// A load in a unit.
 struct Load<'a> {
     start: Minute,
@@ -78,6 +81,7 @@ pub(super) fn of(
                     end: light.end,
                     again: light.again,
                     down: light.down,
+                    meanwhile: is_at_home && light.again && light.end - light.start < TURNED_AT_HOME,
                     people,
                 });
             }
