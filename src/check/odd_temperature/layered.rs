@@ -94,12 +94,31 @@ fn takes_a_block(recipe: &Recipe, part: &Part) -> bool {
     let is_block = |made: &Part| {
         is_block(made) && made.lines.iter().any(|line| line.name.has_word_beginning(beginnings!["butter"]))
     };
-    part.lines.iter().any(|line| match line.part() {
-        Some(made) => recipe.part(made).is_some_and(is_block),
-        None => {
-            line.kind == Kind::Fat && line.name.has_word_beginning(beginnings!["folding", "laminat", "layers", "turns"])
-        }
-    })
+    let is_cold = |line: &Ingredient| !is_said(line, beginnings!["soft", "melted", "molten", "spread"]);
+    enclosed(part).is_some_and(is_cold)
+        || part.lines.iter().any(|line| match line.part() {
+            Some(made) => recipe.part(made).is_some_and(is_block),
+            None => {
+                line.kind == Kind::Fat
+                    && line.name.has_word_beginning(beginnings!["folding", "laminat", "layers", "turns"])
+            }
+        })
+}
+
+/// The butter that a part takes by itself and folds into a dough that was made before: it has no flour of its own to knead it into.
+fn enclosed(part: &Part) -> Option<&Ingredient> {
+    if !part.lines.iter().any(|line| line.part().is_some()) || part.lines.iter().any(Ingredient::is_any_flour) {
+        return None;
+    }
+    let is_butter = |line: &Ingredient| line.kind == Kind::Fat && line.name.has_word_beginning(beginnings!["butter|"]);
+    let takes = |at: usize| part.steps.iter().any(|step| folds(step) && step.lines_taken().any(|taken| taken == at));
+    let mut butter = part.lines.iter().enumerate().filter(|(_, line)| is_butter(line));
+    butter.find(|(at, _)| takes(*at)).map(|(_, line)| line)
+}
+
+/// Whether words behind a line say how it is prepared.
+fn is_said(line: &Ingredient, words: &Beginnings) -> bool {
+    line.preparation.as_ref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), words))
 }
 
 /// Whether a part is butter alone, or with some flour beaten into it, and is called so.
@@ -114,10 +133,7 @@ pub(super) fn melted(part: &Part) -> Option<Diagnostic> {
     let is_melted = |line: &Ingredient| {
         line.name.has_word_beginning(beginnings!["butter|", "margarine"])
             && line.kind == Kind::Fat
-            && line
-                .preparation
-                .as_ref()
-                .is_some_and(|said| has_word_beginning(&said.to_lowercase(), ["melted", "molten"]))
+            && is_said(line, beginnings!["melted", "molten"])
     };
     let (at, line) = part.lines.iter().enumerate().find(|(_, line)| is_melted(line))?;
     let beats_out = || {
@@ -129,11 +145,13 @@ pub(super) fn melted(part: &Part) -> Option<Diagnostic> {
         step.lines_taken().any(|taken| taken == at)
             && step.words.iter().any(|word| matches!(word, Words::Text(text) if text.trim_start().to_lowercase().starts_with("rub ") || text.to_lowercase().contains("; rub ")))
     };
-    let into = match part.steps.iter().find(rubs) {
+    let is_enclosed = enclosed(part).is_some_and(|butter| std::ptr::eq(butter, line));
+    let encloses = |step: &&Step| is_enclosed && folds(step);
+    let into = match part.steps.iter().find(rubs).or_else(|| part.steps.iter().find(encloses)) {
         Some(step) => step,
         None => part.steps.first().filter(|_| is_block(part) && beats_out())?,
     };
-    let does = if is_block(part) { "lies in no layers" } else { "is rubbed into no flour" };
+    let does = if is_enclosed || is_block(part) { "lies in no layers" } else { "is rubbed into no flour" };
     let message = format!("`{}` takes {} that is melted: it {does}", into.name, line.name);
     Some(
         Diagnostic::advice(CHECK.name, line.span, message)
