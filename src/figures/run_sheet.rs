@@ -216,7 +216,14 @@ impl RunSheet {
                 otherwise: rest.otherwise,
             })
         });
-        RunSheet { shorter: shorter.collect(), ..self }
+        // Doughs of one recipe for several times are told once.
+        let mut told: Vec<ShortRest> = Vec::new();
+        for rest in shorter {
+            if !told.contains(&rest) {
+                told.push(rest);
+            }
+        }
+        RunSheet { shorter: told, ..self }
     }
 }
 

@@ -12,6 +12,7 @@ mod hot;
 mod keeping;
 mod leave_out;
 mod long_days;
+mod longer_shifts;
 mod meets;
 mod mend;
 mod offer;

@@ -128,6 +128,13 @@ fn one(mended: &mut Mended, way: &str) -> Option<()> {
     }
     for (says, is_start) in [(" come at ", true), (" stay until ", false)] {
         if let Some((name, at)) = rest("let ").and_then(|rest| rest.split_once(says)).filter(|_| !way.contains('`')) {
+            let (at, with_kitchen) = at.split_once(", and ").map_or((at, false), |(at, _)| (at, true));
+            if with_kitchen {
+                let open = lines(files, "kitchen.miche").find(|line| line.starts_with("open "))?.to_owned();
+                let (opens, closes) = open.strip_prefix("open ")?.split_once('-')?;
+                let open = if is_start { format!("open {at}-{closes}") } else { format!("open {opens}-{at}") };
+                kitchen(files, "open ", &open)?;
+            }
             let line = lines(files, "kitchen.miche").find(|line| line.starts_with(&format!("cook {name} ")))?;
             let (hours, clauses) = line.split_once(',').map_or((line, ""), |(hours, clauses)| (hours, clauses));
             let (from, to) = hours.rsplit_once(' ')?.1.split_once('-')?;

@@ -9,10 +9,10 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
-use crate::model::cooking::is_fried_in;
+use crate::model::cooking::{is_fried_in, is_hot};
 use crate::model::flow;
 use crate::model::recipe::{Ingredient, PartId};
-use crate::model::step::{Loads, StepRef, Target};
+use crate::model::step::{Loads, Step, StepRef, Target};
 use crate::solve::formula::heated;
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -28,7 +28,7 @@ pub struct Portion {
     pub shown: Shown,
     /// Whether it is all that is made of a part.
     pub is_all: bool,
-    /// Whether it is what an earlier load went through, fat or boiling water, and nothing more goes in.
+    /// Whether it is what an earlier load went through, fat or boiling water, or what was heated in its pot, and nothing more goes in.
     pub is_the_same: bool,
 }
 
@@ -64,6 +64,10 @@ impl<'a> GoesIn<'a> {
         let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
         let mut portions = Vec::new();
         for (whole, natural, target) in all(self.batch, card, step) {
+            if self.is_in_the_pot(step, target) {
+                portions.push(Portion { mass: None, shown: Shown::words("the"), is_the_same: true, ..whole });
+                continue;
+            }
             let is_bath = self.is_bath(step, target);
             if is_bath && load.bath.is_zero() {
                 portions.push(Portion { mass: None, shown: Shown::words("the same"), is_the_same: true, ..whole });
@@ -137,6 +141,18 @@ impl<'a> GoesIn<'a> {
             part.lines.get(at).is_some_and(|line| line.strained_out || line.aside && is_fried_in(part, at));
         let goes_through = |step| loads::is_by_pieces(step, &self.batch.recipe.kitchen);
         stays_there && part.steps.get(step.step).is_some_and(goes_through)
+    }
+
+    /// Whether it is a part that was brought to its heat in what the step works in, and that loads go through: none of it goes in any more.
+    fn is_in_the_pot(&self, step: StepRef, target: Target) -> bool {
+        let (Some(part), Target::Line(at)) = (self.batch.recipe.part(step.part), target) else { return false };
+        let Some(bath) = part.lines.get(at).filter(|line| line.is_a_bath()).and_then(Ingredient::part) else {
+            return false;
+        };
+        let heated = self.batch.recipe.part(bath).and_then(|bath| bath.steps.last());
+        let place = |step: &Step| step.equipment.clone();
+        let both = heated.filter(|step| is_hot(step)).and_then(place).zip(part.steps.get(step.step).and_then(place));
+        both.is_some_and(|(one, other)| one.same(&other))
     }
 
     fn look_at(&self, part: PartId) -> Result<(), Overflow> {

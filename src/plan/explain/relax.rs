@@ -8,8 +8,7 @@ use super::mend::{Apart, EFFORT, Mend};
 use super::offer::{Length, Limited, Offer, one_length_each, within_reason};
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
-use crate::measure::quantity::Duration;
-use crate::model::kitchen::{Kitchen, lasts};
+use crate::model::kitchen::Kitchen;
 use crate::model::step::StepKind;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
@@ -367,46 +366,8 @@ impl Case<'_> {
         Some((kitchen, format!("{number} `cook` there with the hours of {}", like.name)))
     }
 
-    /// Whose hours would have to be longer.
-    fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
-        let before = ways.len();
-        let mut longer: Option<Apart> = None;
-        let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
-        for (number, cook) in self.kitchen.named.iter().enumerate() {
-            let Some(hours) = cook.hours else { continue };
-            let other = |shift: syntax::Shift| {
-                let mut kitchen = self.kitchen.clone();
-                if let Some(cook) = kitchen.named.get_mut(number) {
-                    cook.hours = Some(shift);
-                    cook.longest = Some(Duration::minutes(lasts(shift)));
-                }
-                kitchen
-            };
-            let halves = |half: i64| (half * 30).minutes();
-            let sooner = |half| syntax::Shift { from: hours.from.wrapping_sub(halves(half)), ..hours };
-            let to = if hours.to.second() > 0 { jiff::civil::Time::midnight() } else { hours.to };
-            let later = |half| syntax::Shift { to: to.wrapping_add(halves(half)), ..hours };
-            let name = &cook.name;
-            let mends = |shift| vec![Mend::Kitchen(Box::new(other(shift)))];
-            if let Some(half) = least(8, |half| self.holds(&mends(sooner(half)))) {
-                let said = format!("let {name} come at {}", clock(sooner(half).from));
-                ways.push(Offer::said_so(said, mends(sooner(half))));
-                longer = longer.or_else(|| self.mended(&mends(sooner(half))));
-            }
-            if let Some(half) = least(8, |half| self.holds(&mends(later(half)))) {
-                let said = format!("let {name} stay until {}", clock(later(half).to));
-                ways.push(Offer::said_so(said, mends(later(half))));
-                longer = longer.or_else(|| self.mended(&mends(later(half))));
-            }
-        }
-        if ways.len() > before && because.is_empty() {
-            let outside = longer.and_then(|longer| self.outside(&longer.problem)).unwrap_or_default();
-            because.push(format!("the work does not fit into the hours of those who work{outside}"));
-        }
-    }
-
     /// Which step a plan with longer hours has outside of the hours that there are, and when.
-    fn outside(&self, longer: &Problem) -> Option<String> {
+    pub(super) fn outside(&self, longer: &Problem) -> Option<String> {
         let plan = self.quickly(longer)?;
         let shifts = || self.problem.people.iter().flat_map(|person| person.shifts.iter().map(|shift| shift.window));
         let windows: Vec<Window> =

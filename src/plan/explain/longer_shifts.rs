@@ -1,0 +1,89 @@
+//! Whose hours would have to be longer, and the kitchen's with them where both are the same.
+
+use super::Case;
+use super::mend::{Apart, Mend};
+use super::offer::Offer;
+use super::relax::{DAY, least};
+use crate::language::syntax;
+use crate::measure::quantity::Duration;
+use crate::model::kitchen::{Kitchen, lasts};
+use jiff::ToSpan;
+
+/// What becomes of a kitchen's hours where somebody's are longer.
+enum Opened {
+    /// Nothing.
+    AsBefore,
+    /// It opens sooner.
+    Sooner,
+    /// It closes later.
+    Longer,
+}
+
+impl Case<'_> {
+    /// Whose hours would have to be longer.
+    pub(super) fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
+        let before = ways.len();
+        let mut longer: Option<Apart> = None;
+        let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
+        for (number, cook) in self.kitchen.named.iter().enumerate() {
+            let Some(hours) = cook.hours else { continue };
+            let other = |shift: syntax::Shift| {
+                let mut kitchen = self.kitchen.clone();
+                if let Some(cook) = kitchen.named.get_mut(number) {
+                    cook.hours = Some(shift);
+                    cook.longest = Some(Duration::minutes(lasts(shift)));
+                }
+                self.opened_for(&mut kitchen, hours, shift);
+                kitchen
+            };
+            let opened = |shift: syntax::Shift| {
+                let mut kitchen = self.kitchen.clone();
+                match self.opened_for(&mut kitchen, hours, shift) {
+                    Opened::AsBefore => "",
+                    Opened::Sooner => ", and open then",
+                    Opened::Longer => ", and close then",
+                }
+            };
+            let halves = |half: i64| (half * 30).minutes();
+            let sooner = |half| syntax::Shift { from: hours.from.wrapping_sub(halves(half)), ..hours };
+            let to = if hours.to.second() > 0 { jiff::civil::Time::midnight() } else { hours.to };
+            let later = |half| syntax::Shift { to: to.wrapping_add(halves(half)), ..hours };
+            let name = &cook.name;
+            let mends = |shift| vec![Mend::Kitchen(Box::new(other(shift)))];
+            if let Some(half) = least(8, |half| self.holds(&mends(sooner(half)))) {
+                let said = format!("let {name} come at {}{}", clock(sooner(half).from), opened(sooner(half)));
+                ways.push(Offer::said_so(said, mends(sooner(half))));
+                longer = longer.or_else(|| self.mended(&mends(sooner(half))));
+            }
+            if let Some(half) = least(8, |half| self.holds(&mends(later(half)))) {
+                let said = format!("let {name} stay until {}{}", clock(later(half).to), opened(later(half)));
+                ways.push(Offer::said_so(said, mends(later(half))));
+                longer = longer.or_else(|| self.mended(&mends(later(half))));
+            }
+        }
+        if ways.len() > before && because.is_empty() {
+            let outside = longer.and_then(|longer| self.outside(&longer.problem)).unwrap_or_default();
+            because.push(format!("the work does not fit into the hours of those who work{outside}"));
+        }
+    }
+
+    /// Moves the kitchen's hours with somebody's that begin or end with them: who comes before it opens finds it locked.
+    fn opened_for(&self, kitchen: &mut Kitchen, hours: syntax::Shift, longer: syntax::Shift) -> Opened {
+        let (opens, closes) = (self.kitchen.opens, self.kitchen.closes);
+        let shut = DAY - lasts(syntax::Shift { from: opens, to: closes });
+        if lasts(longer) - lasts(hours) >= shut {
+            return Opened::AsBefore;
+        }
+        match () {
+            () if longer.from != hours.from && hours.from == opens => {
+                kitchen.opens = longer.from;
+                Opened::Sooner
+            }
+            () if longer.to != hours.to && hours.to == closes => {
+                kitchen.closes = longer.to;
+                Opened::Longer
+            }
+            () => Opened::AsBefore,
+        }
+    }
+}
