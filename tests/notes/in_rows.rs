@@ -36,6 +36,10 @@ fn a_weight_stays_with_its_own_amount() {
             &["water .. 3/4 cup 1 tbsp = 190 g", "sugar .. 1 tbsp = 12 g"][..],
         ),
         (
+            "Loaf\n3 cups (430g) flour, 1/4 tsp yeast (1g), 1 1/2 cups + 1 tbsp (345g) water\n",
+            &["yeast .. 1/4 tsp = 1 g", "water .. 1 1/2 cups 1 tbsp = 345 g"],
+        ),
+        (
             "Biscuits\nbrown sugar \u{be} c packed (160 g)\nbutter 1 c / 2 sticks / 226 g\neggs 2 lg (100 g)\n",
             &[
                 "brown sugar .. 3/4 cup = 160 g, packed",

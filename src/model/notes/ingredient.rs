@@ -400,7 +400,8 @@ fn several(text: &str) -> Option<Vec<Read>> {
         }
         let end = next_between(text, from).map_or(text.len(), |(end, _)| end);
         // `3/4 cup + 1 tbsp (190 g); sugar …`: the same goes on, and what is named behind it is the next.
-        if goes_on(text.get(from..end)?) {
+        let adds = text.get(at..from).is_some_and(|mark| [" + ", " plus ", " & ", " and "].contains(&mark));
+        if adds && goes_on(text.get(from..end)?) {
             continue;
         }
         if whole(text.get(from..end)?).or_else(|| whole(right)).is_some_and(|next| is_item(right, &next)) {

@@ -149,7 +149,9 @@ fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<Str
             Some(_) => amounts.push((*cell).to_owned()),
             None if names.is_empty() && cell.contains(char::is_alphabetic) => names.push(cell),
             // `900 g` below `Metric` says its own unit.
-            None if !names.is_empty() && is_weight(cell) => amounts.push((*cell).to_owned()),
+            None if !names.is_empty() && is_weight(cell) && !matches!(prices.get(at), Some(Some(_))) => {
+                amounts.push((*cell).to_owned())
+            }
             // A price is no number of pieces.
             None => others.push(match prices.get(at) {
                 Some(Some(price)) => format!("{price} {cell}"),
