@@ -69,6 +69,22 @@ fn the_example_night_is_a_head_bakers() {
     assert!(lit.len() <= 8, "{lit:?}");
 }
 
+/// The rye of that night may stay in the retarder until five, keeps for days and is wanted at half past nine: nobody lights two ovens for it two
+/// hours before they are needed. Worked out by hand (a strict file with `wait 11 h 40 min` has it in the ovens at 00:40, and lit at midnight): both
+/// are lit after midnight, the first biscuits find theirs as soon as it has fallen to their heat. Common practice, no source.
+#[test]
+fn no_oven_burns_empty_for_what_waits_in_the_cold() {
+    let plan = json(&["examples/fleet-in.miche", "--zone", "UTC", "--limit", "0 steps"]);
+    let rye = of(&plan, "Pier rye", "bake");
+    let biscuits = of(&plan, "Shore biscuits", "bake").iter().map(|load| load.0).min().unwrap();
+    let out = rye.iter().map(|load| load.1).max().unwrap();
+    // 40 minutes from one heat to the other.
+    assert!((out + 40..=out + 60).contains(&biscuits), "{rye:?}, biscuits {biscuits}");
+    let lit = plan["heating"].as_array().unwrap();
+    let first = lit.iter().filter_map(|light| light["start"].as_str()).min().unwrap();
+    assert!(first >= "2027-04-17T00:00", "{first}");
+}
+
 const LOAF: &str = "makes 12 loaves\nuse \"kitchen.miche\"\nstrong white flour .... 6 kg\nwater .... 70 %\nsalt .... 2 %\n\
     instant yeast .... 0.3 %\ndivide 12 x 850 g, loss 1.2 %\nmix: hands 10 min, using mixer\n    until smooth\n\
     bulk: wait 2 h, at 24 C, up to 2 h 20 min\nfold: hands 6 min, 30 and 60 and 90 min into bulk\n    Fold.\n\

@@ -19,7 +19,7 @@ const MOST_MISSES: usize = 400;
 
 /// Closes up what can be, where that makes the plan better.
 pub fn close_up(problem: &Problem, model: &StandardForm, times: &mut Times) {
-    let mut closing = Closing { problem, model, misses: 0 };
+    let mut closing = Closing::new(problem, model);
     // What is made, or begun, and waits for the next step; not what rests or is ready before it is wanted.
     let between: Vec<Idle> = model.idle.iter().copied().filter(|idle| is_between(model, idle)).collect();
     for _ in 0..ROUNDS {
@@ -82,7 +82,7 @@ pub fn at_their_moments(problem: &Problem, model: &StandardForm, times: &mut Tim
     let moments: Vec<Idle> = model.moments(problem).into_iter().chain(model.until_in_the_cold(problem)).collect();
     for _ in 0..ROUNDS {
         let before = times.clone();
-        let mut closing = Closing { problem, model, misses: 0 };
+        let mut closing = Closing::new(problem, model);
         for idle in &moments {
             closing.at_its_moment(idle, times);
         }
@@ -98,13 +98,21 @@ fn is_between(model: &StandardForm, idle: &Idle) -> bool {
     idle.from / 2 != idle.to / 2 && idle.from != model.zero() && idle.to != model.zero()
 }
 
-struct Closing<'a> {
-    problem: &'a Problem,
-    model: &'a StandardForm,
+/// What moves parts of a plan that is made already.
+pub struct Closing<'a> {
+    /// What is planned.
+    pub problem: &'a Problem,
+    /// The same in the planner's form.
+    pub model: &'a StandardForm,
     misses: usize,
 }
 
-impl Closing<'_> {
+impl<'a> Closing<'a> {
+    /// Nothing was tried yet.
+    pub fn new(problem: &'a Problem, model: &'a StandardForm) -> Closing<'a> {
+        Closing { problem, model, misses: 0 }
+    }
+
     /// Brings the ends of what stands about nearer to each other, where that makes the plan better.
     fn close(&mut self, idle: &Idle, times: &mut Times) -> bool {
         self.bring(idle, times, &[])
@@ -122,7 +130,7 @@ impl Closing<'_> {
         for by in steps(over) {
             for (event, by) in [(idle.to, -by), (idle.from, by)] {
                 for with_more in [false, true] {
-                    let moved = self.moved(times, &events, event, by, with_more);
+                    let moved = self.moved(times, &events, &[event], by, with_more);
                     let better = moved.filter(|moved| of(moved) < now);
                     if let Some(moved) = better.and_then(|moved| self.fits(times, moved)) {
                         *times = moved;
@@ -152,7 +160,7 @@ impl Closing<'_> {
         let mut best: Option<((Score, usize), Times)> = None;
         for (event, by) in ways {
             for with_more in [false, true] {
-                let Some(moved) = self.moved(times, &events, event, by, with_more) else { continue };
+                let Some(moved) = self.moved(times, &events, &[event], by, with_more) else { continue };
                 let found = of(&moved);
                 if found >= best.as_ref().map_or(now, |(found, _)| *found) {
                     continue;
@@ -174,7 +182,7 @@ impl Closing<'_> {
         let now = Score::of(self.model, times);
         let (event, sign) = if self.model.mirrored { (idle.from, 1) } else { (idle.to, -1) };
         for by in (1..=over).rev() {
-            let moved = self.moved(times, &events, event, sign * by, false);
+            let moved = self.moved(times, &events, &[event], sign * by, false);
             let no_worse = moved.filter(|moved| Score::of(self.model, moved) <= now);
             if let Some(moved) = no_worse.and_then(|moved| self.fits(times, moved)) {
                 *times = moved;
@@ -183,10 +191,17 @@ impl Closing<'_> {
         }
     }
 
-    /// The times when an event comes so much later, or sooner, with all that the arcs then ask to move as well; `with_more`, also with
+    /// The times when some events come so much later, or sooner, with all that the arcs then ask to move as well; `with_more`, also with
     /// what would else begin to stand. `None` if everything would have to move.
-    fn moved(&self, times: &Times, events: &Dense<Minute>, event: usize, by: Minute, with_more: bool) -> Option<Times> {
-        let mut moves = vec![event];
+    pub fn moved(
+        &self,
+        times: &Times,
+        events: &Dense<Minute>,
+        together: &[usize],
+        by: Minute,
+        with_more: bool,
+    ) -> Option<Times> {
+        let mut moves = together.to_vec();
         let mut at = 0;
         while let Some(event) = moves.get(at).copied() {
             at += 1;
@@ -227,7 +242,7 @@ impl Closing<'_> {
     }
 
     /// The moved times, if the hours, the equipment and the people allow them.
-    fn fits(&mut self, times: &Times, mut moved: Times) -> Option<Times> {
+    pub fn fits(&mut self, times: &Times, mut moved: Times) -> Option<Times> {
         if self.misses >= MOST_MISSES {
             return None;
         }

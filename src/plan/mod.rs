@@ -32,6 +32,7 @@ mod occupied;
 mod ovens;
 pub mod problem;
 pub mod put_away;
+mod put_off;
 pub mod running;
 pub mod schedule;
 pub mod score;

@@ -228,7 +228,7 @@ impl Moves<'_> {
 }
 
 /// The minutes by which all that is wanted at a time is ready sooner, whatever of them counts.
-fn early(model: &StandardForm, times: &Times) -> Minute {
+pub fn early(model: &StandardForm, times: &Times) -> Minute {
     let events = score::events(times);
     let ready = model.idle.iter().filter(|idle| model.mirrored && idle.from == model.zero());
     ready.map(|idle| events[idle.to]).sum()

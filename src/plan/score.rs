@@ -45,6 +45,36 @@ pub fn events(times: &Times) -> Dense<Minute> {
     both.flat_map(|(start, end)| [*start, *end]).chain([0]).collect()
 }
 
+/// A spell of work.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Spell {
+    /// When it begins.
+    pub start: Minute,
+    /// When it ends.
+    pub end: Minute,
+    /// The events from which and until which each piece of work in it is done.
+    pub work: Vec<(usize, usize)>,
+}
+
+/// The spells of work of a plan.
+pub fn spells_of(model: &StandardForm, times: &Times) -> Vec<Spell> {
+    let events = events(times);
+    let mut work: Vec<(usize, usize)> = model.work().collect();
+    work.sort_unstable_by_key(|(from, to)| (events[*from], events[*to]));
+    let mut spells: Vec<Spell> = Vec::new();
+    for (from, to) in work {
+        let (start, end) = (events[from], events[to]);
+        match spells.last_mut().filter(|spell| start <= spell.end + model.pause) {
+            Some(spell) => {
+                spell.end = spell.end.max(end);
+                spell.work.push((from, to));
+            }
+            None => spells.push(Spell { start, end, work: vec![(from, to)] }),
+        }
+    }
+    spells
+}
+
 fn spells(model: &StandardForm, times: &Times) -> i64 {
     let events = events(times);
     let mut work: Vec<(Minute, Minute)> = model.work().map(|(from, to)| (events[from], events[to])).collect();

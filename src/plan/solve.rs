@@ -3,7 +3,7 @@
 //! [`plan`] takes a [`Problem`] through these stages: [`fault`](super::fault) refuses what no plan can meet;
 //! [`standard_form`](super::standard_form) puts it into the one form that the rest works on; [`first`] builds a good plan at once;
 //! [`engine`] improves it until it is proven best or the [`Limit`] is reached; [`close_up`](super::close_up) closes up what then stands about
-//! for nothing; [`settle`] and [`assign`] decide what no measure sees.
+//! for nothing and [`put_off`](super::put_off) puts off what was lit too soon; [`settle`] and [`assign`] decide what no measure sees.
 
 use super::bounds::lower_bound;
 use super::close_up::{at_their_moments, close_up};
@@ -14,6 +14,7 @@ use super::limit::{Budget, Limit};
 use super::lit_once::lit_once;
 pub use super::network::Cause;
 use super::problem::{Minute, Problem, SPAN_WEIGHS};
+use super::put_off::put_off;
 use super::score::Score;
 use super::standard_form::{StandardForm, Times};
 use super::{assign, first, settle};
@@ -46,6 +47,8 @@ pub struct Plan {
     pub given_up: Vec<&'static str>,
     /// How many steps the search took.
     pub steps: u64,
+    /// How much of what stands about does so only because what is lit stands empty for less.
+    pub rests_on: i64,
 }
 
 impl Plan {
@@ -121,7 +124,7 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         if score.weighed == least.weighed { least } else { Score { spells: least.spells.min(1), ..least } }
     };
     let found = found.map(|(_, mut times)| {
-        close_up(problem, &model, &mut times);
+        polish(problem, &model, None, &mut times);
         let score = Score::of(&model, &times);
         finish(problem, &model, times, bounds(score), number.steps)
     });
@@ -156,8 +159,9 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
         Outcome::Best(mut times, least, given_up) => {
-            close_up(problem, &model, &mut times);
-            Ok(no_worse(problem, Plan { given_up, ..finish(problem, &model, times, least, budget.taken) }))
+            let rests_on = polish(problem, &model, Some(least), &mut times);
+            let plan = finish(problem, &model, times, least, budget.taken);
+            Ok(no_worse(problem, Plan { given_up, rests_on, ..plan }))
         }
         Outcome::Nothing => Err(Infeasible::Impossible),
         Outcome::Unknown => Err(Infeasible::Unknown),
@@ -190,7 +194,8 @@ fn no_worse(problem: &Problem, plan: Plan) -> Plan {
     if plan.proven() {
         return plan;
     }
-    let Some(other) = quickly(problem).ok().filter(|other| other.score < plan.score) else { return plan };
+    let score = Score { standing: plan.score.standing - plan.rests_on, ..plan.score };
+    let Some(other) = quickly(problem).ok().filter(|other| other.score < score) else { return plan };
     // The bounds of the later measures hold while those before them are as they were.
     let is_alike = other.score.weighed == plan.score.weighed;
     let least =
@@ -234,6 +239,16 @@ pub fn contradiction(problem: &Problem) -> Option<(Vec<Cause>, Minute)> {
     Some((causes, cycle.excess()))
 }
 
+/// Closes up what stands about for nothing, and puts off what is lit or made too soon.
+/// That may leave more to rest on in the cold only where it is not proven how little stands about; what it leaves so.
+fn polish(problem: &Problem, model: &StandardForm, least: Option<Score>, times: &mut Times) -> i64 {
+    close_up(problem, model, times);
+    let before = Score::of(model, times);
+    let is_open = |least: Score| before.weighed > least.weighed || before.standing > least.standing;
+    put_off(problem, model, least.is_some_and(is_open), times);
+    (Score::of(model, times).standing - before.standing).max(0)
+}
+
 fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Score, steps: u64) -> Plan {
     settle::settle(model, &mut times);
     at_their_moments(problem, model, &mut times);
@@ -245,7 +260,7 @@ fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Scor
     let units = assign::units(problem, &starts, &ends, times.units.as_slice());
     let cooks = assign::cooks(problem, &starts, &ends, &times.people);
     let rests = assign::rests(problem, &starts, &ends, &cooks);
-    Plan { starts, ends, units, cooks, rests, score, least, given_up: Vec::new(), steps }
+    Plan { starts, ends, units, cooks, rests, score, least, given_up: Vec::new(), steps, rests_on: 0 }
 }
 
 /// A plan found at once, without proof: for what is printed at once.
@@ -268,7 +283,7 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
     let (score, mut times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;
     // What is wanted at a time was built from that time back; what it left standing before it is closed up.
     if !problem.dues.is_empty() && problem.tasks.len() <= FEW_TASKS {
-        close_up(problem, &model, &mut times);
+        polish(problem, &model, None, &mut times);
     }
     Ok(finish(problem, &model, times, lower_bound(&model, score), 0))
 }
