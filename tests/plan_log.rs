@@ -291,6 +291,16 @@ fn a_running_day_takes_the_shorter_end_of_a_range_before_it_has_no_plan() {
     // Shaped at 05:06: the first is fried at 05:46 at the soonest, the last of five is out at 06:06.
     let plan = json(&[&day, "--now", "05:20", "--bakes", &log]);
     assert_eq!(plan["makes"][0]["ready"], "2027-05-14T06:06", "{}", plan["tasks"]);
+    // Nobody fries a minute before the forty are over, although two orders more make the first later.
+    let two = "day Rings\nuse \"kitchen.miche\"\nready 2027-05-14 06:00\nmake 60 of \"rings.miche\"\n\
+        make 60 of \"rings.miche\", ready 2027-05-14 07:30\n";
+    std::fs::write(&day, two).unwrap();
+    let plan = json(&[&day, "--now", "05:20", "--bakes", &log]);
+    let tasks = plan["tasks"].as_array().unwrap().iter();
+    let fries: Vec<&str> =
+        tasks.filter(|task| task["step"] == "fry").map(|task| task["start"].as_str().unwrap()).collect();
+    assert_eq!(fries.iter().min(), Some(&"2027-05-14T05:46"), "{}", plan["tasks"]);
+    std::fs::write(&day, two.lines().take(4).collect::<Vec<&str>>().join("\n")).unwrap();
     let plan = json(&[&day, "--now", "03:00"]);
     assert_eq!(plan["makes"][0]["ready"], "2027-05-14T06:00", "{}", plan["tasks"]);
 }

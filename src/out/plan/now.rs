@@ -99,7 +99,20 @@ fn limits(sheet: &RunSheet, now: &Now) -> Vec<String> {
         let mut others = now.limits.iter().filter(|other| other.to == limit.to && !std::ptr::eq(*other, *limit));
         !others.any(|other| other.by < limit.by && why(other, "").is_some())
     };
-    let said = now.limits.iter().filter(binds).filter_map(|limit| {
+    // Of loads that one rest waits for the last has least to spare: where that is in time, the others are.
+    let step_of = |row: &Row| (row.batch, row.at, row.turn);
+    let is_last = |limit: &&NextLimit| {
+        let (Some(from), Some(to)) = (rows.get(limit.from), rows.get(limit.to)) else { return true };
+        let is_behind = |other: &NextLimit| {
+            let of_other = rows.get(other.from).zip(rows.get(other.to));
+            of_other.is_some_and(|(other_from, other_to)| {
+                let is_alike = step_of(other_from) == step_of(from) && step_of(other_to) == step_of(to);
+                is_alike && other.rule == limit.rule && other.by <= limit.by && other_to.start > to.start
+            })
+        };
+        to.start > limit.by || !now.limits.iter().any(is_behind)
+    };
+    let said = now.limits.iter().filter(binds).filter(is_last).filter_map(|limit| {
         let (from, to) = (rows.get(limit.from)?, rows.get(limit.to)?);
         let at = |minute: Minute| words::starts_beside(&sheet.plan, minute, now.minute);
         let (by, starts) = (at(limit.by), at(to.start));

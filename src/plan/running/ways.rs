@@ -40,6 +40,8 @@ impl FromNow {
                 }
             }
         }
+        // Asked again they are as short as they may be.
+        other.ranges.retain(|(rest, _, _)| !is_meant(*rest));
         any.then_some(other)
     }
 
