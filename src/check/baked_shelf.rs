@@ -4,9 +4,11 @@ use super::Subject;
 use super::dough::mille;
 use super::promise::{self, Promise};
 use super::statement::{self, SHELF};
+use crate::language::syntax::Name;
+use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cooking::{bakes, beginnings, dries_through, some_says};
+use crate::model::cooking::{bakes, beginnings, cooks, dries_through, some_says};
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::Part;
 use crate::solve::formula::SolvedPart;
@@ -32,7 +34,10 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
                 ),
                 "freeze it, or sell it fresh; no tested process for bread and cake in jars is known; local food law goes before this",
             )
-        } else if kept.time > LOAF && subject.fermented().has(id) && is_plain_loaf(part, solved) {
+        } else if kept.time > LOAF
+            && subject.fermented().has(id)
+            && (is_plain_loaf(part, solved) || is_rusk_that_is_moist(part, solved, &recipe.name))
+        {
             (
                 format!(
                     "`{}` is said to keep for {time}: a loaf is stale after 3 to 5 days, and mould grows on it after 7 to 10",
@@ -62,7 +67,7 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
 #[rustfmt::skip]
 const SOFT: &Beginnings = &Beginnings::of(&[
     "muffin", "cake|", "cakes|", "cupcake", "roll|", "rolls|", "bun|", "buns|", "brack", "loaf", "loaves", "bread|", "breads|", "flatbread", "tortilla", "wrap|",
-    "wraps|", "churro", "doughnut", "donut", "sponge", "scone", "brioche", "naan", "pitta", "pita|", "crumpet", "pancake", "waffle|", "croissant",
+    "wraps|", "churro", "doughnut", "donut", "sponge", "scone", "brioche", "naan", "pitta", "pita|", "crumpet", "pancake", "waffle|", "croissant", "stollen", "panettone", "pandoro", "babka",
 ]);
 /// Soft and lean, it is mouldy by then, and soft and rich it is stale; cakes full of fruit and sugar ripen for months. Preserves are good for some
 /// years. Common practice, no source.
@@ -106,6 +111,24 @@ fn is_closed_in_jars(part: &Part, solved: &SolvedPart) -> bool {
         some_says(part, beginnings!["jar", "kilner"]) && some_says(part, beginnings!["close", "seal", "lid", "screw"])
     };
     has_flour(solved, 150) && part.steps.iter().any(bakes) && in_jars()
+}
+
+/// A rusk is baked, then toasted or dried for this long at least. Common practice, no source.
+const DRIES: Duration = Duration::new(Number::whole(12 * 60));
+
+/// Whether it is called a rusk and was never dried: a roll, as moist as any.
+fn is_rusk_that_is_moist(part: &Part, solved: &SolvedPart, recipe: &Name) -> bool {
+    let is_rusk = [&part.name, recipe].iter().any(|name| name.has_word_beginning(beginnings!["rusk", "zwieback"]));
+    let is_moist =
+        || solved.composition.water.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(200));
+    is_rusk && has_flour(solved, 400) && is_moist() && !is_dried_after_its_bake(part)
+}
+
+/// Whether what was baked is toasted or dried after it, for as long as it takes.
+fn is_dried_after_its_bake(part: &Part) -> bool {
+    let Some(baked) = part.steps.iter().position(bakes) else { return true };
+    let hot = part.steps.iter().skip(baked + 1).filter(|step| cooks(step) || dries_through(step));
+    Duration::sum(hot.map(|step| step.time.1)).is_ok_and(|time| time >= DRIES)
 }
 
 /// Whether it is a plain loaf: baked moist and without much sugar, and dried by no step.

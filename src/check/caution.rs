@@ -17,6 +17,7 @@ use crate::model::cooking::{Later, bakes, beginnings, called, chills, cooks, has
 use crate::model::flow::{ends, reached};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
+use crate::model::species::may_be_wheat;
 use crate::model::spoils::{Body, body};
 use crate::solve::formula::Formula;
 
@@ -76,9 +77,14 @@ pub fn for_recipe(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Cauti
 fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     let names = formula.allergens(recipe).known;
     let words = |law: Law| show::list(&law.words(names.iter().map(String::as_str)));
-    let (us, eu) = (words(Law::Us), words(Law::Eu));
+    let (mut us, eu) = (words(Law::Us), words(Law::Eu));
     if us.is_empty() && eu.is_empty() {
         return None;
+    }
+    // Each ingredient by itself: rye beside it does not say of what the gluten of a stock cube is.
+    if names.iter().any(|name| may_be_wheat(Law::Us, &[name])) && !us.contains("wheat") {
+        let open = "wheat, if the gluten that is in it is of wheat, which nobody says";
+        us = if us.is_empty() { open.to_owned() } else { format!("{us}, and {open}") };
     }
     let none = |words: String| if words.is_empty() { "none that it lists".to_owned() } else { words };
     let text = format!(

@@ -15,12 +15,14 @@ use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::words::words_without_hyphens;
 
+mod lye_in_hot_water;
+
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "hot-or-caustic",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "work with lye, boiling sugar or deep fat, or sweet drinks bottled while they ferment, in a recipe that carries no caution for it; a bath of more than 5 % lye",
+    looks_for: "work with lye, boiling sugar or deep fat, or sweet drinks bottled while they ferment, in a recipe that carries no caution for it; a bath of more than 5 % lye, and lye that is strewn into hot water",
     why: "Lye burns skin and blinds; sugar at 150 °C sticks while it burns; hot fat catches fire and boils over with water. \
           Glass in which yeast finds sugar bursts. Who reads the card at the bench may do it for the first time. A `caution` line in the part or the head says what \
           to wear and what to keep away. The program's own general caution prints on the card in any case. This is general \
@@ -46,6 +48,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 );
             }
         }
+        tell(diagnostics, lye_in_hot_water::problem(part));
         let of_lye = danger::danger_in(part, Danger::Lye);
         if (of_lye.is_some() || danger::lists_lye(part))
             && let Some(step) = part.steps.iter().find(|step| is_in_aluminium(step))

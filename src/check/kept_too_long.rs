@@ -68,6 +68,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics.extend((!is_kept()).then_some(problem));
             continue;
         }
+        if let Some(problem) = alive_too_long(part, solved) {
+            diagnostics.extend((!is_said()).then_some(problem));
+            continue;
+        }
         let is_ready = || {
             is_lightly_cured(part, solved) || is_ready(part, solved.composition.flour) && !keeps_by_itself(part, solved)
         };
@@ -123,6 +127,30 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         diagnostics.push(problem);
     }
+}
+
+/// So long a wet dough with little yeast is kept in the cold by some; most are sour and slack after 3 to 5 days. Common practice, no source.
+const ALIVE: Duration = Duration::days(14);
+
+/// A raw dough with yeast in it that is kept in the cold for weeks: it goes on fermenting there. A sour that is fed has no yeast.
+fn alive_too_long(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let keeps = part.keeps.filter(|keeps| keeps.how.is_chilled() && keeps.time > ALIVE)?;
+    let is_dough =
+        solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(300));
+    let yeast = part.lines.iter().find(|line| line.kind.is_yeast() && line.stays_in())?;
+    if !is_dough || part.steps.is_empty() || part.steps.iter().any(cooks) {
+        return None;
+    }
+    let message = format!(
+        "`{}` is kept chilled for {} with live yeast in it: it is sour and slack after 3 to 5 days",
+        part.name,
+        show::duration(keeps.time)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, keeps.span, message)
+            .also(yeast.name.span, "goes on working in the cold")
+            .help("look whether a digit has slipped; freeze it, or keep it for some days"),
+    )
 }
 
 /// How long raw flesh keeps at 4 °C: minced meat, poultry, fish and offal for two days, whole cuts of other meat for five (FSIS and FDA, cold food storage

@@ -1,10 +1,11 @@
 //! `left-warm`: raw meat, cream and cooked dishes that stand for hours where germs grow.
 
-use super::dough::{inside, mass_of, mille};
+use super::dough::{inside, lists_flour, mass_of, mille};
 use super::kept::{
     SALTED_THROUGH, WEAK, is_culture, is_kept_by_more, is_raw_flesh, is_safe, is_safe_with_its_dough, is_weakly_cured,
     spoils,
 };
+use super::shelf_storage::holds_a_moist_filling;
 use super::statement;
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
@@ -18,6 +19,7 @@ use crate::model::cooking::{
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
+use crate::model::spoils::{Body, body};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -197,6 +199,14 @@ fn is_baked_dry(part: &Part, at: usize) -> bool {
     is_floury && part.steps.iter().take(at).any(|step| bakes(step) && dries_through(step))
 }
 
+/// Whether a soaker or another part without flesh, milk and egg was mixed into a dough that lists flour, and baked with it before a step.
+fn is_baked_in_dough(part: &Part, (at, made): (usize, &Part)) -> bool {
+    let feeds = |line: &Ingredient| {
+        line.part().is_some() || matches!(body(line), Some(Body::Flesh | Body::Milk | Body::Egg | Body::Vegetable))
+    };
+    lists_flour(part) && part.steps.iter().take(at).any(bakes) && !made.lines.iter().any(feeds)
+}
+
 /// What of the food in a step spoils, in words, and where it is listed.
 fn spoiling(
     subject: &Subject<'_>,
@@ -242,60 +252,89 @@ fn spoiling(
     let is_of_eggs = |part: &Part, until: usize| {
         !part.lines.iter().any(|line| line.is_flour) && !part.steps.iter().take(until).any(bakes)
     };
-    part.lines.iter().enumerate().filter(|(number, _)| gone_in(*number)).find_map(|(number, line)| {
-        let found = match line.refers {
-            // In a batter flour keeps nothing.
-            Refers::Pantry(_)
-                if is_left_hot
-                    && is_unleavened
-                    && line.kind == Kind::Egg
-                    && is_still_raw(number)
-                    && line.stays_in() =>
-            {
-                Some(line.name.span)
-            }
-            // Flour makes it no leaven: a batter of milk and eggs is food that spoils, whatever is baked of it later.
-            Refers::Pantry(_)
-                if is_unleavened
-                    && is_still_raw(number)
-                    && line.stays_in()
-                    && matches!(line.kind, Kind::Egg | Kind::Milk)
-                    && part.lines.iter().any(is_of_a_batter)
-                    && !lives(subject.recipe, id)
-                    && is_much_of(subject, id, |line| matches!(line.kind, Kind::Egg | Kind::Milk))
-                    && !is_kept_by_more(subject.recipe, subject.formula, id, at) =>
-            {
-                Some(line.name.span)
-            }
-            // Choux and other cases that were baked dry stand on every rack.
-            Refers::Pantry(_) if is_baked_dry(part, at) => None,
-            // Whether something keeps it is asked last, since it looks through all that lies in the part.
-            Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
-                && (line.kind != Kind::Egg || is_of_eggs(part, at))
-                && !is_safe_with_its_dough(subject.recipe, subject.formula, id, at))
-            .then_some(line.name.span),
-            // What was made of it spoils in it.
-            Refers::Part(other) => {
-                let made = subject.recipe.part(other)?;
-                let safe = inside(subject.recipe, other).into_iter().any(|inner| {
-                    is_safe(
-                        subject.recipe,
-                        subject.formula,
-                        inner,
-                        subject.recipe.part(inner).map_or(0, |part| part.steps.len()),
-                    )
-                });
-                let cooked = made.steps.iter().any(cooks) || !is_still_raw(number);
-                (!safe
-                    && !is_baked_dry(made, made.steps.len())
-                    && !made.lines.is_empty()
-                    && made.lines.iter().any(|line| {
-                        spoils(line, cooked, is_cooked_later)
-                            && (line.kind != Kind::Egg || is_of_eggs(made, made.steps.len()))
-                    }))
-                .then_some(line.name.span)
-            }
-        }?;
-        Some((line.name.to_string(), found, LONGEST))
-    })
+    part.lines
+        .iter()
+        .enumerate()
+        .filter(|(number, _)| gone_in(*number))
+        .find_map(|(number, line)| {
+            let found = match line.refers {
+                // In a batter flour keeps nothing.
+                Refers::Pantry(_)
+                    if is_left_hot
+                        && is_unleavened
+                        && line.kind == Kind::Egg
+                        && is_still_raw(number)
+                        && line.stays_in() =>
+                {
+                    Some(line.name.span)
+                }
+                // Flour makes it no leaven: a batter of milk and eggs is food that spoils, whatever is baked of it later.
+                Refers::Pantry(_)
+                    if is_unleavened
+                        && is_still_raw(number)
+                        && line.stays_in()
+                        && matches!(line.kind, Kind::Egg | Kind::Milk)
+                        && part.lines.iter().any(is_of_a_batter)
+                        && !lives(subject.recipe, id)
+                        && is_much_of(subject, id, |line| matches!(line.kind, Kind::Egg | Kind::Milk))
+                        && !is_kept_by_more(subject.recipe, subject.formula, id, at) =>
+                {
+                    Some(line.name.span)
+                }
+                // Choux and other cases that were baked dry stand on every rack.
+                Refers::Pantry(_) if is_baked_dry(part, at) => None,
+                // Whether something keeps it is asked last, since it looks through all that lies in the part.
+                Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
+                    && (line.kind != Kind::Egg || is_of_eggs(part, at))
+                    && !is_safe_with_its_dough(subject.recipe, subject.formula, id, at))
+                .then_some(line.name.span),
+                // What was made of it spoils in it.
+                Refers::Part(other) => {
+                    let made = subject.recipe.part(other)?;
+                    // A soaker with old bread in it was baked in its dough, and is crumb like the rest.
+                    if is_baked_in_dough(part, (at, made)) {
+                        return None;
+                    }
+                    let safe = inside(subject.recipe, other).into_iter().any(|inner| {
+                        is_safe(
+                            subject.recipe,
+                            subject.formula,
+                            inner,
+                            subject.recipe.part(inner).map_or(0, |part| part.steps.len()),
+                        )
+                    });
+                    let cooked = made.steps.iter().any(cooks) || !is_still_raw(number);
+                    (!safe
+                        && !is_baked_dry(made, made.steps.len())
+                        && !made.lines.is_empty()
+                        && made.lines.iter().any(|line| {
+                            spoils(line, cooked, is_cooked_later)
+                                && (line.kind != Kind::Egg || is_of_eggs(made, made.steps.len()))
+                        }))
+                    .then_some(line.name.span)
+                }
+            }?;
+            Some((line.name.to_string(), found, LONGEST))
+        })
+        .or_else(|| filled(subject, (id, part), at, later))
+}
+
+/// A topping or a filling of vegetables, cheese or meat that was baked or steamed with its dough: pizza, filled buns. What is baked in a crumb is dry enough.
+fn filled(
+    subject: &Subject<'_>,
+    (id, part): (PartId, &Part),
+    at: usize,
+    later: &mut Later<'_>,
+) -> Option<(String, crate::text::source::Span, Duration)> {
+    let heat = part.steps.iter().take(at).rfind(|step| cooks(step))?;
+    let solved = subject.formula.part(id)?;
+    // A pot of milk or a stew is asked about by what is in it, and so is a salad.
+    let is_dough =
+        solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(150));
+    let in_heat = bakes(heat) || called(heat, beginnings!["bak", "steam", "fry"]);
+    (is_dough
+        && in_heat
+        && holds_a_moist_filling(subject.recipe, subject.formula, id)
+        && later.is_cooked(id, at + 1) != Some(true))
+    .then(|| ("a moist filling".to_owned(), part.name.span, LONGEST))
 }

@@ -12,12 +12,15 @@ use crate::model::cooking::{bakes, called, cooks, cools, uses};
 use crate::model::heat;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
-use crate::model::recipe::{Ingredient, Part, Recipe, Refers};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
+mod dense;
 mod pale;
+
+use dense::{dense_rye, on_its_wall};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -50,6 +53,9 @@ const MOST: &[(i64, i64)] = &[(40, 45), (150, 60), (400, 90)];
 /// The same in an oven of 190 °C and more.
 const MOST_HOT: &[(i64, i64)] = &[(100, 40), (150, 45), (400, 65), (1000, 75)];
 const QUICK: Number = Number::whole(190);
+/// The same from 175 °C on: what is small is a rusk after so long.
+const MOST_WARM: &[(i64, i64)] = &[(70, 40), (150, 60), (400, 90)];
+const WARM: Number = Number::whole(175);
 /// The same of dough, batter and custard in one of 120 °C and more; below it dries.
 const MOST_GENTLE: &[(i64, i64)] = &[(150, 150), (400, 210)];
 const GENTLE: Number = Number::whole(120);
@@ -79,7 +85,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         };
         let Some(piece) = piece(subject.recipe, part).or_else(alone) else { continue };
         let (light, heavy) = sizes(subject.recipe, part, piece);
-        tell(diagnostics, baked(subject, part, solved, (light, heavy)));
+        let charred = on_its_wall(subject.recipe, part, light).map(|bake| coals(bake, light));
+        tell(diagnostics, charred.or_else(|| baked(subject, (id, part), solved, (light, heavy))));
         tell(diagnostics, on_the_griddle(part, heavy));
         tell(diagnostics, cooled(part, piece));
         tell(diagnostics, steamed(part, piece));
@@ -190,7 +197,12 @@ fn minutes(minutes: i64) -> Duration {
     Duration::new(Number::whole(minutes * 60))
 }
 
-fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy): (Mass, Mass)) -> Option<Diagnostic> {
+fn baked(
+    subject: &Subject<'_>,
+    (id, part): (PartId, &Part),
+    solved: &SolvedPart,
+    (light, heavy): (Mass, Mass),
+) -> Option<Diagnostic> {
     let of_flour = solved.composition.flour > Mass::ZERO
         || part.lines.iter().any(|line| match line.refers {
             Refers::Part(other) => subject.formula.part(other).is_some_and(|part| part.composition.flour > Mass::ZERO),
@@ -233,15 +245,7 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
             && bake.time.0 > minutes(12)
             || light <= grams(100) && bake.time.0 >= minutes(20);
         let coal = (flat || fiercest || small || is_thin) && bake.later.is_empty() && bake.time.1 <= minutes(60);
-        return coal.then(|| {
-            let message = format!(
-                "pieces of {} bake for {} in so hot an oven",
-                show::mass_plain(light),
-                show::duration(bake.time.0)
-            );
-            Diagnostic::advice(CHECK.name, bake.time_span, message)
-                .help("look whether a digit of the time has slipped, or of the temperature")
-        });
+        return coal.then(|| coals(bake, light));
     }
     let short = Duration::sum(in_oven.iter().map(|step| step.time.1)).ok()?;
     // What dries in a gentle oven after it was baked is baked no longer for it.
@@ -266,7 +270,14 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
     let least = least.map(|(_, least)| minutes(gentle(*least).max(gently)));
     // An oven that falls is as hot as it is at the end.
     let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
-    let table = if heat >= QUICK && in_oven.iter().all(stays_hot) { MOST_HOT } else { MOST };
+    let least = least.max(dense_rye(subject, id, heavy).filter(|_| !is_flat));
+    let table = if heat >= QUICK && in_oven.iter().all(stays_hot) {
+        MOST_HOT
+    } else if heat >= WARM {
+        MOST_WARM
+    } else {
+        MOST
+    };
     let table = if heat < DRYING { MOST_GENTLE } else { table };
     let most = table
         .iter()
@@ -288,6 +299,13 @@ fn baked(subject: &Subject<'_>, part: &Part, solved: &SolvedPart, (light, heavy)
         Diagnostic::advice(CHECK.name, bake.time_span, message)
             .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
     )
+}
+
+fn coals(bake: &Step, light: Mass) -> Diagnostic {
+    let message =
+        format!("pieces of {} bake for {} in so hot an oven", show::mass_plain(light), show::duration(bake.time.0));
+    Diagnostic::advice(CHECK.name, bake.time_span, message)
+        .help("look whether a digit of the time has slipped, or of the temperature")
 }
 
 /// Whether starch, or meal that no larder counts as flour, is a fifth of a part and more: puffs of tapioca, oatcakes.

@@ -25,6 +25,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 mod moist;
 mod shut_off;
 
+pub(super) use moist::holds_a_moist_filling;
 pub(super) use shut_off::shut_off;
 use shut_off::stands_shut_off;
 

@@ -9,7 +9,9 @@ use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Part};
+use crate::model::sale::Size;
 use crate::solve::formula::SolvedPart;
+use crate::solve::formula::serving::{sold_each, weighs_otherwise};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
@@ -18,7 +20,7 @@ pub(super) const CHECK: Check = Check {
     name: "yield-does-not-add-up",
     severity: Severity::Error,
     family: Family::Formula,
-    looks_for: "`divide` or `makes` lines that do not agree with what goes in, less the loss they state",
+    looks_for: "`divide` or `makes` lines that do not agree with what goes in, less the loss they state, and a `serving` that is so many pieces and not of their weight",
     why: "If 1900 g of dough are to give 24 pieces of 82 g, somebody will be short at the end of the bench. The stated and \
           the actual loss may be a point apart; up to three points are a warning, more is an error. Where a line has no known weight, too much is told, and too little where it is a few pods or leaves.",
     bad: "recipe Buns\nmakes 24 buns\nflour .... 1 kg\nwater .... 60 %\ndivide 24 x 78 g, loss 1.5 %\n",
@@ -29,6 +31,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    diagnostics.extend(serving(subject));
     for (id, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
         let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else {
             diagnostics.extend(with_what_is_known(part, solved));
@@ -55,6 +58,30 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let (from, loss) = if said { (solved.needs.unwrap_or(goes_in), None) } else { (goes_in, head.loss) };
         diagnostics.extend(compare(part, from, head.mass, loss, head.span, what));
     }
+}
+
+/// A serving that is said to be so many of the pieces, and weighs something else: no label of the United States is made of it.
+fn serving(subject: &Subject<'_>) -> Option<Diagnostic> {
+    let (recipe, formula) = (subject.recipe, subject.formula);
+    let serving = recipe.sale.serving.as_ref()?;
+    let Size::Mass(said) = serving.size else { return None };
+    let HeadMakes::Pieces { noun, .. } = recipe.makes.as_ref()? else { return None };
+    // Of several sorts each has a weight of its own.
+    if recipe.parts.iter().any(|part| !part.sorts.is_empty() || part.sort.is_some()) {
+        return None;
+    }
+    let each = sold_each(recipe, formula, recipe.final_part()?).ok()??;
+    let weighs = weighs_otherwise(serving, said, each, &noun.text).ok()??;
+    let words = serving.words.as_deref().unwrap_or_default();
+    let message = format!(
+        "a serving of {} is said to be {words}, and {words} weighs {}",
+        show::mass_plain(said),
+        show::mass_plain(weighs)
+    );
+    Some(
+        Diagnostic::warning(CHECK.name, recipe.name.span, message)
+            .help("correct the weight or the number behind `serving`, or what a piece weighs"),
+    )
 }
 
 /// No pod, leaf or stick of a spice weighs more. Common practice, no source.

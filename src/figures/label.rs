@@ -293,7 +293,8 @@ fn one((recipe, formula): (&Recipe, &Formula), wanted: &Wanted, sold: Sold) -> R
         Some(HeadMakes::Pieces { noun, .. }) => Some(noun),
         _ => None,
     };
-    if let (Some(serving), Some(said), Some(each), Some(noun)) = (serving, said, each, noun) {
+    // In the European Union no serving stands on it.
+    if let (Law::Us, Some(serving), Some(said), Some(each), Some(noun)) = (law, serving, said, each, noun) {
         promise::agrees(serving, said, each, &noun.text)?;
     }
     let hundred = promise::hundred(promise.density)?;

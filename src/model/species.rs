@@ -36,7 +36,8 @@ const OTHER_ANIMALS: &[&str] =
 
 /// Law words whose kind is named in the European Union and in the United States.
 const EU_BY_KIND: &[&str] = &[GLUTEN, "nuts"];
-const US_BY_KIND: &[&str] = &["fish", "crustacean shellfish", "tree nuts"];
+/// Gluten of a cereal that nobody names may be wheat, which is the only one that United States law lists.
+const US_BY_KIND: &[&str] = &["fish", "crustacean shellfish", "tree nuts", GLUTEN];
 
 /// An allergen as a law wants it said.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -119,7 +120,9 @@ fn by_kind(law: Law) -> &'static [&'static str] {
 /// beside one that names the species.
 pub fn said<'n>(law: Law, names: impl IntoIterator<Item = &'n str>) -> Vec<Said> {
     let mut found: Vec<Said> = Vec::new();
+    let mut read: Vec<&str> = Vec::new();
     for name in names {
+        read.push(name);
         let lower = name.to_lowercase();
         for word in law.words([name]) {
             for species in species_of(law, word, &lower) {
@@ -130,10 +133,26 @@ pub fn said<'n>(law: Law, names: impl IntoIterator<Item = &'n str>) -> Vec<Said>
             }
         }
     }
+    found.extend(may_be_wheat(law, &read).then_some(Said { word: GLUTEN, species: None }));
     let with_species: Vec<&str> = found.iter().filter(|said| said.species.is_some()).map(|said| said.word).collect();
     found.retain(|said| said.species.is_some() || !with_species.contains(&said.word));
     found.sort_by_key(|said| law.listed().iter().position(|word| *word == said.word));
     found
+}
+
+/// Whether a law that lists wheat alone has to be asked, since gluten is in it and no name says of which cereal.
+pub fn may_be_wheat(law: Law, names: &[&str]) -> bool {
+    let is_bare = |name: &&str| {
+        law == Law::Us
+            && Law::Eu.is(name, GLUTEN)
+            && law.words([*name]).is_empty()
+            && species_of(Law::Eu, GLUTEN, &name.to_lowercase()) == [None]
+    };
+    let names_cereal = |name: &&str| {
+        Law::Eu.is(name, GLUTEN)
+            && (law.is(name, "wheat") || species_of(Law::Eu, GLUTEN, &name.to_lowercase()) != [None])
+    };
+    names.iter().any(is_bare) && !names.iter().any(names_cereal)
 }
 
 /// The words of some that say most: `gluten` says nothing beside `rye`, nor `tree nuts` beside `almond`.
@@ -197,6 +216,13 @@ mod tests {
         assert_eq!(said(Law::Us, &["almond", "tree nuts", "cod", "fish"]), ["cod", "almonds"]);
         assert_eq!(said(Law::Eu, &["cod", "fish"]), ["fish"]);
         assert_eq!(said(Law::Us, &["tree nuts"]), ["tree nuts"]);
+        // Gluten that nobody names the cereal of may be wheat; that of rye or oats is not.
+        assert_eq!(said(Law::Us, &["celery", "gluten"]), ["cereals containing gluten"]);
+        assert_eq!(said(Law::Us, &["cereals containing gluten", "milk"]), ["cereals containing gluten", "milk"]);
+        assert!(super::said(Law::Us, ["gluten"]).iter().all(|said| said.lacks_species(Law::Us)));
+        assert!(said(Law::Us, &["rye", "gluten"]).is_empty() && said(Law::Us, &["oats"]).is_empty());
+        assert_eq!(said(Law::Us, &["wheat", "gluten"]), ["wheat"]);
+        assert_eq!(said(Law::Us, &["pasta", "gluten"]), ["wheat"]);
         assert_eq!(said(Law::Us, &["goat milk", "milk"]), ["goat milk"]);
         assert_eq!(said(Law::Us, &["goat milk"]), ["goat milk"]);
         assert_eq!(said(Law::Eu, &["goat milk"]), ["milk"]);

@@ -17,7 +17,7 @@ use crate::figures::label::{Label, Loss};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
-use crate::model::allergen::Law;
+use crate::model::allergen::{GLUTEN, Law};
 
 /// What stands under every label.
 const CAUTION: &str = "Calculated from the formula and the larder, not analysed. Bought ingredients have ingredients, allergens and \
@@ -53,6 +53,7 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
     for (name, word) in &label.without_species {
         let which = match (label.law, *word) {
             (_, "nuts" | "tree nuts") => "which nuts",
+            (Law::Us, GLUTEN) => "whether that is wheat",
             (Law::Us, _) => "which species",
             _ => "which cereal",
         };

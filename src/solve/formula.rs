@@ -14,6 +14,7 @@ pub(crate) mod leaves;
 pub(crate) mod left_out;
 pub(crate) mod linear;
 mod same_amounts;
+pub mod serving;
 mod settle;
 mod solve;
 mod spare;

@@ -36,6 +36,14 @@ pub(super) fn spoils_within(recipe: &Recipe, formula: &Formula, id: PartId, time
         || is_filled(recipe, formula, id, time)
 }
 
+/// Whether a part is filled or topped with so much of what spoils that the whole does, and nothing sour, salt or dry keeps it.
+pub(crate) fn holds_a_moist_filling(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let Some(part) = recipe.part(id) else { return false };
+    !part.steps.iter().any(dries_through)
+        && !is_kept_on_a_shelf(recipe, formula, id, part.steps.len())
+        && is_filled(recipe, formula, id, DAYS)
+}
+
 /// Whether so much of a mass is there, in thousandths of another.
 fn is_much(mass: Mass, of: Mass, least: i64) -> bool {
     mass.as_share_of(of).is_ok_and(|share| share >= mille(least))

@@ -12,12 +12,12 @@ use crate::model::cooking::may_cook::may_warm;
 use crate::model::cooking::rests::FERMENTS;
 use crate::model::cooking::{called, has_word_beginning, loses_water};
 use crate::model::kind::Kind;
-use crate::model::larder::is_called;
 use crate::model::medium::{self, Medium};
 use crate::model::nutrient::Nutrient;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::sale::{Drained, Sale, Serving, Size};
 use crate::model::step::StepKind;
+use crate::solve::formula::serving::weighs_otherwise;
 
 /// Grams of a millilitre of alcohol at 20 °C: 789.24 kg/m³, OIML R 22, International alcoholometric tables (from memory).
 const ALCOHOL: Number = Number::constant(78_924, 100_000);
@@ -180,33 +180,13 @@ pub(super) fn weight_of(serving: &Serving, density: Option<Density>) -> Result<M
     }
 }
 
-/// So far a serving may be from the pieces that it is said to be: what the oven takes is often not known. Common practice, no source.
-const APART: Number = Number::constant(1, 5);
-
-/// `1`, `1/8`: how many pieces a serving is said to be.
-fn read_number(word: &str) -> Option<Number> {
-    let (above, below) = word.split_once('/').unwrap_or((word, "1"));
-    let (above, below): (i64, i64) = (above.parse().ok()?, below.parse().ok()?);
-    Number::whole(above).over(Number::whole(below)).ok()
-}
-
 /// Looks whether a serving weighs what the pieces weigh that it is said to be: `serving 140 g, 1/8 pie`.
 ///
 /// # Errors
 /// A sentence, where both cannot be true.
 pub(super) fn agrees(serving: &Serving, said: Mass, each: Mass, noun: &str) -> Result<(), NoLabel> {
+    let Some(weighs) = weighs_otherwise(serving, said, each, noun)? else { return Ok(()) };
     let words = serving.words.as_deref().unwrap_or_default();
-    let mut of = words.split_whitespace();
-    let (Some(count), Some(what), None) = (of.next().and_then(read_number), of.next(), of.next()) else {
-        return Ok(());
-    };
-    if !is_called(&Key::new(noun), &Key::new(what)) || !count.is_positive() {
-        return Ok(());
-    }
-    let weighs = each.times(count)?;
-    if weighs.minus(said)?.value().size() <= weighs.value().times(APART)? {
-        return Ok(());
-    }
     let [said, weighs, each] = [said, weighs, each].map(show::mass_plain);
     Err(NoLabel(format!(
         "a serving of {said} is said to be {words}, and {words} weighs {weighs}, of {each} for one: correct the one or the other"

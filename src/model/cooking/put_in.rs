@@ -223,7 +223,9 @@ fn named_from(words: &[&str], at: usize, larder: &Larder) -> Option<(String, usi
             return None;
         }
         let next = words.get(at + count).copied().unwrap_or_default();
-        let name = Some(run).filter(|_| !TOOLS.has(next))?.join(" ");
+        // `Butter, a walnut at a time` tells how large the lumps are.
+        let is_measure = words.get(at + count..at + count + 3).is_some_and(|next| next == ["at", "a", "time"]);
+        let name = Some(run).filter(|_| !TOOLS.has(next) && !is_measure)?.join(" ");
         larder.has_just(&Key::new(&name)).then_some((name, count))
     })
 }
