@@ -213,3 +213,19 @@ fn a_station_that_takes_some_of_a_line_measures_no_more() {
     // 200 g are a cup (USDA SR28, 19335), 150 g are not.
     assert!(rows.iter().all(|row| !row.contains("cup")), "{rows:?}");
 }
+
+/// 5 g of jam, 2 g of nori and 0.4 g of salt on each of 12: 0.18, 0.07 and 0.014 oz, which no scale of a home shows.
+///
+/// A teaspoon of 4.93 ml holds 6.7 g of jam (USDA SR28, NDB 19297: 20 g to a tablespoon), so 5 g are ¾ of one; 0.4 g of salt (6 g to a
+/// teaspoon, NDB 02047) are less than an eighth.
+#[test]
+fn what_goes_on_each_piece_is_told_by_the_spoon() {
+    let dots = "recipe Jam dots\nmakes 12 dots\n\npart dough\nflour .... 300 g\nbutter .... 200 g\nsugar .... 100 g\ndivide 12 x 50 g\n\
+                mix: hands 5 min\n    Mix {flour}, {butter} and {sugar}.\n    until even\n\npart dots\nper piece\ndough .... 1 piece\n\
+                apricot jam .... 5 g\nnori dust .... 2 g\nsalt .... 0.4 g\ndot: hands 10 s, each\n    \
+                Dot {dough} with {apricot jam}, {nori dust} and {salt}.\nbake: tend 12 min, using oven at 180 C\n    until gold\n";
+    let page = in_us(dots, &["--for", "reader"]);
+    let dot = page.lines().find(|line| line.contains("Dot dough")).unwrap_or_default();
+    assert!(dot.contains("apricot jam (¾ tsp each)") && dot.contains("salt (a pinch each)"), "{page}");
+    assert!(dot.contains("nori dust (0.07 oz each)"), "what no larder knows by the spoon has its weight: {page}");
+}

@@ -9,7 +9,7 @@ const OTHERWISE: &[(&str, &str)] = &[
     ("bath-stays-in", "error where lye would be eaten, advice where dry food takes its water up"),
     ("hot-or-caustic", "warning where a bath is stronger than any that food is dipped in"),
     ("loose-step", "warning where nothing waits for a step"),
-    ("near-clause", "error where an amount stands behind the words"),
+    ("near-clause", "error where an amount stands behind the words, or a clause lacks its figure"),
     ("never-used", "error where nothing is made on a day"),
     ("no-sign", "advice for mixing, ripening and proving"),
     ("not-listed", "advice where no verb puts it in, or it brings no allergen and has no amount"),

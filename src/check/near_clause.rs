@@ -2,6 +2,7 @@
 
 use super::{Check, Family, Run, tell};
 use crate::language::in_words;
+use crate::language::parse::{Begun, begun_behind_ingredient};
 use crate::language::syntax::{Content, FileKind, IngredientClause, Key, Line, Name, Tree};
 use crate::measure::loose::ABOUT;
 use crate::measure::unit::Dimension;
@@ -19,7 +20,8 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Warning,
     family: Family::Names,
     looks_for: "words behind an amount that are nearly a clause of the language: `asied`, `set aside`, `counts as flower`, `yeild 80 %`, or a \
-                temperature without `at`; and a second ingredient or a second amount behind the comma: `50 g, and 2 eggs`, `1/2 cup, packed = 207 g`",
+                temperature without `at`; and a second ingredient or a second amount behind the comma: `50 g, and 2 eggs`, `1/2 cup, packed = 207 g`; a \
+                clause without its figure: `yield`, `at`",
     why: "What is no clause is read as how the thing is prepared, and printed; it counts in no sum. Crumbs that are `set aside` are weighed \
           into the dough, chestnut meal that `counts as flower` is no flour, and water of `30 C` warms nothing. Eggs behind the comma of the butter are in no list, no sum and on no label.",
     bad: "recipe Crumbed rolls\nflour .... 500 g\nwater .... 300 g, 30 C\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -64,7 +66,8 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
                 let nearly = || meant(text).map(|meant| problem(clause.span, text, &meant));
                 tell(
                     diagnostics,
-                    weight_behind(ingredient, clause.span, text)
+                    begun(clause.span, text)
+                        .or_else(|| weight_behind(ingredient, clause.span, text))
                         .or_else(|| second_amount(clause.span, text))
                         .or_else(nearly)
                         .or_else(|| temperature(clause.span, text))
@@ -73,6 +76,18 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
             }
         }
     }
+}
+
+/// A clause whose figure was forgotten: `yield`, `at`, `loss`.
+fn begun(span: Span, text: &str) -> Option<Diagnostic> {
+    Some(match begun_behind_ingredient(text)? {
+        Begun::OfIngredient(form) => Diagnostic::error(CHECK.name, span, format!("`{text}` is not complete"))
+            .label("something is missing behind it")
+            .help(format!("it reads `{form}`; or leave it out")),
+        Begun::OfOther(form) => read_as_preparation(span, text).help(format!(
+            "`{form}` is said of a part, a recipe or a step, in a line of its own or behind theirs; leave it out here"
+        )),
+    })
 }
 
 fn problem(span: Span, text: &str, meant: &str) -> Diagnostic {

@@ -3,7 +3,8 @@
 use super::{Check, Family, Run, Subject};
 use crate::measure::noun::counted;
 use crate::measure::number::Number;
-use crate::measure::show;
+use crate::measure::quantity::{Count, Mass};
+use crate::measure::show::{self, Units};
 use crate::measure::value::Value;
 use crate::model::cooking::{beginnings, called, says};
 use crate::model::recipe::{HeadMakes, Ingredient, LineAmount, Part, PartId, Refers, Sort};
@@ -29,7 +30,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let final_part = recipe.final_part();
     for (id, part, solved) in subject.own_parts() {
-        undivided(subject, part, diagnostics);
+        undivided(subject, (id, part), diagnostics);
         if part.per_piece && subject.formula.pieces.is_none() {
             diagnostics.push(
                 Diagnostic::error(
@@ -113,11 +114,11 @@ fn before_cutting(other: &Part, line: &Ingredient) -> Option<Diagnostic> {
 }
 
 /// Pieces of a part that says nothing of pieces.
-fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnostic>) {
+fn undivided(subject: &Subject<'_>, (id, part): (PartId, &Part), diagnostics: &mut Vec<Diagnostic>) {
     for line in &part.lines {
-        let (Refers::Part(other), LineAmount::Said(said)) = (&line.refers, &line.amount) else { continue };
+        let (Refers::Part(of), LineAmount::Said(said)) = (&line.refers, &line.amount) else { continue };
         let Some(Value::Count(count)) = said.first().map(|said| said.value) else { continue };
-        let Some(other) = subject.recipe.part(*other) else { continue };
+        let Some(other) = subject.recipe.part(*of) else { continue };
         if !other.sorts.is_empty() && part.sort.is_none() {
             let sorts: Vec<String> = other.sorts.iter().map(|sort| sort.name.to_string()).collect();
             let message =
@@ -141,9 +142,26 @@ fn undivided(subject: &Subject<'_>, part: &Part, diagnostics: &mut Vec<Diagnosti
             other.name
         );
         diagnostics.push(
-            Diagnostic::error(CHECK.name, line.amount_span, message)
-                .also(other.name.span, "this part")
-                .help("write `divide 24 x 78 g` into that part, or take a weight of it here"),
+            Diagnostic::error(CHECK.name, line.amount_span, message).also(other.name.span, "this part").help(
+                match as_divided(subject, (id, part), (*of, count)) {
+                    Some(divide) => format!("write `{divide}` into that part, or take a weight of it here"),
+                    None => "write into that part how many pieces it is divided into, or take a weight of it here"
+                        .to_owned(),
+                },
+            ),
         );
     }
+}
+
+/// `divide 12 x 60 g`: all of another part in as many pieces as are taken of it. `None` where that is no whole number of them, or a piece
+/// weighs what is no tenth of a gram.
+fn as_divided(subject: &Subject<'_>, (id, part): (PartId, &Part), (of, taken): (PartId, Count)) -> Option<String> {
+    let times = match part.per_piece {
+        true => subject.formula.pieces_for(part, id)?.value(),
+        false => Number::ONE,
+    };
+    let pieces = taken.value().times(times).ok().filter(|pieces| pieces.is_whole() && !pieces.is_zero())?;
+    let each = subject.formula.part(of)?.makes?.over(pieces).ok()?;
+    let is_round = each.value().times(Number::whole(10)).is_ok_and(Number::is_whole) && each > Mass::ZERO;
+    is_round.then(|| format!("divide {} x {}", show::count_of(pieces), show::mass(each, Units::Metric)))
 }

@@ -26,6 +26,7 @@ pub use part::{
     PrefermentColumn, SortCard, StepCard, UseCard,
 };
 pub use shares::in_pieces;
+pub(crate) use spoons::spoons_for_one;
 pub use stations::{Handover, Station, Stay, stations};
 
 use crate::check::caution;

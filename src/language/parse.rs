@@ -37,7 +37,7 @@ pub(crate) use reader::MOST_IN_LINE;
 use reader::Reader;
 use std::sync::Arc;
 pub(crate) use stray::nearest;
-pub(crate) use words::{Clauses, Place, is_key_anywhere, lines_at};
+pub(crate) use words::{Begun, Clauses, Place, begun_behind_ingredient, is_key_anywhere, lines_at};
 
 /// The generated parser; only this module and its children see pest.
 mod pest_parser {

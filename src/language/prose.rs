@@ -111,6 +111,11 @@ impl Prose {
         Prose { markdown: self.markdown.clone(), inserts }
     }
 
+    /// What is set in, in the order of the words.
+    pub fn inserts(&self) -> impl Iterator<Item = &Insert> {
+        self.inserts.iter()
+    }
+
     /// Whether nothing is said.
     pub fn is_empty(&self) -> bool {
         self.markdown.trim().is_empty()

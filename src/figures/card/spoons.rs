@@ -34,6 +34,11 @@ fn beside(mass: Option<Mass>, line: &Ingredient, units: Units) -> Result<Option<
     by_the_spoon(mass.filter(|_| !is_much_egg), line.facts(), units)
 }
 
+/// What one piece takes of a line, by the spoon: `¾ tsp`, `a pinch`; nothing where no larder knows how much a spoon of it weighs.
+pub(crate) fn spoons_for_one(mass: Mass, line: &Ingredient) -> Option<Shown> {
+    beside(Some(mass), line, Units::Us).ok().flatten()
+}
+
 fn by_the_spoon(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Result<Option<Shown>, Overflow> {
     let density = facts.and_then(|facts| facts.density);
     let (Some(mass), Some(density)) = (mass, density) else { return Ok(None) };

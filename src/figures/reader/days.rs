@@ -1,7 +1,7 @@
 //! The steps of a reader's page, under the days on which they are done.
 
 use super::ingredients::Group;
-use crate::figures::card::{Card, PartCard, StepCard, Timeline};
+use crate::figures::card::{Card, PartCard, StepCard, Timeline, spoons_for_one};
 use crate::language::prose::{Insert, Prose};
 use crate::make::batch::Batch;
 use crate::measure::number::Overflow;
@@ -92,9 +92,10 @@ pub(super) fn of(
             let here = StepRef { part: part.id, step: step.at };
             let rows = timeline.rows.iter().filter(|row| row.at == here);
             let mut times: Vec<(i64, i64)> = rows.map(|row| (row.start, row.end)).collect();
+            let spooned = |ingredient: &str| spooned(batch, part, step, ingredient);
             let mut step = told(batch, part, step, is_headed);
             if let Some(listed) = listed {
-                step.prose = step.prose.with_inserts(|insert| as_listed(insert, listed));
+                step.prose = step.prose.with_inserts(|insert| as_listed(insert, listed, &spooned));
             }
             // What is done at several moments of a rest has a place at each of them where the clock's time is said.
             if serve.is_some() && times.len() > 1 {
@@ -168,8 +169,8 @@ fn at_moments(batch: &Batch, step: Step, times: usize) -> Vec<Step> {
 }
 
 /// What a step takes, as the list has it where it takes all of it: whoever measures 1/4 tsp of salt by the list has no 0.053 oz of it. What each
-/// piece takes is left to the eye where no scale of a home shows it.
-fn as_listed(insert: &Insert, listed: &Group) -> Insert {
+/// piece takes is told by the spoon where no scale of a home shows it.
+fn as_listed(insert: &Insert, listed: &Group, spooned: &dyn Fn(&str) -> Option<Shown>) -> Insert {
     match insert {
         Insert::Amount { before: "", amount, of: "", ingredient } => {
             let row = listed.rows.iter().find(|row| !row.is_part && row.name == *ingredient);
@@ -182,18 +183,32 @@ fn as_listed(insert: &Insert, listed: &Group) -> Insert {
                 _ => insert.clone(),
             }
         }
-        Insert::Each { amount, ingredient } if is_for_the_eye(amount) => {
-            Insert::Amount { before: "", amount: Shown::default(), of: "", ingredient: ingredient.clone() }
+        Insert::Each { amount, ingredient } if is_for_the_spoon(amount) => {
+            let amount = spooned(ingredient).unwrap_or_else(|| amount.clone());
+            Insert::Each { amount, ingredient: ingredient.clone() }
         }
         _ => insert.clone(),
     }
 }
 
 /// Whether it is less than a quarter of an ounce, the step of a scale in a home. Common practice, no source.
-fn is_for_the_eye(amount: &Shown) -> bool {
+fn is_for_the_spoon(amount: &Shown) -> bool {
     let Some((digits, _)) = amount.single().filter(|(digits, _)| digits.unit == "oz") else { return false };
     // As the digits behind the point stand in order, so do the shares.
     digits.digits.strip_prefix("0.").is_some_and(|behind| behind < "25")
+}
+
+/// What one piece takes of an ingredient in a step, by the spoon; nothing where no larder knows how much a spoon of it weighs.
+fn spooned(batch: &Batch, part: &PartCard, step: &StepCard, ingredient: &str) -> Option<Shown> {
+    // Of what is used twice in a step the two amounts are known together only.
+    let is_it = |insert: &&Insert| matches!(insert, Insert::Each { ingredient: other, .. } if other == ingredient);
+    if step.prose.inserts().filter(is_it).count() != 1 {
+        return None;
+    }
+    let mass = step.uses.iter().find(|used| used.ingredient == ingredient)?.mass?;
+    let line = batch.recipe.part(part.id)?.lines.iter().find(|line| &*line.name.text == ingredient)?;
+    let pieces = batch.formula.pieces_for(batch.recipe.part(part.id)?, part.id)?;
+    spoons_for_one(mass.over(pieces.value()).ok()?, line)
 }
 
 fn told(batch: &Batch, part: &PartCard, step: &StepCard, is_headed: bool) -> Step {

@@ -36,9 +36,13 @@ pub(super) fn build<'t>(
         Rule::one_weighs_line => Some(Content::OneWeighs(quantity_of(reader, pairs.next()?, &[Dimension::Mass])?)),
         Rule::fact_line => {
             let kind = FactKind::from_word(&folded(pairs.next()?.as_str()))?;
-            Some(Content::Fact(kind, share(reader, pairs.next()?)?))
+            let share = share(reader, pairs.next()?)?;
+            Some(Content::Fact(kind, if kind == FactKind::Yield { what_is_left(reader, share)? } else { share }))
         }
-        Rule::energy_line => Some(Content::Energy(numbers::number(reader, pairs.next()?)?)),
+        Rule::energy_line => {
+            let energy = numbers::number(reader, pairs.next()?)?;
+            Some(Content::Energy(numbers::not_negative(reader, energy)?))
+        }
         Rule::nitrogen_line => Some(Content::NitrogenFactor(numbers::number(reader, pairs.next()?)?)),
         Rule::trace_line => trace(reader, pairs),
         Rule::sale_line => sale(pairs),
@@ -186,7 +190,7 @@ fn weighs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>
     for pair in pairs {
         let span = reader.span(&pair);
         match pair.as_rule() {
-            Rule::number => count = Some(numbers::number(reader, pair)?),
+            Rule::number => count = Some(numbers::so_many(reader, pair)?),
             Rule::unit => unit = Some(unit_of(reader, &pair)?),
             _ => {
                 let name = reader.name(&pair);
@@ -242,6 +246,17 @@ fn share(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<Quantity> {
     Some(quantity)
 }
 
+/// The edible share of what is bought: of what is all thrown away there is nothing to eat.
+fn what_is_left(reader: &mut Reader<'_>, share: Quantity) -> Option<Quantity> {
+    if share.terms.iter().any(|term| !term.number.value.is_zero()) {
+        return Some(share);
+    }
+    let written = reader.slice(share.span);
+    let problem = Diagnostic::error("impossible-number", share.span, format!("of `{written}` nothing is left to eat"));
+    reader.report(problem.help("write the share that is eaten, `yield 80 %`; without the line it is all of it"));
+    None
+}
+
 /// Words in lower case with one space between them.
 fn folded(words: &str) -> Cow<'_, str> {
     // As nearly all are written.
@@ -273,11 +288,13 @@ fn flag(words: &str) -> Flag {
 
 fn costs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>) -> Option<Content> {
     let price = numbers::number(reader, pairs.next()?)?;
+    // What is given away for nothing, tap water, has a price too.
+    let price = numbers::not_negative(reader, price)?;
     let (mut currency, mut count, mut unit, mut on) = (None, None, None, None);
     for pair in pairs {
         match pair.as_rule() {
             Rule::currency => currency = Some(reader.name(&pair)),
-            Rule::number => count = Some(numbers::number(reader, pair)?),
+            Rule::number => count = Some(numbers::so_many(reader, pair)?),
             Rule::date => {
                 let span = reader.span(&pair);
                 on = Some(Spanned::new(date(reader, pair)?, span));

@@ -159,6 +159,23 @@ fn vulgar(text: &str) -> Result<Number, Trouble> {
     Number::fraction(above, below).ok_or(Trouble::ZeroDenominator)
 }
 
+/// A number that cannot be less than nothing; `None` when it was reported.
+pub(super) fn not_negative(reader: &mut Reader<'_>, number: WrittenNumber) -> Option<WrittenNumber> {
+    match number.value.is_negative() {
+        true => impossible(reader, number.span, "it is less than nothing", "leave out the minus sign"),
+        false => Some(number),
+    }
+}
+
+/// A number of units that something is said of, which is more than nothing; `None` when it was reported.
+pub(super) fn so_many(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<WrittenNumber> {
+    let read = number(reader, pair)?;
+    match read.value.is_zero() {
+        true => impossible(reader, read.span, "nothing is said of none of it", "write `1`, or leave the number out"),
+        false => not_negative(reader, read),
+    }
+}
+
 fn impossible<T>(reader: &mut Reader<'_>, span: Span, why: &str, help: &str) -> Option<T> {
     let text = shortened(reader.slice(span));
     reader.report(
@@ -248,9 +265,7 @@ fn term(reader: &mut Reader<'_>, pair: Pair<'_>) -> Option<(Term, Option<Written
         return None;
     }
     let is_temperature = unit.is_some_and(|unit| unit.value.dimension() == Dimension::Temperature);
-    if first.value.is_negative() && !is_temperature {
-        return impossible(reader, first.span, "it is less than nothing", "leave out the minus sign");
-    }
+    let first = if is_temperature { first } else { not_negative(reader, first)? };
     Some((Term { number: first, unit }, second))
 }
 

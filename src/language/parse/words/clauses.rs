@@ -101,6 +101,38 @@ impl Clauses {
     }
 }
 
+/// Words of a clause whose figure or name was forgotten: how the clause of an ingredient reads, or that of another line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Begun {
+    /// What may stand behind an ingredient's comma.
+    OfIngredient(&'static str),
+    /// What stands somewhere else.
+    OfOther(&'static str),
+}
+
+/// Clauses of other lines, and the lines themselves, whose first words nobody writes for how something is prepared: a tin, a sheet and
+/// leaves are what is bought.
+const OF_OTHERS: [(&str, &str); 8] = [
+    ("loss", "loss PERCENT"),
+    ("bake loss", "bake loss PERCENT"),
+    ("spare", "spare AMOUNT"),
+    ("keeps", "keeps TIME"),
+    ("makes", "makes AMOUNT"),
+    ("divide", "divide NUMBER x WEIGHT"),
+    ("up to", "up to TIME"),
+    ("using", "using EQUIPMENT at TEMPERATURE"),
+];
+
+/// The clause that words behind an ingredient begin and do not end: `yield`, `at`, `loss`.
+pub(crate) fn begun_behind_ingredient(words: &str) -> Option<Begun> {
+    let same = |begin: &str| words.trim().eq_ignore_ascii_case(begin.trim_end_matches([' ', ':']));
+    // `mint .... 10 g, leaves` is mint without its stalks.
+    let takes_more = |form: &str| words_of(form).len() < form.len() && !form.starts_with("leaves");
+    let mut own = Clauses::Ingredient.table().iter().map(|(form, _)| *form);
+    let own = own.find(|form| takes_more(form) && same(words_of(form))).map(Begun::OfIngredient);
+    own.or_else(|| OF_OTHERS.iter().find(|(begin, _)| same(begin)).map(|(_, form)| Begun::OfOther(form)))
+}
+
 /// `using ` of `using EQUIPMENT at TEMPERATURE`; all of it where nothing is to be put in.
 pub(in crate::language::parse) fn words_of(form: &str) -> &str {
     let end = form.find(|c: char| c.is_uppercase()).unwrap_or(form.len());
