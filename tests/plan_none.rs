@@ -316,11 +316,16 @@ fn a_rest_that_is_over_while_nobody_is_there_is_named() {
         Day { lines: orders.lines.clone(), ..day }
             .kitchen_with("cooks 1\nopen 04:00-14:00", "cook Mara 22:00-06:00, rests 30 min\nopen 22:00-06:00")
     };
-    let day = kitchen(Day::rolls().rolls_with("prove: wait 45 min, at 28 C", "prove: wait 7 h, at 20 C"));
+    let day = kitchen(Day::rolls().rolls_with("prove: wait 45 min, at 28 C", "prove: wait 14 h, at 20 C"));
     has(
         &day.says("over"),
-        &["`prove` takes 7 h, and nobody is there when it is over", "let `prove` go on until somebody is there"],
+        &["`prove` takes 14 h, and nobody is there when it is over", "let `prove` go on until somebody is there"],
     );
+    // Of seven hours that was offered too, until the next night, before opening an hour and a half sooner was tried: that ruins no dough.
+    let day = kitchen(Day::rolls().rolls_with("prove: wait 45 min, at 28 C", "prove: wait 7 h, at 20 C"));
+    let text = day.says("over-sooner");
+    has(&text, &["`prove` takes 7 h, and nobody is there when it is over", "let Mara come at 20:30, and open then"]);
+    assert!(!text.contains("go on until somebody"), "{text}");
     // In a retarder, whose twelve hours are not enough: a day has 24 hours for it, whoever is there.
     let day =
         kitchen(Day::rolls().rolls_with("prove: wait 45 min, at 28 C", "retard: wait 10 h, using retarder at 5 C"));

@@ -104,13 +104,19 @@ pub struct Closing<'a> {
     pub problem: &'a Problem,
     /// The same in the planner's form.
     pub model: &'a StandardForm,
-    misses: usize,
+    /// So many more plans that do not fit are looked at.
+    left: usize,
 }
 
 impl<'a> Closing<'a> {
     /// Nothing was tried yet.
     pub fn new(problem: &'a Problem, model: &'a StandardForm) -> Closing<'a> {
-        Closing { problem, model, misses: 0 }
+        Closing::of_tries(problem, model, MOST_MISSES)
+    }
+
+    /// The same, until so many plans did not fit.
+    pub fn of_tries(problem: &'a Problem, model: &'a StandardForm, left: usize) -> Closing<'a> {
+        Closing { problem, model, left }
     }
 
     /// Brings the ends of what stands about nearer to each other, where that makes the plan better.
@@ -243,10 +249,7 @@ impl<'a> Closing<'a> {
 
     /// The moved times, if the hours, the equipment and the people allow them.
     pub fn fits(&mut self, times: &Times, mut moved: Times) -> Option<Times> {
-        if self.misses >= MOST_MISSES {
-            return None;
-        }
-        self.misses += 1;
+        self.left = self.left.checked_sub(1)?;
         // Where it matters who works, all of them are shared out anew below.
         let is_number = self.problem.people.is_empty();
         let tasks = 0..self.model.jobs.len();
@@ -275,7 +278,7 @@ impl<'a> Closing<'a> {
         if !is_number {
             moved.people = assign::who(self.problem, &starts, &ends)?.into();
         }
-        self.misses -= 1;
+        self.left += 1;
         Some(moved)
     }
 }

@@ -14,6 +14,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// So often everything is gone through.
 const ROUNDS: usize = 3;
 
+/// So many plans may turn out not to fit: each is shared out to people anew.
+const MOST_TRIES: usize = 100;
+
 /// In such steps something is put off at first: what fits seldom begins at one minute only.
 const STEP: Minute = 5;
 
@@ -40,7 +43,9 @@ struct Rank {
 
 /// Puts off what can be, where that makes no measure worse; with `may_rest`, also where more rests on in the cold because fewer ovens burn empty.
 pub fn put_off(problem: &Problem, model: &StandardForm, may_rest: bool, times: &mut Times) {
-    let mut last = LastLook { problem, model, closing: Closing::new(problem, model), counts: 0 };
+    let shared = shared(problem);
+    let mut last =
+        LastLook { problem, model, closing: Closing::of_tries(problem, model, MOST_TRIES), shared: &shared, counts: 0 };
     last.go(times);
     if may_rest {
         last.counts = BURNS_EMPTY;
@@ -52,21 +57,35 @@ struct LastLook<'a> {
     problem: &'a Problem,
     model: &'a StandardForm,
     closing: Closing<'a>,
+    /// The shares of each step that is cut into some.
+    shared: &'a [Vec<usize>],
     /// What a minute for which what is lit stands empty counts.
     counts: i64,
 }
 
 impl LastLook<'_> {
     fn rank(&self, times: &Times) -> Rank {
-        let (score, empty) = (Score::of(self.model, times), empty(self.model, times));
+        self.rank_of(Score::of(self.model, times), times)
+    }
+
+    fn rank_of(&self, score: Score, times: &Times) -> Rank {
+        let empty = empty(self.model, times);
         Rank {
             weighed: score.weighed,
             standing: score.standing + self.counts * empty,
             spells: score.spells,
-            stretches: stretches(self.problem, times),
+            stretches: stretches(self.shared, times),
             empty,
             early: early(self.model, times),
         }
+    }
+
+    /// How good moved times are, if that is better; most are seen to be worse by their measures alone.
+    fn better(&self, moved: &Times, now: &Rank) -> Option<Rank> {
+        let score = Score::of(self.model, moved);
+        let is_worse = score.weighed > now.weighed
+            || self.counts == 0 && (score.weighed, score.standing) > (now.weighed, now.standing);
+        (!is_worse).then(|| self.rank_of(score, moved)).filter(|found| found < now)
     }
 
     fn go(&mut self, times: &mut Times) {
@@ -131,8 +150,8 @@ impl LastLook<'_> {
 
     /// Brings shares of one piece of work to each other, so that it goes on without a break.
     fn without_break(&mut self, times: &mut Times) {
-        for shares in shared(self.problem).into_values() {
-            for share in &shares {
+        for shares in self.shared {
+            for share in shares {
                 let ways = |times: &Times| {
                     let of = |other: &usize| {
                         [times.ends[*other] - times.starts[*share], times.starts[*other] - times.ends[*share]]
@@ -156,8 +175,7 @@ impl LastLook<'_> {
         for by in by {
             let Some(moved) = self.closing.moved(times, &events, together, by, false) else { continue };
             // Nothing is made hours sooner for it.
-            let found = self.rank(&moved);
-            if found >= now || found.early > now.early {
+            if self.better(&moved, &now).is_none_or(|found| found.early > now.early) {
                 continue;
             }
             if let Some(moved) = self.closing.fits(times, moved) {
@@ -233,20 +251,19 @@ fn closed_between(model: &StandardForm, from: Minute, until: Minute) -> bool {
 }
 
 /// The shares of each step that is work of hands and has several.
-fn shared(problem: &Problem) -> BTreeMap<(usize, usize, usize), Vec<usize>> {
+fn shared(problem: &Problem) -> Vec<Vec<usize>> {
     let mut steps: BTreeMap<(usize, usize, usize), Vec<usize>> = BTreeMap::new();
     for (at, task) in problem.tasks.iter().enumerate() {
         if task.kind == Kind::Hands && task.longest > 0 {
             steps.entry((task.label.recipe, task.label.part, task.label.step)).or_default().push(at);
         }
     }
-    steps.retain(|_, tasks| tasks.len() > 1);
-    steps
+    steps.into_values().filter(|tasks| tasks.len() > 1).collect()
 }
 
 /// Into how many stretches the work falls that was cut into shares.
-fn stretches(problem: &Problem, times: &Times) -> usize {
-    let of = |shares: Vec<usize>| {
+fn stretches(shared: &[Vec<usize>], times: &Times) -> usize {
+    let of = |shares: &Vec<usize>| {
         let mut work: Vec<(Minute, Minute)> =
             shares.iter().map(|task| (times.starts[*task], times.ends[*task])).collect();
         work.sort_unstable();
@@ -257,5 +274,5 @@ fn stretches(problem: &Problem, times: &Times) -> usize {
         }
         stretches
     };
-    shared(problem).into_values().map(of).sum()
+    shared.iter().map(of).sum()
 }

@@ -20,9 +20,11 @@ enum Opened {
 }
 
 impl Case<'_> {
-    /// Whose hours would have to be longer.
-    pub(super) fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) {
+    /// Whose hours would have to be longer. What that means where the kitchen would have to be open longer for all of them, which is no reason
+    /// as long as there is one that is nearer.
+    pub(super) fn longer_shifts(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>) -> Option<String> {
         let before = ways.len();
+        let mut is_shut = true;
         let mut longer: Option<Apart> = None;
         let clock = |at: jiff::civil::Time| at.strftime("%H:%M").to_string();
         for (number, cook) in self.kitchen.named.iter().enumerate() {
@@ -51,20 +53,28 @@ impl Case<'_> {
             let name = &cook.name;
             let mends = |shift| vec![Mend::Kitchen(Box::new(other(shift)))];
             if let Some(half) = least(8, |half| self.holds(&mends(sooner(half)))) {
+                is_shut &= !opened(sooner(half)).is_empty();
                 let said = format!("let {name} come at {}{}", clock(sooner(half).from), opened(sooner(half)));
                 ways.push(Offer::said_so(said, mends(sooner(half))));
                 longer = longer.or_else(|| self.mended(&mends(sooner(half))));
             }
             if let Some(half) = least(8, |half| self.holds(&mends(later(half)))) {
+                is_shut &= !opened(later(half)).is_empty();
                 let said = format!("let {name} stay until {}{}", clock(later(half).to), opened(later(half)));
                 ways.push(Offer::said_so(said, mends(later(half))));
                 longer = longer.or_else(|| self.mended(&mends(later(half))));
             }
         }
-        if ways.len() > before && because.is_empty() {
-            let outside = longer.and_then(|longer| self.outside(&longer.problem)).unwrap_or_default();
-            because.push(format!("the work does not fit into the hours of those who work{outside}"));
+        if ways.len() == before || !because.is_empty() {
+            return None;
         }
+        let outside = longer.and_then(|longer| self.outside(&longer.problem)).unwrap_or_default();
+        let said = format!("the work does not fit into the hours of those who work{outside}");
+        if is_shut {
+            return Some(said);
+        }
+        because.push(said);
+        None
     }
 
     /// Moves the kitchen's hours with somebody's that begin or end with them: who comes before it opens finds it locked.

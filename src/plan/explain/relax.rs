@@ -124,8 +124,11 @@ impl Case<'_> {
         let equipment = before == 0 && !because.is_empty();
         self.more_cooks(ways, because);
         let hours = self.longer_hours(ways, because);
-        self.longer_shifts(ways, because);
+        let shut = self.longer_shifts(ways, because);
         self.rests_go_on(ways, because);
+        if because.is_empty() {
+            because.extend(shut);
+        }
         Scarce { equipment, hours }
     }
 
