@@ -320,7 +320,13 @@ fn a_serving_said_twice_is_one_serving() {
             "recipe Pie\nmakes 2 pies\n{serving}\nplain flour .... 1 kg\nbutter .... 600 g\napple .... 2 kg\ndivide 2 x 1800 g\n"
         ))
     };
-    assert!(pie("serving 140 g, 1/8 pie").contains("weighs 225 g"), "{}", pie("serving 140 g, 1/8 pie"));
+    // A label of the European Union shows no serving and is not refused for it (it was); `check` tells it, and so does the label of the
+    // United States, which is made of it.
+    let wrong = "recipe Pie\nmakes 2 pies\nserving 140 g, 1/8 pie\nplain flour .... 1 kg\nbutter .... 600 g\napple .... 2 kg\ndivide 2 x 1800 g\n";
+    for command in [&["check", "a.miche"][..], &["label", "a.miche", "--law", "us"]] {
+        assert!(said(wrong, command).contains("weighs 225 g"), "{}", said(wrong, command));
+    }
+    assert!(pie("serving 140 g, 1/8 pie").contains("Net weight"));
     assert!(pie("serving 225 g, 1/8 pie").contains("Net weight"));
     assert!(pie("serving 140 g, 1 slice").contains("Net weight"));
 }

@@ -29,7 +29,7 @@ pub(super) const CHECK: Check = Check {
     name: "kept-too-long",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted; raw minced meat, poultry, fish and offal for more than two, other raw meat for more than five",
+    looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted; raw minced meat, poultry, fish and offal for more than two, other raw meat for more than five; raw dough with yeast for more than fourteen",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
           freezing stops the clock. Jam and syrup with 55 % sugar and more, what is salted with 8 %, pickles with 0.6 % acid on everything, and vegetables and drinks that fermented for a day and \

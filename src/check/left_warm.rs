@@ -29,7 +29,7 @@ pub(super) const CHECK: Check = Check {
     name: "left-warm",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw meat or fish, whipped cream and other milk, and dishes that are cooked and moist, in a step that stands above 8 °C for hours",
+    looks_for: "raw meat or fish, whipped cream and other milk, dishes that are cooked and moist, and dough baked with a moist filling, in a step that stands above 8 °C for hours",
     why: "Between 5 and 57 °C germs double in less than an hour, and some leave poisons that no later heat takes away: rice that stood overnight, \
           cream in a warm window, mince that thaws on the bench. The FDA Food Code keeps such food at 5 °C or below, and lets it out of the cold for \
           four hours at most; what thaws, in the cold or under running water. Looked at are steps that stand for more than four hours, by themselves or one \

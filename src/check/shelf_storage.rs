@@ -35,7 +35,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Safety,
     looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration, by its `keeps` or by its label; vegetables, \
-                herbs and cheese in oil or honey; vegetables, beans, meat and fish in closed jars that are only boiled; cake closed in jars, and bread that is to keep for months",
+                herbs and cheese in oil or honey; vegetables, beans, meat and fish in closed jars that are only boiled; cake closed in jars, and bread that is to keep for months, rusks that nobody dried among it",
     why: "What keeps on a shelf is decided by its acid, its sugar and its heating, and that is tested, not guessed: a pH of \
           4.6 or below, or water too bound for bacteria. A recipe that has not been tested belongs into the refrigerator. \
           Breads, biscuits and other dry food baked in an oven are left alone; garlic in oil, a quiche, a custard and a pot of beans are not, whatever they \
