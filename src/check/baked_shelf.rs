@@ -1,7 +1,7 @@
 //! Bread and cake that are said to keep for months where it is warm; told under the name of the check of shelves.
 
 use super::Subject;
-use super::dough::mille;
+use super::dough::{has_flour, mille};
 use super::promise::{self, Promise};
 use super::statement::{self, SHELF};
 use crate::language::syntax::Name;
@@ -99,11 +99,6 @@ fn why(part: &Part, solved: &SolvedPart) -> &'static str {
     } else {
         "preserves and sweets are good for three years at most"
     }
-}
-
-/// Whether flour weighs so much of it, in thousandths.
-fn has_flour(solved: &SolvedPart, least: i64) -> bool {
-    solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least))
 }
 
 fn is_closed_in_jars(part: &Part, solved: &SolvedPart) -> bool {

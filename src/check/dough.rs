@@ -69,6 +69,11 @@ pub(super) fn lists_flour(part: &Part) -> bool {
     part.lines.iter().any(|line| line.is_flour && line.stays_in())
 }
 
+/// Whether flour weighs so much of a part, in thousandths.
+pub(super) fn has_flour(solved: &SolvedPart, least: i64) -> bool {
+    solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(least))
+}
+
 /// All flour of a part, that of a leaven that is bought or kept too: what salt, yeast and the like are shares of.
 pub(super) fn all_flour(solved: &SolvedPart) -> Mass {
     solved.composition.all_flour().unwrap_or(solved.composition.flour)

@@ -1,7 +1,7 @@
 //! `kept-too-long`: cooked or ready food kept chilled for longer than the food code allows.
 
 use super::curing::is_curing_salt;
-use super::dough::{inside, mass_of, mille};
+use super::dough::{has_flour, inside, mass_of, mille};
 use super::keeping::turns_sour;
 use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use super::promise::{self, Promise, SaidBy};
@@ -135,10 +135,8 @@ const ALIVE: Duration = Duration::days(14);
 /// A raw dough with yeast in it that is kept in the cold for weeks: it goes on fermenting there. A sour that is fed has no yeast.
 fn alive_too_long(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let keeps = part.keeps.filter(|keeps| keeps.how.is_chilled() && keeps.time > ALIVE)?;
-    let is_dough =
-        solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(300));
     let yeast = part.lines.iter().find(|line| line.kind.is_yeast() && line.stays_in())?;
-    if !is_dough || part.steps.is_empty() || part.steps.iter().any(cooks) {
+    if !has_flour(solved, 300) || part.steps.is_empty() || part.steps.iter().any(cooks) {
         return None;
     }
     let message = format!(

@@ -1,6 +1,6 @@
 //! `left-warm`: raw meat, cream and cooked dishes that stand for hours where germs grow.
 
-use super::dough::{inside, lists_flour, mass_of, mille};
+use super::dough::{has_flour, inside, lists_flour, mass_of, mille};
 use super::kept::{
     SALTED_THROUGH, WEAK, is_culture, is_kept_by_more, is_raw_flesh, is_safe, is_safe_with_its_dough, is_weakly_cured,
     spoils,
@@ -329,8 +329,7 @@ fn filled(
     let heat = part.steps.iter().take(at).rfind(|step| cooks(step))?;
     let solved = subject.formula.part(id)?;
     // A pot of milk or a stew is asked about by what is in it, and so is a salad.
-    let is_dough =
-        solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(150));
+    let is_dough = has_flour(solved, 150);
     let in_heat = bakes(heat) || called(heat, beginnings!["bak", "steam", "fry"]);
     (is_dough
         && in_heat

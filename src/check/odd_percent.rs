@@ -1,6 +1,6 @@
 //! `odd-percent`: salt, yeast, water or sugar far outside what such doughs hold.
 
-use super::dough::{all_flour, is_batter, mass_of, massed, mille, pours_unweighed};
+use super::dough::{all_flour, has_flour, is_batter, mass_of, massed, mille, pours_unweighed};
 use super::extreme_percent::most;
 use super::{Check, Family, Run, Subject, strong_spice, tell};
 use crate::measure::number::{Number, Overflow};
@@ -170,9 +170,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// Whether a part holds little flour and is baked all the same: a cake that is a third berries, a muffin of carrots. Common practice, no source: a twelfth
 /// of it is flour.
 fn is_cake(part: &Part, solved: &SolvedPart) -> bool {
-    !solved.composition.is_flour_open
-        && part.steps.iter().any(bakes)
-        && solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(80))
+    !solved.composition.is_flour_open && part.steps.iter().any(bakes) && has_flour(solved, 80)
 }
 
 /// Fat with flour beaten into it, which encloses a dough or is enclosed by one: two and a half times its flour in the outer butter of an inverted

@@ -11,7 +11,6 @@ use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
-use crate::text::word_begins::has_word_beginning;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -74,9 +73,7 @@ fn more_solid_than_there_is(
     subject: &Subject<'_>,
     (id, part, solved): (PartId, &Part, &SolvedPart),
 ) -> Option<Diagnostic> {
-    let is_drained = |line: &Ingredient| {
-        line.preparation.as_ref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), DRAINED))
-    };
+    let is_drained = |line: &Ingredient| line.is_prepared(DRAINED);
     let taken = subject.recipe.users(id).filter_map(|(user, at)| {
         let line = subject.recipe.part(user)?.lines.get(at).filter(|line| is_drained(line))?;
         Some((line.span, subject.formula.part(user)?.lines.get(at)?.mass?))

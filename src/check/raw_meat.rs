@@ -147,7 +147,7 @@ const HOT: Number = Number::whole(220);
 /// Whether meat in small pieces is strewn open on a dough and baked hot: it fries in the heat from above, and is in nothing. Poultry and mince
 /// want a thermometer all the same.
 fn lies_open_and_thin(part: &Part, step: usize, line: &Ingredient) -> bool {
-    let is_thin = line.preparation.as_ref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), THIN));
+    let is_thin = line.is_prepared(THIN);
     let closes = |step: &Step| called(step, CLOSES) || has_word_beginning(&mere_words(&step.words), CLOSES);
     let hot = |step: &Step| {
         bakes(step)

@@ -1,6 +1,6 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
-use super::dough::{inside, mass_of, mille};
+use super::dough::{has_flour, inside, mass_of, mille};
 use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle};
 use super::promise::{self, Promise, SaidBy};
 use super::statement::{self, CANNED, SHELF};
@@ -127,8 +127,7 @@ fn kept_warm(
         .filter(|kept| (is_shelf(kept) || is_on_the_bench(recipe, id, kept)) && is_moist() || spoils_soon(kept));
     // Of what is sold a topping of vegetables makes no dish that spoils.
     let is_moist_food = || {
-        let is_flour =
-            solved.composition.flour.as_share_of(solved.composition.total).is_ok_and(|share| share >= mille(200));
+        let is_flour = has_flour(solved, 200);
         let spoils = || {
             inside(recipe, id)
                 .into_iter()

@@ -23,6 +23,7 @@ use crate::model::shared_list::SharedList;
 use crate::model::step::{Asked, Step, StepRef};
 pub use crate::model::text::{Text, WrittenText};
 use crate::text::source::{SourceId, Span};
+use crate::text::word_begins::has_word_beginning;
 use std::sync::{Arc, OnceLock};
 
 /// What 100 % is.
@@ -113,6 +114,11 @@ impl Ingredient {
     pub fn is_in_pieces(&self) -> bool {
         let counts = self.said().first().is_some_and(|said| matches!(said.value, Value::Count(_)));
         counts || self.amount == LineAmount::All
+    }
+
+    /// Whether a word of how it is prepared begins with one of these.
+    pub fn is_prepared<'b>(&self, beginnings: impl AsRef<[&'b str]>) -> bool {
+        self.preparation.as_ref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), beginnings))
     }
 
     /// Whether it stays in what the part makes: it is neither set aside nor strained out.

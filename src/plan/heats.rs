@@ -49,18 +49,18 @@ fn in_kind(model: &StandardForm, times: &Times, kind: usize) -> Minute {
     let is_again = |pair: &[usize]| match pair {
         [first, then] => {
             let (first, then) = (*first, *then);
+            let (earlier, later) = if model.mirrored { (then, first) } else { (first, then) };
             times.units[first] == times.units[then]
                 && unlike(model, kind, first, then)
-                && !closed_between(model, times, first, then)
+                && !closed_between(model, times, earlier, later)
         }
         _ => false,
     };
     loads.windows(2).filter(|pair| is_again(pair)).map(|_| 1).sum()
 }
 
-/// Whether the kitchen is closed at some time between two loads.
-fn closed_between(model: &StandardForm, times: &Times, first: usize, then: usize) -> bool {
-    let (first, then) = if model.mirrored { (then, first) } else { (first, then) };
+/// Whether the kitchen is closed at some time between two loads, of which the first comes sooner in model time: what was lit is put out then.
+pub fn closed_between(model: &StandardForm, times: &Times, first: usize, then: usize) -> bool {
     model.open.windows(2).any(|pair| match pair {
         [before, after] => times.ends[first] < after.opens && times.starts[then] > before.closes,
         _ => false,

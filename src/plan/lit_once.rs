@@ -1,6 +1,7 @@
 //! As few units are lit as can be: where it makes no difference to anything else, a load goes into a unit that is hot already.
 
 use super::dense::Dense;
+use super::heats;
 use super::occupancy::Units;
 use super::problem::Holding;
 use super::score::Score;
@@ -78,12 +79,7 @@ fn lit(model: &StandardForm, loads: &[usize], times: &Times) -> usize {
         }
         of_units[times.units[*task]].push(*task);
     }
-    let closed = |first: &usize, then: &usize| {
-        model.open.windows(2).any(|pair| match pair {
-            [before, after] => times.ends[*first] < after.opens && times.starts[*then] > before.closes,
-            _ => false,
-        })
-    };
+    let closed = |first: &usize, then: &usize| heats::closed_between(model, times, *first, *then);
     let of_unit = |of: &Vec<usize>| {
         let after_closing = of.windows(2).filter(|pair| matches!(pair, [first, then] if closed(first, then))).count();
         usize::from(!of.is_empty()) + after_closing

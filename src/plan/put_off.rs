@@ -5,6 +5,7 @@
 //! measure as it is, or makes it better.
 
 use super::close_up::Closing;
+use super::heats::closed_between;
 use super::moves::early;
 use super::problem::{Kind, Minute, Problem};
 use super::score::{self, Score};
@@ -233,21 +234,18 @@ fn lit(model: &StandardForm, times: &Times) -> BTreeMap<(usize, usize), Vec<usiz
 fn empty(model: &StandardForm, times: &Times) -> Minute {
     let mut empty = 0;
     for unit in lit(model, times).into_values() {
-        let mut until: Option<Minute> = None;
+        let mut last: Option<usize> = None;
         for load in unit {
-            let (start, end) = (times.starts[load], times.ends[load]);
-            if let Some(until) = until.filter(|until| *until < start && !closed_between(model, *until, start)) {
-                empty += start - until;
+            if let Some(last) = last.filter(|last| times.ends[*last] < times.starts[load])
+                && !closed_between(model, times, last, load)
+            {
+                empty += times.starts[load] - times.ends[last];
             }
-            until = until.max(Some(end));
+            // An oven may hold several at once.
+            last = last.filter(|last| times.ends[*last] >= times.ends[load]).or(Some(load));
         }
     }
     empty
-}
-
-/// Whether nobody is there at some time between two moments: what was lit is put out.
-fn closed_between(model: &StandardForm, from: Minute, until: Minute) -> bool {
-    !model.open.is_empty() && !model.open.iter().any(|open| open.opens <= from && until <= open.closes)
 }
 
 /// The shares of each step that is work of hands and has several.

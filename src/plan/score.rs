@@ -64,7 +64,7 @@ pub fn spells_of(model: &StandardForm, times: &Times) -> Vec<Spell> {
     let mut spells: Vec<Spell> = Vec::new();
     for (from, to) in work {
         let (start, end) = (events[from], events[to]);
-        match spells.last_mut().filter(|spell| start <= spell.end + model.pause) {
+        match spells.last_mut().filter(|spell| !begins_one(model, Some(spell.end), start)) {
             Some(spell) => {
                 spell.end = spell.end.max(end);
                 spell.work.push((from, to));
@@ -75,6 +75,12 @@ pub fn spells_of(model: &StandardForm, times: &Times) -> Vec<Spell> {
     spells
 }
 
+/// Whether work begins another spell, where that before it went on until some time: a short pause breaks none.
+fn begins_one(model: &StandardForm, until: Option<Minute>, start: Minute) -> bool {
+    until.is_none_or(|until| start > until + model.pause)
+}
+
+/// How many spells of work there are; asked of every plan that is looked at, so that none is made.
 fn spells(model: &StandardForm, times: &Times) -> i64 {
     let events = events(times);
     let mut work: Vec<(Minute, Minute)> = model.work().map(|(from, to)| (events[from], events[to])).collect();
@@ -82,9 +88,7 @@ fn spells(model: &StandardForm, times: &Times) -> i64 {
     let mut spells = 0;
     let mut until = None;
     for (start, end) in work {
-        if until.is_none_or(|until| start > until + model.pause) {
-            spells += 1;
-        }
+        spells += i64::from(begins_one(model, until, start));
         until = until.max(Some(end));
     }
     spells

@@ -8,7 +8,7 @@ use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word_beginning, says};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Words};
@@ -94,7 +94,7 @@ fn takes_a_block(recipe: &Recipe, part: &Part) -> bool {
     let is_block = |made: &Part| {
         is_block(made) && made.lines.iter().any(|line| line.name.has_word_beginning(beginnings!["butter"]))
     };
-    let is_cold = |line: &Ingredient| !is_said(line, beginnings!["soft", "melted", "molten", "spread"]);
+    let is_cold = |line: &Ingredient| !line.is_prepared(beginnings!["soft", "melted", "molten", "spread"]);
     enclosed(part).is_some_and(is_cold)
         || part.lines.iter().any(|line| match line.part() {
             Some(made) => recipe.part(made).is_some_and(is_block),
@@ -116,11 +116,6 @@ fn enclosed(part: &Part) -> Option<&Ingredient> {
     butter.find(|(at, _)| takes(*at)).map(|(_, line)| line)
 }
 
-/// Whether words behind a line say how it is prepared.
-fn is_said(line: &Ingredient, words: &Beginnings) -> bool {
-    line.preparation.as_ref().is_some_and(|said| has_word_beginning(&said.to_lowercase(), words))
-}
-
 /// Whether a part is butter alone, or with some flour beaten into it, and is called so.
 fn is_block(part: &Part) -> bool {
     !part.lines.is_empty()
@@ -133,7 +128,7 @@ pub(super) fn melted(part: &Part) -> Option<Diagnostic> {
     let is_melted = |line: &Ingredient| {
         line.name.has_word_beginning(beginnings!["butter|", "margarine"])
             && line.kind == Kind::Fat
-            && is_said(line, beginnings!["melted", "molten"])
+            && line.is_prepared(beginnings!["melted", "molten"])
     };
     let (at, line) = part.lines.iter().enumerate().find(|(_, line)| is_melted(line))?;
     let beats_out = || {

@@ -83,7 +83,7 @@ pub(in crate::check) fn shut_off<'p>(
         let herb = matches!(line.kind, Kind::Spice | Kind::Vegetable | Kind::Other)
             && has_word_beginning(name, HERBS)
             && !has_word_beginning(name, SOUR);
-        let dried = || line.preparation.as_ref().is_some_and(|words| has_word_beginning(&words.to_lowercase(), SOUR));
+        let dried = || line.is_prepared(SOUR);
         (herb || is_low_acid(line) || line.kind == Kind::Dairy) && !dried() && !is_made_of_it(name)
     };
     let in_oil = share(&Ingredient::is_oil, 350);

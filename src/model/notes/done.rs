@@ -1,7 +1,7 @@
 //! How something is prepared, where that stands between the readings of its amount or behind its name.
 
 use super::item::Made;
-use super::manner::{DONE, MANNERS, SHORT};
+use super::manner::{DONE, MANNERS, in_full};
 
 /// `¾ c packed (160 g)`, `2 lg (100 g)`: how it is prepared stands between two readings of its amount. Gives those words with a comma
 /// before them, and what follows.
@@ -17,14 +17,9 @@ pub(super) fn done_before_bracket<'t>(made: &mut Made, rest: &'t str) -> (String
     if behind.len() == bracket.len() {
         (String::new(), rest)
     } else {
-        (format!(", {}", written_out(words)), behind.trim_start())
+        let words: Vec<&str> = words.split_whitespace().map(in_full).collect();
+        (format!(", {}", words.join(" ")), behind.trim_start())
     }
-}
-
-/// Words for how something is prepared, with those that are cut short in full.
-fn written_out(words: &str) -> String {
-    let full = |word| SHORT.iter().find(|(short, _)| *short == word).map_or(word, |(_, full)| *full);
-    words.split_whitespace().map(full).collect::<Vec<&str>>().join(" ")
 }
 
 /// Whether a word behind an amount says how the thing is prepared: `sage 2 tbsp chopped`.

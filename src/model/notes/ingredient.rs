@@ -1,6 +1,6 @@
 //! A line of a list of ingredients: one of them, or several.
 
-use super::amount::Unit;
+use super::amount::{DECIMAL, THOUSANDS, Unit};
 use super::bare::bare;
 use super::done::{done_before_bracket, prepares};
 use super::each::of_each;
@@ -202,7 +202,9 @@ fn amounts_last(text: &str, most: usize) -> Option<Vec<Read>> {
     let mut before = None;
     for (at, character) in text.char_indices() {
         let starts = character.is_numeric()
-            && before.is_some_and(|before: char| !before.is_alphanumeric() && !"./,⁄-~\u{66B}\u{66C}".contains(before));
+            && before.is_some_and(|before: char| {
+                !before.is_alphanumeric() && !"./,⁄-~".contains(before) && ![DECIMAL, THOUSANDS].contains(&before)
+            });
         // `600 g` behind `about` or `~` is taken with it.
         let starts = starts
             || (character.is_numeric() && before == Some(',') && !text.get(..at)?.ends_with(|c: char| c.is_numeric()));

@@ -3,7 +3,7 @@
 use super::amount::{self, DECIMAL, THOUSANDS, Unit};
 use super::full_name::named_in_full;
 use super::manner::{
-    AMONG_WORDS, DONE, HANGERS, HELD_BACK, MANNERS, SHORT, USES, cut_manner, for_use, holds_another, is_figure,
+    AMONG_WORDS, DONE, HANGERS, HELD_BACK, MANNERS, USES, cut_manner, for_use, holds_another, in_full, is_figure,
     is_grade, is_ratio, temperature, without_brackets, without_spoon,
 };
 use super::measure::{Measure, leaves_open, measure};
@@ -308,7 +308,7 @@ impl Made {
             && MANNERS.contains(&first.to_lowercase().as_str())
         {
             let first = first.to_lowercase();
-            before.push_str(SHORT.iter().find(|(short, _)| *short == first).map_or(first.as_str(), |(_, whole)| whole));
+            before.push_str(in_full(&first));
             // `finely chopped` is one thing.
             if before.ends_with("ly") {
                 before.push(' ');

@@ -19,7 +19,12 @@ pub(super) const MANNERS: &[&str] = &[
     "lg", "lge", "med", "sm",
 ];
 /// Some of them cut short.
-pub(super) const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "medium"), ("sm", "small")];
+const SHORT: &[(&str, &str)] = &[("lg", "large"), ("lge", "large"), ("med", "medium"), ("sm", "small")];
+/// Such a word in full.
+pub(super) fn in_full(word: &str) -> &str {
+    SHORT.iter().find(|(short, _)| *short == word).map_or(word, |(_, full)| *full)
+}
+
 /// What was done to it, also where it stands behind the name without a comma.
 pub(super) const DONE: &[&str] = &[
     "chopped", "sliced", "diced", "grated", "softened", "melted", "beaten", "sifted", "sieved", "crushed", "peeled",

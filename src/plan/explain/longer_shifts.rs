@@ -9,16 +9,6 @@ use crate::measure::quantity::Duration;
 use crate::model::kitchen::{Kitchen, lasts};
 use jiff::ToSpan;
 
-/// What becomes of a kitchen's hours where somebody's are longer.
-enum Opened {
-    /// Nothing.
-    AsBefore,
-    /// It opens sooner.
-    Sooner,
-    /// It closes later.
-    Longer,
-}
-
 impl Case<'_> {
     /// Whose hours would have to be longer. What that means where the kitchen would have to be open longer for all of them, which is no reason
     /// as long as there is one that is nearer.
@@ -35,34 +25,25 @@ impl Case<'_> {
                     cook.hours = Some(shift);
                     cook.longest = Some(Duration::minutes(lasts(shift)));
                 }
-                self.opened_for(&mut kitchen, hours, shift);
-                kitchen
-            };
-            let opened = |shift: syntax::Shift| {
-                let mut kitchen = self.kitchen.clone();
-                match self.opened_for(&mut kitchen, hours, shift) {
-                    Opened::AsBefore => "",
-                    Opened::Sooner => ", and open then",
-                    Opened::Longer => ", and close then",
-                }
+                let opened = self.opened_for(&mut kitchen, hours, shift);
+                (vec![Mend::Kitchen(Box::new(kitchen))], opened)
             };
             let halves = |half: i64| (half * 30).minutes();
             let sooner = |half| syntax::Shift { from: hours.from.wrapping_sub(halves(half)), ..hours };
             let to = if hours.to.second() > 0 { jiff::civil::Time::midnight() } else { hours.to };
             let later = |half| syntax::Shift { to: to.wrapping_add(halves(half)), ..hours };
             let name = &cook.name;
-            let mends = |shift| vec![Mend::Kitchen(Box::new(other(shift)))];
-            if let Some(half) = least(8, |half| self.holds(&mends(sooner(half)))) {
-                is_shut &= !opened(sooner(half)).is_empty();
-                let said = format!("let {name} come at {}{}", clock(sooner(half).from), opened(sooner(half)));
-                ways.push(Offer::said_so(said, mends(sooner(half))));
-                longer = longer.or_else(|| self.mended(&mends(sooner(half))));
+            let mut offer = |shift: syntax::Shift, said: String| {
+                let (mends, opened) = other(shift);
+                is_shut &= !opened.is_empty();
+                longer = longer.take().or_else(|| self.mended(&mends));
+                ways.push(Offer::said_so(format!("let {name} {said}{opened}"), mends));
+            };
+            if let Some(half) = least(8, |half| self.holds(&other(sooner(half)).0)) {
+                offer(sooner(half), format!("come at {}", clock(sooner(half).from)));
             }
-            if let Some(half) = least(8, |half| self.holds(&mends(later(half)))) {
-                is_shut &= !opened(later(half)).is_empty();
-                let said = format!("let {name} stay until {}{}", clock(later(half).to), opened(later(half)));
-                ways.push(Offer::said_so(said, mends(later(half))));
-                longer = longer.or_else(|| self.mended(&mends(later(half))));
+            if let Some(half) = least(8, |half| self.holds(&other(later(half)).0)) {
+                offer(later(half), format!("stay until {}", clock(later(half).to)));
             }
         }
         if ways.len() == before || !because.is_empty() {
@@ -77,23 +58,22 @@ impl Case<'_> {
         None
     }
 
-    /// Moves the kitchen's hours with somebody's that begin or end with them: who comes before it opens finds it locked.
-    fn opened_for(&self, kitchen: &mut Kitchen, hours: syntax::Shift, longer: syntax::Shift) -> Opened {
+    /// Moves the kitchen's hours with somebody's that begin or end with them: who comes before it opens finds it locked. Gives what that is
+    /// called behind theirs, nothing where it is open as before.
+    fn opened_for(&self, kitchen: &mut Kitchen, hours: syntax::Shift, longer: syntax::Shift) -> &'static str {
         let (opens, closes) = (self.kitchen.opens, self.kitchen.closes);
         let shut = DAY - lasts(syntax::Shift { from: opens, to: closes });
         if lasts(longer) - lasts(hours) >= shut {
-            return Opened::AsBefore;
+            return "";
         }
-        match () {
-            () if longer.from != hours.from && hours.from == opens => {
-                kitchen.opens = longer.from;
-                Opened::Sooner
-            }
-            () if longer.to != hours.to && hours.to == closes => {
-                kitchen.closes = longer.to;
-                Opened::Longer
-            }
-            () => Opened::AsBefore,
+        if longer.from != hours.from && hours.from == opens {
+            kitchen.opens = longer.from;
+            ", and open then"
+        } else if longer.to != hours.to && hours.to == closes {
+            kitchen.closes = longer.to;
+            ", and close then"
+        } else {
+            ""
         }
     }
 }
