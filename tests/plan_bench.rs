@@ -330,3 +330,79 @@ fn what_is_done_before_the_first_step_says_how_long_before() {
     let said = String::from_utf8_lossy(&output.stdout).into_owned();
     assert!(said.contains("-0:23") && !said.contains("-1:37"), "{said}");
 }
+
+/// Two sittings of one sauce, each in a kettle of its own: what has simmered is held in the kettle in which it is, and nobody pours 30 kg from one
+/// into the other.
+#[test]
+fn what_goes_on_in_a_kettle_stays_in_the_one_in_which_it_is() {
+    let kitchen = "kitchen School\nkettle x 2, holds 40 kg\ncooks 3\nopen 07:00-15:00\n";
+    let sauce = "recipe Lentil sauce\nmakes 100 portions\nuse \"kitchen.miche\"\nonion .... 3 kg\nred lentils .... 3 kg\ntinned tomatoes .... 10 kg\n\
+        water .... 7 kg\ndivide 100 x 220 g, loss 4.4 %\nsweat: hands 15 min, using kettle\n    Sweat {onion}.\n    until soft\n\
+        simmer: tend 40 min, using kettle, straight after sweat\n    Add {red lentils}, {tinned tomatoes} and {water}.\n    until thick\n\
+        hold: tend 5 min, using kettle at 75 C, up to 90 min\nserve: hands 6 s, each, shared by 2\n";
+    let day = "day School\nuse \"kitchen.miche\"\nready 2027-05-18 12:00\nmake 60 of \"sauce.miche\"\nmake 80 of \"sauce.miche\", ready 2027-05-18 12:45\n";
+    let day = files("sittings", &[("day.miche", day), ("kitchen.miche", kitchen), ("sauce.miche", sauce)]);
+    let plan = json(&[&day]);
+    let of = |step: &str| -> Vec<(i64, i64, &Value)> {
+        let tasks = tasks(&plan, step);
+        tasks
+            .iter()
+            .map(|task| (task["start_minute"].as_i64().unwrap(), task["end_minute"].as_i64().unwrap(), &task["unit"]))
+            .collect()
+    };
+    let (simmer, hold) = (of("simmer"), of("hold"));
+    assert_eq!((simmer.len(), hold.len()), (2, 2), "{plan:#}");
+    for one in &hold {
+        assert!(simmer.iter().any(|before| before.1 == one.0 && before.2 == one.2), "{simmer:?} {hold:?}");
+    }
+}
+
+/// A retarder of which nobody says how much it holds takes one load at a time: where bread is of the day before for it, that is said.
+#[test]
+fn a_retarder_that_could_hold_more_is_named() {
+    let kitchen = "kitchen Village\ndeck oven x 1, holds 24 pieces, heating 60 min, agrees within 15 C\nmixer x 1, holds 20 kg\nretarder x 1\n\
+        cooks 1\nopen 03:00-12:00\n";
+    let retarded = |name: &str, heat: u32| {
+        format!(
+            "recipe {name}\nmakes 16 loaves\nuse \"kitchen.miche\"\nstrong white flour .... 8 kg\nwater .... 70 %\nsalt .... 2 %\n\
+             instant yeast .... 0.3 %\ndivide 16 x 850 g, loss 1.3 %\nmix: hands 15 min, using mixer\n    Mix {{strong white flour}}, {{water}}, {{salt}} and {{instant yeast}}.\n    until smooth\n\
+             bulk: wait 2 h, at 22 C\nshape: hands 30 s, each\nretard: wait 10 h, using retarder at 5 C, up to 18 h\n\
+             bake: tend 45 min, using deck oven at {heat} C, 16 at a time\n    until dark\n"
+        )
+    };
+    let day = "day Village\nuse \"kitchen.miche\"\nready 2027-05-14 08:00\nmake 16 of \"country.miche\"\nmake 16 of \"rye.miche\"\n";
+    let said = |name: &str, retarder: &str| {
+        let kitchen = kitchen.replace("retarder x 1", retarder);
+        let (country, rye) = (retarded("Country loaves", 240), retarded("Rye loaves", 230));
+        let all =
+            [("day.miche", day), ("kitchen.miche", &*kitchen), ("country.miche", &*country), ("rye.miche", &*rye)];
+        let output = miche(&[&files(name, &all)]);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8_lossy(&output.stderr).into_owned()
+    };
+    let alone = said("retarder-alone", "retarder x 1");
+    assert!(alone.contains("ready-days-early"), "{alone}");
+    assert!(
+        alone.contains("if the `retarder` has room for more than one thing, say behind it how much it `holds`"),
+        "{alone}"
+    );
+    let large = said("retarder-large", "retarder x 1, holds 40 kg");
+    assert!(!large.contains("ready-days-early"), "{large}");
+}
+
+/// Thirty loads of four are more rows than anybody reads, and some are two loads one after the other: the row says how many go in at once.
+#[test]
+fn a_row_of_two_loads_says_how_many_go_in_at_once() {
+    let kitchen = "kitchen Stall\nfryer x 1\ncooks 2\nopen 08:00-16:00\n";
+    let fish = "recipe Fritters\nmakes 120 fritters\nuse \"kitchen.miche\"\npotato .... 6 kg, sliced\nplain flour .... 2 kg\ndivide 120 x 66 g, loss 1 %\n\
+        mix: hands 10 min\n    Toss {potato} in {plain flour}.\n\
+        fry: tend 4 min, using fryer at 180 C, 4 at a time\n    until gold\n";
+    let fritters = files("fritters", &[("fritters.miche", fish), ("kitchen.miche", kitchen)]);
+    let output = miche(&[&fritters, "--ready", "2027-05-21 13:00"]);
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    let rows: Vec<&str> = text.lines().filter(|line| line.contains("| fry ")).collect();
+    assert_eq!(rows.len(), 24, "{text}");
+    for row in rows {
+        assert_eq!(row.contains("8 pieces"), row.contains("4 at a time"), "{row}");
+    }
+}

@@ -11,7 +11,7 @@ mod sheet;
 
 use hot_days::{BAGELS, CHILLI, FISH, KITCHEN, STEW};
 use serde_json::Value;
-use sheet::{files, json, refused};
+use sheet::{files, json, miche, refused};
 
 fn day(name: &str, make: &str, recipe: &str, kitchen: &str) -> String {
     let day = format!("day Canteen\nuse \"kitchen.miche\"\nready 2027-05-12 14:00\nmake {make} of \"food.miche\"\n");
@@ -103,4 +103,91 @@ fn bagels_are_boiled_in_the_pot_that_boils() {
     };
     let hob = unit("heat");
     assert!(unit("boil").iter().all(|one| *one == hob[0]), "{plan:#}");
+}
+
+/// A hundred and twenty parcels out of an oven that takes thirty, each held from its oven until two o'clock.
+const PARCELS: &str = "recipe Parcels\nmakes 120 parcels\nuse \"kitchen.miche\"\nplain flour .... 4 kg\nwater .... 2 kg\ndivide 120 x 50 g\n\
+    mix: hands 10 min\n    Mix {plain flour} and {water}.\nfold: hands 5 s, each\nbake: tend 25 min, using oven at 190 C, 30 at a time\n    until gold\n\
+    hold: wait 10 min, using hot box at 65 C, up to 2 h\n";
+
+/// Where each load of a step is, from when to when: the unit, the start, the end.
+fn places(plan: &Value, step: &str) -> Vec<(i64, i64, i64)> {
+    let tasks = plan["tasks"].as_array().unwrap().iter().filter(|task| task["step"] == step);
+    tasks
+        .map(|task| ["unit", "start_minute", "end_minute"].map(|key| task[key].as_i64().unwrap()))
+        .map(|[a, b, c]| (a, b, c))
+        .collect()
+}
+
+/// What is handed over out of a hot box is in it until it is wanted: no box holds two loads at once, and a load is taken out sooner only where
+/// the next one has no other place. WORK.md, 'equipment is held as long as something is in it'.
+#[test]
+fn what_is_held_hot_until_it_is_wanted_keeps_its_place() {
+    let kitchen = "kitchen Canteen\noven x 1\nhob x 2\nhot box x 4\ncooks 2\nopen 07:30-14:30\n";
+    let stew = "recipe Stew\nmakes 60 portions\nuse \"kitchen.miche\"\npotato .... 8 kg\nwater .... 6 kg\ndivide 60 x 230 g, loss 1.5 %\n\
+        simmer: tend 60 min, using hob\n    Simmer {potato} in {water}.\n    until soft\nhold: wait 10 min, using hot box at 65 C, up to 2 h\n";
+    for with_stew in [false, true] {
+        let more = if with_stew { "make 60 of \"stew.miche\"\n" } else { "" };
+        let day = format!(
+            "day Canteen\nuse \"kitchen.miche\"\nready 2027-05-12 14:00\nmake 120 of \"parcels.miche\"\n{more}"
+        );
+        let all = [("day.miche", &*day), ("kitchen.miche", kitchen), ("parcels.miche", PARCELS), ("stew.miche", stew)];
+        let plan = json(&[&files(&format!("parcels-{with_stew}"), &all)]);
+        let hold = places(&plan, "hold");
+        assert_eq!(hold.len(), 4 + usize::from(with_stew), "{plan:#}");
+        for (at, one) in hold.iter().enumerate() {
+            let mut beside = hold.iter().skip(at + 1).filter(|other| other.0 == one.0);
+            assert!(beside.all(|other| one.2 <= other.1 || other.2 <= one.1), "{hold:?}");
+        }
+        let wanted = plan["span_minutes"].as_i64().unwrap();
+        let sooner = hold.iter().filter(|load| load.2 < wanted).count();
+        assert_eq!(sooner, usize::from(with_stew), "{hold:?}");
+    }
+}
+
+/// By weight: the box takes three loads of a kilogram and a half, and the first of four comes out when the last goes in.
+#[test]
+fn a_hot_box_takes_what_it_holds_by_weight() {
+    let kitchen = "kitchen Canteen\noven x 1\nhot box x 1, holds 5 kg\ncooks 2\nopen 07:30-14:30\n";
+    let plan = json(&[&day("parcels-weight", "120", PARCELS, kitchen)]);
+    let hold = places(&plan, "hold");
+    assert_eq!(hold.len(), 4, "{plan:#}");
+    for (_, start, _) in &hold {
+        let inside = hold.iter().filter(|(_, from, until)| from <= start && start < until).count();
+        assert!(inside <= 3, "{hold:?}");
+    }
+    assert_eq!(cautions(&plan), []);
+}
+
+/// What comes out of the blast chillers goes into the fridge as it does: the first half does not stand until the second is chilled.
+#[test]
+fn what_was_chilled_goes_into_the_fridge_load_by_load() {
+    let kitchen = "kitchen Canteen\nkettle x 1, holds 60 kg\nblast chiller x 2, holds 12 kg\nfridge x 1\ncooks 2\nopen 07:30-14:30\n";
+    let soup = "recipe Soup\nmakes 38 kg, loss 5 %\nuse \"kitchen.miche\"\ncarrot .... 20 kg, sliced\nwater .... 20 kg\nkeeps 3 days, chilled\n\
+        boil: tend 45 min, using kettle\n    Boil {carrot} in {water}.\n    until tender\nchill: wait 60 min, using blast chiller at 3 C\n\
+        store: wait 30 min, using fridge at 3 C, up to 3 days\n";
+    let plan = json(&[&day("soup-stored", "38 kg", soup, kitchen)]);
+    let (chill, store) = (of(&plan, "chill"), of(&plan, "store"));
+    assert_eq!((chill.len(), store.len()), (4, 4), "{plan:#}");
+    for (chill, store) in chill.iter().zip(&store) {
+        assert_eq!(chill.1, store.0, "{plan:#}");
+    }
+}
+
+/// Forty kilograms of fat are no two fryers of eight: what is filled in once is told, whatever goes through it.
+#[test]
+fn fat_that_no_fryer_holds_is_told() {
+    let said = |fat: &str, name: &str| {
+        let fish = FISH.replace(
+            "fry: tend 7 min, using fryer at 180 C, 6 at a time\n",
+            &format!("fry: tend 7 min, using fryer at 180 C, 6 at a time\n    Fry in {{rapeseed oil}}.\n"),
+        );
+        let fish = fish.replace("divide 60", &format!("rapeseed oil .... {fat}, aside\ndivide 60"));
+        let kitchen = KITCHEN.replace("fryer x 2, holds 6 pieces", "fryer x 2, holds 8 kg");
+        String::from_utf8_lossy(&miche(&[&day(name, "60", &fish, &kitchen)]).stderr).into_owned()
+    };
+    let over = said("40 kg", "fat-over");
+    assert!(over.contains("`fry` fills in 40 kg of `rapeseed oil`, but 2 of `fryer` hold 16 kg"), "{over}");
+    let fits = said("16 kg", "fat-fits");
+    assert!(!fits.contains("fills in"), "{fits}");
 }

@@ -5,9 +5,10 @@ use crate::make::loads;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
+use crate::model::cooking::is_fried_in;
 use crate::model::kitchen::{Capacity, Equipment};
 use crate::model::recipe::{Part, PartId};
-use crate::model::step::{Loads, Step, Words};
+use crate::model::step::{Loads, Step, Target, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -15,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     name: "too-big-a-load",
     severity: Severity::Warning,
     family: Family::Kitchen,
-    looks_for: "a load, a piece or an unsplittable step that is larger than the equipment holds, and a batch that is worked in more than fifty loads",
+    looks_for: "a load, a piece or an unsplittable step that is larger than the equipment holds, what is fried or boiled in if there is not so much room for it, and a batch that is worked in more than fifty loads",
     why: "A batch larger than the mixer's bowl is mixed in equal loads that fit. That is not possible when the step itself \
           says a larger load (`12 at a time` in an oven that holds 8; pieces up to 60 g lie on a tray by more than it is said to hold), when one piece alone is too heavy, or when it \
           follows another step at once (`straight after`, `within`), so that its second load would come too late.",
@@ -38,8 +39,37 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             let fits = |size| loads::fits((subject.recipe, id), solved, subject.formula, step, size).unwrap_or(true);
             let load = Load { part, step, equipment, each, fits: &fits };
             diagnostics.extend(load.too_big(holds, || worked_on(subject, id, at)));
+            diagnostics.extend(bath(subject, (id, part), (at, step), (equipment, holds)));
         }
     }
+}
+
+/// What all loads go through one after the other, filled in once, is more than there is room for.
+fn bath(
+    subject: &Subject<'_>,
+    (id, part): (PartId, &Part),
+    (at, step): (usize, &Step),
+    (equipment, holds): (&Equipment, Capacity),
+) -> Option<Diagnostic> {
+    let Capacity::Mass(one) = holds else { return None };
+    let most = one.times(Number::whole(i64::from(equipment.count))).ok()?;
+    let draws = &subject.formula.part(id)?.draws;
+    let over = draws.iter().filter(|draw| draw.step == at).find_map(|draw| {
+        let Target::Line(line) = draw.target else { return None };
+        let said = part.lines.get(line)?;
+        let stays_there = said.strained_out || said.aside && is_fried_in(part, line);
+        let mass = draw.drawn.mass.filter(|mass| stays_there && *mass > most)?;
+        Some((&said.name, mass))
+    });
+    let (bath, mass) = over.filter(|_| loads::is_by_pieces(step, &subject.recipe.kitchen))?;
+    let there = match equipment.count {
+        1 => format!("one `{}` holds {}", equipment.name, show::mass_plain(one)),
+        count => format!("{count} of `{}` hold {}", equipment.name, show::mass_plain(most)),
+    };
+    let message = format!("`{}` fills in {} of `{bath}`, but {there}", step.name, show::mass_plain(mass));
+    let span = step.equipment.as_ref().map_or(step.span, |name| name.span);
+    let help = "write what is filled in once: all loads go through it, one after the other";
+    Some(Diagnostic::warning(CHECK.name, span, message).also(equipment.name.span, "this equipment").help(help))
 }
 
 /// What is in the bowl at a step: all that was drawn up to it.

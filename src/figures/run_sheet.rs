@@ -41,6 +41,8 @@ pub struct ShortRest {
     pub recipe: String,
     /// The part.
     pub part: String,
+    /// What tells it from others of that name; empty where all of them take as long.
+    pub which: String,
     /// The step.
     pub step: String,
     /// How long it takes, in minutes.
@@ -145,11 +147,15 @@ impl RunSheet {
     pub fn pieces_in(&self, first: usize, row: &Row) -> Option<String> {
         let count = row.pieces?;
         let pieces = show::pieces(count);
-        Some(match self.divides.get(first).and_then(Option::as_ref) {
+        let said = match self.divides.get(first).and_then(Option::as_ref) {
             Some(divide) if divide.sorts.is_empty() => format!("{pieces} of {}", divide.each_shown),
             // Which of them are in one load of several is not said.
             Some(divide) if divide.pieces == count => divide.shown(),
             _ => pieces.to_string(),
+        };
+        Some(match row.at_a_time {
+            Some(size) => format!("{said}, {} at a time", show::count_of(size)),
+            None => said,
         })
     }
 
@@ -207,7 +213,9 @@ impl RunSheet {
             let recipe = &work.batches.get(rest.batch)?.recipe;
             let part = recipe.part(rest.step.part)?;
             let (origin, _) = recipe.origin(rest.step.part)?;
+            let row = self.plan.rows.iter().find(|row| (row.batch, row.at) == (rest.batch, rest.step));
             Some(ShortRest {
+                which: row.map(|row| row.which.clone()).unwrap_or_default(),
                 recipe: origin.name.to_string(),
                 part: part.name.to_string(),
                 step: part.steps.get(rest.step.step)?.name.to_string(),
@@ -219,8 +227,10 @@ impl RunSheet {
         // Doughs of one recipe for several times are told once.
         let mut told: Vec<ShortRest> = Vec::new();
         for rest in shorter {
-            if !told.contains(&rest) {
-                told.push(rest);
+            let is_alike = |known: &ShortRest| ShortRest { which: rest.which.clone(), ..known.clone() } == rest;
+            match told.iter_mut().find(|known| is_alike(known)) {
+                Some(known) => known.which.clear(),
+                None => told.push(rest),
             }
         }
         RunSheet { shorter: told, ..self }

@@ -61,9 +61,10 @@ const STORED_IN: &Beginnings = &Beginnings::of(&[
 /// How those of machines begin that are cold as well and are filled with one thing. Common practice, no source.
 const MACHINE: &Beginnings = &Beginnings::of(&["retard", "prov", "blast", "batch"]);
 
-/// How those begin in which several things stand side by side where somebody said how much they hold: beside the places above what proves
-/// or cools. Common practice, no source.
-const STANDS_BESIDE: &Beginnings = &Beginnings::of(&["retard", "prov", "proof", "cool", "chill", "cabinet", "walk"]);
+/// How those begin in which several things stand side by side where somebody said how much they hold: beside the places above what proves,
+/// cools or keeps hot. Common practice, no source.
+const STANDS_BESIDE: &Beginnings =
+    &Beginnings::of(&["retard", "prov", "proof", "cool", "chill", "cabinet", "walk", "hot", "warm", "heated", "bain"]);
 
 /// How those of what cools or freezes one thing at a time begin. Common practice, no source.
 const ONE_AT_A_TIME: &Beginnings = &Beginnings::of(&["blast", "batch"]);
@@ -75,6 +76,12 @@ impl Equipment {
         let Some(Capacity::Mass(most)) = self.holds else { return None };
         let is_place = self.name.has_word_beginning(STORED_IN) || self.name.has_word_beginning(STANDS_BESIDE);
         (is_place && !self.name.has_word_beginning(ONE_AT_A_TIME)).then_some(most)
+    }
+
+    /// Whether things would stand in it side by side if somebody said by weight how much it holds, and nobody said how much: it takes one load.
+    pub fn could_hold_more(&self) -> bool {
+        let is_place = self.name.has_word_beginning(STORED_IN) || self.name.has_word_beginning(STANDS_BESIDE);
+        self.holds.is_none() && is_place && !self.has_room_for_all() && !self.name.has_word_beginning(ONE_AT_A_TIME)
     }
 
     /// Whether it is a place in which all sorts of things stand and wait, and nobody said how much it holds: a fridge has room for two

@@ -3,7 +3,7 @@
 use super::dense::Dense;
 use super::diary::Diary;
 use super::occupancy::told_apart;
-use super::problem::{Kind, Label, Minute, Person, Problem, Shift};
+use super::problem::{Edge, Kind, Label, Minute, Person, Point, Problem, Rule, Shift};
 
 /// The order in which tasks are looked at: by start, then by number.
 fn in_order(starts: &[Minute], tasks: impl Iterator<Item = usize>) -> Vec<usize> {
@@ -21,7 +21,8 @@ pub fn units(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &[us
             problem.tasks.get(*task).and_then(|task| task.holds).is_some_and(|holds| holds.equipment == kind)
         };
         let order = in_order(starts, (0..problem.tasks.len()).filter(holds));
-        let mut free_from: Vec<Minute> = Vec::new();
+        // When each unit is free again, and what is in it till then.
+        let mut free_from: Vec<(Minute, Option<Label>)> = Vec::new();
         let mut seen: Vec<usize> = Vec::new();
         for task in order {
             let (Some(start), Some(end)) = (starts.get(task), ends.get(task)) else { continue };
@@ -32,14 +33,25 @@ pub fn units(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &[us
                     seen.len() - 1
                 })
             } else {
-                match free_from.iter_mut().enumerate().find(|(_, free)| **free <= *start) {
-                    Some((at, free)) => {
-                        *free = *end;
+                let (goes_in, comes_out) = whose(problem, task);
+                // What goes on in such a unit stays in the one in which it is.
+                let is_its_own = |then: Option<Label>| {
+                    let loads = then.zip(goes_in);
+                    loads.is_some_and(|(one, other)| {
+                        (one.recipe, one.part, one.load) == (other.recipe, other.part, other.load)
+                    })
+                };
+                let free = || free_from.iter().enumerate().filter(|(_, (free, _))| *free <= *start);
+                let own = free().find(|(_, (free, then))| *free == *start && is_its_own(*then));
+                let at = own.or_else(|| free().next()).map(|(at, _)| at);
+                match at.and_then(|at| Some((at, free_from.get_mut(at)?))) {
+                    Some((at, slot)) => {
+                        *slot = (*end, comes_out);
                         at
                     }
                     None if start == end => 0,
                     None => {
-                        free_from.push(*end);
+                        free_from.push((*end, comes_out));
                         free_from.len() - 1
                     }
                 }
@@ -50,6 +62,17 @@ pub fn units(problem: &Problem, starts: &[Minute], ends: &[Minute], chosen: &[us
         }
     }
     units
+}
+
+/// Which load of which step goes into a unit with a task, and which comes out of it: where it is held on for several, the first and the last
+/// of them.
+fn whose(problem: &Problem, task: usize) -> (Option<Label>, Option<Label>) {
+    let label = |task: usize| problem.tasks.get(task).map(|task| task.label);
+    let held = || problem.lags.iter().filter(|lag| lag.rule == Rule::Held && lag.to.task == task);
+    let first = held().find(|lag| lag.to == Point::start(task)).map_or(task, |lag| lag.from.task);
+    let last =
+        held().rfind(|lag| lag.to == Point::end(task) && lag.from.edge == Edge::End).map_or(first, |lag| lag.from.task);
+    (label(first), label(last))
 }
 
 /// The cooks of each task, counted from 1. Whoever worked at a part goes on with it if they are free, else whoever of those who are

@@ -43,5 +43,6 @@ pub mod solve;
 mod standard_form;
 pub mod tasks;
 pub mod timeline;
+mod until_wanted;
 mod which;
 mod wish;

@@ -73,6 +73,8 @@ pub struct Row {
     pub temperature: Option<Shown>,
     /// How many pieces are in the load, where they are counted.
     pub pieces: Option<Number>,
+    /// How many of them are cooked at once, where several loads after each other are one row.
+    pub at_a_time: Option<Number>,
     /// How much of all that the step works on is in the load: 1 for all of it.
     pub share: Number,
     /// The cue that ends it.

@@ -17,6 +17,7 @@ use super::problem::{Minute, Problem, SPAN_WEIGHS};
 use super::put_off::put_off;
 use super::score::Score;
 use super::standard_form::{StandardForm, Times};
+use super::until_wanted::until_wanted;
 use super::{assign, first, settle};
 
 /// Up to so many tasks a plan that is made at once is closed up too.
@@ -32,6 +33,9 @@ pub struct Plan {
     pub starts: Vec<Minute>,
     /// When each task ends.
     pub ends: Vec<Minute>,
+    /// When each task is taken out of its equipment: when it ends, and what is handed over straight out of it no sooner than it is wanted,
+    /// where nothing else needs the room.
+    pub taken_out: Vec<Minute>,
     /// Which unit of its equipment each task holds, counted from 1.
     pub units: Vec<Option<u32>>,
     /// Which cooks work at each task, counted from 1.
@@ -257,10 +261,11 @@ fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Scor
     let out = |minutes: &[Minute]| minutes.iter().map(|minute| model.outward(*minute)).collect::<Vec<Minute>>();
     let (one, other) = (out(times.starts.as_slice()), out(times.ends.as_slice()));
     let (starts, ends) = if model.mirrored { (other, one) } else { (one, other) };
-    let units = assign::units(problem, &starts, &ends, times.units.as_slice());
+    let taken_out = until_wanted(problem, (&starts, &ends), times.units.as_slice());
+    let units = assign::units(problem, &starts, &taken_out, times.units.as_slice());
     let cooks = assign::cooks(problem, &starts, &ends, &times.people);
     let rests = assign::rests(problem, &starts, &ends, &cooks);
-    Plan { starts, ends, units, cooks, rests, score, least, given_up: Vec::new(), steps, rests_on: 0 }
+    Plan { starts, ends, taken_out, units, cooks, rests, score, least, given_up: Vec::new(), steps, rests_on: 0 }
 }
 
 /// A plan found at once, without proof: for what is printed at once.

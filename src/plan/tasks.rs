@@ -79,6 +79,8 @@ pub struct Task {
     pub heats: bool,
     /// Pieces in the load, where they are known.
     pub pieces: Option<Number>,
+    /// Whether it is in equipment in which there is not room for all: what stays in it longer is in the way of what is to go in.
+    pub takes_room: bool,
     /// How much the load weighs, where it stands in a place that holds so much by weight.
     pub weight: Option<Mass>,
     /// How many pieces fill what they are cooked in, where the step says so.

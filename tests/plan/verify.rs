@@ -174,7 +174,16 @@ fn people(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
     }
 }
 
+/// What is in a unit is in it until it is taken out: as long as its task runs, and what finishes an order, straight out of a rest that may go
+/// on, no longer than until it is wanted.
 fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
+    for (number, task) in problem.tasks.iter().enumerate() {
+        let dues = problem.dues.iter().filter(|due| due.tasks.contains(&number)).map(|due| due.minute);
+        let most = dues.max().map_or(plan.ends[number], |due| due.min(plan.starts[number] + task.longest));
+        if !(plan.ends[number]..=most.max(plan.ends[number])).contains(&plan.taken_out[number]) {
+            wrong.push(format!("task {number} is taken out at {}", plan.taken_out[number]));
+        }
+    }
     for (kind, equipment) in problem.equipment.iter().enumerate() {
         let holding: Vec<usize> = (0..problem.tasks.len())
             .filter(|task| problem.tasks[*task].holds.is_some_and(|holds| holds.equipment == kind))
@@ -188,8 +197,9 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
             let mut load = 0;
             for other in holding.iter().filter(|other| plan.units[**other] == unit) {
                 let Some(theirs) = problem.tasks[*other].holds else { continue };
-                let together = runs(plan, *other, plan.starts[*one]);
-                if together && plan.ends[*one] > plan.starts[*one] {
+                let moment = plan.starts[*one];
+                let together = plan.starts[*other] <= moment && moment < plan.taken_out[*other];
+                if together && plan.taken_out[*one] > plan.starts[*one] {
                     load += theirs.size;
                     if one != other && equipment.shared.is_none() {
                         wrong.push(format!("tasks {one} and {other} in one unit at once"));
@@ -199,7 +209,7 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
                     (Some(a), Some(b)) => (a - b).abs() <= equipment.tolerance,
                     _ => true,
                 };
-                let real = |task: usize| plan.ends[task] > plan.starts[task];
+                let real = |task: usize| plan.taken_out[task] > plan.starts[task];
                 if one == other || !real(*one) || !real(*other) {
                     continue;
                 }
@@ -211,7 +221,7 @@ fn equipment(problem: &Problem, plan: &Plan, wrong: &mut Vec<String>) {
                 {
                     wrong.push(format!("tasks {one} and {other} are in one unit at different settings"));
                 }
-                let apart = plan.starts[*other] - plan.ends[*one];
+                let apart = plan.starts[*other] - plan.taken_out[*one];
                 if together && mine.dish != theirs.dish {
                     wrong.push(format!("tasks {one} and {other} of two dishes are in one unit at once"));
                 }

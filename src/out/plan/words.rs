@@ -229,7 +229,7 @@ pub(super) fn shorter(rest: &ShortRest) -> String {
     format!(
         "{} of {} takes {} here, which its range allows: with {} {else_}",
         rest.step,
-        crate::out::list::place(&rest.recipe, &rest.part),
+        which(crate::out::list::place(&rest.recipe, &rest.part), &rest.which),
         time(rest.minutes),
         time(rest.longest)
     )

@@ -1,12 +1,15 @@
 //! Orders that are ready on a day before the one on which they are wanted.
 
 use super::time;
+use crate::language::syntax::Name;
 use crate::make::order::Order;
+use crate::model::kitchen::Kitchen;
+use crate::model::step::StepKind;
 use crate::plan::clock::day_beside;
 use crate::plan::fresh::soonest_fresh;
 use crate::plan::problem::Minute;
 use crate::plan::schedule::{Made, Schedule};
-use crate::plan::tasks::Tasks;
+use crate::plan::tasks::{Task, Tasks};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 
@@ -32,12 +35,21 @@ impl Early {
     }
 }
 
+/// Whether more than one thing rests in some equipment.
+fn is_shared(tasks: &Tasks, name: &Name) -> bool {
+    let is_in = |task: &&Task| task.equipment.as_ref().is_some_and(|there| there.same(name));
+    let rests = tasks.list.iter().filter(|task| task.kind == StepKind::Wait);
+    let mut here = rests.filter(is_in).map(|task| (task.batch, task.step));
+    let first = here.next();
+    first.is_some_and(|first| here.any(|other| other != first))
+}
+
 /// The orders that a plan has ready on an earlier day than they are wanted; `soonest` says of one of them, told all, when it could be ready on its
-/// day, by the plan's clock. What is wanted in the first hours of a day is of the night before it.
+/// day, by the plan's clock; `kitchen` is where it is made. What is wanted in the first hours of a day is of the night before it.
 pub fn ready_days_early(
     schedule: &Schedule,
     orders: &[Order],
-    tasks: &Tasks,
+    (tasks, kitchen): (&Tasks, &Kitchen),
     soonest: impl Fn(usize, &[usize]) -> Option<Minute>,
 ) -> Vec<Early> {
     let is_early = |(number, made): (usize, &Made)| {
@@ -87,6 +99,14 @@ pub fn ready_days_early(
             let later = if later > 0 { format!(", {} later than wanted", time(later)) } else { String::new() };
             Some((clock.at(minute)?, later))
         });
+        let alone = kitchen.equipment.iter().find(|one| one.could_hold_more() && is_shared(tasks, &one.name));
+        let else_ = match alone {
+            Some(one) => format!(
+                "if the `{0}` has room for more than one thing, say behind it how much it `holds`, for it takes one load at a time; or {else_}",
+                one.name
+            ),
+            None => else_.to_owned(),
+        };
         let help = match (on_the_day, room) {
             (Some((at, later)), _) => format!(
                 "on the day itself they can be ready at {} at the soonest{later}: want them then; or open earlier, or try more equipment \
@@ -94,7 +114,7 @@ pub fn ready_days_early(
                 at.strftime("%H:%M on %A")
             ),
             (None, Some(room)) => format!("{room}: {else_}"),
-            (None, None) => else_.to_owned(),
+            (None, None) => else_,
         };
         Some(Early { row, order: number, said, help, span: order.span.unwrap_or(order.recipe.name.span) })
     });

@@ -22,6 +22,8 @@ impl Case<'_> {
     /// which loads would be in it at once.
     pub(super) fn too_little(&self, with_more: &Apart, number: usize) -> String {
         let roomier = &with_more.problem;
+        // Its tasks are its own: with more of it one dough may be made where there are two.
+        let there = Case { work: &with_more.work, tasks: &with_more.tasks, ..*self };
         let name = self.kitchen.equipment.get(number).map(|one| one.name.to_string()).unwrap_or_default();
         let count = self.kitchen.equipment.get(number).map_or(1, |one| one.count);
         let holds = |at: &usize| {
@@ -35,7 +37,7 @@ impl Case<'_> {
             Some(task.shortest * task.holds.map_or(1, |holds| if takes > 1 { holds.size } else { 1 }))
         };
         let needed: Minute = (held().filter_map(fills).sum::<Minute>() + takes - 1) / takes;
-        let steps = held().filter_map(|at| self.held_by(at)).map(|task| self.named(task));
+        let steps = held().filter_map(|at| there.held_by(at)).map(|task| there.named(task));
         let steps: std::collections::BTreeSet<String> = steps.collect();
         let for_what = match (steps.first(), steps.len()) {
             (Some(step), 1) => format!(" for {step}"),
@@ -51,7 +53,7 @@ impl Case<'_> {
         let Some(plan) = self.quickly(roomier) else { return in_all };
         let load = |at: usize| {
             let (start, end) = (*plan.starts.get(at)?, *plan.ends.get(at)?);
-            Some(Load { start, end, unit: plan.units.get(at).copied().flatten()?, task: self.held_by(at)? })
+            Some(Load { start, end, unit: plan.units.get(at).copied().flatten()?, task: there.held_by(at)? })
         };
         let mut loads: Vec<Load<'_>> = held().filter_map(load).filter(|load| load.start < load.end).collect();
         loads.sort_by_key(|load| (load.start, load.end));
@@ -64,7 +66,7 @@ impl Case<'_> {
         if takes == 1 && needed + again > (last - first) * Minute::from(count) {
             return in_all;
         }
-        self.at_once((&name, count, number), &loads).unwrap_or(in_all)
+        there.at_once((&name, count, number), &loads).unwrap_or(in_all)
     }
 
     /// For how long what there is of some equipment has to be heated again at least, where no load finds the heat that it wants.

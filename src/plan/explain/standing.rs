@@ -24,6 +24,8 @@ const LONG_REST: Minute = 60;
 const MOST_AFTER: usize = 4;
 /// So many steps that are done in loads are tried.
 const MOST_IN_LOADS: usize = 4;
+/// Of so many things that stand too long it is asked whether they have to.
+const MOST_STANDING: usize = 4;
 /// So many rests are tried.
 const MOST_RESTS: usize = 8;
 
@@ -72,18 +74,7 @@ impl Case<'_> {
     /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
     /// hours are the reason. Gives back what would have to wait too long.
     pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) -> Option<String> {
-        // What must stand stands as little as it can: nothing longer than a week, and through a night if it has to.
-        let standing = |(rules, longer): (&[Rule], Minute)| {
-            let mut other = self.problem.clone();
-            let stands = |rule: Rule| rules.contains(&rule) || rule == Rule::Overnight;
-            for lag in other.lags.iter_mut().filter(|lag| stands(lag.rule)) {
-                lag.most = lag.most.map(|most| most + longer);
-            }
-            self.quickly(&other)
-        };
-        let has_moments = self.problem.lags.iter().any(|lag| lag.rule == Rule::Into);
-        let tries = STRETCHES.into_iter().skip(usize::from(!has_moments));
-        let plan = tries.flat_map(|rules| LONGER.map(|longer| (rules, longer))).find_map(standing)?;
+        let plan = self.stands_longer()?;
         let stretched = |lag: &&Lag| STRETCHES.iter().any(|rules| rules.contains(&lag.rule));
         let over = self.problem.lags.iter().filter(stretched).filter_map(|lag| {
             let between = between(&plan, lag)?;
@@ -144,6 +135,44 @@ impl Case<'_> {
             ways.extend(self.as_much_at_a_time(one, then));
         }
         Some(said)
+    }
+
+    /// A plan in which what must stand stands as little as it can: nothing longer than a week, and through a night if it has to.
+    fn stands_longer(&self) -> Option<solve::Plan> {
+        let standing = |(rules, longer): (&[Rule], Minute)| {
+            let mut other = self.problem.clone();
+            let stands = |rule: Rule| rules.contains(&rule) || rule == Rule::Overnight;
+            for lag in other.lags.iter_mut().filter(|lag| stands(lag.rule)) {
+                lag.most = lag.most.map(|most| most + longer);
+            }
+            self.quickly(&other).map(|plan| (other, plan))
+        };
+        let has_moments = self.problem.lags.iter().any(|lag| lag.rule == Rule::Into);
+        let tries = STRETCHES.into_iter().skip(usize::from(!has_moments));
+        let (mut relaxed, mut plan) =
+            tries.flat_map(|rules| LONGER.map(|longer| (rules, longer))).find_map(standing)?;
+        // Of what stands longer in it some only does because it may: that is no reason.
+        let step = |lag: &Lag| {
+            let of = |at: usize| self.tasks.list.get(at).map(|task| (task.batch, task.step));
+            (of(lag.from.task), of(lag.to.task), lag.rule)
+        };
+        let is_over = |lag: &Lag, plan: &solve::Plan| lag.most.is_some_and(|most| between(plan, lag) > Some(most));
+        let mut over: Vec<&Lag> = Vec::new();
+        for lag in self.problem.lags.iter().filter(|lag| is_over(lag, &plan)) {
+            if !over.iter().any(|other| step(other) == step(lag)) {
+                over.push(lag);
+            }
+        }
+        let is_one = over.len() < 2;
+        for of in over.into_iter().take(if is_one { 0 } else { MOST_STANDING }) {
+            let mut other = relaxed.clone();
+            let pairs = other.lags.iter_mut().zip(&self.problem.lags);
+            pairs.filter(|(_, said)| step(said) == step(of)).for_each(|(lag, said)| lag.most = said.most);
+            if let Some(better) = self.quickly(&other) {
+                (relaxed, plan) = (other, better);
+            }
+        }
+        Some(plan)
     }
 
     /// Each of several bowls goes on by itself: as many of the steps after the mixing as are enough take as much at a time as one bowl gives.

@@ -12,7 +12,7 @@ use crate::make::work::Work;
 use crate::measure::show::Units;
 use crate::model::alive::STAND;
 use crate::model::heat;
-use crate::model::kitchen::Kitchen;
+use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::step::{Loads, StepKind};
 use crate::model::words::mere_prose_on;
 
@@ -122,6 +122,7 @@ pub(super) fn stretched(tasks: &Tasks, solved: &Plan, dues: &[Option<Minute>]) -
         for at in tasks.finals.get(order).into_iter().flatten() {
             if let (Some(due), Some(end)) = (due, ends.get_mut(*at)) {
                 *end = tasks.handed_over(*at, (&solved.starts, *end), *due);
+                *end = solved.taken_out.get(*at).map_or(*end, |out| (*end).max(*out));
             }
         }
     }
@@ -174,6 +175,13 @@ fn row(
     let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
     let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
     let counted = by_pieces || step.loads != Loads::Once;
+    let holds = task.equipment.as_ref().and_then(|name| kitchen.find(name)).and_then(|equipment| equipment.holds);
+    let at_once = match (step.loads, holds) {
+        (Loads::Of(size), _) => Some(size),
+        (Loads::Once, Some(Capacity::Pieces(most))) => Some(most.value()),
+        _ => None,
+    };
+    let pieces = task.pieces.filter(|_| counted);
     Some(Row {
         task: 0,
         batch: task.batch,
@@ -199,7 +207,8 @@ fn row(
         cooks: task.people,
         people: Vec::new(),
         temperature: heat::heat(step, shown_in),
-        pieces: task.pieces.filter(|_| counted),
+        pieces,
+        at_a_time: at_once.filter(|size| pieces.is_some_and(|pieces| pieces > *size)),
         share: task.share,
         cue: mere_prose_on(&step.cue, shown_in, heat::dial(step)).plain().replace('\n', " ").trim().to_owned(),
     })

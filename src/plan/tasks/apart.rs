@@ -89,6 +89,9 @@ impl<'a> Making<'a> {
         let of = StepRef { part: place.part, step: step_at };
         let mut tasks = loads_of(recipe, place.batch, of, at, step, (loads, shares), pieces)?;
         let place_of = step.equipment.as_ref().and_then(|name| self.kitchen.find(name));
+        if place_of.is_some_and(|equipment| !equipment.has_room_for_all()) {
+            tasks.iter_mut().for_each(|task| task.takes_room = true);
+        }
         if place_of.is_some_and(|equipment| equipment.stands_by_weight().is_some()) {
             let all = loads::weight_at((recipe, place.part), solved, step_at)?;
             for task in &mut tasks {

@@ -107,6 +107,7 @@ pub(super) fn loads_of(
                 leaves: step.later.last().map(|(at, _)| *at).or(step.temperature.map(|(at, _)| at)),
                 heats: flow::heats_empty(step),
                 pieces,
+                takes_room: false,
                 weight: None,
                 full: dealt.full,
                 share,

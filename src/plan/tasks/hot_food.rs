@@ -14,7 +14,7 @@ use crate::solve::formula::{Formula, SolvedPart};
 
 impl<'a> Making<'a> {
     /// The step whose loads a rest takes up as they come, with how many they are: what is hot goes load by load into what keeps it hot, or
-    /// into the cold, where there is room for one load beside the other. `None` where it is not so, or the rest has as many loads anyway.
+    /// into the cold, and what was chilled from there into the cold, where there is room for one load beside the other. `None` where it is not so, or the rest has as many loads anyway.
     pub(super) fn as_it_comes(
         &self,
         (place, part): (BatchPart, &'a Part),
@@ -26,7 +26,8 @@ impl<'a> Making<'a> {
         let Some((made_at, made)) = before(place, part, step_at) else { return Ok(None) };
         let is_shared = made.shared_by > 1 || made.loads.is_by_piece() || !made.moments.is_empty();
         let lives = || self.alive_after(place.batch, StepRef { part: place.part, step: made_at });
-        if is_shared || hot_food::may_stand(part, made_at, step).is_none() || lives() {
+        let is_meant = || hot_food::may_stand(part, made_at, step).is_some() || hot_food::stays_cold(made, step);
+        if is_shared || !is_meant() || lives() {
             return Ok(None);
         }
         let come = loads::count((&batch.recipe, place.part), solved, formula, made_at, self.kitchen)?;

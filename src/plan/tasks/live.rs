@@ -1,7 +1,7 @@
 //! What is alive goes on at once, and what is in a unit stays in it until somebody takes it out.
 
 use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
-use super::{Hold, Making, Tasks, up_to};
+use super::{Hold, Making, Task, Tasks, up_to};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::model::alive::STAND;
@@ -30,9 +30,11 @@ impl Tasks {
     }
 
     /// When what a task finishes is as it is handed over, of something that is wanted at a minute: when the task ends, and straight out of a rest
-    /// that may go on, when it is wanted.
+    /// that may go on, when it is wanted; what rests in equipment that others need is as long in it as the plan has it there.
     pub fn handed_over(&self, task: usize, (starts, end): (&[Minute], Minute), due: Minute) -> Minute {
-        let most = self.list.get(task).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
+        let is_in_the_way = |one: &&Task| one.takes_room && !self.holds.iter().any(|hold| hold.tasks.contains(&task));
+        let rest = self.list.get(task).filter(|task| task.kind == StepKind::Wait && !is_in_the_way(task));
+        let most = rest.and_then(|task| task.most_minutes);
         let goes_on = starts.get(task).zip(most).map(|(start, most)| start + most);
         goes_on.map_or(end, |last| end.max(due.min(last)))
     }

@@ -219,7 +219,7 @@ impl Planning<'_> {
                 Case { work, tasks, kitchen, hours, problem, clock, rest: None, stop: &stop, fresh: true, hot: true };
             case.ready_on_the_day(order, early)
         };
-        explain::ready_days_early(schedule, &work.orders, tasks, soonest)
+        explain::ready_days_early(schedule, &work.orders, (tasks, kitchen), soonest)
     }
 
     /// A plan of a problem. Before there is none at all, or what does not keep is of the day before, rests take the shorter time that their
