@@ -11,6 +11,8 @@ mod as_written;
 mod drawn;
 #[path = "diff/no_plan.rs"]
 mod no_plan;
+#[path = "diff/others.rs"]
+mod others;
 #[path = "diff/put_together.rs"]
 mod put_together;
 #[path = "diff/unknown_water.rs"]

@@ -3,6 +3,8 @@
 // Helpers outside a test function fail a test by panicking, as the tests do.
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
+#[path = "git/committed.rs"]
+mod committed;
 #[path = "git/repository.rs"]
 mod repository;
 

@@ -226,8 +226,12 @@ fn traces_are_said() {
     let of = |recipe: &str, command: &str| {
         fs::write(folder.path().join("k.miche"), "kitchen Quay\noven x 1\nmay contain nuts, sesame\n").expect("a file");
         fs::write(folder.path().join("a.miche"), recipe).expect("a file");
-        let run =
-            Command::new(env!("CARGO_BIN_EXE_miche")).args([command, "a.miche"]).current_dir(folder.path()).output();
+        let args: &[&str] = match command {
+            "reader" => &["card", "a.miche", "--for", "reader"],
+            "card" => &["card", "a.miche"],
+            command => &[command, "a.miche"],
+        };
+        let run = Command::new(env!("CARGO_BIN_EXE_miche")).args(args).current_dir(folder.path()).output();
         String::from_utf8(run.expect("it runs").stdout).expect("UTF-8")
     };
     let buns = "recipe Buns\nuse \"k.miche\"\nmay contain mustard, Sesame\nplain flour .... 300 g\nwater .... 180 g\n";
@@ -235,6 +239,13 @@ fn traces_are_said() {
     assert!(plain.contains("**May contain**: mustard, Sesame, nuts"), "{plain}");
     let seeded = of(&format!("{buns}sesame seeds .... 20 g\n"), "label");
     assert!(seeded.contains("**May contain**: mustard, nuts"), "{seeded}");
+    // Cards and readers are told too, by the same words.
+    for (args, wanted) in [("card", "mustard, Sesame, nuts"), ("reader", "mustard, Sesame, nuts")] {
+        let shown = of(buns, args);
+        assert!(shown.contains(&format!("May contain traces of {wanted}")), "{args}: {shown}");
+        let shown = of(&format!("{buns}sesame seeds .... 20 g\n"), args);
+        assert!(shown.contains("May contain traces of mustard, nuts."), "{args}: {shown}");
+    }
     let wrong = of(&buns.replace("mustard", "mustart"), "check");
     assert!(wrong.contains("unknown-allergen") && wrong.contains("`mustart`"), "{wrong}");
 }

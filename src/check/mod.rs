@@ -37,6 +37,7 @@ checks! {
     impossible_number,
     leading_zero,
     missing_use,
+    idle_use,
     missing_picture,
     broken_use,
     use_outside_root,
@@ -178,6 +179,7 @@ mod hidden_allergen;
 mod hidden_character;
 mod hot_or_caustic;
 mod idle_allowance;
+mod idle_use;
 mod impossible_number;
 mod in_a_mix;
 mod keeping;

@@ -15,6 +15,7 @@ mod shares;
 mod spoons;
 mod stations;
 mod steps;
+mod traces;
 mod weigh_out;
 
 pub use goes_in::{GoesIn, LoadShare, Portion};
@@ -303,6 +304,7 @@ fn moment(ready: Moment) -> String {
 /// What the file cautions against, then what the program does: the allergens by themselves, the rest in one paragraph.
 fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
     let mut all = texts(&recipe.texts, TextKind::Caution, units);
+    all.extend(traces::caution(recipe, formula));
     let mut words: Vec<String> = Vec::new();
     for caution in caution::for_recipe(recipe, formula, units) {
         let said = caution.text.trim_end_matches(caution::DEFERS).trim_end().trim_end_matches('.');
@@ -323,6 +325,7 @@ fn cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
 /// As [`cautions`], for a printed sheet: one line a hazard, the hazard first.
 fn short_cautions(recipe: &Recipe, formula: &Formula, units: Units) -> Vec<Prose> {
     let mut all = texts(&recipe.texts, TextKind::Caution, units);
+    all.extend(traces::caution(recipe, formula));
     let said = caution::for_recipe(recipe, formula, units);
     all.extend(said.into_iter().map(|one| Prose::of(&format!("**{}:** {}", one.hazard, one.short))));
     all

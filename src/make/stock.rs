@@ -63,6 +63,9 @@ fn used(recipe: &Recipe, formula: &Formula, key: &Key) -> Result<Mass, Overflow>
     Ok(used)
 }
 
+/// What is said of a line that is of no kind.
+const NO_LINE: &str = "fits nothing that a";
+
 /// Reads a list of what there is: lines like `strong white flour .... 2 kg` or `egg .... 30`, comments and blank lines.
 ///
 /// # Errors
@@ -79,6 +82,10 @@ pub fn read(text: &str) -> Result<Vec<There>, Vec<String>> {
     }
     let mut all: Vec<There> = Vec::new();
     for (number, line) in tree.lines.iter().enumerate().skip(1) {
+        // It is no recipe that such a line does not fit.
+        if line.content == Content::Stray && wrong.get(&number).is_none_or(|why| why.contains(NO_LINE)) {
+            wrong.remove(&number);
+        }
         let mut unread = |why: String| {
             let said = format!("{why}; write what there is as `strong white flour .... 2 kg`");
             wrong.entry(number).or_insert(said);

@@ -1,6 +1,9 @@
 //! Which allergens are in parts of a recipe, and of which ingredients that is not known.
 
+use crate::model::allergen::Law;
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
+use crate::model::sale::both;
+use crate::model::species::{self, Said};
 use std::collections::HashSet;
 
 /// What is found in some parts.
@@ -10,6 +13,30 @@ pub struct Allergenic {
     pub known: Vec<String>,
     /// Ingredients whose allergens are not known, as often as they are met.
     pub unknown: Vec<String>,
+    /// Traces that the packs of ingredients name.
+    pub traces: Vec<String>,
+}
+
+impl Allergenic {
+    /// The traces that are said of all of it, and those of the packs, without what is in it anyway; `None` where none is left.
+    pub fn may_contain(&self, said: Option<&str>, law: Law) -> Option<String> {
+        let held: Vec<Said> = self.known.iter().flat_map(|name| species::said(law, [name.as_str()])).collect();
+        let of_packs = self.traces.join(", ");
+        both(said.map(str::to_owned), Some(&of_packs)).and_then(|traces| traces_besides(&traces, &held, law))
+    }
+}
+
+/// Those of some traces that are not in it anyway; `None` where all are.
+pub(crate) fn traces_besides(traces: &str, held: &[Said], law: Law) -> Option<String> {
+    let left: Vec<&str> = traces
+        .split(',')
+        .map(str::trim)
+        .filter(|word| {
+            let said = species::said(law, [*word]);
+            said.is_empty() || said.iter().any(|one| !held.contains(one))
+        })
+        .collect();
+    (!left.is_empty()).then(|| left.join(", "))
 }
 
 /// What is in some parts and all parts in them, also what is set aside or optional: it still touches the food.
@@ -44,11 +71,8 @@ pub fn of_parts(
                     if !facts.knows_allergens && !lines.are_repeated {
                         found.unknown.push(line.name.to_string());
                     }
-                    for allergen in &facts.allergens {
-                        if !found.known.contains(allergen) {
-                            found.known.push(allergen.clone());
-                        }
-                    }
+                    add_new(&facts.allergens, &mut found.known);
+                    add_new(&facts.traces, &mut found.traces);
                 }
                 // A preferment's lines stand in the formula it is taken out of.
                 Refers::Pantry(None) if lines.are_repeated => {}
@@ -57,6 +81,14 @@ pub fn of_parts(
         }
     }
     found
+}
+
+fn add_new(names: &[String], known: &mut Vec<String>) {
+    for name in names {
+        if !known.contains(name) {
+            known.push(name.clone());
+        }
+    }
 }
 
 /// The lines of a part that were not looked at yet.

@@ -59,6 +59,19 @@ impl Said {
         self.species.is_none() && by_kind(law).contains(&self.word)
     }
 
+    /// Whether the law has it in its list. Gluten of a cereal that nobody names is in none of the United States: it is asked about there.
+    pub fn is_listed(&self, law: Law) -> bool {
+        law.listed().contains(&self.word)
+    }
+
+    /// The word that stands on a label, and what the law still wants to know of it.
+    pub fn shown_with_question(&self, law: Law) -> String {
+        match self.lacks_species(law) {
+            true => format!("{} (the law wants to know {})", self.word, wanted(law, self.word)),
+            false => self.shown().to_owned(),
+        }
+    }
+
     /// Where in a text the allergen is named, as bytes: its own word or that of its kind, whole.
     pub fn named_in(&self, text: &str) -> Option<std::ops::Range<usize>> {
         let mut words: Vec<&str> = species()
@@ -106,6 +119,16 @@ fn whole_word(text: &str, word: &str) -> Option<std::ops::Range<usize>> {
         }
         (!is_letter(text.get(end..)?.chars().next())).then_some(start..end)
     })
+}
+
+/// What a law wants to know of an allergen of which only the kind is named.
+pub fn wanted(law: Law, word: &str) -> &'static str {
+    match (law, word) {
+        (_, "nuts" | "tree nuts") => "which nuts",
+        (Law::Us, GLUTEN) => "whether that is wheat",
+        (Law::Us, _) => "which species",
+        _ => "which cereal",
+    }
 }
 
 /// Words of a law whose kind is to be named.
@@ -259,5 +282,20 @@ mod tests {
         assert_eq!(at("soy", Law::Eu, "soy sauce").as_deref(), Some("soy"));
         assert_eq!(at("milk", Law::Eu, "buttermilk"), None);
         assert_eq!(at("wheat", Law::Eu, "spelt flour"), None);
+    }
+
+    /// One wording wherever an allergen is told of which the law wants to know more: on a label, and where an editor shows what is known.
+    #[test]
+    fn what_a_law_wants_to_know_is_said_in_one_place() {
+        let shown = |law: Law, names: &[&str]| -> Vec<String> {
+            said(law, names.iter().copied()).iter().map(|one| one.shown_with_question(law)).collect()
+        };
+        assert_eq!(
+            shown(Law::Us, &["gluten"]),
+            ["cereals containing gluten (the law wants to know whether that is wheat)"]
+        );
+        assert_eq!(shown(Law::Eu, &["gluten"]), ["cereals containing gluten (the law wants to know which cereal)"]);
+        assert_eq!(shown(Law::Eu, &["rye", "milk"]), ["rye", "milk"]);
+        assert!(!said(Law::Us, ["gluten"]).iter().any(|one| one.is_listed(Law::Us)));
     }
 }

@@ -17,7 +17,8 @@ use crate::figures::label::{Label, Loss};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show::{self, Units};
-use crate::model::allergen::{GLUTEN, Law};
+use crate::model::allergen::Law;
+use crate::model::species;
 
 /// What stands under every label.
 const CAUTION: &str = "Calculated from the formula and the larder, not analysed. Bought ingredients have ingredients, allergens and \
@@ -51,12 +52,7 @@ pub fn page(label: &Label, units: Units) -> Result<Vec<Block>, Overflow> {
         blocks.push(words(format!("The larder does not know {unknown}: {whose} allergens are not in this list.")));
     }
     for (name, word) in &label.without_species {
-        let which = match (label.law, *word) {
-            (_, "nuts" | "tree nuts") => "which nuts",
-            (Law::Us, GLUTEN) => "whether that is wheat",
-            (Law::Us, _) => "which species",
-            _ => "which cereal",
-        };
+        let which = species::wanted(label.law, word);
         blocks.push(words(format!(
             "{name} holds {word}, and the law wants to know {which}: say it in your larder behind `contains`."
         )));

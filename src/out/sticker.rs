@@ -5,6 +5,9 @@ pub mod facts;
 use crate::out::block::Phrase;
 use facts::Facts;
 
+/// The most labels that are printed at once.
+pub const MOST: usize = 20_000;
+
 /// What stands on a label that is stuck on.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sticker {

@@ -17,6 +17,13 @@ fn what_changes_nothing_is_told() {
         (&["cost", "rolls.miche", "--format", "html"], &["--paper", "a5"], "--paper is for pdf"),
         (&["plan", "rolls.miche", "--format", "json"], &["--by", "person"], "--by is for text, markdown, html and pdf"),
         (&["label", "rolls.miche", "--format", "json"], &["--report"], "--report is for"),
+        (
+            &["label", "rolls.miche"],
+            &["--serving", "50 g"],
+            "--serving changes nothing here: a label of the European Union",
+        ),
+        (&["cost", "rolls.miche"], &["--on", "2027-04-17"], "--on changes nothing here: no price says of which day"),
+        (&["plan", "rolls.miche"], &["--zone", "Europe/Oslo"], "--zone changes nothing here: no time of day is said"),
     ];
     for (args, more, words) in cases {
         let without = bench.run(args);
@@ -35,6 +42,8 @@ fn what_is_used_is_not_told() {
         &["card", "rolls.miche", "--format", "html", "--paper", "a5", "--by", "station", "--compact"][..],
         &["cost", "rolls.miche", "--paper", "a5", "-o", "cost.pdf"],
         &["plan", "rolls.miche", "--by", "person", "--what-if", "oven x 2"],
+        &["plan", "rolls.miche", "--zone", "Europe/Oslo", "--ready", "2027-04-17 15:00"],
+        &["label", "rolls.miche", "--law", "us", "--serving", "50 g"],
         &["card", "rolls.miche", "-o", "card.md"],
         &["card", "rolls.miche", "-o", "card.txt", "--format", "markdown"],
     ] {
@@ -55,4 +64,21 @@ fn a_date_is_read_whatever_the_format() {
         let args = ["card", "rolls.miche", "--date", "foo", "--format", format];
         bench.refuses(TROUBLE, &args).says(&["--date foo: this is not a date"]);
     }
+}
+
+/// More labels than are printed at once are refused, and not cut down in silence; a list of stock is told of what it is.
+#[test]
+fn nothing_is_cut_down_in_silence() {
+    let bench = Bench::with("rolls.miche", ROLLS);
+    for file in ["l.pdf", "l.html"] {
+        let args = ["label", "rolls.miche", "--sheet", "3 x 8", "--copies", "30000", "-o", file];
+        bench.refuses(TROUBLE, &args).says(&["30000 labels are more than the 20000 that are printed at once"]);
+    }
+    bench.write("st.txt", "strong white flour .... 1 kg\nwat\nbutter 300 g\n");
+    let told = bench.refuses(TROUBLE, &["list", "rolls.miche", "--from", "st.txt"]).err;
+    assert!(
+        told.contains("line 2: this is no ingredient with its weight") && !told.contains("recipe can say"),
+        "{told}"
+    );
+    assert_eq!(told.lines().count(), 1, "{told}");
 }

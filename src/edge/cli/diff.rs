@@ -62,7 +62,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     if arguments.textconv {
         return git::textconv(&arguments.paths, output);
     }
-    let all = all_changes(arguments)?;
+    let Found { changes: all, others } = all_changes(arguments)?;
+    for other in &others {
+        output.complain(&format!("{other} changed, and is no recipe: its lines are compared by `git diff`"));
+    }
     let delivery = &arguments.delivery;
     let format = wanted(arguments.format, delivery, PageFormat::Text)?;
     let place = match format {
@@ -73,7 +76,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let json = || out::comparison::json::render(&all).map_err(|error| error.to_string());
     let of = arguments.paths.last().map_or_else(|| Path::new("-"), PathBuf::as_path);
     format.deliver((&out::comparison::page(&all, place), of), json, (delivery, &arguments.setting), output)?;
-    let changed = all.iter().any(|changes| !changes.is_empty());
+    let changed = !others.is_empty() || all.iter().any(|changes| !changes.is_empty());
     Ok(if arguments.exit_code && changed { Outcome::Errors } else { Outcome::Fine })
 }
 
@@ -131,11 +134,18 @@ fn must_tell_something(all: &[Changes], old: &Side, new: &Side) -> Result<(), St
     ))
 }
 
-fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
+/// What changed: recipes, with what is told of each, and days, kitchens, larders, books and logs, of which nothing is.
+#[derive(Default)]
+struct Found {
+    changes: Vec<Changes>,
+    others: Vec<String>,
+}
+
+fn all_changes(arguments: &Arguments) -> Result<Found, String> {
     if !arguments.against.is_empty() {
-        return two_ways_of(arguments);
+        return two_ways_of(arguments).map(|changes| Found { changes, ..Found::default() });
     }
-    let mut all = Vec::new();
+    let mut all = Found::default();
     if let Some(from) = &arguments.from {
         for path in &arguments.paths {
             let old = Side::at(from, path)?;
@@ -146,9 +156,10 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
             let found = sides(&old, &new)?;
             // A path by itself is asked about as two files are; among several there may be a larder.
             if arguments.paths.len() == 1 {
-                must_tell_something(&found, &old, &new)?;
+                must_tell_something(&found.changes, &old, &new)?;
             }
-            all.extend(found);
+            all.changes.extend(found.changes);
+            all.others.extend(found.others);
         }
         return Ok(all);
     }
@@ -156,7 +167,7 @@ fn all_changes(arguments: &Arguments) -> Result<Vec<Changes>, String> {
         [old, new] => {
             let (old, new) = (Side::of(old)?, Side::of(new)?);
             let all = sides(&old, &new)?;
-            must_tell_something(&all, &old, &new)?;
+            must_tell_something(&all.changes, &old, &new)?;
             Ok(all)
         }
         _ => Err("give two files or folders to compare, or --from REVISION and the paths".to_owned()),
@@ -179,9 +190,12 @@ fn two_ways_of(arguments: &Arguments) -> Result<Vec<Changes>, String> {
 }
 
 /// Compares two files, or the files of the same name in two folders.
-fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
+fn sides(old: &Side, new: &Side) -> Result<Found, String> {
     if !old.place.is_dir() && !new.place.is_dir() {
-        return files((&old.place, &old.shown), (&new.place, &new.shown)).map(|changes| changes.into_iter().collect());
+        let changes = files((&old.place, &old.shown), (&new.place, &new.shown))?;
+        let is_other = changes.is_none() && !same_text(&old.place, &new.place);
+        let others = is_other.then(|| new.shown.clone()).into_iter().collect();
+        return Ok(Found { changes: changes.into_iter().collect(), others });
     }
     for (one, other) in [(old, new), (new, old)] {
         if one.place.is_dir() && other.place.exists() && !other.place.is_dir() && !git::is_nothing(&other.place) {
@@ -202,16 +216,20 @@ fn sides(old: &Side, new: &Side) -> Result<Vec<Changes>, String> {
     let (before, after) = (listed(old)?, listed(new)?);
     let only = |one: &BTreeSet<PathBuf>, other: &BTreeSet<PathBuf>| one.difference(other).cloned().collect::<Vec<_>>();
     let moved = renamed((&old.place, &only(&before, &after)), (&new.place, &only(&after, &before)));
-    let mut all = Vec::new();
+    let mut all = Found::default();
     for name in before.union(&after).filter(|name| !moved.iter().any(|(was, _)| was == *name)) {
         let was = moved.iter().find(|(_, is)| is == name).map(|(was, _)| was);
         let called = |side: &Side, name: &Path| format!("{}/{}", side.shown.trim_end_matches('/'), name.display());
         let (old_place, new_place) = (old.place.join(was.unwrap_or(name)), new.place.join(name));
         let shown = called(new, name);
         let shown = was.map_or_else(|| shown.clone(), |was| format!("{} → {shown}", called(old, was)));
-        all.extend(files((&old_place, &called(old, was.unwrap_or(name))), (&new_place, &shown))?);
+        match files((&old_place, &called(old, was.unwrap_or(name))), (&new_place, &shown))? {
+            Some(changes) => all.changes.extend((!changes.is_empty()).then_some(changes)),
+            None if !same_text(&old_place, &new_place) => all.others.push(shown),
+            None => {}
+        }
     }
-    Ok(all.into_iter().filter(|changes| !changes.is_empty()).collect())
+    Ok(all)
 }
 
 /// So many files that are gone are looked for among those that are new.

@@ -16,7 +16,7 @@ use crate::measure::value::Value;
 use crate::model::allergen::Law;
 use crate::model::sale::{Sale, Serving, Size};
 use crate::out;
-use crate::out::sticker::{LabelPaper, Sticker};
+use crate::out::sticker::{LabelPaper, MOST, Sticker};
 use clap::{Args, ValueEnum};
 use std::cell::Cell;
 
@@ -99,6 +99,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         has_a_date.set(has_a_date.get() || labels.iter().any(|label| label.sale.good_for.is_some()));
         Ok(labels)
     };
+    if arguments.serving.is_some() && law == Law::Eu {
+        output.complain("--serving changes nothing here: a label of the European Union counts in 100 g, and has no serving; `--law us` has one");
+    }
     if arguments.pack == Some(0) {
         return Err("--pack 0: a pack holds one piece at least".into());
     }
@@ -153,6 +156,13 @@ fn stick(
     let stickers: Result<Vec<Sticker>, Overflow> =
         labels.iter().map(|label| out::label::sticker(label, arguments.small_pack, copies)).collect();
     let stickers = stickers.map_err(|_| "a figure leaves the range of exact numbers")?;
+    let count = stickers.iter().fold(0_usize, |sum, sticker| sum.saturating_add(sticker.copies.unwrap_or(1)));
+    if count > MOST {
+        return Err(format!(
+            "{count} labels are more than the {MOST} that are printed at once: say fewer with --copies"
+        )
+        .into());
+    }
     let names: Vec<&str> = stickers.iter().map(|sticker| sticker.title.as_str()).collect();
     let title = format!("Labels: {}", names.join(", "));
     // What does not fit is said in its own words, and not as a PDF that could not be made.

@@ -135,6 +135,9 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let project = loader.into_project();
     let times = orders::Times { ready: arguments.ready.as_deref(), from: arguments.from.as_deref(), zone };
     let mut asked = orders::gather(&project, &sources, &arguments.scaling, &times, output)?;
+    if arguments.zone.is_some() && asked.clock.is_none() {
+        output.complain("--zone changes nothing here: no time of day is said; give --ready \"2026-12-05 15:00\"");
+    }
     if arguments.ahead && asked.clock.is_none() {
         return Err("--ahead is about the day on which it is ready: give --ready \"2026-12-05 15:00\"".into());
     }

@@ -66,11 +66,8 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
 pub(super) fn of_file(path: Option<&Path>) -> Result<Vec<There>, String> {
     let Some(path) = path else { return Ok(Vec::new()) };
     let text = loader::read_text(path).map_err(|error| error.to_string())?;
-    let told = |why: Vec<String>| -> String {
-        let told: Vec<String> = why.iter().map(|why| format!("{}, {why}", path.display())).collect();
-        told.join("\n")
-    };
-    read(&text).map_err(told)
+    // What is told at the end of a run stands on one line.
+    read(&text).map_err(|why| format!("{}: {}", path.display(), why.join("; ")))
 }
 
 /// What there is: the lines of a file, and what --have says over them; and that by itself.

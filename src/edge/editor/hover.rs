@@ -267,13 +267,7 @@ fn on_labels(known: &Facts) -> Option<String> {
     for (law, name) in [(Law::Eu, "EU"), (Law::Us, "US")] {
         let said: Vec<String> = species::said(law, known.allergens.iter().map(String::as_str))
             .iter()
-            .map(|said| {
-                if law.listed().contains(&said.word) {
-                    said.shown().to_owned()
-                } else {
-                    "wheat, if its gluten is of wheat".to_owned()
-                }
-            })
+            .map(|said| said.shown_with_question(law))
             .collect();
         if !said.is_empty() {
             words.push(format!("{name}: {}", escaped(&said.join(", "))));

@@ -2,8 +2,9 @@
 
 use super::items::{Item, leaves};
 use crate::model::allergen::Law;
+use crate::model::contains::traces_besides;
 use crate::model::sale::both;
-use crate::model::species::{self, Said};
+use crate::model::species::Said;
 
 pub(super) fn of_unknown_allergens(list: &[Item]) -> Vec<String> {
     let mut names: Vec<String> = leaves(list)
@@ -53,15 +54,7 @@ pub(super) fn said_of_ingredients(list: &[Item]) -> Option<String> {
 /// Those of some traces that are not in it anyway; `None` where all are.
 pub(super) fn traces(traces: &str, list: &[Item], law: Law) -> Option<String> {
     let held: Vec<Said> = leaves(list).into_iter().flat_map(|item| item.said(law)).collect();
-    let left: Vec<&str> = traces
-        .split(',')
-        .map(str::trim)
-        .filter(|word| {
-            let said = species::said(law, [*word]);
-            said.is_empty() || said.iter().any(|one| !held.contains(one))
-        })
-        .collect();
-    (!left.is_empty()).then(|| left.join(", "))
+    traces_besides(traces, &held, law)
 }
 
 /// Ingredients of which the law wants the species of an allergen and the larder does not say it, with the law's word.

@@ -279,11 +279,12 @@ fn stand_in(
     let found = match (batch.recipe.called(&one.name.key), &one.facts) {
         (Some(id), _) => of_part(id),
         (None, Some(facts)) if facts.knows_allergens => {
-            Allergenic { known: facts.allergens.clone(), unknown: Vec::new() }
+            Allergenic { known: facts.allergens.clone(), ..Allergenic::default() }
         }
         (None, facts) => Allergenic {
             known: facts.as_ref().map(|facts| facts.allergens.clone()).unwrap_or_default(),
             unknown: vec![one.name.to_string()],
+            ..Allergenic::default()
         },
     };
     let brings = found.known.into_iter().filter(|allergen| !known.contains(allergen)).collect();

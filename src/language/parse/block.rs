@@ -4,7 +4,7 @@ use super::numbers::{self, quantity_of};
 use super::pairs::Pair;
 use super::reader::{Reader, string};
 use super::shift::{self, clock};
-use super::{Clauses, Rule, stray};
+use super::{Clauses, Rule, stray, units};
 use crate::language::syntax::{
     Content, Drained, EquipmentClause, FactKind, Flag, Key, MakeClause, Moment, Name, Quantity, SaleField, Shift,
     StoreClause, TraceKind, WantedAmount,
@@ -191,7 +191,7 @@ fn weighs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>
         let span = reader.span(&pair);
         match pair.as_rule() {
             Rule::number => count = Some(numbers::so_many(reader, pair)?),
-            Rule::unit => unit = Some(unit_of(reader, &pair)?),
+            Rule::unit => unit = Some(unit_of(reader, &pair, None)?),
             _ => {
                 let name = reader.name(&pair);
                 match Measures::from_word(&name.text) {
@@ -219,7 +219,8 @@ fn weighs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>
     Some(Content::Weighs { weight, number: count, unit, measures })
 }
 
-fn unit_of(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<Spanned<Unit>> {
+/// The unit behind `per`. `price`: it is one of a price, and whether no number stands before it.
+fn unit_of(reader: &mut Reader<'_>, pair: &Pair<'_>, price: Option<bool>) -> Option<Spanned<Unit>> {
     let span = reader.span(pair);
     if let Some(unit) = Unit::from_word(pair.as_str()) {
         return Some(Spanned::new(unit, span));
@@ -227,7 +228,10 @@ fn unit_of(reader: &mut Reader<'_>, pair: &Pair<'_>) -> Option<Spanned<Unit>> {
     let problem = Diagnostic::error("unknown-unit", span, format!("`{}` is not a unit", pair.as_str()));
     reader.report(match Unit::meant_by(pair.as_str()) {
         Some(unit) => problem.help(format!("did you mean `{unit}`?")).mend(format!("write `{unit}`"), span, unit),
-        None => problem,
+        None => match price {
+            Some(is_one) => units::of_a_pack(problem, span, pair.as_str(), is_one),
+            None => problem,
+        },
     });
     None
 }
@@ -299,7 +303,7 @@ fn costs<'t>(reader: &mut Reader<'_>, mut pairs: impl Iterator<Item = Pair<'t>>)
                 let span = reader.span(&pair);
                 on = Some(Spanned::new(date(reader, pair)?, span));
             }
-            _ => unit = Some(unit_of(reader, &pair)?),
+            _ => unit = Some(unit_of(reader, &pair, Some(count.is_none()))?),
         }
     }
     Some(Content::Costs { price, currency, number: count, unit, on })

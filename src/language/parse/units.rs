@@ -45,3 +45,29 @@ pub(super) fn meant(written: &str, wanted: &[Dimension]) -> Option<&'static str>
     };
     wanted.contains(&kind).then_some(meant)
 }
+
+/// What a price of so many, or of what it is sold in, is written as: `costs 3.60 per dozen`, `costs 0.80 per pack`. `is_one`: no number
+/// stands before the word.
+pub(super) fn of_a_pack(problem: Diagnostic, span: Span, word: &str, is_one: bool) -> Diagnostic {
+    let pieces = match word.to_lowercase().as_str() {
+        "dozen" | "doz" | "dz" => "12 pieces",
+        "score" => "20 pieces",
+        "gross" => "144 pieces",
+        "each" | "ea" | "unit" | "one" | "egg" => "piece",
+        "hundredweight" | "stone" | "sack" | "bag" | "pack" | "packet" | "box" | "case" | "carton" | "tin" | "can"
+        | "jar" | "bottle" | "tub" | "tray" | "block" | "sachet" | "bucket" | "crate" | "bunch" | "loaf" | "roll" => {
+            return problem.help(format!(
+                "say how much is in it, `per 500 g` or `per 750 ml`: nobody else knows what a {word} holds"
+            ));
+        }
+        _ => {
+            return problem.help(
+                "a price is per weight, volume or piece: `costs 1.20 per kg`, `costs 0.90 per 500 g`, `costs 3.60 per 12 pieces`",
+            );
+        }
+    };
+    if !is_one && pieces.starts_with(|c: char| c.is_ascii_digit()) {
+        return problem.help(format!("say how many pieces that is: a {word} is {pieces}"));
+    }
+    problem.help(format!("write `per {pieces}`")).suggest(format!("write `{pieces}`"), span, pieces)
+}

@@ -6,11 +6,8 @@ use crate::out::page::{frame, sealed_with_type};
 use crate::out::pdf::labels::{self, Fit};
 use crate::out::report::clean;
 use crate::out::sticker::facts::{Line, Run};
-use crate::out::sticker::{LabelPaper, PADDING, Sticker};
+use crate::out::sticker::{LabelPaper, MOST, PADDING, Sticker};
 use maud::{Markup, PreEscaped, html};
-
-/// The most labels that are printed at once.
-const MOST: usize = 20_000;
 
 /// Labels as HTML.
 ///

@@ -174,12 +174,7 @@ fn wire_items<'a>(items: &'a [Item], law: Law) -> Vec<WireItem<'a>> {
         allergens: item.allergens(law),
         ingredients: wire_items(&item.inner, law),
         listed: item.listed(law),
-        said: item
-            .said(law)
-            .iter()
-            .filter(|said| law.listed().contains(&said.word))
-            .map(|said| said.shown().to_owned())
-            .collect(),
+        said: item.said(law).iter().filter(|said| said.is_listed(law)).map(|said| said.shown().to_owned()).collect(),
     };
     items.iter().map(wire).collect()
 }

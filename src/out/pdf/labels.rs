@@ -9,7 +9,7 @@ use super::tags::{Node, Role, Tags};
 use super::{NoPdf, Pdf, Press, plain, write};
 use crate::out::block::Tone;
 use crate::out::sticker::facts::{Line, Run};
-use crate::out::sticker::{LabelPaper, PADDING, Sticker};
+use crate::out::sticker::{LabelPaper, MOST, PADDING, Sticker};
 use krilla::outline::Outline;
 
 /// How a label is set.
@@ -29,9 +29,6 @@ pub struct Fit {
 
 /// Sizes that are tried, in parts of the smallest that is lawful.
 const SIZES: [f32; 5] = [1.5, 1.3, 1.15, 1.05, 1.0];
-
-/// The most labels that are printed at once.
-const MOST: usize = 20_000;
 
 /// The largest setting in which a label fits.
 ///

@@ -23,15 +23,18 @@ const SETTINGS: &[(&str, &str)] = &[
 ];
 
 /// The check before a commit. It looks at what is committed and not at what lies in the folder by then: the formulas of the
-/// index are put into a folder of their own, which stands for the repository.
+/// index are put into a folder of their own, which stands for the repository, with all that they may name: pictures, lists of stock. With a
+/// formula that goes away those are looked at that say its name.
 const HOOK: &str = r#"#!/bin/sh
 # Written by `miche setup git --pre-commit`: no formula with an error is committed.
 folder=$(mktemp -d) || exit 1
 trap 'rm -rf "$folder"' EXIT
 mkdir "$folder/.git" || exit 1
-git ls-files -z -- '*.miche' | git checkout-index -z --stdin --prefix="$folder/" || exit 1
+git checkout-index -a -q --prefix="$folder/" || exit 1
 against=$(git rev-parse --verify --quiet HEAD || git hash-object -t tree /dev/null)
-git diff --cached --name-only --diff-filter=ACMR -z "$against" -- '*.miche' > "$folder/.git/names"
+git diff --cached --name-only --no-renames --diff-filter=ACMT -z "$against" -- '*.miche' '*.bakes' > "$folder/.git/names"
+git diff --cached --name-only --no-renames --diff-filter=D -z "$against" |
+    xargs -0 -n 1 sh -c 'test -z "$1" || git grep --cached -l -z -F -e "${1##*/}" -- "*.miche" "*.bakes"' sh >> "$folder/.git/names"
 cd "$folder" && test ! -s .git/names || xargs -0 miche check -- < .git/names
 "#;
 
