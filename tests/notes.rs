@@ -27,6 +27,8 @@ mod in_prose;
 mod in_rows;
 #[path = "notes/people.rs"]
 mod people;
+#[path = "notes/read_off.rs"]
+mod read_off;
 #[path = "notes/told.rs"]
 mod told;
 #[path = "notes/typed.rs"]

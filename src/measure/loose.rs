@@ -18,6 +18,8 @@ const HANDFULS: &[&str] = &[
     "splash", "glug", "scoop", "scoops", "spoonful", "spoonfuls", "spoon", "spoons", "dessertspoon", "dessertspoons", "dsp", "dsps", "dssp", "dollop",
     "glass", "glasses", "wineglass", "wineglasses", "wineglassful", "gill", "gills", "teacup", "teacups", "teacupful",
     "breakfastcup", "saltspoon", "saltspoons", "noggin", "punnet", "punnets", "mug", "mugs", "bit", "few", "little", "couple", "katori", "katoris", "prise", "prisen", "würfel", "bund", "becher",
+    "dram", "drams", "msp", "messerspitze", "messerspitzen", "schuss", "tasse", "tassen", "glas", "pincée", "pincées", "tasses", "verre", "verres", "pizzico",
+    "pizzichi", "tazza", "tazze", "bicchiere", "bicchieri", "pizca", "pizcas", "taza", "tazas", "vaso", "vasos",
 ];
 
 /// What an amount is sold in. A weight beside it is the weight of one.
@@ -26,6 +28,8 @@ const CONTAINERS: &[&str] = &[
     "packet", "packets", "pk", "pks", "pkt", "pkts", "pack", "packs", "package", "packages", "pkg", "pkgs", "sachet", "sachets", "can", "cans", "tin",
     "tins", "jar", "jars", "bottle", "bottles", "stick", "sticks", "bag", "bags", "box", "boxes", "cube", "cubes", "tub",
     "tubs", "carton", "cartons", "block", "blocks", "envelope", "envelopes",
+    "pck", "päckchen", "packung", "packungen", "tüte", "tüten", "dose", "dosen", "paquet", "paquets", "boîte", "boîtes", "bustina", "bustine",
+    "sobre", "sobres", "lata", "latas",
 ];
 
 /// What is counted one by one.
@@ -33,6 +37,7 @@ const CONTAINERS: &[&str] = &[
 const PIECES: &[&str] = &[
     "pc", "pcs", "clove", "cloves", "sprig", "sprigs", "slice", "slices", "leaf", "leaves", "piece", "pieces", "sheet", "sheets",
     "fillet", "fillets", "rasher", "rashers", "stalk", "stalks", "head", "heads",
+    "zehe", "zehen", "scheibe", "scheiben", "zweig", "zweige", "gousse", "gousses", "spicchio", "spicchi", "diente", "dientes",
 ];
 
 /// Words, in small letters, by which a figure is not exact: `about 60 g`, `flour approx. 200 g`.

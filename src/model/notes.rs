@@ -17,9 +17,11 @@ mod done;
 mod drawn;
 mod each;
 mod entry;
+mod footnotes;
 mod fruit;
 mod full_name;
 mod gathered;
+mod glued;
 mod headed;
 mod heat;
 mod hint;
@@ -35,6 +37,7 @@ mod letter;
 mod manner;
 mod measure;
 mod method;
+mod misread;
 mod one_line;
 mod one_piece;
 mod packs;
@@ -42,15 +45,19 @@ mod part;
 mod piece_weight;
 mod pieces;
 mod plain_line;
+mod quoted;
 mod recipe_data;
 mod separators;
 mod share;
 mod sheet_head;
 mod short;
+mod signs;
 mod spoken;
 mod stage_name;
+mod stage_table;
 mod stages;
 mod sticks;
+mod stops;
 mod strength;
 mod table;
 mod taken;
@@ -71,6 +78,11 @@ use kinds::Kind;
 const MOST_LINES: usize = 2000;
 /// The longest line that is read as anything but words to keep.
 const LONGEST_LINE: usize = 600;
+
+/// So many lines below one are looked at to know what it is.
+const BELOW: usize = 6;
+/// The longest line in which somebody tells a whole recipe.
+const LONGEST_RECIPE: usize = 8000;
 
 /// A first formula.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -161,12 +173,23 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         let why = "two columns are read as one list, row by row: do they belong to parts of their own?";
         sheet.remark("each row of the notes has two things beside each other", Some(why));
     }
+    quoted::parted(&mut lines);
+    let whole = stage_table::below_each_other(&mut lines);
+    if !whole.is_empty() {
+        let why = "each stage of the table is a part; the column of the whole, which they add up to, is in nothing";
+        sheet.remark(&format!("of the whole, {}", whole.join("; ")), Some(why));
+    }
     if let Some(head) = sheet_head::in_order(&mut lines) {
         sheet.remark(&format!("the head of the sheet: {}", words::name(&head)), None);
     }
     let heads = table::with_units(&mut lines);
     for line in &mut lines {
-        *line = plain(&vague::in_full(&replaced(line, |_| Some('\u{FFFD}'))));
+        *line = plain(&vague::in_full(&replaced(&signs::plain(line), |_| Some('\u{FFFD}'))));
+        *line = stops::as_a_list(line);
+    }
+    let misread = misread::figures(&mut lines);
+    if !misread.is_empty() {
+        sheet.remark(&misread.join(", "), Some("letters stand where figures are, and are read as such"));
     }
     let language = language::of_notes(&lines);
     // All the other languages that are known have a comma before their decimals.
@@ -176,7 +199,9 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     }
     let first = lines.iter().position(|line| !line.is_empty());
     let is_alone = |at: usize| lines.get(at + 1..).is_some_and(|rest| rest.iter().all(String::is_empty));
-    let told = first.filter(|_| name.is_none()).and_then(|at| one_line::apart(lines.get(at)?, is_alone(at)));
+    let told = first
+        .filter(|_| name.is_none())
+        .and_then(|at| one_line::apart(lines.get(at).filter(|line| line.len() <= LONGEST_RECIPE)?, is_alone(at)));
     if let Some((at, told)) = first.zip(told).filter(|_| heads.is_empty()) {
         lines.splice(at..=at, told);
     }
@@ -187,13 +212,16 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         );
         sheet.remark(&words, Some(&format!("these notes seem to be in {language}")));
     }
+    let footnotes = footnotes::of(&mut lines);
     for (at, line) in lines.iter().enumerate() {
         if line.is_empty() {
             sheet.gap();
             place.after_gap = true;
             continue;
         }
+        // No reading looks further.
         let below = lines.get(at + 1..).unwrap_or_default();
+        let below = below.get(..BELOW).unwrap_or(below);
         let end = below.iter().position(String::is_empty).unwrap_or(below.len());
         place.below = below.get(..end).unwrap_or_default();
         if heads.contains(&at) {
@@ -201,6 +229,10 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
                 sheet.title = Some(words::name(title));
             }
             sheet.keep(line, "the head of a table: its units stand behind the numbers below");
+            continue;
+        }
+        if let Some((_, of)) = footnotes.iter().find(|(note, _)| *note == at) {
+            sheet.keep(line, &format!("a footnote of `{}`", words::name(of)));
             continue;
         }
         if at >= MOST_LINES || line.len() > LONGEST_LINE {
@@ -267,6 +299,7 @@ impl Place<'_> {
 
     fn read(&mut self, line: &str, sheet: &mut Gathered) {
         let (bare, number) = words::without_mark(line, self.numbered);
+        let bare = &glued::apart(bare);
         self.numbered = number.unwrap_or(self.numbered);
         if bare.is_empty() || !bare.chars().any(char::is_alphanumeric) {
             // A line of dashes, and the one below a table's head, says nothing.

@@ -99,6 +99,13 @@ const SHARES: &[(&str, &str, &str)] = &[
     ("a half", "1", "2"),
     ("quarter", "1", "4"),
     ("half", "1", "2"),
+    ("halber", "1", "2"),
+    ("halbes", "1", "2"),
+    ("halbe", "1", "2"),
+    ("medio", "1", "2"),
+    ("media", "1", "2"),
+    ("mezzo", "1", "2"),
+    ("mezza", "1", "2"),
 ];
 
 /// Reads a number or a range at the start of a text; gives what follows.
@@ -278,7 +285,9 @@ pub(super) fn unit(text: &str) -> Option<(Unit, &str, &str)> {
 
 /// French spoons as they are written in full and cut short, longest first.
 #[rustfmt::skip]
-const FRENCH: [(&str, &str); 14] = [
+const FRENCH: [(&str, &str); 20] = [
+    ("cuiller\u{e9}es \u{e0} soupe", "tbsp"), ("cuiller\u{e9}e \u{e0} soupe", "tbsp"), ("cuiller\u{e9}es \u{e0} caf\u{e9}", "tsp"),
+    ("cuiller\u{e9}e \u{e0} caf\u{e9}", "tsp"), ("c.\u{e0}.s", "tbsp"), ("c.\u{e0}.c", "tsp"),
     ("cuillères à soupe", "tbsp"), ("cuillère à soupe", "tbsp"), ("cuillères à café", "tsp"), ("cuillère à café", "tsp"),
     ("c. à soupe", "tbsp"), ("c. à café", "tsp"), ("c à soupe", "tbsp"), ("c à café", "tsp"), ("c. à s", "tbsp"), ("c. à c", "tsp"),
     ("c à s", "tbsp"), ("c à c", "tsp"), ("càs", "tbsp"), ("càc", "tsp"),
@@ -286,6 +295,9 @@ const FRENCH: [(&str, &str); 14] = [
 
 /// Pounds of the Continent, which no language of formulas has: half a kilo.
 pub(super) const HALF_KILO: Unit = Unit::Known("half kg");
+
+/// Ten grams, as they are bought in the middle of Europe: no language of formulas has them.
+pub(super) const DECAGRAM: Unit = Unit::Known("10 g");
 
 /// Whether a word, in small letters, is a unit.
 pub(super) fn is_unit(word: &str) -> bool {
@@ -296,22 +308,26 @@ fn of_word(word: &str) -> Option<Unit> {
     Some(match word {
         "pfund" | "pfd" | "livre" | "livres" => HALF_KILO,
         "percent" | "percentage" | "pct" => Unit::Known("%"),
-        "g" | "gr" | "grs" | "grm" | "grms" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" => {
-            Unit::Known("g")
-        }
+        "g" | "gr" | "grs" | "grm" | "grms" | "gm" | "gms" | "gram" | "grams" | "gramme" | "grammes" | "gramm"
+        | "grammi" | "gramos" => Unit::Known("g"),
         "kg" | "kgs" | "kilo" | "kilos" | "kilogram" | "kilograms" => Unit::Known("kg"),
         "mg" | "milligram" | "milligrams" => Unit::Known("mg"),
         "oz" | "ozs" | "ounce" | "ounces" => Unit::Known("oz"),
         "lb" | "lbs" | "pound" | "pounds" => Unit::Known("lb"),
         "ml" | "mls" | "millilitre" | "millilitres" | "milliliter" | "milliliters" => Unit::Known("ml"),
         "cl" | "centilitre" | "centilitres" => Unit::Known("cl"),
+        "dag" | "dkg" | "deka" => DECAGRAM,
         "dl" | "decilitre" | "decilitres" | "deciliter" | "deciliters" => Unit::Known("dl"),
-        "l" | "litre" | "litres" | "liter" | "liters" => Unit::Known("l"),
-        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" | "t" | "tl" | "tsk" => {
+        "l" | "litre" | "litres" | "liter" | "liters" | "ltr" | "ltrs" | "litro" | "litri" | "litros" => {
+            Unit::Known("l")
+        }
+        "tsp" | "tsps" | "teaspoon" | "teaspoons" | "teaspoonful" | "teaspoonfuls" | "t" | "tl" | "tsk"
+        | "teel\u{f6}ffel" | "cucchiaino" | "cucchiaini" | "cucharadita" | "cucharaditas" | "cdta" | "cdtas" => {
             Unit::Spoon("tsp")
         }
         "tbsp" | "tbsps" | "tblsp" | "tblsps" | "tbs" | "tbl" | "tbls" | "tb" | "tablespoon" | "tablespoons"
-        | "tablespoonful" | "tablespoonfuls" | "el" | "msk" => Unit::Spoon("tbsp"),
+        | "tablespoonful" | "tablespoonfuls" | "el" | "msk" | "essl\u{f6}ffel" | "cucchiaio" | "cucchiai"
+        | "cucharada" | "cucharadas" | "cda" | "cdas" => Unit::Spoon("tbsp"),
         "cup" | "cups" | "cupful" | "cupfuls" => Unit::Spoon("cup"),
         "pt" | "pts" | "pint" | "pints" => Unit::Spoon("pt"),
         "qt" | "qts" | "quart" | "quarts" => Unit::Spoon("qt"),

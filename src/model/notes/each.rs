@@ -52,7 +52,8 @@ impl Read {
 /// `50 g each butter and lard`, `butter and lard, 50 g each`: so much of each.
 pub(super) fn of_each(text: &str) -> Option<Vec<Read>> {
     let behind = measure(text).and_then(|(amount, rest)| {
-        let names = rest.trim_start().strip_prefix("each")?;
+        let rest = rest.trim_start();
+        let names = ["each", "ea. ", "ea "].into_iter().find_map(|word| rest.strip_prefix(word))?;
         let names = names.trim_start_matches([':', ' ', ',']);
         Some((amount, names.strip_prefix("of ").unwrap_or(names)))
     });

@@ -30,12 +30,14 @@ const IN_A_ROW: usize = 100;
 const NAME_WORDS: usize = 6;
 /// So many bytes a name has at the most.
 const NAME_BYTES: usize = 200;
+/// Why a mark stands where a comma parts each name from the amount behind it.
+const WHOSE: &str = "is each amount that of what stands before it?";
 /// What is counted and is nothing that goes in.
 const NO_FOOD: &[&str] = &["fold", "folds", "turn", "turns", "stretch", "stretches"];
 
 /// Reads a line. `expected`: the lines around are ingredients, so that a bare name is one too.
 pub(super) fn read(line: &str, expected: bool) -> Option<Vec<Read>> {
-    let text = bare(line);
+    let text = vague::at_heat(&bare(line));
     let text = text.trim().trim_end_matches([',', ';']).trim_end();
     let optional = ["optional: ", "Optional: ", "OPTIONAL: ", "(optional) ", "(Optional) "]
         .into_iter()
@@ -289,13 +291,21 @@ fn with_amount_at(text: &str, at: usize, most: usize) -> Option<Vec<Read>> {
         return None;
     }
     next.insert(0, made.named(name)?);
+    // `juice of 2 lemons, 500 g sugar, 600 ml water`: a comma may stand before an amount or before the next thing.
+    if before.trim_end().ends_with(',') {
+        for read in next.iter_mut().filter(|read| !read.look.iter().any(|why| why == WHOSE)) {
+            read.look.push(WHOSE.to_owned());
+        }
+    }
     Some(next)
 }
 
 /// The name in the words before an amount, if the amount is that name's.
 fn name_before<'t>(before: &'t str, behind: &str) -> Option<&'t str> {
-    let marks =
-        |c: char| c.is_whitespace() || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×');
+    let marks = |c: char| {
+        c.is_whitespace()
+            || matches!(c, ':' | '-' | '–' | '—' | '.' | '…' | '=' | '|' | ',' | '(' | '×' | '→' | '➔' | '>')
+    };
     let name = before.trim_end_matches(marks);
     let name = name.strip_suffix(" x").unwrap_or(name);
     // Asked first: a line of many amounts asks it of each.
@@ -396,7 +406,9 @@ fn several(text: &str) -> Option<Vec<Read>> {
             continue;
         }
         let Some(first) = whole(left) else { continue };
-        if let Some(same) = of_the_same(&first, right) {
+        // `150 g butter, divided: 100 g for the dough, 50 g for brushing` says where all of it goes, and there is no more.
+        let is_divided = left.to_lowercase().contains("divided");
+        if let Some(same) = of_the_same(&first, right).filter(|_| !is_divided) {
             all.extend([first, same]);
             return Some(all);
         }

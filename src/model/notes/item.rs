@@ -58,7 +58,7 @@ pub(super) struct Made {
     pub(super) read: Read,
     pub(super) first: Option<Measure>,
     /// Whether the name is read, so that what is said again stands behind it.
-    is_named: bool,
+    pub(super) is_named: bool,
 }
 
 impl Made {
@@ -247,7 +247,10 @@ impl Made {
     /// Takes the words that are left: a name, and after a comma or in brackets how it is prepared.
     pub(super) fn named(mut self, rest: &str) -> Option<Read> {
         let rest = rest.trim_start();
-        let rest = ["of ", "x ", "× "].into_iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
+        let rest = ["of ", "x ", "× ", "di ", "de ", "d'", "d\u{2019}"]
+            .into_iter()
+            .find_map(|word| rest.strip_prefix(word))
+            .unwrap_or(rest);
         let rest = rest.strip_prefix("the ").unwrap_or(rest);
         let rest = if self.first.as_ref().is_some_and(|first| first.known() == Some("ml")) {
             without_spoon(rest)

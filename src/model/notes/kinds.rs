@@ -102,6 +102,8 @@ fn is_sum(bare: &str) -> bool {
         && words.iter().all(is_known)
         && (has(&["total", "subtotal", "sum", "hydration"])
             || of_weight
+            // Below a column of shares the weight of a piece is none.
+            || words == ["dough", "piece"] && bare.ends_with('%')
             || words == ["in", "all"]
             || words == ["pieces"]
             || words == ["date"])
@@ -126,6 +128,9 @@ pub(super) fn with_aside(text: &str) -> (&str, Option<String>) {
 
 /// A heading without the day that stands before it: `Dough` of `Day 1 - Dough`, `Day two: dough`.
 pub(super) fn behind_day(text: &str) -> &str {
+    if let Some(name) = behind_weekday(text) {
+        return name;
+    }
     let behind = text.split_once(' ').filter(|(first, _)| first.eq_ignore_ascii_case("day"));
     let Some((_, rest)) = behind else { return text };
     let which = rest.split(|c: char| !c.is_alphanumeric()).next().unwrap_or_default();
@@ -134,6 +139,22 @@ pub(super) fn behind_day(text: &str) -> &str {
     let name = rest.get(which.len()..).unwrap_or_default();
     let bare = name.trim_start_matches([' ', '-', '\u{2013}', '\u{2014}', ':', ',']);
     if is_day && bare.len() < name.len() && !bare.is_empty() { bare } else { text }
+}
+
+/// `starter` of `FRIDAY EVENING - starter`, `second dough` of `Sunday second dough`.
+fn behind_weekday(text: &str) -> Option<&str> {
+    const DAYS: [&str; 7] = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"];
+    const HOURS: [&str; 6] = ["morning", "noon", "afternoon", "evening", "night", "early"];
+    let (day, rest) = text.split_once(' ')?;
+    let plain = |word: &str| word.trim_matches(|c: char| !c.is_alphabetic()).to_lowercase();
+    if !DAYS.contains(&plain(day).as_str()) {
+        return None;
+    }
+    let (hour, behind) = rest.split_once(' ').unwrap_or((rest, ""));
+    let name = if HOURS.contains(&plain(hour).as_str()) { behind } else { rest };
+    let name = name.trim_start_matches([' ', '-', '\u{2013}', '\u{2014}', ':', ',']);
+    // `Sunday rolls` are rolls of a Sunday: only a part is told of like that.
+    (names_a_part(name) && !name.is_empty()).then_some(name)
 }
 
 /// What the pieces of a batch are called, by the last word in one number.

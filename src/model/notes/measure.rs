@@ -171,7 +171,11 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
         measure.unit = Some(Unit::Spoon("cup"));
         measure.look.push("`c` is read as cup".to_owned());
     }
-    if let Some(word) = measure.known().filter(|_| unit != amount::HALF_KILO) {
+    // `0.8 t` of water may be tonnes, and so may `12 t`.
+    if word == "t" && figure.value.is_none_or(|many| many > Number::whole(4) || figure.shown.contains('.')) {
+        measure.look.push("`t` is read as a teaspoon".to_owned());
+    }
+    if let Some(word) = measure.known().filter(|_| unit != amount::HALF_KILO && unit != amount::DECAGRAM) {
         measure.shown = format!("{} {word}", figure.shown);
         // Nobody weighs two thousand kilograms: `2.000 kg` is as a scale shows it.
         if matches!(word, "kg" | "l") {
@@ -195,13 +199,15 @@ fn exact(text: &str) -> Option<(Measure, &str)> {
     Some((measure, rest))
 }
 
-/// Pounds of the Continent are half kilos: `2 Pfund Mehl` are 1000 g.
+/// Pounds of the Continent are half kilos: `2 Pfund Mehl` are 1000 g; and a dag is ten grams.
 fn half_kilos(measure: &mut Measure) {
-    if measure.unit != Some(amount::HALF_KILO) {
-        return;
-    }
-    let grams = measure.value.and_then(|many| many.times(Number::whole(500)).ok());
-    measure.look.push(format!("a {} is taken for 500 g", measure.word));
+    let one = match measure.unit {
+        Some(amount::HALF_KILO) => 500,
+        Some(amount::DECAGRAM) => 10,
+        _ => return,
+    };
+    let grams = measure.value.and_then(|many| many.times(Number::whole(one)).ok());
+    measure.look.push(format!("a {} is taken for {one} g", measure.word));
     measure.unit = Some(Unit::Known("g"));
     measure.value = grams;
     measure.shown = grams.map_or_else(|| format!("{} g", measure.shown), |grams| format!("{} g", grams.decimal(3)));
@@ -223,7 +229,9 @@ fn counted(text: &str) -> Option<(Figure, &str, bool)> {
         return Some((figure, rest, true));
     }
     let lower = text.to_lowercase();
-    let article = ["a ", "an "].into_iter().find(|article| lower.starts_with(article));
+    let article = ["a ", "an ", "un ", "une ", "una ", "ein ", "eine ", "einen "]
+        .into_iter()
+        .find(|article| lower.starts_with(article));
     let rest = text.get(article.map_or(0, str::len)..)?;
     let dozen = article.is_some()
         && ["dozen", "half dozen", "half a dozen"].iter().any(|word| {

@@ -10,7 +10,7 @@ use super::measure::holds_amount;
 use super::spoken;
 use super::taken;
 use super::times::{says_every, says_for_one, says_time_otherwise, times};
-use super::verbs::{BEGUN, LEFT, TENDED, TOLD, WAITED, forbids, is_verb, says_overnight, verbs};
+use super::verbs::{self, BEGUN, LEFT, TENDED, TOLD, WAITED, forbids, is_verb, says_overnight, verbs};
 use super::words::{self, sentences};
 use crate::language::syntax::Key;
 use crate::measure::number::Number;
@@ -382,6 +382,10 @@ fn with_cue(text: &str) -> (&str, Option<&str>) {
     let Some(at) = text.rfind(" until ") else { return whole };
     let (told, cue) = (text.get(..at).unwrap_or(text), text.get(at + 7..).unwrap_or(""));
     let cue = cue.trim().trim_end_matches('.');
+    // `until thick and strain`: what is done then is no sign.
+    if verbs::goes_on(cue) {
+        return whole;
+    }
     let ends = !cue.is_empty() && !cue.contains(['.', ';', '!', '?']);
     if ends && !told.trim().is_empty() { (told.trim_end_matches([',', ' ']), Some(cue)) } else { whole }
 }

@@ -22,11 +22,20 @@ impl Made {
         let (words, after) = match container {
             Some((word, behind)) => (format!("{} {}", first.shown, word.to_lowercase()), behind),
             None if times.is_some() => (format!("{} x {}", first.shown, one.shown), after),
+            // `2 (4-oz) bars chocolate`: what stands right behind the number is of each.
+            None if bracketed && after.trim_start().starts_with(char::is_alphabetic) && self.is_of_each(first) => {
+                (format!("{} x {}", first.shown, one.shown), after)
+            }
             None => return None,
         };
         self.read.clauses.push(words);
         self.so_many(first.value, &one);
         Some(after)
+    }
+
+    /// Whether what stands right behind a number, before any name, is of each.
+    fn is_of_each(&self, first: &Measure) -> bool {
+        !self.is_named && first.has_figure && first.value != Some(Number::ONE)
     }
 
     /// So many times a weight.

@@ -15,7 +15,7 @@ type Reading<'n> = fn(&mut Place<'n>, &str, &str, &mut Gathered) -> bool;
 
 /// What says more by its form goes before what is told by its words alone: an ingredient is asked for late, since nearly
 /// every short line could be one.
-fn readings<'n>() -> [Reading<'n>; 19] {
+fn readings<'n>() -> [Reading<'n>; 20] {
     [
         Place::is_subject,
         Place::is_labelled_note,
@@ -34,6 +34,7 @@ fn readings<'n>() -> [Reading<'n>; 19] {
         Place::takes_the_night,
         Place::is_title,
         Place::says_last_what_it_makes,
+        Place::names_a_tin,
         Place::lists,
         Place::is_late_title,
     ]
@@ -211,6 +212,35 @@ impl Place<'_> {
             return true;
         }
         false
+    }
+
+    /// `450g/1lb loaf tin` among what goes in is what it is baked in.
+    fn names_a_tin(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {
+        const TINS: [&str; 9] = ["tin", "tins", "tray", "dish", "basin", "pan", "mould", "ring", "banneton"];
+        const OF: [&str; 14] = [
+            "loaf",
+            "cake",
+            "bread",
+            "pie",
+            "baking",
+            "tart",
+            "flan",
+            "roasting",
+            "pudding",
+            "springform",
+            "bundt",
+            "pullman",
+            "sandwich",
+            "roll",
+        ];
+        let words: Vec<String> = words::all_of(bare.split([',', '(', ';']).next().unwrap_or_default()).collect();
+        let is_tin =
+            matches!(words.as_slice(), [.., of, tin] if TINS.contains(&tin.as_str()) && OF.contains(&of.as_str()));
+        let is_one = is_tin && self.section != Section::Method && words.len() <= 6 && !method::tells(bare);
+        if is_one {
+            sheet.keep(line, "what it is baked in, and nothing that goes in");
+        }
+        is_one
     }
 
     fn lists(&mut self, line: &str, bare: &str, sheet: &mut Gathered) -> bool {

@@ -1,9 +1,24 @@
 //! The head of a sheet that names its columns, `Qty,Unit,Item`, and the rows below it put in the order of a list.
 
 /// What the columns of a list are called.
-const NAMES: [&str; 7] = ["item", "ingredient", "ingredients", "name", "product", "article", "material"];
-const AMOUNTS: [&str; 5] = ["qty", "quantity", "amount", "weight", "how much"];
-const UNITS: [&str; 4] = ["unit", "units", "uom", "measure"];
+const NAMES: [&str; 13] = [
+    "item",
+    "ingredient",
+    "ingredients",
+    "name",
+    "product",
+    "article",
+    "material",
+    "zutat",
+    "zutaten",
+    "artikel",
+    "ingr\u{e9}dient",
+    "ingrediente",
+    "producto",
+];
+const AMOUNTS: [&str; 9] =
+    ["qty", "quantity", "amount", "weight", "how much", "menge", "quantit\u{e9}", "quantit\u{e0}", "cantidad"];
+const UNITS: [&str; 8] = ["unit", "units", "uom", "measure", "einheit", "unit\u{e9}", "unit\u{e0}", "unidad"];
 /// What parts the cells of a row.
 const MARKS: [char; 4] = ['\t', ';', '|', ','];
 

@@ -24,7 +24,7 @@ const WHOLE: &[(&str, &str)] = &[
     ("10x sugar", "confectioners sugar"), ("xxx sugar", "confectioners sugar"), ("pb", "peanut butter"),
     ("plain", "plain flour"), ("strong white", "strong white flour"), ("wholemeal", "wholemeal flour"), ("baking pwd", "baking powder"),
     ("bkg pwd", "baking powder"), ("yolk", "egg yolk"), ("yolks", "egg yolk"), ("whites", "egg white"), ("parm", "parmesan"), ("mozz", "mozzarella"), ("cinn", "cinnamon"), ("philly", "cream cheese"), ("schmalz", "lard"),
-    ("ww", "whole wheat flour"), ("h2o", "water"),
+    ("ww", "whole wheat flour"), ("h2o", "water"), ("idy", "instant yeast"),
 ];
 /// Short words within a name.
 #[rustfmt::skip]
@@ -45,6 +45,14 @@ pub(super) fn settle_name(read: &mut Read) {
     // `juice of lemon` is the lemon juice of a larder.
     if let Some(name) = fruit::as_named(&read.name) {
         read.name = name;
+    }
+    // `3 parts flour (300 g)`: shares, and no name.
+    if let Some(name) = ["parts ", "part "].into_iter().find_map(|word| read.name.strip_prefix(word))
+        && read.amount.contains(char::is_numeric)
+        && larder.find(&Key::new(&read.name)).is_none()
+    {
+        read.look.push("the number is of parts: of how much is one?".to_owned());
+        read.name = name.to_owned();
     }
     if read.amount == "all" || larder.find(&Key::new(&read.name)).is_some() {
         return;

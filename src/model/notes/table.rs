@@ -62,7 +62,10 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
         if units.is_empty() {
             let heads: Vec<Option<&'static str>> = row.iter().map(|cell| unit_over(cell)).collect();
             let over = |(unit, cell): (&Option<&'static str>, &&str)| unit.is_some() && is_bare(cell);
-            let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && heads.iter().zip(&next).any(over));
+            // A sheet may say its units in the cells, and of its numbers alone that they are prices.
+            let priced = |(head, cell): (&&str, &&str)| is_price(head) && is_bare(cell);
+            let over_some = |next: &Vec<&str>| heads.iter().zip(next).any(over) || row.iter().zip(next).any(priced);
+            let fits = cells(&below).is_some_and(|next| next.len() == heads.len() && over_some(&next));
             // `Batch 2 g` over a column counts the batches and weighs nothing.
             let numbered = |cell: &&str| unit_over(cell).is_some() && counts_batches(cell);
             // A batch stands beside shares; `flour  500 g  1 kg` is a row.
@@ -187,6 +190,10 @@ fn cells(line: &str) -> Option<Vec<&str>> {
 
 /// The unit that a column's head says: `g`, `Weight (g)`, `baker's %`.
 fn unit_over(head: &str) -> Option<&'static str> {
+    // `price/kg`, `€ per kg`: what a kilogram costs, and no weight.
+    if is_price(head) {
+        return None;
+    }
     let last = head.rsplit([' ', '(', ',', '/']).find(|word| !word.trim_matches(')').is_empty())?;
     let alone = last.trim_matches(')');
     match amount::unit(alone) {

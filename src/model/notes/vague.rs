@@ -106,6 +106,38 @@ pub(super) fn holds_in_words(text: &str) -> bool {
     })
 }
 
+/// How a spoon is filled, cut short, and Italian for what needs no figure.
+const FULL: [(&str, &str); 12] = [
+    (" gestr. TL ", " level TL "),
+    (" gestr. EL ", " level EL "),
+    (" geh. TL ", " heaped TL "),
+    (" geh. EL ", " heaped EL "),
+    (" lv tsp ", " level tsp "),
+    (" lv tbsp ", " level tbsp "),
+    (" lvl tsp ", " level tsp "),
+    (" lvl tbsp ", " level tbsp "),
+    (" hpd tsp ", " heaped tsp "),
+    (" hpd tbsp ", " heaped tbsp "),
+    (" q.b.", " to taste"),
+    ("q.b. ", "to taste "),
+];
+
+/// `butter 50 g @ 18 °C`: the sign before a temperature is a word.
+pub(super) fn at_heat(line: &str) -> String {
+    let is_heat = |behind: &str| {
+        let digits = behind.trim_start().trim_start_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ',');
+        digits.len() < behind.trim_start().len()
+            && digits
+                .trim_start()
+                .strip_prefix(['\u{b0}', '\u{ba}', 'C', 'F'])
+                .is_some_and(|rest| !rest.starts_with(char::is_lowercase))
+    };
+    match line.split_once(" @ ") {
+        Some((before, behind)) if is_heat(behind) => format!("{before} at {behind}"),
+        _ => line.to_owned(),
+    }
+}
+
 /// A line with short words in full that are no names: `o/n` is the night, a baker's dozen thirteen.
 pub(super) fn in_full(line: &str) -> String {
     let lower = line.to_ascii_lowercase();
@@ -117,6 +149,11 @@ pub(super) fn in_full(line: &str) -> String {
     let mut line = line.to_owned();
     if let Some(at) = night {
         line.replace_range(at..at + 3, "overnight");
+    }
+    for (short, full) in FULL {
+        if line.contains(short) {
+            line = line.replace(short, full);
+        }
     }
     line.replace("a baker's dozen", "13").replace("a baker\u{2019}s dozen", "13")
 }

@@ -10,9 +10,9 @@ pub(super) const TENDED: [&str; 18] = [
 ];
 /// Verbs of work that needs nobody.
 #[rustfmt::skip]
-pub(super) const WAITED: [&str; 24] = [
+pub(super) const WAITED: [&str; 25] = [
     "rest", "rise", "prove", "proof", "chill", "cool", "ferment", "ripen", "soak", "refrigerate", "steep", "infuse", "freeze", "double",
-    "stand", "retard", "autolyse", "bulk", "relax", "cure", "marinate", "macerate", "thaw", "defrost",
+    "stand", "floor", "retard", "autolyse", "bulk", "relax", "cure", "marinate", "macerate", "thaw", "defrost",
 ];
 /// Verbs that say of themselves only that nobody is needed.
 pub(super) const LEFT: [&str; 4] = ["leave", "let", "set", "cover"];
@@ -34,6 +34,22 @@ pub(super) const BEGUN: [&str; 35] = [
     "reduce", "press", "dust", "glaze", "fill", "assemble", "score", "dip", "sprinkle", "top", "melt", "warm", "dissolve", "transfer",
     "place", "put", "turn", "tip", "cut", "sift", "spread", "form",
 ];
+
+/// Verbs that say as often how something is: `until golden and set`.
+const IS_SO: [&str; 12] =
+    ["set", "brown", "double", "cool", "warm", "cover", "turn", "form", "top", "press", "boil", "reduce"];
+
+/// Whether words tell of something else that is done: `thick and strain`, `soft then cool`, `golden, then remove`.
+pub(super) fn goes_on(text: &str) -> bool {
+    let words: Vec<String> = words::all_of(text).collect();
+    words.windows(2).any(|two| match two {
+        [joint, verb] if joint == "then" => is_verb(verb) || BEGUN.contains(&verb.as_str()) || verb == "remove",
+        [joint, verb] if joint == "and" => {
+            (is_verb(verb) || BEGUN.contains(&verb.as_str()) || verb == "remove") && !IS_SO.contains(&verb.as_str())
+        }
+        _ => false,
+    })
+}
 
 /// Whether a word tells what is done.
 pub(super) fn is_verb(word: &str) -> bool {

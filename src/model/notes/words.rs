@@ -47,7 +47,7 @@ pub(super) fn number_of_list(text: &str) -> (usize, Option<usize>) {
 /// Words as a name: what a name cannot hold left out, white space made one.
 pub(super) fn name(text: &str) -> String {
     let plain = text.replace(MARKS, " ").replace(THOUSANDS, ".").replace("..", " ");
-    let plain = plain.replace("..", " ");
+    let plain = plain.replace("..", " ").replace("**", "");
     let joined = plain.split_whitespace().collect::<Vec<&str>>().join(" ");
     joined.trim_matches(|c: char| matches!(c, '.' | ';' | '*' | '_' | '-' | '–' | '@' | ' ')).to_owned()
 }
@@ -58,7 +58,9 @@ pub(super) fn title(name: String) -> String {
         let (first, rest) = text.split_once(' ')?;
         first.eq_ignore_ascii_case(word).then(|| rest.trim_start().to_owned())
     };
-    let bare = behind(&name, "recipe").map(|rest| behind(&rest, "for").unwrap_or(rest));
+    let labels = ["recipe", "formula", "product"];
+    let bare =
+        labels.into_iter().find_map(|label| behind(&name, label)).map(|rest| behind(&rest, "for").unwrap_or(rest));
     bare.filter(|rest| rest.starts_with(char::is_alphabetic)).unwrap_or(name)
 }
 

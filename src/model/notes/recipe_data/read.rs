@@ -30,6 +30,7 @@ fn value(text: &str) -> Result<Value, String> {
     let bare = without_shell(text);
     serde_json::from_str(bare)
         .or_else(|error| serde_json::from_str(&escaped(bare)).map_err(|_| error))
+        .or_else(|error| serde_json::from_str(&without_last_commas(&escaped(bare))).map_err(|_| error))
         .or_else(|error| {
             let coded = !bare.contains('"') && bare.contains("&quot;");
             coded.then(|| serde_json::from_str(&page::lines(bare).join(" ")).ok()).flatten().ok_or(error)
@@ -75,6 +76,26 @@ fn escaped(text: &str) -> String {
     out
 }
 
+/// JSON without the commas behind the last of a list or of an object.
+fn without_last_commas(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    let (mut inside, mut behind_backslash) = (false, false);
+    for character in text.chars() {
+        if !inside && matches!(character, ']' | '}') {
+            let kept = out.trim_end();
+            if let Some(bare) = kept.strip_suffix(',') {
+                out.truncate(bare.len());
+            }
+        }
+        if character == '"' && !behind_backslash {
+            inside = !inside;
+        }
+        behind_backslash = inside && character == '\\' && !behind_backslash;
+        out.push(character);
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::value;
@@ -87,6 +108,7 @@ mod tests {
             "<!--\n{\"a\": \"x\"}\n-->",
             "//<![CDATA[\n{\"a\": \"x\"}\n//]]>",
             "{&quot;a&quot;: &quot;x&quot;}",
+            "{\"b\": [\"y,]\", 2, ],\n\"a\": \"x\" , }",
         ] {
             assert_eq!(value(text).expect(text)["a"], "x");
         }
