@@ -406,3 +406,20 @@ fn a_row_of_two_loads_says_how_many_go_in_at_once() {
         assert_eq!(row.contains("8 pieces"), row.contains("4 at a time"), "{row}");
     }
 }
+
+/// Shells chill before they are baked, and nobody says of the rest what rests: meringue that is piped on in the end is whisked then, and does not
+/// stand for an hour and a half.
+#[test]
+fn what_is_piped_on_in_the_end_is_whisked_then() {
+    let kitchen = "kitchen Quay\noven x 1\nhob x 1\nmixer x 1\ncooks 1\nopen 06:00-14:00\n";
+    let tarts = "recipe Meringue tarts\nmakes 12 tarts\nuse \"kitchen.miche\"\npart paste\nplain flour .... 300 g\nbutter .... 150 g\nwater .... 60 g\n\
+        divide 12 x 41 g, loss 3.5 %\nkeeps 2 days, chilled\nrub: hands 8 min\n    Rub {butter} into {plain flour}; bind with {water}.\n\
+        line: hands 60 s, each\npart meringue\negg white .... 150 g\ncaster sugar .... 270 g\nmakes 400 g, loss 5 % of everything\n\
+        whisk: hands 12 min, using mixer\n    Whisk {egg white} with {caster sugar}.\n    until stiff\npart tarts\nper piece\npaste .... 1 piece\n\
+        meringue .... 33 g\nchill: wait 30 min, at 4 C\nbake: tend 18 min, using oven at 165 C\n    Bake {paste} blind.\n    until biscuit-brown\n\
+        cool: wait 40 min\npipe: hands 40 s, each\n    Pipe {meringue} on.\n";
+    let tarts = files("meringue", &[("tarts.miche", tarts), ("kitchen.miche", kitchen)]);
+    let plan = json(&[&tarts, "--ready", "2027-05-21 12:00"]);
+    let (whisk, pipe) = (minutes(&tasks(&plan, "whisk"), "end_minute"), minutes(&tasks(&plan, "pipe"), "start_minute"));
+    assert_eq!(whisk, pipe, "{plan:#}");
+}

@@ -174,6 +174,20 @@ fn what_was_chilled_goes_into_the_fridge_load_by_load() {
     }
 }
 
+/// Nor does the first half of an ice cream stand on the table while the second is frozen.
+#[test]
+fn ice_cream_goes_into_the_freezer_load_by_load() {
+    let kitchen =
+        "kitchen Canteen\nbatch freezer x 1, holds 3 kg\nfreezer x 1\nfridge x 1\ncooks 1\nopen 07:30-14:30\n";
+    let ice = "recipe Ice\nmakes 4 kg\nuse \"kitchen.miche\"\nwhole milk .... 2.5 kg\ncream .... 800 g\ncaster sugar .... 700 g\nkeeps 14 days, frozen\n\
+        blend: hands 10 min\n    Blend {whole milk}, {cream} and {caster sugar}.\n\
+        churn: tend 25 min, using batch freezer at -6 C\n    until firm\nharden: wait 3 h, using freezer at -18 C, up to 5 days\n";
+    let plan = json(&[&day("ice", "4 kg", ice, kitchen)]);
+    let (churn, harden) = (of(&plan, "churn"), of(&plan, "harden"));
+    assert_eq!((churn.len(), harden.len()), (2, 2), "{plan:#}");
+    assert!(churn.iter().zip(&harden).all(|(churn, harden)| churn.1 == harden.0), "{plan:#}");
+}
+
 /// Forty kilograms of fat are no two fryers of eight: what is filled in once is told, whatever goes through it.
 #[test]
 fn fat_that_no_fryer_holds_is_told() {
@@ -190,4 +204,19 @@ fn fat_that_no_fryer_holds_is_told() {
     assert!(over.contains("`fry` fills in 40 kg of `rapeseed oil`, but 2 of `fryer` hold 16 kg"), "{over}");
     let fits = said("16 kg", "fat-fits");
     assert!(!fits.contains("fills in"), "{fits}");
+}
+
+/// A bath of so much a piece is one bath: it is heated in one pot, and all that is boiled goes through that pot.
+#[test]
+fn a_bath_by_the_piece_stays_in_its_pot() {
+    let by_piece = BAGELS.replace(
+        "part bagels\nkettle .... all, strained out\ndough .... all\nsesame seeds .... 120 g\ndivide 24 x 102 g\n",
+        "part bagels\nper piece\nkettle .... 255 g, strained out\ndough .... 1 piece\nsesame seeds .... 5 g\n",
+    );
+    assert_ne!(by_piece, BAGELS);
+    let plan = json(&[&day("bagels-by-piece", "24", &by_piece, KITCHEN)]);
+    let (heat, boil) = (places(&plan, "heat"), places(&plan, "boil"));
+    assert_eq!((heat.len(), boil.len()), (1, 4), "{plan:#}");
+    assert!(boil.iter().all(|load| load.0 == heat[0].0), "{heat:?} {boil:?}");
+    assert!(boil.windows(2).all(|pair| pair[0].2 <= pair[1].1), "{boil:?}");
 }

@@ -6,7 +6,8 @@ use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::lowered::beginnings;
-use crate::model::step::{Loads, Step, Words};
+use crate::model::recipe::Recipe;
+use crate::model::step::{Loads, Step, Timing, Words};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
@@ -15,7 +16,7 @@ pub(super) const CHECK: Check = Check {
     name: "times-do-not-add-up",
     severity: Severity::Warning,
     family: Family::Steps,
-    looks_for: "times in the prose of a step that together are longer than the step, `a side` of a step that takes four times both, and a dough that is mixed for seconds",
+    looks_for: "times in the prose of a step that together are longer than the step, a step that is longer than the one `during` which it is done, `a side` of a step that takes four times both, and a dough that is mixed for seconds",
     why: "The plan is made from the time in the head of the step; the baker at the mixer goes by the prose. If `mix: hands \
           10 min` asks for 4 and 8 minutes, the plan is two minutes short every time. A time after `after`, `for the \
           first`, `for the last`, `within` or `every` runs beside the others and only has to fit in itself.",
@@ -44,8 +45,38 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
             tell(diagnostics, too_long(step).or_else(|| far_from_its_sides(step)).or_else(|| mixed_for_seconds(step)));
+            tell(diagnostics, longer_than_its_host(subject.recipe, step));
         }
     }
+}
+
+/// What is done `during` another step begins no sooner and is over no later than that.
+fn longer_than_its_host(recipe: &Recipe, step: &Step) -> Option<Diagnostic> {
+    let host = step.order.iter().find_map(|order| match order {
+        Timing::During(host) => recipe.part(host.part)?.steps.get(host.step),
+        _ => None,
+    })?;
+    // What is done in several loads takes as long as all of them.
+    let is_cut = |step: &Step| {
+        let equipment = step.equipment.as_ref().and_then(|name| recipe.kitchen.find(name));
+        step.loads != Loads::Once || equipment.is_some_and(|equipment| equipment.holds.is_some())
+    };
+    let most = host.up_to.unwrap_or(host.time.1).max(host.time.1);
+    if is_cut(step) || is_cut(host) || step.shared_by > 1 || host.shared_by > 1 || step.time.0 <= most {
+        return None;
+    }
+    let message = format!(
+        "`{}` takes {} and is done during `{}`, which takes {}",
+        step.name,
+        show::duration_range(step.time.0, step.time.1),
+        host.name,
+        show::duration(most)
+    );
+    Some(
+        Diagnostic::warning(CHECK.name, step.time_span, message)
+            .also(host.time_span, "that step's time")
+            .help("say when else it is done, `before` or `after` another step; or look whether a time has slipped"),
+    )
 }
 
 /// A dough is mixed and kneaded for minutes, a machine's whole work is none of it done in so few seconds. Common practice, no source.

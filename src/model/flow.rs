@@ -274,9 +274,14 @@ pub struct Taken {
 }
 
 /// Whether what a part holds is taken up only by a later step: that one names it, the first step of the part does not, and says itself
-/// what it works on: by name another part, or more than one thing. A tin that is greased, or a rest of what nobody named, is a rest of all.
+/// what it works on: by name another part, or more than one thing. A rest without words at the beginning is one of what the step after it
+/// names; a tin that is greased, or a rest of what nobody named, is a rest of all.
 fn is_for_later(part: &Part, target: Target) -> bool {
-    let first = first_taker(part);
+    let names = |step: &Step| step.words.iter().any(|word| matches!(word, Words::Use { .. }));
+    let rests = |step: &Step| step.kind == StepKind::Wait && !names(step);
+    let from_first = part.steps.iter().enumerate().skip(first_taker(part));
+    let says = from_first.filter(|(_, step)| !is_free(step)).find(|(_, step)| !rests(step)).map(|(at, _)| at);
+    let first = says.unwrap_or_else(|| first_taker(part));
     let (until, after) = part.steps.split_at(part.steps.len().min(first + 1));
     if until.iter().any(|step| draws(step, target)) || !after.iter().any(|step| draws(step, target)) {
         return false;

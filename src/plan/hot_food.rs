@@ -49,10 +49,11 @@ pub fn half_cooked(part: &Part, made: usize) -> Option<Minute> {
     part.steps.get(made).filter(|step| cooking::cooks_by_head(step)).map(|_| BEFORE_IT_IS_HELD)
 }
 
-/// Whether what was chilled goes on from there into the cold: what comes out of a blast chiller does not stand until the last has.
+/// Whether what was chilled goes on from there into the cold: what comes out of a blast chiller, or of a machine that freezes it, does not
+/// stand until the last has.
 pub fn stays_cold(chilled: &Step, then: &Step) -> bool {
-    let rests_cold = |step: &Step| step.kind == StepKind::Wait && cooking::chills(step);
-    rests_cold(chilled) && rests_cold(then) && chilled.equipment.is_some()
+    let is_by_itself = chilled.kind != StepKind::Hands && chilled.equipment.is_some();
+    is_by_itself && cooking::chills(chilled) && then.kind == StepKind::Wait && cooking::chills(then)
 }
 
 /// Whether a rest keeps what is in it hot.

@@ -1,7 +1,7 @@
 //! What is hot does not stand, what goes straight on does so with each of its loads, and what was heated in one pot is in that one.
 
 use super::{Done, Planned, draws, steps};
-use miche::model::recipe::{LineAmount, Part, Refers};
+use miche::model::recipe::{Part, Refers};
 use miche::model::step::{Loads, Step, StepKind, Target, Timing};
 use miche::plan::explain::stands_hot;
 
@@ -71,7 +71,7 @@ pub fn straight_on(id: usize, steps: &[Done<'_>], wrong: &mut Vec<String>) {
 pub fn in_its_pot(planned: &Planned<'_>, order: usize, part: &Part, here: &[Done<'_>], wrong: &mut Vec<String>) {
     for (at, line) in part.lines.iter().enumerate() {
         let Refers::Part(other) = line.refers else { continue };
-        let is_bath = (line.aside || line.strained_out) && line.amount == LineAmount::All;
+        let is_bath = line.aside || line.strained_out;
         let heated = steps(planned, order, other.0);
         let Some(pots) = heated.last().filter(|last| is_bath && is_cooked(last.step)) else { continue };
         for done in here.iter().filter(|done| draws(done.step, Target::Line(at))) {

@@ -146,7 +146,7 @@ impl<'a> GoesIn<'a> {
     /// Whether it is a part that was brought to its heat in what the step works in, and that loads go through: none of it goes in any more.
     fn is_in_the_pot(&self, step: StepRef, target: Target) -> bool {
         let (Some(part), Target::Line(at)) = (self.batch.recipe.part(step.part), target) else { return false };
-        let Some(bath) = part.lines.get(at).filter(|line| line.is_a_bath()).and_then(Ingredient::part) else {
+        let Some(bath) = part.lines.get(at).filter(|line| !line.stays_in()).and_then(Ingredient::part) else {
             return false;
         };
         let heated = self.batch.recipe.part(bath).and_then(|bath| bath.steps.last());

@@ -1,6 +1,6 @@
 //! What would have to keep, stand or go on longer: which step, and by how many minutes.
 
-use super::super::problem::{Edge, Lag, Minute, Point, Rule};
+use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule};
 use super::super::solve;
 use super::mend::{Mend, Says};
 use super::offer::{Length, Limited, Offer};
@@ -26,6 +26,8 @@ const MOST_AFTER: usize = 4;
 const MOST_IN_LOADS: usize = 4;
 /// Of so many things that stand too long it is asked whether they have to.
 const MOST_STANDING: usize = 4;
+/// By how many minutes at most it is asked how much less is enough.
+const LONGEST_LOOKED_AT: Minute = 60;
 /// So many rests are tried.
 const MOST_RESTS: usize = 8;
 
@@ -172,7 +174,32 @@ impl Case<'_> {
                 (relaxed, plan) = (other, better);
             }
         }
-        Some(plan)
+        Some(self.stands_least(&relaxed).unwrap_or(plan))
+    }
+
+    /// The same with the least by which what stands longer in a problem has to, where that is no more than an hour.
+    fn stands_least(&self, relaxed: &Problem) -> Option<solve::Plan> {
+        let longer = |lag: &Lag, said: &Lag| Some(lag.most? - said.most?).filter(|longer| *longer > 0);
+        let pairs = relaxed.lags.iter().zip(&self.problem.lags);
+        let by = pairs.filter_map(|(lag, said)| longer(lag, said)).max().filter(|by| *by <= LONGEST_LOOKED_AT)?;
+        let with = |by: Minute| {
+            let mut other = relaxed.clone();
+            for (lag, said) in other.lags.iter_mut().zip(&self.problem.lags) {
+                if longer(lag, said).is_some() {
+                    lag.most = said.most.map(|most| most + by);
+                }
+            }
+            self.quickly(&other)
+        };
+        let (mut low, mut high, mut least) = (0, by, None);
+        while high - low > 1 {
+            let middle = low + (high - low) / 2;
+            match with(middle) {
+                Some(plan) => (high, least) = (middle, Some(plan)),
+                None => low = middle,
+            }
+        }
+        least
     }
 
     /// Each of several bowls goes on by itself: as many of the steps after the mixing as are enough take as much at a time as one bowl gives.

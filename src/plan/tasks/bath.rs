@@ -11,7 +11,7 @@ impl Making<'_> {
     /// there are pots of it, and each pot stays where it is until the last has come out.
     pub(super) fn in_its_pot(&mut self, part: &Part, bath: PartId, pots: &[usize], loads: &[usize]) {
         let is_it =
-            part.lines.iter().any(|line| line.is_a_bath() && matches!(line.refers, Refers::Part(id) if id == bath));
+            part.lines.iter().any(|line| !line.stays_in() && matches!(line.refers, Refers::Part(id) if id == bath));
         let heats = |at: &usize| {
             let is_tended = self.task(*at).is_some_and(|task| task.kind == StepKind::Tend);
             is_tended && self.step_of(*at).is_some_and(|step| cooking::is_hot(step) && !cooking::bakes(step))

@@ -195,6 +195,9 @@ pub(super) fn laid_out(
         if let (Some(end), Some(was)) = (plan.ends.get_mut(at), logged.end) {
             *end = was;
         }
+        if let (Some(out), Some(was)) = (plan.taken_out.get_mut(at), logged.end) {
+            *out = was;
+        }
     }
     let hours = setting.hours.open.clone();
     let mut schedule = Schedule::of(setting, work, tasks, &plan);
