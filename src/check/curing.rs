@@ -2,14 +2,14 @@
 
 use super::Subject;
 use crate::measure::number::Number;
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::called;
 use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::cooking::{called, first_draws};
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
-use crate::model::recipe::{Ingredient, Part, PartId};
-use crate::model::step::{Step, StepKind};
+use crate::model::recipe::{Ingredient, Part, PartId, Refers};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::Diagnostic;
@@ -36,7 +36,7 @@ const STRONGEST: Number = Number::constant(1, 10);
 pub(super) fn problems(subject: &Subject<'_>, of_amounts: &'static str) -> Vec<Diagnostic> {
     let mut problems = Vec::new();
     for (id, part, solved) in subject.whole_parts() {
-        problems.extend(weak(part, solved, of_amounts));
+        problems.extend(weak(part, solved, of_amounts).or_else(|| weak_brine(subject, (part, solved), of_amounts)));
         let all = || part.lines.iter().zip(&solved.lines);
         let Some(salt) = part.lines.iter().find(|line| is_nitrite_salt(line)) else { continue };
         let mass = |is: &dyn Fn(&Ingredient) -> bool| {
@@ -97,6 +97,65 @@ fn weak(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnos
     Some(
         Diagnostic::advice(check, line.amount_span, message)
             .help("look whether a point or a digit has slipped; local food law goes before this"),
+    )
+}
+
+/// The least salt on flesh and brine together of what is to lie in it for days. Common practice, no source: brines of 5 to 10 % salt, about as much as the
+/// meat, leave 2 to 4 % on both.
+const LEAST_IN_BRINE: Proportion = Proportion::new(Number::constant(1, 100));
+/// From so long on it is a cure and no seasoning.
+const CURES: Duration = Duration::days(1);
+
+/// Raw flesh that lies for days in a brine of hardly any salt.
+fn weak_brine(subject: &Subject<'_>, (part, solved): (&Part, &SolvedPart), check: &'static str) -> Option<Diagnostic> {
+    let lies = |step: &Step| {
+        step.kind == StepKind::Wait
+            && step.time.0 >= CURES
+            && called(step, beginnings!["brin", "cure", "curing", "corn|"])
+    };
+    let at = part.steps.iter().position(lies)?;
+    let draws = first_draws(part);
+    let is_in = |number: usize| draws.get(&Target::Line(number)).is_some_and(|first| *first <= at);
+    let (mut salt, mut all, mut flesh, mut liquid) = (Mass::ZERO, Mass::ZERO, None, None);
+    for (_, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate().filter(|(number, _)| is_in(*number)) {
+        let keeps = matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Brine | Kind::Seasoning | Kind::Spirit);
+        if keeps || is_curing_salt(line) || line.part().is_none() && line.refers == Refers::Pantry(None) {
+            return None;
+        }
+        let mass = amount.mass?;
+        all = all.plus(mass).ok()?;
+        if let Some(inner) = line.part() {
+            let (made, inner) = (subject.recipe.part(inner)?, subject.formula.part(inner)?);
+            let is_brine = |line: &Ingredient| line.kind.is_poured() || line.kind == Kind::Salt;
+            let hides = |line: &Ingredient| {
+                is_curing_salt(line) || matches!(line.kind, Kind::Vinegar | Kind::Brine | Kind::Seasoning)
+            };
+            if !made.lines.iter().any(is_brine) || made.lines.iter().any(hides) {
+                return None;
+            }
+            salt =
+                salt.plus(mass.share(inner.composition.salt.as_share_of(inner.composition.total).ok()?).ok()?).ok()?;
+            liquid = liquid.or(Some(line));
+        } else if line.kind == Kind::Salt {
+            salt = salt.plus(mass).ok()?;
+        } else if line.kind.is_poured() {
+            liquid = liquid.or(Some(line));
+        } else if is_flesh(line) {
+            flesh = flesh.or(Some(line));
+        }
+    }
+    let (step, liquid, flesh) = (part.steps.get(at)?, liquid?, flesh?);
+    let share = salt.as_share_of(all).ok().filter(|share| *share < LEAST_IN_BRINE && !part.broken)?;
+    let message = format!(
+        "`{}` lies in `{}` for {} with {} salt on both: that keeps nothing",
+        flesh.name,
+        liquid.name,
+        show::duration_range(step.time.0, step.time.1),
+        show::percent(share)
+    );
+    Some(
+        Diagnostic::advice(check, liquid.name.span, message)
+            .help("look whether a digit has slipped: brines that cure have 5 % salt and more in their water; local food law goes before this"),
     )
 }
 

@@ -155,7 +155,17 @@ pub(super) fn is_sour(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
 pub(crate) fn is_pickle(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let spoils = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg);
     let mut parts = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
-    !parts.any(|part| part.lines.iter().any(spoils)) && is_sour(recipe, formula, id)
+    !parts.any(|part| part.lines.iter().any(spoils))
+        && (is_sour(recipe, formula, id) || is_sour_once_boiled_down(recipe, formula, id))
+}
+
+/// Whether what comes out of a part is as sour, since its water boiled away: onion jam with vinegar.
+fn is_sour_once_boiled_down(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let Some(made) = formula.part(id).map(|solved| solved.comes_out.total) else { return false };
+    let Ok(leaves) = leaves(recipe, formula, id, Counted::GoesIn) else { return false };
+    let acid = Mass::sum(leaves.iter().filter_map(|leaf| leaf.mass.share(acid_of(leaf.line)?).ok()));
+    // Some of the vinegar goes with the water.
+    acid.and_then(|acid| acid.as_share_of(made)).is_ok_and(|share| share >= mille(SOUR + SOUR / 3))
 }
 
 /// Whether an amount is said of such a line and no weight known.
@@ -165,9 +175,37 @@ fn has_unweighed(part: &Part, solved: &SolvedPart, is: &dyn Fn(&Ingredient) -> b
     lines.any(|(line, amount)| said(line) && is(line) && amount.mass.is_none())
 }
 
+/// What made mustard holds, of its vinegar; from memory: 2 to 3 %, and a pH of 3.6.
+const MUSTARD: i64 = 25;
+
 fn acid_of(line: &Ingredient) -> Option<Proportion> {
     let known = line.facts().and_then(|facts| facts.contents.acid);
-    known.or_else(|| (line.kind == Kind::Vinegar).then(|| mille(VINEGAR)))
+    known
+        .or_else(|| (line.kind == Kind::Vinegar).then(|| mille(VINEGAR)))
+        .or_else(|| is_made_mustard(line).then(|| mille(MUSTARD)))
+}
+
+/// Whether a line is mustard out of a jar, and neither its seed, its powder, its oil nor its greens.
+fn is_made_mustard(line: &Ingredient) -> bool {
+    let name = line.name.key.as_str();
+    let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
+    let ends = name.ends_with("mustard") && !has_word_beginning(name, ["dry", "dried", "ground"]);
+    ends && line.kind != Kind::Vegetable
+        && !has_word_beginning(&said, ["powder", "dry", "dried", "ground", "seed", "leaves", "greens"])
+}
+
+/// So much acid on everything makes a vinegar of a part, which is at home on a shelf (the law of the United States wants 4 % of vinegar, FDA CPG Sec. 525.825;
+/// what is dissolved in it thins it).
+const AS_VINEGAR: i64 = 35;
+
+/// Whether a part is vinegar with something steeped in it: no meat, milk, egg, vegetable or pulse.
+pub(super) fn is_spiced_vinegar(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let has_body = |part: &Part| part.lines.iter().any(|line| line.stays_in() && body(line).is_some());
+    let mut parts = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
+    let Ok(leaves) = leaves(recipe, formula, id, Counted::GoesIn) else { return false };
+    let acid = Mass::sum(leaves.iter().filter_map(|leaf| leaf.mass.share(acid_of(leaf.line)?).ok()));
+    let total = Mass::sum(leaves.iter().map(|leaf| leaf.mass));
+    !parts.any(has_body) && acid.and_then(|acid| acid.as_share_of(total?)).is_ok_and(|share| share >= mille(AS_VINEGAR))
 }
 
 /// Whether a part is mixed into one that lists flour itself: the milk that was scalded or boiled thick for a bread is no filling.
@@ -312,6 +350,17 @@ pub(super) const WEAK: i64 = 30;
 /// With so much salt on it flesh keeps while it takes the salt up, as cod and anchovies do. Common practice, no source.
 pub(super) const SALTED_THROUGH: i64 = 100;
 
+/// So long flesh lies in brine before it has taken up salt to its middle. Common practice, no source.
+const TAKES_UP: Duration = Duration::new(Number::whole(12 * 3600));
+
+/// Whether what is poured off, water and salt, was on the flesh for hours only.
+fn is_only_dipped(part: &Part) -> bool {
+    let is_off = |line: &Ingredient| line.strained_out && line.kind.is_poured();
+    let lies = |step: &&Step| step.kind == StepKind::Wait && called(step, beginnings!["brin", "cur", "salt", "soak"]);
+    let lain = Duration::sum(part.steps.iter().filter(lies).map(|step| step.time.1));
+    part.lines.iter().any(is_off) && lain.is_ok_and(|time| time < TAKES_UP)
+}
+
 /// Whether raw meat or fish is cured with hardly more salt than it is eaten with, and with nothing else that keeps it.
 pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart, least: i64) -> bool {
     let keeps = |line: &Ingredient| {
@@ -320,7 +369,10 @@ pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart, least: i64) -> b
     let all = part.lines.iter().zip(&solved.lines);
     let flesh = Mass::sum(all.clone().filter(|(line, _)| is_raw_flesh(line)).filter_map(|(_, amount)| amount.mass));
     let unknown = || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
-    let salt = Mass::sum(all.filter(|(line, _)| line.kind == Kind::Salt).filter_map(|(_, amount)| amount.mass));
+    // An hour in brine that is poured off is a seasoning.
+    let only_dipped = is_only_dipped(part);
+    let counts = |line: &Ingredient| line.kind == Kind::Salt && (line.stays_in() || !only_dipped);
+    let salt = Mass::sum(all.filter(|(line, _)| counts(line)).filter_map(|(_, amount)| amount.mass));
     let weak = || salt.and_then(|salt| salt.as_share_of(flesh?)).is_ok_and(|share| share < mille(least));
     part.lines.iter().any(is_raw_flesh) && !unknown() && !part.lines.iter().any(keeps) && weak()
 }

@@ -5,7 +5,7 @@ use super::dough::{has_flour, inside, mass_of, mille};
 use super::keeping::turns_sour;
 use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use super::promise::{self, Promise, SaidBy};
-use super::shelf_storage::shut_off;
+use super::shelf_storage::{is_creamed, shut_off};
 use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::{Number, Overflow};
@@ -32,9 +32,9 @@ pub(super) const CHECK: Check = Check {
     looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted; raw minced meat, poultry, fish and offal for more than two, other raw meat for more than five; raw dough with yeast for more than fourteen",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
-          freezing stops the clock. Jam and syrup with 55 % sugar and more, what is salted with 8 %, pickles with 0.6 % acid on everything, and vegetables and drinks that fermented for a day and \
+          freezing stops the clock. Jam and syrup with 55 % sugar and more (45 % of sour fruit), pastes of nuts, what is salted with 8 %, pickles with 0.6 % acid on everything, and vegetables and drinks that fermented for a day and \
           more keep by themselves and are left alone. Kept warmer than 5 °C, four days are the most, and so they are for garlic, herbs and cheese in oil. What a label \
-          promises, `best before` or `use by`, counts as what a part keeps. A preserve that is tested for longer keeps says so in a `caution` line. This is general \
+          promises, `best before` or `use by`, counts as what a part keeps. A preserve that keeps for longer says why in a `caution` line: a pH of 4.6 or below, a test, its salt; how cold and how long it is kept is no reason. This is general \
           advice: local food law and licensed practice go before it.",
     bad: "recipe Pea spread\npeas .... 500 g\nwater .... 200 ml\nkeeps 9 days, chilled\ncook: tend 30 min, using hob\n    \
           Simmer {peas} in {water}.\n    until soft\n",
@@ -205,9 +205,11 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
     recipe.sale.good_for.as_ref().filter(|good| good.time > LONGEST)?;
     let sold = promise::on_label(recipe, id, part).filter(|sold| sold.is_chilled() && sold.time > LONGEST)?;
     let is_told = part.keeps.is_some_and(|keeps| keeps.how.is_chilled() && keeps.time > LONGEST);
-    let spoils = inside(recipe, id)
-        .into_iter()
-        .any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
+    // Cream that goes on when all is baked is no crumb, whatever dough it lies on.
+    let spoils = is_creamed(recipe, formula, id)
+        || inside(recipe, id)
+            .into_iter()
+            .any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
     let is_raw = is_lightly_cured(part, solved);
     // The flour of a cake that is put together was baked in what lies in it.
     let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
@@ -361,10 +363,75 @@ pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
             && part.lines.iter().any(|line| line.kind == Kind::Spirit)
             && !spoils()
     };
+    // Jam of sour fruit has a pH of 3 to 3.8, whatever of its sugar is spared: mould comes to it, and nothing worse.
+    let is_jam = || share(composition.sugar, JAM) && is_of_sour_fruit(part, solved) && part.steps.iter().any(cooks);
     share(composition.sugar, SWEET) && sweet()
+        || is_jam()
+        || is_dry(part, solved)
         || with_spirit()
         || share(composition.salt, SALTED)
         || (sour() && !is_cooked())
+}
+
+/// So much sugar makes a jam of less sugar keep in the cold for weeks. Common practice, no source.
+const JAM: Proportion = Proportion::new(Number::constant(45, 100));
+
+/// Whether a quarter and more of what goes in is fruit that is sour by itself, and nothing but sugar, water, juice, spice and what sets it lies beside. A pH
+/// of 4.6 and below needs no cold (21 CFR 114.3); melon, banana, fig, papaya, mango, persimmon, coconut and others are less sour (from memory).
+fn is_of_sour_fruit(part: &Part, solved: &SolvedPart) -> bool {
+    let is_mild = |line: &Ingredient| {
+        line.name.has_word_beginning(beginnings![
+            "melon",
+            "watermelon",
+            "banana",
+            "plantain",
+            "fig|",
+            "figs|",
+            "papaya",
+            "mango",
+            "persimmon",
+            "coconut",
+            "date|",
+            "dates|",
+            "avocado",
+            "lychee",
+            "jackfruit",
+            "durian",
+            "pumpkin",
+            "pear|",
+            "pears|",
+            "chestnut"
+        ])
+    };
+    let is_fruit = |line: &Ingredient| line.kind == Kind::Fruit && !is_mild(line);
+    let beside = |line: &Ingredient| {
+        is_fruit(line)
+            || line.kind.is_sweet()
+            || line.kind.is_liquid() && line.kind != Kind::Milk
+            || matches!(line.kind, Kind::Spice | Kind::Salt | Kind::Thickener)
+            || line.name.has_word_beginning(beginnings!["pectin", "vanilla", "citric acid"])
+    };
+    let fruit = mass_of(part, solved, is_fruit).and_then(|fruit| fruit.as_share_of(solved.composition.total).ok());
+    part.lines.iter().filter(|line| line.stays_in()).all(beside) && fruit.is_some_and(|share| share >= mille(250))
+}
+
+/// Nothing grows in what holds so little water, in thousandths: nut butter has 2 % (from memory).
+const DRY: i64 = 80;
+
+/// Whether a part is of nuts, seeds, fat, sugar and the like for good, so that hardly any water is in it: a paste of roasted nuts.
+fn is_dry(part: &Part, solved: &SolvedPart) -> bool {
+    let is_dry = |line: &Ingredient| {
+        let known = line.facts().and_then(|facts| facts.contents.water);
+        match line.kind {
+            Kind::Nut | Kind::Seed | Kind::Fat | Kind::Sugar | Kind::Salt | Kind::Chocolate => {
+                known.is_none_or(|water| water <= mille(200))
+            }
+            Kind::Spice => known.is_some_and(|water| water <= mille(200)),
+            _ => false,
+        }
+    };
+    let water = solved.composition.water.as_share_of(solved.composition.total);
+    part.lines.iter().filter(|line| line.stays_in()).all(is_dry) && water.is_ok_and(|share| share <= mille(DRY))
 }
 
 /// How old a part may be, and where that is said.

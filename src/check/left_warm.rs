@@ -24,12 +24,14 @@ use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
+mod hot_brine;
+
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "left-warm",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw meat or fish, whipped cream and other milk, dishes that are cooked and moist, and dough baked with a moist filling, in a step that stands above 8 °C for hours",
+    looks_for: "raw meat or fish, whipped cream and other milk, dishes that are cooked and moist, and dough baked with a moist filling, in a step that stands above 8 °C for hours; raw meat or fish in a brine that boiled and did not cool",
     why: "Between 5 and 57 °C germs double in less than an hour, and some leave poisons that no later heat takes away: rice that stood overnight, \
           cream in a warm window, mince that thaws on the bench. The FDA Food Code keeps such food at 5 °C or below, and lets it out of the cold for \
           four hours at most; what thaws, in the cold or under running water. Looked at are steps that stand for more than four hours, by themselves or one \
@@ -62,6 +64,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.own_parts() {
         // What stood since the last heat or cold, and where that began.
         let mut before: Option<(Duration, usize)> = None;
+        super::tell(diagnostics, hot_brine::problem(CHECK.name, subject.recipe, part));
         for (at, step) in part.steps.iter().enumerate() {
             if cooks(step) || chills(step) {
                 before = None;
@@ -86,7 +89,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 continue;
             }
             let alone = alone || time > most;
-            if statement::states_out_of_the_cold(subject.recipe, part) {
+            if statement::states_out_of_the_cold(subject.recipe, part, if alone { time } else { all }) {
                 continue;
             }
             let at_heat = step.temperature.map_or(String::new(), |(low, high)| {

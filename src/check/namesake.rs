@@ -51,6 +51,9 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
                 || line.preparation.as_deref().is_some_and(|said| in_name(&said.to_lowercase()))
         };
         lines().any(in_line)
+            || MADE_OF
+                .iter()
+                .any(|(of, made)| has_word_with(of, stem) && lines().any(|line| line.name.has_word_beginning(made)))
             || recipe.parts().any(|(_, part)| part.name.key != recipe.name.key && in_name(part.name.key.as_str()))
     };
     let is_food = |word: &str| {
@@ -68,6 +71,14 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
     let word = words().find(|word| is_food(word) && !has(word)).or_else(|| unkept(recipe, title))?;
     Some(format!("`{}` promises {word}, and none is listed", recipe.name))
 }
+
+/// What is sold made of a food, by whose name a dish may still be called. Common practice, no source.
+const MADE_OF: &[(&str, &Beginnings)] = &[
+    ("almond", beginnings!["marzipan", "frangipane", "amaretti", "amaretto", "orgeat", "praline"]),
+    ("hazelnut", beginnings!["gianduja", "gianduia", "praline", "nutella"]),
+    ("sesame", beginnings!["tahini", "halva"]),
+    ("chickpea", beginnings!["hummus", "houmous", "gram flour"]),
+];
 
 /// The first letters of a word, which it has in common with others of its kind: `cherr` of cherries.
 fn stem(word: &str) -> &str {

@@ -72,9 +72,14 @@ pub(super) fn problems(
 
 /// Whether what is made is eaten, and neither a dough nor a mix that somebody cooks at home.
 fn is_eaten(recipe: &Recipe) -> bool {
-    let Some(HeadMakes::Pieces { noun, .. }) = &recipe.makes else { return false };
+    let noun = match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) => Some(noun),
+        // A dip by weight is eaten as well where it is sold with the date of what is soon unsafe.
+        _ if recipe.sale.good_for.as_ref().is_some_and(|good| good.use_by.is_some()) => None,
+        _ => return false,
+    };
     let last = recipe.final_part().and_then(|id| recipe.part(id));
-    let names = [Some(&recipe.name), Some(noun), last.map(|part| &part.name)];
+    let names = [Some(&recipe.name), noun, last.map(|part| &part.name)];
     !names.into_iter().flatten().any(|name| name.has_word_beginning(NOT_YET))
 }
 

@@ -14,7 +14,7 @@ use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::Words;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use seasoned::Seasoned;
+use seasoned::{Seasoned, is_called_after};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -177,7 +177,7 @@ fn too_much(
         Kind::Vegetable => mille(985),
         _ => mille(970),
     };
-    if share <= high {
+    if share <= high || seasoned.is_of(line) && share <= mille(990) {
         return None;
     }
     Some(unusual(line, mass, share, total, "").label(if high >= mille(900) { NEARLY_ALL } else { "" }))
@@ -322,7 +322,11 @@ fn one_in_a_crowd(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     };
     // What is nearly all of what stays in is told already.
     let told = massed(part, solved).count() > 2 && line.stays_in() && share > mille(970);
-    let most = if line.kind == Kind::Spice { mille(800) } else { mille(880) };
+    let most = match line.kind {
+        Kind::Spice => mille(800),
+        _ if is_called_after(part, line) => mille(980),
+        _ => mille(880),
+    };
     (is_little && share > most && !told).then(|| unusual(line, mass, share, total, "").label(NEARLY_ALL))
 }
 

@@ -1,9 +1,14 @@
 //! `part-left-over`: much more of a part is made than is used.
 
+use super::dough::mass_of;
 use super::part_short::{counts_differ, making_span, uses};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
+use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
+use crate::model::cooking::beginnings;
+use crate::model::kind::Kind;
+use crate::model::recipe::{Ingredient, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 /// The check and its explanation.
@@ -13,7 +18,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "a part that makes over 15 % more than the other parts use",
     why: "A little more than is needed is prudent; a fifth too much is waste, or a sign that an amount was changed in one \
-          place only. What is meant to be left over is said with `spare 60 g`.",
+          place only. Of what is taken `drained` the liquor is left. What is meant to be left over is said with `spare 60 g`.",
     bad: "recipe Buns\nmakes 10 buns\npart jam\nplums .... 600 g\ncook: tend 20 min\n    Simmer {plums}.\n    until thick\n\
           part buns\nper piece\njam .... 40 g\nfill: hands 1 min, each\n    Fill with {jam}.\n",
     good: "recipe Buns\nmakes 10 buns\npart jam\nplums .... 600 g\nspare 200 g\ncook: tend 20 min\n    Simmer {plums}.\n    \
@@ -25,6 +30,27 @@ pub(super) const CHECK: Check = Check {
 /// More than this share of what is used is too much.
 const ALLOWED: Number = Number::constant(15, 100);
 
+/// Whether all that take a part lift it out of its liquor, `drained`, and no more is left than what there is of that: pickles, poached pears.
+fn is_lifted_out(subject: &Subject<'_>, id: PartId, (left, used): (Mass, Mass)) -> bool {
+    let Some((part, solved)) = subject.recipe.part(id).zip(subject.formula.part(id)) else { return false };
+    let lines = || subject.recipe.users(id).filter_map(|(user, line)| subject.recipe.part(user)?.lines.get(line));
+    let lifted = |line: &Ingredient| {
+        line.is_prepared(beginnings!["drained", "lifted", "out of", "without its", "without their", "patted dry"])
+    };
+    let is_liquor = |line: &Ingredient| {
+        line.kind.is_liquid()
+            || matches!(line.kind, Kind::Sugar | Kind::Syrup | Kind::Salt | Kind::Brine | Kind::Spice)
+            || line.part().is_some()
+    };
+    // A jar holds somewhat more than is lifted out of it.
+    let over = || used.share(Proportion::new(ALLOWED));
+    let liquor = || {
+        mass_of(part, solved, is_liquor)
+            .is_some_and(|liquor| over().and_then(|over| liquor.plus(over)).is_ok_and(|most| left <= most))
+    };
+    lines().next().is_some() && lines().all(lifted) && liquor()
+}
+
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
         let balance = &solved.balance;
@@ -32,6 +58,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         if !used.value().is_positive()
             || left.ratio(used).is_ok_and(|share| share <= ALLOWED)
             || counts_differ(part, solved)
+            || is_lifted_out(subject, id, (left, used))
         {
             continue;
         }

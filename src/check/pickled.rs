@@ -11,7 +11,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, LineAmount, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
-use crate::solve::formula::leaves::{Counted, leaves};
+use crate::solve::formula::leaves::{Counted, Leaf, leaves};
 use crate::text::diagnostic::Diagnostic;
 
 /// What published methods take of everything in the jar: 3 tablespoons on 5 lb of cabbage are 2.25 to 2.5 % (USDA, Complete Guide to Home
@@ -156,8 +156,11 @@ fn acid_of(line: &Ingredient) -> Option<Proportion> {
 /// Whether something in a part may be sour, and nobody knows how much: what no larder knows, bought brine, and what has no weight.
 fn may_be_sour(subject: &Subject<'_>, id: PartId) -> bool {
     let (recipe, formula) = (subject.recipe, subject.formula);
+    let Ok(leaves) = leaves(recipe, formula, id, Counted::Paid) else { return true };
+    let seasons = |line: &Ingredient| is_seasoning(&leaves, line);
     let is_open = |line: &Ingredient| {
-        hides_acid(line) || (line.kind.is_liquid() && matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded))
+        hides_acid(line) && !seasons(line)
+            || (line.kind.is_liquid() && matches!(line.amount, LineAmount::ToTaste | LineAmount::AsNeeded))
     };
     // Of what has only a volume that no larder weighs nobody knows how sour it makes the rest.
     let brings =
@@ -168,6 +171,31 @@ fn may_be_sour(subject: &Subject<'_>, id: PartId) -> bool {
         lines.into_iter().any(|(line, amount)| line.stays_in() && brings(line) && amount.mass.is_none())
     };
     parts_in(recipe, id).flat_map(|part| &part.lines).any(is_open) || inside(recipe, id).into_iter().any(is_unweighed)
+}
+
+/// So little of what no larder knows brings no acid that counts, in thousandths of everything. Common practice, no source.
+const SEASONS: i64 = 20;
+
+/// Whether a line is a spice or another trifle among all that goes in, and is not called after an acid.
+fn is_seasoning(leaves: &[Leaf<'_>], line: &Ingredient) -> bool {
+    let acids = [
+        "acid",
+        "vinegar",
+        "essence",
+        "concentrate",
+        "citr",
+        "lemon",
+        "lime",
+        "juice",
+        "verjus",
+        "sour",
+        "sumac",
+        "tamarind",
+    ];
+    let total = || Mass::sum(leaves.iter().map(|leaf| leaf.mass));
+    let own = || leaves.iter().find(|leaf| std::ptr::eq(leaf.line, line)).map(|leaf| leaf.mass);
+    let is_little = || own()?.as_share_of(total().ok()?).ok().map(|share| share < mille(SEASONS));
+    !line.kind.is_liquid() && !has_word_beginning(line.name.key.as_str(), acids) && is_little() == Some(true)
 }
 
 fn hides_acid(line: &Ingredient) -> bool {
@@ -191,7 +219,7 @@ impl Liquid {
         let leaves = leaves(subject.recipe, subject.formula, id, Counted::GoesIn).ok()?;
         let mut liquid = Liquid { mass: Mass::ZERO, acid: Mass::ZERO, is_most: false };
         for leaf in &leaves {
-            if hides_acid(leaf.line) {
+            if hides_acid(leaf.line) && !is_seasoning(&leaves, leaf.line) {
                 return None;
             }
             let known = acid_of(leaf.line);

@@ -1,5 +1,6 @@
 //! How long and how cold something is said to keep: by its own `keeps`, or to a buyer by the date and the storage on its label.
 
+use super::statement::{sentences, temperatures};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::temperature::Temperature;
@@ -67,45 +68,51 @@ pub(super) fn on_label(recipe: &Recipe, id: PartId, part: &Part) -> Option<Promi
     Some(Promise { time: good.time, how, span: good.span, by })
 }
 
-/// How cold the words behind `store` want it; what is done once it is open says nothing of it closed.
+/// How cold the words behind `store` want it; what is done once it is open says nothing of it closed: `Cool and dark. Once opened, in the fridge.`
 fn stored(words: &str) -> KeptAt {
     let words = words.to_lowercase();
     let mut how = KeptAt::Unsaid;
-    for clause in words.split([',', ';', '.']).filter(|clause| !has_word_beginning(clause, ["open"])) {
-        let below = degrees(clause);
+    for clause in sentences(&words).iter().flat_map(|sentence| closed(sentence)) {
+        let below = temperatures(clause).max();
         if has_word_beginning(clause, ["frozen", "freez"]) || below.is_some_and(is_freezer) {
             return KeptAt::Frozen;
         }
         if is_cold_said(clause, COLD) || below.is_some_and(is_cold) {
             how = KeptAt::Chilled;
+        } else if how == KeptAt::Unsaid {
+            how = below.map_or(how, KeptAt::At);
         }
     }
     how
 }
 
-/// The highest whole degrees that a text names.
-fn degrees(text: &str) -> Option<Temperature> {
-    if !text.bytes().any(|byte| byte.is_ascii_digit()) {
-        return None;
-    }
-    let text = text.replace('−', "-");
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let at = |(place, word): (usize, &&str)| {
-        let end = word
-            .char_indices()
-            .find(|(at, c)| !(c.is_ascii_digit() || (*at == 0 && *c == '-')))
-            .map_or(word.len(), |(at, _)| at);
-        let (figure, unit) = word.split_at_checked(end)?;
-        let unit = if unit.is_empty() { words.get(place + 1).copied().unwrap_or_default() } else { unit };
-        let figure: i64 = figure.parse().ok()?;
-        match unit.trim_start_matches('°') {
-            "c" => Some(Temperature::from_celsius(Number::whole(figure))),
-            "f" => Temperature::from_fahrenheit(Number::whole(figure)).ok(),
-            _ => None,
-        }
-    };
-    words.iter().enumerate().filter_map(at).max()
+/// What a sentence says of something until it is opened: from that word on nothing, unless it says `before and after opening`.
+fn closed(sentence: &str) -> impl Iterator<Item = &str> {
+    let is_of_both = |clause: &str| has_word_beginning(clause, ["before", "until"]);
+    let clauses = sentence.split([',', ';']).flat_map(|clause| clause.split(" and "));
+    clauses.take_while(move |clause| !has_word_beginning(clause, ["open"]) || is_of_both(clause))
 }
+
+/// Whether the words behind `store` want it where it is warm: at more degrees than a refrigerator has and fewer than hot food is held at, or in a room.
+pub(super) fn is_stored_warm(words: &str) -> bool {
+    let words = words.to_lowercase();
+    let is_warm = |at: Temperature| !is_cold(at) && at.celsius() < HELD_HOT;
+    let in_a_room = || {
+        let all = sentences(&words);
+        let mut clauses = all.iter().flat_map(|sentence| closed(sentence));
+        clauses.any(|clause| {
+            ["room temperature", "ambient", "on the counter", "unrefrigerated"].iter().any(|room| clause.contains(room))
+        })
+    };
+    match stored(&words) {
+        KeptAt::At(at) => is_warm(at),
+        KeptAt::Unsaid => in_a_room(),
+        KeptAt::Chilled | KeptAt::Frozen => false,
+    }
+}
+
+/// From here on it is held hot, °C (FDA Food Code 3-501.16, from memory).
+const HELD_HOT: Number = Number::whole(57);
 
 #[cfg(test)]
 mod tests {
@@ -124,9 +131,29 @@ mod tests {
             ("Below 20 °C", false, false),
             ("In the dark, as chilli oil is.", false, false),
             ("Dry; never in the fridge.", false, false),
+            ("Cool and dark. Once opened, in the fridge.", false, false),
+            ("In the dark. After opening, keep at 5 °C and eat within 3 days.", false, false),
+            ("At 5 °C, before and after it is opened.", true, false),
+            ("At 4.5 °C.", true, false),
+            ("Keep in the fridge and eat within 3 days of opening.", true, false),
         ] {
             let how = stored(words);
             assert_eq!((how == KeptAt::Chilled, how == KeptAt::Frozen), (cold, frozen), "{words}");
+        }
+    }
+
+    #[test]
+    fn what_is_stored_warm_says_so() {
+        for (words, warm) in [
+            ("At 25 °C.", true),
+            ("At room temperature.", true),
+            ("Cool and dry.", false),
+            ("At 5 °C or below.", false),
+            ("At 65 °C.", false),
+            ("Chilled; serve at room temperature once opened.", false),
+            ("Cool and dark. Once opened, at room temperature.", false),
+        ] {
+            assert_eq!(is_stored_warm(words), warm, "{words}");
         }
     }
 }

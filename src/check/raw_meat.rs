@@ -19,17 +19,20 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::quick::QuickMap;
 use crate::text::word_begins::has_word_beginning;
 
+mod worms;
+
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "raw-meat",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw meat, poultry or fish that nothing cooks, or that is baked inside something, and poultry and mince that are fried or grilled, without a temperature by which one \
+    looks_for: "raw meat, poultry or fish that nothing cooks, fish that is eaten raw and was not frozen first, or that is baked inside something, and poultry and mince that are fried or grilled, without a temperature by which one \
                 knows that it is done",
     why: "Raw meat carries what makes people ill, minced meat and poultry most of all, and in a pie or a roll nobody sees \
           when it is done. Measured in the middle, fish and whole cuts are cooked at 63 °C, minced meat at 68 °C, poultry and \
           what is stuffed at 74 °C. Say it as the sign of the step: `until {74 C} inside`. What is eaten raw on purpose, or sold \
-          raw for others to cook, carries a `caution` or `directions` that say so. This is general advice: local food law \
+          raw for others to cook, carries a `caution` or `directions` that say so. In raw fish live worms: what is eaten raw, cured or marinated was frozen \
+          through before, at -20 °C for 24 hours in the EU and for 7 days in the United States, or is farmed; its line, a step or a `caution` says so. This is general advice: local food law \
           and licensed practice go before it.",
     bad: "recipe Pork pies\nmakes 4 pies\nplain flour .... 400 g\nlard .... 140 g\nwater .... 160 g\nminced pork .... 600 g\nsalt .... 12 g\nmix: hands 20 min\n    \
           Mix {plain flour}, {lard} and {water}; fill with {minced pork} and {salt}.\nbake: tend 60 min, using oven at 180 C\n    until brown\n",
@@ -38,6 +41,7 @@ pub(super) const CHECK: Check = Check {
     sources: &[
         "FDA Food Code 3-401.11, as South Dakota's rule 44:02:07:28 has it",
         "Safe Recipe Style Guide, Partnership for Food Safety Education, 2019",
+        "Regulation (EC) 853/2004, Annex III, Section VIII, Chapter III D; FDA Food Code 3-402.11 (both from memory): freezing against parasites",
     ],
     run: Run::Parts(run),
 };
@@ -73,8 +77,8 @@ impl<'s, 'r> Looks<'s, 'r> {
         let draws = first_draws(part);
         for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| is_raw(line)) {
             let Some(step) = draws.get(&Target::Line(at)).copied() else { continue };
-            let is_said = recipe.sale.directions.as_ref().is_some_and(|said| statement::tells_to_cook(said))
-                || statement::states_of((recipe, part), RAW_FLESH, Some(line));
+            let sold_to_cook = || recipe.sale.directions.as_ref().is_some_and(|said| statement::tells_to_cook(said));
+            let is_said = sold_to_cook() || statement::states_of((recipe, part), RAW_FLESH, Some(line));
             let cooked = self.later.is_line_cooked(id, step, at);
             // Parasites die in the cold; what is cured is then eaten as it is.
             let is_frozen = line.kind == Kind::Fish && statement::states(recipe, part, FROZEN_FISH);
@@ -90,6 +94,14 @@ impl<'s, 'r> Looks<'s, 'r> {
                     "cook it, or add a `caution` line that says it is raw; where who buys it cooks it, say how with `directions`; local \
                      food law goes before this",
                 ));
+            } else if cooked == Some(false)
+                && !in_bath
+                && worms::may_live_in(line)
+                && (!is_frozen && !worms::is_frozen(part, line) || statement::states_too_little_freezing(recipe, part))
+                && !sold_to_cook()
+                && !statement::tells_in_a_caution_to_cook(recipe, part)
+            {
+                diagnostics.push(worms::problem(CHECK.name, line));
             } else if cooked == Some(true)
                 && !lies_open_and_thin(part, step, line)
                 && let only = if wants_most(line) { &mut self.only_dry } else { &mut self.only_baked }

@@ -1,14 +1,13 @@
 //! `shelf-storage`: moist food kept at room temperature.
 
 use super::dough::{has_flour, inside, mass_of, mille};
-use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle};
+use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle, is_spiced_vinegar};
 use super::promise::{self, Promise, SaidBy};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
-use crate::model::cold::is_freezer;
 use crate::model::cooking::{
     bakes, beginnings, called, cooks, dries_through, first_draws, has_word_beginning, hottest, is_brine, says,
     surely_does, words_of,
@@ -22,9 +21,12 @@ use crate::solve::formula::leaves::{Counted, leaves};
 use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
+mod creamed;
+mod hardly_sour;
 mod moist;
 mod shut_off;
 
+pub(crate) use creamed::is_creamed;
 pub(super) use moist::holds_a_moist_filling;
 pub(super) use shut_off::shut_off;
 use shut_off::stands_shut_off;
@@ -35,9 +37,9 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Safety,
     looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration, by its `keeps` or by its label; vegetables, \
-                herbs and cheese in oil or honey; vegetables, beans, meat and fish in closed jars that are only boiled; cake closed in jars, and bread that is to keep for months, rusks that nobody dried among it",
+                herbs and cheese in oil or honey; what is sold with `use by` and stored in the warm; vegetables, beans, meat and fish in closed jars that are only boiled; a `caution` that names a pH over 4.6; cake closed in jars, and bread that is to keep for months, rusks that nobody dried among it",
     why: "What keeps on a shelf is decided by its acid, its sugar and its heating, and that is tested, not guessed: a pH of \
-          4.6 or below, or water too bound for bacteria. A recipe that has not been tested belongs into the refrigerator. \
+          4.6 or below (a `caution` that names a higher one answers nothing), or water too bound for bacteria, a water activity of 0.85 or below. A recipe that has not been tested belongs into the refrigerator. \
           Breads, biscuits and other dry food baked in an oven are left alone; garlic in oil, a quiche, a custard and a pot of beans are not, whatever they \
           were cooked in: in oil, shut off from air, what makes botulism grows. This is general advice: local food law and \
           licensed practice go before it.",
@@ -100,7 +102,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let found = match canned(recipe, formula, id, (part, solved)).filter(|_| !is_cold()) {
             Some(problem) => Some(problem),
             None => stands_shut_off(recipe, formula, id, (part, solved))
-                .or_else(|| kept_warm(recipe, formula, id, (part, solved))),
+                .or_else(|| kept_warm(recipe, formula, id, (part, solved)))
+                .or_else(|| use_by_in_the_warm(recipe, formula, id, part))
+                .or_else(|| hardly_sour::problem(recipe, id, part)),
         };
         tell(diagnostics, found);
     }
@@ -142,7 +146,7 @@ fn kept_warm(
     let kept = by_keeps.or_else(|| {
         promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && (is_moist_food() || spoils_soon(kept)))
     })?;
-    if statement::states(recipe, part, SHELF) {
+    if statement::states(recipe, part, SHELF) || is_spiced_vinegar(recipe, formula, id) {
         return None;
     }
     let where_kept = match kept.how {
@@ -178,6 +182,30 @@ fn kept_warm(
             .help(help),
     )
 }
+
+/// What is sold with a date of `use by`, which is that of food that is soon unsafe, or with cream on it, for more than four hours where it is warm.
+fn use_by_in_the_warm(recipe: &Recipe, formula: &Formula, id: PartId, part: &Part) -> Option<Diagnostic> {
+    let store = recipe.sale.store.as_deref()?;
+    let sold = promise::on_label(recipe, id, part).filter(|sold| sold.time > WITHOUT_COLD)?;
+    let spoils = sold.by == SaidBy::UseBy || is_creamed(recipe, formula, id);
+    if !spoils || !promise::is_stored_warm(store) || statement::states(recipe, part, SHELF) {
+        return None;
+    }
+    let date = if sold.by == SaidBy::UseBy { "`use by` is said of what is soon unsafe" } else { "cream lies on it" };
+    let message = format!(
+        "`{}` is sold for {} and stored in the warm, `{}`, but {date}",
+        part.name,
+        show::duration(sold.time),
+        store.trim().trim_end_matches('.')
+    );
+    Some(Diagnostic::advice(CHECK.name, sold.span, message).help(
+        "say how cold it is kept, `store At 5 °C or below.`, or follow a tested process for shelf storage and say so in a `caution` line; local food law goes \
+         before this",
+    ))
+}
+
+/// So long food may be sold without cold (FDA Food Code 3-501.19).
+const WITHOUT_COLD: Duration = Duration::new(Number::whole(4 * 3600));
 
 /// Whether what is sold is dry, for others to boil: a soup mix of lentils, barley and salt. Nothing cooks it, and hardly any water or fat is in it.
 fn is_dry_mix(part: &Part, solved: &SolvedPart) -> bool {
@@ -216,51 +244,6 @@ fn is_on_the_bench(recipe: &Recipe, id: PartId, kept: &Promise) -> bool {
     let spoils = |line: &Ingredient| matches!(body(line), Some(Body::Flesh | Body::Milk | Body::Egg));
     let mut lines = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).flat_map(|part| &part.lines);
     kept.is_warm() && kept.time > Duration::minutes(4 * 60) && lines.any(spoils)
-}
-
-/// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
-pub(crate) fn is_creamed(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
-    let total = formula.part(id).map(|solved| solved.composition.total);
-    total
-        .and_then(|total| cold_cream(recipe, formula, id, 0)?.as_share_of(total).ok())
-        .is_some_and(|share| share >= mille(80))
-}
-
-/// How much cream is in a part that nothing heats after it went in, by itself or whipped in a part of its own.
-fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> Option<Mass> {
-    let (part, solved) = (recipe.part(id)?, formula.part(id)?);
-    // A ring of parts was reported; it must not hang here. What is frozen keeps.
-    let is_frozen = |step: &Step| step.temperature.is_some_and(|(low, _)| is_freezer(low));
-    let freezes =
-        || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]) || is_frozen(step));
-    if depth > recipe.parts.len() || freezes() {
-        return None;
-    }
-    let draws = first_draws(part);
-    let is_cold = |at: usize| {
-        let first = draws.get(&Target::Line(at)).copied().unwrap_or(0);
-        !part.steps.iter().skip(first).any(cooks)
-    };
-    let is_cream = |line: &Ingredient| {
-        let name = line.name.key.as_str();
-        line.kind == Kind::Dairy
-            && has_word_beginning(name, ["cream", "mascarpone", "ricotta", "creme", "crème", "quark"])
-            && !has_word_beginning(name, ["powder", "vegan"])
-    };
-    let mut all = Mass::ZERO;
-    for (at, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate() {
-        let Some(mass) = amount.mass.filter(|_| line.stays_in() && is_cold(at)) else { continue };
-        let cream = match line.part() {
-            Some(inner) => {
-                let whole = formula.part(inner).map_or(Mass::ZERO, |inner| inner.comes_out.total);
-                cold_cream(recipe, formula, inner, depth + 1)
-                    .and_then(|cream| mass.share(cream.as_share_of(whole).ok()?).ok())
-            }
-            None => is_cream(line).then_some(mass),
-        };
-        all = all.plus(cream.unwrap_or(Mass::ZERO)).ok()?;
-    }
-    Some(all)
 }
 
 /// Whether a part is meat, milk or cream for a good deal, and nothing keeps it.

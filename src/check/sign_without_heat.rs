@@ -1,7 +1,7 @@
 //! `sign-without-heat`: a step without any heat that is done when something is brown.
 
 use super::{Check, Family, Run, Subject};
-use crate::model::cooking::{Beginnings, called, cooks, has_word_beginning, may_say};
+use crate::model::cooking::{Beginnings, beginnings, called, cooks, has_word_beginning, may_say, says};
 use crate::model::step::{Step, StepKind, Words};
 use crate::text::denied::is_denied;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -66,5 +66,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 }
 
 fn is_cold(step: &Step) -> bool {
-    step.kind != StepKind::Tend && step.equipment.is_none() && !cooks(step) && !called(step, AFTERWARDS)
+    let is_flamed = || {
+        says(
+            step,
+            beginnings!["blowlamp", "blow lamp", "blowtorch", "blow torch", "torch", "flame", "burner", "salamander"],
+        )
+    };
+    step.kind != StepKind::Tend && step.equipment.is_none() && !cooks(step) && !called(step, AFTERWARDS) && !is_flamed()
 }

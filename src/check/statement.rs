@@ -1,6 +1,8 @@
 //! What a caution states: whether its author says what a check wants to hear, and not only a word of it.
 
 use crate::language::syntax::TextKind;
+use crate::measure::number::Number;
+use crate::measure::quantity::Duration;
 use crate::model::animals::is_of_animal;
 use crate::model::cooking::heat_words::COOKING_VERBS;
 use crate::model::cooking::state_words::State;
@@ -8,33 +10,42 @@ use crate::model::cooking::told::tells_to;
 use crate::model::cooking::{cold_words, has_word_beginning};
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
-use crate::model::recipe::{Ingredient, Part, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::Words;
 use crate::model::text::Text;
 use std::cell::LazyCell;
+
+mod figures;
+
+pub(super) use figures::{kills_worms, temperatures};
 
 /// One way to state something.
 #[derive(Debug, Clone, Copy)]
 pub(super) enum Way {
     /// Of each of these groups a word stands in the same sentence. Words are beginnings in lower case; with a `$` behind it a word is
-    /// whole. `#` is an amount that is set into the text.
+    /// whole. `#` is an amount that is set into the text, `#time` one of time.
     Together(&'static [&'static [&'static str]]),
+    /// It is sour, by measure or by what was added: a pH over 4.6 is none that keeps anything.
+    Sour,
+    /// It is so dry that nothing grows in it, by its water activity.
+    Bound,
+    /// It was frozen so that the worms of fish die, or is of a farm that has none.
+    FrozenThrough,
     /// It stands in the cold: a word of keeping and one of cold that is neither denied nor chilli.
     KeptCold,
     /// It is served or sold in such a state, or to be cooked by who buys it. Hygiene says nothing of it: `Raw chicken: wash the boards
     /// after it`.
     Served(State),
 }
+use crate::text::source::Span;
 use crate::text::words::words_with_hyphens;
-use Way::{KeptCold, Served, Together};
+use Way::{Bound, FrozenThrough, KeptCold, Served, Sour, Together};
 
 /// Words by which something is kept at all.
 const KEEP: &[&str] = &["keep", "kept", "store$", "stored$"];
 /// What says how long.
-const LONG: &[&str] = &["hour", "h$", "minute", "min$", "day$", "days$", "week", "month", "#"];
+const LONG: &[&str] = &["hour", "h$", "minute", "min$", "day$", "days$", "week", "month", "#time"];
 
-/// It is sour, by measure or by what was added.
-const IS_SOUR: Way = Together(&[&["ph$", "acidif", "acidity$", "acidic$"]]);
 /// It was tested for it.
 const TESTED: Way =
     Together(&[&["test"], &["shel", "stor", "process", "keep", "kept", "recipe", "method", "salt", "water"]]);
@@ -45,7 +56,8 @@ const PASTEURISED: Way = Together(&[&["pasteuri"]]);
 
 /// Why food may be kept on a shelf, or that it is not.
 pub(super) const SHELF: &[Way] = &[
-    IS_SOUR,
+    Sour,
+    Bound,
     TESTED,
     ON_A_SHELF,
     Together(&[&["steril"], &["jar", "bottle", "retort", "pressure", "#", "h$", "min$"]]),
@@ -54,28 +66,29 @@ pub(super) const SHELF: &[Way] = &[
 ];
 
 /// That it is sour, so that nothing grows in it while it cools.
-pub(super) const SOUR: &[Way] = &[IS_SOUR];
+pub(super) const SOUR: &[Way] = &[Sour];
 
 /// How food that is canned was made safe.
-pub(super) const CANNED: &[Way] = &[IS_SOUR, Together(&[&["pressure", "retort", "autoclave"]]), KeptCold];
+pub(super) const CANNED: &[Way] = &[Sour, Bound, Together(&[&["pressure", "retort", "autoclave"]]), KeptCold];
 
-/// Why food keeps in the cold for longer than a week, or when it is thrown away.
+/// Why food keeps in the cold for longer than a week, or when it is thrown away. How long and how cold it is kept says nothing of why.
 pub(super) const LONG_IN_THE_COLD: &[Way] = &[
-    IS_SOUR,
+    Sour,
+    Bound,
     TESTED,
     ON_A_SHELF,
-    Together(&[KEEP, LONG]),
     Together(&[
         KEEP,
         &["under$", "itself$", "safe$", "because$", "long$", "longer$", "for$"],
-        &["salt", "sugar", "acid", "vinegar", "brine", "oil$", "juice$", "fat$", "cure", "ferment", "it$"],
+        &["salt", "sugar", "acid", "vinegar", "brine", "juice$", "fat$", "cure", "ferment"],
     ]),
     Together(&[&["discard", "throw"], &["mould", "mold", "smell", "after$"]]),
 ];
 
 /// How long food may stand out of the cold, or why it may.
 pub(super) const OUT_OF_THE_COLD: &[Way] = &[
-    IS_SOUR,
+    Sour,
+    Bound,
     TESTED,
     Together(&[
         LONG,
@@ -96,7 +109,9 @@ pub(super) const OUT_OF_THE_COLD: &[Way] = &[
             "refrigerat",
         ],
     ]),
-    Together(&[&["cured$", "ferment", "soured$"], &["is$", "are$", "it$", "keep", "kept", "by$"]]),
+    Together(&[&["ferment", "soured$"], &["is$", "are$", "it$", "keep", "kept", "by$"]]),
+    // Fish that is cured for its taste stands no better for it.
+    Together(&[&["cured$"], &["keep", "kept", "by$"]]),
 ];
 
 /// How food is cooled.
@@ -112,8 +127,7 @@ pub(super) const COOLING: &[Way] = &[Together(&[
 pub(super) const RAW_FLESH: &[Way] = &[Served(State::EatenCured)];
 
 /// That the parasites of raw fish are dead.
-pub(super) const FROZEN_FISH: &[Way] =
-    &[Together(&[&["freez", "frozen", "parasit", "pre-frozen", "deep-frozen", "blast-frozen", "flash-frozen"]])];
+pub(super) const FROZEN_FISH: &[Way] = &[FrozenThrough];
 
 /// That raw flour or egg is eaten on purpose, or that the egg is safe.
 pub(super) const RAW_FLOUR_OR_EGG: &[Way] = &[Served(State::EatenRaw), PASTEURISED];
@@ -144,11 +158,45 @@ pub(super) fn states_of((recipe, part): (&Recipe, &Part), ways: &[Way], of: Opti
         || cautions(&part.texts).any(of_part)
 }
 
-/// Whether it is stated how long food may stand out of the cold, or why it may. How long it was frozen says nothing of that.
-pub(super) fn states_out_of_the_cold(recipe: &Recipe, part: &Part) -> bool {
-    let is_other = |sentence: &str| is_of_work(sentence) || has_all(sentence, &[&["frozen$", "freez"]]);
+/// Whether it is stated how long food may stand out of the cold, or why it may. How long it was frozen says nothing of that, nor does an hour of what
+/// stands for ten, unless it is thrown away then or sold by then.
+pub(super) fn states_out_of_the_cold(recipe: &Recipe, part: &Part, stands: Duration) -> bool {
+    let is_shorter = |sentence: &str| {
+        figures::times(sentence).max().is_some_and(|said| said < stands)
+            && !has_all(sentence, &[&["discard", "throw", "sell", "sold"]])
+            && ![Sour, Bound, TESTED].iter().any(|way| says_one(sentence, &[*way], None, is_of_work))
+    };
+    let is_other =
+        |sentence: &str| is_of_work(sentence) || has_all(sentence, &[&["frozen$", "freez"]]) || is_shorter(sentence);
     let mut all = recipe.cautions().chain(cautions(&part.texts));
     all.any(|text| says_one(&plain(&text.words), OUT_OF_THE_COLD, None, is_other))
+}
+
+/// Whether a caution says that fish was frozen for its worms, and so little that they live.
+pub(super) fn states_too_little_freezing(recipe: &Recipe, part: &Part) -> bool {
+    let is =
+        |text: &Text| sentences(&plain(&text.words)).iter().any(|sentence| figures::is_frozen_too_little(sentence));
+    recipe.cautions().chain(cautions(&part.texts)).any(is)
+}
+
+/// A pH over 4.6 that a caution of a part states of what it makes, and where; what the head says is said of the last part.
+pub(super) fn states_high_ph(recipe: &Recipe, id: PartId, part: &Part) -> Option<(Number, Span)> {
+    let of_head = recipe.cautions().filter(|_| recipe.is_final(id));
+    let found = |text: &Text| {
+        let all = sentences(&plain(&text.words));
+        all.iter().find_map(|sentence| figures::high_ph(sentence)).map(|ph| (ph, text.span))
+    };
+    cautions(&part.texts).chain(of_head).find_map(found)
+}
+
+/// Whether a cook's or a buyer's word tells to cook what a part is.
+pub(super) fn tells_in_a_caution_to_cook(recipe: &Recipe, part: &Part) -> bool {
+    recipe.cautions().chain(cautions(&part.texts)).any(|text| tells_to_cook(&plain(&text.words)))
+}
+
+/// Whether what is said of fish, in any words, is that it was frozen so that its worms died.
+pub(super) fn is_frozen_through(text: &str) -> bool {
+    sentences(&text.to_lowercase()).iter().any(|sentence| figures::is_frozen_through(sentence))
 }
 
 /// As [`states`], of work that hurts itself.
@@ -166,18 +214,20 @@ fn plain(words: &[Words]) -> String {
     let each = words.iter().map(|word| match word {
         Words::Text(text) => text.to_lowercase(),
         Words::Use { name, .. } => name.key.as_str().to_owned(),
-        Words::Measure(_) => " # ".to_owned(),
+        Words::Measure(said) => figures::plain(said),
     });
     each.collect()
 }
 
-fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>, is_other: fn(&str) -> bool) -> bool {
+fn says_one(text: &str, ways: &[Way], of: Option<&Ingredient>, is_other: impl Fn(&str) -> bool) -> bool {
     let sentences = LazyCell::new(|| sentences(text));
+    let any = |is: &dyn Fn(&str) -> bool| sentences.iter().any(|sentence| is(sentence) && !is_other(sentence));
     ways.iter().any(|way| match way {
-        Together(groups) => sentences.iter().any(|sentence| has_all(sentence, groups) && !is_other(sentence)),
-        KeptCold => sentences.iter().any(|sentence| {
-            has_all(sentence, &[KEEP]) && cold_words::is_cold_said(sentence, cold_words::COLD) && !is_other(sentence)
-        }),
+        Together(groups) => any(&|sentence| has_all(sentence, groups)),
+        Sour => any(&figures::is_sour),
+        Bound => any(&figures::is_bound),
+        FrozenThrough => any(&figures::is_frozen_through),
+        KeptCold => any(&|sentence| has_all(sentence, &[KEEP]) && cold_words::is_cold_said(sentence, cold_words::COLD)),
         Served(state) => text.split(['.', '!', '?']).any(|sentence| is_served(sentence, *state, of)),
     })
 }
@@ -285,7 +335,32 @@ mod tests {
                 false,
             ),
             ("Hot sugar: keep others away, add liquid slowly, cool under running water.", LONG_IN_THE_COLD, false),
-            ("Keep at {3 °C} and eat within 3 days, away from light.", LONG_IN_THE_COLD, true),
+            // How cold and how long it is kept is no reason why it keeps longer than a week.
+            ("Keep at {3 °C} and eat within 3 days, away from light.", LONG_IN_THE_COLD, false),
+            ("Keep the salted fish for weeks under its brine, away from light.", LONG_IN_THE_COLD, true),
+            ("Raw egg: keep the filling below {5 C} and do not taste it.", LONG_IN_THE_COLD, false),
+            ("Keep it cold for your guests: it is raw.", LONG_IN_THE_COLD, false),
+            ("Garlic under oil keeps for what makes botulism.", LONG_IN_THE_COLD, false),
+            ("pH below 5.2.", SHELF, false),
+            ("pH 3.8 to 4.4.", SHELF, true),
+            ("pH 4.4-5.2", SHELF, false),
+            ("The pH falls from 5.8 to 4.4 in a day.", SHELF, true),
+            ("It is not acidified.", SHELF, false),
+            ("A food of low acidity.", SHELF, false),
+            ("The pH is above 4.6: do not keep it.", SHELF, false),
+            ("Throw away what has a pH over 4.6.", SHELF, true),
+            ("Water activity 0.82 or below.", SHELF, true),
+            ("Water activity of 0.95.", SHELF, false),
+            ("Served raw: cured fish is not cooked.", OUT_OF_THE_COLD, false),
+            ("Frozen through at {-20 C} for {24 h}.", FROZEN_FISH, true),
+            ("Fish frozen at -20 °C for 7 days.", FROZEN_FISH, true),
+            ("Frozen at −4 °F for a day.", FROZEN_FISH, true),
+            ("Frozen through at -2 C for 24 h.", FROZEN_FISH, false),
+            ("Frozen through at -20 C for 2 h.", FROZEN_FISH, false),
+            ("Do not freeze it.", FROZEN_FISH, false),
+            ("Fish may hold parasites.", FROZEN_FISH, false),
+            ("Farmed salmon, free of parasites.", FROZEN_FISH, true),
+            ("Only fish that was never frozen.", FROZEN_FISH, false),
             ("Cool it over ice within 2 hours, and stir so that it does not burn.", COOLING, true),
             ("Hot sugar: keep others away, add liquid slowly, cool under running water.", COOLING, false),
         ] {

@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Safety,
     looks_for: "poultry, minced meat, pork, fish or egg that a step calls done at less in the middle than what makes it safe",
     why: "Salmonella and Campylobacter live in what is pink inside. The FDA Food Code wants 74 °C (165 °F) in the middle of poultry, 68 °C (155 °F) of minced \
-          meat, 63 °C (145 °F) of fish, pork and dishes of egg; of a range its low end counts. What is half done and then stands is no better for being cooked again. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
+          meat, 63 °C (145 °F) of fish, pork and dishes of egg, and 68 °C of a custard that is chilled or kept; of a range its low end counts. What is half done and then stands is no better for being cooked again. What is kept for an hour and a half and more in a bath or an oven of 85 °C or less is safe at less \
           (58 °C for poultry, 54 °C for other meat), what rests after the roast may come out three degrees before, and whole cuts of beef, lamb and game are \
           left alone. What is served rare on purpose says so in a `caution` line. This is general advice: local food law and licensed practice go before it.",
     bad: "recipe Roast chicken\nchicken breast .... 800 g\nsalt .... 8 g\nroast: tend 25 min, using oven at 180 C\n    \
@@ -58,6 +58,10 @@ impl Least {
         other.min(Number::whole(celsius))
     }
 
+    fn is_egg(self) -> bool {
+        [EGG, KEPT_EGG].contains(&self)
+    }
+
     fn shown(self) -> String {
         let Least(celsius, fahrenheit, _) = self;
         format!("{celsius} °C ({fahrenheit} °F)")
@@ -70,6 +74,8 @@ const MINCED: Least = Least(68, 155, "minced meat");
 const FISH: Least = Least(63, 145, "fish");
 const PORK: Least = Least(63, 145, "pork");
 const EGG: Least = Least(63, 145, "egg");
+/// 63 °C are for egg that is eaten at once.
+const KEPT_EGG: Least = Least(68, 155, "custard that is kept");
 
 /// Kept so long in what is no hotter than [`MILD`], a piece is safe at less.
 const LONG: Duration = Duration::new(Number::whole(90 * 60));
@@ -102,7 +108,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 cooked_later.filter(|cooked| *cooked).and_then(|_| last_too_cool(recipe, (id, part), at, least));
             let cooked_later = cooked_later.map(|cooked| cooked && too_cool.is_none());
             if cooked_later != Some(false)
-                && !(cooked_later == Some(true) && least != EGG && least != FISH && stands_before(part, at))
+                && !(cooked_later == Some(true) && !least.is_egg() && least != FISH && stands_before(part, at))
             {
                 continue;
             }
@@ -221,7 +227,9 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
         let in_dough = line.kind == Kind::Egg && part.lines.iter().any(|line| line.is_flour && !line.aside);
         let stuffed =
             || (is_stuffed && is_raw(line) && line.kind != Kind::Shellfish && line.stays_in()).then_some(STUFFED);
-        if let Some(least) = least(line).filter(|_| !in_dough).max(stuffed())
+        let kept = || (line.kind == Kind::Egg && !in_dough && is_kept_custard(recipe, part, at)).then_some(KEPT_EGG);
+        let own = least(line).filter(|_| !in_dough);
+        if let Some(least) = own.max(own.and_then(|_| kept())).max(stuffed())
             && most.is_none_or(|(known, ..)| known < least)
         {
             most = Some((least, line, number));
@@ -236,6 +244,18 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
         }
     }
     most
+}
+
+/// Whether a part is a custard, of milk or cream and of more of the egg than its white, that is chilled, frozen or kept after a step: nobody eats it at once.
+fn is_kept_custard(recipe: &Recipe, part: &Part, at: usize) -> bool {
+    let is_milk = |line: &Ingredient| matches!(line.kind, Kind::Milk | Kind::Dairy) && line.stays_in();
+    let is_yolk = |line: &Ingredient| line.kind == Kind::Egg && !line.is_egg_white() && line.stays_in();
+    let is_kept = part.keeps.is_some_and(|keeps| keeps.time > Duration::minutes(4 * 60))
+        || recipe.sale.good_for.as_ref().is_some_and(|good| good.time >= Duration::days(1))
+        || part.steps.iter().skip(at + 1).any(|step| step.kind == StepKind::Wait && chills(step));
+    // In an oven the middle is long at what it is done at.
+    let is_stirred = part.steps.get(at).is_some_and(|step| !bakes(step));
+    is_kept && is_stirred && part.lines.iter().any(is_milk) && part.lines.iter().any(is_yolk)
 }
 
 /// Whether something is stuffed by then, as the name of the recipe or a step says.
@@ -313,7 +333,7 @@ fn is_too_cool(part: &Part, (at, step): (usize, &Step), done: Temperature, least
         .steps
         .get(at + 1)
         .is_some_and(|next| next.kind == StepKind::Wait && called(next, beginnings!["rest", "stand"]));
-    let carried = if rests && bakes(step) && least != EGG { CARRIED } else { 0 };
+    let carried = if rests && bakes(step) && !least.is_egg() { CARRIED } else { 0 };
     let celsius = done.celsius();
     if celsius.plus(Number::whole(carried)).is_ok_and(|at| at >= least.celsius()) {
         return false;

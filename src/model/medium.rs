@@ -101,7 +101,9 @@ pub fn of(recipe: &Recipe, within: &[&Part]) -> Option<Medium> {
     let in_its_steps = || {
         let says_brine = |part: &&Part| {
             let words = |step: &Step| words_of(step).split(|c: char| !c.is_alphabetic()).any(|word| word == "brine");
-            part.steps.iter().any(words)
+            // What fish lay in before it was smoked is poured off here.
+            let stays = |line: &Ingredient| line.kind == Kind::Water && line.stays_in() || line.part().is_some();
+            part.steps.iter().any(words) && part.lines.iter().any(stays)
         };
         let has_flesh = lines().any(|line| line.kind.is_flesh());
         holds(&[Kind::Water]) && holds(&[Kind::Salt]) && !has_flesh && within.iter().any(says_brine)

@@ -140,7 +140,19 @@ pub(super) fn melted(part: &Part) -> Option<Diagnostic> {
         step.lines_taken().any(|taken| taken == at)
             && step.words.iter().any(|word| matches!(word, Words::Text(text) if text.trim_start().to_lowercase().starts_with("rub ") || text.to_lowercase().contains("; rub ")))
     };
-    let is_enclosed = enclosed(part).is_some_and(|butter| std::ptr::eq(butter, line));
+    // Thin sheets of dough are brushed with it.
+    let is_thin = |line: &Ingredient| {
+        line.name
+            .has_word_beginning(beginnings!["filo", "fillo", "phyllo", "brik", "brick", "warqa", "yufka", "strudel"])
+    };
+    let is_brushed = || {
+        part.lines.iter().any(is_thin)
+            || part
+                .steps
+                .iter()
+                .any(|step| step.lines_taken().any(|taken| taken == at) && says(step, beginnings!["brush", "dip"]))
+    };
+    let is_enclosed = enclosed(part).is_some_and(|butter| std::ptr::eq(butter, line)) && !is_brushed();
     let encloses = |step: &&Step| is_enclosed && folds(step);
     let into = match part.steps.iter().find(rubs).or_else(|| part.steps.iter().find(encloses)) {
         Some(step) => step,

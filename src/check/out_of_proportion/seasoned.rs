@@ -7,7 +7,7 @@ use crate::measure::quantity::MINUTES_A_DAY;
 use crate::model::cooking::{beginnings, called, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
-use crate::model::recipe::{Part, Recipe};
+use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use std::cell::OnceCell;
@@ -102,6 +102,11 @@ impl<'r> Seasoned<'r> {
             || self.part.lines.iter().any(|line| line.kind == Kind::Vegetable) && some_says(self.part, beginnings!["rins"])
     }
 
+    /// Whether the part is called after a line.
+    pub fn is_of(&self, line: &Ingredient) -> bool {
+        is_called_after(self.part, line)
+    }
+
     /// Whether it takes more salt or spices than what is eaten by the plate.
     pub fn is_seasoned(&self) -> bool {
         *self
@@ -118,4 +123,12 @@ impl<'r> Seasoned<'r> {
     pub fn is_blend(&self) -> bool {
         self.is_named(&[OF_BOTH, OF_HERBS, OF_SPICES])
     }
+}
+
+/// Whether a part is called after a line, and so all but a trifle of it: `spiced vinegar` of malt vinegar, `vanilla sugar`, `chilli oil`.
+pub(super) fn is_called_after(part: &Part, line: &Ingredient) -> bool {
+    let last = |name: &str| name.rsplit(' ').next().map(str::to_owned);
+    let scented =
+        matches!(line.kind, Kind::Vinegar | Kind::Sugar | Kind::Fat | Kind::Salt | Kind::Spirit | Kind::Syrup);
+    scented && last(part.name.key.as_str()) == last(line.name.key.as_str())
 }

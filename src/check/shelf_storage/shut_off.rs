@@ -11,7 +11,7 @@ use crate::measure::show;
 use crate::model::cold::is_cold;
 use crate::model::cooking::cold_words::{COLD, says_cold};
 use crate::model::cooking::{
-    bakes, beginnings, called, chills, cooks, dries_through, first_draws, has_word_beginning, is_fried_in, says,
+    beginnings, called, chills, cooks, dries_through, first_draws, has_word_beginning, is_fried_in, says,
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
@@ -90,12 +90,7 @@ pub(in crate::check) fn shut_off<'p>(
     let in_honey = || share(&is_honey, 400) && !part.steps.iter().any(cooks);
     // Fried until it is dry, it holds no water.
     let dries = || part.steps.iter().any(|step| dries_through(step) || says(step, beginnings!["deep-f"]));
-    if !share(&in_it, 5)
-        || !(in_oil || in_honey())
-        || dries()
-        || part.steps.iter().any(bakes)
-        || is_sour(recipe, formula, id)
-    {
+    if !share(&in_it, 5) || !(in_oil || in_honey()) || dries() || is_sour(recipe, formula, id) {
         return None;
     }
     all().map(|(line, _)| line).find(|line| in_it(line))

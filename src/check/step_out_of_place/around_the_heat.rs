@@ -4,7 +4,7 @@ use super::{COOLS, CUTS, MIXES, OUT_OF_THE_OVEN, Order, SHAPES, called_in_place,
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{Beginnings, bakes, beginnings, called, cooks, cooks_by_head, cools, says, words_of};
 use crate::model::kind::Kind;
-use crate::model::recipe::Part;
+use crate::model::recipe::{Ingredient, Part};
 use crate::model::step::{Step, StepKind};
 use crate::text::diagnostic::Diagnostic;
 /// Where dough is laid that is still raw, by words in a step's prose.
@@ -76,7 +76,9 @@ pub(super) fn laid_out_after_the_bake(Order { part, baked, .. }: Order<'_>) -> O
                 "egg wash", "eggwash", "tin"
             ],
         );
-        !is_out(step) && (names || ON_TRAYS.iter().any(|raw| words.contains(raw)))
+        // What lies on bread that was toasted or baked goes on when it is out of the oven.
+        let laid_on = || called(step, beginnings!["lay"]) && takes_toppings(part, step);
+        !is_out(step) && (names && !laid_on() || ON_TRAYS.iter().any(|raw| words.contains(raw)))
     };
     let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
@@ -165,6 +167,15 @@ pub(super) fn held_before_cooked(Order { part, .. }: Order<'_>) -> Option<Diagno
     })?;
     let message = format!("`{}` comes before `{}`: what is held is done", hold.name, cook.name);
     Some(problem(hold, cook, message, "worked on here", &format!("move it below `{}`", cook.name)))
+}
+
+/// Whether a step takes something and nothing of it is a dough, or flour.
+fn takes_toppings(part: &Part, step: &Step) -> bool {
+    let mut taken = step.lines_taken().filter_map(|at| part.lines.get(at)).peekable();
+    let is_dough = |line: &Ingredient| {
+        line.is_any_flour() || line.name.has_word_beginning(beginnings!["dough", "pastry", "paste", "batter"])
+    };
+    taken.peek().is_some() && !taken.any(is_dough)
 }
 
 fn takes_egg(part: &Part, step: &Step) -> bool {

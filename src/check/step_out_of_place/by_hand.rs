@@ -54,6 +54,11 @@ pub(super) fn trimmed_after_taken(Order { part, .. }: Order<'_>) -> Option<Diagn
     if takes(trim) || called(trim, beginnings!["egg"]) {
         return None;
     }
+    // Salt and brine are rinsed off again.
+    let salts = |step: &Step| called(step, beginnings!["brin", "cur", "salt", "soak", "ferment", "drain", "press"]);
+    if called(trim, beginnings!["rinse", "wash"]) && part.steps.iter().take(at).any(salts) {
+        return None;
+    }
     let words = words_of(trim);
     let taken = part.steps.iter().take(at).find(|step| {
         step.words.iter().any(|word| match word {

@@ -309,9 +309,15 @@ pub(super) fn tops_cold(here: Here<'_>) -> bool {
             || line.kind == Kind::Sugar
                 && line.name.has_word_beginning(beginnings!["icing", "powdered", "confectioner"])
     };
+    // A glaze of jam, and what is warm itself, goes on as it comes out of the oven.
+    let is_glaze = |line: &Ingredient| {
+        line.name.has_word_beginning(beginnings!["jam|", "jelly", "marmalade", "nappage", "glaze"])
+            && (here.begins(verbs!["glaze", "brush"])
+                || line.is_prepared(beginnings!["warm", "hot", "melted", "boil", "heated"]))
+    };
     here.hands()
         && here.begins(TOPPING)
-        && here.taken().any(is_cold)
+        && here.taken().any(|line| is_cold(line) && !is_glaze(line))
         && here.above().is_some_and(|above| bakes_here(above) || heats(above) && above.begins(verbs!["fry", "bake"]))
         && !says(here.step, beginnings!["hot", "warm", "while", "melt", "drizzl", "soak", "butter", "boil"])
 }
