@@ -15,6 +15,10 @@ mod drawn_baked;
 mod in_pieces;
 #[path = "made_figures/of_a_day.rs"]
 mod of_a_day;
+#[path = "made_figures/of_dishes.rs"]
+mod of_dishes;
+#[path = "made_figures/read_at_the_bench.rs"]
+mod read_at_the_bench;
 #[path = "made_figures/stock.rs"]
 mod stock;
 #[path = "made_figures/told_once.rs"]

@@ -6,6 +6,7 @@
 use super::danger::{Danger, danger_in, degrees};
 use super::dough::{mass_of, mille};
 use super::kept::{is_pickle, is_soured_from};
+use super::statement::{self, COOLING, LONG_IN_THE_COLD, SOUR};
 use super::{made_parts, poisonous};
 use crate::check::{is_creamed, is_full_jam, keeps_by_itself, raw_in, stands_on_shelf};
 use crate::measure::quantity::{Duration, Mass};
@@ -19,6 +20,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::species::may_be_wheat;
 use crate::model::spoils::{Body, body};
+use crate::model::step::{Step, StepKind};
 use crate::solve::formula::Formula;
 
 /// One caution of a recipe.
@@ -82,7 +84,15 @@ fn allergens(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
         return None;
     }
     // Each ingredient by itself: rye beside it does not say of what the gluten of a stock cube is.
-    if names.iter().any(|name| may_be_wheat(Law::Us, &[name])) && !us.contains("wheat") {
+    let is_open = made_parts(recipe, formula).any(|(id, part)| {
+        let lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
+        lines.filter_map(|(_, line)| line.facts()).any(|facts| {
+            // Of malt vinegar the larder says both, gluten and that it is of barley.
+            let own: Vec<&str> = facts.allergens.iter().map(String::as_str).collect();
+            may_be_wheat(Law::Us, &own)
+        })
+    });
+    if is_open && names.iter().any(|name| may_be_wheat(Law::Us, &[name])) && !us.contains("wheat") {
         let open = "wheat, if the gluten that is in it is of wheat, which nobody says";
         us = if us.is_empty() { open.to_owned() } else { format!("{us}, and {open}") };
     }
@@ -179,13 +189,21 @@ fn is_cooked_and_chilled(recipe: &Recipe, part: &Part) -> bool {
     let chilled = part.keeps.is_some_and(|keeps| keeps.how.is_cold());
     let hot = part.steps.iter().position(cooks);
     let cold_after = hot.is_some_and(|hot| part.steps.iter().skip(hot + 1).any(chills));
-    let soured = hot.is_some_and(|hot| is_soured_from(part, hot + 1));
+    let soured = hot.is_some_and(|hot| is_soured_from(part, hot + 1) || ferments_from(part, hot + 1));
     hot.is_some() && !soured && (chilled || cold_after) && (!part.steps.iter().any(bakes) || holds_meat(recipe, part))
+}
+
+/// Whether a part ferments in the warm after a step: cabbage into which a boiled paste was rubbed sours there and is not cooled before.
+fn ferments_from(part: &Part, from: usize) -> bool {
+    let is_rest = |step: &Step| step.kind == StepKind::Wait && called(step, FERMENTS) && !chills(step);
+    part.steps.iter().skip(from).any(is_rest)
 }
 
 fn cooling(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
     let parts: Vec<String> = made_parts(recipe, formula)
         .filter(|(_, part)| is_cooked_and_chilled(recipe, part))
+        // What answers the check answers the card: no sheet has two orders for one pot.
+        .filter(|(_, part)| !statement::states(recipe, part, COOLING) && !statement::states(recipe, part, SOUR))
         // What sugar or salt keeps is in no hurry.
         .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
         .map(|(_, part)| part.name.to_string())
@@ -232,6 +250,11 @@ fn date_marking(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caut
         // Jam and kraut keep longer, and nothing says that they do not.
         .filter(|(id, part)| !formula.part(*id).is_some_and(|solved| keeps_by_itself(part, solved)))
         .filter(|(id, _)| !is_pickle(recipe, formula, *id))
+        // What is said to keep longer keeps as it is said.
+        .filter(|(_, part)| {
+            let is_long = part.keeps.is_some_and(|keeps| keeps.time > most);
+            !is_long || !statement::states(recipe, part, LONG_IN_THE_COLD)
+        })
         .filter(|(id, part)| part.steps.iter().any(cooks) || is_ready_mix(recipe, formula, *id, &mut later))
         .filter_map(|(_, part)| Some((part.name.to_string(), part.keeps.filter(|keeps| keeps.how.is_chilled())?.time)))
         .filter(|(_, time)| *time > Duration::days(1))

@@ -11,6 +11,7 @@ mod makes;
 mod mix_out;
 mod packed;
 mod part;
+mod printed;
 mod shares;
 mod spoons;
 mod stations;

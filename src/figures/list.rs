@@ -15,6 +15,7 @@ use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 use crate::measure::to_buy::{mass_to_buy, volume_to_buy};
 use crate::measure::value::Value;
+use crate::model::kind::Kind;
 use crate::model::larder::{Facts, Sold, is_called};
 use crate::text::quick::QuickMap;
 use std::sync::Arc;
@@ -265,8 +266,14 @@ fn larder<'a>(line: &Line<'a>) -> Option<&'a Arc<Facts>> {
 }
 
 /// Lines are the same thing in a shop when the larder knows them as the same; `butter for the tins` is butter.
+///
+/// A ground spice is another jar than its seeds: nobody crackles what is ground.
 fn bought_as(line: &LineCard) -> Key {
+    let is_ground = |name: &str| Key::new(name).as_str().starts_with("ground ");
     match &line.larder {
+        Some(facts) if facts.kind == Some(Kind::Spice) && is_ground(&line.ingredient) && !is_ground(&facts.name) => {
+            Key::new(&line.ingredient)
+        }
         Some(facts) => Key::new(&facts.name),
         None => Key::new(&line.ingredient),
     }

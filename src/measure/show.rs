@@ -353,7 +353,8 @@ pub fn count_of(value: Number) -> String {
 
 /// Pieces of something: `1 piece`, `2½ pieces`.
 pub fn pieces(count: Number) -> Shown {
-    Shown::new(count_of(count), if count == Number::ONE { "piece" } else { "pieces" })
+    let is_one = count.is_positive() && count <= Number::ONE;
+    Shown::new(count_of(count), if is_one { "piece" } else { "pieces" })
 }
 
 /// What was said, in the unit it was said in.

@@ -22,8 +22,8 @@ pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
     let whose = countries.into_iter().find(|whose| said.unit.and_then(|unit| unit.size(Some(*whose))) == said.size)?;
     let size_of = |unit: Unit| unit.size(Some(whose)).unwrap_or(Number::ONE);
     let spoons = said.unit.is_some_and(|unit| matches!(unit, Unit::Teaspoon | Unit::Tablespoon));
-    let many =
-        spoons && said.size.and_then(|size| volume.value().over(size).ok()).is_some_and(|count| count > MOST_SPOONS);
+    let most = if said.unit == Some(Unit::Teaspoon) { MOST_TEASPOONS } else { MOST_SPOONS };
+    let many = spoons && said.size.and_then(|size| volume.value().over(size).ok()).is_some_and(|count| count > most);
     let count = said.size.and_then(|size| volume.value().over(size).ok());
     let is_in = |parts: &[i64]| {
         let whole =
@@ -58,6 +58,9 @@ pub fn at_size(said: &Said, amount: Value) -> Option<Shown> {
 
 /// More of one spoon than this are told in a larger measure.
 const MOST_SPOONS: Number = Number::whole(8);
+
+/// More teaspoons than this are told in tablespoons, of which each is three, with the rest beside them: nobody counts 6½ of them.
+const MOST_TEASPOONS: Number = Number::whole(4);
 
 /// Whether a kitchen measures by the cup.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -95,7 +98,7 @@ fn measure_of(volume: Volume, whose: Measures, cups: Cups) -> Option<Shown> {
     let rounded = count.rounded_to(QUARTER).ok()?;
     // A teaspoon goes down to its quarter.
     let far = if count < Number::ONE { Number::constant(3, 20) } else { TOO_FAR };
-    if rounded.is_positive() && rounded <= MOST_SPOONS && moved(rounded, count)? <= far {
+    if rounded.is_positive() && rounded <= MOST_TEASPOONS && moved(rounded, count)? <= far {
         return one(rounded, Unit::Teaspoon);
     }
     let is_between = spoons > Number::ONE && spoons < MOST_SPOONS;
@@ -254,6 +257,10 @@ mod tests {
         assert_eq!(shown(27, 2), "¾ cup 1½ tbsp");
         assert_eq!(shown(17, 4), "¼ cup ¾ tsp");
         assert_eq!(shown(15, 4), "3 tbsp 2¼ tsp");
+        // 4 and 6 1/2 teaspoons, of which three are a tablespoon, and a third of half a cup, which is 8.
+        assert_eq!(shown(4, 3), "4 tsp");
+        assert_eq!(shown(13, 6), "2 tbsp ½ tsp");
+        assert_eq!(shown(8, 3), "2 tbsp 2 tsp");
         assert_eq!(shown(4, 1), "¼ cup");
         for part in 100_i128..6400 {
             let part_of = |times: i128| Number::fraction(times * part, 100).expect("not zero");
@@ -268,7 +275,7 @@ mod tests {
             let told = told.fold(Number::ZERO, |sum, one| sum.plus(one).expect("small"));
             let exact = part_of(3);
             assert!(moved(told, exact).expect("small") <= TOO_FAR, "{part} hundredths of a spoon: {shown}");
-            let most = |term: &Digits| term.unit != "tsp" || counted(&term.digits) <= MOST_SPOONS;
+            let most = |term: &Digits| term.unit != "tsp" || counted(&term.digits) <= MOST_TEASPOONS;
             assert!(shown.terms.iter().all(most), "{part} hundredths of a spoon: {shown}");
         }
     }

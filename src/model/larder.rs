@@ -199,8 +199,10 @@ impl Facts {
     /// are known one by one by the piece; nobody counts raspberries. Butter has a piece weight too, that of an American stick, which says
     /// nothing elsewhere.
     pub fn sold(&self) -> Sold {
-        let is_counted = self.one_weighs.is_some_and(|one| one >= LEAST_COUNTED)
-            && (self.flags.raw_egg || self.section.as_deref() == Some("produce"));
+        // Of an egg the yolk too: who buys it opens so many.
+        let is_counted = self.one_weighs.is_some_and(|one| {
+            self.flags.raw_egg || one >= LEAST_COUNTED && self.section.as_deref() == Some("produce")
+        });
         self.sold.unwrap_or(if self.kind.is_some_and(Kind::is_liquid) {
             Sold::ByTheLitre
         } else if is_counted {

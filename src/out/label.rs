@@ -269,7 +269,10 @@ impl Lacks {
             };
             let sums = match self.only.as_slice() {
                 [] => "the sums".to_owned(),
-                some => format!("the sums of {}", show::list(some)),
+                some => {
+                    let rows: Vec<&str> = some.iter().map(|row| row.strip_prefix("of which ").unwrap_or(row)).collect();
+                    format!("the sums of {}", show::list(&rows))
+                }
             };
             told.push(format!(
                 "The larder lacks figures of {names}, {weight} % of the weight as sold: they are not in {sums}. {so}"

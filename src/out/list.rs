@@ -11,6 +11,7 @@ use super::{markdown, text};
 use crate::figures::list::{Bought, FromStore, LeftOver, List, ListedBatch, Portion, Portions, Section, Stocked};
 use crate::measure::number::Number;
 use crate::measure::shown::Shown;
+use crate::model::counted::as_cut;
 
 /// The list as plain text.
 pub fn text(list: &List, style: text::Style) -> String {
@@ -170,7 +171,10 @@ fn remarks(item: &Bought) -> Vec<String> {
 /// What stands behind a weighing: which it is, where several go out of one bin; how many it is, and how it is prepared.
 pub(super) fn portion_remarks(portion: &Portion) -> Vec<String> {
     let called = portion.called.iter().cloned();
-    called.chain(portion.pieces.map(counted)).chain(portion.preparation.iter().cloned()).collect()
+    called
+        .chain(portion.pieces.map(|pieces| counted(as_cut(pieces))))
+        .chain(portion.preparation.iter().cloned())
+        .collect()
 }
 
 /// `4 pieces`

@@ -66,14 +66,22 @@ pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
         };
         match all.iter_mut().find(|(known, _)| is_same(known)) {
             // Of sorts the head says one loss: the larger promises nobody more than there is.
-            Some(known) if one.kind == Kind::Loss && known.0.kind == Kind::Loss && mean > known.1 => {
-                *known = (one, mean);
+            Some(known) if one.kind == Kind::Loss && known.0.kind == Kind::Loss => {
+                let larger = if mean > known.1 { (one, mean) } else { (known.0.clone(), known.1) };
+                *known = (of_the_most(larger.0), larger.1);
             }
             Some(_) => {}
             None => all.push((one, mean)),
         }
     }
     all.into_iter().map(|(one, _)| one).collect()
+}
+
+/// The loss of the sort that loses the most, with that in words: those of another sort are not what its pieces lost.
+fn of_the_most(one: Taken) -> Taken {
+    const MOST: &str = ", of the sort that loses the most";
+    let from = if one.from.ends_with(MOST) { one.from } else { one.from + MOST };
+    Taken { from, ..one }
 }
 
 /// A figure and where it stands.

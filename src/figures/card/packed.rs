@@ -11,10 +11,11 @@ use crate::model::recipe::Ingredient;
 
 /// What stands behind an amount: packets, tins and cubes as many as such a weight is, and not said where that is none that anybody has.
 pub(super) fn preparation(line: &Ingredient, mass: Option<Mass>) -> Option<String> {
-    let words = line.preparation.as_deref()?;
+    // Braces are of the prose; here they are none that a card prints.
+    let words = line.preparation.as_deref()?.replace(['{', '}'], "");
     let said = line.said().first().and_then(Said::mass).filter(|said| *said > Mass::ZERO);
     let times = mass.zip(said).and_then(|(mass, said)| mass.ratio(said).ok());
-    let Some(times) = times.filter(|times| *times != Number::ONE) else { return Some(words.to_owned()) };
+    let Some(times) = times.filter(|times| *times != Number::ONE) else { return Some(words) };
     let clauses = words.split(", ").filter_map(|clause| match packed(clause) {
         Some((count, of)) => {
             let count = count.times(times).ok().filter(|count| is_cut(*count))?;

@@ -55,7 +55,8 @@ fn by_the_spoon(mass: Option<Mass>, facts: Option<&Facts>, units: Units) -> Resu
     let spoons = exact.rounded_to(quarter)?;
     let off = spoons.minus(exact)?.size().over(exact)?;
     let far = if exact < Number::ONE { Number::constant(3, 20) } else { Number::constant(1, 10) };
-    if spoons.is_zero() || off > far {
+    // More than four are tablespoons, and the rest beside them.
+    if spoons.is_zero() || off > far || spoons > Number::whole(4) {
         return Ok(crate::measure::spoons::customary(volume));
     }
     let three = Number::whole(3);

@@ -338,6 +338,12 @@ impl Maker<'_> {
             let count = count.value().times(draw.drawn.share?).ok()?;
             return Some(show::pieces(count));
         }
+        // All of it is what the table has for one piece: 221 g are no 220 g here because the scale steps by five.
+        let amount = solved.lines.get(at).filter(|amount| amount.mass.is_some() && amount.mass == draw.drawn.mass);
+        let listed = amount.and_then(|amount| self.each_shown(part, line, amount).ok());
+        if let Some(listed) = listed.filter(|listed| !listed.is_empty()) {
+            return Some(listed);
+        }
         match (draw.drawn.mass, draw.drawn.natural) {
             (Some(mass), _) => self.by_itself(mass.over(pieces).ok()?).ok(),
             (None, Some(value)) => {

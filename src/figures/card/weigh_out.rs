@@ -13,11 +13,11 @@ use crate::figures::sums::sections::on_card;
 use crate::language::syntax::TextKind;
 use crate::make::mix::Today;
 use crate::make::store::Taken;
-use crate::make::weigh::{self, NOTICEABLE, Reading, Scales, TWENTIETH_OUNCE, Weighed};
-use crate::measure::number::{Number, Overflow};
+use crate::make::weigh::{Reading, Scales, Weighed};
+use crate::measure::number::Overflow;
 use crate::measure::own_words::in_own_words;
 use crate::measure::quantity::{Mass, Proportion};
-use crate::measure::show::{self, Units, WeighedIn};
+use crate::measure::show;
 use crate::measure::shown::Shown;
 use crate::measure::to_buy::mass_to_buy;
 use crate::measure::unit::Unit;
@@ -100,7 +100,7 @@ impl Maker<'_> {
             water_rooms: water.and_then(|water| water.rooms),
             load: one_load.filter(LoadCard::has_figures),
             final_mix_shown: self.printed(mix.total),
-            rounding: self.rounding(part, solved, mix, load),
+            rounding: self.rounding(part, solved, mix, load)?,
             lines,
             preferments,
             divide: self.divide((id, part), solved)?,
@@ -129,7 +129,7 @@ impl Maker<'_> {
             total = total.plus(own)?;
             preferments.push((preferment, own));
         }
-        Ok(MixOut { lines, preferments, total })
+        Ok(MixOut { lines, preferments, total: self.sum(total)? })
     }
 
     fn line(
@@ -269,7 +269,8 @@ impl Maker<'_> {
         }
     }
 
-    fn each_shown(&self, part: &Part, line: &Ingredient, amount: &SolvedLine) -> Result<Shown, Overflow> {
+    /// What one piece takes of a line, as the table has it; empty where that is not told by the piece.
+    pub(super) fn each_shown(&self, part: &Part, line: &Ingredient, amount: &SolvedLine) -> Result<Shown, Overflow> {
         if !part.per_piece || line.is_a_bath() {
             return Ok(Shown::default());
         }
@@ -390,90 +391,19 @@ impl Maker<'_> {
         Ok(Some(BalanceCard { makes, used, left, spare: kept, shown: words.join(", ") }))
     }
 
-    /// The unit of sums that stand below the column: its own, where that is kilograms.
-    fn unit_of_sums(&self) -> WeighedIn {
-        if self.unit == WeighedIn::Kilograms { self.unit } else { WeighedIn::Alone }
-    }
-
-    /// A mass that stands below the column, in its unit.
-    fn as_in_the_column(&self, mass: Mass) -> Result<Shown, Overflow> {
-        Ok(self.printed_in(self.reading_of(mass)?, self.unit_of_sums()))
-    }
-
-    /// A printed mass, or one put together from printed ones.
-    pub(super) fn printed(&self, reading: Reading) -> Shown {
-        self.printed_in(reading, self.unit)
-    }
-
-    /// The same in another unit than the column's.
-    fn printed_in(&self, Reading { mass, ounces }: Reading, unit: WeighedIn) -> Shown {
-        match (self.units, ounces) {
-            (Units::Both, Some(ounces)) => show::mass_weighed_twice(mass, ounces, unit),
-            (units, _) => show::mass_weighed(mass, units, unit),
-        }
-    }
-
-    /// What the scales show of a mass by itself, in both systems where both are printed.
-    pub(super) fn reading_of(&self, mass: Mass) -> Result<Reading, Overflow> {
-        self.reading_by(mass, |scales| scales)
-    }
-
-    /// As [`Maker::reading_of`], on scales made of those of the kitchen.
-    fn reading_by(&self, mass: Mass, on: impl Fn(Scales) -> Scales) -> Result<Reading, Overflow> {
-        let in_ounces = || on(Scales::of(&self.recipe.kitchen, Units::Us));
-        let ounces = (self.units == Units::Both).then(|| weigh::alone(mass, &in_ounces()).map(|weighed| weighed.mass));
-        Ok(Reading { mass: weigh::alone(mass, &on(self.scales))?.mass, ounces: ounces.transpose()? })
-    }
-
-    /// A mass that stands outside the columns, rounded for the kitchen's scales.
-    pub(super) fn by_itself(&self, mass: Mass) -> Result<Shown, Overflow> {
-        Ok(self.printed_in(self.reading_of(mass)?, WeighedIn::Alone))
-    }
-
-    /// A mass that somebody wrote: never another figure because of a scale. In ounces it is rounded as on a scale where that hardly
-    /// moves it, else to a tenth of an ounce.
-    pub(super) fn as_said(&self, mass: Mass) -> Result<Shown, Overflow> {
-        let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
-        match self.units {
-            Units::Us if in_ounces()?.moved.value() > NOTICEABLE => {
-                let tenth = TWENTIETH_OUNCE.times(Number::whole(2))?;
-                let tenths = tenth.times(mass.ratio(tenth)?.rounded_to(Number::ONE)?)?;
-                // On a scale that shows it no worse it is what that shows: 100 g are 3.55 oz and not 3 1/2.
-                let off = |shown: Mass| shown.minus(mass).map(|off| off.value().size());
-                let shown = in_ounces()?.mass;
-                let nearer = if off(shown)? <= off(tenths)? { shown } else { tenths };
-                Ok(show::mass_weighed(nearer, Units::Us, WeighedIn::Alone))
-            }
-            Units::Us => self.by_itself(mass),
-            Units::Metric => Ok(show::mass(mass, Units::Metric)),
-            Units::Both => Ok(show::mass_and_ounces(mass, in_ounces()?.mass)),
-        }
-    }
-
-    /// What a piece weighs that somebody worked out, to a tenth of a gram: over all pieces a gram would add up.
-    pub(super) fn to_a_tenth(&self, mass: Mass) -> Result<Shown, Overflow> {
-        if self.units == Units::Us {
-            return self.as_said(mass);
-        }
-        Ok(show::mass(Mass::new(mass.value().rounded_to(Number::constant(1, 10))?), self.units))
-    }
-
     /// Where rounding for the scale moved an ingredient noticeably, and which weights no scale here shows.
-    fn rounding(&self, part: &Part, solved: &SolvedPart, mix: &MixOut, load: Option<&OneLoad>) -> Vec<String> {
+    fn rounding(
+        &self,
+        part: &Part,
+        solved: &SolvedPart,
+        mix: &MixOut,
+        load: Option<&OneLoad>,
+    ) -> Result<Vec<String>, Overflow> {
         let mut notes = mix.rounding(part, load.map(|load| &load.mix));
-        if let (Some(_), Some(each)) = (part.divide, solved.each)
-            && let Ok(weighed) = weigh::alone(each, &self.scales)
-            && weighed.moved.value() > NOTICEABLE
-        {
-            let (each, step) = (self.as_said(each).unwrap_or_default(), show::mass(self.scales.main.step, self.units));
-            notes.push(format!("a piece of {each} is not shown in steps of {step}"));
+        if let (Some(_), Some(each)) = (part.divide, solved.each) {
+            notes.extend(self.piece_on_the_scale(each)?);
         }
-        notes
-    }
-
-    /// A mass that stands for itself, rounded for the kitchen's scales.
-    pub(super) fn weighed_alone(&self, mass: Mass) -> Result<Shown, Overflow> {
-        Ok(self.printed(self.reading_of(mass)?))
+        Ok(notes)
     }
 }
 

@@ -9,6 +9,7 @@ use crate::model::allergen::Law;
 use crate::model::cooking::{is_fried_in, loses_water};
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
+use crate::model::medium;
 use crate::model::nutrient::{Nutrient, held};
 use crate::model::recipe::{Ingredient, PartId, Recipe, Refers};
 use crate::model::species::{self, Said};
@@ -223,6 +224,12 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
             Refers::Part(other) => {
                 let mut inner = lists.of(*other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
                 inner.iter_mut().for_each(|item| item.aside |= line.aside);
+                let made = formula.part(*other).and_then(|part| part.makes);
+                if let (true, Some(mass), Some(taken), Some(made)) =
+                    (line.is_prepared(["drained"]), mass, amount.mass, made)
+                {
+                    inner = drained(inner, mass, taken.as_share_of(made)?)?;
+                }
                 // Of a pot in which something is poached no buyer knows the name: what it may leave stands by itself, and its water nowhere.
                 if line.strained_out {
                     inner.retain(|item| !item.is_water());
@@ -263,6 +270,32 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
     let list = if whole.is_some() { dried(list, mass)? } else { list };
     // Whey takes milk sugar, salt and some protein along, and nobody knows how much.
     Ok(if loses_whey(recipe, formula, (id, part)) { list.into_iter().map(Item::strained).collect() } else { list })
+}
+
+/// So much more than they weighed pieces weigh at most that lay in a liquid and took it up. Common practice, no source.
+const SWOLLEN: Number = Number::constant(6, 5);
+
+/// What is taken drained of what lies in a liquid, a share of what there is: its pieces are what is weighed, as far as there are so many. What they
+/// took up of the liquid nobody can reckon.
+fn drained(list: Vec<Item>, weighs: Mass, share: Proportion) -> Result<Vec<Item>, Overflow> {
+    let is_piece = |item: &Item| item.inner.is_empty() && !item.strained_out && medium::is_solid(item.kind());
+    let pieces = Mass::sum(list.iter().filter(|item| is_piece(item)).filter_map(|item| item.mass))?;
+    // The list is of so much as is taken: of all that was made there are so many more.
+    let there_are = pieces.times(SWOLLEN)?;
+    if !pieces.value().is_positive() || weighs.share(share)? > there_are {
+        return Ok(list);
+    }
+    let times = weighs.ratio(pieces)?;
+    let mut left = Vec::with_capacity(list.len());
+    for mut item in list {
+        if is_piece(&item) {
+            item.shrink(times)?;
+            left.push(item);
+        } else if !item.is_water() {
+            left.push(item.strained());
+        }
+    }
+    Ok(left)
 }
 
 /// Words at the end of the name of a part that a baker knows, and no buyer.

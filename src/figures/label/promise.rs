@@ -134,7 +134,12 @@ fn is_fermented(within: &[&Part]) -> bool {
         part.steps.iter().any(|step| step.kind != StepKind::Hands && called(step, FERMENTS))
             || part.lines.iter().any(|line| line.kind.ferments() && line.stays_in())
     };
-    within.iter().any(|part| !is_of_flour(part) && ferments(part))
+    // A paste of a spoonful of flour is rubbed into cabbage that ferments: what is weighed by the flour is a dough, and a preferment of one.
+    let is_called_so = |part: &Part| {
+        let rests = part.steps.iter().any(|step| step.kind == StepKind::Wait && called(step, FERMENTS));
+        part.base.is_none() && part.from.is_none() && rests
+    };
+    within.iter().any(|part| (!is_of_flour(part) && ferments(part)) || is_called_so(part))
 }
 
 /// How much alcohol is in that volume, if any may be.

@@ -1,11 +1,12 @@
 //! What runs off and takes something along of what went in, nobody knows how much: whey, and the water in which salted vegetables are rinsed.
 
 use crate::measure::number::Number;
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::{Duration, Mass, Proportion};
+use crate::model::cooking::raw_flesh::is_flesh;
 use crate::model::cooking::{beginnings, first_draws, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
-use crate::model::step::{Step, Target, Words};
+use crate::model::step::{Step, StepKind, Target, Words};
 use crate::solve::formula::Formula;
 use crate::solve::formula::leaves::{Counted, leaves};
 
@@ -36,9 +37,19 @@ fn is_of_milk(recipe: &Recipe, formula: &Formula, (id, part): (PartId, &Part)) -
         && half().is_some_and(|share| share >= Proportion::new(Number::constant(1, 2)))
 }
 
-/// Whether a line is salt that goes onto vegetables or fruit, and a later step rinses them: a third of it and less stays. Common practice, no source.
+/// So long meat or fish lies in the salt of a dry cure at least. Common practice, no source.
+const CURES: Duration = Duration::new(Number::whole(6 * 3600));
+
+/// Whether a line is salt that goes onto vegetables or fruit, and a later step rinses them, or the salt or sugar of a dry cure that is taken off
+/// meat or fish again: a third of it and less stays. Common practice, no source.
 pub(super) fn is_rinsed_off(part: &Part, at: usize) -> bool {
     let line = |at: usize| part.lines.get(at);
+    if !line(at).is_some_and(|line| matches!(line.kind, Kind::Salt | Kind::Sugar)) {
+        return false;
+    }
+    if is_cured_off(part, at) {
+        return true;
+    }
     if !line(at).is_some_and(|line| line.kind == Kind::Salt) {
         return false;
     }
@@ -61,4 +72,19 @@ pub(super) fn is_rinsed_off(part: &Part, at: usize) -> bool {
             .any(|text| has_word_beginning(&text.to_lowercase(), ["rinse", "rinsed"]))
     };
     is_on_food && (part.steps.get(first).is_some_and(rinsed_behind) || part.steps.iter().skip(first + 1).any(rinses))
+}
+
+/// Whether a line lies on meat or fish for hours and is then scraped, wiped or brushed off, or runs off as brine.
+fn is_cured_off(part: &Part, at: usize) -> bool {
+    let Some(first) = first_draws(part).get(&Target::Line(at)).copied() else { return false };
+    let mut beside = part.steps.get(first).into_iter().flat_map(Step::lines_taken).filter_map(|at| part.lines.get(at));
+    if !beside.any(is_flesh) {
+        return false;
+    }
+    let later = || part.steps.iter().enumerate().skip(first + 1);
+    let Some((cured, _)) = later().find(|(_, step)| step.kind == StepKind::Wait && step.time.1 >= CURES) else {
+        return false;
+    };
+    let mut after = later().filter(|(at, _)| *at > cured).map(|(_, step)| step);
+    after.any(|step| says(step, beginnings!["rinse", "wash off", "scrape", "brush off", "wipe", "pour off"]))
 }

@@ -74,13 +74,21 @@ pub struct StandIn {
 impl Row {
     /// The whole line: `310 g (1 1/4 cup) whole milk, at 30 °C`.
     pub fn words(&self) -> String {
-        let first = self.amounts.first().map(ToString::to_string).unwrap_or_default();
+        let first = self.first().map(|first| first.to_string()).unwrap_or_default();
         first + &self.behind(ToString::to_string)
+    }
+
+    /// The amount that stands out: the author's first, by one reading.
+    pub fn first(&self) -> Option<Shown> {
+        self.amounts.first().map(Shown::first)
     }
 
     /// What stands behind the first amount: ` (1 1/4 cup) whole milk, at 30 °C`, or ` eggs (100 g), beaten`.
     pub fn behind(&self, shown: impl Fn(&Shown) -> String) -> String {
-        let others: Vec<String> = self.amounts.iter().skip(1).map(shown).collect();
+        // Ounces of grams stand beside cups in one pair of brackets: brackets in brackets are misread.
+        let readings = |amount: &Shown| [Some(amount.first()), amount.also.as_deref().cloned()];
+        let all = self.amounts.iter().flat_map(readings).flatten();
+        let others: Vec<String> = all.skip(1).map(|one| shown(&one)).collect();
         let others = if others.is_empty() { String::new() } else { format!(" ({})", others.join(", ")) };
         let blank = if self.amounts.is_empty() { "" } else { " " };
         let mut words = match self.is_counted {
@@ -133,6 +141,7 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
         let mut stand_ins = Vec::new();
         for line in &part.lines {
             let said = written.lines.iter().find(|one| *one.name.text == *line.ingredient);
+            let factor = said.and_then(|said| times_said(line, said)).unwrap_or(factor);
             rows.extend(row(line, said.filter(|_| written.from.is_none()), factor, units)?);
             for one in said.iter().flat_map(|said| &said.stand_ins) {
                 stand_ins.push(stand_in(batch, one, (line, said), (part, factor), units)?);
@@ -165,6 +174,21 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
         });
     }
     Ok(groups)
+}
+
+/// How many times what was said goes in: of a part that is drawn from another file so much as is drawn of it, whatever the size of the batch.
+/// `None` where only a share was said.
+fn times_said(line: &LineCard, said: &Ingredient) -> Option<Number> {
+    let scaled = line.said_in.or(line.natural);
+    said.said().iter().find_map(|one| {
+        let (all, one) = match (one.value, scaled) {
+            (Value::Mass(one), _) => (line.mass?.value(), one.value()),
+            (Value::Volume(one), Some(Value::Volume(all))) => (all.value(), one.value()),
+            (Value::Count(one), Some(Value::Count(all))) => (all.value(), one.value()),
+            _ => return None,
+        };
+        all.over(one).ok()
+    })
 }
 
 /// One line; `None` for what preferments take whole.

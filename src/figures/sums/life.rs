@@ -10,7 +10,7 @@ use crate::model::kind::{Kind, YeastForm};
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Loads, Step, Target, Timing};
 use crate::model::yeast::convert;
-use crate::solve::formula::Formula;
+use crate::solve::formula::{Formula, SolvedPart};
 
 /// A room when nothing is said (assumed).
 const ROOM: Temperature = Temperature::from_celsius(Number::whole(22));
@@ -152,23 +152,36 @@ fn stretches(
             }
             in_pieces |=
                 step.loads.is_by_piece() || has_word_beginning(step.name.key.as_str(), ["divide", "shape", "scale"]);
-            if let (true, Some(each)) = (in_pieces, solved.each) {
+            if let (true, Some(each)) = (in_pieces, a_piece(part, solved)?) {
                 piece = each;
             }
             let stretch = Stretch { time: time_of(step, formula.pieces, asked)?, place: place_of(step, asked), piece };
             all.push((step.name.to_string(), stretch));
         }
-        if let Some(each) = solved.each {
+        if let Some(each) = a_piece(part, solved)? {
             piece = each;
         }
         let Some((user, line)) = recipe.users(id).find(|(user, _)| formula.is_made(*user)) else {
             break;
         };
+        // A piece of one sort goes on as what it weighs.
+        let taken = formula.part(user).and_then(|part| part.lines.get(line)?.each);
+        if let Some(each) = taken.filter(|each| *each > Mass::ZERO) {
+            (piece, in_pieces) = (each, true);
+        }
         from = recipe.part(user).and_then(|part| first_draw(part, Target::Line(line))).unwrap_or(0);
         id = user;
     }
     // Without an oven step the end is not known.
     Ok(all)
+}
+
+/// What a piece of a part weighs; of several sorts, on average.
+fn a_piece(part: &Part, solved: &SolvedPart) -> Result<Option<Mass>, Overflow> {
+    match solved.pieces.filter(|pieces| pieces.value().is_positive() && !part.sorts.is_empty()) {
+        Some(pieces) => solved.of_all_sorts(part)?.over(pieces.value()).map(Some),
+        None => Ok(solved.each),
+    }
 }
 
 fn time_of(step: &Step, pieces: Option<Count>, asked: &Asked) -> Result<Duration, Overflow> {

@@ -261,7 +261,7 @@ impl Setter<'_, '_> {
         let item = self.press.tags.add(Some(list), Role::ListItem);
         let body = self.press.tags.add(Some(item), Role::ListBody);
         let mut words = Vec::new();
-        if let Some(first) = row.amounts.first() {
+        if let Some(first) = row.first() {
             words.push(Words::new(first.to_string(), size).bold().unbroken());
         }
         words.push(Words::new(plain(&row.behind(Shown::unbroken)), size));

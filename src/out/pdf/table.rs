@@ -115,7 +115,9 @@ pub(super) fn set(press: &mut Press<'_>, table: &Table, parent: Node) -> Vec<Flo
 
 /// Decides the widths: figures are set smaller where names would otherwise have no room.
 fn lay<'a>(press: &Press<'_>, table: &'a Table, room: f32) -> (Vec<Laid<'a>>, f32) {
-    let least = press.em * if table.columns.len() > 4 { 6.0 } else { 9.0 };
+    // A word of a name is not torn as long as the figures are read: `wholewheat` is wider than six.
+    let word = table.rows.iter().map(|row| paragraph::least_width(press.faces, &row.name)).fold(0.0, f32::max);
+    let least = if table.columns.len() > 4 { word.clamp(press.em * 6.0, press.em * 9.0) } else { press.em * 9.0 };
     let scales = [1.0, 0.92, 0.85, 0.78, 0.7, 0.62, 0.55, 0.48, 0.4, 0.33];
     let mut laid = Vec::new();
     let mut name_room = 0.0;

@@ -164,7 +164,7 @@ fn group(group: &Group, pictures: &impl Pictures) -> Markup {
 /// The amounts stand out, the author's first.
 fn line(row: &Row) -> Markup {
     html! {
-        @if let Some(first) = row.amounts.first() { b.amount { (first) } }
+        @if let Some(first) = row.first() { b.amount { (first) } }
         (clean(&row.behind(ToString::to_string)))
     }
 }

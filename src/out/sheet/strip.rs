@@ -1,6 +1,6 @@
 //! The weigh-out strip: a line to tick for everything that goes into the bowl, and what the scale shows when it is in.
 
-use crate::figures::card::{LineCard, PartCard};
+use crate::figures::card::{LineCard, PartCard, PrefermentColumn};
 use crate::measure::quantity::Mass;
 use crate::measure::shown::Shown;
 use crate::out::report::seen;
@@ -65,9 +65,16 @@ impl Strip {
             aside: line.aside,
             stair: None,
         });
+        // Beside what one load takes of it stands that share, and not that it is all of it.
+        let of_a_load = part.load.as_ref().map(|load| format!("1/{} of it", load.loads));
+        let is_shared =
+            |one: &PrefermentColumn| part.load.as_ref().is_some_and(|load| !load.of_preferment(one.id).0.is_empty());
         let preferments = part.preferments.iter().map(|one| Row {
             name: seen(&one.name),
-            how: vec![one.kept().unwrap_or_else(|| "all of it".to_owned())],
+            how: match of_a_load.as_ref().filter(|_| is_shared(one)) {
+                Some(share) => one.kept().into_iter().chain([share.clone()]).collect(),
+                None => vec![one.kept().unwrap_or_else(|| "all of it".to_owned())],
+            },
             tick: true,
             aside: false,
             stair: None,
@@ -154,7 +161,9 @@ fn columns(part: &PartCard, split: bool, has_total: bool, weigh: impl Fn(&LineCa
 fn at_once(part: &PartCard, at: usize, line: &LineCard) -> Option<String> {
     let load = part.load.as_ref()?;
     let is_in_loads = load.lines.get(at).is_some_and(|shown| !shown.is_empty());
-    (!is_in_loads && !line.aside && line.weighed.is_some()).then(|| "for all loads".to_owned())
+    // What preferments take whole goes into none.
+    let goes_in = !line.aside && line.weighed.is_some() && !line.final_mix_shown.is_empty();
+    (goes_in && !is_in_loads).then(|| "for all loads".to_owned())
 }
 
 /// Measure, temperature, preparation and the like.

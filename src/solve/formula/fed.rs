@@ -68,7 +68,8 @@ pub fn is_fed(line: &Ingredient) -> bool {
 
 /// As [`is_fed`], of what a larder knows by that name.
 fn is_a_paste(name: &Key, kind: Kind, facts: Option<&Facts>) -> bool {
-    if kind != Kind::Leaven {
+    // Baker's yeast that a block calls a leaven, for its price say, is baker's yeast all the same.
+    if kind != Kind::Leaven || Kind::of_name(name.as_str()).is_yeast() {
         return false;
     }
     match facts.and_then(|facts| facts.consists.as_deref()) {
