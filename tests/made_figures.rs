@@ -442,17 +442,6 @@ fn a_kitchen_that_weighs_in_ounces_prints_whole_steps_in_grams() {
     assert_eq!(line(part(&third, "Rolls"), "salt")["running_shown"], "");
 }
 
-/// Ginger is printed to a thousandth of an ounce: 17 3/4, 11 1/4, 0.35, 0.12 and 0.032 oz are 29.502 oz. That stood here until the rule of
-/// "How a card rounds" was kept: a sum is printed to a twentieth of an ounce, 29 1/2 oz, where that moves it by less than 0.5 %.
-#[test]
-fn a_sum_in_ounces_is_that_of_the_printed_lines() {
-    let rolls = "recipe Plain rolls\nmeasures US\nstrong white flour .. 500 g\nwater .. 320 g\nsalt .. 10 g\ninstant yeast .. 3.5 g\n\
-        ground ginger .. 0.9 g\n";
-    let bench = Bench::of(&[("rolls.miche", rolls)]);
-    let (_, text, _) = bench.run(&["card", "rolls.miche", "--format", "markdown", "--units", "us"]);
-    assert!(text.contains("| **1 lb 13 1/2 oz** |"), "{text}");
-}
-
 /// 3.95 qt are 15.8 cups: three quarts, which are 12, and 3 3/4.
 #[test]
 fn much_milk_is_quarts_and_cups() {
