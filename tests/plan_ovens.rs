@@ -175,3 +175,41 @@ fn an_oven_at_home_is_at_no_other_heat_in_no_time() {
     let later = rows("some-time", "16:15");
     assert!(later.len() == 1 && later[0].contains("to 160 °C; there at 16:30"), "{later:?}");
 }
+
+/// Rolls for eight and for three: nobody leaves the oven lit between them for six hours, and nobody who reads the sheet has to think of it.
+#[test]
+fn an_oven_that_nobody_needs_for_hours_is_put_out() {
+    let day = "day Twice\nuse \"kitchen.miche\"\nready 2027-05-08 15:00\nmake 24 of \"rolls.miche\", ready 2027-05-08 08:00\n\
+        make 24 of \"rolls.miche\", ready 2027-05-08 15:00\n";
+    let kitchen = "kitchen All day\noven x 1, heating 30 min\nmixer x 1\ncooks 2\nopen 04:00-20:00\n";
+    let day = files("put-out", &[("day.miche", day), ("kitchen.miche", kitchen), ("rolls.miche", ROLLS)]);
+    let plan = json(&[&day]);
+    let baked = of(&plan, "Rolls", "bake");
+    let [(first, out), (second, _)] = baked[..] else { panic!("{baked:?}") };
+    let lit = plan["heating"].as_array().unwrap().iter();
+    let lit: Vec<i64> = lit.map(|light| light["start_minute"].as_i64().unwrap()).collect();
+    assert_eq!(lit, [first - 30, second - 30]);
+    let text = String::from_utf8(miche(&[&day, "--format", "markdown"]).stdout).unwrap();
+    let done: Vec<&str> = text.lines().filter(|line| line.contains("| oven |")).collect();
+    let [light, off, again] = done[..] else { panic!("{done:?}") };
+    assert!(light.contains("light") && off.contains("put out") && again.contains("light"), "{done:?} after {out}");
+}
+
+/// Butter that is worked during a rest in the cold, and firm for an hour at most: the rest goes on until the next morning, and so it is worked then,
+/// although the shortest rest was over while nobody was there.
+#[test]
+fn what_is_done_during_a_rest_may_be_done_while_that_goes_on() {
+    let crescents = "recipe Crescents\nmakes 16 crescents\nuse \"kitchen.miche\"\npart dough\nstrong white flour .... 560 g\nwater .... 50 %\n\
+        salt .... 2 %\ninstant yeast .... 1 %\nmakes 850 g, loss 1 %\nmix: hands 10 min, using mixer\n    until even\n\
+        chill: wait 8 h, at 4 C, up to 18 h\npart butter block\nbutter .... 270 g, cold\nbeat out: hands 8 min, during chill of dough\n    Beat {butter}.\n\
+        firm: wait 30 min, at 6 C, up to 1 h\npart sheet\ndough .... all\nbutter block .... all\ndivide 16 x 66 g, loss 6 %\n\
+        enclose: hands 8 min\n    Fold {butter block} into {dough}.\nshape: hands 20 s, each\nprove: wait 2 h, at 26 C, up to 3 h\n\
+        bake: tend 18 min, using oven at 195 C\n    until brown\n";
+    let day = "day Crescents\nuse \"kitchen.miche\"\nready 2027-05-08 10:00\nmake 16 of \"crescents.miche\"\n";
+    let kitchen = "kitchen Days\noven x 1, heating 30 min\nmixer x 1\ncooks 1\nopen 05:00-18:00\n";
+    let day = files("during", &[("day.miche", day), ("kitchen.miche", kitchen), ("crescents.miche", crescents)]);
+    let plan = json(&[&day]);
+    let (beaten, chilled) = (of(&plan, "Crescents", "beat out")[0], of(&plan, "Crescents", "chill")[0]);
+    let enclosed = of(&plan, "Crescents", "enclose")[0];
+    assert!(chilled.0 + 8 * 60 < beaten.0 && beaten.1 + 30 <= enclosed.0, "{chilled:?} {beaten:?} {enclosed:?}");
+}

@@ -4,6 +4,7 @@ use super::dense::Dense;
 use super::diary::Diary;
 use super::occupancy::told_apart;
 use super::problem::{Edge, Kind, Label, Minute, Person, Point, Problem, Rule, Shift};
+use super::share_out::{Work, people, shared_out};
 
 /// The order in which tasks are looked at: by start, then by number.
 fn in_order(starts: &[Minute], tasks: impl Iterator<Item = usize>) -> Vec<usize> {
@@ -134,7 +135,7 @@ pub fn who(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Option<Vec<
 }
 
 /// When people rest: those who work in a shift with a rest, counted from 1, from when to when. Where there is a choice, nobody rests
-/// while something goes into an oven or comes out and nobody else is there.
+/// while something goes into an oven or comes out and nobody else is there, or all others are in the middle of work.
 pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec<u32>]) -> Vec<(u32, Minute, Minute)> {
     let mut rests: Vec<(u32, Minute, Minute)> = Vec::new();
     let tended =
@@ -166,10 +167,22 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
             let others = |at: Minute| {
                 (1..).zip(&problem.people).any(|(who, one)| who != number && is_there(one, at) && !resting(who, at))
             };
-            let alone = |start: Minute| {
-                let inside = |at: &&Minute| start < **at && **at < start + shift.rest;
-                moments.iter().filter(inside).filter(|at| !others(**at)).count()
+            // Who could turn to it is not in the middle of work that is not left.
+            let amid = |who: u32, at: Minute| {
+                let mut unbroken = problem.unbroken.iter().map(|one| one.task);
+                unbroken.any(|task| {
+                    cooks.get(task).is_some_and(|by| by.contains(&who))
+                        && starts.get(task).is_some_and(|start| *start < at)
+                        && ends.get(task).is_some_and(|end| at < *end)
+                })
             };
+            let others_are_free = |at: Minute| {
+                let mut all = (1..).zip(&problem.people);
+                all.any(|(who, one)| who != number && is_there(one, at) && !resting(who, at) && !amid(who, at))
+            };
+            let inside = |start: Minute| moments.iter().filter(move |at| start < **at && **at < start + shift.rest);
+            let alone = |start: Minute| inside(start).filter(|at| !others(**at)).count();
+            let unseen = |start: Minute| inside(start).filter(|at| !others_are_free(**at)).count();
             // Before the first work of a shift and after its last, a rest is none; that comes after whoever is alone with the ovens.
             let first = times.iter().filter(|time| here(time)).map(|(_, end)| *end).min();
             let last = times.iter().filter(|time| here(time)).map(|(start, _)| *start).max();
@@ -188,7 +201,8 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
                 minutes.and_then(|minutes| alone_so_far.get(minutes)).copied().unwrap_or(0)
             };
             let in_reach = |start: Minute| so_far(start + shift.rest).saturating_sub(so_far(start));
-            let against = |start: Minute| (2 * alone(start) + usize::from(!is_between(start)), in_reach(start));
+            let against =
+                |start: Minute| (2 * alone(start) + usize::from(!is_between(start)), unseen(start), in_reach(start));
             if let Some(start) = diary.rest_where(*shift, against) {
                 rests.push((number, start, start + shift.rest));
             }
@@ -211,150 +225,10 @@ fn joined(mut stretches: Vec<(Minute, Minute)>) -> Vec<(Minute, Minute)> {
     all
 }
 
-/// Some work at a time.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Work {
-    /// From when.
-    pub start: Minute,
-    /// Until when.
-    pub end: Minute,
-    /// How many people work at it.
-    pub cooks: u32,
-    /// What it is.
-    pub label: Label,
-}
-
 fn works(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Work> {
     let times = starts.iter().zip(ends);
     let works = problem.tasks.iter().zip(times);
     works.map(|(task, (start, end))| Work { start: *start, end: *end, cooks: task.cooks, label: task.label }).collect()
-}
-
-/// How often somebody is tried for some work before it is given up to share all of it out.
-const TRIES: usize = 40_000;
-
-/// Who does what, counted from 0, so that everybody is there, rests, and has a day of no more than they may work; `None` if
-/// that cannot be, or was not found. Whoever worked at a part goes on with it if they can.
-pub fn people(people: &[Person], works: &[Work]) -> Option<Vec<Vec<usize>>> {
-    shared_out(people, works, false)
-}
-
-/// The same; where it is `fair`, what nobody who is free worked at goes to whoever has worked least in their shift so far.
-fn shared_out(people: &[Person], works: &[Work], fair: bool) -> Option<Vec<Vec<usize>>> {
-    let mut order: Vec<usize> = Vec::new();
-    for (at, work) in works.iter().enumerate().filter(|(_, work)| work.start < work.end) {
-        order.extend((0..work.cooks).map(|_| at));
-    }
-    order.sort_by_key(|at| works.get(*at).map(|work| (work.start, work.end, *at)));
-    let mut sharing =
-        Sharing { people, works, fair, diaries: Dense::filled(people.len(), Diary::default()), last: Vec::new() };
-    // One place after the other is given to the first who can take it; where nobody can, the place before to the next.
-    let mut given: Vec<(Vec<usize>, usize)> = Vec::with_capacity(order.len());
-    let mut tries = 0;
-    while let Some(at) = order.get(given.len()) {
-        given.push((sharing.candidates(&order, given.len(), *at), 0));
-        loop {
-            tries += 1;
-            if tries > TRIES {
-                return None;
-            }
-            let place = given.len() - 1;
-            let (candidates, next) = given.last_mut()?;
-            if let Some(who) = candidates.get(*next) {
-                *next += 1;
-                sharing.give(*order.get(place)?, *who);
-                break;
-            }
-            given.pop();
-            // Back to the place before, whose choice was wrong; at the first there is none.
-            let place = given.len().checked_sub(1)?;
-            sharing.take_back(*order.get(place)?);
-        }
-    }
-    let mut who: Vec<Vec<usize>> = vec![Vec::new(); works.len()];
-    for (place, person) in order.iter().zip(&sharing.last) {
-        who.get_mut(*place)?.push(*person);
-    }
-    // What takes no time is done by whoever is there.
-    for (at, work) in works.iter().enumerate().filter(|(_, work)| work.start == work.end && work.cooks > 0) {
-        let there = (0..people.len()).filter(|who| {
-            people.get(*who).is_some_and(|person| sharing.diaries[*who].fits(person, work.start, work.end))
-        });
-        let slot = who.get_mut(at)?;
-        slot.extend(there.take(usize::try_from(work.cooks).unwrap_or(0)));
-        if slot.len() < usize::try_from(work.cooks).unwrap_or(0) {
-            return None;
-        }
-    }
-    Some(who)
-}
-
-/// Work being shared out.
-struct Sharing<'a> {
-    people: &'a [Person],
-    works: &'a [Work],
-    fair: bool,
-    diaries: Dense<Diary>,
-    /// Who was given each place so far.
-    last: Vec<usize>,
-}
-
-impl Sharing<'_> {
-    /// Who could take a place, the most fitting first.
-    fn candidates(&self, order: &[usize], place: usize, at: usize) -> Vec<usize> {
-        let Some(work) = self.works.get(at) else { return Vec::new() };
-        let part = |at: usize| self.works.get(at).map(|work| (work.label.recipe, work.label.part));
-        // Of several at one work each comes after the one before, so that nobody is tried in two orders.
-        let after = place.checked_sub(1).filter(|before| order.get(*before) == Some(&at));
-        let after = after.and_then(|before| self.last.get(before)).copied();
-        let mut fresh: Option<&Person> = None;
-        let mut candidates: Vec<usize> = Vec::new();
-        for (who, person) in self.people.iter().enumerate() {
-            let diary = &self.diaries[who];
-            if after.is_some_and(|after| who <= after) || !diary.fits(person, work.start, work.end) {
-                continue;
-            }
-            // Of several who are alike and have done nothing yet, one is enough to try.
-            if diary.is_empty() && work.cooks == 1 {
-                if fresh == Some(person) {
-                    continue;
-                }
-                fresh = Some(person);
-            }
-            candidates.push(who);
-        }
-        let latest = |who: usize| {
-            let mine = self.last.iter().zip(order).rev().find(|(given, _)| **given == who);
-            mine.map(|(_, at)| *at)
-        };
-        let worked = |who: usize| {
-            let person = self.people.get(who).filter(|_| self.fair);
-            person.map_or(0, |person| self.diaries[who].worked_until(person, work.end))
-        };
-        // Whoever worked at what somebody else takes up at the same minute stays with that.
-        let begins = |at: &&usize| self.works.get(**at).is_some_and(|other| other.start == work.start);
-        let others: Vec<usize> = order.iter().skip(place + 1).take_while(begins).copied().collect();
-        let is_awaited = |who: usize| {
-            let of = latest(who).and_then(part).filter(|of| Some(*of) != part(at));
-            of.is_some() && others.iter().any(|other| part(*other) == of)
-        };
-        let fits = |who: &usize| (latest(*who).and_then(part) != part(at), is_awaited(*who), worked(*who), *who);
-        candidates.sort_by_cached_key(fits);
-        candidates
-    }
-
-    fn give(&mut self, at: usize, who: usize) {
-        if let Some(work) = self.works.get(at) {
-            self.diaries[who].take(work.start, work.end);
-        }
-        self.last.push(who);
-    }
-
-    fn take_back(&mut self, at: usize) {
-        if let (Some(who), Some(work)) = (self.last.pop(), self.works.get(at)) {
-            self.diaries[who].give_back(work.start, work.end);
-        }
-    }
 }
 
 /// The cooks of each task where only their number counts.

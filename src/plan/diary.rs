@@ -177,7 +177,7 @@ fn middle(shift: Shift) -> Minute {
 }
 
 /// The first shift that lasts until a moment or longer.
-fn shift_until(person: &Person, end: Minute) -> Option<Shift> {
+pub fn shift_until(person: &Person, end: Minute) -> Option<Shift> {
     let at = person.shifts.partition_point(|shift| shift.window.closes < end);
     person.shifts.get(at).copied()
 }

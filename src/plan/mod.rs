@@ -37,6 +37,7 @@ pub mod running;
 pub mod schedule;
 pub mod score;
 mod settle;
+mod share_out;
 pub mod shifts;
 pub mod shorter;
 pub mod solve;

@@ -96,14 +96,25 @@ pub struct Light {
     pub start: Minute,
     /// When it is hot, in minutes from the plan's start.
     pub end: Minute,
-    /// Whether it was hot before, at another temperature.
-    pub again: bool,
-    /// Whether it was hotter before.
-    pub down: bool,
+    /// What is done to it.
+    pub turned: Turned,
     /// Whether the next load goes in before it can be there: at home nothing waits for an oven.
     pub meanwhile: bool,
     /// Who sees to it, from 1: somebody who is there, whose hands are free if anybody's are.
     pub people: Vec<u32>,
+}
+
+/// What is done to equipment that must be hot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Turned {
+    /// It was cold, and is lit.
+    On,
+    /// It was hot, and is to be hotter.
+    Up,
+    /// It was hot, and is to be less so.
+    Down,
+    /// Nobody needs it for long.
+    Off,
 }
 
 /// Somebody's rest in a shift.

@@ -2,6 +2,7 @@
 
 mod apart;
 mod bath;
+mod beside;
 mod cut;
 mod ends;
 mod hot_food;
@@ -157,6 +158,7 @@ pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
     }
     making.link_left_over();
     making.finals();
+    making.goes_on_beside();
     let rests_in_the_warm = |step: &Step| flow::has_slack(step) && !cooking::chills(step);
     let is_warm = |at: &usize| making.is_alive(*at) && making.step_of(*at).is_some_and(rests_in_the_warm);
     let warm = (0..making.tasks.list.len()).filter(is_warm).collect();
@@ -377,41 +379,6 @@ impl<'a> Making<'a> {
         }
     }
 
-    /// When they come.
-    fn come_after(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
-        let ends = first.last().copied();
-        let begins = then.first().copied();
-        // What goes straight on in its unit is the load that is there.
-        let name = |tasks: &[usize]| tasks.first().and_then(|at| self.task(*at)?.equipment.clone());
-        let same_unit = || name(first).zip(name(then)).is_some_and(|(one, other)| one.same(&other));
-        let stays = most == Some(0) && first.len() == then.len() && same_unit();
-        let pairs =
-            if stays { first.iter().copied().zip(then.iter().copied()).collect() } else { self.pairs(first, then) };
-        let flows = stays || self.go_load_by_load(first, then);
-        let soon = rule == Rule::Within && most.is_some_and(|most| most <= SAME_DAY);
-        for (first, then) in pairs.iter().copied() {
-            let stretch =
-                self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
-            // Of many loads only the first can come straight after the last.
-            let meets = (Some(first), Some(then)) == (ends, begins) || flows && first_meets(first, then, self);
-            let most = most.filter(|_| meets);
-            self.tasks.lags.push(Lag { most, rule, ..Lag::after(first, then) });
-            if rule == Rule::StraightAfter && most.is_none() {
-                self.half_cooked(first, then);
-            }
-            // What is to follow within minutes of the last load does not let the others stand over night.
-            if soon {
-                self.tasks.same_day.push((first, then));
-            }
-            if let (Some(stretch), None) = (stretch, most) {
-                self.tasks.lags.push(up_to(first, then, stretch));
-            }
-            if most == Some(0) {
-                self.stay_in_one(first, then);
-            }
-        }
-    }
-
     fn during(&mut self, first: &[usize], then: &[usize]) {
         if let (Some(begin), Some(last)) = (first.first(), first.last()) {
             for inner in then {
@@ -483,12 +450,4 @@ impl<'a> Making<'a> {
 
 fn up_to(first: usize, then: usize, most: Minute) -> Lag {
     Lag { from: Point::start(first), to: Point::start(then), least: 0, most: Some(most), rule: Rule::UpTo }
-}
-
-/// Whether two tasks are loads of the same number, of steps with equally many.
-fn first_meets(first: usize, then: usize, making: &Making<'_>) -> bool {
-    match (making.task(first), making.task(then)) {
-        (Some(one), Some(other)) => one.loads == other.loads && one.load == other.load,
-        _ => false,
-    }
 }

@@ -7,8 +7,12 @@ mod bowls;
 mod hot_rules;
 #[path = "people_rules.rs"]
 mod people_rules;
+#[path = "soon_after.rs"]
+mod soon_after;
 #[path = "taken_late.rs"]
 mod taken_late;
+#[path = "weighed_in.rs"]
+mod weighed_in;
 
 use jiff::civil::Date;
 use miche::make::batch::BatchPart;
@@ -119,6 +123,8 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
             hot_rules::straight_on(id.0, &steps, &mut wrong);
             hot_rules::in_its_pot(planned, order, part, &steps, &mut wrong);
             bowls::wait(recipe, id.0, part, &steps, &mut wrong);
+            soon_after::each_load(planned, order, &steps, &mut wrong);
+            soon_after::beside(planned, order, &steps, &mut wrong);
             bowls::pieces_are_there(part, &steps, &mut wrong);
             bowls::wait_for_others(planned, (order, id.0), (recipe, part, &steps), &mut wrong);
             kept_too_long(planned, (order, id.0), part, &steps, &mut wrong);
@@ -132,6 +138,7 @@ pub fn broken(planned: &Planned<'_>) -> Vec<String> {
     }
     in_time(planned, &mut wrong);
     held(planned, &mut wrong);
+    weighed_in::no_more_than_it_holds(planned, &mut wrong);
     staffed(planned, &mut wrong);
     lit(planned, &mut wrong);
     hot_rules::same_unit(planned, &mut wrong);

@@ -5,7 +5,7 @@ use crate::measure::quantity::MINUTES_A_DAY;
 use crate::model::step::StepKind;
 use crate::out::picture::{Anchor, Area, On, Picture, Shape, Words};
 use crate::plan::problem::Minute;
-use crate::plan::schedule::{Row, Schedule};
+use crate::plan::schedule::{Row, Schedule, Turned};
 
 /// The drawing's width in its own units.
 const WIDTH: i64 = 1000;
@@ -114,10 +114,11 @@ fn lanes(schedule: &Schedule) -> Vec<Lane> {
     }
     for unit in words::units(schedule) {
         let of = rows().filter(|(_, row)| unit.holds(row)).map(|(at, _)| at).collect();
-        let lit = schedule.lights.iter().filter(|light| unit.is_lit(light)).map(|light| {
-            let heat = light.temperature.as_ref().map(|at| format!(" to {at}")).unwrap_or_default();
-            Beside { what: format!("{}{heat}", words::lights(light)), from: light.start, until: light.end }
-        });
+        let lit =
+            schedule.lights.iter().filter(|light| light.turned != Turned::Off && unit.is_lit(light)).map(|light| {
+                let heat = light.temperature.as_ref().map(|at| format!(" to {at}")).unwrap_or_default();
+                Beside { what: format!("{}{heat}", words::lights(light)), from: light.start, until: light.end }
+            });
         let besides = lit.collect();
         lanes.push(Lane { name: unit.name, thin: false, rows: of, besides });
     }

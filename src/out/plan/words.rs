@@ -13,7 +13,7 @@ use crate::plan::ahead;
 use crate::plan::clock::{Twice, day_beside, short_day_beside};
 use crate::plan::explain::{Contact, Early};
 use crate::plan::problem::Minute;
-use crate::plan::schedule::{Light, Made, Row, Schedule};
+use crate::plan::schedule::{Light, Made, Row, Schedule, Turned};
 use crate::plan::shorter::Otherwise;
 use jiff::civil::DateTime;
 
@@ -139,10 +139,11 @@ pub(super) fn which(what: String, which: &str) -> String {
 
 /// What is done to bring something to its heat.
 pub(super) fn lights(light: &Light) -> &'static str {
-    match (light.again, light.down) {
-        (false, _) => "light",
-        (true, false) => "heat",
-        (true, true) => "turn down",
+    match light.turned {
+        Turned::On => "light",
+        Turned::Up => "heat",
+        Turned::Down => "turn down",
+        Turned::Off => "put out",
     }
 }
 
@@ -157,7 +158,10 @@ pub(super) fn lit_together(light: &Light, all: &[&Light]) -> String {
 
 /// To which heat, and when that is reached: lighting it is a moment.
 pub(super) fn heats(schedule: &Schedule, light: &Light) -> String {
-    let there = if light.down { "there" } else { "hot" };
+    if light.turned == Turned::Off {
+        return String::new();
+    }
+    let there = if light.turned == Turned::Down { "there" } else { "hot" };
     let heat = light.temperature.as_ref().map(|at| format!("to {at}; ")).unwrap_or_default();
     if light.meanwhile {
         return format!("{heat}the next goes in meanwhile");

@@ -4,9 +4,9 @@
 //! another is nobody's. In models of a usual size the solver is therefore told of each person; in larger ones a plan is
 //! looked at when it is found.
 
-use super::super::assign;
 use super::super::dense::Dense;
 use super::super::problem::{Label, Minute, Window};
+use super::super::share_out;
 use super::super::standard_form::{StandardForm, Times, end, start};
 use super::events::{Events, View, small};
 use super::rules::{self, Taken, no_more_than};
@@ -227,7 +227,7 @@ impl People {
             lasts.is_none_or(|lasts| lasts > person.longest)
         });
         if (self.by.is_empty() || too_long) && !self.work.is_empty() {
-            return Some(assign::people(model.people.as_slice(), &works(model, times))?.into());
+            return Some(share_out::people(model.people.as_slice(), &works(model, times))?.into());
         }
         for (task, by) in self.work.iter().zip(&self.by) {
             let who = by.iter().enumerate().filter(|(_, by)| solution.get_literal_value(**by));
@@ -251,8 +251,8 @@ impl People {
     }
 }
 
-fn works(model: &StandardForm, times: &Times) -> Vec<assign::Work> {
-    let work = |task: usize| assign::Work {
+fn works(model: &StandardForm, times: &Times) -> Vec<share_out::Work> {
+    let work = |task: usize| share_out::Work {
         start: times.starts[task],
         end: times.ends[task],
         cooks: model.jobs[task].cooks,

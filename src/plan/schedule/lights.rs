@@ -1,6 +1,7 @@
-//! What is lit when: equipment that must be hot, before its first load of a day and whenever another heat is wanted.
+//! What is lit when: equipment that must be hot, before its first load of a day and whenever another heat is wanted; and what is put out since nobody
+//! needs it for long.
 
-use super::Light;
+use super::{Light, Turned};
 use crate::make::work::Work;
 use crate::measure::show::Units;
 use crate::model::heat;
@@ -17,6 +18,9 @@ const AT_HOME: Minute = 30;
 
 /// How long it takes from one heat to another at home, about: in less it is not there when the next load goes in. Common practice, no source.
 const TURNED_AT_HOME: Minute = 15;
+
+/// What stands empty for so much longer than it takes to be hot again is put out, and lit again in time. Common practice, no source.
+const NOT_LEFT_LIT: Minute = 60;
 
 /// A load in a unit.
 struct Load<'a> {
@@ -67,7 +71,6 @@ pub(super) fn of(
             let mut loads: Vec<Load<'_>> = all.filter(|at| holder(at).is_some()).filter_map(load).collect();
             loads.sort_by_key(|load| (load.start, load.end));
             for light in of_unit(&loads, equipment, hours, is_at_home) {
-                let people = by_whom(hours, kitchen, solved, light.start);
                 // As the step says it that it is lit for.
                 let task = light.load.tasks.0;
                 let part = work.batches.get(task.batch).and_then(|batch| batch.recipe.part(task.step.part));
@@ -76,19 +79,38 @@ pub(super) fn of(
                     equipment: name.clone(),
                     unit: (equipment.count > 1).then_some(unit),
                     units: equipment.count,
-                    temperature: step.and_then(|step| heat::first_heat(step, units)),
+                    temperature: step
+                        .and_then(|step| heat::first_heat(step, units))
+                        .filter(|_| light.turned != Turned::Off),
                     start: light.start,
                     end: light.end,
-                    again: light.again,
-                    down: light.down,
-                    meanwhile: is_at_home && light.again && light.end - light.start < TURNED_AT_HOME,
-                    people,
+                    turned: light.turned,
+                    meanwhile: is_at_home
+                        && matches!(light.turned, Turned::Up | Turned::Down)
+                        && light.end - light.start < TURNED_AT_HOME,
+                    people: Vec::new(),
                 });
             }
         }
     }
     lights.sort_by_key(|light| (light.start, light.equipment.clone(), light.unit));
+    see_to(&mut lights, hours, kitchen, solved);
     lights
+}
+
+/// Says who sees to what is lit, or turned: to what is done alike in one minute the same, to what is done otherwise another, if somebody else is free.
+fn see_to(lights: &mut [Light], hours: &Hours, kitchen: &Kitchen, solved: &Plan) {
+    for at in 0..lights.len() {
+        let (sooner, later) = lights.split_at_mut(at);
+        let Some(light) = later.first_mut() else { continue };
+        let at_once: Vec<&Light> = sooner.iter().rev().take_while(|one| one.start == light.start).collect();
+        let is_alike = |one: &&&Light| {
+            (&one.equipment, one.turned, &one.temperature) == (&light.equipment, light.turned, &light.temperature)
+        };
+        let alike = at_once.iter().find(is_alike).map(|one| one.people.clone());
+        let busy: Vec<u32> = at_once.iter().flat_map(|one| one.people.iter().copied()).collect();
+        light.people = alike.unwrap_or_else(|| by_whom(hours, kitchen, solved, (light.start, &busy)));
+    }
 }
 
 /// A unit that is lit for a load.
@@ -96,8 +118,7 @@ struct Lit<'a> {
     load: &'a Load<'a>,
     start: Minute,
     end: Minute,
-    again: bool,
-    down: bool,
+    turned: Turned,
 }
 
 fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours, is_at_home: bool) -> Vec<Lit<'a>> {
@@ -106,19 +127,35 @@ fn of_unit<'a>(loads: &'a [Load<'a>], equipment: &Equipment, hours: &Hours, is_a
     let mut before: Option<(Minute, Option<i32>)> = None;
     for load in loads {
         let left = before.filter(|(since, _)| !closed_between(hours, *since, load.start));
+        let lit_at = load.start - equipment.heating;
+        let is_left = |(since, _): &(Minute, Option<i32>)| lit_at - since >= NOT_LEFT_LIT;
+        if let Some((since, _)) = left.filter(is_left)
+            && !load.tasks.0.heats
+            && is_there(hours, since)
+            && is_there(hours, lit_at)
+        {
+            lit.push(Lit { load, start: since, end: since, turned: Turned::Off });
+            lit.push(Lit { load, start: lit_at, end: load.start, turned: Turned::On });
+            before = Some((load.end, load.holds.leaves));
+            continue;
+        }
         let hot = left.is_some_and(|(_, heat)| equipment.agree(heat, load.holds.setting));
         if !hot && !load.tasks.0.heats {
             let down = left.and_then(|(_, heat)| heat.zip(load.holds.setting)).is_some_and(|(heat, to)| to < heat);
-            let start = load.start - equipment.heating;
             // At home nothing waits for it: it is turned up or down as soon as what was in it is out.
-            let start = left.filter(|_| is_at_home).map_or(start, |(since, _)| since.clamp(start, load.start));
+            let start = left.filter(|_| is_at_home).map_or(lit_at, |(since, _)| since.clamp(lit_at, load.start));
             // What is to be less hot is turned down when the last load is out: nobody leaves an empty oven at its heat.
             let is_done = |since: &Minute| down && !is_at_home && is_there(hours, *since);
             let (start, end) = match left.map(|(since, _)| since).filter(is_done) {
                 Some(since) => (since, since + equipment.heating),
                 None => (start, load.start),
             };
-            lit.push(Lit { load, start, end, again: left.is_some(), down });
+            let turned = match left {
+                None => Turned::On,
+                Some(_) if down => Turned::Down,
+                Some(_) => Turned::Up,
+            };
+            lit.push(Lit { load, start, end, turned });
         }
         let since = before.map_or(load.end, |(since, _)| since.max(load.end));
         before = Some((since, load.holds.leaves.or(before.and_then(|(_, heat)| heat))));
@@ -139,8 +176,8 @@ fn closed_between(hours: &Hours, from: Minute, until: Minute) -> bool {
     !hours.open.is_empty() && !hours.open.iter().any(|open| open.opens <= from && until <= open.closes)
 }
 
-/// Who lights something: somebody who is there and has their hands free, else whoever is there.
-fn by_whom(hours: &Hours, kitchen: &Kitchen, solved: &Plan, at: Minute) -> Vec<u32> {
+/// Who lights something: somebody who is there and has their hands free, best not those who are busy at other ovens, else whoever is there.
+fn by_whom(hours: &Hours, kitchen: &Kitchen, solved: &Plan, (at, busy): (Minute, &[u32])) -> Vec<u32> {
     let there = |person: u32| {
         let who = usize::try_from(person).ok().and_then(|number| hours.people.get(number.checked_sub(1)?));
         who.is_none_or(|who| {
@@ -156,6 +193,12 @@ fn by_whom(hours: &Hours, kitchen: &Kitchen, solved: &Plan, at: Minute) -> Vec<u
     };
     let rests = |person: u32| solved.rests.iter().any(|(who, start, end)| *who == person && *start <= at && at < *end);
     let all = || (1..=kitchen.cooks).filter(|person| there(*person));
-    let free = all().find(|person| !at_work(*person) && !rests(*person));
-    free.or_else(|| all().find(|person| !rests(*person))).or_else(|| all().next()).into_iter().collect()
+    let free = || all().filter(|person| !at_work(*person) && !rests(*person));
+    let other = free().find(|person| !busy.contains(person));
+    other
+        .or_else(|| free().next())
+        .or_else(|| all().find(|person| !rests(*person)))
+        .or_else(|| all().next())
+        .into_iter()
+        .collect()
 }

@@ -289,7 +289,7 @@ impl Making<'_> {
     }
 
     /// Of work that several may share the share before this one, of the same load.
-    fn share_before(&self, share: usize) -> Option<usize> {
+    pub(super) fn share_before(&self, share: usize) -> Option<usize> {
         let bundle = |at: usize| self.task(at).and_then(|task| Some((task.label, task.bundle?)));
         let before = share.checked_sub(1)?;
         let ((one, bundle), (other, same)) = (bundle(before)?, bundle(share)?);

@@ -1,7 +1,8 @@
 //! Which loads of a step wait for which of the step before it.
 
-use super::super::problem::{Lag, Rule};
-use super::{Making, Task};
+use super::super::problem::{FURTHEST, Lag, Minute, Point, Rule};
+use super::{Making, SAME_DAY, Task, up_to};
+use crate::model::alive::STAND;
 use crate::model::step::StepKind;
 
 impl Making<'_> {
@@ -31,6 +32,55 @@ impl Making<'_> {
             let (Some(one), Some(other)) = (self.task(made), self.task(rest)) else { continue };
             if is_at_once(one, other, true) && one.kind != StepKind::Wait {
                 self.tasks.lags.push(Lag { rule: Rule::AtOnce, ..Lag::straight_after(made, rest) });
+            }
+        }
+    }
+
+    /// When the loads of a step come that the file puts after another.
+    pub(super) fn come_after(&mut self, first: &[usize], then: &[usize], most: Option<Minute>, rule: Rule) {
+        let ends = first.last().copied();
+        let begins = then.first().copied();
+        // What goes straight on in its unit is the load that is there.
+        let name = |tasks: &[usize]| tasks.first().and_then(|at| self.task(*at)?.equipment.clone());
+        let same_unit = || name(first).zip(name(then)).is_some_and(|(one, other)| one.same(&other));
+        let stays = most == Some(0) && first.len() == then.len() && same_unit();
+        let pairs =
+            if stays { first.iter().copied().zip(then.iter().copied()).collect() } else { self.pairs(first, then) };
+        let flows = stays || self.go_load_by_load(first, then);
+        let soon = rule == Rule::Within && most.is_some_and(|most| most <= SAME_DAY);
+        for (first, then) in pairs.iter().copied() {
+            let stretch =
+                self.task(first).filter(|task| task.kind == StepKind::Wait).and_then(|task| task.most_minutes);
+            // Of many loads only the first can come straight after the last; within some time of it each of them has to.
+            let is_its_last = || pairs.iter().all(|(one, other)| *other != then || *one <= first);
+            let meets = match rule {
+                Rule::Within => is_its_last(),
+                _ => (Some(first), Some(then)) == (ends, begins) || flows && first_meets(first, then, self),
+            };
+            let most = most.filter(|_| meets);
+            let lag = Lag { most, rule, ..Lag::after(first, then) };
+            let waits_its_turn = self.share_before(then).filter(|_| rule == Rule::Within && most.is_some());
+            match waits_its_turn {
+                // Work that several may share goes on when the share before is done, if one alone does it all.
+                Some(before) => {
+                    let (from, to) = (Point::end(before), Point::start(then));
+                    let on = Lag { from, to, least: -FURTHEST, most: Some(STAND), rule: Rule::Alive };
+                    self.tasks.lags.extend([Lag { most: None, ..lag }, on]);
+                }
+                None => self.tasks.lags.push(lag),
+            }
+            if rule == Rule::StraightAfter && most.is_none() {
+                self.half_cooked(first, then);
+            }
+            // What is to follow within minutes of the last load does not let the others stand over night.
+            if soon {
+                self.tasks.same_day.push((first, then));
+            }
+            if let (Some(stretch), None) = (stretch, most) {
+                self.tasks.lags.push(up_to(first, then, stretch));
+            }
+            if most == Some(0) {
+                self.stay_in_one(first, then);
             }
         }
     }
@@ -74,4 +124,12 @@ pub(super) fn is_at_once(one: &Task, other: &Task, is_leading: bool) -> bool {
     let left_alone = one.equipment.is_none() || one.kind != StepKind::Wait;
     let flows = one.loads == other.loads || is_leading;
     other.kind == StepKind::Wait && other.equipment.is_none() && left_alone && flows
+}
+
+/// Whether two tasks are loads of the same number, of steps with equally many.
+fn first_meets(first: usize, then: usize, making: &Making<'_>) -> bool {
+    match (making.task(first), making.task(then)) {
+        (Some(one), Some(other)) => one.loads == other.loads && one.load == other.load,
+        _ => false,
+    }
 }

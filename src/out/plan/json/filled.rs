@@ -12,7 +12,7 @@ use crate::out::plan::{besides, words};
 use crate::plan::explain::{Contact, Early};
 use crate::plan::kept::Kept;
 use crate::plan::problem::Rule;
-use crate::plan::schedule::{Light, Made, Rest, Row, Schedule};
+use crate::plan::schedule::{Light, Made, Rest, Row, Schedule, Turned};
 
 /// A plan that is laid out, and whether the clock is put forward or back while it runs.
 pub(super) struct Filling<'a> {
@@ -62,7 +62,12 @@ impl<'a> Filling<'a> {
             makes: plan.made.iter().map(|made| self.made(made)).collect(),
             tasks: self.tasks(),
             names: &plan.names,
-            heating: plan.lights.iter().map(|light| self.light(light)).collect(),
+            heating: plan
+                .lights
+                .iter()
+                .filter(|light| light.turned != Turned::Off)
+                .map(|light| self.light(light))
+                .collect(),
             rests: plan.rests.iter().map(|rest| self.rest(rest)).collect(),
             given_up: &plan.given_up,
             cautions: self.cautions(),
@@ -137,7 +142,7 @@ impl<'a> Filling<'a> {
             hot: self.at(light.end),
             start_offset: self.offset(light.start),
             hot_offset: self.offset(light.end),
-            again: light.again,
+            again: matches!(light.turned, Turned::Up | Turned::Down),
             people: &light.people,
             names: self.names(&light.people),
         }
