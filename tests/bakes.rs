@@ -11,6 +11,8 @@ mod baked_before;
 mod begun;
 #[path = "bakes/brushed_and_filled.rs"]
 mod brushed_and_filled;
+#[path = "bakes/copied.rs"]
+mod copied;
 #[path = "bakes/less_than_nothing.rs"]
 mod less_than_nothing;
 #[path = "bakes/loads.rs"]

@@ -363,3 +363,45 @@ fn a_used_file_that_is_committed_is_nothing_not_yet_committed() {
     repository.write("harbour.miche", &larder.replace("88 %", "60 %"));
     assert_eq!(subjects(&repository.changes(&["loaf.miche"])), ["not yet committed", "The loaf"]);
 }
+
+/// What a shallow clone begins with may have been there for years: its history is said to be cut off, by whoever is asked.
+#[test]
+fn a_shallow_clone_says_that_its_history_is_cut_off() {
+    let whole = told();
+    let from = format!("file://{}", whole.at("").display());
+    whole.git("2026-12-01", &["clone", "-q", "--depth", "1", &from, "shallow"]);
+    let shallow = |arguments: &[&str]| whole.run_in("shallow", "2026-12-01", env!("CARGO_BIN_EXE_miche"), arguments);
+    let history = shallow(&["history", "tin.miche"]);
+    assert!(history.status.success());
+    let complaint = String::from_utf8(history.stderr).expect("UTF-8");
+    assert!(complaint.contains("git fetch --unshallow"), "{complaint}");
+    let book = shallow(&["book", ".", "-o", "site"]);
+    let complaint = String::from_utf8(book.stderr).expect("UTF-8");
+    assert!(complaint.contains("git fetch --unshallow"), "{complaint}");
+    let page = fs::read_dir(whole.at("shallow/site/recipes")).expect("pages").next().expect("one").expect("read");
+    let page = fs::read_to_string(page.path()).expect("text");
+    assert!(!page.contains("datePublished"), "{page}");
+    let here = whole.run("2026-12-01", env!("CARGO_BIN_EXE_miche"), &["history", "tin.miche"]);
+    assert!(here.stderr.is_empty(), "{}", String::from_utf8_lossy(&here.stderr));
+}
+
+/// A kitchen and a folder that are shared by links are the same at a revision as on the disk; what leads out of the repository is not followed.
+#[test]
+#[cfg(unix)]
+fn links_of_the_repository_are_followed_at_its_revisions() {
+    let repository = Repository::new();
+    repository.write("shared/kitchen.miche", "kitchen Quay\noven x 1\n");
+    let loaf = |path: &str| LOAF.replacen('\n', &format!("\nuse \"{path}\"\n"), 1);
+    repository.write("recipes/loaf.miche", &loaf("kitchen.miche"));
+    repository.write("recipes/tin.miche", &loaf("../common/kitchen.miche"));
+    std::os::unix::fs::symlink("../shared/kitchen.miche", repository.at("recipes/kitchen.miche")).expect("a link");
+    std::os::unix::fs::symlink("shared", repository.at("common")).expect("a link");
+    repository.git("2026-03-01", &["add", "-A"]);
+    repository.git("2026-03-01", &["commit", "-q", "-m", "Links"]);
+    let told = repository.miche(&["diff", "--from", "HEAD", ".", "--exit-code"]);
+    assert!(!told.contains("cannot be used"), "{told}");
+    for name in ["recipes/loaf.miche", "recipes/tin.miche"] {
+        let history = repository.history(&[name]);
+        assert!(!history.contains("cannot be"), "{name}: {history}");
+    }
+}

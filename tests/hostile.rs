@@ -151,6 +151,34 @@ fn what_is_put_together_by_name_grows_with_the_lines() {
     }
 }
 
+/// Parts that share parts: there are 2^40 ways down, and each part is worked out once.
+#[test]
+fn parts_that_share_parts_are_gone_through_once() {
+    let rung = |number: usize| {
+        let (mine, below) = (number, number + 1);
+        format!(
+            "part a{mine}\ncream .. 10 g\na{below} .. 10 g\nb{below} .. 10 g\n\npart b{mine}\nsalt .. 1 g\na{below} .. 10 g\nb{below} .. 10 g\n\n"
+        )
+    };
+    let rungs: String = (0..40).map(rung).collect();
+    let text = format!(
+        "recipe Ladder\n{rungs}part a40\nflour .. 10 g\nwater .. 10 g\n\npart b40\nflour .. 10 g\nwater .. 10 g\n\n\
+         part end\na0 .. 10 g\nb0 .. 10 g\nbake: tend 20 min, using oven at 200 C\n    until gold\n"
+    );
+    let file = Path::new(env!("CARGO_TARGET_TMPDIR")).join("shared-parts.miche");
+    std::fs::write(&file, text).expect("there is room");
+    for options in [&["label"][..], &["label", "--law", "us"], &["card", "--for", "reader"], &["sums"], &["cost"]] {
+        let clock = Instant::now();
+        let done = Command::new(env!("CARGO_BIN_EXE_miche")).args(options).arg(&file).output().expect("it runs");
+        assert!(clock.elapsed() < Duration::from_secs(20), "{options:?}: {:?}", clock.elapsed());
+        assert!(
+            done.status.code().is_some_and(|code| code < 2),
+            "{options:?}: {}",
+            String::from_utf8_lossy(&done.stderr)
+        );
+    }
+}
+
 /// A problem with thousands of places shows some of them and says how many more there are: each would take a line as wide as
 /// all of them.
 #[test]

@@ -27,6 +27,7 @@ use crate::model::recipe::{HeadMakes, Part, PartId, Recipe};
 use crate::model::sale::{Sale, Serving as ServingSaid, both};
 use crate::solve::formula::Formula;
 use crate::solve::formula::heated;
+use crate::text::quick::QuickSet;
 pub use heat::Loss;
 pub use items::{Item, leaves};
 use items::{dried, in_order, is_dough, items, opened, with_water};
@@ -134,7 +135,9 @@ impl Label {
     /// # Errors
     /// When the sum leaves the range of exact numbers.
     pub fn weight_of(&self, names: &[String]) -> Result<Mass, Overflow> {
-        let named = leaves(&self.ingredients).into_iter().filter(|item| !item.aside && names.contains(&item.name));
+        let names: QuickSet<&str> = names.iter().map(String::as_str).collect();
+        let of_them = |item: &&Item| !item.aside && names.contains(item.name.as_str());
+        let named = leaves(&self.ingredients).into_iter().filter(of_them);
         Mass::sum(named.flat_map(|item| [item.mass, item.went_in]).flatten())
     }
 }

@@ -1,5 +1,6 @@
 //! What there is to make something of: said as a weight, or as what the larder can turn into one.
 
+use crate::language::parse::nearest;
 use crate::language::syntax::{Key, Name};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Proportion};
@@ -31,7 +32,8 @@ pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>,
     let mut all: Vec<(Name, Mass)> = Vec::with_capacity(there_is.len());
     for (name, value) in there_is {
         let facts = known(recipe, &name.key);
-        let mass = weigh_bought(name, *value, facts.as_deref())?;
+        let lacks = |lacks| if facts.is_some() || takes(recipe, &name.key) { lacks } else { not_taken(recipe, name) };
+        let mass = weigh_bought(name, *value, facts.as_deref()).map_err(lacks)?;
         match all.iter_mut().find(|(known, _)| recipe.larder.is_called(&known.key, &name.key)) {
             Some((_, known)) => *known = known.plus(mass).map_err(|_| too_large(name))?,
             None => all.push((name.clone(), mass)),
@@ -84,6 +86,22 @@ fn known(recipe: &Recipe, key: &Key) -> Option<Arc<Facts>> {
         _ => None,
     });
     line.or_else(|| recipe.larder.find(key))
+}
+
+/// Whether a line of the recipe, or of one that it uses, is called so.
+fn takes(recipe: &Recipe, key: &Key) -> bool {
+    recipe.parts().flat_map(|(_, part)| &part.lines).any(|line| is_called(&line.name.key, key))
+}
+
+/// A name that neither the recipe nor its larder has is more likely a slip than something that nobody weighed yet.
+fn not_taken(recipe: &Recipe, name: &Name) -> NoWeight {
+    let lines = recipe.parts().flat_map(|(_, part)| &part.lines);
+    let names = lines.filter(|line| matches!(line.refers, Refers::Pantry(_))).map(|line| line.name.key.as_str());
+    let help = match nearest(name.key.as_str(), names) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name an ingredient of the recipe".to_owned(),
+    };
+    NoWeight { why: format!("the recipe takes no `{name}`"), help }
 }
 
 fn too_large(name: &Name) -> NoWeight {

@@ -11,8 +11,8 @@ use crate::model::step::{Loads, Step, StepKind, StepRef, Target, Timing};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::ops::RangeInclusive;
 
-/// The most loads that are counted one by one; more than a day of one-second loads is a mistake.
-const MOST: i64 = 100_000;
+/// The most loads of a step. Nothing goes through them one by one, so that what each piece takes is counted for a year's pieces too.
+const MOST: i64 = 1_000_000_000;
 
 /// The pieces that a part is handled in: what it is divided into, else the recipe's.
 pub fn pieces_of(part: &Part, solved: &SolvedPart, formula: &Formula) -> Option<Number> {
@@ -92,7 +92,7 @@ pub fn fits(
 /// How many loads a step takes, each of which lasts the step's time; none where nothing gets so far.
 ///
 /// # Errors
-/// When a number leaves the range of exact numbers.
+/// When a number leaves the range of exact numbers, or there are more loads than anybody has.
 pub fn count(
     (recipe, id): (&Recipe, PartId),
     solved: &SolvedPart,
@@ -120,7 +120,7 @@ pub fn count(
             most = own_count((recipe, id), (solved, formula), (part, later), kitchen)?.max(most);
         }
     }
-    Ok(most.to_whole().unwrap_or(MOST).min(MOST))
+    most.to_whole().filter(|loads| *loads <= MOST).ok_or(Overflow)
 }
 
 /// How many loads a step takes by itself.

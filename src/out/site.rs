@@ -43,6 +43,8 @@ pub struct Site<'b> {
 pub struct Dates {
     /// Its commits, the newest first; empty for one that was never committed.
     pub commits: Vec<Commit>,
+    /// Whether there may have been others before them: the clone is shallow.
+    pub is_cut: bool,
 }
 
 /// A commit that changed a recipe.

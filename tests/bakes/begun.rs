@@ -61,6 +61,21 @@ fn a_bake_is_begun_where_it_can_be_read_again() {
     }
 }
 
+/// Two bakes of one minute would be an error of the log; the second is another when it is said when.
+#[test]
+fn a_bake_is_not_begun_twice_at_one_time() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let log = beside_rolls(folder.path());
+    let begin = |at: &str| miche(folder.path(), &["bakes", "new", "rolls.miche", "--at", at]);
+    assert!(begin("2026-11-20 05:30").status.success());
+    let once = fs::read_to_string(&log).expect("a log");
+    let again = begin("2026-11-20 05:30");
+    assert_eq!(again.status.code(), Some(2), "{}", said(&again));
+    assert!(said(&again).contains("stands there already"), "{}", said(&again));
+    assert_eq!(fs::read_to_string(&log).expect("a log"), once);
+    assert!(begin("2026-11-20 05:40").status.success());
+}
+
 /// Into a log in which a merge left two versions no bake is begun: not a byte is written, and which line is in the way is said.
 #[test]
 fn no_bake_is_begun_in_a_merge_conflict() {

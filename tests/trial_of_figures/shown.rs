@@ -1,6 +1,6 @@
 //! What the card says of the whole is what is put on the scale, and an option that changes nothing is told of.
 
-use super::one_file::alone;
+use super::one_file::{alone, json};
 
 /// 17.34 g of yeast in two loads are 8.67 g each, so 8.7 on a scale of tenths, and twice that is 17.4: what the card says of the whole is what is
 /// put on the scale. 7 loaves of 900 g, 2 % lost, are 6428.6 g of 185.5 %: 0.5 % of 3465.5 g.
@@ -74,6 +74,9 @@ fn a_name_that_the_recipe_does_not_take_is_told() {
         true,
     );
     assert!(!told.0 && told.1.contains("the recipe takes no weighed `rye flour`"), "{}", told.1);
+    // A slip of a name is one, also where what one weighs would have to be known.
+    let near = alone(loaf, &["card", "a.miche", "--have", "buter=3"], true);
+    assert!(!near.0 && near.1.contains("takes no `buter`") && near.1.contains("did you mean `butter`"), "{}", near.1);
     let empty = alone("", &["bakes", "a.miche"], true);
     assert!(!empty.0 && empty.1.contains("nothing stands in it"), "{}", empty.1);
     let same = alone("", &["diff", "a.miche", "a.miche"], true);
@@ -86,4 +89,15 @@ fn degrees_that_are_counted_are_told_to_the_tenth() {
     let loaf = "recipe Loaf\nflour .... 1 kg\nwater .... 600 g, at 20 C = 71 F\nsalt .... 20 g\n";
     let told = alone(loaf, &["check", "a.miche"], true).1;
     assert!(told.contains("1.7 °C apart") && told.contains("71 °F (21.7 °C)"), "{told}");
+}
+
+/// 200 000 pieces at 5 s are 1 000 000 s, 16 666 min 40 s.
+#[test]
+fn work_on_each_of_many_pieces_is_as_long_as_that() {
+    let squares = "recipe Squares\nmakes 12 squares\nflour .... 600 g\nwater .... 400 g\ndivide 12 x 80 g, loss 4 %\nmix: hands 10 min\n    Mix {flour} and {water}.\ncut: hands 5 s, each\n";
+    let card = json(squares, &["card", "a.miche", "--pieces", "200000", "--format", "json"]);
+    let cut =
+        card["timeline"]["rows"].as_array().expect("rows").iter().find(|row| row["step"] == "cut").expect("a row");
+    let minutes = cut["end_minute"].as_f64().zip(cut["start_minute"].as_f64()).map(|(end, start)| end - start);
+    assert_eq!(minutes, Some(16667.0), "{}", card["timeline"]);
 }

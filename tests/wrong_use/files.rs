@@ -71,6 +71,19 @@ fn a_hundred_megabytes() {
 }
 
 #[test]
+fn a_file_of_empty_lines() {
+    let bench = Bench::new();
+    bench.write("empty.miche", format!("{ROLLS}{}", "\n".repeat(4_000_000)));
+    bench.write("user.miche", ROLLS.replacen("makes 4 rolls\n", "makes 4 rolls\nuse \"empty.miche\"\n", 1));
+    for command in ["check", "card", "tidy"] {
+        let answer = bench.refuses(TROUBLE, &[command, "empty.miche"]);
+        answer.says(&["empty.miche", "more than 300000 lines"]);
+        assert!(answer.took < Duration::from_secs(5), "{:?}", answer.took);
+    }
+    bench.refuses(ERRORS, &["check", "user.miche"]).says(&["missing-use", "empty.miche", "300000 lines"]);
+}
+
+#[test]
 #[cfg(unix)]
 fn an_endless_file_ends() {
     let bench = Bench::new();

@@ -8,23 +8,35 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, PartId, Recipe};
 use crate::model::step::{Step, Target};
 use crate::solve::formula::Formula;
+use std::collections::HashMap;
 
 /// Whether cream goes onto what is sold, after all heat: a twelfth of it and more.
 pub(crate) fn is_creamed(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let total = formula.part(id).map(|solved| solved.composition.total);
     total
-        .and_then(|total| cold_cream(recipe, formula, id, 0)?.as_share_of(total).ok())
+        .and_then(|total| cold_cream(recipe, formula, id, &mut HashMap::new())?.as_share_of(total).ok())
         .is_some_and(|share| share >= mille(80))
 }
 
-/// How much cream is in a part that nothing heats after it went in, by itself or whipped in a part of its own.
-fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> Option<Mass> {
+/// How much cream is in a part that nothing heats after it went in, by itself or whipped in a part of its own. Parts that were asked already
+/// are `known`: there are more ways down to parts that others share than anybody has time for.
+fn cold_cream(
+    recipe: &Recipe,
+    formula: &Formula,
+    id: PartId,
+    known: &mut HashMap<PartId, Option<Mass>>,
+) -> Option<Mass> {
+    if let Some(known) = known.get(&id) {
+        return *known;
+    }
+    // A ring of parts was reported; until a part is looked through there is nothing in it.
+    known.insert(id, None);
     let (part, solved) = (recipe.part(id)?, formula.part(id)?);
-    // A ring of parts was reported; it must not hang here. What is frozen keeps.
+    // What is frozen keeps.
     let is_frozen = |step: &Step| step.temperature.is_some_and(|(low, _)| is_freezer(low));
     let freezes =
         || part.steps.iter().any(|step| called(step, beginnings!["freez", "churn", "harden"]) || is_frozen(step));
-    if depth > recipe.parts.len() || freezes() {
+    if freezes() {
         return None;
     }
     let draws = first_draws(part);
@@ -44,12 +56,13 @@ fn cold_cream(recipe: &Recipe, formula: &Formula, id: PartId, depth: usize) -> O
         let cream = match line.part() {
             Some(inner) => {
                 let whole = formula.part(inner).map_or(Mass::ZERO, |inner| inner.comes_out.total);
-                cold_cream(recipe, formula, inner, depth + 1)
+                cold_cream(recipe, formula, inner, known)
                     .and_then(|cream| mass.share(cream.as_share_of(whole).ok()?).ok())
             }
             None => is_cream(line).then_some(mass),
         };
         all = all.plus(cream.unwrap_or(Mass::ZERO)).ok()?;
     }
+    known.insert(id, Some(all));
     Some(all)
 }

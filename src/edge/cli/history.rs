@@ -12,10 +12,10 @@ use super::scaling;
 use super::stop::Ended;
 use crate::check::bakes::chosen;
 use crate::check::stops;
-use crate::edge::past::checkout::{Checkout, nearest_real, top_of};
+use crate::edge::past::checkout::{Checkout, NoTop, nearest_real, top_of};
 use crate::edge::past::gather::gather as gather_bakes;
 use crate::edge::past::recalled::Past;
-use crate::edge::past::revision::{Revision, revisions};
+use crate::edge::past::revision::{CUT_OFF, Revision, cut_off, revisions};
 use crate::figures::compare::FileVersion;
 use crate::figures::history::{Baked, History, KeyFigures, Row, State, bears_on};
 use crate::language::bakes::Bake;
@@ -51,7 +51,10 @@ pub(super) struct Arguments {
 
 pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let format = wanted(arguments.format, &arguments.delivery, PageFormat::Text)?;
-    let history = gather(&arguments.path, arguments.last, &arguments.choose)?;
+    let (history, is_cut) = gather(&arguments.path, arguments.last, &arguments.choose)?;
+    if is_cut {
+        output.complain(CUT_OFF);
+    }
     let json = || out::history::json(&history).map_err(|error| error.to_string());
     let page = out::history::page(&history);
     format.deliver((&page, &arguments.path), json, (&arguments.delivery, &arguments.setting), output)
@@ -66,7 +69,8 @@ enum Version {
     Gone,
 }
 
-fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, String> {
+/// The history of a file, and whether it is cut off.
+fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<(History, bool), String> {
     let shown = path.display().to_string();
     if path.is_dir() {
         return Err(format!("{shown} is a folder; give one file in it"));
@@ -75,8 +79,9 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
     let missing = || format!("there is no file {shown}, and git knows of none that was called so");
     let whole = std::path::absolute(path).map_err(|error| error.to_string())?;
     let real = nearest_real(&whole);
-    let top = top_of(&real).map_err(|_| {
-        if is_there { format!("{shown} lies in no git repository, so it has no history") } else { missing() }
+    let top = top_of(&real).map_err(|none| match none {
+        NoTop::Nowhere if !is_there => missing(),
+        none => format!("{}, so it has no history", none.of(&shown)),
     })?;
     let inside = real.strip_prefix(&top).ok().and_then(Path::to_str).ok_or_else(missing)?;
     let revisions = revisions(&top, inside, last, "%Y-%m-%d");
@@ -127,7 +132,8 @@ fn gather(path: &Path, last: Option<u32>, choose: &[String]) -> Result<History, 
         note_bakes(&real, choose, &row_of, &mut rows);
     }
     rows.reverse();
-    Ok(History { file: shown, recipe, rows, revisions: revisions.len() })
+    let is_cut = revisions.last().is_some_and(|first| cut_off(&top).contains(&first.commit));
+    Ok((History { file: shown, recipe, rows, revisions: revisions.len() }, is_cut))
 }
 
 /// Notes at each row what was baked of it, with the options that were asked for; logs with errors are told by `bakes` and `check`.

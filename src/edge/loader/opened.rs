@@ -11,6 +11,10 @@ use std::sync::{Mutex, OnceLock, PoisonError};
 /// The largest file that is read. A formula is a few kilobytes; a larger file was named by mistake.
 pub const LARGEST_FILE: u64 = 8 * 1024 * 1024;
 
+/// The most lines of a file that is read. The tree has a place for each, and for empty ones too: eight million of them would fill
+/// gigabytes.
+const MOST_LINES: usize = 300_000;
+
 /// The files that this run has read. One run of the program has one such list, because a file is lost whoever read it.
 static READ: Mutex<Option<HashSet<Identity>>> = Mutex::new(None);
 
@@ -255,10 +259,15 @@ fn text_of(stream: impl Read, length: u64) -> Result<String, String> {
     if is_wide(&bytes) {
         return Err("it is UTF-16 text, with two bytes a letter; save it as UTF-8".to_owned());
     }
-    String::from_utf8(bytes).map_err(|error| {
+    let text = String::from_utf8(bytes).map_err(|error| {
         let good = error.utf8_error().valid_up_to();
         let before = error.as_bytes().get(..good).and_then(|before| str::from_utf8(before).ok()).unwrap_or("");
         let line = line_break::count_before(before, good) + 1;
         format!("it is not UTF-8 text (line {line}, byte {}); save it as UTF-8", good + 1)
-    })
+    })?;
+    // A text of fewer bytes has fewer lines; behind the last line break there begins one more, which is empty.
+    if text.len() > MOST_LINES && line_break::starts(&text).nth(MOST_LINES + 1).is_some() {
+        return Err(format!("it has more than {MOST_LINES} lines; a formula has some tens"));
+    }
+    Ok(text)
 }

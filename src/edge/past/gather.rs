@@ -7,13 +7,13 @@ use crate::check::check_file;
 use crate::edge::loader::{Loader, ReadLog, real_path, recipe_of_log};
 use crate::figures::bakes::{OfVersion, Told, Version, told};
 use crate::figures::compare::FileVersion;
-use crate::language::bakes::Bake;
+use crate::language::bakes::{Bake, Log};
 use crate::language::syntax::FileKind;
 use crate::model::project::Project;
 use crate::text::diagnostic::{Diagnostic, Severity};
-use crate::text::source::SourceId;
+use crate::text::source::{SourceId, Span};
 use jiff::civil::Date;
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 
@@ -126,12 +126,19 @@ pub(in crate::edge) fn gather(
     let (mut of_git, mut versions) = past.of_git(&wanted);
     let (mut bakes, mut remarks) = (Vec::new(), of_git.remarks.clone());
     let mut found = Vec::with_capacity(logs.len());
+    let mut seen: HashMap<&str, Span> = HashMap::new();
     for (source, log) in logs {
         let mut problems = check_file(&project, source);
         problems.extend(in_the_future(&log.log, today));
         let first = bakes.len();
         let recipe = log.log.of.as_ref().and_then(|path| project.target(path.span));
-        for bake in log.log.bakes {
+        let written = as_written(&log.log, project.sources.get(source).map_or("", |source| &source.text));
+        for (bake, text) in log.log.bakes.into_iter().zip(written) {
+            let before = *seen.entry(text).or_insert(bake.date.span);
+            if before.source != source && says_enough(&bake) {
+                problems.push(stands_twice(&bake, before));
+                continue;
+            }
             let version = of_git.version(&bake, &mut versions, &mut problems);
             bakes.push((bake, version));
         }
@@ -144,6 +151,28 @@ pub(in crate::edge) fn gather(
     let bakes =
         bakes.into_iter().map(|(bake, version)| OfVersion { bake, version: version.unwrap_or(now_at) }).collect();
     Ok(Gathered { recipe: recipe.to_owned(), versions, bakes, project, problems, remarks, of_git })
+}
+
+/// The lines of each bake of a log.
+fn as_written<'t>(log: &Log, text: &'t str) -> Vec<&'t str> {
+    let begins: Vec<usize> = log.bakes.iter().map(|bake| bake.date.span.range().start).collect();
+    let ends = begins.iter().skip(1).map(|next| text.get(..*next).and_then(|above| above.rfind('\n')).unwrap_or(*next));
+    let ends = ends.chain(std::iter::once(text.len()));
+    begins.iter().zip(ends).map(|(begin, end)| text.get(*begin..end).unwrap_or("").trim_end()).collect()
+}
+
+/// Whether two bakes of the same words are one: a day alone may be said of the bakes of two houses.
+fn says_enough(bake: &Bake) -> bool {
+    bake.time.is_some() || !bake.steps.is_empty() || !bake.went_in.is_empty()
+}
+
+/// A log that was copied, as folders that are shared do by themselves, would make two bakes of each of its own.
+fn stands_twice(bake: &Bake, before: Span) -> Diagnostic {
+    let message =
+        format!("the bake of {} stands in another log too, word for word: it is counted once", bake.said(" "));
+    Diagnostic::warning("twice-named", bake.date.span, message)
+        .also(before, "the other")
+        .help("take the copy of the log away, or write in it what was otherwise")
 }
 
 /// The problems of logs, those of bakes of an older version beside that and not beside the recipe as it is: what the recipe of

@@ -1,10 +1,11 @@
 //! The formulas of a recipe in git: which revisions it has, and what it said in each.
 
 use super::checkout::{Checkout, nearest_real, top_of};
-use super::revision::{quiet_git, revisions};
+use super::revision::{CUT_OFF, cut_off, quiet_git, revisions};
 use crate::figures::bakes::Version;
 use crate::figures::compare::FileVersion;
 use crate::language::bakes::Bake;
+use crate::text::capital::capital;
 use crate::text::diagnostic::Diagnostic;
 use jiff::civil::DateTime;
 use std::collections::HashMap;
@@ -37,10 +38,15 @@ impl OfGit {
             revisions: Vec::new(),
             known: HashMap::new(),
         };
-        let Ok(top) = top_of(&real) else {
-            remarks
-                .push("The recipe lies in no git repository: its formula is taken as it is for every bake.".to_owned());
-            return nothing(remarks);
+        let top = match top_of(&real) {
+            Ok(top) => top,
+            Err(none) => {
+                remarks.push(capital(&format!(
+                    "{}: its formula is taken as it is for every bake.",
+                    none.of("the recipe")
+                )));
+                return nothing(remarks);
+            }
         };
         let Some(inside) = real.strip_prefix(&top).ok().and_then(Path::to_str).map(str::to_owned) else {
             return nothing(remarks);
@@ -49,6 +55,9 @@ impl OfGit {
         let revisions = revisions(&top, &inside, None, "%Y-%m-%dT%H:%M:%S");
         if revisions.is_empty() {
             remarks.push("The recipe was never committed: its formula is taken as it is for every bake.".to_owned());
+        }
+        if revisions.last().is_some_and(|first| cut_off(&top).contains(&first.commit)) {
+            remarks.push(format!("{}.", capital(CUT_OFF)));
         }
         let dated = revisions.into_iter().filter(|revision| !revision.removed).filter_map(|revision| {
             let moment = revision.date.parse::<DateTime>().ok()?;

@@ -58,6 +58,19 @@ fn started(folder: &Path, arguments: &[&str]) -> Option<Child> {
         .ok()
 }
 
+/// What is said of a history that is cut off.
+pub(in crate::edge) const CUT_OFF: &str =
+    "this clone is shallow, and its history is cut off; `git fetch --unshallow` brings what was before";
+
+/// The commits with which the history of a shallow clone begins: what they seem to add may have been there before. None where the history is
+/// whole.
+pub(in crate::edge) fn cut_off(top: &Path) -> Vec<String> {
+    let file = quiet_git(top, &["rev-parse", "--git-path", "shallow"]);
+    let file = file.and_then(|printed| String::from_utf8(printed).ok());
+    let text = file.and_then(|file| std::fs::read_to_string(top.join(file.trim_end_matches('\n'))).ok());
+    text.map_or_else(Vec::new, |text| text.lines().map(str::to_owned).collect())
+}
+
 /// A commit that touched the file.
 pub(in crate::edge) struct Revision {
     pub(in crate::edge) commit: String,

@@ -5,6 +5,7 @@ use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::model::kind::Kind;
 use crate::model::nutrient::{Held, Nutrient, held};
+use crate::text::quick::QuickSet;
 
 /// How much of a nutrient is in the batch.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,12 +52,6 @@ impl Sum {
     pub(super) fn none(nutrient: Nutrient) -> Sum {
         let (amount, most) = (Number::ZERO, Number::ZERO);
         Sum { nutrient, amount, most, missing: Vec::new(), fried_in: Vec::new(), unweighed: Unweighed::default() }
-    }
-
-    fn lacks(&mut self, name: &String) {
-        if !self.missing.contains(name) {
-            self.missing.push(name.clone());
-        }
     }
 
     /// Something that goes in by no weight, but for what is fried in, which is told by itself. Of a spice to taste what it brings is within what is tolerated anyway.
@@ -113,11 +108,12 @@ impl Nutrition {
                 sum.most = sum.most.plus(all.value().times(most)?)?;
                 sum.fried_in.push("the fat that it is fried in".to_owned());
             }
+            let mut lacking: Vec<&str> = Vec::new();
             for item in leaves.iter().filter(|item| !item.aside) {
                 let held = held(item.facts.as_deref(), nutrient)?;
                 if let Some(mass) = item.went_in.filter(|_| held.most.is_positive() && !item.fried_in) {
                     sum.most = sum.most.plus(mass.value().times(held.most)?)?;
-                    sum.lacks(&item.name);
+                    lacking.push(&item.name);
                 }
                 let Some(mass) = item.mass.filter(|mass| *mass > Mass::ZERO) else {
                     sum.takes_unweighed(item, held)?;
@@ -126,9 +122,11 @@ impl Nutrition {
                 sum.amount = sum.amount.plus(mass.value().times(held.least)?)?;
                 sum.most = sum.most.plus(mass.value().times(held.most)?)?;
                 if !held.is_known {
-                    sum.lacks(&item.name);
+                    lacking.push(&item.name);
                 }
             }
+            let mut told: QuickSet<&str> = QuickSet::default();
+            sum.missing = lacking.into_iter().filter(|name| told.insert(name)).map(str::to_owned).collect();
             sums.push(sum);
         }
         let uncounted = leaves

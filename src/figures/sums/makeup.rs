@@ -10,6 +10,7 @@ use crate::measure::shown::Shown;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::solve::formula::{Composition, Formula, OnFlour, SolvedPart, composition, fed};
+use std::collections::HashMap;
 
 /// The shares on flour as they are read off the lines: liquids as if they were all water, salt as the lines called salt.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -25,7 +26,7 @@ pub struct Nominal {
 /// # Errors
 /// When an amount leaves the range of exact numbers.
 pub fn nominal(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Nominal, Overflow> {
-    let (liquid, salt) = poured(recipe, formula, id, Number::ONE, 0)?;
+    let (liquid, salt) = Poured { recipe, formula, known: HashMap::new() }.of(id, 0)?;
     let flour = formula.part(id).map_or(Mass::ZERO, |part| part.composition.flour);
     let on_flour = |mass: Mass, all: Mass| if flour > Mass::ZERO { mass.as_share_of(all).map(Some) } else { Ok(None) };
     // Salt is on the flour of a kept leaven too, wherever it stands; what is poured is on the flour that is, by the lines.
@@ -33,40 +34,54 @@ pub fn nominal(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Nominal
     Ok(Nominal { hydration: on_flour(liquid, flour)?, salt: on_flour(salt, all)? })
 }
 
-fn poured(
-    recipe: &Recipe,
-    formula: &Formula,
-    id: PartId,
-    times: Number,
-    depth: usize,
-) -> Result<(Mass, Mass), Overflow> {
-    let (mut liquid, mut salt) = (Mass::ZERO, Mass::ZERO);
-    let (Some(part), Some(solved)) = (recipe.part(id), formula.part(id)) else { return Ok((liquid, salt)) };
-    // A ring of parts was reported and has no amounts; the depth only keeps it from hanging.
-    if depth > recipe.parts.len() {
-        return Ok((liquid, salt));
-    }
-    for (line, amount) in part.lines.iter().zip(&solved.lines) {
-        let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
-        let mass = mass.times(times)?;
-        match line.refers {
-            Refers::Part(other) => {
-                let Some(made) = formula.part(other).filter(|part| part.comes_out.total > Mass::ZERO) else { continue };
-                {
-                    let taken = mass.ratio(made.comes_out.total)?;
-                    let (more, salty) = poured(recipe, formula, other, taken, depth + 1)?;
-                    // What has left the part as water is not poured any more.
-                    let gone = made.composition.water.minus(made.comes_out.water)?.times(taken)?;
-                    liquid = liquid.plus(more.minus(gone.min(more))?)?;
-                    salt = salt.plus(salty)?;
-                }
-            }
-            Refers::Pantry(_) if mix::is_liquid(line) => liquid = liquid.plus(mass)?,
-            Refers::Pantry(_) if line.kind == Kind::Salt => salt = salt.plus(mass)?,
-            Refers::Pantry(_) => {}
+/// The liquid and the salt of the lines, with those of the parts in it.
+struct Poured<'a> {
+    recipe: &'a Recipe,
+    formula: &'a Formula,
+    /// Of parts that were asked already: of parts that share parts there are more ways down than anybody has time for.
+    known: HashMap<PartId, (Mass, Mass)>,
+}
+
+impl Poured<'_> {
+    /// Of a whole part.
+    fn of(&mut self, id: PartId, depth: usize) -> Result<(Mass, Mass), Overflow> {
+        if let Some(known) = self.known.get(&id) {
+            return Ok(*known);
         }
+        let found = self.look(id, depth)?;
+        self.known.insert(id, found);
+        Ok(found)
     }
-    Ok((liquid, salt))
+
+    fn look(&mut self, id: PartId, depth: usize) -> Result<(Mass, Mass), Overflow> {
+        let (mut liquid, mut salt) = (Mass::ZERO, Mass::ZERO);
+        let (Some(part), Some(solved)) = (self.recipe.part(id), self.formula.part(id)) else {
+            return Ok((liquid, salt));
+        };
+        // A ring of parts was reported and has no amounts; the depth only keeps it from hanging.
+        if depth > self.recipe.parts.len() {
+            return Ok((liquid, salt));
+        }
+        for (line, amount) in part.lines.iter().zip(&solved.lines) {
+            let Some(mass) = amount.mass.filter(|_| line.stays_in()) else { continue };
+            match line.refers {
+                Refers::Part(other) => {
+                    let made = self.formula.part(other).filter(|part| part.comes_out.total > Mass::ZERO);
+                    let Some(made) = made else { continue };
+                    let taken = mass.ratio(made.comes_out.total)?;
+                    let (more, salty) = self.of(other, depth + 1)?;
+                    // What has left the part as water is not poured any more.
+                    let gone = made.composition.water.minus(made.comes_out.water)?;
+                    liquid = liquid.plus(more.minus(gone.min(more))?.times(taken)?)?;
+                    salt = salt.plus(salty.times(taken)?)?;
+                }
+                Refers::Pantry(_) if mix::is_liquid(line) => liquid = liquid.plus(mass)?,
+                Refers::Pantry(_) if line.kind == Kind::Salt => salt = salt.plus(mass)?,
+                Refers::Pantry(_) => {}
+            }
+        }
+        Ok((liquid, salt))
+    }
 }
 
 pub(super) fn section(recipe: &Recipe, formula: &Formula, units: Units, all: &mut Sums) -> Result<(), Overflow> {

@@ -98,7 +98,8 @@ impl Site<'_> {
         let mut lately: Vec<(&Commit, &Entry, bool)> = Vec::new();
         for (entry, dates) in self.book.entries().zip(changes) {
             let first = dates.commits.len().saturating_sub(1);
-            lately.extend(dates.commits.iter().enumerate().map(|(at, commit)| (commit, entry, at == first)));
+            let is_new = |at: usize| at == first && !dates.is_cut;
+            lately.extend(dates.commits.iter().enumerate().map(|(at, commit)| (commit, entry, is_new(at))));
         }
         lately.sort_by(|(one, ..), (other, ..)| other.date.cmp(&one.date));
         lately.truncate(MOST_CHANGES);

@@ -114,7 +114,9 @@ impl Site<'_> {
         if let Some(dates) = dates
             && let (Some(last), Some(first)) = (dates.commits.first(), dates.commits.last())
         {
-            map.insert("datePublished".to_owned(), first.date.clone().into());
+            if !dates.is_cut {
+                map.insert("datePublished".to_owned(), first.date.clone().into());
+            }
             map.insert("dateModified".to_owned(), last.date.clone().into());
         }
         data

@@ -9,6 +9,8 @@ use crate::model::flow::heats_empty;
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
 use crate::model::reference::StepRef;
 use crate::model::step::{Step, Target, Timing};
+use std::cell::RefCell;
+use std::collections::{HashMap, HashSet};
 
 /// What the heat takes of all that is made, when it takes so much of what was in it: of a bun that is filled after it was baked less.
 ///
@@ -24,12 +26,12 @@ pub fn loss_of_all(recipe: &Recipe, formula: &Formula, id: PartId, loss: Proport
 /// # Errors
 /// When a sum leaves the range of exact numbers.
 pub fn share(recipe: &Recipe, formula: &Formula, id: PartId) -> Result<Proportion, Overflow> {
-    let baked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
-    let cooked = Looked { least: Takes::AsCooking, ..baked };
     // What a part says that it loses by itself, as roasted onions do, the head does not say again; but where nothing else is heated. Where
     // nothing is baked or fried, what is lost is lost in pots.
-    for looked in [baked, Looked { all: true, ..baked }, cooked, Looked { all: true, ..cooked }] {
-        let share = looked.share(id, None, 0)?;
+    for (least, all) in
+        [(Takes::AsBaking, false), (Takes::AsBaking, true), (Takes::AsCooking, false), (Takes::AsCooking, true)]
+    {
+        let share = Looked { all, ..Looked::for_heat((recipe, formula), least) }.share(id, None, 0)?;
         if share.is_positive() {
             return Ok(Proportion::new(share));
         }
@@ -62,7 +64,7 @@ pub fn left_by_oven(
     // What is drawn from another recipe was in the oven there.
     let loss = recipe.origin(id).and_then(|(origin, _)| origin.bake_loss);
     let Some(loss) = loss.filter(|_| !says_own) else { return Ok(None) };
-    let looked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let looked = Looked::for_heat((recipe, formula), Takes::AsBaking);
     let share = looked.share(id, until, 0)?;
     let left = Number::ONE.minus(loss.value().times(share)?)?;
     Ok(Some(left).filter(|left| share.is_positive() && left.is_positive()))
@@ -91,7 +93,7 @@ pub struct Stands {
 /// # Errors
 /// When a sum leaves the range of exact numbers.
 pub fn stands(recipe: &Recipe, formula: &Formula, at: StepRef, steps: usize) -> Result<Stands, Overflow> {
-    let looked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let looked = Looked::for_heat((recipe, formula), Takes::AsBaking);
     let sums = looked.sums(at.part, Some(steps), 0, Some(at.step))?;
     if sums.all <= Mass::ZERO {
         return Ok(Stands { present: Number::ONE, heated: Number::ZERO });
@@ -104,9 +106,9 @@ pub fn stands(recipe: &Recipe, formula: &Formula, at: StepRef, steps: usize) -> 
 /// # Errors
 /// When a sum leaves the range of exact numbers.
 pub fn is_last_bake(recipe: &Recipe, formula: &Formula, id: PartId, step: &Step) -> Result<bool, Overflow> {
-    let looked = Looked { recipe, formula, all: false, least: Takes::AsBaking };
+    let looked = Looked::for_heat((recipe, formula), Takes::AsBaking);
     let says_own = recipe.part(id).is_none_or(|part| part.makes.is_some_and(|makes| makes.loss.is_some()));
-    Ok(!says_own && looked.is_meant(step) && !looked.again(id, 0)?)
+    Ok(!says_own && looked.is_meant(step) && !looked.again(id, &mut HashSet::new())?)
 }
 
 /// What a part holds.
@@ -118,7 +120,6 @@ struct Sums {
     heated: Mass,
 }
 
-#[derive(Clone, Copy)]
 struct Looked<'a> {
     recipe: &'a Recipe,
     formula: &'a Formula,
@@ -126,9 +127,26 @@ struct Looked<'a> {
     all: bool,
     /// What a step takes at least to be one that is meant.
     least: Takes,
+    /// The shares of parts that others take up: of parts that share parts there are more ways down than anybody has time for.
+    known: RefCell<HashMap<(PartId, Option<usize>), Number>>,
 }
 
-impl Looked<'_> {
+impl<'a> Looked<'a> {
+    /// Steps that take so much at least, of parts that do not say their own loss.
+    fn for_heat((recipe, formula): (&'a Recipe, &'a Formula), least: Takes) -> Looked<'a> {
+        Looked { recipe, formula, all: false, least, known: RefCell::default() }
+    }
+
+    /// The share of a part that another takes up, of its steps before `until`.
+    fn share_within(&self, id: PartId, until: Option<usize>, depth: usize) -> Result<Number, Overflow> {
+        if let Some(share) = self.known.borrow().get(&(id, until)) {
+            return Ok(*share);
+        }
+        let share = self.share(id, until, depth)?;
+        self.known.borrow_mut().insert((id, until), share);
+        Ok(share)
+    }
+
     /// The share of a part, of its steps before `until`.
     fn share(&self, id: PartId, until: Option<usize>, depth: usize) -> Result<Number, Overflow> {
         let sums = self.sums(id, until, depth, None)?;
@@ -172,15 +190,15 @@ impl Looked<'_> {
             if let Refers::Part(inner) = line.refers {
                 let until = line.before.filter(|before| before.part == inner).map(|before| before.step);
                 sums.heated =
-                    sums.heated.plus(present.minus(is_in)?.times(self.share(inner, until, depth + 1)?)?)?;
+                    sums.heated.plus(present.minus(is_in)?.times(self.share_within(inner, until, depth + 1)?)?)?;
             }
         }
         Ok(sums)
     }
 
-    /// Whether what takes a part up, or what takes that up, heats it once more.
-    fn again(&self, id: PartId, depth: usize) -> Result<bool, Overflow> {
-        if depth > self.recipe.parts.len() {
+    /// Whether what takes a part up, or what takes that up, heats it once more; parts that were asked already are not asked again.
+    fn again(&self, id: PartId, asked: &mut HashSet<PartId>) -> Result<bool, Overflow> {
+        if !asked.insert(id) {
             return Ok(false);
         }
         for (user, line) in self.recipe.users(id) {
@@ -191,7 +209,7 @@ impl Looked<'_> {
             {
                 return Ok(true);
             }
-            if self.again(user, depth + 1)? {
+            if self.again(user, asked)? {
                 return Ok(true);
             }
         }

@@ -52,6 +52,12 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         )
         .into());
     }
+    if there.as_deref().is_some_and(|text| has_bake_of(text, &begins)) {
+        let log = log.display();
+        return Err(
+            format!("{log}: a bake of {begins} stands there already; another has another time, --at says it").into()
+        );
+    }
     let blank = blank::of(batch, &judged(there.as_deref().unwrap_or_default()));
     let block = blank::text(&blank, &begins);
     let written = match &there {
@@ -67,6 +73,12 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let bake = block.lines().next().unwrap_or_default().to_owned();
     output.print(&format!("{}: {}\n", clean(&log.display().to_string()), clean(&bake)));
     Ok(Outcome::Fine)
+}
+
+/// Whether a bake that began then stands in a log already: with a time said of both, two of them would be an error.
+fn has_bake_of(text: &str, begins: &str) -> bool {
+    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
+    Log::of(&tree, text).bakes.iter().any(|bake| bake.time.is_some() && bake.said(" ") == begins)
 }
 
 /// The number of the first line that a merge left as a mark. Behind it nobody knows yet which of two versions a log is.

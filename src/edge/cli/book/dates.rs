@@ -4,16 +4,19 @@ use super::changed::{Revised, Words, tell};
 use super::kept::Shelf;
 use super::read::ReadBook;
 use crate::edge::past::checkout::top_of;
-use crate::edge::past::revision::{LOG, quiet_git};
+use crate::edge::past::revision::{LOG, cut_off, quiet_git};
 use crate::out::site::{Commit, Dates};
 use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 
-/// The dates of each recipe, in the order of the book; `None` where they lie in no repository. Renamed files are followed.
-pub(super) fn of(read: &ReadBook, shelf: &Shelf<'_>) -> Option<Vec<Dates>> {
+/// The dates of each recipe, in the order of the book. Renamed files are followed.
+///
+/// # Errors
+/// Why git knows nothing of them.
+pub(super) fn of(read: &ReadBook, shelf: &Shelf<'_>) -> Result<Vec<Dates>, String> {
     let files: Vec<PathBuf> = read.files();
-    let folder = files.first()?.parent()?.to_owned();
-    let top = top_of(&folder).ok()?;
+    let folder = files.first().and_then(|file| file.parent()).ok_or("the book names no recipe")?.to_owned();
+    let top = top_of(&folder).map_err(|none| none.of("the folder of the recipes"))?;
     let mut numbers: HashMap<String, usize> = HashMap::new();
     let mut dates = vec![Dates::default(); files.len()];
     // A recipe that stands in a book by two ways has two entries.
@@ -25,7 +28,8 @@ pub(super) fn of(read: &ReadBook, shelf: &Shelf<'_>) -> Option<Vec<Dates>> {
     }
     let mut arguments = LOG.to_vec();
     arguments.extend(["--find-renames", "--date=format:%Y-%m-%d", "--format=%x01%ad%x00%H%x00%s"]);
-    let printed = quiet_git(&top, &arguments)?;
+    let printed = quiet_git(&top, &arguments).ok_or("nothing was committed in the repository of the recipes")?;
+    let cut_off = cut_off(&top);
     let mut commit = Commit { date: String::new(), subject: String::new(), words: None };
     let (mut id, mut revised) = (String::new(), Vec::new());
     let mut fields = printed.split(|byte| *byte == 0).map(|field| String::from_utf8_lossy(field).into_owned());
@@ -49,6 +53,12 @@ pub(super) fn of(read: &ReadBook, shelf: &Shelf<'_>) -> Option<Vec<Dates>> {
             (name, None)
         };
         let Some(number) = numbers.get(&name).copied() else { continue };
+        if cut_off.contains(&id) {
+            if let Some(of) = dates.get_mut(number) {
+                of.is_cut = true;
+            }
+            continue;
+        }
         if let Some(of) = dates.get_mut(number) {
             if !field.starts_with('A') {
                 let was = before.as_ref().unwrap_or(&name).clone();
@@ -71,5 +81,5 @@ pub(super) fn of(read: &ReadBook, shelf: &Shelf<'_>) -> Option<Vec<Dates>> {
             commit.words = Some(words);
         }
     }
-    Some(same_as.into_iter().map(|first| dates.get(first).cloned().unwrap_or_default()).collect())
+    Ok(same_as.into_iter().map(|first| dates.get(first).cloned().unwrap_or_default()).collect())
 }

@@ -8,6 +8,7 @@ use crate::edge::cli::busy::Busy;
 use crate::edge::cli::output::Output;
 use crate::edge::cli::stop::{Ended, Stop};
 use crate::edge::loader::{Digest, Kept, NewFolder, read_picture};
+use crate::edge::past::revision::CUT_OFF;
 use crate::figures::book::{self, Book, Entry};
 use crate::figures::card;
 use crate::figures::reader::ReaderPage;
@@ -48,7 +49,11 @@ pub(super) fn write(read: &ReadBook, kept: Kept, target: &Path, cards: bool, out
     let entries: Vec<&Entry> = book.entries().collect();
     let has_cards = cards || entries.len() <= CARDS_UP_TO;
     let changes = dates::of(read, &shelf);
-    let in_git = changes.is_some();
+    let (changes, undated) = match changes {
+        Ok(changes) => (Some(changes), None),
+        Err(why) => (None, Some(why)),
+    };
+    let is_cut = changes.iter().flatten().any(|dates| dates.is_cut);
     let pictures = pictures((read, &shelf), &book, &folder)?;
     let site = Site::of(&book, pictures, changes, has_cards);
     for (name, bytes) in Site::assets() {
@@ -72,10 +77,11 @@ pub(super) fn write(read: &ReadBook, kept: Kept, target: &Path, cards: bool, out
     let filled = folder.finish().map_err(told)?;
     shelf.close();
     drop(busy);
-    if !in_git {
-        output.complain(
-            "the recipes lie in no git repository: pages carry no dates, and what changed lately is left out",
-        );
+    if is_cut {
+        output.complain(&format!("{CUT_OFF}: pages do not say when a recipe was first published"));
+    }
+    if let Some(why) = undated {
+        output.complain(&format!("{why}: pages carry no dates, and what changed lately is left out"));
     }
     if !has_cards {
         output.complain(&format!(

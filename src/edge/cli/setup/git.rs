@@ -61,7 +61,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
 }
 
 fn set_up(arguments: &Arguments, output: &mut Output) -> Result<(), String> {
-    let top = top_of(Path::new("."))?;
+    let top = top_of(Path::new(".")).map_err(|none| none.of("this folder"))?;
     let attributes = git(&top, &["rev-parse", "--git-path", "info/attributes"])?;
     let attributes = top.join(attributes.trim_end_matches('\n'));
     let verb = if arguments.undo { "takes out of" } else { "writes into" };
