@@ -43,6 +43,12 @@ pub(super) enum Rules {
     Pork,
     /// What is of a pig, and alcohol.
     PorkAndAlcohol,
+    /// What is of a pig, of shellfish, of fish without scales and of beasts that are not eaten so.
+    NotKosher,
+    /// As [`Rules::NotKosher`], and grain that may have risen.
+    NotForPassover,
+    /// Salt, and what is mostly seasoned with it.
+    Salt,
 }
 
 const GLUTEN: Rules = Rules::Out(&["cereals containing gluten"]);
@@ -86,7 +92,8 @@ const CLAIMS: &[(&str, Rules)] = &[
     ("oat", Rules::Called(&["oat"], "of oats")),
     ("barley", Rules::Called(&["barley", "malt"], "of barley")),
     ("flour", Rules::OfKind(Kind::Flour)),
-    ("salt", Rules::OfKind(Kind::Salt)),
+    ("salt", Rules::Salt),
+    ("animal", Rules::Animals),
 ];
 
 /// Claims in one word.
@@ -104,7 +111,7 @@ const WORDS: &[(&str, Rules)] = &[
     ("parve", Rules::MeatAndMilk),
     ("pescatarian", Rules::Meat),
     ("pescetarian", Rules::Meat),
-    ("kosher", Rules::Pork),
+    ("kosher", Rules::NotKosher),
     ("halal", Rules::PorkAndAlcohol),
 ];
 
@@ -115,6 +122,27 @@ const OF_FLESH: &[&str] = &["fish", "crustaceans", "crustacean shellfish", "moll
 
 /// The most alcohol that what calls itself free of it holds: 1.2 %, from which on it is declared (Regulation (EU) 1169/2011, Article 16(4)).
 const ALCOHOL: Number = Number::constant(12, 1_000);
+
+/// Seasonings that are wine, by the beginnings of words.
+const WINES: &[&str] = &["mirin", "sake|", "shaoxing", "rice wine", "cooking wine", "cooking sherry"];
+/// What is sweetened with sugar, by the beginnings of words, and from so much of it on.
+#[rustfmt::skip]
+const SWEETENED: &[&str] = &[
+    "jam|", "marmalade", "conserve", "condensed milk", "juice concentrate", "fruit concentrate", "candied", "glacé", "marzipan", "nougat", "fudge", "praline",
+    "milk chocolate", "white chocolate", "dark chocolate", "chocolate chip", "fondant", "dulce de leche", "jelly crystals", "sprinkles",
+];
+const MUCH_SUGAR: Number = Number::constant(1, 5);
+/// What is salted by itself, by the beginnings of words, and from so much salt on: soy sauce has 14 to 18 % (from memory).
+#[rustfmt::skip]
+const SALTED: &[&str] = &["soy sauce", "soya sauce", "tamari", "fish sauce", "oyster sauce", "miso", "stock cube", "stock powder", "bouillon", "anchov", "marmite", "yeast extract"];
+const MUCH_SALT: Number = Number::constant(4, 100);
+/// Beasts and fish that are not eaten so, by the beginnings of words: who chews no cud or has no cloven hoof, who has no scales (Leviticus 11).
+#[rustfmt::skip]
+const NOT_KOSHER: &[&str] = &[
+    "rabbit", "hare|", "horse", "camel", "boar", "eel|", "eels|", "conger", "catfish", "monkfish", "shark", "skate", "ray|", "dogfish", "squid", "octopus",
+    "cuttlefish", "calamari", "snail", "frog", "crab", "lobster", "prawn", "shrimp", "mussel", "oyster", "clam", "scallop", "crayfish", "langoustine", "cockle", "sturgeon",
+    "swordfish", "turbot",
+];
 
 impl Rules {
     /// Whether an allergen, as a larder names it, is ruled out.
@@ -132,7 +160,10 @@ impl Rules {
             | Rules::OfKind(_)
             | Rules::Meat
             | Rules::Pork
-            | Rules::PorkAndAlcohol => false,
+            | Rules::PorkAndAlcohol
+            | Rules::NotKosher
+            | Rules::NotForPassover
+            | Rules::Salt => false,
         }
     }
 
@@ -169,7 +200,10 @@ impl Rules {
         let has_alcohol = || {
             let is_essence = has_word_beginning(name, ["extract", "essence", "flavour", "vinegar"]);
             let share = facts.and_then(|facts| facts.contents.alcohol);
-            !is_essence && share.map_or(kind == Kind::Spirit && facts.is_none(), |share| share.value() > ALCOHOL)
+            // Seasonings of rice wine hold 10 to 18 % (from memory), whatever a larder has of them.
+            let is_wine = has_word_beginning(name, WINES) && !has_word_beginning(name, ["vinegar", "free", "style"]);
+            !is_essence
+                && (is_wine || share.map_or(kind == Kind::Spirit && facts.is_none(), |share| share.value() > ALCOHOL))
         };
         let (is_out, what) = match self {
             Rules::Out(_) | Rules::AllAllergens => (false, ""),
@@ -180,10 +214,7 @@ impl Rules {
                 (is_animal, "of an animal")
             }
             Rules::Flesh => (kind.is_flesh() || says(|facts| facts.flags.not_vegetarian), "of a killed animal"),
-            Rules::Sugar => {
-                let sugar = facts.and_then(|facts| facts.contents.sugar);
-                (kind.is_sweet() && sugar.is_none_or(|share| share.value().is_positive()), "sweet with sugar")
-            }
+            Rules::Sugar => (!is_part && is_of_sugar(food), "sweet with sugar"),
             Rules::Alcohol => (has_alcohol(), "alcoholic"),
             Rules::Called(words, what) => {
                 // They begin as malt does, and are made of the starch of maize, potato or wheat.
@@ -191,16 +222,37 @@ impl Rules {
                 (!is_part && has_word_beginning(name, words) && !is_of_starch, what)
             }
             Rules::OfKind(of) => (!is_part && kind == of, of.word()),
+            Rules::Salt => (!is_part && is_of_salt(food), "salt, or salted with it"),
             Rules::Meat => (is_meat(), "of a killed animal"),
             Rules::MeatAndMilk => {
                 (is_meat() || matches!(kind, Kind::Milk | Kind::Dairy), "of a killed animal, or of milk")
             }
-            Rules::Pork | Rules::PorkAndAlcohol if is_of_pig() => (true, "of a pig"),
-            Rules::Pork | Rules::PorkAndAlcohol if is_gelatine() => (true, "mostly of pigs, and nothing says of what"),
+            Rules::Pork | Rules::PorkAndAlcohol | Rules::NotKosher | Rules::NotForPassover if is_of_pig() => {
+                (true, "of a pig")
+            }
+            Rules::Pork | Rules::PorkAndAlcohol | Rules::NotKosher | Rules::NotForPassover if is_gelatine() => {
+                (true, "mostly of pigs, and nothing says of what")
+            }
             Rules::Pork => (false, ""),
-            Rules::PorkAndAlcohol => (has_alcohol(), "alcoholic"),
+            Rules::PorkAndAlcohol => (has_alcohol() || is_in_spirit(name), "alcoholic"),
+            Rules::NotKosher | Rules::NotForPassover => return self.not_kosher(food),
         };
         is_out.then_some(what)
+    }
+
+    /// What of a food keeps it from being kosher, or from the table of Passover.
+    fn not_kosher(self, Food { name, kind, facts, is_part }: &Food<'_>) -> Option<&'static str> {
+        if *is_part {
+            return None;
+        }
+        if *kind == Kind::Shellfish || kind.is_flesh() && has_word_beginning(name, NOT_KOSHER) {
+            return Some("of an animal that is not kosher");
+        }
+        let is_of_matzo = has_word_beginning(name, ["matzo", "matza", "passover"]);
+        let is_grain = facts.is_some_and(|facts| facts.allergens.iter().any(|allergen| GLUTEN.out(allergen)));
+        let is_risen = is_grain || matches!(kind, Kind::Yeast(_) | Kind::Leaven);
+        (self == Rules::NotForPassover && !is_of_matzo && is_risen)
+            .then_some("of grain that may have risen, or makes it rise")
     }
 
     /// Whether it speaks of what an ingredient holds that nobody can see in its name.
@@ -210,6 +262,31 @@ impl Rules {
             Rules::Out(_) | Rules::AllAllergens | Rules::Animals | Rules::Flesh | Rules::Meat | Rules::MeatAndMilk
         )
     }
+}
+
+/// Whether food is sweet with sugar: jam, chocolate and condensed milk are, and juice that is boiled down.
+fn is_of_sugar(food: &Food<'_>) -> bool {
+    let sugar = food.facts.and_then(|facts| facts.contents.sugar);
+    let is_sweetened = !has_word_beginning(food.name, ["unsweetened", "sugar-free"])
+        && has_word_beginning(food.name, SWEETENED)
+        && sugar.is_none_or(|share| share.value() >= MUCH_SUGAR);
+    food.kind.is_sweet() && sugar.is_none_or(|share| share.value().is_positive()) || is_sweetened
+}
+
+/// Whether food is salt, or is salted so that it seasons.
+fn is_of_salt(food: &Food<'_>) -> bool {
+    let salt = food.facts.and_then(|facts| facts.contents.salt);
+    let is_salted = has_word_beginning(food.name, SALTED)
+        && !has_word_beginning(food.name, ["unsalted", "salt-free", "no-salt"])
+        && salt.is_none_or(|share| share.value() >= MUCH_SALT);
+    food.kind == Kind::Salt || is_salted
+}
+
+/// Whether a name is of an extract in spirit: the law of the United States wants 35 % of alcohol in that of vanilla (21 CFR 169.175, from memory).
+fn is_in_spirit(name: &str) -> bool {
+    has_word_beginning(name, ["extract"])
+        && has_word_beginning(name, ["vanilla", "almond", "lemon", "orange", "peppermint", "rum", "anise"])
+        && !has_word_beginning(name, ["free", "glycerin", "halal", "powder"])
 }
 
 /// A food of which is asked whether it is ruled out.

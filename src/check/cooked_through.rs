@@ -14,6 +14,8 @@ use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 
+mod joints;
+
 /// What is raw, by the beginnings of words of its name, and after how many minutes in the pot it is done at the soonest.
 type Row = (&'static Beginnings, i64);
 
@@ -94,6 +96,7 @@ pub(super) fn problem(
     check: &'static str,
 ) -> Option<Diagnostic> {
     in_the_pot(subject.recipe, (id, part), check)
+        .or_else(|| joints::problem(subject.recipe, (id, part), check))
         .or_else(|| roasted(part, solved, check))
         .or_else(|| baked_whole(subject, (id, part), solved, check))
 }

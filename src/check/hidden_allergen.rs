@@ -13,6 +13,9 @@ use crate::model::species;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::collections::HashSet;
 
+mod meat_and_milk;
+mod stated;
+
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "hidden-allergen",
@@ -20,7 +23,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Safety,
     looks_for: "what is against a claim of the recipe (vegan, gluten-free, without egg, sugar-free, halal), wherever it is said, or may be \
                 against it and no larder says; an allergen that enters only through a part of another recipe, and an ingredient that no \
-                larder knows though it is called after a food with allergens",
+                larder knows though it is called after a food with allergens; a list of allergens in a note or caution that leaves one out",
     why: "Who reads only the ingredient list of the buns does not see the sesame in a paste that is made in another file. And a \
           recipe called vegan must not take in butter through its dough. A claim is read in the name, in what it is sold as and filed under, in \
           notes, story and directions; of what is claimed to be without something every ingredient is asked. Say it in a `caution` or `note` line, or change one \
@@ -57,6 +60,8 @@ const TELLS: &[(&str, &[&str])] = &[
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let claims = claims(recipe);
+    stated::problems(subject, diagnostics);
+    tell(diagnostics, meat_and_milk::problem(recipe, &claims));
     let is_foreign = |part: &Part| part.foreign.is_some();
     // What stands in this file matters only beside what another brings.
     let mut own: Vec<String> = Vec::new();

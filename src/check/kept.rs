@@ -85,7 +85,7 @@ const CULTURES: &[&str] = &[
     "miso",
     "rennet",
     "kombucha",
-    "tempeh",
+    "tempeh spores",
     "whey",
     "scoby",
     "natto",
@@ -99,7 +99,7 @@ pub(super) fn is_culture(line: &Ingredient) -> bool {
 /// Whether a culture is one by itself, and no sour milk that may be a seasoning.
 fn is_its_own(line: &Ingredient) -> bool {
     line.kind.ferments()
-        || has_word_beginning(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh", "natto"])
+        || has_word_beginning(line.name.key.as_str(), ["culture", "starter", "koji", "tempeh spores", "natto"])
 }
 
 /// So long what a culture is stirred into stands before it is sour. Common practice, no source: yoghurt sets in 4 to 8 hours.

@@ -19,7 +19,7 @@ use crate::model::cooking::{
 use crate::model::kind::Kind;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
-use crate::model::spoils::{Body, body};
+use crate::model::spoils::{Body, Bought, body, bought};
 use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
     name: "left-warm",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw meat or fish, whipped cream and other milk, dishes that are cooked and moist, and dough baked with a moist filling, in a step that stands above 8 °C for hours; raw meat or fish in a brine that boiled and did not cool",
+    looks_for: "raw meat or fish, whipped cream and other milk, dishes that are cooked and moist, what is bought so (cooked rice, tofu, soup, sprouts, cut melon and leaves), and dough baked with a moist filling, in a step that stands above 8 °C for hours; raw meat or fish in a brine that boiled and did not cool",
     why: "Between 5 and 57 °C germs double in less than an hour, and some leave poisons that no later heat takes away: rice that stood overnight, \
           cream in a warm window, mince that thaws on the bench. The FDA Food Code keeps such food at 5 °C or below, and lets it out of the cold for \
           four hours at most; what thaws, in the cold or under running water. Looked at are steps that stand for more than four hours, by themselves or one \
@@ -45,6 +45,7 @@ pub(super) const CHECK: Check = Check {
     sources: &[
         "FDA Food Code 3-501.16, cold holding at 5 °C; 3-501.13, thawing; 3-501.19, four hours without cold (from memory)",
         "FDA Food Code 3-501.14, cooling",
+        "FDA Food Code 1-201.10, food that wants time and temperature control: cooked plants, sprouts, cut melons, leaves and tomatoes (from memory)",
     ],
     run: Run::Parts(run),
 };
@@ -210,6 +211,13 @@ fn is_baked_in_dough(part: &Part, (at, made): (usize, &Part)) -> bool {
     lists_flour(part) && part.steps.iter().take(at).any(bakes) && !made.lines.iter().any(feeds)
 }
 
+/// Whether what is bought cooked, or moist and not sour, spoils here as it came. Leaves, tomatoes and melon that were cooked are lean or sour like other
+/// vegetables.
+fn spoils_as_bought(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) -> bool {
+    let is_lean = is_cooked && matches!(line.kind, Kind::Vegetable | Kind::Fruit);
+    bought(line).is_some_and(|bought| !is_lean && (bought != Bought::Other || !is_cooked_later))
+}
+
 /// What of the food in a step spoils, in words, and where it is listed.
 fn spoiling(
     subject: &Subject<'_>,
@@ -287,7 +295,8 @@ fn spoiling(
                 // Choux and other cases that were baked dry stand on every rack.
                 Refers::Pantry(_) if is_baked_dry(part, at) => None,
                 // Whether something keeps it is asked last, since it looks through all that lies in the part.
-                Refers::Pantry(_) => (spoils(line, !is_still_raw(number), is_cooked_later)
+                Refers::Pantry(_) => ((spoils(line, !is_still_raw(number), is_cooked_later)
+                    || spoils_as_bought(line, !is_still_raw(number), is_cooked_later))
                     && (line.kind != Kind::Egg || is_of_eggs(part, at))
                     && !is_safe_with_its_dough(subject.recipe, subject.formula, id, at))
                 .then_some(line.name.span),
@@ -311,7 +320,7 @@ fn spoiling(
                         && !is_baked_dry(made, made.steps.len())
                         && !made.lines.is_empty()
                         && made.lines.iter().any(|line| {
-                            spoils(line, cooked, is_cooked_later)
+                            (spoils(line, cooked, is_cooked_later) || spoils_as_bought(line, cooked, is_cooked_later))
                                 && (line.kind != Kind::Egg || is_of_eggs(made, made.steps.len()))
                         }))
                     .then_some(line.name.span)

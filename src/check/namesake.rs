@@ -13,6 +13,8 @@ use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::whole_words::WholeWords;
 use crate::text::word_begins::{NameBegins, has_letters};
 
+mod flesh;
+
 /// A line, and what is unusual about it.
 type Odd<'p> = (&'p Ingredient, String);
 
@@ -68,7 +70,10 @@ pub(super) fn promised(recipe: &Recipe, id: PartId) -> Option<String> {
     };
     let words =
         || title.split(' ').filter(|word| word.len() >= 4 && !word.contains('-') && !ADJECTIVES.has(singular(word)));
-    let word = words().find(|word| is_food(word) && !has(word)).or_else(|| unkept(recipe, title))?;
+    let word = words()
+        .find(|word| is_food(word) && !has(word))
+        .or_else(|| unkept(recipe, title))
+        .or_else(|| flesh::unkept(recipe, title))?;
     Some(format!("`{}` promises {word}, and none is listed", recipe.name))
 }
 
@@ -97,6 +102,9 @@ const CHOSEN_BY: &[(&str, &Beginnings, Option<Kind>)] = &[
     ("saffron", beginnings!["saffron"], None),
     ("buttermilk", beginnings!["buttermilk"], None),
     ("cheese", beginnings!["cheese", "quark", "curd"], Some(Kind::Dairy)),
+    ("cornflour", beginnings!["cornflour", "cornstarch", "corn starch", "maize starch", "maizena", "masa"], None),
+    ("buckwheat", beginnings!["buckwheat", "kasha"], None),
+    ("ginger", beginnings!["ginger"], None),
     ("chocolate", beginnings!["choc", "cocoa", "nutella", "cacao"], Some(Kind::Chocolate)),
 ];
 

@@ -27,6 +27,7 @@ use crate::text::source::Span;
 use in_words::{Names, jam_done_at, said_in_step};
 use std::cell::LazyCell;
 
+mod boils_below;
 mod goes_in;
 mod in_the_middle;
 mod in_words;
@@ -42,10 +43,10 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a temperature far outside common practice for what is done at it: a dough at 24 °F, a chill at 40 °C, an oven at 19 °C",
     why: "F for C or a lost digit makes a freezer of a prover. Common practice: a dough comes from the mixer at 15 to 35 °C, \
           rises and proves at 2 to 40 °C (what is no dough ferments at 2 to 80 °C), is retarded at -5 to 16 °C, is chilled at -5 to 12 °C, and is baked at 80 to 330 °C, for less than an hour and a \
-          quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; nothing that is not to \
+          quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; a freezer has -12 °C at most; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, in a fryer at 190 at most, boiled at 80 to 190, simmered at 60 to 190 and steamed in a steamer at 60 to 120. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
-          103 to 106 °C, what boils is not done below 80, nothing gets hotter than the oven, the smoker or the bath in which it is, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
+          103 to 106 °C, sugar is boiled to no less than 97 and what is filled hot is filled soon after it boiled, what boils is not done below 80, nothing gets hotter than the oven, the smoker or the bath in which it is, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
           middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
@@ -94,6 +95,13 @@ fn hot_rest(step: &StepLine) -> Option<Diagnostic> {
 /// What freezes while it stirs, by what it is called.
 const ICE_MACHINES: &Beginnings = &Beginnings::of(&["ice cream", "ice-cream", "gelato", "sorbet", "batch freezer"]);
 
+/// Whether it is what freezes food and keeps it frozen: -18 °C, and -12 at most where it is opened (`model/cold.rs`). A fridge-freezer has two places, and a
+/// drying cabinet freezes nothing.
+fn is_for_freezing(name: &Name) -> bool {
+    name.has_word_beginning(beginnings!["freezer"])
+        && !name.has_word_beginning(beginnings!["fridge", "refrigerator", "dry"])
+}
+
 /// Warmer no shelf is, °C.
 const WARM_SHELF: i64 = 40;
 
@@ -123,7 +131,9 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 .or_else(|| goes_in::problem(part))
                 .or_else(|| never_gets_there::problem(part))
                 .or_else(|| layered::soft_block(part))
-                .or_else(|| layered::melted(part)),
+                .or_else(|| layered::melted(part))
+                .or_else(|| boils_below::sugar(part))
+                .or_else(|| boils_below::filled_late(subject.recipe, part)),
         );
     }
 }
@@ -197,6 +207,9 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line], names: &Names<'_
         }
         if matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(ICE_MACHINES)) {
             return outside(at, "what churns ice cream is", -45, -2, step.name.span);
+        }
+        if matches!(&clause.value, StepClause::Using(name, ..) if is_for_freezing(name)) {
+            return outside(at, "a freezer is", -45, -12, step.name.span);
         }
         let longest = || times(&step.duration).map(|(_, longest)| longest);
         if oven

@@ -31,7 +31,7 @@ pub(super) const CHECK: Check = Check {
           than a quarter; seeds, sugar or salt by the piece that weigh more than the dough under them (of salt 3 %), seeds strewn on and fat brushed on that weigh more than a third of it; a dough without leaven in which something is poured and that has less than 8 % of water on its flour; a pastry with less than a tenth of fat rubbed in, or more water than three quarters of its flour; three vanilla pods, bay leaves and the like and more, each beside next to nothing; in a custard less than an eighth or more than four fifths of egg, or more than half or, where nothing in it is savoury, less than a fortieth of \
           sugar, on its milk; in what starch thickens more than a fifth of it; fat that is more than \
           a third of what it sweats; in what is mixed of flour, fat, sugar and egg, flour that is more than 72 % of it, egg more than 65 %, sugar more than 60 % or fat more than 55 %, \
-          and flour of less than 8 % beside nothing that stands for it; in a meringue sugar of less than 45 % or more than three and a half times the white of egg; water or milk of less than 3 g in a part of 100 g and more; more of one ingredient for each portion than anybody eats of it, or a mouthful of the meat or grain that it is of; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
+          and flour of less than 8 % beside nothing that stands for it; in a meringue sugar of less than 45 % or more than three and a half times the white of egg; water or milk of less than 3 g in a part of 100 g and more; soda that takes up all acid of what is said to be sour, soda of more than 2.5 % on pulses and 0.5 % on milk that is boiled down; more of one ingredient for each portion than anybody eats of it, or a mouthful of the meat or grain that it is of; and in steps, weights such as `{350 kg}`. It is advice: if it is meant so, `# allow \
           out-of-proportion: reason` above the line keeps it quiet.",
     bad: "recipe Leek pot\npotato .... 60 g\nleek .... 80 g\ngarlic .... 4 kg\nboil: tend 20 min, using hob\n    Boil {potato}, {leek} and \
           {garlic}.\n    until soft\n",
@@ -42,6 +42,7 @@ pub(super) const CHECK: Check = Check {
 };
 
 mod seasoned;
+mod soda_and_acid;
 
 /// What is a pinch beside others and is meant so.
 const PINCHES: &Beginnings = &Beginnings::of(&[
@@ -82,6 +83,10 @@ fn in_parts(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         tell(diagnostics, much_aside(part, solved));
         tell(diagnostics, one_in_a_crowd(part, solved));
         tell(diagnostics, super::proportions::run(subject, part, solved).map(|(line, message)| advice(line, message)));
+        tell(
+            diagnostics,
+            soda_and_acid::problem(subject.recipe, part, solved).map(|(line, message)| advice(line, message)),
+        );
         tell(diagnostics, super::churned::run(subject, id, part).map(|(line, message)| advice(line, message)));
         if part.from.is_some() || pours_unweighed(part, solved) {
             continue;

@@ -67,8 +67,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             Ok(times) if times >= Number::whole(10) => format!("{} times what is used", times.decimal(0)),
             _ => left.as_share_of(used).map(show::percent).unwrap_or_default().to_string(),
         };
+        let to_spare = part.spare.and_then(|(spare, _)| left.plus(spare).ok()).unwrap_or(left);
+        let spare =
+            part.spare.map_or(String::new(), |(mass, _)| format!(" and {} are to be spare", show::mass_plain(mass)));
         let message = format!(
-            "`{}` makes {}, but only {} are used: {} left over ({share})",
+            "`{}` makes {}, but only {} are used{spare}: {} left over ({share})",
             part.name,
             show::mass_plain(makes),
             show::mass_plain(used),
@@ -76,7 +79,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         );
         let mut problem = Diagnostic::warning(CHECK.name, making_span(part), message)
             .label(format!("makes {}", show::mass_plain(makes)))
-            .help(format!("make less, or write `spare {} g` if that is meant", left.value().decimal(0)));
+            .help(format!("make less, or write `spare {} g` if that is meant", to_spare.value().decimal(0)));
         for (span, text) in uses(subject, id) {
             problem = problem.also(span, text);
         }

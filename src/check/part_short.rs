@@ -81,12 +81,6 @@ fn more_solid_than_there_is(
     let taken: Vec<(Span, Mass)> = taken.collect();
     let (span, _) = taken.first()?;
     let drained = Mass::sum(taken.iter().map(|(_, mass)| *mass)).ok()?;
-    // What dissolves is poured in as well.
-    let is_solid = |line: &Ingredient| {
-        !line.kind.is_liquid()
-            && !line.kind.is_sweet()
-            && !matches!(line.kind, Kind::Salt | Kind::Spice | Kind::Ice | Kind::Brine)
-    };
     let solid = mass_of(part, solved, is_solid)?;
     let poured = mass_of(part, solved, |line| line.kind.is_liquid() || line.kind == Kind::Brine)?;
     let most = solid.times(Number::constant(11, 10)).ok()?;
@@ -105,6 +99,13 @@ fn more_solid_than_there_is(
         .also(making_span(part), "the rest of it is what it lies in")
         .help("make more of it, or take less"),
     )
+}
+
+/// What dissolves is poured in as well.
+pub(super) fn is_solid(line: &Ingredient) -> bool {
+    !line.kind.is_liquid()
+        && !line.kind.is_sweet()
+        && !matches!(line.kind, Kind::Salt | Kind::Spice | Kind::Ice | Kind::Brine)
 }
 
 /// Whether something goes in dry that takes up two times its weight.

@@ -16,8 +16,8 @@ pub(super) const CHECK: Check = Check {
     name: "poisonous",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "what nobody eats (rhubarb leaves, bitter apricot kernels, green potatoes, foxglove), what is poison until it is cooked and never is \
-                (dried kidney beans, which ten minutes of boiling cook and four do not, elderberries, cassava), and honey in what is for babies",
+    looks_for: "what nobody eats (rhubarb leaves, bitter apricot kernels, green potatoes, foxglove, false morels, fugu), what is poison until it is cooked and never is \
+                (dried kidney beans, which ten minutes of boiling cook and four do not, elderberries, cassava, green beans, morels), and honey in what is for babies",
     why: "In rhubarb leaves, bitter kernels, green potatoes and some garden flowers there is what no heat takes away. Dried beans of the kidney bean's \
           kind hold a poison that only boiling takes away; a slow pot leaves it. Elderberries, cassava, taro and bamboo shoots hold others while they are \
           raw. Honey may hold spores that no kitchen's heat kills, and is for nobody under a year. Leave the thing out, boil it before anything slower, or \
@@ -31,6 +31,7 @@ pub(super) const CHECK: Check = Check {
         "FDA Bad Bug Book, phytohaemagglutinin of kidney beans (from memory)",
         "CDC, MMWR 33 (13), 1984, juice of raw elderberries; FSANZ, cassava and bamboo shoots, 2005 (from memory)",
         "Regulation (EU) 2017/1237 and EFSA on apricot kernels; FSA on rhubarb leaves and green potatoes (all from memory)",
+        "BfR on raw green beans; FDA and CDC on raw morels, 2023; 21 CFR 189.180, safrole (all from memory)",
         "CDC and NHS on honey and infant botulism (from memory)",
     ],
     run: Run::Parts(run),

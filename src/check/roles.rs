@@ -14,15 +14,16 @@ use crate::model::cooking::{beginnings, some_says};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Part};
-use crate::model::step::{Step, Words};
 use crate::solve::formula::SolvedPart;
 
 mod here;
+mod what_is_done;
 
 use here::{
     BODY, CHOCOLATE, CREAM, CURD, EGG, FAT, FLESH, FLOUR, FRUIT, GEL, Here, ICING, LIVES, OPEN, PLANTS, RAISES, SALT,
-    SEASONING, SOUR, STARCH, SUGAR, SWEET, SYRUP, VEGETABLE, WET, on_the_hob, role,
+    SEASONING, SOUR, STARCH, SUGAR, SWEET, SYRUP, VEGETABLE, WET, role,
 };
+use what_is_done::{is_boiled_sugar, is_cooked_custard, is_soda_on, is_thirsty};
 
 /// A line, and what is unusual about it.
 type Odd<'p> = (&'p Ingredient, String);
@@ -350,6 +351,28 @@ const ROWS: &[Row] = &[
         ..ROW
     },
     Row {
+        with: RAISES | BODY | WET,
+        without: OPEN | FLOUR | STARCH | LIVES | CHOCOLATE,
+        is: |here| is_soda_on(here, Kind::Pulse),
+        of: RAISES,
+        on: BODY,
+        most: Number::constant(1, 40),
+        what: ("soda", "pulses"),
+        why: "2 to 10 g to the kilo soften them, and more tastes of soap",
+        ..ROW
+    },
+    Row {
+        with: RAISES | WET,
+        without: OPEN | FLOUR | STARCH | BODY | EGG | LIVES | PLANTS | FLESH | SOUR,
+        is: |here| is_soda_on(here, Kind::Milk),
+        of: RAISES,
+        on: WET | CREAM,
+        most: Number::constant(1, 200),
+        what: ("soda", "milk"),
+        why: "a gram to the litre keeps milk that is boiled down from curdling, and more tastes of soap",
+        ..ROW
+    },
+    Row {
         with: LIVES | WET,
         without: FLOUR | STARCH | BODY | OPEN | EGG | CREAM | FAT | FLESH,
         is: |here| here.is_drink() && !here.part.lines.iter().any(|line| line.kind == Kind::Leaven),
@@ -411,38 +434,6 @@ const ROWS: &[Row] = &[
         ..ROW
     },
 ];
-
-/// Milk and egg that starch thickens on the hob: the same step takes both. What is beaten into a paste afterwards is choux.
-fn is_cooked_custard(here: &Here<'_>) -> bool {
-    let takes = |step: &Step| {
-        let taken = here.takes(step);
-        on_the_hob(step) && taken & EGG != 0 && taken & (STARCH | FLOUR) != 0 && taken & WET != 0
-    };
-    !here.is_baked() && here.part.steps.iter().any(takes) && !is_batter(here.part)
-}
-
-/// Sugar and water that a step boils to candy and past it.
-fn is_boiled_sugar(here: &Here<'_>) -> bool {
-    let boils = |step: &Step| {
-        let taken = here.takes(step);
-        let hottest = || step.hottest_said();
-        let measured = step.words.iter().chain(&step.cue).any(|word| matches!(word, Words::Measure(_)));
-        taken & (SUGAR | SYRUP) != 0
-            && taken & WET != 0
-            && measured
-            && hottest().is_some_and(|at| at.celsius() >= Number::whole(106) && at.celsius() <= Number::whole(190))
-    };
-    here.part.steps.iter().any(boils)
-}
-
-/// Whether what is meal of maize, rice, roots or pulses drinks more than flour of wheat.
-fn is_thirsty(part: &Part) -> bool {
-    let thirsty = beginnings![
-        "masa", "maize", "corn", "rice", "tapioca", "coconut", "potato", "chickpea", "gram|", "besan", "flax", "teff",
-        "oat", "cassava", "gluten", "almond", "quinoa"
-    ];
-    part.lines.iter().any(|line| line.is_any_flour() && line.name.has_word_beginning(thirsty))
-}
 
 /// The first row that a part does not keep, or that a dough does not keep which it takes and works by hand.
 pub(super) fn run<'p>(subject: &Subject<'p>, part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {

@@ -4,7 +4,10 @@
 
 use crate::model::cooking::has_word_beginning;
 use crate::model::cooking::raw_flesh::is_flesh;
+use crate::model::cooking::state::is_so;
+use crate::model::cooking::state_words::State;
 use crate::model::kind::Kind;
+use crate::model::larder::kind_of_word;
 use crate::model::recipe::Ingredient;
 use crate::text::words::words_with_hyphens;
 
@@ -41,6 +44,122 @@ pub fn body(line: &Ingredient) -> Option<Body> {
     };
     (!is_dry(line)).then_some(body)
 }
+
+/// Food that is bought cooked or fresh, moist and hardly sour, whatever nobody does to it here.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bought {
+    /// Cooked rice, of which the poison stays whatever comes later.
+    Rice,
+    /// Tofu and fresh cheese: as flesh is, they are told also where somebody cooks them later.
+    Curd,
+    /// What is told where nobody cooks it later: cooked grain and pulses, soup, stock, sprouts, cut melon and leaves.
+    Other,
+}
+
+/// Which of them a line is (FDA Food Code 1-201.10, time and temperature control: plant food that is heat-treated, raw seed sprouts, cut melons, cut leafy
+/// greens, cut tomatoes; from memory).
+pub fn bought(line: &Ingredient) -> Option<Bought> {
+    let name = line.name.key.as_str();
+    let said = line.preparation.as_deref().map(str::to_lowercase);
+    let words = || words_with_hyphens(name).chain(said.iter().flat_map(|said| words_with_hyphens(said)));
+    let is_none = |word: &str| {
+        (DRY.contains(&word) && word != "dry")
+            || [
+                "pickled",
+                "fermented",
+                "preserved",
+                "seed",
+                "seeds",
+                "frozen",
+                "crisps",
+                "starter",
+                "culture",
+                "salted",
+                "cube",
+                "cubes",
+                "apple",
+            ]
+            .contains(&word)
+    };
+    if !line.stays_in() || line.part().is_some() || is_flesh(line) || words().any(is_none) {
+        return None;
+    }
+    let is_cooked = || is_so(line, State::Cooked);
+    let is_cut = || {
+        words().any(|word| {
+            [
+                "cut",
+                "chopped",
+                "sliced",
+                "diced",
+                "cubed",
+                "quartered",
+                "halved",
+                "shredded",
+                "torn",
+                "crushed",
+                "peeled",
+                "pieces",
+            ]
+            .contains(&word)
+        })
+    };
+    // What is called `cooked rice` is listed under no such name.
+    let kind = match (line.kind, name.split_once(' ')) {
+        (Kind::Other, Some((_, rest))) if is_cooked() => kind_of_word(rest),
+        (kind, _) => kind,
+    };
+    match kind {
+        Kind::Grain if has_word_beginning(name, ["rice"]) => is_cooked().then_some(Bought::Rice),
+        Kind::Grain | Kind::Pulse if is_cooked() => Some(Bought::Other),
+        Kind::Vegetable if has_word_beginning(name, STARCHY) && is_cooked() => Some(Bought::Other),
+        Kind::Fruit | Kind::Vegetable | Kind::Other
+            if has_word_beginning(name, ["melon", "watermelon", "cantaloupe", "honeydew"]) =>
+        {
+            Some(Bought::Other)
+        }
+        Kind::Fruit | Kind::Vegetable if has_word_beginning(name, ["tomato"]) => {
+            (is_cut() && !is_cooked() && !has_word_beginning(name, ["tinned", "canned", "paste", "pur"]))
+                .then_some(Bought::Other)
+        }
+        _ if has_word_beginning(name, CURDS) => Some(Bought::Curd),
+        Kind::Spice | Kind::Fat | Kind::Seasoning => None,
+        _ if has_word_beginning(name, MOIST) || name == "sprouts" => Some(Bought::Other),
+        _ => None,
+    }
+}
+
+/// Roots that are food for all that grows once they are cooked, by the beginnings of words.
+const STARCHY: &[&str] = &["potato", "sweet potato", "yam", "taro", "cassava", "sweetcorn", "corn|"];
+/// What is pressed of curd, of milk or of plants.
+const CURDS: &[&str] = &["tofu", "seitan", "paneer", "halloumi", "tempeh"];
+/// Moist as it is bought: dishes, sprouts and leaves. Common practice, no source, beside what the code names.
+const MOIST: &[&str] = &[
+    "soup",
+    "gravy",
+    "custard|",
+    "black pudding",
+    "white pudding",
+    "pâté",
+    "pate|",
+    "beef stock",
+    "chicken stock",
+    "meat stock",
+    "fish stock",
+    "vegetable stock",
+    "bone broth",
+    "bean sprout",
+    "beansprout",
+    "alfalfa sprout",
+    "mung sprout",
+    "radish sprout",
+    "clover sprout",
+    "lettuce",
+    "spinach",
+    "rocket|",
+    "salad leaves",
+    "hummus",
+];
 
 /// What does not spoil within hours, by whole words. Milk that is pasteurised or of high heat keeps while it is shut; what is mixed in is open.
 /// Common practice, no source.

@@ -8,7 +8,7 @@ use crate::text::word_begins::has_letters;
 use crate::text::words::words_without_hyphens;
 
 /// Without one of these, one of [`WORDS`] and one that ends in `free` a text claims nothing.
-const CLAIMING: &[&str] = &["based", "without", "no", "non", "zero"];
+const CLAIMING: &[&str] = &["based", "without", "no", "non", "zero", "neither", "nothing"];
 /// Words by which something is for somebody.
 pub(super) const SUITABLE: &[&str] = &["suitable", "safe", "fine", "good", "fit", "friendly", "approved"];
 
@@ -33,7 +33,7 @@ const fn first_letter(word: &str) -> u32 {
 #[rustfmt::skip]
 const BEGINNINGS: &Beginnings = beginnings![
     "vegan", "vegetarian", "veggie", "vg", "gf", "df", "nf", "pareve", "parve", "pescatarian", "pescetarian", "kosher", "halal",
-    "based", "without", "no|", "non|", "zero", "allerg", "intoleran", "coeliac", "celiac",
+    "based", "without", "no|", "non|", "zero", "neither", "nothing", "allerg", "intoleran", "coeliac", "celiac",
 ];
 
 /// Whether a text, in lower case, has a word by which it may claim something.
@@ -110,7 +110,20 @@ pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules
     }
     let words: Vec<&str> = words_without_hyphens(text).collect();
     let no = words.iter().position(|word| *word == "no").filter(|_| !is_name);
-    if words.iter().any(|word| DENIES.contains(word)) || no.is_some_and(|no| !is_said_of_all(&words, no)) {
+    let is_denying = words.iter().any(|word| DENIES.contains(word));
+    // `Wheat-free (spelt only)`: what stands in brackets speaks for itself.
+    if let Some((outside, within)) = around_brackets(text).filter(|_| is_denying) {
+        let both = [claimed(&outside, is_name), claimed(&within.replace('(', " "), is_name)];
+        return both.into_iter().flatten().collect();
+    }
+    if is_denying {
+        return Vec::new();
+    }
+    // `For Lent: no meat, no milk` lists behind the colon what it is without.
+    if let Some((_, listed)) = text.split_once(": ").filter(|_| !is_name && no.is_some()) {
+        return claimed(listed, false);
+    }
+    if no.is_some_and(|no| !is_said_of_all(&words, no)) {
         return Vec::new();
     }
     let mut found = Vec::new();
@@ -127,6 +140,13 @@ pub(in crate::check) fn claimed(text: &str, is_name: bool) -> Vec<(String, Rules
         found.extend(here.behind_without());
     }
     found
+}
+
+/// What stands outside brackets, and in them, where something stands in them.
+fn around_brackets(text: &str) -> Option<(String, &str)> {
+    let (before, rest) = text.split_once('(')?;
+    let (within, after) = rest.split_once(')').unwrap_or((rest, ""));
+    Some((format!("{before}{after}").replace('(', " "), within))
 }
 
 /// A claim as it is said, and what it rules out.
@@ -172,6 +192,12 @@ impl<'t> Place<'t> {
     fn by_a_word_of_its_own(&self) -> Option<Claim> {
         let (said, rules) = WORDS.iter().find(|(known, _)| *known == self.word)?;
         let is_other = is_of_somebody(self.next()) || self.word == "kosher" && self.next() == "salt";
+        if self.word == "kosher"
+            && self.next() == "for"
+            && self.behind().iter().any(|word| ["passover", "pesach"].contains(word))
+        {
+            return Some(("kosher for passover".to_owned(), Rules::NotForPassover));
+        }
         (!is_other).then(|| ((*said).to_owned(), *rules))
     }
 
@@ -219,20 +245,31 @@ impl<'t> Place<'t> {
 
     /// `suitable for nut allergies`.
     fn for_the_sick(&self) -> Option<Claim> {
+        // `Safe for people with a nut allergy`; `For the lactose intolerant.`
+        let is_far = || self.all_before().iter().rev().take(7).any(|word| *word == "for");
+        let is_whole = || self.words.first() == Some(&"for") && self.behind().is_empty();
         let is_claimed = is_of_the_sick(self.word)
-            && self.is_for()
+            && is_far()
             && !self.words.iter().any(|word| LEAVES_OUT.contains(word))
-            && self.is_called_suitable();
+            && (self.is_called_suitable() || is_whole());
         let rules = is_claimed.then(|| named(self.before())).flatten()?;
         Some((format!("for {} {}", self.before(), self.word), rules))
     }
 
-    /// `without milk and eggs`, `free from nuts`.
+    /// Whether all that stands behind it is a list of what it is without: `Without nuts or sesame.`
+    fn is_listed_to_its_end(&self) -> bool {
+        let rest = self.behind().iter().skip_while(|word| named(word).is_some() || JOINS.contains(word));
+        !self.behind().is_empty() && rest.copied().all(|word| ["in", "it", "them"].contains(&word))
+    }
+
+    /// `without milk and eggs`, `free from nuts`, `neither egg nor milk`.
     fn behind_without(&self) -> Vec<Claim> {
         let is_made = || ["made", "is", "are", "baked"].contains(&self.before());
         let lists = ["without", "no", "non", "zero"].contains(&self.word) && self.is_name
             || self.word == "no"
-            || self.word == "without" && is_made()
+            || self.word == "without" && (is_made() || self.place == 0 && self.is_listed_to_its_end())
+            || self.word == "neither" && (self.place == 0 || HOLDS.contains(&self.before()))
+            || self.word == "nothing" && self.next() == "of"
             || self.word == "free" && ["from", "of"].contains(&self.next());
         if !lists {
             return Vec::new();
@@ -266,14 +303,14 @@ fn is_of_the_food(rules: Rules, words: &[&str], behind: &[&str], is_name: bool) 
             || words.first().is_some_and(|first| ["this", "it", "these", "they", "all", "our"].contains(first))
     };
     match rules {
-        Rules::OfKind(_) => !is_beside && (is_name || is_it()),
+        Rules::OfKind(_) | Rules::Salt => !is_beside && (is_name || is_it()),
         Rules::Called(..) => !is_beside,
         _ => true,
     }
 }
 
 /// Words between those of a list.
-const JOINS: &[&str] = &["and", "or", "any", "no", "added"];
+const JOINS: &[&str] = &["and", "or", "nor", "any", "no", "added", "products", "product", "ingredients"];
 
 /// Whether `no` at a place of a sentence lists what is not in the food: `Contains no nuts`, `No nuts in it`; not `There is no milk left`.
 fn is_said_of_all(words: &[&str], from: usize) -> bool {
@@ -371,6 +408,19 @@ mod tests {
             ("flourless cake", true, true),
             ("safe for people with nut allergy.", false, true),
             ("boneless pie", true, false),
+            ("wheat-free (spelt only).", false, true),
+            ("safe for people with a nut allergy.", false, true),
+            ("for the lactose intolerant.", false, true),
+            ("for the lactose intolerant take oil.", false, false),
+            ("for lent: no meat, no milk.", false, true),
+            ("it has neither egg nor milk.", false, true),
+            ("nothing of animals in it.", false, true),
+            ("no animal products.", false, true),
+            ("without nuts or sesame.", false, true),
+            ("without milk it is drier.", false, false),
+            ("there is nothing of it left.", false, false),
+            ("neither is hard.", false, false),
+            ("kosher for passover", true, true),
             ("my sister has a nut allergy.", false, false),
         ] {
             assert_eq!(!claimed(text, is_name).is_empty(), claims, "{text}");

@@ -30,7 +30,9 @@ const FOR_OTHERS: &[&str] = &["shower", "showers"];
 fn is_for_babies(recipe: &Recipe) -> bool {
     // Each of the words below begins with one of these.
     let may_say = |text: &str| {
-        [b"babi", b"baby", b"infa", b"wean", b"mont"].into_iter().any(|letters| has_letters(text, letters))
+        [b"babi", b"baby", b"infa", b"wean", b"mont", b"year", b"todd"]
+            .into_iter()
+            .any(|letters| has_letters(text, letters))
     };
     said_in(recipe, may_say, |text| may_say(text.lower())).iter().any(|told| {
         let words: Vec<&str> = words_with_hyphens(&told.text).collect();
@@ -44,12 +46,22 @@ fn says_babies(words: &[&str]) -> bool {
     let is_food = |at: usize| words.get(at).is_some_and(|word| BABY_FOOD.contains(&word.trim_end_matches('s')));
     let months =
         || words.iter().any(|word| ["month", "months"].contains(word)) && words.iter().any(|word| SMALL.contains(word));
+    // `For children under one year`, `for their first year`.
+    let first_year = || {
+        let is_under = |at: usize| follows(at, &["under", "below"]) && follows(at + 1, &["one", "1", "a"]);
+        let is_of_small = || words.iter().any(|word| SMALL.contains(word));
+        let is_first = |at: usize| follows(at, &["first"]) && follows(at + 1, &["year"]) && is_of_small();
+        words.contains(&"for")
+            && (0..words.len())
+                .any(|at| is_first(at) || is_under(at) && (follows(at + 2, &["year"]) || words.len() == at + 2))
+    };
     words.iter().enumerate().any(|(at, word)| match *word {
         "for" => follows(at + 1, BABIES) && !follows(at + 2, FOR_OTHERS),
         "baby" | "baby's" | "infant" | "infant's" | "infants" | "infants'" => is_food(at + 1),
         "weaning" => words.len() == 1 || is_food(at + 1) || at > 0 && follows(at - 1, &["for"]),
         _ => false,
     }) || months()
+        || first_year()
 }
 
 /// The honey that goes into what is for babies.

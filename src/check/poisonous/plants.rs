@@ -25,11 +25,50 @@ const UNTIL_COOKED: &[Poison] = &[
     ("sharp crystals that burn the throat", beginnings!["taro|", "taros|"]),
     ("what makes people sick (Health Canada and FDA: boil them, from memory)", beginnings!["fiddlehead"]),
     ("hypoglycin, which takes the sugar from the blood", beginnings!["ackee"]),
+    (
+        "phasin, which ten minutes of boiling take away (BfR, from memory)",
+        beginnings![
+            "green bean",
+            "french bean",
+            "runner bean",
+            "string bean",
+            "haricots vert",
+            "haricot vert",
+            "fine bean",
+            "flat bean"
+        ],
+    ),
+    (
+        "what makes people sick, and has killed (FDA and CDC on morels of 2023, from memory)",
+        beginnings!["morel|", "morels|"],
+    ),
+    (
+        "bitter alkaloids, which days of water and boiling take away",
+        beginnings!["lupin seed", "lupin bean", "lupini", "bitter lupin"],
+    ),
+    ("what makes people sick", beginnings!["pokeweed", "poke sallet", "poke salad"]),
 ];
 /// Words of names by which it is another thing made of it.
 const MADE: &[&str] = &[
-    "flour", "starch", "cordial", "syrup", "jam", "jelly", "wine", "juice", "liqueur", "vinegar", "powder", "crisps",
-    "chips", "pearls", "extract",
+    "flour",
+    "starch",
+    "cordial",
+    "syrup",
+    "jam",
+    "jelly",
+    "wine",
+    "juice",
+    "liqueur",
+    "vinegar",
+    "powder",
+    "crisps",
+    "chips",
+    "pearls",
+    "extract",
+    "brined",
+    "pickled",
+    "fermented",
+    "sweet",
 ];
 
 /// Plants that are poison whatever is done to them. Leaves are named in full: of rhubarb and tomato there is a leather.
@@ -57,10 +96,36 @@ const ALWAYS: &[Poison] = &[
     ("saponins", beginnings!["holly berr", "ivy berr"]),
     ("viscotoxins", beginnings!["mistletoe"]),
     ("amatoxins", beginnings!["death cap"]),
-    ("muscimol", beginnings!["fly agaric"]),
+    ("muscimol", beginnings!["fly agaric", "panther cap"]),
+    ("amatoxins", beginnings!["destroying angel", "funeral bell"]),
+    ("orellanine, which harms the kidneys", beginnings!["webcap"]),
+    ("gyromitrin, which boiling does not wholly take away", beginnings!["false morel", "gyromitra", "brain mushroom"]),
+    (
+        "what frees cyanide",
+        beginnings!["elder leaf", "elder leaves", "elderberry leaf", "elderberry leaves", "elder bark", "hydrangea"],
+    ),
+    ("coniine", beginnings!["hemlock|"]),
+    ("hyoscyamine", beginnings!["henbane", "mandrake", "jimson"]),
+    ("alkaloids that stop the heart", beginnings!["delphinium", "larkspur", "hellebore"]),
+    ("grayanotoxin", beginnings!["rhododendron", "azalea"]),
+    ("abrin", beginnings!["rosary pea"]),
+    (
+        "pyrrolizidine alkaloids, which harm the liver (FDA, 2001, and EFSA, 2017; from memory)",
+        beginnings!["comfrey", "ragwort", "coltsfoot"],
+    ),
+    (
+        "safrole, which the law of the United States forbids in food (21 CFR 189.180, from memory)",
+        beginnings!["sassafras root", "sassafras bark", "sassafras tea", "sassafras|"],
+    ),
+    (
+        "tetrodotoxin, which only who is licensed cuts away",
+        beginnings!["fugu", "pufferfish", "puffer fish", "blowfish"],
+    ),
 ];
 /// What is in green potatoes and their sprouts.
 const SOLANINE: &str = "solanine, which boiling leaves";
+/// Of sassafras the leaves hold next to nothing of it.
+const LEAVES: &Beginnings = &Beginnings::of(&["sassafras leaf", "sassafras leaves", "ground sassafras leaves"]);
 /// Words by which it is made of something else, or only tastes of it: sweet kernels, and what is bought as a flavour without its poison.
 #[rustfmt::skip]
 const HARMLESS: &[&str] = &["sweet", "sugar", "marzipan", "paper", "wafer", "icing", "fondant", "chocolate", "extract", "essence", "oil", "flavour", "flavouring", "aroma",
@@ -72,7 +137,13 @@ fn raw_poison(line: &Ingredient) -> Option<&'static str> {
     let name = line.name.key.as_str();
     let (holds, _) = UNTIL_COOKED.iter().find(|(_, plants)| line.name.has_word_beginning(plants))?;
     let is_made = || is_so(line, State::Cooked) || words_with_hyphens(name).any(|word| MADE.contains(&word));
-    (matches!(line.refers, Refers::Pantry(_)) && !is_made()).then_some(holds)
+    let says_made = || {
+        let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
+        words_with_hyphens(&said).any(|word| ["brined", "pickled", "fermented", "blanched", "jarred"].contains(&word))
+    };
+    // What is poison cooked or not is told as that.
+    let is_told = || poison(line).is_some();
+    (matches!(line.refers, Refers::Pantry(_)) && !is_made() && !says_made() && !is_told()).then_some(holds)
 }
 
 /// What of a line is poison, cooked or not.
@@ -86,7 +157,9 @@ fn poison(line: &Ingredient) -> Option<&'static str> {
     let listed = || ALWAYS.iter().find(|(_, plants)| line.name.has_word_beginning(plants)).map(|(holds, _)| *holds);
     let is_green = || line.name.has_word_beginning(beginnings!["potato"]) && is_green_potato(line, name);
     let found = listed().or_else(|| is_green().then_some(SOLANINE))?;
-    (!words_with_hyphens(name).any(|word| HARMLESS.contains(&word))).then_some(found)
+    let is_harmless =
+        words_with_hyphens(name).any(|word| HARMLESS.contains(&word)) || line.name.has_word_beginning(LEAVES);
+    (!is_harmless).then_some(found)
 }
 
 /// Words by which what is green or sprouts was cut away.
