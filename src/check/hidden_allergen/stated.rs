@@ -82,6 +82,10 @@ fn is_list(sentence: &str) -> bool {
         return false;
     }
     let words: Vec<&str> = words_with_hyphens(sentence).collect();
+    // `Contains raw egg` is a word of hygiene.
+    if words.contains(&"raw") {
+        return false;
+    }
     let known = |at: usize| {
         let pair = || {
             words.get(at + 1).is_some_and(|next| {
