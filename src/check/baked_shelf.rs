@@ -72,6 +72,7 @@ const SOFT: &Beginnings = &Beginnings::of(&[
 /// Soft and lean, it is mouldy by then, and soft and rich it is stale; cakes full of fruit and sugar ripen for months. Preserves are good for some
 /// years. Common practice, no source.
 const SOFT_KEEPS: Duration = Duration::days(60);
+const BUTTERED_KEEPS: Duration = Duration::days(210);
 const RICH_KEEPS: Duration = Duration::days(400);
 const ANYTHING_KEEPS: Duration = Duration::days(1100);
 
@@ -85,8 +86,15 @@ fn is_soft(part: &Part, solved: &SolvedPart) -> bool {
 fn most(part: &Part, solved: &SolvedPart) -> Option<Duration> {
     // Raisins are half sugar, and are what keeps a fruit cake.
     let is_rich = solved.comes_out.sugar.as_share_of(solved.comes_out.total).is_ok_and(|share| share >= mille(300));
+    // Butter and sugar under a crust of both keep stollen and the like for half a year.
+    let (fat, sugar) = (solved.comes_out.fat, solved.comes_out.sugar);
+    let is_buttered = fat
+        .plus(sugar)
+        .and_then(|both| both.as_share_of(solved.comes_out.total))
+        .is_ok_and(|share| share >= mille(350));
     match is_soft(part, solved) {
         true if is_rich => Some(RICH_KEEPS),
+        true if is_buttered => Some(BUTTERED_KEEPS),
         true => Some(SOFT_KEEPS),
         false if part.steps.is_empty() => None,
         false => Some(ANYTHING_KEEPS),

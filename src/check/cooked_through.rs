@@ -103,7 +103,9 @@ pub(super) fn problem(
 
 fn is_small(line: &Ingredient) -> bool {
     let said = line.preparation.as_deref().unwrap_or_default().to_lowercase();
-    SMALL.iter().any(|word| said.contains(word) || line.name.key.as_str().contains(word))
+    // Floury potatoes are no flour.
+    let name = line.name.key.as_str().replace("floury", "");
+    SMALL.iter().any(|word| said.contains(word) || name.contains(word))
 }
 
 const PRESSED: &Beginnings = &Beginnings::of(&["pressure", "microwave", "autoclave"]);
@@ -149,7 +151,9 @@ fn in_the_pot(recipe: &Recipe, (id, part): (PartId, &Part), check: &'static str)
         let dry = beginnings!["blanch", "parboil", "fry", "grill", "char"];
         let is_wet = hot.iter().any(|step| called(step, wet) && !bakes(step) || uses(step, beginnings!["kettle"]));
         let otherwise = hot.iter().any(|step| says(step, PRESSED) || uses(step, PRESSED) || called(step, dry));
-        let all = later(line).map_or(Ok(time), |later| time.plus(later)).ok()?;
+        // What is mashed is soft by then.
+        let is_mashed = some_says(part, beginnings!["mash", "puree", "purée", "ricer", "sieve"]);
+        let all = later(line).filter(|_| !is_mashed).map_or(Ok(time), |later| time.plus(later)).ok()?;
         if !is_wet || otherwise || all >= Duration::minutes(least) {
             return None;
         }

@@ -24,7 +24,7 @@ pub(super) const CHECK: Check = Check {
                 a dough with leaven that proves for more than seven hours at 24 °C or above",
     why: "With 0.4 % of instant yeast or more (0.5 % active dry, 1.2 % fresh) a dough at 22 °C or above has doubled within three hours \
           and has fallen after six, with 0.3 % after seven; a rest of two and a half hours in a warm room is a rise. `h` for `min` and a digit too many make such times. A dough for the night takes a tenth of the yeast, \
-          or stands in the cold. Where no temperature is said, with 0.8 % of instant yeast six hours are too long in any room. `sums` estimates how far a dough is.",
+          or stands in the cold. Where no temperature is said, with 0.8 % of instant yeast six hours are too long in any room, and with 0.4 % twelve. A dough that a preferment with yeast alone raises is over as one with leaven is. `sums` estimates how far a dough is.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
           {water}, {salt} and {instant yeast}.\n    until smooth\nrise: wait 10 h, at 24 C\n    until doubled\n",
     good: "recipe Loaf\nflour .... 1 kg\nwater .... 650 g\nsalt .... 20 g\ninstant yeast .... 10 g\nmix: hands 10 min\n    Mix {flour}, \
@@ -37,7 +37,12 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let yeast_of = |id: PartId| yeast_on_flour(subject.recipe.part(id)?, subject.formula.part(id)?);
     // Nearly every dough that rises lists its own yeast.
     let yeast = LazyCell::new(|| Nearest::inside(subject.recipe, |id, _| yeast_of(id).is_some()));
-    let has_leaven = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Leaven);
+    // A dough that a biga alone raises is over as one of leaven is.
+    let has_leaven = |_, part: &Part| {
+        part.lines
+            .iter()
+            .any(|line| line.kind == Kind::Leaven || part.from.is_some() && line.kind.is_yeast() && !chills_all(part))
+    };
     let leaven = LazyCell::new(|| Nearest::inside(subject.recipe, has_leaven));
     for (id, part, _) in subject.whole_parts() {
         let own = yeast_of(id);
@@ -50,7 +55,20 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 diagnostics.extend(over_with_leaven(step, || leaven.has(id)));
                 continue;
             };
-            let warm = step.temperature.map_or(share >= mille(8), |(low, _)| low.celsius() >= Number::whole(22));
+            let by_preferment = own.is_none()
+                || subject.recipe.preferments(id).any(|(other, _)| {
+                    subject.recipe.part(other).is_some_and(|part| part.lines.iter().any(|line| line.kind.is_yeast()))
+                });
+            if by_preferment && share < mille(3) {
+                diagnostics.extend(over_with_leaven(step, || true));
+                continue;
+            }
+            // Where nobody says how warm, it is a room, or somebody says how cold.
+            let in_a_room = || {
+                share >= mille(8)
+                    || share >= mille(4) && step.time.0 > TWELVE_HOURS && !chills(step) && !says(step, NOT_WARM)
+            };
+            let warm = step.temperature.map_or_else(in_a_room, |(low, _)| low.celsius() >= Number::whole(22));
             if !warm {
                 continue;
             }
@@ -74,6 +92,13 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
         }
     }
+}
+
+const TWELVE_HOURS: Duration = Duration::new(Number::whole(12 * 3600));
+
+/// Whether all that a preferment stands is in the cold, where it does little.
+fn chills_all(part: &Part) -> bool {
+    part.steps.iter().filter(|step| step.kind == StepKind::Wait).all(chills)
 }
 
 /// The steps of a part in which its dough is alive: what was baked rises no more, however long it stands.

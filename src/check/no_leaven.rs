@@ -17,6 +17,8 @@ use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 use std::cell::{LazyCell, OnceCell};
 
+mod quick_bread;
+
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "no-leaven",
@@ -24,7 +26,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "a dough that rises, proves or doubles, and a preferment, in which there is neither yeast nor leaven nor another raising \
                 agent, or only one that cannot wait; a sheet of loaves, rolls, baguettes or the like without any; a sweet batter, or a wet dough with fat rubbed \
-                in, without baking powder, soda or many eggs",
+                in, without baking powder, soda or many eggs; a soda bread, or a loaf of flour and sour milk, without soda, with a trace of it, or that stands warm for three hours with it",
     why: "The yeast was forgotten, or another white powder stands in its place. What raises is known by its larder entry or by its \
           name (yeast, starter, levain, leaven, sourdough, culture, barm); an ingredient that no larder knows is given the \
           benefit of the doubt. A leaven of your own is known when a larder file says `is leaven`.",
@@ -46,7 +48,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let has_salt = |_, part: &Part| part.lines.iter().any(|line| line.kind == Kind::Salt);
     let salted = LazyCell::new(|| Nearest::inside(subject.recipe, has_salt));
     for (id, part, solved) in subject.whole_parts() {
-        if let Some(problem) = flat_cake(subject.recipe, part, solved) {
+        if let Some(problem) =
+            flat_cake(subject.recipe, part, solved).or_else(|| quick_bread::problem(subject, (id, part), solved))
+        {
             diagnostics.push(problem);
             continue;
         }
@@ -177,7 +181,10 @@ fn raised_by_powder(subject: &Subject<'_>, id: PartId, part: &Part, at: usize) -
         // A culture that is kept is flour and water on paper; with powder in it, it is none.
         part.lines.iter().any(may) || (!powdered(part) && Kind::of_name(part.name.key.as_str()).ferments())
     };
-    if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives).has(id) {
+    let lives_around = |id, part: &Part| {
+        lives(id, part) && (rises(part).is_some() || part.lines.iter().any(|line| line.kind.ferments()))
+    };
+    if Nearest::inside(subject.recipe, lives).has(id) || Nearest::around(subject.recipe, lives_around).has(id) {
         return None;
     }
     let message = format!(
@@ -248,6 +255,11 @@ impl<'r> Raised<'r> {
     fn has(&self, id: PartId, part: &Part) -> bool {
         let raises = |_, part: &Part| part.lines.iter().any(may_raise);
         let or_kept = |id, part: &Part| raises(id, part) || is_kept(part);
+        // What nobody knows may raise what it is mixed into, and not a dough that it is strewn on when that is baked.
+        let surely_or_kept = |_, part: &Part| {
+            part.lines.iter().any(|line| line.kind.raises() || may_raise(line) && rises(part).is_some())
+                || is_kept(part)
+        };
         if part.from.is_some() {
             return part.lines.iter().any(|line| match line.refers {
                 // A starter that is kept is flour and water on paper.
@@ -261,7 +273,7 @@ impl<'r> Raised<'r> {
         // Of nearly all that rises that tells. A sponge that another part takes may be raised there.
         self.fermented.has(id)
             || self.kept_inside.get_or_init(|| Nearest::inside(self.recipe, or_kept)).has(id)
-            || self.kept_around.get_or_init(|| Nearest::around(self.recipe, or_kept)).has(id)
+            || self.kept_around.get_or_init(|| Nearest::around(self.recipe, surely_or_kept)).has(id)
     }
 }
 

@@ -238,7 +238,15 @@ fn shaped_before<'r>(recipe: &'r Recipe, part: &'r Part) -> Option<(&'r Step, &'
     if part.steps.iter().take(at).any(stands) || part.lines.iter().any(|line| line.is_flour && line.stays_in()) {
         return None;
     }
-    let shapes = |step: &Step| step.kind == StepKind::Hands && called(step, SHAPES);
+    // Rings and rounds that are cut out of a sheet and fried.
+    let fries = part.steps.get(at).is_some_and(|step| called(step, beginnings!["fry", "deep-fry"]));
+    let is_ring =
+        || recipe.name.has_word_beginning(beginnings!["doughnut", "donut", "berliner", "krapfen", "bombolon"]);
+    let cuts = fries && is_ring();
+    let shapes = |step: &Step| {
+        step.kind == StepKind::Hands
+            && (called(step, SHAPES) || cuts && called(step, beginnings!["roll", "cut", "stamp"]))
+    };
     part.lines.iter().filter_map(|line| recipe.part(line.part()?)).find_map(|dough| {
         let is_dough = dough.from.is_none()
             && dough.lines.iter().any(|line| line.is_flour && line.stays_in())

@@ -1,5 +1,6 @@
 //! `no-sign`: cooking by the clock alone.
 
+use super::dough::is_batter;
 use super::{Check, Family, Run, Subject};
 use crate::measure::quantity::Duration;
 use crate::model::cooking::rests::{PROVES, RISES};
@@ -42,9 +43,18 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             && part.steps.iter().any(ripens)
             && !part.steps.iter().any(|step| called(step, RISES) || called(step, PROVES));
         let is_stirred = |step: &Step| is_build && step.kind == StepKind::Hands && !called(step, beginnings!["knead"]);
-        for step in
-            part.steps.iter().filter(|step| ends_by_feel(step) && !is_stirred(step) && is_dough(subject, id, part))
-        {
+        // What is poured is stirred until it is one, what was baked ripens by the calendar, and what goes on in the cold is not ripe yet.
+        let is_poured = |step: &Step| step.kind == StepKind::Hands && is_batter(part);
+        let goes_on = |step: &Step| {
+            let mut before = part.steps.iter().take_while(|other| other.span != step.span);
+            let next = part.steps.iter().skip_while(|other| other.span != step.span).nth(1);
+            let is_cooler =
+                |next: &Step| next.kind == StepKind::Wait && (chills(next) || called(next, beginnings!["cool"]));
+            step.kind == StepKind::Wait && (before.any(bakes) || next.is_some_and(is_cooler))
+        };
+        for step in part.steps.iter().filter(|step| {
+            ends_by_feel(step) && !is_stirred(step) && !is_poured(step) && !goes_on(step) && is_dough(subject, id, part)
+        }) {
             let what = if step.kind == StepKind::Wait { "ripe" } else { "mixed" };
             diagnostics.push(
                 Diagnostic::advice(
@@ -81,7 +91,10 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                     format!("`{}` has a time, but no sign by which it is done", step.name),
                 )
                 .label("done when?")
-                .help(format!("write what is seen or felt below it, `{}`", sign_of(step))),
+                .help(match sign_of(step) {
+                    Some(sign) => format!("write what is seen or felt below it, `{sign}`"),
+                    None => "write below it what is seen, felt, heard or measured when it is done, after the word `until`: a colour, a thickness, a temperature as `{80 C}`".to_owned(),
+                }),
             );
         }
     }
@@ -95,12 +108,19 @@ const SIGNS: &[(&Beginnings, &str)] = &[
     (beginnings!["simmer", "stew", "brais", "cook"], "until tender"),
     (beginnings!["blind"], "until dry and pale gold"),
     (beginnings!["whisk", "whip", "churn"], "until it holds its shape"),
-    (beginnings!["fry", "sear", "brown", "toast", "grill"], "until golden on both sides"),
+    (beginnings!["fry", "sear", "brown", "toast", "grill", "griddle"], "until golden on both sides"),
+    (beginnings!["dry", "dehydrat"], "until it snaps"),
+    (beginnings!["steam"], "until it springs back"),
+    (beginnings!["roast"], "until brown, and a skewer goes in easily"),
+    (beginnings!["reduc", "thicken"], "until it coats a spoon"),
+    (beginnings!["mix", "knead"], "until smooth and elastic"),
 ];
 
-fn sign_of(step: &Step) -> &'static str {
-    let known = SIGNS.iter().find(|(words, _)| called(step, words));
-    known.map_or("until deep gold and light when lifted", |(_, sign)| sign)
+/// None where nobody here knows what is done.
+fn sign_of(step: &Step) -> Option<&'static str> {
+    let known = SIGNS.iter().find(|(words, _)| called(step, words)).map(|(_, sign)| *sign);
+    let baked = || (bakes(step) || called(step, beginnings!["bak"])).then_some("until deep gold and light when lifted");
+    known.or_else(baked)
 }
 
 /// Whether what is done is its own sign: water that is brought to the boil boils, and what is dissolved or melted is gone.

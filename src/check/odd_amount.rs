@@ -19,6 +19,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
 mod bought_case;
+mod crisp;
 mod sold_drained;
 
 /// The check and its explanation.
@@ -26,7 +27,7 @@ pub(super) const CHECK: Check = Check {
     name: "odd-amount",
     severity: Severity::Advice,
     family: Family::Formula,
-    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, a piece lighter than 2 g or heavier than 5 kg, a baguette of 39 g or 3.9 kg and a biscuit of 240 g, small ones that weigh more than large ones, an edible yield far from the larder's, more on a piece than three pieces weigh, or in it than five, a portion of 8 kg or a cookie of 400 g where a batch is not divided, a name that promises what no line lists, more left on a sieve than went in solid, fat that weighs as much as the bought pastry that is brushed with it, a dough that is rolled to 0.3 mm or 3 m, and tenths of a spoon or spoons by the dozen",
+    looks_for: "a loss in dividing over 20 % (of a raised dough that is not cut out 10 %) or under 0.5 %, a bake loss under 3 or over 45 % (of pieces of 400 g and more 25 %, of raised ones of 50 g and more 35 %), a loss far beyond all the water there is to leave, one of less than two fifths of the water of what leaves the oven crisp, a piece lighter than 2 g or heavier than 5 kg, a baguette of 39 g or 3.9 kg and a biscuit of 240 g, small ones that weigh more than large ones, an edible yield far from the larder's, more on a piece than three pieces weigh, or in it than five, a portion of 8 kg or a cookie of 400 g where a batch is not divided, a name that promises what no line lists, more left on a sieve than went in solid, fat that weighs as much as the bought pastry that is brushed with it, a dough that is rolled to 0.3 mm or 3 m, and tenths of a spoon or spoons by the dozen",
     why: "A slipped point makes 15 % loss of 1.5 %, and nothing else in the formula need notice: a batch given in percent \
           simply grows. What is cooked before it is divided may lose up to 60 %. A pie that would weigh 100 kg has leeks by the kilogram that were grams: from 50 kg on it is said. What is lost in the oven or in the pot is water, the flour's moisture with it: where a bake loss is over it by more than 5 % of all, or a loss of `makes` by more than 10 %, a digit has slipped, or something else is lost and `of everything` says so. A yield of 41 % for a carrot buys twice the carrots. And 4 kg of egg on a croissant are 4 g. Spoons and cups come by halves, thirds, quarters and eighths: 0.2 tsp were 2, and 20 tsp are told in tablespoons. It is \
           advice: if it is meant so, `# allow odd-amount: reason` above the line keeps it quiet.",
@@ -43,7 +44,8 @@ pub(super) const CHECK: Check = Check {
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     if subject.is_of_whole() {
-        tell(diagnostics, odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject)));
+        let lost = odd_bake_loss(subject).or_else(|| oven_takes_more_than_water(subject));
+        tell(diagnostics, lost.or_else(|| crisp::problem(subject, made_span(subject.recipe))));
         tell(diagnostics, huge_piece(subject));
     }
     diagnostics.extend(

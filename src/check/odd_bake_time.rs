@@ -1,14 +1,15 @@
 //! `odd-bake-time`: a bake or a cooling that does not suit the size of the pieces.
 
-use super::dough::{mass_of, mille};
+use super::dough::{is_dough, mass_of, mille};
+use super::gluten_free_dough::is_gluten_free;
 use super::{Check, Family, Run, Subject, piece_sizes, tell};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Said;
-use crate::model::cooking::heat_words::GRIDDLES;
-use crate::model::cooking::{bakes, called, cooks, cools, uses};
+use crate::model::cooking::ovens::is_plate;
+use crate::model::cooking::{bakes, called, cools};
 use crate::model::heat;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
@@ -18,6 +19,8 @@ use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 mod dense;
+mod egg_sets;
+mod in_steam_and_fat;
 mod pale;
 
 use dense::{dense_rye, on_its_wall};
@@ -30,9 +33,9 @@ pub(super) const CHECK: Check = Check {
     looks_for: "a bake far too short or too long for what a piece of dough weighs, and pieces that cool for half a day",
     why: "A loaf of 830 g is raw after 3.5 minutes, and a roll is coal after two hours. Common practice, of the oven times of a part \
           together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin, and of 800 g of half rye and more 35; flat bread up to 200 g is done within 12 minutes at 240 °C, and what lies on a stone or a wall of 350 °C within 6; at 160 °C and \
-          above, pieces up to 40 g bake for 45 minutes at most, from 175 °C on those up to 70 g for 40, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes, up to 150 g \
+          above, pieces up to 40 g bake for 45 minutes at most, from 175 °C on those up to 70 g for 40, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes (from 215 on 35), up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
-          in a quarter of an hour. A batch of cookies, scones or rolls that is not divided is shared by their number. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least. In an \
+          in a quarter of an hour. A batch of cookies, scones or rolls that is not divided is shared by their number. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least, and buns of yeast dough 45 at most; pieces of it from 25 to 150 g fry for 25 seconds to 12 minutes. A loaf without gluten of 600 g and more bakes for 35 minutes at least, and a third longer than one of wheat at most. In an \
           oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour, at 290 °C those up to 150 g after twelve minutes, and at 300 °C and above all are after twenty minutes. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
@@ -53,6 +56,12 @@ const MOST: &[(i64, i64)] = &[(40, 45), (150, 60), (400, 90)];
 /// The same in an oven of 190 °C and more.
 const MOST_HOT: &[(i64, i64)] = &[(100, 40), (150, 45), (400, 65), (1000, 75)];
 const QUICK: Number = Number::whole(190);
+/// The same from 215 °C on.
+const MOST_HOTTER: &[(i64, i64)] = &[(100, 35), (150, 42), (400, 60), (1000, 75)];
+const QUICKER: Number = Number::whole(215);
+/// Dough and batter of which nobody knows how it is cut are coal after so long from 175 °C on, up to so many grams of it.
+const ANY_IS_COAL: Duration = Duration::new(Number::whole(110 * 60));
+const ANY: Mass = Mass::new(Number::whole(3000));
 /// The same from 175 °C on: what is small is a rusk after so long.
 const MOST_WARM: &[(i64, i64)] = &[(70, 40), (150, 60), (400, 90)];
 const WARM: Number = Number::whole(175);
@@ -77,64 +86,28 @@ const STILL_HOT: Duration = Duration::new(Number::whole(20 * 60));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (id, part, solved) in subject.whole_parts() {
-        tell(diagnostics, burns(part, solved).or_else(|| foam(part, solved)).or_else(|| custard(part, solved)));
+        tell(
+            diagnostics,
+            burns(part, solved)
+                .or_else(|| egg_sets::foam(part, solved))
+                .or_else(|| egg_sets::custard(subject, part, solved)),
+        );
         // A batch of cookies that is not divided is as many pieces.
         let alone = || {
             let (noun, each, _) = piece_sizes::undivided(subject).filter(|_| subject.recipe.is_final(id))?;
             piece_sizes::is_baked_alone(subject.recipe, noun).then_some(each)
         };
-        let Some(piece) = piece(subject.recipe, part).or_else(alone) else { continue };
+        let Some(piece) = piece(subject.recipe, part).or_else(alone) else {
+            tell(diagnostics, of_no_pieces(part, solved));
+            continue;
+        };
         let (light, heavy) = sizes(subject.recipe, part, piece);
         let charred = on_its_wall(subject.recipe, part, light).map(|bake| coals(bake, light));
         tell(diagnostics, charred.or_else(|| baked(subject, (id, part), solved, (light, heavy))));
         tell(diagnostics, on_the_griddle(part, heavy));
         tell(diagnostics, cooled(part, piece));
-        tell(diagnostics, steamed(part, piece));
+        tell(diagnostics, in_steam_and_fat::problem(subject, (id, part), piece));
     }
-}
-
-/// In so hot an oven what eggs set boils, °C. Common practice, no source.
-const CURDLES: Number = Number::whole(195);
-
-/// What eggs set in milk or cream is done after an hour or two at 105 °C and more, in its bath too.
-fn custard(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    let lists = |is: &dyn Fn(&Ingredient) -> bool| part.lines.iter().any(is);
-    let egg = |line: &Ingredient| line.kind == Kind::Egg && !line.is_egg_white();
-    if solved.composition.flour > Mass::ZERO
-        || !lists(&egg)
-        || !lists(&|line| matches!(line.kind, Kind::Milk | Kind::Dairy))
-    {
-        return None;
-    }
-    // Egg in milk or cream alone curdles where it boils, in its bath too.
-    let is_plain = part.lines.iter().all(|line| {
-        matches!(line.kind, Kind::Egg | Kind::Milk | Kind::Sugar | Kind::Syrup | Kind::Spice | Kind::Salt)
-            || line.kind == Kind::Dairy
-                && line.name.has_word_beginning(beginnings!["cream|"])
-                && !line.name.has_word_beginning(beginnings!["cheese"])
-    });
-    let boils = |step: &&Step| {
-        step.kind != StepKind::Wait
-            && bakes(step)
-            && step.time.0 >= minutes(25)
-            && step.temperature.is_some_and(|(low, _)| low.celsius() >= CURDLES)
-    };
-    if let Some(step) = part.steps.iter().find(boils).filter(|_| is_plain) {
-        let message = format!(
-            "what eggs set in milk or cream bakes for {} at {}: it curdles, in its bath too",
-            show::duration(step.time.0),
-            heat::heat(step, show::Units::Metric)?
-        );
-        return Some(
-            Diagnostic::advice(CHECK.name, step.time_span, message)
-                .help("look whether a digit of the temperature has slipped; custards bake at 95 to 170 °C"),
-        );
-    }
-    let bake =
-        part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step) && step.time.0 > minutes(240))?;
-    let heat = bake.temperature.map(|(low, _)| low.celsius()).filter(|heat| *heat >= Number::whole(105))?;
-    let message = format!("what eggs set in milk bakes for {} at {} °C", show::duration(bake.time.0), heat.decimal(0));
-    Some(Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped"))
 }
 
 /// What a piece weighs when it goes into the oven: of the part, or of the heaviest part that it takes by the piece.
@@ -172,11 +145,12 @@ const FLAT_BREAD: i64 = 200;
 
 /// Flatbreads that lie on the griddle for half an hour, a few at a time.
 fn on_the_griddle(part: &Part, piece: Mass) -> Option<Diagnostic> {
+    let on_plate = |step: &Step| step.equipment.as_ref().is_some_and(is_plate);
     let by_load = |step: &Step| step.loads.size().is_some() || step.loads.is_by_piece();
     let step = part
         .steps
         .iter()
-        .find(|step| step.kind != StepKind::Wait && uses(step, GRIDDLES) && by_load(step) && step.time.0 > GRIDDLED)?;
+        .find(|step| step.kind != StepKind::Wait && on_plate(step) && by_load(step) && step.time.0 > GRIDDLED)?;
     if piece > grams(FLAT_BREAD) || piece < grams(2) {
         return None;
     }
@@ -271,7 +245,9 @@ fn baked(
     // An oven that falls is as hot as it is at the end.
     let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
     let least = least.max(dense_rye(subject, id, heavy).filter(|_| !is_flat));
-    let table = if heat >= QUICK && in_oven.iter().all(stays_hot) {
+    let table = if heat >= QUICKER && in_oven.iter().all(stays_hot) && !is_rusk(part) {
+        MOST_HOTTER
+    } else if heat >= QUICK && in_oven.iter().all(stays_hot) {
         MOST_HOT
     } else if heat >= WARM {
         MOST_WARM
@@ -279,10 +255,15 @@ fn baked(
         MOST
     };
     let table = if heat < DRYING { MOST_GENTLE } else { table };
-    let most = table
-        .iter()
-        .find(|(to, _)| light <= grams(*to))
-        .map(|(_, most)| minutes(if is_wet { most * 2 } else { *most }));
+    let most = table.iter().find(|(to, _)| light <= grams(*to)).map(|(_, most)| {
+        minutes(if is_wet {
+            most * 2
+        } else if is_gluten_free(part) {
+            most * 4 / 3
+        } else {
+            *most
+        })
+    });
     let (time, piece, usual) = match (least, most) {
         (Some(least), _) if short < least => (short, heavy, format!("{} at least", show::duration(least))),
         (_, Some(most)) if long > most && heat >= GENTLE => (long, light, format!("{} at most", show::duration(most))),
@@ -299,6 +280,36 @@ fn baked(
         Diagnostic::advice(CHECK.name, bake.time_span, message)
             .help("look whether a point or a digit of the time has slipped, or of the weight of a piece"),
     )
+}
+
+/// What is baked twice is dry by then.
+fn is_rusk(part: &Part) -> bool {
+    part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).count() > 1
+}
+
+/// Sponge fingers that bake for two hours where twelve minutes were meant: a dough of which no piece has a weight.
+fn of_no_pieces(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let mut in_oven = part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step));
+    let bake = in_oven.next().filter(|step| step.time.0 >= ANY_IS_COAL && step.later.is_empty())?;
+    let hot = bake.temperature.is_some_and(|(low, _)| low.celsius() >= WARM);
+    // A stew under a crust is none.
+    let is_of_dough = is_dough(part, solved) && solved.goes_in.is_some_and(|all| all <= ANY);
+    let fleshless = !part.lines.iter().any(|line| line.kind.is_flesh() || line.part().is_some());
+    if !hot
+        || !is_of_dough
+        || !fleshless
+        || in_oven.next().is_some()
+        || bake.loads.size().is_none() && part.divide.is_some()
+    {
+        return None;
+    }
+    let message = format!(
+        "`{}` bakes for {} at {}: dough and batter are coal by then",
+        part.name,
+        show::duration(bake.time.0),
+        heat::heat(bake, show::Units::Metric)?
+    );
+    Some(Diagnostic::advice(CHECK.name, bake.time_span, message).help("look whether a digit of the time has slipped"))
 }
 
 fn coals(bake: &Step, light: Mass) -> Diagnostic {
@@ -326,64 +337,6 @@ fn lies_flat(recipe: &Recipe, part: &Part, piece: Mass) -> bool {
     let square_millimetres = own.and_then(|baked_in| baked_in.pan.area().ok().flatten());
     let share = |area: Number| piece.value().times(Number::whole(100)).ok()?.over(area).ok();
     square_millimetres.and_then(share).is_some_and(|share| share <= SLAB)
-}
-
-/// Egg white with its weight of sugar and more, and little else: a foam that dries in a gentle oven. Common practice, no source.
-const FOAM_IS_WET: Duration = Duration::new(Number::whole(25 * 60));
-const FOAM_IS_BLACK: Duration = Duration::new(Number::whole(40 * 60));
-
-fn foam(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
-    part.lines.iter().find(|line| line.is_egg_white())?;
-    let all = mass_of(part, solved, |_| true)?;
-    let white = mass_of(part, solved, Ingredient::is_egg_white)?;
-    let sweet = mass_of(part, solved, |line| line.kind.is_sweet())?;
-    let is_foam = white > Mass::ZERO
-        && sweet >= white
-        && white.plus(sweet).ok()?.times(Number::whole(10)).ok()? >= all.times(Number::whole(9)).ok()?;
-    let bake = part.steps.iter().find(|step| step.kind != StepKind::Wait && bakes(step)).filter(|_| is_foam)?;
-    let heat = bake.temperature.map(|(low, high)| high.unwrap_or(low).celsius())?;
-    let one_heat = bake.later.is_empty()
-        && part.steps.iter().filter(|step| step.kind != StepKind::Wait && bakes(step)).count() == 1;
-    let wet = heat <= Number::whole(130) && bake.time.1 < FOAM_IS_WET && one_heat;
-    let black = heat >= Number::whole(180) && bake.time.0 > FOAM_IS_BLACK && one_heat;
-    let usual = "a foam of egg white and sugar dries at 80 to 130 °C for an hour and more";
-    let message = format!(
-        "{} in so {} an oven: {usual}",
-        show::duration_range(bake.time.0, bake.time.1),
-        if wet { "cool" } else { "hot" }
-    );
-    (wet || black).then(|| {
-        Diagnostic::advice(CHECK.name, bake.time_span, message)
-            .help("look whether a digit of the time or of the temperature has slipped")
-    })
-}
-
-/// What is steamed and weighs so much is raw in the middle before so long.
-const STEAMED: i64 = 30;
-const STEAMED_AFTER: Duration = Duration::new(Number::whole(5 * 60));
-const PUDDING: i64 = 400;
-const PUDDING_AFTER: Duration = Duration::new(Number::whole(40 * 60));
-
-/// Buns that nothing else cooks, out of the steamer after two minutes.
-fn steamed(part: &Part, piece: Mass) -> Option<Diagnostic> {
-    let mut hot = part.steps.iter().filter(|step| step.kind != StepKind::Wait && cooks(step));
-    let step = hot.next().filter(|step| step.name.has_word_beginning(beginnings!["steam"]))?;
-    let in_oven = step.equipment.as_ref().is_some_and(|name| name.has_word_beginning(beginnings!["oven"]));
-    // A pudding in its basin takes hours.
-    let least = if piece >= grams(PUDDING) { PUDDING_AFTER } else { STEAMED_AFTER };
-    if hot.next().is_some() || in_oven || piece < grams(STEAMED) || step.time.1 >= least {
-        return None;
-    }
-    let message = format!(
-        "pieces of {} steam for {}: common practice is {} at least",
-        show::mass_plain(piece),
-        show::duration(step.time.1),
-        show::duration(least)
-    );
-    Some(
-        Diagnostic::advice(CHECK.name, step.time_span, message)
-            .help("look whether a digit of the time has slipped; what is raw in it is not cooked through"),
-    )
 }
 
 /// From so much sugar on the flour a crust is black before the middle is done, in an oven so hot, after so many minutes.

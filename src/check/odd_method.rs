@@ -20,7 +20,7 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "fat that is to be rubbed in or fried in and is not listed, or vinegar to sweat in; a dough that is kneaded, rolled or rises without flour, or a batter; a butter block without fat; salt for dusting; flour with \
-                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a curd that is rolled, dough that is dusted with; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough; a part with which nothing is done beside parts with steps; baking powder that is boiled, gelatine that nothing sets, kraut that never stands and ice cream that nothing churns; hands that are busy with what rests, dough that is shaped by nobody, a bake without an oven and heat in what makes none",
+                oil that nothing wets; fat rubbed into sugar alone; a syrup of sugar and oil; a curd that is rolled, dough that is dusted with; a custard that nothing sets, or one of water; a lean dough with soda and nothing sour; starch alone for a dough; a part with which nothing is done beside parts with steps; baking powder that is boiled, gelatine that nothing sets, kraut that never stands and ice cream or butter that nothing churns; whites that are whipped where yolks are listed, a laminated dough without a fold and a scald that nothing heats; hands that are busy with what rests, dough that is shaped by nobody, a bake without an oven and heat in what makes none",
     why: "What a step does needs something that it is done with. Where one ingredient was put for another (cream cheese for butter, vinegar \
           for oil, cornflour for flour, oil for water), the formula may still add up, but the method no longer fits. Whatever no larder \
           knows may be the thing, and where a tenth of all is such, nothing is said. It is advice: if it is meant so, `# allow odd-method: reason` above the line or \
@@ -44,7 +44,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         tell(diagnostics, syrup_of_oil(part));
         tell(diagnostics, custard_of_water(part));
         tell(diagnostics, exchanged(subject.recipe, part));
-        let lost = super::never_set::problem(subject.recipe, (id, part), solved);
+        let lost = super::never_set::problem(subject.recipe, (id, part), solved)
+            .or_else(|| super::lost_acts::problem(subject.recipe, part));
         tell(diagnostics, lost.map(|(at, message, help)| Diagnostic::advice(CHECK.name, at, message).help(help)));
         let open = is_open(part, solved);
         if open || part.from.is_some() || part.lines.len() < 2 {

@@ -25,7 +25,7 @@ pub(super) const CHECK: Check = Check {
           dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 30 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %; nutmeg, mace and cloves up to 2 %, of which little more is poison; psyllium from 1 to 13 %, xanthan and guar gum from 0.1 to 4 %. In any dough: baking \
           powder from 0.2 to 10 %, soda from 0.1 to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
-          yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
+          yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it, a poolish from 75 to 130 and a biga from 38 to 80; a dough of yeast without gluten has from 65 to 170 % water on its flour and starch, and husk, gum or egg that hold it together. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
           line keeps it quiet.",
     bad: "recipe Loaf\nflour .... 1 kg\nwater .... 65 %\nsalt .... 4 %\ninstant yeast .... 1 %\nmix: hands 10 min\n    \
           Mix {flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n",
@@ -38,7 +38,9 @@ pub(super) const CHECK: Check = Check {
     run: Run::Parts(run),
 };
 
+mod by_name;
 mod drawn_in;
+mod without_gluten;
 mod yeast;
 
 use yeast::{more_yeast_than_salt, much_for_lean, too_little_yeast};
@@ -86,9 +88,11 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
         // What is taken out of a total formula is judged there, but for how wet it is.
         if part.from.is_some() {
-            tell(diagnostics, odd_preferment(part, solved).filter(|_| !is_paste(part)));
+            let wet = odd_preferment(part, solved).filter(|_| !is_paste(part));
+            tell(diagnostics, wet.or_else(|| by_name::problem(part, solved)));
             continue;
         }
+        tell(diagnostics, without_gluten::problem(subject, (id, part), solved));
         // In what holds little flour, a soup or a filling, shares of the flour say nothing.
         let is_dough = super::dough::is_dough(part, solved) && !solved.composition.is_flour_open;
         // But what raises it is there for the flour: of a cake that is half fruit as well.
@@ -154,7 +158,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // A starter from the jar brings water whose flour is not counted.
         let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
         if raised && is_build(subject, id, part) {
-            tell(diagnostics, odd_preferment(part, solved));
+            tell(diagnostics, odd_preferment(part, solved).or_else(|| by_name::problem(part, solved)));
         } else if raised {
             tell(
                 diagnostics,

@@ -1,17 +1,19 @@
 //! `odd-ripening`: a preferment that is never left to ripen, or has far too much or too little yeast for its time.
 
 use super::dough::yeast_as_instant;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::{Number, Overflow, sum};
 use crate::measure::quantity::Duration;
-use crate::measure::show;
-use crate::model::cold::is_cold;
-use crate::model::kind::Kind;
+use crate::measure::show::{self, Units};
+use crate::model::cooking::cooks;
+use crate::model::heat::heat;
 use crate::model::lowered::beginnings;
-use crate::model::recipe::Part;
+use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
+
+mod leaven;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -19,12 +21,12 @@ pub(super) const CHECK: Check = Check {
     severity: Severity::Advice,
     family: Family::Steps,
     looks_for: "a preferment with steps none of which lets it ripen, one whose yeast is far too much or far too little for the time that \
-                it is given, and a levain that ripens in the cold alone",
+                it is given, or stands far too warm; a levain or sour that ripens in the cold alone, above 37 °C, or for days on one feed",
     why: "A poolish with 0.1 % of instant yeast is ripe after twelve hours at 20 °C; with 1 % it has collapsed by midnight, and after an hour \
           and a quarter it is flour and water. Counted is instant yeast on the flour, in percent, times the hours that it stands, an hour at 20 \
           °C for 0.65 of one at 25 °C and one in the cold for a tenth: from 0.2 to 6 is common (0.1 % for 12 h at 20 °C is 0.8, a sponge with 1 % for 2 h is 2). \
-          Three of fresh yeast and one and a quarter of active dry do as much as one of instant. A levain that is fed and stands in the cold alone, for less than ten \
-          hours, has not begun. `sums` estimates it better. It is advice: \
+          Three of fresh yeast and one and a quarter of active dry do as much as one of instant. At 33 °C and above a preferment with yeast is spent after four hours. A levain or sour that is fed and ripens in the cold alone, at 7 °C and less for up to two days, \
+          has not begun: its yeast does not grow there, nor above 35 °C, and its bacteria not above 41. Without salt it has eaten what it was fed after 26 hours at 25 °C, and after half an hour it has not begun. What is only kept is called `keep` or `retard`. `sums` estimates it better. It is advice: \
           if it is meant so, `# allow odd-ripening: reason` above the step or the part keeps it quiet.",
     bad: "recipe Sticks\npart poolish, from dough\nstrong white flour .... 30 %\nwater .... 30 %\ninstant yeast .... 0.3 %\nstir: \
           hands 4 min\n    Stir {instant yeast} and {strong white flour} into {water}.\nripen: wait 14 h, at 21 C\n    until full of bubbles\npart dough\nstrong white flour \
@@ -43,9 +45,22 @@ const LEAST: Number = Number::constant(1, 5);
 const MOST: Number = Number::whole(6);
 /// The same of one that stands for hours: what works for so long has had its time before the yeast is spent.
 const MOST_OF_HOURS: Number = Number::whole(5);
+const WEEK: Duration = Duration::days(7);
 const HOURS: Duration = Duration::new(Number::whole(6 * 3600));
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
+    for (id, part, _) in subject.whole_parts() {
+        tell(diagnostics, leaven::problem(subject, (id, part)));
+    }
+    for (id, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_none()) {
+        let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();
+        // A dough of yeast that stands for weeks is `odd-time`.
+        let for_weeks = waits.iter().any(|step| step.time.0 >= WEEK);
+        let for_hours = Duration::sum(waits.iter().map(|step| step.time.0)).is_ok_and(|total| total >= HOURS);
+        if for_hours && !for_weeks && is_set_apart(subject, id, part) {
+            tell(diagnostics, far_off(part, solved, &waits, false).or_else(|| hot(part, &waits)));
+        }
+    }
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
         let ferments = part.lines.iter().any(|line| line.kind.ferments());
         if !ferments || part.steps.is_empty() || part.name.has_word_beginning(beginnings!["autolyse", "old dough"]) {
@@ -64,19 +79,29 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             }));
             continue;
         }
-        diagnostics.extend(far_off(part, solved, &waits).or_else(|| in_the_cold(part, &waits)));
+        diagnostics.extend(far_off(part, solved, &waits, true).or_else(|| hot(part, &waits)));
     }
 }
 
-/// What a preferment does, far from what is common.
-fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnostic> {
+/// Whether a part is flour and yeast that stand for hours for a dough: an old dough, a sponge that is written by its own weights.
+fn is_set_apart(subject: &Subject<'_>, id: PartId, part: &Part) -> bool {
+    let takes_flour = |user: &Part| user.lines.iter().any(|line| line.is_flour && !line.aside);
+    part.divide.is_none()
+        && part.lines.iter().any(|line| line.kind.is_yeast())
+        && part.lines.iter().any(|line| line.is_flour && line.stays_in())
+        && !part.steps.iter().any(cooks)
+        && subject.recipe.users(id).any(|(user, _)| subject.recipe.part(user).is_some_and(takes_flour))
+}
+
+/// What a preferment does, far from what is common: too much, and, where it is taken out of a dough, too little.
+fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step], or_little: bool) -> Option<Diagnostic> {
     let share = yeast_in_percent(part, solved)?;
     let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.0).unwrap_or(Number::ZERO))).ok()?;
     let longest = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
     let total = Duration::sum(waits.iter().map(|step| step.time.1)).ok()?;
     let most = if total >= HOURS { MOST_OF_HOURS } else { MOST };
     let much = share.times(hours).ok()? > most;
-    let little = share.times(longest).ok()? < LEAST;
+    let little = or_little && share.times(longest).ok()? < LEAST;
     let longest_wait = waits.iter().max_by_key(|step| step.time.1).filter(|_| much || little)?;
     let message = format!(
         "yeast that does as much as {} % of instant yeast is {} for `{}`, which stands {}",
@@ -93,24 +118,23 @@ fn far_off(part: &Part, solved: &SolvedPart, waits: &[&Step]) -> Option<Diagnost
     )
 }
 
-/// A levain that is fed and stands in the cold alone for less than what an hour at 25 °C does: the culture has not begun.
-fn in_the_cold(part: &Part, waits: &[&Step]) -> Option<Diagnostic> {
-    let is_leaven =
-        part.lines.iter().any(|line| line.kind == Kind::Leaven) && !part.lines.iter().any(|line| line.kind.is_yeast());
-    let stands_cold = |step: &&Step| step.temperature.is_some_and(|(low, high)| is_cold(high.unwrap_or(low)));
-    if !is_leaven || !part.lines.iter().any(|line| line.is_flour) || !waits.iter().all(stands_cold) {
-        return None;
-    }
-    let hours = sum(waits.iter().map(|step| hours_at_25(step, step.time.1).unwrap_or(Number::ZERO))).ok()?;
-    let longest = waits.iter().max_by_key(|step| step.time.1).filter(|_| hours < Number::ONE)?;
+/// So warm a poolish is sour and its yeast spent, long before its time. °C; common practice, no source.
+const HOT: Number = Number::whole(33);
+const SPENT: Duration = Duration::new(Number::whole(4 * 3600));
+
+/// A poolish of a night at 38 °C.
+fn hot(part: &Part, waits: &[&Step]) -> Option<Diagnostic> {
+    let is_hot = |step: &&&Step| step.temperature.is_some_and(|(low, _)| low.celsius() >= HOT) && step.time.0 >= SPENT;
+    let step = waits.iter().find(is_hot).filter(|_| part.lines.iter().any(|line| line.kind.is_yeast()))?;
     let message = format!(
-        "`{}` stands in the cold alone, for {}: a levain that was fed does not ripen in it",
+        "`{}` stands at {} for {}: its yeast is spent and it is sour long before",
         part.name,
-        show::duration(Duration::sum(waits.iter().map(|step| step.time.1)).ok()?)
+        heat(step, Units::Metric)?,
+        show::duration_range(step.time.0, step.time.1)
     );
     Some(
-        Diagnostic::advice(CHECK.name, longest.time_span, message)
-            .help("let it ripen first, `ripen: wait 6 h, at 24 C`; look whether a digit of the temperature is lacking"),
+        Diagnostic::advice(CHECK.name, step.time_span, message)
+            .help("look whether a digit of the temperature has slipped; preferments ripen at 16 to 28 °C"),
     )
 }
 

@@ -16,6 +16,7 @@ use crate::measure::unit::Unit;
 use crate::measure::value::Said;
 use crate::model::cold::is_freezer;
 use crate::model::cooking::has_word_beginning;
+use crate::model::cooking::ovens::{is_fierce, is_oven};
 use crate::model::cooking::raw_flesh::is_raw_flesh;
 use crate::model::cooking::rests::WORKS;
 use crate::model::fat_and_egg::is_egg_white;
@@ -175,7 +176,8 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
                 above = Some(step);
                 let below = part.get(at + 1..).unwrap_or_default();
                 let told = step_problem(step, part, below, &names);
-                let gentle = || names.of_terrine() || is_gentle(below);
+                // A pâté in the title sets no brioche of another part in a bath.
+                let gentle = || names.of_terrine() && !is_of_dough(part) || is_gentle(below);
                 tell(
                     diagnostics,
                     told.or_else(|| hot_rest(step))
@@ -193,7 +195,7 @@ fn run_part(part: &[Line], recipe: &str, diagnostics: &mut Vec<Diagnostic>) {
 fn step_problem(step: &StepLine, part: &[Line], below: &[Line], names: &Names<'_>) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| {
         let (at, oven) = match &clause.value {
-            StepClause::Using(equipment, at, _) => (at, equipment.has_word_beginning(beginnings!["oven"])),
+            StepClause::Using(equipment, at, _) => (at, is_oven(&step.name, equipment, degrees(at))),
             StepClause::At(at) => (at, false),
             _ => return None,
         };
@@ -264,7 +266,10 @@ fn step_problem(step: &StepLine, part: &[Line], below: &[Line], names: &Names<'_
                 outside(at, what, *low, if stands { *high.min(&PLACE) } else { *high }, step.name.span)
             }
             // A pizza oven bakes in a minute and a half.
-            None if oven => outside(at, "ovens bake", 80, if is_flash(step) { 500 } else { 330 }, step.name.span),
+            None if oven => {
+                let hot = is_flash(step) || matches!(&clause.value, StepClause::Using(name, ..) if is_fierce(name));
+                outside(at, "ovens bake", 80, if hot { 500 } else { 330 }, step.name.span)
+            }
             None if step.kind.value == StepKind::Wait => {
                 outside(at, "what is not to freeze stands", 0, if stands { PLACE } else { 400 }, step.name.span)
             }
@@ -346,7 +351,7 @@ const RISES_BY: Number = Number::whole(50);
 fn falls_too_far(step: &StepLine, part: &[Line]) -> Option<Diagnostic> {
     step.clauses.iter().find_map(|clause| match &clause.value {
         StepClause::Using(equipment, at, later)
-            if equipment.has_word_beginning(beginnings!["oven"])
+            if is_oven(&step.name, equipment, degrees(at))
                 && step.name.has_word_beginning(beginnings!["bake"])
                 && !is_slow(step) =>
         {
@@ -395,7 +400,7 @@ fn no_mark(step: &StepLine) -> Option<Diagnostic> {
         let StepClause::Using(equipment, at, _) = &clause.value else { return None };
         // What is said in both units is compared.
         let [only] = at.as_slice() else { return None };
-        if !equipment.has_word_beginning(beginnings!["oven"]) {
+        if !is_oven(&step.name, equipment, degrees(at)) {
             return None;
         }
         let said = evaluate(only, None, &mut Vec::new())?;

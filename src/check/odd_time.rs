@@ -20,8 +20,10 @@ use of_its_own::{
 };
 use std::cell::LazyCell;
 
+mod after_the_bake;
 mod boils_off;
 mod of_its_own;
+mod stands_wet;
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
@@ -38,7 +40,7 @@ pub(super) const CHECK: Check = Check {
           an hour or more and cools for five minutes to half a day. Nobody sets a clock to 1.2 min, tells 5 hours as 300 min or a week as 0.9 weeks, nor tells a time as 0.2 h 30 min or 1 h 60 min; `up to` is longer than the step itself. A chill goes on to \
           `up to` five days; another step not to sixty times its time, a prove not to two and a half times, a rise in a warm place \
           not to four times; the longer end of a range is four times the shorter at most, of ten minutes and more by hand or fire two and \
-          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. Meat of much sinew stews for 35 minutes at least, beetroot boils for 15, dried peas for 18 and potatoes for 6, a whole bird roasts for a quarter of an hour a kilogram, and half a kilogram of batter in one is not baked in 8 minutes. What is boiled or simmered and is no stock takes four and a half hours at most. By what the file weighs: a pan fries or browns within 40 minutes and 3 or 4 more a kilogram, melts, blanches and thickens within less, jam and candy boil within three quarters of an hour and 6 minutes a kilogram; hands stir, pour, bind and fold in within 11 minutes and 4 a kilogram, and fill, pack, cut and layer within 25 and 7; what is heated is hot after 25 minutes and 12 a kilogram. Less than a minute is told in seconds. What salt, sourness or a mould keeps may stand for three years. A rest of half an hour and more is \
+          a half times, of a bake of a quarter of an hour and more five thirds. Water takes its time to boil away: 0.7 kg of 2 kg are not gone after 4 min on any ring. Meat of much sinew stews for 35 minutes at least, beetroot boils for 15, dried peas for 18 and potatoes for 6, a whole bird roasts for a quarter of an hour a kilogram, and half a kilogram of batter in one is not baked in 8 minutes. What is boiled or simmered and is no stock takes four and a half hours at most. By what the file weighs: a pan fries or browns within 40 minutes and 3 or 4 more a kilogram, melts, blanches and thickens within less, jam and candy boil within three quarters of an hour and 6 minutes a kilogram; hands stir, pour, bind and fold in within 11 minutes and 4 a kilogram, and fill, pack, cut and layer within 25 and 7; what is heated is hot after 25 minutes and 12 a kilogram. Less than a minute is told in seconds. What salt, sourness or a mould keeps may stand for three years. What was baked may rest and ripen for a year, bread of rye cools for two days, and a dough of honey without yeast, milk and egg lies for months; grain and seeds soak for a day where it is warm, and a dough of yeast stands for a week in the cold. A rest of half an hour and more is \
           told in fives of minutes. Where it is meant so, `# allow odd-time: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 h\n    Mix {flour} and {water}.\n    until smooth\n",
     good: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n",
@@ -72,6 +74,7 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(boiled);
     for (id, part, solved) in subject.whole_parts() {
         tell(diagnostics, super::cooked_through::problem(subject, (id, part), solved, CHECK.name));
+        tell(diagnostics, stands_wet::problem(subject, (id, part)));
     }
 }
 
@@ -86,9 +89,11 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     let slow_by_name = LazyCell::new(|| {
         tree.lines.iter().any(|line| matches!(&line.content, Content::Recipe(name) if name.has_word_beginning(SLOW)))
     });
+    let mut baked_above = false;
     for part in tree.lines.chunk_by(|_, next| !starts_part(next)) {
         let slow = LazyCell::new(|| *slow_by_name || is_named(part, SLOW) || is_slow_by_what_it_takes(part));
-        run_part(part, (&|| *slow, &|| *kept, &|| *size, &|| *sour), diagnostics);
+        run_part((part, baked_above), (&|| *slow, &|| *kept, &|| *size, &|| *sour), diagnostics);
+        baked_above = baked_above || part.iter().any(after_the_bake::is_bake);
     }
     // What is out of the common range whatever it weighs is told already.
     for problem in work_by_weight::problems(tree, CHECK.name) {
@@ -102,7 +107,7 @@ fn run(tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
 type Asked<'f> = &'f dyn Fn() -> bool;
 
 fn run_part(
-    part: &[Line],
+    (part, baked_above): (&[Line], bool),
     (slow, kept, size, sour): (Asked<'_>, Asked<'_>, &dyn Fn() -> Size, Asked<'_>),
     diagnostics: &mut Vec<Diagnostic>,
 ) {
@@ -142,8 +147,10 @@ fn run_part(
                 diagnostics.extend(odd(step, ("a large sheet is stretched", 10, 12 * MINUTE)))
             }
             Content::Step(step) => {
+                let apart = after_the_bake::usual(step, (part, at), baked_above);
                 let is_flat = is_flat_bake(step) && part.iter().take(at + 1).any(rolls_flat);
-                if let Some(problem) = odd(step, if is_flat { FLAT_BAKE } else { usual(step, slow, size) }) {
+                let common = || if is_flat { FLAT_BAKE } else { usual(step, slow, size) };
+                if let Some(problem) = odd(step, apart.unwrap_or_else(common)) {
                     diagnostics.push(problem);
                 }
             }

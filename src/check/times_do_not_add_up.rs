@@ -44,7 +44,13 @@ struct Stretch<'s> {
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     for (_, part, _) in subject.own_parts() {
         for step in &part.steps {
-            tell(diagnostics, too_long(step).or_else(|| far_from_its_sides(step)).or_else(|| mixed_for_seconds(step)));
+            tell(
+                diagnostics,
+                too_long(step)
+                    .or_else(|| held_longer(step))
+                    .or_else(|| far_from_its_sides(step))
+                    .or_else(|| mixed_for_seconds(step)),
+            );
             tell(diagnostics, longer_than_its_host(subject.recipe, step));
         }
     }
@@ -197,6 +203,28 @@ fn too_long(step: &Step) -> Option<Diagnostic> {
         "give the step at least {}, or correct the times in the prose",
         show::duration(sum.max(main.time))
     )))
+}
+
+/// A sign that is held for longer than the whole step: `until {70 C}, held for {10 min}` of a step of 6.
+fn held_longer(step: &Step) -> Option<Diagnostic> {
+    let longest = step.up_to.unwrap_or(step.time.1).max(step.time.1);
+    let held = step.cue.windows(2).find_map(|two| {
+        let [Words::Text(before), Words::Measure(said)] = two else { return None };
+        let first = said.first()?;
+        let (time, _) = first.times()?;
+        let before = before.to_lowercase();
+        let is_held = ["held for", "hold for", "held at least", "held", "for at least", "kept there for"];
+        let is_held = is_held.iter().any(|said| before.trim_end().ends_with(said));
+        (is_held && time > longest && longest > Duration::ZERO).then_some((time, first.span))
+    });
+    let (time, span) = held?;
+    let own = show::duration_range(step.time.0, step.time.1);
+    let message = format!("`{}` takes {own}, but its sign is held for {}", step.name, show::duration(time));
+    Some(
+        Diagnostic::warning(CHECK.name, span, message)
+            .also(step.time_span, format!("{own} here"))
+            .help(format!("give the step at least {}, or correct the time in the sign", show::duration(time))),
+    )
 }
 
 /// The times in the prose, in order.

@@ -6,6 +6,7 @@ use crate::measure::number::Number;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
 use crate::model::cold::is_cold;
+use crate::model::cooking::ovens::is_oven;
 use crate::model::cooking::rests::{PROVES, WORKS};
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::source::Spanned;
@@ -97,6 +98,7 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, size: &dyn Fn() ->
             .iter()
             .any(|clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(word)))
     };
+    let in_oven = || is_in_oven(step);
     let has = |clause: StepClause| step.clauses.iter().any(|other| other.value == clause);
     match step.kind.value {
         StepKind::Wait => waits(step),
@@ -105,7 +107,7 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, size: &dyn Fn() ->
             if step.name.has_word_beginning(beginnings!["mix", "knead"]) { 2 * MINUTE } else { 0 },
             45 * MINUTE,
         ),
-        StepKind::Tend if uses(beginnings!["oven"]) => bakes(step),
+        StepKind::Tend if in_oven() => bakes(step),
         // In fat that is not hot, something cooks gently; without loads, the time is of all of them.
         StepKind::Tend
             if uses(beginnings!["fryer"])
@@ -127,7 +129,7 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, size: &dyn Fn() ->
         StepKind::Tend if begins(name, SIMMERS) && !slow() => ("what is no stock simmers", 0, 4 * HOUR + 30 * MINUTE),
         StepKind::Tend => ("such a step is tended", 0, DAY),
         // Who stands at the oven all the time has mistaken the word.
-        StepKind::Hands if uses(beginnings!["oven"]) && begins(name, &["bake", "roast"]) => {
+        StepKind::Hands if in_oven() && begins(name, &["bake", "roast"]) => {
             ("an oven keeps hands busy, and else it is tended,", 0, 15 * MINUTE)
         }
         StepKind::Hands if has(StepClause::Each) => {
@@ -302,6 +304,13 @@ fn bakes(step: &StepLine) -> Usual {
         Some(at) if at >= Number::whole(150) => ("so hot an oven bakes", 5 * MINUTE, 4 * HOUR),
         _ => ("ovens bake", 5 * MINUTE, 12 * HOUR),
     }
+}
+
+/// Whether a step uses an oven, whatever it is called.
+pub(super) fn is_in_oven(step: &StepLine) -> bool {
+    step.clauses
+        .iter()
+        .any(|clause| matches!(&clause.value, StepClause::Using(name, at, _) if is_oven(&step.name, name, degrees(at))))
 }
 
 /// At how many degrees a step stands, if it says so.

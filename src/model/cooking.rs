@@ -8,6 +8,7 @@ pub mod cold_words;
 pub mod heat_words;
 pub mod later;
 pub mod may_cook;
+pub mod ovens;
 pub mod put_in;
 pub mod raw_flesh;
 pub mod rests;
@@ -207,13 +208,24 @@ fn head(step: &Step) -> OfHead {
         OfHead {
             is_hot,
             cooks: is_hot || is_called_so(),
-            bakes: is_hot && uses(step, beginnings!["oven"]),
+            bakes: bakes_by_head(step, is_hot, high.map(Temperature::celsius)),
             chills: match high {
                 Some(high) => cold::is_cold(high),
                 None => is_cold_place(&step.name) || step.equipment.as_ref().is_some_and(is_cold_place),
             },
         }
     })
+}
+
+/// Whether a step is in an oven, as [`ovens`] knows one: at its heat, where one is said, and else because it is an oven or something bakes in it.
+fn bakes_by_head(step: &Step, is_hot: bool, celsius: Option<Number>) -> bool {
+    let is_baked = || step.kind != StepKind::Wait && ovens::is_baking(&step.name);
+    match &step.equipment {
+        Some(equipment) => {
+            (is_hot || celsius.is_none() && is_baked()) && ovens::is_oven(&step.name, equipment, celsius)
+        }
+        None => is_hot && celsius.is_some() && is_baked(),
+    }
 }
 
 /// Whether a step works with heat by what its head says: hot equipment, or a temperature that cooks.

@@ -2,9 +2,10 @@
 
 use crate::check::Subject;
 use crate::check::dough::mille;
+use crate::check::gluten_free_dough::is_gluten_free;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
-use crate::model::cooking::{bakes, beginnings, uses};
+use crate::model::cooking::{bakes, beginnings};
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
@@ -14,8 +15,14 @@ use crate::solve::formula::leaves::{Counted, leaves};
 const HEAVY: Mass = Mass::new(Number::whole(800));
 const RYE_BAKES: Duration = Duration::new(Number::whole(35 * 60));
 
-/// How long a heavy loaf of half rye and more bakes at least, the flour of its sours counted.
+/// A loaf without gluten holds as much water as flour, and is paste inside for as long.
+const WET: Mass = Mass::new(Number::whole(600));
+
+/// How long a heavy loaf of half rye and more bakes at least, the flour of its sours counted, and one without gluten.
 pub(super) fn dense_rye(subject: &Subject<'_>, id: PartId, piece: Mass) -> Option<Duration> {
+    if piece >= WET && subject.recipe.part(id).is_some_and(is_gluten_free) {
+        return Some(RYE_BAKES);
+    }
     if piece < HEAVY {
         return None;
     }
@@ -40,6 +47,9 @@ const FLAT_BREADS: &Beginnings = &Beginnings::of(&[
 /// minutes more. Common practice, no source.
 const ON_THE_WALL: (Number, Duration) = (Number::whole(350), Duration::new(Number::whole(6 * 60)));
 const FLAT: (Number, Duration) = (Number::whole(240), Duration::new(Number::whole(12 * 60)));
+/// What is only called flat may be as thick as a thumb.
+const THICK: (Number, Duration) = (Number::whole(240), Duration::new(Number::whole(25 * 60)));
+const CALLED_FLAT: &Beginnings = &Beginnings::of(&["flatbread", "flat bread"]);
 
 /// The bake of a flat bread, or of a piece in a fierce oven, on a stone or in a tandoor, that takes many times as long as it is done in.
 pub(super) fn on_its_wall<'p>(recipe: &Recipe, part: &'p Part, piece: Mass) -> Option<&'p Step> {
@@ -47,20 +57,22 @@ pub(super) fn on_its_wall<'p>(recipe: &Recipe, part: &'p Part, piece: Mass) -> O
     if piece > grams(500) || piece < grams(2) {
         return None;
     }
-    let is_hot_place = |step: &Step| bakes(step) || uses(step, beginnings!["tandoor", "stone|", "hearth", "deck"]);
     let is_long = |step: &&Step| {
         let heat = step.temperature.map(|(low, _)| low.celsius());
         let is = |(hot, long): (Number, Duration)| heat.is_some_and(|heat| heat >= hot) && step.time.0 >= long;
-        let one_heat = step.kind != StepKind::Wait && step.later.is_empty() && is_hot_place(step);
-        one_heat && (is(ON_THE_WALL) || is(FLAT) && piece <= grams(200) && is_flat_bread(recipe, part))
+        let one_heat = step.kind != StepKind::Wait && step.later.is_empty() && bakes(step);
+        one_heat
+            && (is(ON_THE_WALL)
+                || is(FLAT) && piece <= grams(200) && is_flat_bread(recipe, part, FLAT_BREADS)
+                || is(THICK) && piece <= grams(200) && is_flat_bread(recipe, part, CALLED_FLAT))
     };
     part.steps.iter().filter(|step| step.name.has_word_beginning(beginnings!["bak"])).find(is_long)
 }
 
 /// Whether a part or its recipe is called after such a bread, and not after what is crisp.
-fn is_flat_bread(recipe: &Recipe, part: &Part) -> bool {
+fn is_flat_bread(recipe: &Recipe, part: &Part, called: &Beginnings) -> bool {
     let names = [&part.name, &recipe.name];
-    names.iter().any(|name| name.has_word_beginning(FLAT_BREADS))
+    names.iter().any(|name| name.has_word_beginning(called))
         && !names
             .iter()
             .any(|name| name.has_word_beginning(beginnings!["crisp", "chip", "cracker", "filled", "stuffed"]))

@@ -15,6 +15,10 @@ use crate::text::diagnostic::Diagnostic;
 /// In no hotter an oven a lean dough gets no colour in less than so long, °C. Common practice, no source.
 const PALE: Number = Number::whole(160);
 const BROWN_AFTER: Duration = Duration::new(Number::whole(45 * 60));
+/// The same of a loaf of more than so much, up to 150 °C.
+const SMALL: Mass = Mass::new(Number::whole(700));
+const LOAF_IS_PALE: Number = Number::whole(150);
+const LOAF_BROWN_AFTER: Duration = Duration::new(Number::whole(60 * 60));
 
 /// Bread of flour, water and salt that is to be brown, in an oven that browns nothing in its time: 150 °C where 250 were meant.
 pub(super) fn problem(
@@ -24,7 +28,9 @@ pub(super) fn problem(
     heat: Number,
 ) -> Option<Diagnostic> {
     const BROWNED: &Beginnings = beginnings!["gold", "brown", "dark", "bronze", "crust"];
-    if heat > PALE || bake.time.1 >= BROWN_AFTER || piece > Mass::new(Number::whole(700)) || !says(bake, BROWNED) {
+    let (most, after) = if piece > SMALL { (LOAF_IS_PALE, LOAF_BROWN_AFTER) } else { (PALE, BROWN_AFTER) };
+    let rises = bake.later.iter().any(|(later, _)| later.celsius() > most);
+    if heat > most || bake.time.1 >= after || rises || !says(bake, BROWNED) {
         return None;
     }
     let composition = &solved.composition;

@@ -1,7 +1,7 @@
 //! How much yeast a dough takes for the time that it has, and beside its salt.
 
 use super::CHECK;
-use crate::check::dough::{all_flour, mass_of, massed, mille};
+use crate::check::dough::{all_flour, inside, mass_of, massed, mille};
 use crate::check::odd_ripening::hours_at_25;
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -110,7 +110,13 @@ pub(super) fn too_little_yeast(
         _ => return None,
     };
     let share = mass.as_share_of(flour).ok().filter(|share| *share < quick)?;
-    let alone = !part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)) || line.kind == Kind::Leaven);
+    // Mashed potato and a scald that are drawn in raise nothing.
+    let ferments = |id: PartId| recipe.part(id).is_some_and(|part| part.lines.iter().any(|line| line.kind.ferments()));
+    let brings = |line: &Ingredient| match line.refers {
+        Refers::Part(other) => inside(recipe, other).into_iter().any(ferments),
+        Refers::Pantry(_) => line.kind == Kind::Leaven,
+    };
+    let alone = !part.lines.iter().any(brings);
     // A trace of it may be meant for the longest that it can stand.
     let time: fn(&Step) -> Duration =
         if share < SLOW { |step| step.up_to.unwrap_or(step.time.1) } else { |step| step.time.1 };

@@ -157,7 +157,10 @@ fn taken_along(part: &Part, solved: &SolvedPart) -> Option<Mass> {
         matches!(line.kind, Kind::Meat | Kind::Fish | Kind::Shellfish | Kind::Vegetable)
             || is_of_animal(line.name.key.as_str())
     };
+    // A pod or a few leaves, counted, take along next to nothing.
+    let is_light = |line: &Ingredient| matches!(line.kind, Kind::Spice | Kind::Seasoning);
     let strained = part.lines.iter().zip(&solved.lines).filter(|(line, _)| line.strained_out && !gives(line));
+    let strained = strained.filter(|(line, amount)| amount.mass.is_some() || !is_light(line));
     let weights: Option<Vec<Mass>> = strained.map(|(_, amount)| amount.mass).collect();
     Mass::sum(weights?).ok()?.times(DRY_TAKES).ok()
 }

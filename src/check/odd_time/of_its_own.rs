@@ -2,7 +2,7 @@
 
 use super::{is_cold, seconds};
 use crate::check::keeping::{says_below, tells_below};
-use crate::check::usual_times::{DAY, HOUR, MINUTE, Usual, begins, celsius};
+use crate::check::usual_times::{DAY, HOUR, MINUTE, Usual, begins, celsius, is_in_oven};
 use crate::language::evaluate::{evaluate, times};
 use crate::language::syntax::{Amount, Content, IngredientLine, Line, Piece, Quantity, StepClause, StepKind, StepLine};
 use crate::measure::number::Number;
@@ -56,11 +56,8 @@ pub(super) const FLAT_BAKE: Usual = ("so hot an oven bakes what is flat", 2 * MI
 
 /// Whether a step is the bake of a hot oven that is not hot enough for a bread in seconds.
 pub(super) fn is_flat_bake(step: &StepLine) -> bool {
-    let in_oven = step.clauses.iter().any(
-        |clause| matches!(&clause.value, StepClause::Using(name, ..) if name.has_word_beginning(beginnings!["oven"])),
-    );
     let hot = || celsius(step).is_some_and(|at| at >= Number::whole(230) && at < Number::whole(290));
-    in_oven && hot() && step.name.has_word_beginning(beginnings!["bak"])
+    is_in_oven(step) && hot() && step.name.has_word_beginning(beginnings!["bak"])
 }
 
 /// Whether pieces are rolled or pressed flat here.

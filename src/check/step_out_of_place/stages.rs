@@ -69,14 +69,14 @@ use Below::{AfterTheLast, Anywhere, EvenIfAgain, Next};
 const ROWS: &[Row] = &[
     // Doughs and pastes.
     row(
-        &[BAKES, OF_DOUGH],
+        &[BAKES],
         bakes_pieces,
-        (&[BUSY, OF_DOUGH, begins(BOILING.letters)], boils_pieces),
+        (&[BUSY, begins(BOILING.letters)], boils_pieces),
         Anywhere,
         "what is boiled and baked is boiled first",
     ),
     row(
-        &[BUSY, OF_DOUGH, begins(BOILING.letters)],
+        &[BUSY, begins(BOILING.letters)],
         boils_pieces,
         (&[WAITS, RAISED], works),
         AfterTheLast,

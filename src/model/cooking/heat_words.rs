@@ -85,7 +85,7 @@ pub const TABLE: &[Row] = &[
     row(Says::Hot, &[Also::TakesOfWeight],
         &["airfryer", "barbecue", "bratt", "grill", "oven", "salamander", "steamer", "tandoor", "toaster", "waffle"]),
     row(Says::Hot, &[Also::TakesOfWeight, Also::Fries], &["fryer"]),
-    row(Says::Hot, &[Also::TakesOfWeight, Also::Griddle], &["comal", "griddle", "hot plate", "hotplate", "plancha", "tawa"]),
+    row(Says::Hot, &[Also::TakesOfWeight, Also::Griddle], &["bakestone", "comal", "girdle", "griddle", "hot plate", "hotplate", "mitad", "mogogo", "plancha", "saj|", "tava|", "tawa"]),
     row(Says::Hot, &[], &["boiler", "burner", "cooker", "hob", "kettle", "stove"]),
     row(Says::Hot, &[Also::Fries], &["wok"]),
     row(Says::MayBeHot, &[Also::TakesOfWeight], &["iron"]),

@@ -43,7 +43,7 @@ pub(super) fn bakes_here(here: Here<'_>) -> bool {
 }
 
 pub(super) fn bakes_pieces(here: Here<'_>) -> bool {
-    bakes_here(here) && here.is_of_dough()
+    bakes_here(here) && here.is_or_takes_dough()
 }
 
 /// Rings, knots and dumplings that go into a pot of water or lye a few at a time.
@@ -52,7 +52,7 @@ pub(super) fn boils_pieces(here: Here<'_>) -> bool {
     !here.waits()
         && here.begins(BOILING)
         && (here.step.loads != Loads::Once || is_ring())
-        && here.is_of_dough()
+        && here.is_or_takes_dough()
         && !here.takes_kind(|kind| matches!(kind, Kind::Flour | Kind::Starch | Kind::Grain))
 }
 
@@ -416,7 +416,9 @@ pub(super) fn beats(here: Here<'_>) -> bool {
 
 /// Hours at the warmth of a room.
 pub(super) fn stood_cool(here: Here<'_>) -> bool {
-    here.waits() && here.warm_at_most(40) && !chills(here.step) && here.lasts(2 * HOUR)
+    // A sour that ripened at 35 °C goes on in a cooler place.
+    let is_sour = || called(here.step, WORKS) && here.is_raised() && here.is_of_dough();
+    !is_sour() && here.waits() && here.warm_at_most(40) && !chills(here.step) && here.lasts(2 * HOUR)
 }
 
 pub(super) fn chills_raw(here: Here<'_>) -> bool {

@@ -2,6 +2,7 @@
 
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
+use crate::model::cooking::bakes;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Recipe};
 use crate::model::step::{Step, StepKind, Target, Words};
@@ -127,6 +128,14 @@ impl<'p> Here<'p> {
             !line.aside && matches!(line.kind, Kind::Flour | Kind::Starch | Kind::Grain | Kind::Nut)
         };
         self.part.lines.iter().any(is_body)
+    }
+
+    /// As [`Here::is_of_dough`], or its part takes pieces of a dough that is not baked yet.
+    pub(super) fn is_or_takes_dough(self) -> bool {
+        let is_raw = |part: &Part| {
+            part.lines.iter().any(|line| line.is_flour && line.stays_in()) && !part.steps.iter().any(bakes)
+        };
+        self.is_of_dough() || self.part.lines.iter().filter_map(|line| self.recipe.part(line.part()?)).any(is_raw)
     }
 
     /// Whether its part, or what lies right in it, is raised with yeast or leaven.

@@ -1,0 +1,35 @@
+//! A preferment whose name says how wet it is. Common practice, no source: a poolish is as much water as flour, a biga half of it.
+
+use super::CHECK;
+use crate::check::dough::mille;
+use crate::measure::show;
+use crate::model::lowered::Beginnings;
+use crate::model::recipe::Part;
+use crate::solve::formula::SolvedPart;
+use crate::text::diagnostic::Diagnostic;
+
+/// By the beginnings of words of a part's name, water on flour in per mille.
+const NAMED: &[(&Beginnings, &str, i64, i64)] =
+    &[(&Beginnings::of(&["poolish"]), "a poolish", 750, 1300), (&Beginnings::of(&["biga|"]), "a biga", 380, 800)];
+
+/// A poolish of 37 % of water, whose flour or water lost or gained a digit.
+pub(super) fn problem(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let (_, what, low, high) = NAMED.iter().find(|(words, ..)| part.name.has_word_beginning(words))?;
+    let share = solved.composition.hydration()?;
+    let open = solved.composition.is_flour_open || part.lines.iter().any(|line| line.part().is_some());
+    if open || !part.lines.iter().any(|line| line.is_flour) || share >= mille(*low) && share <= mille(*high) {
+        return None;
+    }
+    let message = format!(
+        "`{}` has {} water on its flour; {what} commonly has from {} to {}",
+        part.name,
+        show::percent(share),
+        show::percent(mille(*low)),
+        show::percent(mille(*high))
+    );
+    let liquid = part.lines.iter().find(|line| line.kind.is_poured());
+    Some(
+        Diagnostic::advice(CHECK.name, liquid.map_or(part.name.span, |line| line.amount_span), message)
+            .help("look whether a point or a digit has slipped, in the flour or in the water"),
+    )
+}
