@@ -194,7 +194,7 @@ fn fat_that_no_fryer_holds_is_told() {
     let said = |fat: &str, name: &str| {
         let fish = FISH.replace(
             "fry: tend 7 min, using fryer at 180 C, 6 at a time\n",
-            &format!("fry: tend 7 min, using fryer at 180 C, 6 at a time\n    Fry in {{rapeseed oil}}.\n"),
+            "fry: tend 7 min, using fryer at 180 C, 6 at a time\n    Fry in {rapeseed oil}.\n",
         );
         let fish = fish.replace("divide 60", &format!("rapeseed oil .... {fat}, aside\ndivide 60"));
         let kitchen = KITCHEN.replace("fryer x 2, holds 6 pieces", "fryer x 2, holds 8 kg");

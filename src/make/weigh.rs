@@ -136,19 +136,6 @@ impl Scales {
         self.read_in == ReadIn::GramsAsOunces
     }
 
-    /// What is printed of the sum of what is weighed: of lines of which some are finer than a scale in ounces shows, what it shows of them
-    /// together, since nobody reads 20.4757 oz. Where that is noticeably something else, the sum itself.
-    ///
-    /// # Errors
-    /// When a mass leaves the range of exact numbers.
-    pub fn sum(&self, sum: Mass) -> Result<Mass, Overflow> {
-        if !self.are_one() {
-            return Ok(sum);
-        }
-        let shown = Mass::new(sum.value().rounded_to(TWENTIETH_OUNCE.value())?);
-        Ok(if moved(sum, shown)?.value() <= NOTICEABLE { shown } else { sum })
-    }
-
     /// The steps in which the scale for everything shows what is in a bowl on it.
     pub fn step_of_a_bowl(&self) -> Mass {
         match self.fine {

@@ -163,7 +163,7 @@ impl Maker<'_> {
         }
         let draws = solved.draws.iter().map(|draw| draw.times(share)).collect::<Result<Vec<Draw>, _>>()?;
         let solved = SolvedPart { draws: draws.into(), ..solved.clone() };
-        Ok(OneLoad { loads, mix: MixOut { lines, preferments, total: self.sum(total)? }, solved })
+        Ok(OneLoad { loads, mix: MixOut { lines, preferments, total }, solved })
     }
 
     /// Rounded together, so that the printed lines of a load add up; in ounces by themselves where both systems are printed.

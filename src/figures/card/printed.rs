@@ -8,13 +8,6 @@ use crate::measure::show::{self, Units, WeighedIn};
 use crate::measure::shown::Shown;
 
 impl Maker<'_> {
-    /// The sum of printed lines, as it is printed.
-    pub(super) fn sum(&self, total: Reading) -> Result<Reading, Overflow> {
-        let in_ounces = || Scales::of(&self.recipe.kitchen, Units::Us);
-        let ounces = total.ounces.map(|ounces| in_ounces().sum(ounces)).transpose()?;
-        Ok(Reading { mass: self.scales.sum(total.mass)?, ounces })
-    }
-
     /// The unit of sums that stand below the column: its own, where that is kilograms.
     pub(super) fn unit_of_sums(&self) -> WeighedIn {
         if self.unit == WeighedIn::Kilograms { self.unit } else { WeighedIn::Alone }

@@ -129,7 +129,7 @@ impl Maker<'_> {
             total = total.plus(own)?;
             preferments.push((preferment, own));
         }
-        Ok(MixOut { lines, preferments, total: self.sum(total)? })
+        Ok(MixOut { lines, preferments, total })
     }
 
     fn line(
