@@ -24,6 +24,12 @@ pub struct NoWeight {
     pub help: String,
 }
 
+impl std::fmt::Display for NoWeight {
+    fn fmt(&self, to: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(to, "{}; {}", self.why, self.help)
+    }
+}
+
 /// What each of them weighs as it was bought, by what the recipe knows of it; what stands twice is added up.
 ///
 /// # Errors
@@ -32,7 +38,7 @@ pub fn weighed(recipe: &Recipe, there_is: &[There]) -> Result<Vec<(Name, Mass)>,
     let mut all: Vec<(Name, Mass)> = Vec::with_capacity(there_is.len());
     for (name, value) in there_is {
         let facts = known(recipe, &name.key);
-        let lacks = |lacks| if facts.is_some() || takes(recipe, &name.key) { lacks } else { not_taken(recipe, name) };
+        let lacks = |lacks| if facts.is_some() { lacks } else { slip(recipe, name).unwrap_or(lacks) };
         let mass = weigh_bought(name, *value, facts.as_deref()).map_err(lacks)?;
         match all.iter_mut().find(|(known, _)| recipe.larder.is_called(&known.key, &name.key)) {
             Some((_, known)) => *known = known.plus(mass).map_err(|_| too_large(name))?,
@@ -88,20 +94,15 @@ fn known(recipe: &Recipe, key: &Key) -> Option<Arc<Facts>> {
     line.or_else(|| recipe.larder.find(key))
 }
 
-/// Whether a line of the recipe, or of one that it uses, is called so.
-fn takes(recipe: &Recipe, key: &Key) -> bool {
-    recipe.parts().flat_map(|(_, part)| &part.lines).any(|line| is_called(&line.name.key, key))
-}
-
-/// A name that neither the recipe nor its larder has is more likely a slip than something that nobody weighed yet.
-fn not_taken(recipe: &Recipe, name: &Name) -> NoWeight {
-    let lines = recipe.parts().flat_map(|(_, part)| &part.lines);
-    let names = lines.filter(|line| matches!(line.refers, Refers::Pantry(_))).map(|line| line.name.key.as_str());
-    let help = match nearest(name.key.as_str(), names) {
-        Some(near) => format!("did you mean `{near}`?"),
-        None => "name an ingredient of the recipe".to_owned(),
-    };
-    NoWeight { why: format!("the recipe takes no `{name}`"), help }
+/// A name that the recipe does not have, near to one that it has, is more likely a slip than something that nobody weighed yet.
+fn slip(recipe: &Recipe, name: &Name) -> Option<NoWeight> {
+    let lines = || recipe.parts().flat_map(|(_, part)| &part.lines);
+    if lines().any(|line| is_called(&line.name.key, &name.key)) {
+        return None;
+    }
+    let names = lines().filter(|line| matches!(line.refers, Refers::Pantry(_))).map(|line| line.name.key.as_str());
+    let near = nearest(name.key.as_str(), names)?;
+    Some(NoWeight { why: format!("the recipe takes no `{name}`"), help: format!("did you mean `{near}`?") })
 }
 
 fn too_large(name: &Name) -> NoWeight {

@@ -75,8 +75,11 @@ fn a_name_that_the_recipe_does_not_take_is_told() {
     );
     assert!(!told.0 && told.1.contains("the recipe takes no weighed `rye flour`"), "{}", told.1);
     // A slip of a name is one, also where what one weighs would have to be known.
-    let near = alone(loaf, &["card", "a.miche", "--have", "buter=3"], true);
-    assert!(!near.0 && near.1.contains("takes no `buter`") && near.1.contains("did you mean `butter`"), "{}", near.1);
+    for command in ["card", "stock"] {
+        let near = alone(loaf, &[command, "a.miche", "--have", "buter=3"], true);
+        assert!(!near.0 && near.1.contains("takes no `buter`"), "{}", near.1);
+        assert!(near.1.contains("did you mean `butter`"), "{}", near.1);
+    }
     let empty = alone("", &["bakes", "a.miche"], true);
     assert!(!empty.0 && empty.1.contains("nothing stands in it"), "{}", empty.1);
     let same = alone("", &["diff", "a.miche", "a.miche"], true);

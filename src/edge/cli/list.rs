@@ -115,5 +115,5 @@ fn less(
         return Err(format!("--have {name}: nothing of that name is to be bought{hint}"));
     }
     let all = over(&over(of_days, &there_is.of_file), &there_is.said);
-    list.less(&all, larders, units).map_err(|no_weight| format!("{}; {}", no_weight.why, no_weight.help))
+    list.less(&all, larders, units).map_err(|no_weight| no_weight.to_string())
 }

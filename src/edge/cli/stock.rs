@@ -34,7 +34,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
         |_, batch, asked| {
             // What a file holds besides stays where it is; who names one thing means this recipe.
             if asked.tree.kind == FileKind::Recipe {
-                for one in have::weighed(&batch.recipe, &said).map_err(|no_weight| no_weight.why)? {
+                for one in have::weighed(&batch.recipe, &said).map_err(|no_weight| no_weight.to_string())? {
                     let used = crate::make::stock::used_of(&batch.recipe, &batch.formula, std::slice::from_ref(&one))
                         .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
                     if used.iter().all(|one| one.used == Mass::ZERO) {
@@ -42,7 +42,7 @@ pub(super) fn run(arguments: &mut Arguments, output: &mut Output) -> Ended {
                     }
                 }
             }
-            let there_is = have::weighed(&batch.recipe, &there_is).map_err(|no_weight| no_weight.why)?;
+            let there_is = have::weighed(&batch.recipe, &there_is).map_err(|no_weight| no_weight.to_string())?;
             let remains = crate::make::stock::used_of(&batch.recipe, &batch.formula, &there_is)
                 .map_err(|_| "a batch of that size leaves the range of exact numbers".to_owned())?;
             Ok(Stock {
