@@ -77,7 +77,8 @@ pub(super) fn problem(subject: &Subject<'_>, (id, part): (PartId, &Part), solved
         && of_flour(&|line| line.kind == Kind::Egg)? < mille(300)
         && of_flour(&|line| line.kind.is_sweet())? < mille(250);
     let is_of_sour_milk = of_flour(&is_sour_milk)? >= mille(400);
-    if !is_called_so && !(is_lean && is_of_sour_milk && is_loaf()) {
+    let is_one = is_called_so || is_lean && is_of_sour_milk && is_loaf();
+    if !is_one {
         return None;
     }
     let what = if is_called_so { "a soda bread by its name" } else { "a bread of flour and sour milk" };
