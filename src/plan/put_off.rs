@@ -16,7 +16,7 @@ use std::collections::{BTreeMap, BTreeSet};
 const ROUNDS: usize = 3;
 
 /// So many plans may turn out not to fit: each is shared out to people anew.
-const MOST_TRIES: usize = 100;
+const MOST_TRIES: usize = 400;
 
 /// In such steps something is put off at first: what fits seldom begins at one minute only.
 const STEP: Minute = 5;
