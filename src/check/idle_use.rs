@@ -3,7 +3,7 @@
 use super::{Check, Family, Run};
 use crate::language::syntax::{Content, FileKind, Key, Name, Tree};
 use crate::measure::show;
-use crate::model::project::Project;
+use crate::model::project::{File, Project};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::{SourceId, Span};
 use std::collections::HashSet;
@@ -35,15 +35,20 @@ fn run(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic>) {
     if tree.kind != FileKind::Recipe || tree.has_strays() {
         return;
     }
+    let used_recipe = |path: Span| {
+        let used = project.target(path).and_then(|target| project.file(target))?;
+        let is_read = used.tree.kind == FileKind::Recipe && !used.tree.has_strays();
+        is_read.then_some((path, used))
+    };
+    let used: Vec<(Span, &File)> = uses(tree).filter_map(used_recipe).collect();
+    if used.is_empty() {
+        return;
+    }
     let taken: Vec<&Name> = taken(tree);
     let own: Vec<Name> = parts(tree);
     let larder = project.pantry(&project.used(tree.source).collect::<Vec<_>>()).larder;
     let names: HashSet<&Key> = taken.iter().map(|name| &name.key).collect();
-    for path in uses(tree) {
-        let used = project.target(path).and_then(|target| project.file(target));
-        let Some(used) = used.filter(|file| file.tree.kind == FileKind::Recipe && !file.tree.has_strays()) else {
-            continue;
-        };
+    for (path, used) in used {
         let parts = parts(&used.tree);
         let called = recipe_name(&used.tree);
         let mistaken: Vec<&&Name> = taken

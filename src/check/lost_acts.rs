@@ -74,7 +74,9 @@ const CHURNS: &Beginnings = &Beginnings::of(&[
 /// Cream that loses half as buttermilk, in a part that is called butter.
 fn never_churned(recipe: &Recipe, part: &Part) -> Option<Told> {
     let is_butter = |name: &str| name == "butter" || name.ends_with(" butter");
-    let named = [&part.name, &recipe.name].iter().any(|name| is_butter(name.key.as_str()));
+    if ![&part.name, &recipe.name].iter().any(|name| is_butter(name.key.as_str())) {
+        return None;
+    }
     let cream = part.lines.iter().find(|line| {
         line.kind == Kind::Dairy && line.stays_in() && line.name.has_word_beginning(beginnings!["cream|"])
     })?;
@@ -83,7 +85,7 @@ fn never_churned(recipe: &Recipe, part: &Part) -> Option<Told> {
         .iter()
         .all(|line| matches!(line.kind, Kind::Dairy | Kind::Milk | Kind::Salt | Kind::Water | Kind::Other | Kind::Ice));
     let last = part.steps.last()?;
-    (named && only && !some_says(part, CHURNS) && !part.steps.iter().any(|step| called(step, CHURNS))).then(|| {
+    (only && !some_says(part, CHURNS) && !part.steps.iter().any(|step| called(step, CHURNS))).then(|| {
         (
             last.name.span,
             format!("nothing churns `{}`: cream becomes butter when it is worked", cream.name),
@@ -136,6 +138,9 @@ const HOT: Number = Number::whole(60);
 
 /// A scald that is stirred cold.
 fn never_scalded(part: &Part) -> Option<Told> {
+    if !part.name.has_word_beginning(SCALDS) {
+        return None;
+    }
     let of_flour = part.lines.iter().any(|line| line.is_flour && line.stays_in());
     let open = part.lines.iter().any(|line| line.part().is_some());
     let is_hot = |line: &Ingredient| {
@@ -149,8 +154,7 @@ fn never_scalded(part: &Part) -> Option<Told> {
     let heats =
         beginnings!["heat", "hot", "boil", "scald", "cook", "simmer", "warm", "stove", "microwave", "thicken over"];
     let last = part.steps.last()?;
-    (part.name.has_word_beginning(SCALDS)
-        && of_flour
+    (of_flour
         && !open
         && !part.lines.iter().any(is_hot)
         && !part.steps.iter().any(|step| cooks(step) || step.temperature.is_some_and(|(low, _)| low.celsius() >= HOT))

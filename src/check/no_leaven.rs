@@ -144,15 +144,15 @@ fn flat_cake(recipe: &Recipe, part: &Part, solved: &SolvedPart) -> Option<Diagno
     }
     let bake = part.steps.iter().find(|step| bakes(step))?;
     let kind = if sweet_cake { "a sweet batter" } else { "a wet dough with fat rubbed in" };
-    Some(
-        Diagnostic::warning(
-            CHECK.name,
-            part.name.span,
-            format!("`{}` is {kind}, and nothing in it raises it", part.name),
-        )
+    Some(unraised((part, kind), bake, "the baking powder or the soda"))
+}
+
+/// What is of such a kind and is baked, without what should raise it.
+fn unraised((part, kind): (&Part, &str), bake: &Step, forgotten: &str) -> Diagnostic {
+    let message = format!("`{}` is {kind}, and nothing in it raises it", part.name);
+    Diagnostic::warning(CHECK.name, part.name.span, message)
         .also(bake.name.span, "baked here")
-        .help("look whether the baking powder or the soda was forgotten"),
-    )
+        .help(format!("look whether {forgotten} was forgotten"))
 }
 
 /// Whether a step cuts fat into flour, as others rub it.

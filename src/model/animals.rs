@@ -1,6 +1,7 @@
 //! Animals that are eaten, in one table: who they are by the words of a name, and what is asked of each. Common practice, no source.
 
 use crate::measure::noun;
+use crate::model::lowered::{Beginnings, beginnings};
 use crate::text::word_begins::has_word_beginning;
 use crate::text::words::words_without_hyphens;
 
@@ -64,6 +65,65 @@ pub fn species() -> impl Iterator<Item = (&'static str, &'static [&'static str])
         (by_law.map_or(*word, |(_, law)| *law), std::slice::from_ref(word))
     })
 }
+
+/// What people choose by the animal, and by what words lines are of it. What may be of several, as mince and sausages may, names none.
+pub const BY_THEIR_MEAT: &[(&str, &Beginnings)] = &[
+    (
+        "beef",
+        beginnings![
+            "beef",
+            "steak",
+            "brisket",
+            "sirloin",
+            "rump",
+            "chuck",
+            "ox|",
+            "oxtail",
+            "veal",
+            "bresaola",
+            "pastrami",
+            "bone marrow",
+            "shin|",
+            "short rib"
+        ],
+    ),
+    (
+        "pork",
+        beginnings![
+            "pork",
+            "ham|",
+            "hams|",
+            "bacon",
+            "gammon",
+            "pancetta",
+            "lardon",
+            "speck",
+            "prosciutto",
+            "chorizo",
+            "salami",
+            "trotter",
+            "pig",
+            "crackling"
+        ],
+    ),
+    ("lamb", beginnings!["lamb", "mutton", "hogget"]),
+    ("chicken", beginnings!["chicken", "poussin", "hen|", "capon", "poultry", "cockerel"]),
+    ("turkey", beginnings!["turkey"]),
+    ("duck", beginnings!["duck", "magret"]),
+    ("goose", beginnings!["goose"]),
+    ("rabbit", beginnings!["rabbit"]),
+    ("venison", beginnings!["venison", "deer", "roe|"]),
+    ("salmon", beginnings!["salmon", "gravad", "gravlax", "lox|"]),
+    ("cod", beginnings!["cod|", "bacal"]),
+    ("haddock", beginnings!["haddock", "finnan", "smokie"]),
+    ("tuna", beginnings!["tuna"]),
+    ("mackerel", beginnings!["mackerel"]),
+    ("trout", beginnings!["trout"]),
+    ("herring", beginnings!["herring", "kipper", "bloater", "matjes"]),
+    ("prawn", beginnings!["prawn", "shrimp", "scampi", "langoustine"]),
+    ("crab", beginnings!["crab"]),
+    ("lobster", beginnings!["lobster"]),
+];
 
 /// Molluscs.
 #[rustfmt::skip]

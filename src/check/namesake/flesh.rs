@@ -1,67 +1,9 @@
 //! Meat and fish that a title promises, where another animal is listed in its place.
 
+use crate::model::animals::BY_THEIR_MEAT;
 use crate::model::cooking::beginnings;
 use crate::model::lowered::Beginnings;
 use crate::model::recipe::{Ingredient, Recipe};
-
-/// What people choose by the animal, and by what words lines are of it. What may be of several, as mince and sausages may, names none.
-const ANIMALS: &[(&str, &Beginnings)] = &[
-    (
-        "beef",
-        beginnings![
-            "beef",
-            "steak",
-            "brisket",
-            "sirloin",
-            "rump",
-            "chuck",
-            "ox|",
-            "oxtail",
-            "veal",
-            "bresaola",
-            "pastrami",
-            "bone marrow",
-            "shin|",
-            "short rib"
-        ],
-    ),
-    (
-        "pork",
-        beginnings![
-            "pork",
-            "ham|",
-            "hams|",
-            "bacon",
-            "gammon",
-            "pancetta",
-            "lardon",
-            "speck",
-            "prosciutto",
-            "chorizo",
-            "salami",
-            "trotter",
-            "pig",
-            "crackling"
-        ],
-    ),
-    ("lamb", beginnings!["lamb", "mutton", "hogget"]),
-    ("chicken", beginnings!["chicken", "poussin", "hen|", "capon", "poultry", "cockerel"]),
-    ("turkey", beginnings!["turkey"]),
-    ("duck", beginnings!["duck", "magret"]),
-    ("goose", beginnings!["goose"]),
-    ("rabbit", beginnings!["rabbit"]),
-    ("venison", beginnings!["venison", "deer", "roe|"]),
-    ("salmon", beginnings!["salmon", "gravad", "gravlax", "lox|"]),
-    ("cod", beginnings!["cod|", "bacal"]),
-    ("haddock", beginnings!["haddock", "finnan", "smokie"]),
-    ("tuna", beginnings!["tuna"]),
-    ("mackerel", beginnings!["mackerel"]),
-    ("trout", beginnings!["trout"]),
-    ("herring", beginnings!["herring", "kipper", "bloater", "matjes"]),
-    ("prawn", beginnings!["prawn", "shrimp", "scampi", "langoustine"]),
-    ("crab", beginnings!["crab"]),
-    ("lobster", beginnings!["lobster"]),
-];
 
 /// Behind the animal, what is none of it: a beef tomato, a crab apple, a steak that is fried as chicken is.
 const OTHER_THINGS: &[&str] = &[
@@ -95,7 +37,7 @@ pub(super) fn unkept<'t>(recipe: &Recipe, title: &'t str) -> Option<&'t str> {
     };
     words.iter().enumerate().find_map(|(at, word)| {
         let one = super::singular(word);
-        let (_, names) = ANIMALS.iter().find(|(known, _)| *known == one)?;
+        let (_, names) = BY_THEIR_MEAT.iter().find(|(known, _)| *known == one)?;
         let is_other_thing = words.get(at + 1).is_some_and(|next| OTHER_THINGS.contains(next));
         // A stock or a fat of another animal stands beside any.
         let is_another = |line: &Ingredient| {
@@ -104,7 +46,7 @@ pub(super) fn unkept<'t>(recipe: &Recipe, title: &'t str) -> Option<&'t str> {
                 && !line
                     .name
                     .has_word_beginning(beginnings!["stock", "fat|", "broth", "gelatin", "dripping", "lard|", "anchov"])
-                && ANIMALS.iter().any(|(known, others)| *known != one && is_of(line, others))
+                && BY_THEIR_MEAT.iter().any(|(known, others)| *known != one && is_of(line, others))
         };
         let is_kept = lines().any(|line| is_of(line, names)) || in_parts(names);
         (!is_other_thing && !is_kept && lines().any(is_another)).then_some(*word)

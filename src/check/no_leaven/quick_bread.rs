@@ -1,6 +1,6 @@
 //! Bread that soda or powder raises: where it was forgotten, where there is a trace of it, and where it stands for hours. Common practice, no source.
 
-use super::{CHECK, may_raise};
+use super::{CHECK, may_raise, unraised};
 use crate::check::Subject;
 use crate::check::dough::{has_flour, is_dough, mass_of, massed, mille};
 use crate::check::odd_bake_time::piece;
@@ -82,15 +82,7 @@ pub(super) fn problem(subject: &Subject<'_>, (id, part): (PartId, &Part), solved
         return None;
     }
     let what = if is_called_so { "a soda bread by its name" } else { "a bread of flour and sour milk" };
-    Some(
-        Diagnostic::warning(
-            CHECK.name,
-            part.name.span,
-            format!("`{}` is {what}, and nothing in it raises it", part.name),
-        )
-        .also(bake.name.span, "baked here")
-        .help("look whether the soda or the baking powder was forgotten"),
-    )
+    Some(unraised((part, what), bake, "the soda or the baking powder"))
 }
 
 /// Soda raises as much as four times its weight of baking powder; less than so much of that on the flour raises no lean loaf.

@@ -33,13 +33,15 @@ const PIECE: Mass = Mass::new(Number::whole(60));
 
 /// Such a dough of yeast that is as dry as one of wheat, a soup, or that nothing holds together.
 pub(super) fn problem(subject: &Subject<'_>, (id, part): (PartId, &Part), solved: &SolvedPart) -> Option<Diagnostic> {
-    let raised = part.lines.iter().any(|line| line.kind.ferments());
+    if !part.lines.iter().any(|line| line.kind.ferments()) || !is_gluten_free(part) {
+        return None;
+    }
     let in_oven = |part: &Part| part.steps.iter().any(|step| step.kind != StepKind::Wait && bakes(step));
     let takers = || subject.recipe.users(id).filter_map(|(user, _)| subject.recipe.part(user));
     let bakes = in_oven(part) || takers().any(in_oven);
     let flat = beginnings!["pizza", "flat", "wrap", "cracker", "crisp", "pancake", "crepe", "tortilla", "cheese"];
     let is_flat = [&subject.recipe.name, &part.name].iter().any(|name| name.has_word_beginning(flat));
-    if !raised || !bakes || is_flat || is_batter(part) || !is_gluten_free(part) || part.from.is_some() {
+    if !bakes || is_flat || is_batter(part) || part.from.is_some() {
         return None;
     }
     piece(subject.recipe, part).filter(|piece| *piece >= PIECE)?;

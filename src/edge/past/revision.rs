@@ -65,9 +65,15 @@ pub(in crate::edge) const CUT_OFF: &str =
 /// The commits with which the history of a shallow clone begins: what they seem to add may have been there before. None where the history is
 /// whole.
 pub(in crate::edge) fn cut_off(top: &Path) -> Vec<String> {
-    let file = quiet_git(top, &["rev-parse", "--git-path", "shallow"]);
-    let file = file.and_then(|printed| String::from_utf8(printed).ok());
-    let text = file.and_then(|file| std::fs::read_to_string(top.join(file.trim_end_matches('\n'))).ok());
+    let git = top.join(".git");
+    // Only in a second working tree it lies elsewhere, and git has to be asked.
+    let file = if git.is_dir() {
+        Some(git.join("shallow"))
+    } else {
+        let printed = quiet_git(top, &["rev-parse", "--git-path", "shallow"]);
+        printed.and_then(|path| Some(top.join(String::from_utf8(path).ok()?.trim_end_matches('\n'))))
+    };
+    let text = file.and_then(|file| std::fs::read_to_string(file).ok());
     text.map_or_else(Vec::new, |text| text.lines().map(str::to_owned).collect())
 }
 

@@ -6,7 +6,7 @@ use crate::out::page::{frame, sealed_with_type};
 use crate::out::pdf::labels::{self, Fit};
 use crate::out::report::clean;
 use crate::out::sticker::facts::{Line, Run};
-use crate::out::sticker::{LabelPaper, MOST, PADDING, Sticker};
+use crate::out::sticker::{LabelPaper, PADDING, Sticker};
 use maud::{Markup, PreEscaped, html};
 
 /// Labels as HTML.
@@ -18,7 +18,7 @@ pub fn render(stickers: &[Sticker], paper: &LabelPaper, title: &str) -> Result<S
     for sticker in stickers {
         let fit = labels::fit(sticker, paper)?;
         let left_on_sheet = paper.on_a_sheet() - all.len() % paper.on_a_sheet();
-        let copies = sticker.copies.unwrap_or(left_on_sheet).min(MOST);
+        let copies = sticker.copies.unwrap_or(left_on_sheet);
         all.extend(std::iter::repeat_n((sticker, fit), copies));
     }
     let (wide, high) = paper.label();

@@ -9,7 +9,7 @@ use super::tags::{Node, Role, Tags};
 use super::{NoPdf, Pdf, Press, plain, write};
 use crate::out::block::Tone;
 use crate::out::sticker::facts::{Line, Run};
-use crate::out::sticker::{LabelPaper, MOST, PADDING, Sticker};
+use crate::out::sticker::{LabelPaper, PADDING, Sticker};
 use krilla::outline::Outline;
 
 /// How a label is set.
@@ -282,7 +282,7 @@ pub fn render(stickers: &[Sticker], paper: &LabelPaper, title: &str) -> Result<P
     for sticker in stickers {
         let fit = fit_with(&faces, sticker, paper).map_err(NoPdf)?;
         let left_on_sheet = paper.on_a_sheet() - number % paper.on_a_sheet();
-        for _ in 0..sticker.copies.unwrap_or(left_on_sheet).min(MOST) {
+        for _ in 0..sticker.copies.unwrap_or(left_on_sheet) {
             let section = press.tags.add(None, Role::Section);
             let tags = &mut press.tags;
             let frame = lay(&faces, sticker, fit, width, &mut |role, _| Some(tags.add(Some(section), role)));

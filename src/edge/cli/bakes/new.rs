@@ -11,7 +11,7 @@ use crate::edge::past::recalled::Past;
 use crate::figures::bakes::blank;
 use crate::language::bakes::Log;
 use crate::language::merge::is_merge_mark;
-use crate::language::syntax::Content;
+use crate::language::syntax::{Content, Tree};
 use crate::out::report::{clean, on_one_line};
 use crate::text::line_break;
 use crate::text::source::SourceId;
@@ -44,7 +44,10 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     let made = batches::make(&project, &[source], &arguments.scaling, output)?;
     let Some(batch) = made.work.batches.first() else { return Err("there is nothing to bake".into()) };
     let there = log.exists().then(|| read_text(&log)).transpose()?;
-    if let Some(line) = there.as_deref().and_then(merge_mark) {
+    let text = there.as_deref().unwrap_or_default();
+    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
+    let before = Log::of(&tree, text);
+    if let Some(line) = merge_mark(&tree, text) {
         return Err(format!(
             "{}: line {line} is a mark of a merge that left two versions; keep one of them, take the marks out, and begin the bake \
              then",
@@ -52,13 +55,14 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         )
         .into());
     }
-    if there.as_deref().is_some_and(|text| has_bake_of(text, &begins)) {
+    // With a time said of both, two of them would be an error.
+    if before.bakes.iter().any(|bake| bake.time.is_some() && bake.said(" ") == begins) {
         let log = log.display();
         return Err(
             format!("{log}: a bake of {begins} stands there already; another has another time, --at says it").into()
         );
     }
-    let blank = blank::of(batch, &judged(there.as_deref().unwrap_or_default()));
+    let blank = blank::of(batch, &judged(&before));
     let block = blank::text(&blank, &begins);
     let written = match &there {
         Some(text) => {
@@ -75,15 +79,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     Ok(Outcome::Fine)
 }
 
-/// Whether a bake that began then stands in a log already: with a time said of both, two of them would be an error.
-fn has_bake_of(text: &str, begins: &str) -> bool {
-    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
-    Log::of(&tree, text).bakes.iter().any(|bake| bake.time.is_some() && bake.said(" ") == begins)
-}
-
 /// The number of the first line that a merge left as a mark. Behind it nobody knows yet which of two versions a log is.
-fn merge_mark(text: &str) -> Option<usize> {
-    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
+fn merge_mark(tree: &Tree, text: &str) -> Option<usize> {
     tree.lines
         .iter()
         .position(|line| line.content == Content::Stray && is_merge_mark(text.get(line.said.range()).unwrap_or("")))
@@ -139,13 +136,13 @@ fn begins(at: Option<&str>) -> Result<String, String> {
 /// What the bakes in the log beside a recipe were judged by; nothing where there is none.
 pub(in crate::edge::cli) fn judged_before(recipe: &Path) -> Vec<String> {
     let log = log_of(recipe).ok().filter(|log| log.exists());
-    log.and_then(|log| read_text(&log).ok()).map_or_else(Vec::new, |text| judged(&text))
+    let Some(text) = log.and_then(|log| read_text(&log).ok()) else { return Vec::new() };
+    let (tree, _) = crate::language::parse::parse(SourceId(0), &text);
+    judged(&Log::of(&tree, &text))
 }
 
 /// What bakes before were judged by, in the order of the last one.
-fn judged(text: &str) -> Vec<String> {
-    let (tree, _) = crate::language::parse::parse(SourceId(0), text);
-    let log = Log::of(&tree, text);
+fn judged(log: &Log) -> Vec<String> {
     let last = log.bakes.iter().rev().find(|bake| !bake.judged.is_empty());
     last.map_or_else(Vec::new, |bake| bake.judged.iter().map(|judged| judged.name.to_string()).collect())
 }
