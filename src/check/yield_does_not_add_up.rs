@@ -1,7 +1,7 @@
 //! `yield-does-not-add-up`: what `divide` or `makes` says against what goes in and is lost.
 
 use super::dough::massed;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::apart::{LOOSE, ROUNDED};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
@@ -11,7 +11,7 @@ use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Part};
 use crate::model::sale::Size;
 use crate::solve::formula::SolvedPart;
-use crate::solve::formula::serving::{sold_each, weighs_otherwise};
+use crate::solve::formula::serving::{pieces_of, sold_each, weighs_otherwise};
 use crate::text::diagnostic::{Diagnostic, Severity};
 use crate::text::source::Span;
 
@@ -31,7 +31,9 @@ pub(super) const CHECK: Check = Check {
 };
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
-    diagnostics.extend(serving(subject));
+    if subject.is_of_whole() {
+        tell(diagnostics, serving(subject));
+    }
     for (id, part, solved) in subject.written_parts().filter(|(_, part, _)| !part.broken) {
         let Some(goes_in) = solved.stays.filter(|mass| *mass > Mass::ZERO) else {
             diagnostics.extend(with_what_is_known(part, solved));
@@ -70,6 +72,8 @@ fn serving(subject: &Subject<'_>) -> Option<Diagnostic> {
     if recipe.parts.iter().any(|part| !part.sorts.is_empty() || part.sort.is_some()) {
         return None;
     }
+    // What a piece weighs is a walk through all that lies in it, which most servings, `serving 55 g`, do not ask for.
+    pieces_of(serving, &noun.text)?;
     let each = sold_each(recipe, formula, recipe.final_part()?).ok()??;
     let weighs = weighs_otherwise(serving, said, each, &noun.text).ok()??;
     let words = serving.words.as_deref().unwrap_or_default();

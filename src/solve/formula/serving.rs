@@ -18,19 +18,21 @@ fn read_number(word: &str) -> Option<Number> {
     Number::whole(above).over(Number::whole(below)).ok()
 }
 
+/// How many pieces a serving is said to be; `None` where it is told by its weight alone, or as something else.
+pub fn pieces_of(serving: &Serving, noun: &str) -> Option<Number> {
+    let words = serving.words.as_deref().unwrap_or_default();
+    let mut of = words.split_whitespace();
+    let (count, what) = (of.next().and_then(read_number)?, of.next()?);
+    let is_it = of.next().is_none() && is_called(&Key::new(noun), &Key::new(what));
+    Some(count).filter(|count| is_it && count.is_positive())
+}
+
 /// What the pieces weigh that a serving of `said` is said to be, where that is another weight.
 ///
 /// # Errors
 /// When a product leaves the range of exact numbers.
 pub fn weighs_otherwise(serving: &Serving, said: Mass, each: Mass, noun: &str) -> Result<Option<Mass>, Overflow> {
-    let words = serving.words.as_deref().unwrap_or_default();
-    let mut of = words.split_whitespace();
-    let (Some(count), Some(what), None) = (of.next().and_then(read_number), of.next(), of.next()) else {
-        return Ok(None);
-    };
-    if !is_called(&Key::new(noun), &Key::new(what)) || !count.is_positive() {
-        return Ok(None);
-    }
+    let Some(count) = pieces_of(serving, noun) else { return Ok(None) };
     let weighs = each.times(count)?;
     let is_near = weighs.minus(said)?.value().size() <= weighs.value().times(APART)?;
     Ok(Some(weighs).filter(|_| !is_near))
