@@ -24,7 +24,11 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
     let recipe = subject.recipe;
     for (id, part, solved) in subject.own_parts() {
         let kept = || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).filter(Promise::is_warm);
-        let Some(kept) = kept().filter(|kept| kept.time > IN_JARS) else { continue };
+        // How cold it is kept is read out of words, how long is a figure.
+        if promise::time(recipe, id, part).is_none_or(|time| time <= IN_JARS) {
+            continue;
+        }
+        let Some(kept) = kept() else { continue };
         let time = show::duration(kept.time);
         let (message, help) = if is_closed_in_jars(part, solved) {
             (

@@ -336,7 +336,7 @@ pub(super) fn told(recipe: &Recipe, may_say: impl Fn(&str) -> bool, may_note: im
     }
     // Nearly no text says it, and no word goes on from one sentence into the next.
     let mut add = |text: &str, span: Span, is_cut: bool| {
-        for sentence in sentences(text).iter().filter(|said| may_say(said)) {
+        for sentence in sentences(text).into_iter().filter(|said| may_say(said)) {
             let sentence = if is_cut || is_of_serving(sentence) { before_what_is_beside(sentence) } else { sentence };
             all.push(Told { text: sentence.to_owned(), span, is_name: false });
         }

@@ -51,21 +51,32 @@ pub(super) fn kept(part: &Part) -> Option<Promise> {
     part.keeps.map(|keeps| Promise { time: keeps.time, how: keeps.how, span: keeps.span, by: SaidBy::Keeps })
 }
 
-/// What the label says of a part that is sold: one that goes into no other.
+/// What the label says of a part that is sold.
 pub(super) fn on_label(recipe: &Recipe, id: PartId, part: &Part) -> Option<Promise> {
     let good = recipe.sale.good_for.as_ref()?;
-    if part.from.is_some() || part.foreign.is_some() || recipe.is_drawn_on(id) {
+    if !is_sold(recipe, id, part) {
         return None;
     }
     let by_part = || part.keeps.map(|keeps| keeps.how);
     // `use by` is said of what has to be cold, whether its storage is written down yet or not.
     let left_cold = || part.steps.last().is_some_and(chills) || good.use_by.is_some();
     let how = match &recipe.sale.store {
-        Some(words) => stored(words),
+        Some(words) => *recipe.sale.kept_at.get_or_init(|| stored(words)),
         None => by_part().unwrap_or(if left_cold() { KeptAt::Chilled } else { KeptAt::Unsaid }),
     };
     let by = if good.use_by.is_some() { SaidBy::UseBy } else { SaidBy::BestBefore };
     Some(Promise { time: good.time, how, span: good.span, by })
+}
+
+/// For how long a part keeps: by the label where it is sold, else by its own `keeps`.
+pub(super) fn time(recipe: &Recipe, id: PartId, part: &Part) -> Option<Duration> {
+    let by_label = recipe.sale.good_for.as_ref().filter(|_| is_sold(recipe, id, part)).map(|good| good.time);
+    by_label.or_else(|| part.keeps.map(|keeps| keeps.time))
+}
+
+/// Whether a part is sold: one that goes into no other.
+fn is_sold(recipe: &Recipe, id: PartId, part: &Part) -> bool {
+    part.from.is_none() && part.foreign.is_none() && !recipe.is_drawn_on(id)
 }
 
 /// How cold the words behind `store` want it; what is done once it is open says nothing of it closed: `Cool and dark. Once opened, in the fridge.`

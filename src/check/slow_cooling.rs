@@ -35,11 +35,14 @@ pub(super) const CHECK: Check = Check {
 fn is_sold_cold(subject: &Subject<'_>, id: PartId) -> bool {
     let (recipe, formula) = (subject.recipe, subject.formula);
     let Some(part) = recipe.part(id) else { return false };
+    let is_body = |line: &Ingredient| line.stays_in() && body(line).is_some_and(|body| body != Body::Grain);
+    if recipe.sale.good_for.is_none() || !part.lines.iter().any(is_body) {
+        return false;
+    }
     let users = reached(id, |here| recipe.users(here).map(|(user, _)| user).collect::<Vec<PartId>>());
     let mut ends = users.into_iter().filter_map(|end| promise::on_label(recipe, end, recipe.part(end)?));
     let is_cold = ends.any(|promise| !promise.is_warm());
-    let is_body = |line: &Ingredient| line.stays_in() && body(line).is_some_and(|body| body != Body::Grain);
-    is_cold && part.lines.iter().any(is_body) && !is_safe(recipe, formula, id, part.steps.len())
+    is_cold && !is_safe(recipe, formula, id, part.steps.len())
 }
 
 /// From 57 °C to 21 °C.

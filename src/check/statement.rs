@@ -183,8 +183,8 @@ pub(super) fn states_too_little_freezing(recipe: &Recipe, part: &Part) -> bool {
 pub(super) fn states_high_ph(recipe: &Recipe, id: PartId, part: &Part) -> Option<(Number, Span)> {
     let of_head = recipe.cautions().filter(|_| recipe.is_final(id));
     let found = |text: &Text| {
-        let all = sentences(&plain(&text.words));
-        all.iter().find_map(|sentence| figures::high_ph(sentence)).map(|ph| (ph, text.span))
+        let plain = plain(&text.words);
+        sentences(&plain).into_iter().find_map(figures::high_ph).map(|ph| (ph, text.span))
     };
     cautions(&part.texts).chain(of_head).find_map(found)
 }
@@ -242,18 +242,20 @@ fn is_of_work(sentence: &str) -> bool {
 }
 
 /// The sentences of a text, and what stands between semicolons.
-pub(super) fn sentences(text: &str) -> Vec<String> {
-    text.split_inclusive(['.', ';', '!', '?', ' ']).fold(vec![String::new()], |mut sentences, piece| {
+pub(super) fn sentences(text: &str) -> Vec<&str> {
+    let (mut all, mut from, mut before) = (Vec::new(), 0, None);
+    for (at, byte) in text.bytes().enumerate() {
         // `4.6` ends no sentence, and what ends one stands before a space.
-        if let Some(last) = sentences.last_mut() {
-            last.push_str(piece);
+        let stands_behind = before.is_none_or(|before| matches!(before, b'.' | b';' | b'!' | b'?' | b' '));
+        before = Some(byte);
+        let so_far = Some(byte).filter(|byte| *byte == b' ' && stands_behind).and_then(|_| text.get(from..=at));
+        if let Some(sentence) = so_far.filter(|so_far| so_far.trim_end().ends_with(['.', ';', '!', '?'])) {
+            all.push(sentence);
+            from = at + 1;
         }
-        let ends = piece == " " && sentences.last().is_some_and(|last| last.trim_end().ends_with(['.', ';', '!', '?']));
-        if ends {
-            sentences.push(String::new());
-        }
-        sentences
-    })
+    }
+    all.push(text.get(from..).unwrap_or_default());
+    all
 }
 
 fn has_all(sentence: &str, groups: &[&[&str]]) -> bool {

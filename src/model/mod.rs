@@ -5,6 +5,7 @@ pub mod alike;
 pub mod alive;
 pub mod allergen;
 pub mod animals;
+pub mod asked;
 pub mod baked;
 pub mod book;
 pub mod bowl;

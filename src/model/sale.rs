@@ -3,8 +3,11 @@
 use crate::language::syntax::{Content, Line, SaleField};
 use crate::measure::quantity::{Density, Duration, Mass, Proportion, Volume};
 use crate::model::allergen;
+use crate::model::asked::Asked;
+use crate::model::keeps::KeptAt;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
+use std::sync::OnceLock;
 
 /// How long something is good once it is made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -26,6 +29,8 @@ pub struct Sale {
     pub good_for: Option<GoodFor>,
     /// How it is kept.
     pub store: Option<String>,
+    /// How cold that is, which is read out of the words when it is first asked for: half a dozen checks ask it of each part.
+    pub kept_at: Asked<OnceLock<KeptAt>>,
     /// The lot.
     pub batch: Option<String>,
     /// Name and address of the business.
@@ -104,6 +109,7 @@ impl Sale {
             sold_as: self.sold_as.or_else(|| under.sold_as.clone()),
             good_for: self.good_for.or_else(|| under.good_for.clone()),
             store: self.store.or_else(|| under.store.clone()),
+            kept_at: Asked::default(),
             batch: self.batch.or_else(|| under.batch.clone()),
             business: self.business.or_else(|| under.business.clone()),
             may_contain: both(self.may_contain, under.may_contain.as_deref()),

@@ -7,6 +7,7 @@ use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Said;
+pub use crate::model::asked::Asked;
 use crate::model::larder::Larder;
 use crate::model::lowered::Lowered;
 use crate::model::published::Picture;
@@ -337,30 +338,3 @@ pub struct OfStep {
     /// The food that its words put in, of the larder by which it was asked first.
     pub put_in: OnceLock<PutInBy>,
 }
-
-/// What is found out of a thing when it is first asked for. It follows from the rest, so it tells no two things apart.
-#[derive(Debug, Default)]
-pub struct Asked<T>(T);
-
-/// A copy may become another thing, so that it is asked by itself.
-impl<T: Default> Clone for Asked<T> {
-    fn clone(&self) -> Asked<T> {
-        Asked::default()
-    }
-}
-
-impl<T> Deref for Asked<T> {
-    type Target = T;
-
-    fn deref(&self) -> &T {
-        &self.0
-    }
-}
-
-impl<T> PartialEq for Asked<T> {
-    fn eq(&self, _: &Asked<T>) -> bool {
-        true
-    }
-}
-
-impl<T> Eq for Asked<T> {}

@@ -47,7 +47,7 @@ pub(super) fn problems(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>)
         let is_of_both = |name: &str| !Law::Us.words([name]).is_empty() && !Law::Eu.words([name]).is_empty();
         let asked = known.into_iter().filter(|name| is_of_both(name));
         let left_out: Vec<Said> =
-            species::said(Law::Eu, asked).into_iter().filter(|said| !is_named(said, &list)).collect();
+            species::said(Law::Eu, asked).into_iter().filter(|said| !is_named(said, list)).collect();
         if left_out.is_empty() {
             continue;
         }
