@@ -129,8 +129,10 @@ fn in_the_pot(recipe: &Recipe, (id, part): (PartId, &Part), check: &'static str)
         false => HARD.iter().find(|(words, _)| line.name.has_word_beginning(words)),
     };
     let raw = part.lines.iter().enumerate().filter(|(_, line)| may_be(line)).filter_map(|(at, line)| {
-        let is_raw = !line.aside && !is_small(line) && line.kind != Kind::Bread;
-        Some((at, line, row(line).filter(|_| is_raw)?.1))
+        // Of most lines no row is; what is small is read letter by letter.
+        let (_, least) = row(line)?;
+        let is_raw = !line.aside && line.kind != Kind::Bread && !is_small(line);
+        is_raw.then_some((at, line, *least))
     });
     let mut raw = raw.peekable();
     raw.peek()?;

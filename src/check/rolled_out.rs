@@ -86,21 +86,22 @@ fn sheet(part: &Part, step: &Step) -> Option<Sheet> {
     let mut sheet: Option<Sheet> = None;
     for (at, word) in step.words.iter().enumerate() {
         let Some((span, size)) = length(word) else { continue };
-        let by = ["by", "x", "×"].contains(&behind(at).trim());
+        let (behind, before) = (behind(at), before(at));
+        let by = ["by", "x", "×"].contains(&behind.trim());
         if let Some((_, other)) = step.words.get(at + 2).and_then(length).filter(|_| by) {
             if sheet.is_none() {
                 sheet = Some(Sheet { span, thick: None, area: size.times(other).ok()?, is_piece: false });
             }
-        } else if behind(at).starts_with("thick") || before(at).ends_with("roll to ") && size <= Number::whole(20) {
+        } else if behind.starts_with("thick") || before.ends_with("roll to ") && size <= Number::whole(20) {
             thick = Some((span, size));
-        } else if ["square", "round", "disc", "circle"].iter().any(|shape| behind(at).starts_with(shape))
-            || ["squares of ", "rounds of ", "discs of ", "circles of "].iter().any(|shape| before(at).ends_with(shape))
+        } else if ["square", "round", "disc", "circle"].iter().any(|shape| behind.starts_with(shape))
+            || ["squares of ", "rounds of ", "discs of ", "circles of "].iter().any(|shape| before.ends_with(shape))
         {
-            let is_square = behind(at).starts_with("square") || before(at).ends_with("squares of ");
+            let is_square = behind.starts_with("square") || before.ends_with("squares of ");
             let share = if is_square { Number::ONE } else { Number::constant(785, 1000) };
-            let cut = before(at).contains("cut") || part.divide.is_some();
+            let cut = before.contains("cut") || part.divide.is_some();
             sheet = Some(Sheet { span, thick: None, area: size.times(size).ok()?.times(share).ok()?, is_piece: cut });
-        } else if before(at).trim_end().ends_with("to")
+        } else if before.trim_end().ends_with("to")
             && called(step, beginnings!["pat|", "shape"])
             && size > Number::whole(20)
         {

@@ -74,14 +74,20 @@ pub(super) enum Unit {
     Whole,
 }
 
-/// What was found in a part, or in the whole, under the way of that place, and what was read for it.
+/// What was read in a part, or in the whole, under the way of that place, and what was found. It is small and has nothing to be dropped:
+/// every check makes one of every part.
+#[derive(Clone, Copy)]
 pub(super) struct Known {
     at: usize,
-    /// The place of what was found in the same part before.
-    before: Option<usize>,
+    /// The place of what was read in the same part before, or [`NOWHERE`].
+    before: usize,
     reads: Reads,
-    problems: Vec<Diagnostic>,
+    /// The place of what was found among all that was found, or [`NOWHERE`]: nearly always there is nothing.
+    told: usize,
 }
+
+/// No place of any list.
+const NOWHERE: usize = usize::MAX;
 
 impl Shared {
     /// Compares the ways; `None` where there is one, or nothing that could be shared.
@@ -114,7 +120,8 @@ impl Shared {
     ) -> Vec<(usize, Vec<Diagnostic>)> {
         // One list for all parts, and the last place of each part in it.
         all_known.clear();
-        let mut lasts = [None; noted::MOST_PARTS + 1];
+        let mut all_told: Vec<Vec<Diagnostic>> = Vec::new();
+        let mut lasts = [NOWHERE; noted::MOST_PARTS + 1];
         let mut found = Vec::new();
         for (at, ((way, recipe, formula), asked)) in worked.iter().zip(asked).enumerate() {
             let mut of_way = Vec::new();
@@ -131,23 +138,22 @@ impl Shared {
                         problems
                     })
                 };
-                let place = |place: Option<usize>| place.and_then(|place| all_known.get(place));
-                let mut of_part = std::iter::successors(place(*last), |known| place(known.before));
+                let mut of_part = std::iter::successors(all_known.get(*last), |known| all_known.get(known.before));
                 match of_part.find(|known| self.is_same(known.reads, known.at, at)) {
                     Some(known) => {
-                        debug_assert_eq!(look().0, known.problems, "a check looks at what is not noted");
-                        // Nearly always there are none.
-                        if !known.problems.is_empty() {
-                            of_way.extend_from_slice(&known.problems);
-                        }
+                        let told = all_told.get(known.told).map_or(&[][..], Vec::as_slice);
+                        debug_assert_eq!(look().0, told, "a check looks at what is not noted");
+                        of_way.extend_from_slice(told);
                     }
                     None => {
                         let (problems, reads) = look();
+                        let told = if problems.is_empty() { NOWHERE } else { all_told.len() };
                         if !problems.is_empty() {
                             of_way.extend_from_slice(&problems);
+                            all_told.push(problems);
                         }
-                        let before = last.replace(all_known.len());
-                        all_known.push(Known { at, before, reads, problems });
+                        let before = std::mem::replace(last, all_known.len());
+                        all_known.push(Known { at, before, reads, told });
                     }
                 }
             }

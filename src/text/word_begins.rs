@@ -13,14 +13,21 @@ pub type Begins = [u64; 16];
 pub struct Beginnings {
     words: &'static [&'static str],
     begins: Begins,
+    /// For each first letter, by five of its bits, which of the words have it: a bit for each by its number, from the 64th on those of the first again. Of forty
+    /// words two or three are compared then with a word that may be one of them.
+    letters: [u64; 32],
 }
 
 impl Beginnings {
     /// Beginnings of two letters at least; in lower case.
     pub const fn of(words: &'static [&'static str]) -> Beginnings {
-        let mut begins = [0; 16];
-        let mut rest = words;
+        let (mut begins, mut letters) = ([0; 16], [0; 32]);
+        let (mut rest, mut number) = (words, 1_u64);
         while let Some((word, others)) = rest.split_first() {
+            if let [first, ..] = word.as_bytes() {
+                set(&mut letters, (*first & 31, number));
+            }
+            number = number.rotate_left(1);
             match word.as_bytes() {
                 [first, second] | [first, second, ENDED] => {
                     let mut third = 0;
@@ -35,7 +42,7 @@ impl Beginnings {
             }
             rest = others;
         }
-        Beginnings { words, begins }
+        Beginnings { words, begins, letters }
     }
 
     /// The beginnings.
@@ -61,6 +68,23 @@ impl Beginnings {
         name.is_any() || self.has(bit_at(first)) || self.has(bit_at(second)) || self.has(bit_at(third))
     }
 
+    /// Those that may have the first letter of a word.
+    #[inline]
+    fn with_first_letter_of(&self, word: &[u8]) -> impl Iterator<Item = &'static str> {
+        let letter = word.first().map(|first| usize::from(*first & 31));
+        let mut left = letter.and_then(|letter| self.letters.get(letter)).copied().unwrap_or(0);
+        let mut at = usize::MAX;
+        std::iter::from_fn(move || {
+            // Those behind the 64th first, then the next of the first 64.
+            at = at.saturating_add(64);
+            if at >= self.words.len() {
+                at = usize::try_from(left.trailing_zeros()).ok().filter(|_| left != 0)?;
+                left &= left.wrapping_sub(1);
+            }
+            self.words.get(at).copied()
+        })
+    }
+
     #[inline]
     fn has(&self, (slot, bit): (u8, u64)) -> bool {
         self.begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0)
@@ -77,8 +101,7 @@ impl Beginnings {
     pub fn begin_in(&self, text: &str) -> bool {
         let begins = |rest: &[u8]| {
             let may_be = place(rest).is_none_or(|place| self.has(place));
-            let begins = |beginning: &[u8]| beginning.first() == rest.first() && begins_so(rest, beginning);
-            may_be && self.words.iter().any(|beginning| begins(beginning.as_bytes()))
+            may_be && self.with_first_letter_of(rest).any(|beginning| begins_so(rest, beginning.as_bytes()))
         };
         if text.is_ascii() {
             return some_word(text.as_bytes(), begins);
@@ -129,8 +152,8 @@ const fn bit_at(number: u16) -> (u8, u64) {
 }
 
 /// Sets a bit; written with patterns, since nothing is indexed here and a loop over a slice is not for what is worked out at building.
-const fn set(begins: &mut Begins, (slot, bit): (u8, u64)) {
-    let (mut left, mut at) = (begins.as_mut_slice(), 0);
+const fn set(slots: &mut [u64], (slot, bit): (u8, u64)) {
+    let (mut left, mut at) = (slots, 0);
     while let Some((first, rest)) = left.split_first_mut() {
         if at == slot {
             *first |= bit;
@@ -257,13 +280,15 @@ pub fn each_word(text: &str, mut begins: impl FnMut(usize)) {
     if !text.is_ascii() {
         return word_starts(text).for_each(begins);
     }
-    let mut in_word = false;
-    for (at, byte) in text.bytes().enumerate() {
-        let goes_on = is_plain(byte);
-        if goes_on && !in_word {
-            begins(at);
-        }
-        in_word = goes_on;
+    // From what lies between two words to the next one, and through that one: two short loops, and nothing to be kept in mind.
+    let bytes = text.as_bytes();
+    let mut at = 0;
+    while let Some(between) = bytes.get(at..) {
+        let Some(begin) = between.iter().position(|byte| is_plain(*byte)) else { return };
+        begins(at + begin);
+        let word = between.get(begin..).unwrap_or_default();
+        let Some(end) = word.iter().position(|byte| !is_plain(*byte)) else { return };
+        at += begin + end;
     }
 }
 

@@ -1,6 +1,6 @@
 //! Food with allergens that the words of a step name without any verb of putting in: `Egg wash.`, `A few walnuts go on top.`
 
-use super::{TOOLS, ends_clause, named_from};
+use super::{TOOLS, clauses, is_ended, named_from};
 use crate::model::cooking::{in_lower_case, may_say};
 use crate::model::larder::Larder;
 use crate::model::lowered::{Beginnings, beginnings};
@@ -43,8 +43,8 @@ pub(super) fn add(step: &Step, larder: &Larder, found: &mut Vec<PutIn>) {
         }
         // `And cream {butter}`: right before what is taken it is a verb.
         let goes_on = matches!(step.words.get(at + 1), Some(Words::Use { .. }));
-        for clause in text.split_inclusive(ends_clause) {
-            in_clause(clause, goes_on && !clause.ends_with(ends_clause), larder, found);
+        for clause in clauses(text).filter(|clause| WITH_ALLERGENS.may_begin_in(clause)) {
+            in_clause(clause, goes_on && !is_ended(clause), larder, found);
         }
     }
 }
