@@ -5,6 +5,8 @@
 
 #[path = "aims/bench.rs"]
 mod bench;
+#[path = "aims/blends.rs"]
+mod blends;
 #[path = "aims/command.rs"]
 mod command;
 #[path = "aims/errors.rs"]

@@ -19,6 +19,8 @@ mod less_than_nothing;
 mod loads;
 #[path = "bakes/slips.rs"]
 mod slips;
+#[path = "bakes/substituted.rs"]
+mod substituted;
 #[path = "bakes/went_in.rs"]
 mod went_in;
 #[path = "bakes/yield_as_baked.rs"]

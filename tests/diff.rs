@@ -15,6 +15,8 @@ mod no_plan;
 mod others;
 #[path = "diff/put_together.rs"]
 mod put_together;
+#[path = "diff/typed.rs"]
+mod typed;
 #[path = "diff/unknown_water.rs"]
 mod unknown_water;
 

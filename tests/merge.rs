@@ -8,6 +8,8 @@
 #![allow(clippy::expect_used, clippy::panic, clippy::indexing_slicing)]
 
 mod dice;
+#[path = "merge/ends.rs"]
+mod ends;
 #[path = "merge/model.rs"]
 mod model;
 

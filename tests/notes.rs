@@ -25,6 +25,8 @@ mod dishes;
 mod in_prose;
 #[path = "notes/in_rows.rs"]
 mod in_rows;
+#[path = "notes/no_units.rs"]
+mod no_units;
 #[path = "notes/people.rs"]
 mod people;
 #[path = "notes/read_off.rs"]

@@ -9,6 +9,8 @@
 
 #[path = "recipe_data/any.rs"]
 mod any;
+#[path = "recipe_data/attributes.rs"]
+mod attributes;
 #[path = "recipe_data/hostile.rs"]
 mod hostile;
 

@@ -125,7 +125,9 @@ pub fn work_out(ways: &[Way], lines: &[Line], free: &[usize], wish: Wish) -> Res
         )));
     }
     if free.is_empty() {
-        return Ok(Outcome::OutOfReach("no line may change".to_owned()));
+        return Ok(Outcome::OutOfReach(
+            "no line may change: what a part is counted on stays unless `--change` names it".to_owned(),
+        ));
     }
     let mut tried = vec![
         Terms { within_digits: false, keeps_yield: true },

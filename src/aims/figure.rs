@@ -1,14 +1,13 @@
 //! A figure of a part or of the whole: how much there is above the line, how much below it, and what the larder leaves open.
 
-use super::Place;
 use super::share::{Share, price, share};
+use super::{Place, prefermented};
 use crate::language::syntax::AimOf;
 use crate::make::cost;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Count, Mass, Proportion};
 use crate::model::aim::{Aim, AimUnit, Figure};
 use crate::model::counted::is_a_few_leaves;
-use crate::model::flow::reached;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::plan::timeline;
@@ -123,7 +122,7 @@ pub fn read(recipe: &Recipe, formula: &Formula, place: Place, aim: &Aim) -> Resu
         Figure::Weight | Figure::BakedWeight => look.weight(&aim.figure),
         Figure::Cost => look.cost(aim),
         Figure::Prefermented => {
-            let share = look.prefermented().unwrap_or(Proportion::ZERO).percent()?;
+            let share = prefermented::share(recipe, formula, place)?.unwrap_or(Proportion::ZERO).percent()?;
             Ok(Reading {
                 above: share,
                 below: Number::ONE,
@@ -344,23 +343,6 @@ impl Look<'_> {
                 ),
             ),
         }
-    }
-
-    /// The flour that preferments take: of the whole that of its dough, in whatever part that is.
-    fn prefermented(&self) -> Option<Proportion> {
-        if self.solved.prefermented.is_some() || !self.place.whole {
-            return self.solved.prefermented;
-        }
-        let within = reached(self.place.part, |id| {
-            self.recipe
-                .part(id)
-                .into_iter()
-                .flat_map(|part| part.lines.iter().filter_map(Ingredient::part))
-                .collect::<Vec<_>>()
-        });
-        let solved =
-            within.into_iter().filter_map(|id| self.formula.part(id)).filter(|part| part.prefermented.is_some());
-        solved.max_by_key(|part| part.composition.flour)?.prefermented
     }
 
     /// What all sorts weigh that the recipe makes, raw or from the oven.

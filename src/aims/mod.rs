@@ -2,6 +2,7 @@
 
 pub mod change;
 pub mod figure;
+mod prefermented;
 mod share;
 pub mod written;
 

@@ -25,6 +25,7 @@ use crate::measure::shown::Shown;
 use crate::model::recipe::{HeadMakes, PartId, Recipe, Text};
 use crate::model::step::Words;
 use crate::solve::formula::{Formula, SolvedPart};
+use crate::text::composed::reads_alike;
 use crate::text::diagnostic::{Diagnostic, without_figures};
 use std::borrow::Cow;
 
@@ -213,7 +214,7 @@ pub fn compare(old: Version<'_>, new: Version<'_>) -> Comparison {
     };
     let (old_name, new_name) = (old.recipe.name.to_string(), new.recipe.name.to_string());
     let comparison = Comparison {
-        was: (old_name != new_name).then_some(old_name),
+        was: (!reads_alike(&old_name, &new_name)).then_some(old_name),
         recipe: new_name,
         rescaled: rescaled.filter(|factor| *factor != Number::ONE),
         head: head(old, new),
@@ -243,7 +244,8 @@ fn part(
         (_, None) => Change::Removed,
         _ => Change::Changed,
     };
-    let was = old_part.map(|part| part.name.to_string()).filter(|was| change == Change::Changed && *was != name);
+    let was =
+        old_part.map(|part| part.name.to_string()).filter(|was| change == Change::Changed && !reads_alike(was, &name));
     let no_texts: &[Text] = &[];
     let found = PartChange {
         lines: lines::changes(old, new, pair, rescaled),
@@ -277,7 +279,9 @@ fn unknown_allergens(version: Version<'_>) -> Vec<String> {
 /// Problems of one version that the other has not, by check, how grave they are, message and options: their places move with every edit. The
 /// figures in a message move with the amounts, which are told themselves: a problem that stands is neither new nor gone by them.
 fn problems_only_in(this: Version<'_>, other: Version<'_>) -> Vec<(String, String)> {
-    let only = this.problems.iter().filter(|problem| !stands(problem, other.problems));
+    // How lines end is nothing that the formula says.
+    let of_the_formula = this.problems.iter().filter(|problem| problem.check != "carriage-return");
+    let only = of_the_formula.filter(|problem| !stands(problem, other.problems));
     only.map(|problem| (problem.check.to_owned(), problem.said().into_owned())).collect()
 }
 
@@ -287,7 +291,7 @@ pub fn stands(problem: &Diagnostic, among: &[Diagnostic]) -> bool {
     let mut alike = among.iter().filter(is_alike).peekable();
     alike.peek().is_some() && {
         let words = without_figures(&problem.said());
-        alike.any(|other| without_figures(&other.said()) == words)
+        alike.any(|other| reads_alike(&without_figures(&other.said()), &words))
     }
 }
 
@@ -360,7 +364,9 @@ fn plan(old: Version<'_>, new: Version<'_>) -> Vec<Figure> {
 
 fn texts(old: &[Text], new: &[Text]) -> Vec<TextChange> {
     let words = |text: &Text| plain_words(&text.words, Number::ONE);
-    let said = |list: &[Text], text: &Text| list.iter().any(|one| one.kind == text.kind && words(one) == words(text));
+    let said = |list: &[Text], text: &Text| {
+        list.iter().any(|one| one.kind == text.kind && reads_alike(&words(one), &words(text)))
+    };
     let told = |change: Change, text: &Text| TextChange { change, kind: text.kind, text: words(text) };
     let gone = old.iter().filter(|text| !said(new, text)).map(|text| told(Change::Removed, text));
     let come = new.iter().filter(|text| !said(old, text)).map(|text| told(Change::Added, text));

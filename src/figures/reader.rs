@@ -238,12 +238,21 @@ fn laid_out(
         allergens: card.allergens.clone(),
         allergens_unknown: card.allergens_unknown.clone(),
         energy: energy(batch)?,
-        cautions: card.short_cautions.clone(),
+        cautions: card.short_cautions.iter().cloned().chain(never_so_long(batch, card)?).collect(),
         notes: card.notes.clone(),
         credits: card.credits.clone(),
         way,
         others,
     })
+}
+
+/// What a page says whose times cannot keep what the recipe says of them: they are those of its rests, and one of them is too long.
+fn never_so_long(batch: &Batch, card: &Card) -> Result<Option<Prose>, Overflow> {
+    if !card.timeline.rows.is_empty() || card.parts.iter().all(|part| part.steps.is_empty()) {
+        return Ok(None);
+    }
+    let why = timeline::why_never(&batch.recipe, &batch.formula)?;
+    Ok(why.map(|why| Prose::of(&format!("**Times:** no times keep all that is said of them here: {why}"))))
 }
 
 /// The same size with another option of each choice that is not `decided`; one that cannot be made so is left out.
@@ -297,14 +306,13 @@ fn way(batch: &Batch, card: &Card, asked: Asked) -> Result<Way, Overflow> {
         None => (timeline, None),
     };
     let groups = ingredients::groups(batch, card, asked.units)?;
-    let in_cups = asked.units == Units::Us;
     Ok(Way {
         name: options.join(", "),
         active_minutes: timeline.hands_minutes,
         total_minutes: timeline.span_minutes,
         begin: asked.serve.map(|serve| days::begin(timeline.span_minutes, serve)),
         night,
-        days: days::of(batch, card, &timeline, (asked.serve, if in_cups { &groups } else { &[] })),
+        days: days::of(batch, card, &timeline, (asked.serve, &groups)),
         groups,
     })
 }
@@ -328,16 +336,34 @@ fn other_way(name: &str, (first_card, first): (&Card, &Way), (card, other): (&Ca
             groups.push(Group { rows, cautions, notes, divided, stand_ins: Vec::new(), ..group.clone() });
         }
     }
+    let is_gone = |part: &str| !other.groups.iter().any(|there| there.part == part);
     for group in &first.groups {
-        let there = other.groups.iter().find(|there| there.part == group.part);
-        let is_there = |row: &Row| there.is_some_and(|there| there.rows.iter().any(|one| one.name == row.name));
-        without.extend(group.rows.iter().filter(|row| !is_there(row)).map(|row| row.name.clone()));
+        // Of a part that goes whole its name says all.
+        let Some(there) = other.groups.iter().find(|there| there.part == group.part) else {
+            without.push(format!("the {}", group.part));
+            continue;
+        };
+        let is_there = |row: &&Row| there.rows.iter().any(|one| one.name == row.name);
+        let is_told = |row: &&Row| row.is_part && is_gone(&row.shown_name);
+        let elsewhere = |row: &Row| other.groups.iter().flat_map(|group| &group.rows).any(|one| one.name == row.name);
+        let gone = group.rows.iter().filter(|row| !is_there(row) && !is_told(row));
+        without.extend(gone.map(|row| match group.is_headed && elsewhere(row) {
+            true => format!("{} of the {}", row.name, group.part),
+            false => row.name.clone(),
+        }));
     }
+    let of_gone = |step: &Step| step.part.as_deref().is_some_and(is_gone);
     let of_first: Vec<&Step> = first.days.iter().flat_map(|day| &day.steps).collect();
     let of_other: Vec<Step> = other.days.into_iter().flat_map(|day| day.steps).collect();
-    let gone =
-        of_first.iter().filter(|step| !of_other.iter().any(|one| one.part == step.part && one.name == step.name));
-    let without_steps = gone.map(|step| step.name.clone()).collect();
+    let gone = of_first
+        .iter()
+        .filter(|step| !of_gone(step) && !of_other.iter().any(|one| one.part == step.part && one.name == step.name));
+    let without_steps = gone
+        .map(|step| match step.part.as_ref().filter(|_| of_other.iter().any(|one| one.name == step.name)) {
+            Some(part) => format!("{} of the {part}", step.name),
+            None => step.name.clone(),
+        })
+        .collect();
     // A picture that stands above already is not shown again.
     let unseen = |step: Step| {
         let shown = |picture: &Picture| of_first.iter().any(|known| known.pictures.contains(picture));

@@ -111,9 +111,14 @@ struct Region {
     settled: bool,
 }
 
-/// Merges `ours` and `theirs`, which both came out of `base`.
+/// Merges `ours` and `theirs`, which both came out of `base`. How lines end, and whether the last one does, makes no conflict: lines are
+/// compared without it, and each keeps the end that it has in `ours`.
 pub fn merge(base: &str, ours: &str, theirs: &str) -> Merged {
-    let plain = TextMerge::from_lines(base, ours, theirs);
+    let begins = [base, ours, theirs].map(|text| text.starts_with(BYTE_ORDER_MARK));
+    let texts = [base, ours, theirs].map(|text| text.strip_prefix(BYTE_ORDER_MARK).unwrap_or(text));
+    let [base, ours, theirs] = texts;
+    let bare = texts.map(line_break::with_plain_ends);
+    let plain = TextMerge::from_lines(bare[0].as_ref(), bare[1].as_ref(), bare[2].as_ref());
     let versions = Versions { base: Text::of(base), ours: Text::of(ours), theirs: Text::of(theirs) };
     let mut regions: Vec<Region> = plain.regions().iter().map(|region| of_region(&versions, region)).collect();
     // A region that fails its proof may have been what another leaned on.
@@ -125,7 +130,11 @@ pub fn merge(base: &str, ours: &str, theirs: &str) -> Merged {
             }
         }
     }
-    written(&versions, &regions, (break_of([ours, base, theirs]), only_break(base, ours, theirs)))
+    let mut merged = written(&versions, &regions, Ends::of(texts));
+    if of_the_side_that_changed_it(begins) {
+        merged.text.insert(0, BYTE_ORDER_MARK);
+    }
+    merged
 }
 
 /// Merges bytes of which some are no text: a plain three-way merge, with markers, and how many conflicts there are.
@@ -134,21 +143,45 @@ pub fn merge_bytes(base: &[u8], ours: &[u8], theirs: &[u8]) -> (Vec<u8>, usize) 
     let text = |bytes: &[u8]| bytes.iter().map(|byte| char::from(*byte)).collect::<String>();
     let (base, ours, theirs) = (text(base), text(ours), text(theirs));
     let versions = Versions { base: Text::of(&base), ours: Text::of(&ours), theirs: Text::of(&theirs) };
-    let plain = TextMerge::from_lines(base.as_str(), ours.as_str(), theirs.as_str());
+    let bare = [base.as_str(), &ours, &theirs].map(line_break::with_plain_ends);
+    let plain = TextMerge::from_lines(bare[0].as_ref(), bare[1].as_ref(), bare[2].as_ref());
     let regions: Vec<Region> = plain.regions().iter().map(|region| as_it_stands(&versions, region)).collect();
-    let merged = written(&versions, &regions, (break_of([&ours, &base, &theirs]), only_break(&base, &ours, &theirs)));
+    let merged = written(&versions, &regions, Ends::of([&base, &ours, &theirs]));
     (merged.text.chars().filter_map(|c| u8::try_from(u32::from(c)).ok()).collect(), merged.conflicts.len())
 }
 
-/// How lines are ended that are put in: as in the first text that has a line break.
-fn break_of(texts: [&str; 3]) -> &'static str {
-    texts.into_iter().find(|text| text.contains(['\n', '\r'])).map_or("\n", line_break::usual)
+/// The mark with which some editors begin a file.
+const BYTE_ORDER_MARK: char = '\u{FEFF}';
+
+/// What base, ours and theirs say of something of which there is no more than one: as the side has it that changed it, ours where both did.
+fn of_the_side_that_changed_it<T: PartialEq>([base, ours, theirs]: [T; 3]) -> T {
+    if ours == base { theirs } else { ours }
 }
 
-/// In which all lines end where every version ends its lines in one way: as the side has it that changed it, ours where both did.
-fn only_break(base: &str, ours: &str, theirs: &str) -> Option<&'static str> {
-    let [base, ours, theirs] = [base, ours, theirs].map(line_break::only);
-    if ours == base && theirs.is_some() { theirs } else { ours }
+/// How the lines of a merge end.
+#[derive(Debug, Clone, Copy)]
+struct Ends {
+    /// Behind each line that ours does not have, each marker, and a last line that now stands in the middle: as most lines of ours.
+    usual: &'static str,
+    /// In which all lines end where every version ends its lines in one way.
+    only: Option<&'static str>,
+    /// Whether the last line is ended.
+    last: bool,
+}
+
+impl Ends {
+    fn of(texts: [&str; 3]) -> Ends {
+        let [base, ours, theirs] = texts;
+        let first = [ours, base, theirs].into_iter().find(|text| text.contains(['\n', '\r']));
+        let only = texts.map(line_break::only);
+        let is_theirs = only[0].is_some() && only[1] == only[0] && only[2].is_some();
+        let only = if is_theirs { only[2] } else { only[1] };
+        Ends {
+            usual: first.map_or("\n", line_break::most),
+            only,
+            last: of_the_side_that_changed_it(texts.map(|text| text.is_empty() || text.ends_with(['\n', '\r']))),
+        }
+    }
 }
 
 /// A region of which nothing is opened: what one side changed, or a conflict.
@@ -158,8 +191,12 @@ fn as_it_stands(versions: &Versions<'_>, region: &MergeRegion) -> Region {
         MergeResolution::Theirs => (Side::Theirs, region.theirs_range()),
         _ => return Region { pieces: vec![Piece::Clash(whole(region))], settled: false },
     };
-    let lines = versions.side(side).lines.get(places).unwrap_or(&[]);
-    Region { pieces: lines.iter().map(|line| Piece::Line(Put::new(line.raw, None))).collect(), settled: false }
+    let put = |at: usize| {
+        let mut put = Put::new(versions.side(side).lines.get(at)?.raw, None);
+        *put.slot(side) = Some(at);
+        Some(Piece::Line(put))
+    };
+    Region { pieces: places.filter_map(put).collect(), settled: false }
 }
 
 /// The pieces of a region of the plain merge.
@@ -187,16 +224,15 @@ fn whole(region: &MergeRegion) -> Clash {
     }
 }
 
-fn written(
-    versions: &Versions<'_>,
-    regions: &[Region],
-    (line_break, only): (&'static str, Option<&'static str>),
-) -> Merged {
-    let mut result = Written { text: String::new(), line_break, only };
+fn written(versions: &Versions<'_>, regions: &[Region], ends: Ends) -> Merged {
+    let mut result = Written { text: String::new(), ends };
     let mut conflicts = Vec::new();
     for piece in regions.iter().flat_map(|region| &region.pieces) {
         match piece {
-            Piece::Line(put) => result.put(&put.raw),
+            Piece::Line(put) => {
+                let own = put.ours.and_then(|at| versions.ours.lines.get(at)).map(|line| line.raw);
+                result.put(&put.raw, own.map(|raw| line_break::before(raw, raw.len())));
+            }
             Piece::Clash(clash) => {
                 conflicts.push(sentence(versions, clash));
                 result.mark("<<<<<<< ours");
@@ -209,39 +245,35 @@ fn written(
             }
         }
     }
+    let is_marked = matches!(regions.iter().flat_map(|region| &region.pieces).last(), Some(Piece::Clash(_)));
+    if !is_marked && !ends.last {
+        let said = result.text.len() - line_break::before(&result.text, result.text.len()).len();
+        result.text.truncate(said);
+    }
     Merged { text: result.text, conflicts }
 }
 
 /// The text that comes of a merge, as far as it is written.
 struct Written {
     text: String,
-    /// Behind each marker, and behind a last line that now stands in the middle.
-    line_break: &'static str,
-    /// In which all lines end, whichever version they come from.
-    only: Option<&'static str>,
+    ends: Ends,
 }
 
 impl Written {
-    fn put(&mut self, raw: &str) {
-        if !self.text.is_empty() && !self.text.ends_with(['\n', '\r']) {
-            self.text.push_str(self.line_break);
-        }
-        let said = raw.trim_end_matches(['\n', '\r']);
-        match self.only.filter(|_| said.len() < raw.len()) {
-            Some(only) => self.text.extend([said, only]),
-            None => self.text.push_str(raw),
-        }
+    /// A line with an end: its own in ours, if it has one there.
+    fn put(&mut self, raw: &str, own: Option<&str>) {
+        self.text.push_str(raw.trim_end_matches(['\n', '\r']));
+        self.text.push_str(self.ends.only.or(own.filter(|own| !own.is_empty())).unwrap_or(self.ends.usual));
     }
 
     fn put_all(&mut self, text: &Text<'_>, places: &[usize]) {
         for line in places.iter().filter_map(|at| text.lines.get(*at)) {
-            self.put(line.raw);
+            self.put(line.raw, None);
         }
     }
 
     fn mark(&mut self, marker: &str) {
-        self.put(marker);
-        self.text.push_str(self.line_break);
+        self.put(marker, None);
     }
 }
 

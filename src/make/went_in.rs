@@ -1,10 +1,13 @@
 //! What really went in of a line of a bake: beside what a card has weighed for it, and what it makes more or less of its dough.
 
-use crate::language::bakes::WentIn;
+use crate::language::bakes::{WentIn, readings};
+use crate::language::syntax::Key;
 use crate::make::have::weigh_one;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
+use crate::model::baked::ADDED;
 use crate::model::cooking::{beginnings, says};
+use crate::model::larder::Larder;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::reference::StepRef;
 use crate::solve::formula::Formula;
@@ -80,6 +83,12 @@ pub fn weighed(
     scaled: &Formula,
     (went_in, at): OfLine<'_>,
 ) -> Result<Option<(Mass, Meant)>, Overflow> {
+    if at.1 == ADDED {
+        let larder = Larder::new();
+        let facts = readings(&went_in.name.text).into_iter().find_map(|(name, _)| larder.find(&Key::new(name)));
+        let really = went_in.amount.and_then(|told| weigh_one(&went_in.name, told, facts.as_deref()).ok());
+        return Ok(really.map(|really| (really, Meant { usual: Mass::ZERO, is_unclear: false })));
+    }
     let facts = recipe.part(at.0).and_then(|part| part.lines.get(at.1)).and_then(|line| line.facts());
     let really = went_in.amount.and_then(|told| weigh_one(&went_in.name, told, facts).ok());
     let (Some(really), Some(usual)) = (really, Usual::of(scaled, at)?) else { return Ok(None) };
@@ -98,8 +107,9 @@ pub fn more(
     counts: impl Fn(&Ingredient) -> bool,
 ) -> Result<Mass, Overflow> {
     let mut more = Mass::ZERO;
-    let is_counted =
-        |(part, at): (PartId, usize)| recipe.part(part).and_then(|part| part.lines.get(at)).is_some_and(&counts);
+    let is_counted = |(part, at): (PartId, usize)| {
+        at == ADDED || recipe.part(part).and_then(|part| part.lines.get(at)).is_some_and(&counts)
+    };
     for one in went_in.iter().filter(|(_, at)| is_counted(*at)) {
         let Some(share) = share_in(recipe, scaled, one.1.0, id)? else { continue };
         if let Some((really, meant)) = weighed(recipe, scaled, *one)? {

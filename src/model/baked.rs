@@ -3,8 +3,8 @@
 use crate::language::bakes::{Bake, Ran, readings};
 use crate::language::parse::nearest;
 use crate::language::syntax::{Key, Name};
-use crate::model::larder::is_called;
-use crate::model::recipe::{Choice, PartId, Recipe, Selection};
+use crate::model::larder::{Larder, is_called};
+use crate::model::recipe::{Choice, Part, PartId, Recipe, Selection};
 use crate::model::reference::StepRef;
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -19,6 +19,9 @@ pub enum Found<T> {
     /// Nothing is called so; the nearest name, and the first of those that there are.
     Nothing(Option<String>, Vec<String>),
 }
+
+/// The place of what went in that the recipe has no line of, in its part: another flour for some of it, seeds that were left over.
+pub const ADDED: usize = usize::MAX;
 
 /// So many names are told of all that there are.
 const TOLD: usize = 12;
@@ -125,7 +128,27 @@ fn line(recipe: &Recipe, name: &Name) -> Found<(PartId, usize)> {
                 _ => Found::Several(several),
             }
         }
+        Found::Nothing(None, known) => added(recipe, name).unwrap_or(Found::Nothing(None, known)),
         other => other,
+    }
+}
+
+/// What is known and is nothing of the recipe's: where it went in. Where several parts are mixed the log has to say into which.
+fn added(recipe: &Recipe, name: &Name) -> Option<Found<(PartId, usize)>> {
+    let larder = Larder::new();
+    let mut all = readings(&name.text).into_iter();
+    let (bare, of) = all.find(|(bare, _)| larder.find(&Key::new(bare)).is_some())?;
+    let of = of.map(Key::new);
+    let is_mixed = |part: &Part| part.from.is_none() && part.lines.iter().any(|line| line.part().is_none());
+    let parts = recipe.own_parts().filter(|(_, part)| match &of {
+        Some(of) => part.name.key == *of,
+        None => is_mixed(part),
+    });
+    let parts: Vec<(PartId, String)> = parts.map(|(id, part)| (id, part.name.to_string())).collect();
+    match parts.as_slice() {
+        [(one, _)] => Some(Found::One((*one, ADDED))),
+        [] => None,
+        several => Some(Found::Several(several.iter().map(|(_, part)| format!("{bare} of {part}")).collect())),
     }
 }
 

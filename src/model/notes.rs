@@ -10,6 +10,7 @@ mod acts;
 mod amount;
 mod apart;
 mod bare;
+mod bare_list;
 mod columns;
 mod country;
 mod divided;
@@ -40,8 +41,10 @@ mod method;
 mod misread;
 mod one_line;
 mod one_piece;
+mod one_unit;
 mod packs;
 mod part;
+mod picked;
 mod piece_weight;
 mod pieces;
 mod plain_line;
@@ -150,6 +153,17 @@ fn line_at(text: &str, start: usize) -> &str {
 /// Makes notes into a formula, named `name`, or as the notes say, or `otherwise`.
 pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     let notes = notes.strip_prefix('\u{FEFF}').unwrap_or(notes);
+    let listed = gathered(notes, name, false);
+    if !listed.lists_nothing() {
+        return listed.finish(otherwise);
+    }
+    // A formula that is told in prose alone.
+    let picked = gathered(notes, name, true);
+    if picked.lists_nothing() { listed.finish(otherwise) } else { picked.finish(otherwise) }
+}
+
+/// What notes say. `picks`: what their prose weighs is picked out of it.
+fn gathered(notes: &str, name: Option<&str>, picks: bool) -> Gathered {
     let mut sheet = Gathered::default();
     sheet.title = name.map(words::name).filter(|name| !name.is_empty());
     let mut place = Place {
@@ -162,41 +176,7 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
         on_heading: None,
         below: &[],
     };
-    let mut lines: Vec<String> = Vec::new();
-    for line in line_break::starts(notes).map(|start| line_at(notes, start)) {
-        lines.extend(line.split(OTHER_BREAKS).map(str::to_owned));
-    }
-    for head in letter::opened(&mut lines) {
-        sheet.remark(&format!("of the letter, {head}"), None);
-    }
-    if columns::part(&mut lines) {
-        let why = "two columns are read as one list, row by row: do they belong to parts of their own?";
-        sheet.remark("each row of the notes has two things beside each other", Some(why));
-    }
-    quoted::parted(&mut lines);
-    let whole = stage_table::below_each_other(&mut lines);
-    if !whole.is_empty() {
-        let why = "each stage of the table is a part; the column of the whole, which they add up to, is in nothing";
-        sheet.remark(&format!("of the whole, {}", whole.join("; ")), Some(why));
-    }
-    if let Some(head) = sheet_head::in_order(&mut lines) {
-        sheet.remark(&format!("the head of the sheet: {}", words::name(&head)), None);
-    }
-    let heads = table::with_units(&mut lines);
-    for line in &mut lines {
-        *line = plain(&vague::in_full(&replaced(&signs::plain(line), |_| Some('\u{FFFD}'))));
-        *line = stops::as_a_list(line);
-    }
-    let misread = misread::figures(&mut lines);
-    if !misread.is_empty() {
-        sheet.remark(&misread.join(", "), Some("letters stand where figures are, and are read as such"));
-    }
-    let language = language::of_notes(&lines);
-    // All the other languages that are known have a comma before their decimals.
-    separators::settle(&mut lines, language.is_some());
-    if heads.is_empty() {
-        labelled::part(&mut lines);
-    }
+    let (mut lines, heads) = one_by_one(notes, &mut sheet);
     let first = lines.iter().position(|line| !line.is_empty());
     let is_alone = |at: usize| lines.get(at + 1..).is_some_and(|rest| rest.iter().all(String::is_empty));
     let told = first
@@ -205,13 +185,13 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
     if let Some((at, told)) = first.zip(told).filter(|_| heads.is_empty()) {
         lines.splice(at..=at, told);
     }
-    if let Some(language) = language {
-        let words = format!(
-            "names stay as they are written, and what is done stays a note: no {language} is understood. Put the names in English, \
-             or say in a larder file what each is; until then nothing here knows the flour, the salt or an allergen"
-        );
-        sheet.remark(&words, Some(&format!("these notes seem to be in {language}")));
+    // A formula that is told in one long paragraph is read sentence by sentence.
+    let is_long = |line: &String| line.len() > LONGEST_LINE && line.len() <= LONGEST_RECIPE && !line.contains('|');
+    if heads.is_empty() && lines.iter().any(is_long) {
+        let each = |line: String| if is_long(&line) { words::in_pieces(&line, LONGEST_LINE) } else { vec![line] };
+        lines = lines.into_iter().flat_map(each).collect();
     }
+    let mut picked = if picks { picked::out_of(&lines) } else { Vec::new() }.into_iter().peekable();
     let footnotes = footnotes::of(&mut lines);
     for (at, line) in lines.iter().enumerate() {
         if line.is_empty() {
@@ -239,10 +219,75 @@ pub fn draft(notes: &str, name: Option<&str>, otherwise: &str) -> Draft {
             sheet.keep(line, "too long to be read");
             continue;
         }
+        if let Some((_, read)) = picked.next_if(|(of, _)| *of == at) {
+            place.began = true;
+            // `Custard: heat 500 ml milk …`.
+            if let Some((name, _)) = line.split_once(": ").filter(|(name, _)| kinds::names_a_part(name)) {
+                sheet.part(name);
+            }
+            read.into_iter().for_each(|(read, words)| sheet.ingredients(vec![read], &words));
+        }
         place.read(line, &mut sheet);
         place.after_gap = false;
     }
-    sheet.finish(otherwise)
+    sheet
+}
+
+/// The lines of notes, plain, each with one thing; which of them are heads of tables.
+fn one_by_one(notes: &str, sheet: &mut Gathered) -> (Vec<String>, Vec<usize>) {
+    let mut lines: Vec<String> = Vec::new();
+    for line in line_break::starts(notes).map(|start| line_at(notes, start)) {
+        lines.extend(line.split(OTHER_BREAKS).map(str::to_owned));
+    }
+    for head in letter::opened(&mut lines) {
+        sheet.remark(&format!("of the letter, {head}"), None);
+    }
+    if columns::part(&mut lines) {
+        let why = "two columns are read as one list, row by row: do they belong to parts of their own?";
+        sheet.remark("each row of the notes has two things beside each other", Some(why));
+    }
+    quoted::parted(&mut lines);
+    let whole = stage_table::below_each_other(&mut lines);
+    if !whole.is_empty() {
+        let why = "each stage of the table is a part; the column of the whole, which they add up to, is in nothing";
+        sheet.remark(&format!("of the whole, {}", whole.join("; ")), Some(why));
+    }
+    if let Some(head) = sheet_head::in_order(&mut lines) {
+        sheet.remark(&format!("the head of the sheet: {}", words::name(&head)), None);
+    }
+    let table = table::with_units(&mut lines);
+    for line in &mut lines {
+        *line = plain(&vague::in_full(&replaced(&signs::plain(line), |_| Some('\u{FFFD}'))));
+        *line = stops::as_a_list(line);
+    }
+    let misread = misread::figures(&mut lines);
+    if !misread.is_empty() {
+        sheet.remark(&misread.join(", "), Some("letters stand where figures are, and are read as such"));
+    }
+    let language = language::of_notes(&lines);
+    // All the other languages that are known have a comma before their decimals.
+    separators::settle(&mut lines, language.is_some());
+    if !table.pieces.is_empty() {
+        sheet.remark(&table.pieces.join(", "), Some("its unit stands over the column, and these are read as pieces"));
+    }
+    if table.heads.is_empty() {
+        labelled::part(&mut lines);
+        for (words, doubt) in one_unit::written_out(&mut lines) {
+            match doubt {
+                None => sheet.remark(&format!("Said once, and read of each number without a unit: {words}"), None),
+                Some(why) => sheet.remark(&words, Some(&why)),
+            }
+        }
+        bare_list::below_each_other(&mut lines);
+    }
+    if let Some(language) = language {
+        let words = format!(
+            "names stay as they are written, and what is done stays a note: no {language} is understood. Put the names in English, \
+             or say in a larder file what each is; until then nothing here knows the flour, the salt or an allergen"
+        );
+        sheet.remark(&words, Some(&format!("these notes seem to be in {language}")));
+    }
+    (lines, table.heads)
 }
 
 /// What the lines are about just now.

@@ -98,7 +98,9 @@ fn went_in(otherwise: &Otherwise) -> String {
     let mass = |grams: Number| show::mass_plain(Mass::new(grams)).to_string();
     let mut said = otherwise.name.clone();
     if let Some((really, usual)) = otherwise.mass {
-        said = format!("{said} {} (formula {})", mass(really), mass(usual));
+        let formula =
+            if usual == Number::ZERO { "not in the formula".to_owned() } else { format!("formula {}", mass(usual)) };
+        said = format!("{said} {} ({formula})", mass(really));
     }
     if let Some(celsius) = otherwise.celsius {
         said = format!("{said} at {} °C", celsius.decimal(1));

@@ -3,7 +3,7 @@
 use super::dense::Dense;
 use super::diary::Diary;
 use super::occupancy::told_apart;
-use super::problem::{Edge, Kind, Label, Minute, Person, Point, Problem, Rule, Shift};
+use super::problem::{Edge, Kind, Label, Minute, Person, Point, Problem, Rule, Shift, Window};
 use super::share_out::{Work, people, shared_out};
 
 /// The order in which tasks are looked at: by start, then by number.
@@ -140,12 +140,12 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
     let mut rests: Vec<(u32, Minute, Minute)> = Vec::new();
     let tended =
         (0..problem.tasks.len()).filter(|task| problem.tasks.get(*task).is_some_and(|task| task.kind == Kind::Tend));
-    let tended: Vec<(Minute, Minute)> = tended
-        .filter_map(|task| Some((*starts.get(task)?, *ends.get(task)?)))
-        .filter(|(start, end)| start < end)
+    let tended: Vec<Window> = tended
+        .filter_map(|task| Some(Window { opens: *starts.get(task)?, closes: *ends.get(task)? }))
+        .filter(|window| window.opens < window.closes)
         .collect();
-    let moments: Vec<Minute> = tended.iter().flat_map(|(start, end)| [*start, *end]).collect();
-    let on_the_heat = joined(tended);
+    let moments: Vec<Minute> = tended.iter().flat_map(|window| [window.opens, window.closes]).collect();
+    let on_the_heat = Window::joined(tended);
     for (number, person) in (1..).zip(&problem.people) {
         let mut diary = Diary::default();
         let mine = cooks.iter().enumerate().filter(|(_, who)| who.contains(&number));
@@ -192,7 +192,7 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
             // Who has to stay in reach of what is on the heat rests badly.
             let mut alone_so_far = vec![0];
             for at in shift.window.opens..shift.window.closes {
-                let is_hot = on_the_heat.iter().any(|(from, until)| *from <= at && at < *until);
+                let is_hot = on_the_heat.iter().any(|window| window.opens <= at && at < window.closes);
                 let before = alone_so_far.last().copied().unwrap_or(0);
                 alone_so_far.push(before + usize::from(is_hot && !others(at)));
             }
@@ -210,19 +210,6 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
     }
     rests.sort_by_key(|(who, start, _)| (*start, *who));
     rests
-}
-
-/// Stretches of time that overlap or touch as one.
-fn joined(mut stretches: Vec<(Minute, Minute)>) -> Vec<(Minute, Minute)> {
-    stretches.sort_unstable();
-    let mut all: Vec<(Minute, Minute)> = Vec::with_capacity(stretches.len());
-    for (start, end) in stretches {
-        match all.last_mut().filter(|(_, until)| start <= *until) {
-            Some((_, until)) => *until = end.max(*until),
-            None => all.push((start, end)),
-        }
-    }
-    all
 }
 
 fn works(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Work> {

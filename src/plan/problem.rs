@@ -229,6 +229,21 @@ pub struct Window {
     pub closes: Minute,
 }
 
+impl Window {
+    /// Windows in order, those that overlap or touch made one.
+    pub fn joined(mut windows: Vec<Window>) -> Vec<Window> {
+        windows.sort_by_key(|window| window.opens);
+        let mut joined: Vec<Window> = Vec::with_capacity(windows.len());
+        for window in windows {
+            match joined.last_mut().filter(|last| last.closes >= window.opens) {
+                Some(last) => last.closes = last.closes.max(window.closes),
+                None => joined.push(window),
+            }
+        }
+        joined
+    }
+}
+
 /// When somebody is there.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Shift {

@@ -43,7 +43,7 @@ impl Staff {
             return Staff { open, people };
         }
         let shifts = people.iter().flat_map(|person| &person.shifts).map(|shift| shift.window);
-        Staff { open: joined(shifts.collect()), people }
+        Staff { open: Window::joined(shifts.collect()), people }
     }
 
     /// The hours of a plan that counts from zero: no clock says when somebody comes, so everybody works for as long as one of
@@ -123,17 +123,4 @@ fn days(cook: &Cook, hours: syntax::Shift, clock: &Clock, (from, until): (Minute
         day = next;
     }
     windows
-}
-
-/// Windows in order, those that touch made one.
-fn joined(mut windows: Vec<Window>) -> Vec<Window> {
-    windows.sort_by_key(|window| window.opens);
-    let mut joined: Vec<Window> = Vec::new();
-    for window in windows {
-        match joined.last_mut() {
-            Some(last) if last.closes >= window.opens => last.closes = last.closes.max(window.closes),
-            _ => joined.push(window),
-        }
-    }
-    joined
 }

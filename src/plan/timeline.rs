@@ -255,6 +255,20 @@ const MOST_STEPS: u64 = 60_000;
 /// How often the search for what stands in the way asks whether to go on, at most: the same on every machine.
 const MOST_ASKED: u32 = 5_000;
 
+/// Why no times can keep what the recipe says of them, whatever ovens and hands there are; nothing where only those are too few.
+///
+/// # Errors
+/// When a number leaves the range of exact numbers.
+pub fn why_never(recipe: &Recipe, formula: &Formula) -> Result<Option<String>, Overflow> {
+    let work = Work::of(vec![Order::of(recipe.clone(), formula.clone())])?;
+    let tasks = tasks::of(&work, &recipe.kitchen)?;
+    if tasks.list.is_empty() || tasks.list.len() > MOST_TASKS {
+        return Ok(None);
+    }
+    let problem = ask::problem(&tasks, &recipe.kitchen, &Hours::default());
+    if problem.faults().is_empty() { Ok(None) } else { why_none(recipe, formula).map(Some) }
+}
+
 /// Why a batch has no timeline in its recipe's kitchen, and what would help, in sentences: the same that `plan` says.
 ///
 /// # Errors

@@ -2,7 +2,7 @@
 //! letters.
 
 use std::borrow::Cow;
-use unicode_normalization::{IsNormalized, UnicodeNormalization, is_nfkc_quick};
+use unicode_normalization::{IsNormalized, UnicodeNormalization, is_nfc_quick, is_nfkc_quick};
 
 /// A text with its letters composed (Unicode Standard Annex 15, form KC): what a Mac, a PDF or a keyboard writes otherwise names the same thing.
 pub fn composed(text: &str) -> Cow<'_, str> {
@@ -10,6 +10,19 @@ pub fn composed(text: &str) -> Cow<'_, str> {
         return Cow::Borrowed(text);
     }
     Cow::Owned(text.nfkc().collect())
+}
+
+/// A text with each letter as one sign where there is one (form C), and nothing else changed: `½` stays what it is.
+pub fn with_whole_letters(text: &str) -> Cow<'_, str> {
+    if text.is_ascii() || is_nfc_quick(text.chars()) == IsNormalized::Yes {
+        return Cow::Borrowed(text);
+    }
+    Cow::Owned(text.nfc().collect())
+}
+
+/// Whether two texts are the same to who reads them, however their letters were typed.
+pub fn reads_alike(one: &str, other: &str) -> bool {
+    one == other || with_whole_letters(one) == with_whole_letters(other)
 }
 
 /// A text in lower case and composed.
@@ -23,7 +36,7 @@ pub fn folded(text: &str) -> String {
 
 #[cfg(test)]
 mod tests {
-    use super::{composed, folded};
+    use super::{composed, folded, reads_alike};
 
     #[test]
     fn what_reads_alike_is_compared_alike() {
@@ -40,5 +53,8 @@ mod tests {
             assert_eq!(folded(typed), meant, "{typed}");
             assert_eq!(composed(meant), meant);
         }
+        assert!(
+            reads_alike("cre\u{300}me", "crème") && !reads_alike("½", "1\u{2044}2") && !reads_alike("creme", "crème")
+        );
     }
 }

@@ -1,6 +1,7 @@
 //! Where a line ends: at LF, at CRLF, and at a CR by itself, the same for everything that counts lines.
 
 use memchr::memchr2;
+use std::borrow::Cow;
 
 /// The first line break at or behind a byte: where it begins, and its length in bytes.
 pub fn next(text: &str, from: usize) -> Option<(usize, usize)> {
@@ -59,6 +60,23 @@ pub fn only(text: &str) -> Option<&'static str> {
     kinds.all(|kind| kind == first).then_some(first)
 }
 
+/// The line break with which most lines of a text end; LF where none does.
+pub fn most(text: &str) -> &'static str {
+    let count = |kind: &str| lines(text).filter(|line| before(line, line.len()) == kind).count();
+    // Of as many the first: the others are what a program left that knows no CR.
+    let kinds = ["\n", "\r\n", "\r"].map(|kind| (count(kind), kind));
+    kinds.into_iter().rev().max_by_key(|(many, _)| *many).filter(|(many, _)| *many > 0).map_or("\n", |(_, kind)| kind)
+}
+
+/// A text of which every line ends with LF, the last too.
+pub fn with_plain_ends(text: &str) -> Cow<'_, str> {
+    if !text.contains('\r') && (text.is_empty() || text.ends_with('\n')) {
+        return Cow::Borrowed(text);
+    }
+    let said = |line: &'_ str| format!("{}\n", line.trim_end_matches(['\n', '\r']));
+    Cow::Owned(lines(text).map(said).collect())
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -82,5 +100,9 @@ mod tests {
         assert_eq!(usual("a\rb\n"), "\n");
         assert_eq!(usual("a\r\nb\r"), "\n");
         assert_eq!(usual("a"), "\n");
+        for (text, wanted) in [("a\r\nb\r\nc\n", "\r\n"), ("a\r\nb\n", "\n"), ("a\rb", "\r"), ("a", "\n")] {
+            assert_eq!(most(text), wanted);
+        }
+        assert_eq!(with_plain_ends("a\r\n\rb\nc"), "a\n\nb\nc\n");
     }
 }

@@ -19,5 +19,5 @@ fn the_seed_of_the_next_dough_is_kept() {
     assert!(card.contains(", keep 55"), "{card}");
     fs::write(folder.path().join("rye.miche"), text.replace("spare 55 g\n", "")).expect("written");
     let page = reader(folder.path(), "rye.miche", &[]);
-    assert!(page.contains("1460 g all of the sour"), "{page}");
+    assert!(page.contains("all of the sour (1460 g)"), "{page}");
 }

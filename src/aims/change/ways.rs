@@ -56,8 +56,10 @@ fn is_pieces(line: &Ingredient) -> bool {
 /// out, and so is what has no weight.
 pub fn lines(ways: &[Way]) -> Vec<Line> {
     let mut lines: Vec<Line> = Vec::new();
+    let mut of_blends: Vec<Span> = Vec::new();
     for (way, one) in ways.iter().enumerate() {
         for (id, part) in one.recipe.own_parts().filter(|(_, part)| !part.broken) {
+            let is_blend = part.lines.len() > 1 && (0..part.lines.len()).all(|at| is_base_line(part, at));
             for (at, line) in part.lines.iter().enumerate() {
                 let LineAmount::Said(said) = &line.amount else { continue };
                 let is_something = said.first().is_some_and(|said| said.value.number().is_positive());
@@ -71,6 +73,9 @@ pub fn lines(ways: &[Way]) -> Vec<Line> {
                     continue;
                 }
                 let is_base = is_base_line(part, at);
+                if is_blend && !is_pieces(line) {
+                    of_blends.push(line.span);
+                }
                 lines.push(Line {
                     name: line.name.clone(),
                     part: part.name.to_string(),
@@ -83,6 +88,10 @@ pub fn lines(ways: &[Way]) -> Vec<Line> {
         }
     }
     lines.sort_by_key(|line| line.span);
+    // Where there is nothing but a base, as in a blend of two flours, all of it may change.
+    if !lines.iter().any(|line| line.is_free) {
+        lines.iter_mut().for_each(|line| line.is_free = of_blends.contains(&line.span));
+    }
     lines
 }
 

@@ -10,7 +10,7 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::measure::value::Value;
-use crate::model::baked::Names;
+use crate::model::baked::{ADDED, Names};
 use crate::model::recipe::{Part, Recipe};
 use crate::model::reference::StepRef;
 use crate::model::step::{Step, StepKind};
@@ -72,8 +72,12 @@ fn odd_heat(what: &str, at: Temperature, (low, high): (i64, i64)) -> Option<(Str
 pub(super) fn went_in(recipe: &Recipe, scaled: &Formula, of: OfLine<'_>) -> Option<Diagnostic> {
     let (went_in, (part, at)) = of;
     let told = went_in.amount?;
-    let usual = Usual::of(scaled, (part, at)).ok()??;
+    let usual = Usual::of(scaled, (part, at)).ok()?;
+    if usual.is_none() && at != ADDED {
+        return None;
+    }
     if let Some((really, meant)) = went_in::weighed(recipe, scaled, of).ok()? {
+        let usual = usual?;
         if is_slip(really.value(), (meant.usual.value(), meant.usual.value())) {
             let (really, usual) = (show::mass_plain(really), show::mass_plain(meant.usual));
             let message = format!("{really} of {} went in, and the formula says {usual}", went_in.name);
@@ -305,6 +309,10 @@ impl Place<'_> {
 
     /// All that went into the part, what was weighed otherwise counted.
     fn went_in(&self, bake: &Bake, names: &mut Names) -> Result<Option<Mass>, Overflow> {
+        // What a name that nobody knows stands for is told there, and nobody knows how much went in.
+        if bake.went_in.iter().any(|one| names.line(self.recipe, &one.name).one().is_none()) {
+            return Ok(None);
+        }
         let usual = self.scaled.part(self.at.part).and_then(|solved| solved.goes_in);
         let lines: Vec<OfLine<'_>> =
             bake.went_in.iter().filter_map(|one| Some((one, names.line(self.recipe, &one.name).one()?))).collect();

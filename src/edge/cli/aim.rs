@@ -81,7 +81,8 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
         Reached::OutOfReach(why) => (before(vec![capital(&format!("{why}."))], false), None, Outcome::Errors),
         Reached::Contradiction(contradiction) => {
             let apart = aimed::apart(&ways, &contradiction);
-            (Aimed { apart, ..before(Vec::new(), false) }, None, Outcome::Errors)
+            let stays = stays(&all, &free).filter(|_| arguments.change.is_empty());
+            (Aimed { apart, ..before(stays.into_iter().collect(), false) }, None, Outcome::Errors)
         }
         Reached::Found(found) => {
             let now = with_amounts(&ways, &all, &found.rounded).map_err(|_| TOO_LARGE)?;
@@ -151,6 +152,18 @@ fn free(all: &[Line], change: &[String], keep: &[String]) -> Result<Vec<usize>, 
     };
     Ok(all.iter().enumerate().filter(|(number, line)| may(*number, line)).map(|(number, _)| number).collect())
 }
+
+/// Which lines may not change unless somebody says so: the aims may be met with them.
+fn stays(all: &[Line], free: &[usize]) -> Option<String> {
+    let fixed = all.iter().enumerate().filter(|(number, _)| !free.contains(number));
+    let names: Vec<String> =
+        fixed.map(|(_, line)| format!("{} of {}", line.name, line.part)).take(MOST_NAMED).collect();
+    let stay = if names.len() == 1 { "stays" } else { "stay" };
+    (!names.is_empty()).then(|| format!("What is not named by `--change` {stay} as written: {}.", names.join(", ")))
+}
+
+/// So many lines are named that stay as they are.
+const MOST_NAMED: usize = 12;
 
 fn remarks(found: &Answer) -> Vec<String> {
     let mut remarks = Vec::new();

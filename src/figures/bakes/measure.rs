@@ -207,11 +207,12 @@ impl<'a> Beside<'a> {
         let scaled = of_size.claims.scaled();
         let one = |of: &OfLine<'_>| {
             let (went_in, (part, at)) = of;
-            let line = recipe.part(*part)?.lines.get(*at)?;
+            let line = recipe.part(*part)?.lines.get(*at);
             let weighed = scaled.and_then(|scaled| went_in::weighed(recipe, scaled, *of).ok()?);
             let weighed = weighed.map(|(really, meant)| (really.value(), meant.usual.value()));
             let mass = weighed.filter(|(really, usual)| really != usual);
-            let celsius = went_in.at.filter(|at| Some(*at) != line.temperature).map(Temperature::celsius);
+            let celsius =
+                went_in.at.filter(|at| Some(*at) != line.and_then(|line| line.temperature)).map(Temperature::celsius);
             (mass.is_some() || celsius.is_some()).then(|| Otherwise { name: went_in.name.to_string(), mass, celsius })
         };
         let all = lines.iter().filter_map(one).collect();
@@ -236,7 +237,8 @@ impl<'a> Beside<'a> {
         let mix = mix.as_ref()?;
         let mut liquids = mix.liquids.clone();
         for (went_in, (of, line)) in went_in.iter().filter(|(_, (of, _))| *of == part) {
-            let name = &recipe.part(*of)?.lines.get(*line)?.name;
+            // What the recipe has no line of is none of its liquids.
+            let Some(name) = recipe.part(*of)?.lines.get(*line).map(|line| &line.name) else { continue };
             for liquid in liquids.iter_mut().filter(|liquid| *liquid.name == *name.text) {
                 liquid.at = went_in.at.or(liquid.at);
             }

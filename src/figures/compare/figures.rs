@@ -8,6 +8,7 @@ use crate::measure::shown::Shown;
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Base, KeptAt, Part, PartId};
 use crate::solve::formula::{OnFlour, SolvedPart};
+use crate::text::composed::reads_alike;
 
 /// A figure that changed.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]
@@ -32,7 +33,9 @@ impl Figure {
     /// What is printed of something that changed; `None` when that is the same.
     pub(super) fn words(figure: &'static str, old: impl Into<Shown>, new: impl Into<Shown>) -> Option<Figure> {
         let (old, new) = (old.into(), new.into());
-        (old != new).then_some(Figure {
+        let is_same = old == new
+            || Shown { words: new.words.clone(), ..old.clone() } == new && reads_alike(&old.words, &new.words);
+        (!is_same).then_some(Figure {
             figure,
             old,
             new,

@@ -11,6 +11,7 @@ use crate::measure::shown::Shown;
 use crate::measure::value::Value;
 use crate::model::recipe::{Ingredient, LineAmount, PartId, Refers};
 use crate::solve::formula::SolvedLine;
+use crate::text::composed::reads_alike;
 
 /// The factor by which every mass of every part changed, if it is one: 1 when none changed.
 pub(super) fn common_factor(old: Version<'_>, new: Version<'_>) -> Option<Number> {
@@ -137,7 +138,7 @@ fn line(
         found.old_shown = found.old_shown.also(to_a_tenth(old));
         found.new_shown = found.new_shown.also(to_a_tenth(new));
     }
-    found.was = (before.0.name.text != now.0.name.text).then(|| name(before));
+    found.was = (!reads_alike(&before.0.name.text, &now.0.name.text)).then(|| name(before));
     found.clauses = clauses(&before.0, &now.0);
     let amount_changed = match (before.1.percent, now.1.percent) {
         // Percentages are the formula; masses that move with the base are told once, by the base.

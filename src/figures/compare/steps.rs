@@ -8,6 +8,7 @@ use crate::measure::show::{self, Units};
 use crate::measure::temperature::Temperature;
 use crate::model::recipe::{Part, Recipe};
 use crate::model::step::{Loads, Step, StepRef, Take, Timing};
+use crate::text::composed::reads_alike;
 
 /// What of a step changed.
 pub type StepField = Figure;
@@ -85,12 +86,12 @@ fn step(
         found.fields.extend(Figure::words("time", old, new));
         return Some(found);
     };
-    found.was = (before.name.text != now.name.text).then(|| before.name.to_string());
+    found.was = (!reads_alike(&before.name.text, &now.name.text)).then(|| before.name.to_string());
     found.fields = fields(before, now, old_recipe, new_recipe);
     // Weights in the words that grew with all else are no other words; those that did not are told as they are in both.
     let (old_words, new_words) = (plain_words(&before.words, Number::ONE), plain_words(&now.words, Number::ONE));
-    let grew = || factor != Number::ONE && plain_words(&before.words, factor) == new_words;
-    found.prose = (old_words != new_words && !grew()).then_some((old_words, new_words));
+    let grew = || factor != Number::ONE && reads_alike(&plain_words(&before.words, factor), &new_words);
+    found.prose = (!reads_alike(&old_words, &new_words) && !grew()).then_some((old_words, new_words));
     let silent = !moved && found.was.is_none() && found.fields.is_empty() && found.prose.is_none();
     (!silent).then_some(found)
 }

@@ -173,7 +173,12 @@ fn at_moments(batch: &Batch, step: Step, times: usize) -> Vec<Step> {
 fn as_listed(insert: &Insert, listed: &Group, spooned: &dyn Fn(&str) -> Option<Shown>) -> Insert {
     match insert {
         Insert::Amount { before: "", amount, of: "", ingredient } => {
-            let row = listed.rows.iter().find(|row| !row.is_part && row.name == *ingredient);
+            let row = listed.rows.iter().find(|row| row.shown_name == *ingredient || row.name == *ingredient);
+            // What is made above and goes in whole needs no figure: nobody weighs it again.
+            if row.is_some_and(|row| row.takes_all && row.amounts.contains(amount)) {
+                return Insert::Amount { before: "", amount: Shown::default(), of: "", ingredient: ingredient.clone() };
+            }
+            let row = row.filter(|row| !row.is_part);
             let first = row.and_then(|row| row.amounts.split_first()).filter(|(_, others)| others.contains(amount));
             match (first, row) {
                 (Some((first, _)), Some(row)) => {

@@ -48,6 +48,8 @@ pub struct Row {
     pub shown_name: String,
     /// Whether it is another part.
     pub is_part: bool,
+    /// Whether all that there is of another part goes in: `all of the levain (400 g)`.
+    pub takes_all: bool,
     /// How it is prepared, how warm it is, whether it may be left out.
     pub remarks: Vec<String>,
     /// Whether the first amount is a number of pieces, behind which the name stands at once: `2 eggs (100 g)`.
@@ -80,7 +82,7 @@ impl Row {
 
     /// The amount that stands out: the author's first, by one reading.
     pub fn first(&self) -> Option<Shown> {
-        self.amounts.first().map(Shown::first)
+        if self.takes_all { Some(Shown::words("all of the")) } else { self.amounts.first().map(Shown::first) }
     }
 
     /// What stands behind the first amount: ` (1 1/4 cup) whole milk, at 30 °C`, or ` eggs (100 g), beaten`.
@@ -88,10 +90,10 @@ impl Row {
         // Ounces of grams stand beside cups in one pair of brackets: brackets in brackets are misread.
         let readings = |amount: &Shown| [Some(amount.first()), amount.also.as_deref().cloned()];
         let all = self.amounts.iter().flat_map(readings).flatten();
-        let others: Vec<String> = all.skip(1).map(|one| shown(&one)).collect();
+        let others: Vec<String> = all.skip(usize::from(!self.takes_all)).map(|one| shown(&one)).collect();
         let others = if others.is_empty() { String::new() } else { format!(" ({})", others.join(", ")) };
         let blank = if self.amounts.is_empty() { "" } else { " " };
-        let mut words = match self.is_counted {
+        let mut words = match self.is_counted || self.takes_all {
             true => format!("{blank}{}{others}", self.shown_name),
             false => format!("{others}{blank}{}", self.shown_name),
         };
@@ -148,16 +150,14 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
             }
         }
         for preferment in &part.preferments {
-            let name = match preferment.spare {
-                Some(_) => preferment.name.clone(),
-                None => format!("all of the {}", preferment.name),
-            };
-            let shown_name = name.clone();
+            let takes_all = preferment.spare.is_none();
+            let name = &preferment.name;
             rows.push(Row {
                 amounts: vec![preferment.total_shown.clone()],
-                name,
-                shown_name,
+                name: if takes_all { format!("all of the {name}") } else { name.clone() },
+                shown_name: name.clone(),
                 is_part: true,
+                takes_all,
                 remarks: preferment.kept().into_iter().collect(),
                 is_counted: false,
             });
@@ -228,10 +228,20 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     }
     let count = count.filter(|_| !is_weighed).map(as_cut);
     let is_counted = count.is_some();
+    // `black pepper, to taste`: words are no amount that could stand before a name.
+    let words = said.map(|said| &said.amount).filter(|_| !is_part).and_then(|amount| match amount {
+        LineAmount::ToTaste => Some("to taste".to_owned()),
+        LineAmount::AsNeeded => Some("as needed".to_owned()),
+        _ => None,
+    });
+    if words.is_some() {
+        amounts.clear();
+    }
+    let takes_all = is_part && is_whole && said.is_some_and(|said| said.amount == LineAmount::All);
     let name = line.ingredient.clone();
     let shown_name = count.map_or_else(|| name.clone(), |count| several(count, &name));
-    let remarks = remarks.collect();
-    Ok(Some(Row { amounts, name, shown_name, is_part, remarks, is_counted }))
+    let remarks = remarks.chain(words).collect();
+    Ok(Some(Row { amounts, name, shown_name, is_part, takes_all, remarks, is_counted }))
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.

@@ -2,6 +2,7 @@
 
 use crate::language::parse::parse;
 use crate::language::syntax::{Content, Line, Tree};
+use crate::text::composed::with_whole_letters;
 use crate::text::source::SourceId;
 use similar::DiffableStr;
 use std::collections::HashMap;
@@ -147,6 +148,7 @@ fn key(line: &Line, sort: Sort, said: &str) -> String {
 fn said(raw: &str, sort: Sort) -> String {
     // White space means something in a text and in quotation marks.
     let is_free = matches!(sort, Sort::Ingredient | Sort::Fact | Sort::PartHead | Sort::StepHead) && !raw.contains('"');
+    let raw = with_whole_letters(raw);
     if !is_free {
         return raw.trim_end().to_owned();
     }

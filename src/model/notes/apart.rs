@@ -1,8 +1,10 @@
 //! A paragraph that tells several things one after the other, told apart: one step for each time that it gives.
 
 use super::acts;
+use super::amount::Unit;
 use super::heat::{heat, is_of_an_oven};
 use super::keeping;
+use super::measure::measure;
 use super::method;
 use super::times;
 use super::verbs::{self, is_verb};
@@ -175,7 +177,12 @@ fn is_doubtful(text: &str) -> bool {
         let figure = behind(1).trim_start_matches(['(', '~']);
         let is_moment =
             MOMENTS.contains(&word.trim_matches(|c: char| !c.is_alphabetic())) && is_figure_of_no_heat(figure);
-        is_moment && !is_heat(behind(2))
+        // `350 g water and 10 g salt`.
+        let weighs = || {
+            let said = format!("{} {}", behind(1), behind(2));
+            measure(&said).is_some_and(|(amount, _)| amount.is_quantity() || amount.unit == Some(Unit::Loose))
+        };
+        is_moment && !is_heat(behind(2)) && !weighs()
     });
     let first = |sentence: &str| sentence.split_whitespace().next().unwrap_or_default().trim_matches(',').to_owned();
     moments || sentences(&lower).any(|sentence| OTHERWISE.contains(&first(sentence).as_str()))

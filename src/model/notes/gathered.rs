@@ -1,31 +1,25 @@
 //! What was read from notes, put together as a file.
 
+mod finished;
+mod listing;
 mod page;
 
-use super::Draft;
 use super::about::{About, Subject, about};
 use super::apart;
 use super::country::Whose;
 use super::divided::divided;
-use super::each::FOR_EACH_ONE;
-use super::entry::{Item, LOOK, in_braces, is_read_as, readable};
+use super::entry::Item;
 use super::in_prose::Listed;
-use super::item::{NO_AMOUNT, Read};
 use super::keeping;
 use super::kinds;
 use super::measure::holds_amount;
 use super::method::{self, Own};
-use super::part::{Part, main_part, mark_bare_numbers};
-use super::separators::as_written;
-use super::share;
+use super::part::{Part, main_part};
 use super::taken;
-use super::together::{is_called, write_parts};
 use super::vague;
 use super::words;
-use crate::language::syntax::{Content, Key};
-use crate::language::tidy::tidy;
+use crate::language::syntax::Key;
 use crate::measure::number::Number;
-use crate::text::hidden::replaced;
 
 /// A line of fewer bytes was not broken where a page ends.
 const SHORT_LINE: usize = 45;
@@ -201,105 +195,9 @@ impl Gathered {
         self.makes = Some(Item::new(makes.as_str(), line, look.map(str::to_owned)));
     }
 
-    /// The ingredients of a line.
-    pub(super) fn ingredients(&mut self, all: Vec<Read>, line: &str) {
-        for mut read in all {
-            // `475 g bread flour, TZ`: what is a part above is none of the flour's words.
-            let is_part = |words: &String| {
-                self.parts.iter().any(|part| {
-                    !part.ingredients.is_empty()
-                        && part.name.as_deref().is_some_and(|own| Key::new(own) == Key::new(words))
-                })
-            };
-            let (parts, clauses): (Vec<String>, Vec<String>) =
-                std::mem::take(&mut read.clauses).into_iter().partition(is_part);
-            read.clauses = clauses;
-            self.ingredient(read, line);
-            for name in parts {
-                self.ingredient(Read { name, amount: "all".to_owned(), ..Read::default() }, line);
-            }
-        }
-    }
-
     /// Whether the formula was told already, in prose with its amounts.
     pub(super) fn has_told(&self) -> bool {
         self.head.iter().any(|item| item.look.is_some() && item.lines.iter().any(|line| line.starts_with("note ")))
-    }
-
-    /// Whether flour is listed.
-    pub(super) fn has_flour(&self) -> bool {
-        self.parts.iter().any(Part::has_flour)
-    }
-
-    /// Whether a part of this name was headed.
-    pub(super) fn has_part(&self, name: &str) -> bool {
-        self.parts.iter().any(|part| part.name.as_deref().is_some_and(|own| is_called(own, name)))
-    }
-
-    /// Whether something goes into a part of this name that stands above the one that is read.
-    pub(super) fn has_part_above(&self, name: &str) -> bool {
-        let others = self.parts.iter().enumerate().filter(|(at, part)| *at != self.at && !part.ingredients.is_empty());
-        others.filter_map(|(_, part)| part.name.as_deref()).any(|own| is_called(own, name))
-    }
-
-    /// A list begins below a blank line: behind what was told of a preferment it is another part's, whose name is not said.
-    pub(super) fn list_begins(&mut self) {
-        let is_done = |part: &Part| part.goes_into_a_dough() && !part.told.is_empty() && !part.ingredients.is_empty();
-        if self.parts.get(self.at).is_some_and(is_done) {
-            self.parts.push(Part::default());
-            self.at = self.parts.len() - 1;
-        }
-    }
-
-    pub(super) fn ingredient(&mut self, mut read: Read, line: &str) {
-        // `all the levain`, and `levain` without an amount, is the part of that name.
-        if read.amount == "all" || read.look.iter().any(|why| why == NO_AMOUNT) {
-            let names =
-                self.parts.iter().filter(|part| !part.ingredients.is_empty()).filter_map(|part| part.name.as_deref());
-            match names.into_iter().find(|part| is_called(part, &read.name)) {
-                Some(part) => {
-                    part.clone_into(&mut read.name);
-                    read.amount = "all".to_owned();
-                    read.look.retain(|why| why != NO_AMOUNT);
-                    let some = if read.stays_out { "some of it stays out, but this takes all of " } else { "" };
-                    read.look.push(format!("{some}the part above"));
-                }
-                None if read.amount == "all" => {
-                    read.amount = "as needed".to_owned();
-                    read.look.push("all of what?".to_owned());
-                }
-                None => {}
-            }
-        }
-        if read.is_done_with_each() {
-            self.keep(line, FOR_EACH_ONE);
-            return;
-        }
-        self.whose.see(&read, line);
-        read.for_all(self.pieces);
-        read.drop_each();
-        let part = self.here();
-        if !part.keys.insert(Key::new(&read.name)) {
-            let why = format!("{} is listed already: add this to it, or give it a name of its own", read.name);
-            let mut own = method::AGAIN.iter().map(|word| format!("{word} {}", read.name));
-            let Some(own) = own.find(|name| part.keys.insert(Key::new(name))) else {
-                part.ingredients.push(Item { taken: false, ..Item::new("", line, Some(why)) });
-                return;
-            };
-            read.look.push(why);
-            read.name = own;
-        }
-        let mut said = format!("{} .. {}", read.name, read.amount);
-        for clause in &read.clauses {
-            said.push_str(", ");
-            said.push_str(clause);
-        }
-        let look = (!read.look.is_empty()).then(|| read.look.join("; "));
-        part.ingredients.push(Item::new(said, line, look));
-        part.weigh(&read.amount);
-        part.untaken.push(read.name.clone());
-        part.names.push(read.name);
-        part.amounts.push(read.amount);
     }
 
     /// Prose about the whole recipe.
@@ -329,7 +227,9 @@ impl Gathered {
     /// A heading over what is done, with no part named.
     pub(super) fn method_of_all(&mut self) {
         self.of_all = self.parts.iter().filter(|part| !part.ingredients.is_empty()).count() > 1;
-        self.at = 0;
+        // What names no part is told of the dough, and not of the poolish that is listed first.
+        let is_first_a_leaven = self.parts.first().is_some_and(Part::goes_into_a_dough);
+        self.at = main_part(&self.parts, Part::has_flour).filter(|_| is_first_a_leaven).unwrap_or(0);
     }
 
     /// Goes to the part that a paragraph is about.
@@ -437,64 +337,4 @@ impl Gathered {
             part.told.push(Item { lines: told.lines, ..Item::new("", if several { &step } else { line }, look) });
         }
     }
-
-    /// The file.
-    pub(super) fn finish(mut self, otherwise: &str) -> Draft {
-        let title = match self.title.take().map(words::title) {
-            // What cannot be the name is still to be seen.
-            Some(title) if !is_name(&title) => {
-                let why = "this cannot be the name".to_owned();
-                let title = replaced(&title, |_| Some('\u{FFFD}')).into_owned();
-                self.title_look.get_or_insert(Item { taken: false, ..Item::new("", &title, Some(why)) });
-                None
-            }
-            title => title,
-        };
-        let from = self.from.as_deref().unwrap_or("notes");
-        let mut items: Vec<Item> = vec![Item::new(
-            format!("# Made from {from}. Look at each line marked `look`, then take the mark away."),
-            "",
-            None,
-        )];
-        let name = title.clone().unwrap_or_else(|| {
-            Some(words::name(otherwise)).filter(|name| is_name(name)).unwrap_or_else(|| "From notes".to_owned())
-        });
-        let whose = if self.from.is_some() { "the data gives" } else { "the notes give" };
-        let look = title.is_none().then(|| format!("{whose} no name"));
-        items.push(Item::new(format!("recipe {name}"), "give it one", look));
-        items.extend(self.title_look.take());
-        items.extend(self.makes.take());
-        let not_said = if self.from.is_some() { "the data does not say" } else { "the notes do not say" };
-        if let Some((measures, line, why)) = self.whose.said(not_said) {
-            items.push(Item::new(measures, &line, Some(why)));
-        }
-        // What cannot be divided is remarked in the head.
-        self.chain_stages();
-        self.divide_as_titled();
-        items.append(&mut self.told);
-        items.append(&mut self.head);
-        mark_bare_numbers(&mut self.parts);
-        share::settle(&mut self.parts);
-        write_parts(&mut self.parts, &mut items, &name, whose);
-        items.append(&mut self.together.ingredients);
-        items.append(&mut self.together.told);
-        items.extend(self.heading.take().map(|unused| Item::remark(&unused, Some("a heading over nothing"))));
-        if !self.below.is_empty() {
-            items.push(Item::new("", "", None));
-            items.append(&mut self.below);
-        }
-        let text = readable(&mut items);
-        let text = in_braces(&tidy(&text, None).unwrap_or(text));
-        let (text, name) = (as_written(&text).into_owned(), as_written(&name).into_owned());
-        let review = (1..).zip(text.lines()).filter_map(|(line, said)| {
-            let at = said.find(LOOK)?;
-            Some((line, said.get(at + LOOK.len()..)?.trim().to_owned()))
-        });
-        Draft { review: review.collect(), name, text }
-    }
-}
-
-/// Whether the language takes it as a recipe's name.
-fn is_name(name: &str) -> bool {
-    is_read_as(&format!("recipe {name}"), |content| matches!(content, Content::Recipe(_)))
 }

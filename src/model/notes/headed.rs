@@ -5,6 +5,8 @@ use super::heat::heat;
 use super::measure::measure;
 use super::part::Part;
 use super::{Place, Section, drawn, ingredient, kinds, left_out, method, title, together, words};
+use crate::language::syntax::Key;
+use crate::measure::noun::singular;
 
 impl Place<'_> {
     /// What brackets behind *Ingredients* or *Method* say: how much it makes, or words that are kept.
@@ -69,9 +71,18 @@ impl Place<'_> {
         };
         // `sour` below `Dough` is the part above, where a list goes on below it.
         let goes_on = || self.below.iter().skip(1).take(3).any(|line| is_listed(words::without_mark(line, 0).0));
-        let listed = is_listed(next) || sheet.has_part(next) && goes_on();
+        // `Assembly` above nothing but what was made.
+        let puts_together = together::is_together(bare)
+            && self.below.iter().all(|line| sheet.has_part(words::without_mark(line, 0).0.trim()));
+        let listed = is_listed(next) || sheet.has_part(next) && goes_on() || puts_together;
+        // `Cherries` above `500 g cherries` is what is made of them.
+        let of_itself = self.after_gap && self.below.iter().any(|line| lists(words::without_mark(line, 0).0, bare));
         let is_taken = sheet.has_part(bare) || ingredient::all_of(line_of(bare, aside).as_str()).is_some();
-        !next.is_empty() && titled && !is_taken && kinds::bare_part(bare, aside, self.after_gap) && listed
+        !next.is_empty()
+            && titled
+            && !is_taken
+            && (kinds::bare_part(bare, aside, self.after_gap) || of_itself && kinds::is_short_name(bare))
+            && listed
     }
 
     /// Takes a line for one that takes a part made above: `all soaker`, `half the sour`; whether it is one.
@@ -185,6 +196,13 @@ impl Gathered {
         });
         before.map(|name| format!("read as of the dough, and not of `{name}`"))
     }
+}
+
+/// Whether a line lists, with an amount, what is called so.
+fn lists(line: &str, name: &str) -> bool {
+    let key = |name: &str| Key::new(&singular(name));
+    let read = || ingredient::read(line, true).unwrap_or_default();
+    ingredient::has_amount(line) && read().iter().any(|read| key(&read.name) == key(name))
 }
 
 /// A list, and what is told behind it: `3 eggs, 90 g flour. Whisk 8 min.`, `250 ml milk -> cook 8 min`, `10 g salt; rises 1 h`.

@@ -3,6 +3,7 @@
 use super::amount::Unit;
 use super::ingredient::is_known;
 use super::measure::{Measure, measure};
+use super::pieces::is_in_pieces;
 use crate::measure::noun::singular;
 
 /// What is listed: names, and for each its amount as the language writes it.
@@ -64,15 +65,48 @@ pub(super) fn before(text: &str) -> Option<Before<'_>> {
     })
 }
 
-/// Whether an amount of something to eat stands in words and in no braces: `Serve with 20 g butter`, `Glaze with 1 egg`.
+/// The amount that begins a text, behind a name that stands before it, and how long both are: ` 280g.`, ` 1 and rest`. Behind it nothing
+/// follows that it could be of.
+pub(super) fn behind(text: &str) -> Option<(usize, Measure)> {
+    let said = text.strip_prefix(':').unwrap_or(text);
+    let (opened, said) = match said.trim_start().strip_prefix('(') {
+        Some(inside) => (true, inside),
+        None => (false, said.strip_prefix(' ')?),
+    };
+    let (amount, rest) = measure(said).filter(|(amount, _)| amount.has_figure && amount.known() != Some("%"))?;
+    let after = if opened { rest.trim_start().strip_prefix(')')? } else { rest };
+    // The full stop behind a unit is taken with it.
+    let ends = after.is_empty()
+        || text.get(..text.len() - after.len()).is_some_and(|said| said.ends_with('.'))
+        || after.starts_with([',', ';', '.', ')', '!', ':'])
+        || [" and ", " then ", " plus ", " with ", " + "].iter().any(|joint| after.starts_with(joint));
+    let is_amount = amount.is_quantity() || amount.unit.is_none() && amount.value.is_some_and(|many| many.is_whole());
+    (ends && is_amount).then(|| (text.len() - after.len(), amount))
+}
+
+/// Whether an amount of something to eat stands in words and in no braces: `Serve with 20 g butter`, `Glaze with 1 egg`, `Roll-in butter 280g`.
 pub(super) fn holds_food(text: &str) -> bool {
     let bare = without_braces(text);
-    starts_of_words(&bare).any(|start| {
+    let is_before = starts_of_words(&bare).any(|start| {
         let Some((amount, rest)) = bare.get(start..).and_then(measure) else { return false };
         let is_amount = amount.is_quantity() || matches!(amount.unit, None | Some(Unit::Counted)) && amount.has_figure;
         let rest = rest.trim_start();
         let rest = rest.strip_prefix("of the ").or_else(|| rest.strip_prefix("of ")).unwrap_or(rest);
         is_amount && amount.known() != Some("%") && begins_with_food(rest)
+    });
+    is_before || holds_food_with_its_amount(&bare)
+}
+
+/// Whether a name that is known stands in words with its amount behind it: `sugar 60g`, `egg 1`.
+fn holds_food_with_its_amount(text: &str) -> bool {
+    text.match_indices([' ', ':', '(']).any(|(at, _)| {
+        let Some((before, (_, amount))) = text.get(..at).zip(text.get(at..).and_then(behind)) else { return false };
+        let words: Vec<&str> =
+            before.rsplit([',', ';', '.', '(', ':']).next().unwrap_or_default().split_whitespace().collect();
+        (1..=words.len().min(3)).any(|many| {
+            let name = words.get(words.len() - many..).unwrap_or_default().join(" ");
+            is_food(&name) && (amount.is_quantity() || is_in_pieces(&name, amount.value))
+        })
     })
 }
 
@@ -145,6 +179,10 @@ mod tests {
             ("poach in 1.5 l water", true),
             ("100 g dark chocolate shavings, 12 cherries", true),
             ("Bake {20 min} at {200 C} with {butter}", false),
+            ("Roll-in butter 280g. Give 3 turns", true),
+            ("Sprinkle with sugar (60 g) and rest", true),
+            ("Brush with egg 1 and rest 5 min", true),
+            ("Bake the dough 20 min, flour 3 turns", false),
             ("Divide into 2 loaves", false),
             ("Bake 20 min at 200 C", false),
             ("Fold 3 times, rest 30 min", false),

@@ -446,6 +446,13 @@ pub(super) fn bare_part(bare: &str, aside: Option<&str>, after_gap: bool) -> boo
         && (known || (after_gap && words <= 3 && (made || !ingredient || words > 1 && MADE.contains(&last.as_str()))))
 }
 
+/// Whether words are few, and nothing but a name: `Cherries`, `Poached pears`.
+pub(super) fn is_short_name(bare: &str) -> bool {
+    bare.split_whitespace().count() <= 3
+        && bare.starts_with(char::is_uppercase)
+        && bare.chars().all(|c| c.is_alphabetic() || matches!(c, ' ' | '-' | '\''))
+}
+
 /// Whether a name is one of a part and of nothing that is bought: `Filling`, `Pasta dough per person`.
 pub(super) fn names_a_part(name: &str) -> bool {
     let named =

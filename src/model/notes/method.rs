@@ -54,12 +54,12 @@ pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String
     let text = if free.is_some() { text } else { whole.as_str() };
     let how_long = match how_long(text, own.time) {
         Ok(how_long) => how_long,
-        Err(why) => return left_a_note(&whole, own.time, &why),
+        Err(why) => return left_a_note(&whole, own.time, &why, all),
     };
     let words = Words { text, own: Own { name: free, ..own }, how_long };
     let (name, kind) = match words.called(taken) {
         Ok(called) => called,
-        Err(why) => return left_a_note(&whole, own.time, why),
+        Err(why) => return left_a_note(&whole, own.time, why, all),
     };
     let heat = words.heat(kind);
     let mut lines = vec![format!("{name}: {kind} {}{}", words.how_long.time, words.clause(kind, heat.as_deref()))];
@@ -70,18 +70,23 @@ pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String
         lines.push(format!("    {}", taken::taking(&above, &line, all, names)));
         above = line;
     }
-    let look = words.guessed(kind, heat.as_deref(), &lines);
+    let look = words.guessed(kind, heat.as_deref(), &lines, all);
     lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
     Told { lines, look }
 }
 
 /// A paragraph that stays a note, and why.
-fn left_a_note(whole: &str, time: Option<&str>, why: &str) -> Told {
-    let amounts = if holds_food(whole) { AMOUNTS } else { "" };
+fn left_a_note(whole: &str, time: Option<&str>, why: &str, all: Listed<'_>) -> Told {
+    let amounts = if holds_more(whole, all) { AMOUNTS } else { "" };
     let joint = if why.is_empty() || amounts.is_empty() { "" } else { "; " };
     let said = time.map_or_else(|| whole.to_owned(), |time| format!("{whole} ({time})"));
     Told { lines: note(&said), look: format!("{amounts}{joint}{why}") }
+}
+
+/// Whether an amount of something to eat stands in words that is not just what is listed of it.
+fn holds_more(text: &str, all: Listed<'_>) -> bool {
+    holds_food(text) && holds_food(&taken::taking("", text, all, &mut all.names.to_vec()))
 }
 
 /// How long a step takes.
@@ -203,9 +208,9 @@ impl Words<'_> {
     }
 
     /// What was guessed of the step with these lines.
-    fn guessed(&self, kind: &str, heat: Option<&str>, lines: &[String]) -> String {
+    fn guessed(&self, kind: &str, heat: Option<&str>, lines: &[String], all: Listed<'_>) -> String {
         let told = lines.iter().skip(1).map(|line| line.trim()).collect::<Vec<_>>().join(" ");
-        let amounts = if holds_food(&told) { format!("{AMOUNTS}; ") } else { String::new() };
+        let amounts = if holds_more(&told, all) { format!("{AMOUNTS}; ") } else { String::new() };
         let night = match (self.how_long.overnight, in_fridge(self.text)) {
             (false, _) if kind == "wait" && self.is_in_fridge() => "the fridge is read as 4 C; ",
             (false, _) => "",

@@ -4,7 +4,7 @@
 
 use super::amount;
 use super::measure::measure;
-use super::{ingredient, kinds, method};
+use super::{ingredient, kinds, method, words};
 
 /// The lines that such a line stands for; `None` for any other. `alone`: the notes are nothing else, so that even `Sauce: …` names them.
 pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
@@ -25,7 +25,7 @@ pub(super) fn apart(line: &str, alone: bool) -> Option<Vec<String>> {
     let (list, told) = rest.split_at_checked(told.unwrap_or(rest.len()))?;
     let list = list.trim().trim_end_matches('.');
     let mut items: Vec<String> = Vec::new();
-    for piece in outside_brackets(list) {
+    for piece in words::outside_brackets(list, &[',']) {
         let begins =
             amount::figure(piece).is_some_and(|(_, rest)| rest.contains(char::is_alphabetic)) || is_share(piece);
         match items.last_mut() {
@@ -61,7 +61,7 @@ fn is_work(text: &str) -> bool {
 
 /// Whether a text lists shares of the flour, each behind its thing: `bread flour 100 %, milk 68 %`.
 fn lists_shares(text: &str) -> bool {
-    outside_brackets(text).iter().take(2).filter(|piece| is_share(piece)).count() == 2
+    words::outside_brackets(text, &[',']).iter().take(2).filter(|piece| is_share(piece)).count() == 2
 }
 
 /// Whether a text is a name with a share of the flour behind it.
@@ -69,25 +69,6 @@ fn is_share(text: &str) -> bool {
     let figure = text.find(|c: char| c.is_ascii_digit()).filter(|at| *at > 0);
     let said = figure.and_then(|at| measure(text.get(at..)?));
     said.is_some_and(|(share, rest)| share.known() == Some("%") && rest.trim().is_empty())
-}
-
-/// The pieces that commas part, and no commas within brackets.
-fn outside_brackets(text: &str) -> Vec<&str> {
-    let (mut depth, mut start, mut pieces) = (0_usize, 0, Vec::new());
-    for (at, character) in text.char_indices() {
-        match character {
-            '(' => depth += 1,
-            ')' => depth = depth.saturating_sub(1),
-            ',' if depth == 0 && text.get(at + 1..).is_some_and(|behind| behind.starts_with(' ')) => {
-                pieces.extend(text.get(start..at).map(str::trim));
-                start = at + 1;
-            }
-            _ => {}
-        }
-    }
-    pieces.extend(text.get(start..).map(str::trim));
-    pieces.retain(|piece| !piece.is_empty());
-    pieces
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@
 //! guessed what a text means, the line is marked as with notes. Names of properties and what may stand in them are those of the
 //! published vocabulary (`tests/data/schemaorg-recipe.json`).
 
+mod attributes;
 mod besides;
 mod duration;
 mod graph;
@@ -41,7 +42,7 @@ const TIMES: &[&str] = &["prepTime", "cookTime", "performTime", "totalTime"];
 /// # Errors
 /// In plain words: what is wrong with the data, or that there is no recipe in it.
 pub(super) fn draft(text: &str, form: Form, name: Option<&str>, otherwise: &str) -> Result<Draft, String> {
-    let values = read::values(text, form)?;
+    let values = values(text, form)?;
     let graph = Graph::of(&values);
     let recipes = graph.recipes();
     let title = |recipe: &Object| get(recipe, "name").and_then(words_of).unwrap_or_default();
@@ -49,7 +50,7 @@ pub(super) fn draft(text: &str, form: Form, name: Option<&str>, otherwise: &str)
     let says = |recipe: &&&Object| ingredients::NAMES.iter().chain(steps::NAMES).any(|key| get(recipe, key).is_some());
     let Some(recipe) = of_name.or_else(|| recipes.iter().find(says)).or_else(|| recipes.first()) else {
         return Err(match form {
-            Form::Page => "this page says nothing as Recipe data of schema.org (a script of application/ld+json); copy its words into a text file and give that",
+            Form::Page => "this page says nothing as Recipe data of schema.org, in a script (application/ld+json) or in attributes (itemprop, property); copy its words into a text file and give that",
             _ => "there is no Recipe of schema.org in this data: an object with \"@type\": \"Recipe\"",
         }
         .to_owned());
@@ -78,6 +79,17 @@ pub(super) fn draft(text: &str, form: Form, name: Option<&str>, otherwise: &str)
         draft.text.push_str(&format!("# of the page, {TOO_MANY}: {left_out}\n"));
     }
     Ok(draft)
+}
+
+/// The data of a text; of a page whose scripts tell of no recipe, what its elements say in their attributes.
+fn values(text: &str, form: Form) -> Result<Vec<Value>, String> {
+    let said = read::values(text, form);
+    let tells = |values: &[Value]| !Graph::of(values).recipes().is_empty();
+    if form != Form::Page || said.as_deref().is_ok_and(tells) {
+        return said;
+    }
+    let marked = attributes::values(text);
+    if tells(&marked) { Ok(marked) } else { said }
 }
 
 /// Whether an object lies within another.

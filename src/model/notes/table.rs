@@ -2,14 +2,24 @@
 
 use super::amount;
 use super::measure::{holds_amount, measure};
+use super::pieces::is_in_pieces;
+
+/// What was found of tables.
+#[derive(Debug)]
+pub(super) struct Table {
+    /// The places of the lines that say the units.
+    pub(super) heads: Vec<usize>,
+    /// What stands below a unit and is read as pieces: `eggs 2` below `g`.
+    pub(super) pieces: Vec<String>,
+}
 
 /// Writes the unit that stands over a column behind each bare number below it: `Flour`, `1000`, `100` below `Ingredient`, `g`, `%`.
 ///
 /// A table is some lines of cells that tabs or bars part. A line above it without a unit, and every other line, stays as it is.
 ///
-/// The places of the lines that say the units are given back.
-pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
+pub(super) fn with_units(lines: &mut [String]) -> Table {
     let mut found = Vec::new();
+    let mut pieces = Vec::new();
     let mut units: Vec<Option<&'static str>> = Vec::new();
     let mut prices: Vec<Option<String>> = Vec::new();
     // Whether the head stands over several lists, with a name above each.
@@ -83,10 +93,10 @@ pub(super) fn with_units(lines: &mut [String]) -> Vec<usize> {
             continue;
         }
         if !units.is_empty() {
-            *line = with_those(&row, &units, &prices);
+            *line = with_those(&row, &units, &prices, &mut pieces);
         }
     }
-    found
+    Table { heads: found, pieces }
 }
 
 /// Whether a line only draws a rule below the head of a table: `|---|---|`.
@@ -141,13 +151,23 @@ pub(super) fn joined_units(line: &str) -> String {
 }
 
 /// A row with its units: what has none stands behind what has one, so that no two figures stand side by side.
-fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<String>]) -> String {
+fn with_those(
+    row: &[&str],
+    units: &[Option<&'static str>],
+    prices: &[Option<String>],
+    pieces: &mut Vec<String>,
+) -> String {
     let mut names: Vec<&str> = Vec::new();
     let (mut amounts, mut others) = (Vec::new(), Vec::new());
     for (at, cell) in row.iter().enumerate().filter(|(_, cell)| !cell.is_empty()) {
         match units.get(at).copied().flatten() {
             // `all` of a part is no figure.
             Some(_) if cell.eq_ignore_ascii_case("all") => others.push((*cell).to_owned()),
+            // Nobody weighs two grams of eggs.
+            Some("g" | "oz") if names.first().is_some_and(|name| is_few(name, cell)) => {
+                pieces.push(format!("{} {cell}", names.join(" ")));
+                amounts.push((*cell).to_owned());
+            }
             Some(unit) if is_bare(cell) => amounts.push(format!("{cell} {unit}")),
             Some(_) => amounts.push((*cell).to_owned()),
             None if names.is_empty() && cell.contains(char::is_alphabetic) => names.push(cell),
@@ -166,6 +186,12 @@ fn with_those(row: &[&str], units: &[Option<&'static str>], prices: &[Option<Str
     let whole =
         names.into_iter().chain((!amounts.is_empty()).then_some(amounts.as_str())).collect::<Vec<&str>>().join("  ");
     std::iter::once(whole).chain(others).collect::<Vec<String>>().join(", ")
+}
+
+/// Whether a cell is a number of pieces sooner than of grams.
+fn is_few(name: &str, cell: &str) -> bool {
+    measure(cell)
+        .is_some_and(|(found, rest)| found.unit.is_none() && rest.trim().is_empty() && is_in_pieces(name, found.value))
 }
 
 /// Whether a column's head says that prices stand below it.
@@ -284,7 +310,7 @@ mod tests {
             ),
         ] {
             let mut lines: Vec<String> = table.lines().map(str::to_owned).collect();
-            assert_eq!(with_units(&mut lines), [0], "{table}");
+            assert_eq!(with_units(&mut lines).heads, [0], "{table}");
             let rows: Vec<&str> = lines.iter().map(String::as_str).filter(|line| line.starts_with("flour")).collect();
             assert_eq!(rows, wanted, "{table}");
         }
@@ -297,7 +323,7 @@ mod tests {
             ["Rolls\t2026", "Item\tBatch 1 g\tBatch 2 g", "flour\t500\t1000", "water\t300\t600"]
                 .map(str::to_owned)
                 .to_vec();
-        assert_eq!(with_units(&mut lines), [1]);
+        assert_eq!(with_units(&mut lines).heads, [1]);
         assert_eq!(lines.get(2..), Some(&["flour  500 g | 1000 g".to_owned(), "water  300 g | 600 g".to_owned()][..]));
     }
 
@@ -305,10 +331,10 @@ mod tests {
     fn batches_that_are_numbered_are_columns() {
         let mut lines: Vec<String> =
             ["Item | Batch 1 g | Batch 2 g", "Rye | 500 | 1000", "Salt | 10 | 20"].map(str::to_owned).to_vec();
-        assert_eq!(with_units(&mut lines), [0]);
+        assert_eq!(with_units(&mut lines).heads, [0]);
         assert_eq!(lines.get(1..), Some(&["Rye  500 g | 1000 g".to_owned(), "Salt  10 g | 20 g".to_owned()][..]));
         let mut listed: Vec<String> = ["Flour 500 g | strong", "Water | 300"].map(str::to_owned).to_vec();
-        assert!(with_units(&mut listed).is_empty(), "{listed:?}");
+        assert!(with_units(&mut listed).heads.is_empty(), "{listed:?}");
     }
 
     #[test]
@@ -317,7 +343,7 @@ mod tests {
             ["Rye rolls", "Item\tWeight (g)\tBaker's %", "Flour\t1000\t100", "Water\t680 g\t68", "", "| salt | 20 |"]
                 .map(str::to_owned)
                 .to_vec();
-        assert_eq!(with_units(&mut lines), [1]);
+        assert_eq!(with_units(&mut lines).heads, [1]);
         assert_eq!(
             lines,
             [

@@ -1,6 +1,7 @@
 //! Which ingredients a step's words take.
 
-use super::in_prose::{Listed, before};
+use super::in_prose::{Listed, before, behind};
+use super::pieces::is_in_pieces;
 use super::words;
 
 /// A line of prose with the ingredients in braces that it names first: by their whole names, then by the last words of one, if none of
@@ -20,6 +21,16 @@ pub(super) fn taking(above: &str, line: &str, listed: Listed<'_>, names: &mut Ve
                 (is_it && !is_verb(&line, at, words.len())).then_some((at, words.len()))
             });
             let Some((at, length)) = found else { return true };
+            // `butter 280g` beside 40 g that are listed is other butter.
+            if let Some((more, amount)) = line.get(at + length..).and_then(behind)
+                && (amount.is_quantity() || is_in_pieces(name, amount.value))
+            {
+                let is_all = listed.is_all_of(name, &amount);
+                if is_all {
+                    line.replace_range(at..at + length + more, &format!("{{{name}}}"));
+                }
+                return !is_all;
+            }
             let whole = format!("{above} {}", line.get(..at).unwrap_or_default());
             let Some(own) = before(&whole) else {
                 line.replace_range(at..at + length, &format!("{{{name}}}"));

@@ -109,6 +109,40 @@ pub(super) fn prose(text: &str, columns: usize) -> Vec<String> {
     lines
 }
 
+/// A long text in pieces of whole sentences, each as long as it may be and no longer, where its sentences allow that.
+pub(super) fn in_pieces(text: &str, most: usize) -> Vec<String> {
+    let mut pieces: Vec<String> = Vec::new();
+    for sentence in sentences(text) {
+        match pieces.last_mut().filter(|last| last.len() + sentence.len() <= most) {
+            Some(last) => last.push_str(sentence),
+            None => pieces.push(sentence.trim_start().to_owned()),
+        }
+    }
+    pieces
+}
+
+/// The pieces that some marks part where a blank stands behind them, and none within brackets.
+pub(super) fn outside_brackets<'t>(text: &'t str, marks: &[char]) -> Vec<&'t str> {
+    let (mut depth, mut start, mut pieces) = (0_usize, 0, Vec::new());
+    for (at, character) in text.char_indices() {
+        match character {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            mark if depth == 0
+                && marks.contains(&mark)
+                && text.get(at + 1..).is_some_and(|rest| rest.starts_with(' ')) =>
+            {
+                pieces.extend(text.get(start..at).map(str::trim));
+                start = at + 1;
+            }
+            _ => {}
+        }
+    }
+    pieces.extend(text.get(start..).map(str::trim));
+    pieces.retain(|piece| !piece.is_empty());
+    pieces
+}
+
 /// The sentences of a text, with what ends them.
 pub(super) fn sentences(text: &str) -> impl Iterator<Item = &str> {
     // `1.5 h` and `approx.` are told from an end by what follows.

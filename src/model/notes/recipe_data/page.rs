@@ -7,7 +7,7 @@ use html5gum::{Token, Tokenizer};
 /// What a page's script calls data of this kind.
 const DATA: &str = "application/ld+json";
 /// Elements behind which a line ends.
-const LINES: &[&str] = &[
+pub(super) const LINES: &[&str] = &[
     "p",
     "br",
     "li",
@@ -72,7 +72,8 @@ pub(super) fn data(html: &str) -> Vec<String> {
     found.iter().map(|script| String::from_utf8_lossy(script).into_owned()).collect()
 }
 
-fn tokens(html: &str, in_page: bool) -> impl Iterator<Item = Token> {
+/// The tokens of a text. `in_page`: it is a whole page, with scripts.
+pub(super) fn tokens(html: &str, in_page: bool) -> impl Iterator<Item = Token> {
     let mut emitter = DefaultEmitter::default();
     // In a page the words of a script are no markup.
     emitter.naively_switch_states(in_page);
@@ -111,7 +112,8 @@ fn without_markup(text: &str) -> String {
     String::from_utf8_lossy(&out).into_owned()
 }
 
-fn is_one_of(name: &[u8], names: &[&str]) -> bool {
+/// Whether the name of an element is one of some.
+pub(super) fn is_one_of(name: &[u8], names: &[&str]) -> bool {
     names.iter().any(|one| one.as_bytes() == name)
 }
 
