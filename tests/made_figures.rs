@@ -9,6 +9,8 @@ mod asked;
 mod at_the_bowl;
 #[path = "made_figures/compared.rs"]
 mod compared;
+#[path = "made_figures/drained.rs"]
+mod drained;
 #[path = "made_figures/drawn_baked.rs"]
 mod drawn_baked;
 #[path = "made_figures/in_pieces.rs"]

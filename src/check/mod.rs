@@ -237,6 +237,7 @@ mod odd_ripening;
 mod odd_size;
 mod odd_temperature;
 mod odd_time;
+mod off_a_piece;
 mod out_of_order;
 mod out_of_proportion;
 mod part_cycle;

@@ -6,7 +6,6 @@ use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::measure::show;
-use crate::model::cooking::beginnings;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, PartId};
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -34,9 +33,6 @@ const ALLOWED: Number = Number::constant(15, 100);
 fn is_lifted_out(subject: &Subject<'_>, id: PartId, (left, used): (Mass, Mass)) -> bool {
     let Some((part, solved)) = subject.recipe.part(id).zip(subject.formula.part(id)) else { return false };
     let lines = || subject.recipe.users(id).filter_map(|(user, line)| subject.recipe.part(user)?.lines.get(line));
-    let lifted = |line: &Ingredient| {
-        line.is_prepared(beginnings!["drained", "lifted", "out of", "without its", "without their", "patted dry"])
-    };
     let is_liquor = |line: &Ingredient| {
         line.kind.is_liquid()
             || matches!(line.kind, Kind::Sugar | Kind::Syrup | Kind::Salt | Kind::Brine | Kind::Spice)
@@ -48,7 +44,7 @@ fn is_lifted_out(subject: &Subject<'_>, id: PartId, (left, used): (Mass, Mass)) 
         mass_of(part, solved, is_liquor)
             .is_some_and(|liquor| over().and_then(|over| liquor.plus(over)).is_ok_and(|most| left <= most))
     };
-    lines().next().is_some() && lines().all(lifted) && liquor()
+    lines().next().is_some() && lines().all(Ingredient::is_lifted_out) && liquor()
 }
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {

@@ -31,6 +31,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let final_part = recipe.final_part();
     for (id, part, solved) in subject.own_parts() {
         undivided(subject, (id, part), diagnostics);
+        diagnostics.extend(super::off_a_piece::problems(subject, CHECK.name, (id, part)));
         if part.per_piece && subject.formula.pieces.is_none() {
             diagnostics.push(
                 Diagnostic::error(

@@ -5,7 +5,7 @@ use crate::make::loads;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::show;
-use crate::model::cooking::is_fried_in;
+use crate::model::cooking::{cooks_by_head, is_fried_in};
 use crate::model::kitchen::{Capacity, Equipment};
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Loads, Step, Target, Words};
@@ -78,7 +78,10 @@ fn worked_on(subject: &Subject<'_>, id: PartId, at: usize) -> Option<Mass> {
     let draws_yet =
         part.steps.iter().take(at + 1).any(|step| step.words.iter().any(|word| matches!(word, Words::Use { .. })));
     let drawn = solved.draws.iter().filter(|draw| draw.step <= at).filter_map(|draw| draw.drawn.mass);
-    draws_yet.then(|| Mass::sum(drawn).ok()).flatten()
+    let drawn = draws_yet.then(|| Mass::sum(drawn).ok()).flatten()?;
+    // Once something of it was cooked there is no more than what the part comes to, as the plan has it.
+    let is_cooked = part.steps.iter().take(at).any(cooks_by_head);
+    Some(solved.makes.filter(|makes| is_cooked && *makes < drawn).unwrap_or(drawn))
 }
 
 /// Nobody works a batch in more loads. Common practice, no source.

@@ -208,7 +208,7 @@ fn card_by(
         caution_sources: caution_sources(recipe, formula, units),
         notes: texts(TextKind::Note),
         credits: texts(TextKind::Credit),
-        timeline,
+        timeline: timeline.in_units(units),
     })
 }
 

@@ -1,12 +1,13 @@
 //! How a step is cut into loads: by what it says, and by what the equipment holds.
 
 use crate::measure::number::{Number, Overflow};
-use crate::measure::quantity::Mass;
+use crate::measure::quantity::{Count, Mass};
 use crate::model::bowl::is_out_of_the_bowl;
 use crate::model::cooking::{Beginnings, called, cooks_by_head, is_hot};
 use crate::model::flow::is_free;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::recipe::{Part, PartId, Recipe, Refers};
+use crate::model::slab::whole_at;
 use crate::model::step::{Loads, Step, StepKind, StepRef, Target, Timing};
 use crate::solve::formula::{Formula, SolvedPart};
 use std::ops::RangeInclusive;
@@ -148,7 +149,14 @@ fn own_count(
             (Loads::Each, _) | (_, None) => Number::ONE,
             // What is not in pieces yet, or never will be, is not counted in them: bones on two trays are not 80 portions.
             (Loads::Once, Some(_)) if !in_pieces(recipe, id) => Number::ONE,
-            (_, Some(pieces)) => pieces.over(most.value())?.ceil(),
+            (_, Some(pieces)) => {
+                let by_pieces = pieces.over(most.value())?.ceil();
+                // Until it is cut it is one slab, and of twice as much there are two.
+                match whole_at(recipe, id, step_at).filter(|_| step.loads == Loads::Once) {
+                    Some(slab) if slab > Count::ZERO => by_pieces.min(pieces.over(slab.value())?.ceil()),
+                    _ => by_pieces,
+                }
+            }
         },
         Some(Capacity::Mass(_)) if step.loads == Loads::Once => {
             let own = by_weight((recipe, id), solved, step_at, kitchen)?;

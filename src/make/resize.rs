@@ -7,6 +7,7 @@ use crate::measure::quantity::Mass;
 use crate::model::flow;
 use crate::model::recipe::{PartId, Recipe};
 use crate::solve::formula::left_out::users_first;
+use crate::solve::formula::pieces_in_liquid::with_its_liquid;
 use crate::solve::formula::{Balance, Formula, SolvedPart};
 
 /// What decides the size of a part, besides the parts that take of it.
@@ -166,9 +167,11 @@ fn needed(
         else {
             continue;
         };
-        let mass = formula.whole_of(recipe, id, line, amount.mass.unwrap_or(Mass::ZERO))?;
+        // What is taken drained leaves its liquid behind, also what of it is in the store.
+        let in_liquid = |mass: Mass| with_its_liquid(recipe, formula, id, (line, mass));
+        let mass = formula.whole_of(recipe, id, line, in_liquid(amount.mass.unwrap_or(Mass::ZERO))?)?;
         let taken = resized.part(user).filter(|user| user.is_made).and_then(|part| part.lines.get(at)?.mass);
-        let taken = taken.unwrap_or(Mass::ZERO);
+        let taken = in_liquid(taken.unwrap_or(Mass::ZERO))?;
         let counts = !line.from_store;
         if counts && made.get(user.0) == Some(&true) {
             before = before.plus(mass)?;

@@ -12,6 +12,7 @@ use crate::measure::quantity::Mass;
 use crate::model::recipe::{PartId, Recipe, Refers};
 use crate::model::ways;
 use crate::solve::formula::Formula;
+use crate::solve::formula::pieces_in_liquid::with_its_liquid;
 use std::collections::HashMap;
 
 /// Everything that is made for some orders.
@@ -271,6 +272,8 @@ fn takes(batch: &Batch, id: PartId) -> Vec<(PartId, Mass, bool)> {
     if part.from.is_none() {
         for (line, amount) in part.lines.iter().zip(&solved.lines) {
             if let (Refers::Part(other), Some(mass)) = (&line.refers, amount.mass) {
+                // What is taken drained was made with its liquid.
+                let mass = with_its_liquid(&batch.recipe, &batch.formula, *other, (line, mass)).unwrap_or(mass);
                 all.push((*other, mass, line.is_in_pieces()));
             }
         }

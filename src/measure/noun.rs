@@ -104,6 +104,13 @@ pub fn singular(noun: &str) -> String {
     if before.is_empty() { one.to_owned() } else { format!("{before} {one}") }
 }
 
+/// How far something is made where little is there of what goes into it: `as far as the flour goes`, `as far as the walnuts go`.
+pub fn as_far_as(what: &str) -> String {
+    // Couscous, asparagus and molasses are not several.
+    let is_several = what.ends_with('s') && !["ss", "us", "is", "molasses"].iter().any(|end| what.ends_with(end));
+    format!("as far as the {what} {}", if is_several { "go" } else { "goes" })
+}
+
 /// Whether a word in small letters is a noun that is written for one, or several of it: `roll` and `rolls`, `berries`, `leaves`.
 pub fn is_one_or_several(word: &str, one: &str) -> bool {
     if word == one {

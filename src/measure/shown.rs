@@ -49,8 +49,12 @@ impl Shown {
         Shown { words: words.into(), ..Shown::default() }
     }
 
-    /// A figure with its bound before it.
+    /// A figure with its bound before it. Of what is at least nothing, nothing is known.
     pub fn bound(self, bound: &'static str) -> Shown {
+        let is_nothing = |digits: &Digits| digits.digits.chars().all(|sign| matches!(sign, '0' | '.'));
+        if bound.starts_with("at least") && !self.terms.is_empty() && self.terms.iter().all(is_nothing) {
+            return Shown::words("not known");
+        }
         Shown { bound, ..self }
     }
 

@@ -73,11 +73,7 @@ pub fn of(recipe: &Recipe, within: &[&Part]) -> Option<Medium> {
         let is_it = |line: &&Ingredient| {
             line.part().and_then(|id| recipe.part(id)).is_some_and(|taken| std::ptr::eq(taken, part))
         };
-        let drained = |line: &Ingredient| {
-            line.preparation
-                .as_ref()
-                .is_some_and(|said| has_word_beginning(&said.to_lowercase(), ["drained", "strained"]))
-        };
+        let drained = |line: &Ingredient| line.is_lifted_out() || line.is_prepared(["strained"]);
         let mut takes = takers().filter(is_it).peekable();
         takes.peek().is_some() && takes.all(drained)
     };

@@ -165,7 +165,10 @@ impl Step {
     /// When within another step it is done, as printed: `45 min and 90 min`.
     pub fn moments_said(&self) -> String {
         let moments: Vec<String> = self.moments.iter().map(|moment| show::duration(*moment).to_string()).collect();
-        moments.join(" and ")
+        match moments.split_last() {
+            Some((last, before)) if before.len() > 1 => format!("{} and {last}", before.join(", ")),
+            _ => moments.join(" and "),
+        }
     }
 }
 

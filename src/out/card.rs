@@ -11,6 +11,7 @@ use crate::figures::card::{
     AheadCard, Card, DayHead, LineCard, MadeForCard, PartCard, ScaledBy, StepCard, Timeline, TimelineRow,
 };
 use crate::language::prose::Prose;
+use crate::measure::noun;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -97,7 +98,7 @@ fn head_facts(card: &Card) -> Vec<Vec<Phrase>> {
         facts.push(vec![Phrase::plain(format!("{} × the recipe", show::number(card.factor)))]);
     }
     facts.extend(card.ready_shown.as_ref().map(|ready| vec![Phrase::plain("ready "), Phrase::amount(ready)]));
-    facts.extend(card.limit.as_ref().map(|limit| vec![Phrase::plain(format!("as far as the {limit} goes"))]));
+    facts.extend(card.limit.as_ref().map(|limit| vec![Phrase::plain(noun::as_far_as(limit))]));
     facts.extend(card.scaled_by.as_ref().and_then(ScaledBy::words).map(|words| vec![Phrase::plain(words)]));
     let chosen =
         |(choice, option): &(String, String)| vec![Phrase::plain(format!("{choice}: ")), Phrase::amount(option)];

@@ -163,8 +163,12 @@ fn fine_money(amount: Number, currency: Option<&str>) -> String {
 pub fn total(costs: &[Cost]) -> Vec<Block> {
     let Some(sum) = cost::together(costs) else { return Vec::new() };
     let least = if sum.is_least { "at least " } else { "" };
+    let all = match (sum.is_least, sum.total.is_positive()) {
+        (true, false) => "no prices".to_owned(),
+        _ => format!("{least}{}", money(sum.total, sum.currency.as_deref())),
+    };
     let rows = vec![
-        vec!["all batches".to_owned(), format!("{least}{}", money(sum.total, sum.currency.as_deref()))],
+        vec!["all batches".to_owned(), all],
         vec!["work by hand".to_owned(), show::duration(Duration::minutes(sum.hands_minutes)).to_string()],
     ];
     vec![

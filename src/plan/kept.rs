@@ -4,6 +4,7 @@ use super::problem::{Minute, Stand};
 use super::tasks::{Task, Tasks};
 use super::which::Which;
 use crate::make::work::Work;
+use crate::measure::show::Units;
 use crate::model::cooking;
 use crate::model::recipe::{Keeps, PartId};
 use crate::model::step::StepKind;
@@ -27,10 +28,12 @@ pub struct Kept {
     pub latest: Minute,
     /// How it is kept; `None` where it is its last rest that may go on.
     pub keeps: Option<Keeps>,
+    /// In which units that is printed.
+    pub units: Units,
 }
 
 /// The parts of a plan that may wait, in the order in which they are made; `times` are the starts and ends of the tasks.
-pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<Kept> {
+pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)], units: Units) -> Vec<Kept> {
     let mut all = Vec::new();
     let which = Which::of(work);
     for (number, place) in work.made().into_iter().enumerate() {
@@ -70,6 +73,7 @@ pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)]) -> Vec<
             earliest: (last - room).min(made.min(first)),
             latest: first,
             keeps: part.keeps,
+            units,
         });
     }
     all.sort_by_key(|kept| kept.made);

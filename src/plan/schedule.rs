@@ -283,7 +283,7 @@ impl Schedule {
             title: title.to_owned(),
             kitchen: if kitchen.span.is_some() { kitchen.name.clone() } else { String::new() },
             cooks: kitchen.cooks,
-            kept: kept::of(work, tasks, &times),
+            kept: kept::of(work, tasks, &times, units),
             from_store,
             left_over,
             span,

@@ -3,6 +3,7 @@
 use crate::make::order::Order;
 use crate::make::work::Work;
 use crate::measure::number::Overflow;
+use crate::measure::show::Units;
 use crate::model::recipe::Recipe;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::ask::{self, Hours};
@@ -32,6 +33,14 @@ pub struct Timeline {
     pub tend_minutes: i64,
     /// The parts that may be made ahead.
     pub kept: Vec<Kept>,
+}
+
+impl Timeline {
+    /// The same for who reads these units.
+    pub fn in_units(mut self, units: Units) -> Timeline {
+        self.kept.iter_mut().for_each(|kept| kept.units = units);
+        self
+    }
 }
 
 /// One step on the timeline: from the start of its first load to the end of its last.
@@ -241,7 +250,7 @@ fn told(recipe: &Recipe, work: &Work, tasks: &Tasks, solved: &Plan) -> Timeline 
         span_minutes: rows.iter().map(|row| row.end).max().unwrap_or(0),
         hands_minutes,
         tend_minutes,
-        kept: kept::of(work, tasks, &times),
+        kept: kept::of(work, tasks, &times, Units::Metric),
         rows,
     }
 }

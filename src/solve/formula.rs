@@ -13,6 +13,7 @@ pub mod heated;
 pub(crate) mod leaves;
 pub(crate) mod left_out;
 pub(crate) mod linear;
+pub mod pieces_in_liquid;
 mod same_amounts;
 pub mod serving;
 mod settle;

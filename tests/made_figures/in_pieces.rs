@@ -148,3 +148,101 @@ fn what_can_be_cut_is_cut_to_the_nearest_quarter() {
     assert_eq!(of("1/2", "instant yeast", "preparation"), "1 packet");
     assert!(of("10/7", "instant yeast", "preparation").is_null());
 }
+
+/// Squares are cut out of what was baked in one: an oven that holds 12 pieces bakes it at once, and of twice as much there are two.
+#[test]
+fn until_it_is_cut_a_slab_is_one() {
+    let slab = "recipe Oat squares\nmakes 24 squares\nuse \"k.miche\"\nbutter .... 300 g\ngolden syrup .... 250 g\nrolled oats .... 600 g\n\
+                melt: tend 5 min, using hob\n    Melt {butter} with {golden syrup}; stir in {rolled oats} and press into a lined tin.\n    until even\n\
+                bake: tend 25 min, using oven at 170 C\n    until golden\ncool: wait 1 h, at 20 C\ncut: hands 10 min\n    Cut into 24 squares.\n";
+    let kitchen = "kitchen Small\noven x 1, holds 12 pieces\nhob x 2\n";
+    let loads = |text: &str, more: &[&str]| {
+        let bench = Bench::of(&[("slab.miche", text), ("k.miche", kitchen)]);
+        let card = bench.json(&[&["card", "slab.miche"], more].concat());
+        let steps = card["parts"][0]["steps"].as_array().unwrap().clone();
+        let bake = steps.iter().find(|step| step["name"] == "bake").unwrap();
+        bake["loads"].as_i64().unwrap_or(1)
+    };
+    assert_eq!(loads(slab, &[]), 1);
+    assert_eq!(loads(slab, &["--pieces", "48"]), 2);
+    assert_eq!(loads(slab, &["--pieces", "12"]), 1);
+    // What is cut before it is baked is baked in pieces, and what is sliced afterwards was in pieces before.
+    let before = slab.replace("bake: ", "portion: hands 5 min\n    Portion into 24 squares.\nbake: ");
+    assert_eq!(loads(&before, &[]), 2);
+    let bench = Bench::of(&[("slab.miche", slab), ("k.miche", kitchen)]);
+    let (_, plan, _) = bench.run(&["plan", "slab.miche"]);
+    assert!(!plan.contains("12 pieces") && !plan.contains("1 of 2"), "{plan}");
+}
+
+/// What is printed adds up, in grams and in ounces: made less used is left.
+#[test]
+fn made_less_used_is_left_as_printed() {
+    for (plums, used) in [(407, 101), (421, 137), (435, 211), (449, 250), (401, 333)] {
+        let text = format!(
+            "recipe Jam buns\nmakes 10 buns\npart jam\nplums .... {plums} g\nsugar .... {} g\ncook: tend 20 min, using hob\n    Simmer {{plums}} and {{sugar}}.\n    \
+             until thick\npart buns\nbread flour .... 300 g\nwater .... 180 g\njam .... {used} g\nfill: hands 1 min\n    Fill {{bread flour}} with {{water}} and {{jam}}.\n",
+            plums / 3
+        );
+        let bench = Bench::of(&[("it.miche", &text)]);
+        let (_, card, _) = bench.run(&["card", "it.miche", "--units", "us"]);
+        let row = card.lines().find(|row| row.contains(" used, ")).unwrap().trim_start_matches("- makes ");
+        let mut figures =
+            row.split(", ").map(|one| twentieths(one.trim_end_matches(" used").trim_end_matches(" left")));
+        let (made, used, left) = (figures.next().unwrap(), figures.next().unwrap(), figures.next().unwrap());
+        assert_eq!(made, used + left, "{row}");
+    }
+}
+
+/// `1 lb 11 3/4 oz` in twentieths of an ounce.
+fn twentieths(text: &str) -> i64 {
+    let (pounds, ounces) =
+        text.split_once(" lb").map_or((0, text), |(pounds, rest)| (pounds.parse::<i64>().unwrap(), rest));
+    let words: Vec<&str> = ounces.split_whitespace().filter(|word| *word != "oz").collect();
+    let of = |word: &str| match word.split_once('/') {
+        Some((top, bottom)) => top.parse::<f64>().unwrap() / bottom.parse::<f64>().unwrap(),
+        None => word.parse::<f64>().unwrap(),
+    };
+    #[allow(clippy::cast_possible_truncation)]
+    let ounces = (words.iter().map(|word| of(word)).sum::<f64>() * 20.0).round() as i64;
+    pounds * 320 + ounces
+}
+
+/// 5 loads of 845 g are not 4215 g: the last takes 835 g.
+#[test]
+fn the_loads_of_what_was_made_add_up_to_it() {
+    let text = "recipe Big sour\nmakes 60 loaves\nuse \"k.miche\"\npart dough\nbread flour .... 30 kg\nwater .... 68 %\nsalt .... 2 %\ndivide 60 x 835 g, loss 2 %\n\
+                mix: tend 12 min, using mixer\n    Mix {poolish}, {bread flour}, {water} and {salt}.\n    until smooth\n\
+                part poolish, from dough\nbread flour .... 6.5 %\nwater .... 7.55 %\nmix: tend 5 min, using mixer\n    Mix {bread flour} and {water}.\n    until even\n";
+    let bench = Bench::of(&[("it.miche", text), ("k.miche", "kitchen Small\nmixer x 1, holds 12 kg\nscale 5 g\n")]);
+    let (_, card, _) = bench.run(&["card", "it.miche"]);
+    assert!(card.contains("4.215 kg") && card.contains("0.845 kg"), "{card}");
+    assert!(card.contains("of poolish the last of the 5 loads takes 0.835 kg"), "{card}");
+}
+
+/// A bun of 80 g of dough, 3 g of egg and 1.5 g of seeds weighs 84.5 x 0.9 = 76.05 g when it is baked: ten burgers with 70 g of it take 9.2.
+#[test]
+fn a_weight_that_is_nearly_one_baked_piece_is_told() {
+    let buns = "recipe Butter buns\nmakes 20 buns, bake loss 10 %\npart dough\nbread flour .... 1 kg\nwater .... 65 %\nsalt .... 2 %\ninstant yeast .... 1 %\n\
+                divide 20 x 80 g\nmix: hands 10 min\n    Mix {bread flour}, {water}, {salt} and {instant yeast}.\n    until smooth\n\
+                part buns\nper piece\ndough .... 1 piece\negg .... 3 g\nsesame seeds .... 1.5 g\nwash: hands 8 s, each\n    Brush {dough} with {egg}, strew with \
+                {sesame seeds}.\nbake: tend 14 min, using oven at 200 C\n    until gold\n";
+    let said = |taken: &str| {
+        let burgers = format!(
+            "recipe Burgers\nmakes 10 burgers\nuse \"buns.miche\"\npart burgers\nper piece\nbuns .... {taken}\ncheddar .... 20 g\nbuild: hands 40 s, each\n    \
+             Split {{buns}}; lay in {{cheddar}}.\n"
+        );
+        let (_, text, problems) =
+            Bench::of(&[("buns.miche", buns), ("it.miche", &burgers)]).run(&["check", "it.miche"]);
+        text + &problems
+    };
+    assert!(
+        said("70 g").contains("70 g of `buns` for one, and one of them weighs 76.1 g: 10 pieces take 9.2 of them"),
+        "{}",
+        said("70 g")
+    );
+    assert!(said("760 g").contains("10 pieces take 99.9 of them"), "{}", said("760 g"));
+    // As it is weighed, half of one, and crumbs of it.
+    for right in ["76 g", "75 g", "38 g", "152 g", "8 g"] {
+        assert!(!said(right).contains("of them"), "{right}: {}", said(right));
+    }
+}

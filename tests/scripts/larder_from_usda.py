@@ -133,7 +133,7 @@ ALLERGENS = {
     # Species, which the laws want named.
     "rye", "barley", "oats", "almond", "hazelnut", "walnut", "pecan", "pistachio", "cashew", "pine nut", "brazil nut", "macadamia",
     "cod", "haddock", "saithe", "salmon", "trout", "herring", "mackerel", "anchovy", "sardine", "tuna", "plaice", "flounder", "sole",
-    "shrimp", "crab", "lobster", "mussel", "clam", "oyster", "scallop", "squid", "goat milk", "sheep milk", "buffalo milk",
+    "shrimp", "crab", "lobster", "crayfish", "langoustine", "mussel", "clam", "oyster", "scallop", "squid", "goat milk", "sheep milk", "buffalo milk",
     "duck egg", "goose egg", "quail egg", "turkey egg", "refined peanut oil",
 }
 NUTS_AND_LEGUMES = {"tree nuts", "peanuts", "lupin"}
@@ -257,6 +257,13 @@ CUPS = {
     "white wine vinegar": (239, "cup: as of red wine vinegar, 239 g (USDA SR28 WEIGHT 02068)"),
     "malt vinegar": (238, "cup: as of distilled vinegar, 238 g (USDA SR28 WEIGHT 02053)"),
     "rice vinegar": (238, "cup: as of distilled vinegar, 238 g (USDA SR28 WEIGHT 02053)"),
+    "sherry vinegar": (239, "cup: as of red wine vinegar, 239 g (USDA SR28 WEIGHT 02068)"),
+    "vegetable stock": (240, "cup: as of chicken stock, 240 g (USDA SR28 WEIGHT 06172)"),
+    "stock": (240, "cup: as of chicken stock, 240 g (USDA SR28 WEIGHT 06172)"),
+    "oat milk": (243, "cup: as of soya milk, 243 g (USDA SR28 WEIGHT 16222)"),
+    "cider": (238, "cup: as of beer, 29.7 g a fluid ounce (USDA SR28 WEIGHT 14003)"),
+    "brandy": (222, "cup: as of spirits of 80 proof, 27.8 g a fluid ounce (USDA SR28 WEIGHT 14037)"),
+    "creme fraiche": (230, "cup: as of sour cream, 230 g (USDA SR28 WEIGHT 01056)"),
     **dict.fromkeys(("wheat starter", "rye starter", "sourdough starter"), (230, STIRRED_DOWN)),
     "double cream": (237, "cup: light cream of 19 % fat weighs 240 g and heavy cream of 37 % 238 g (USDA SR28 WEIGHT 01050, 01053), carried on to 48 %"),
 }

@@ -56,8 +56,14 @@ pub(super) fn after_the_bake(Order { part, baked, .. }: Order<'_>) -> Option<Dia
 /// Dough that is laid on trays, or pieces that are pressed, stretched and set out, when nothing is baked any more.
 pub(super) fn laid_out_after_the_bake(Order { part, baked, .. }: Order<'_>) -> Option<Diagnostic> {
     let (last, bake) = baked?;
-    let rest = || part.steps.iter().skip(last + 1);
-    let raw = |step: &Step| {
+    // Once something was filled, spread or poured on what is baked, the rest is finishing: sesame sticks to the cream.
+    let finished = |at: usize, step: &Step| {
+        let between = part.steps.get(last + 1..at).unwrap_or_default();
+        let is_put_on =
+            |step: &Step| step.kind == StepKind::Hands && takes_toppings(part, step) && !takes_egg(part, step);
+        takes_toppings(part, step) && between.iter().any(is_put_on)
+    };
+    let raw = |(at, step): (usize, &Step)| {
         let words = words_of(step);
         if says(step, beginnings!["brush"]) && takes_egg(part, step) {
             return true;
@@ -66,6 +72,7 @@ pub(super) fn laid_out_after_the_bake(Order { part, baked, .. }: Order<'_>) -> O
         if called(step, beginnings!["dip", "press", "strew", "coat"])
             && takes_kind(part, step, Kind::Seed)
             && !is_out(step)
+            && !finished(at, step)
         {
             return true;
         }
@@ -78,9 +85,11 @@ pub(super) fn laid_out_after_the_bake(Order { part, baked, .. }: Order<'_>) -> O
         );
         // What lies on bread that was toasted or baked goes on when it is out of the oven.
         let laid_on = || called(step, beginnings!["lay"]) && takes_toppings(part, step);
-        !is_out(step) && (names && !laid_on() || ON_TRAYS.iter().any(|raw| words.contains(raw)))
+        !is_out(step) && (names && !laid_on() && !finished(at, step) || ON_TRAYS.iter().any(|raw| words.contains(raw)))
     };
-    let late = rest().find(|step| step.kind == StepKind::Hands && step.order.is_empty() && raw(step))?;
+    let rest = part.steps.iter().enumerate().skip(last + 1);
+    let is_open = |step: &Step| step.kind == StepKind::Hands && step.order.is_empty();
+    let (_, late) = rest.into_iter().find(|(at, step)| is_open(step) && raw((*at, step)))?;
     let message = format!("`{}` comes after `{}`, and nothing is baked after it", late.name, bake.name);
     Some(problem(late, bake, message, "baked here", &format!("move it above `{}`", bake.name)))
 }

@@ -32,8 +32,11 @@ pub struct Taken {
     pub span: Span,
     /// What stands there if it says what was measured.
     pub text: String,
-    /// The same for a plan: the time that nine in ten keep in place of the mean.
+    /// The same for a plan: the time that nine in ten keep in place of the mean; a loss with more digits than anybody reads, so that pieces of 70 g
+    /// that were weighed are promised as 70 g.
     pub planned: String,
+    /// The same as it is told.
+    pub told: String,
     /// What was measured, in words: `the last 6 bakes lost 13.9 ± 0.4 % in the oven`.
     pub measured: String,
     /// What the formula says, in words.
@@ -99,6 +102,12 @@ fn tenth(value: Number) -> String {
     value.decimal(1)
 }
 
+/// A loss to a millionth of a percent, rather too small than too large: what is left is rounded down afterwards.
+fn millionth_below(value: Number) -> Option<String> {
+    let millions = Number::whole(1_000_000);
+    value.times(millions).ok()?.floor().over(millions).ok().map(|value| value.decimal(6))
+}
+
 /// A loss or a friction as a formula can say it. Scales err to both sides: what weighs a trifle more than what went in lost nothing.
 fn or_nothing(measured: Number) -> Number {
     measured.max(Number::ZERO)
@@ -136,6 +145,7 @@ struct Change {
     span: Span,
     text: String,
     planned: String,
+    told: String,
     /// What was measured, in words.
     measured: String,
     /// Where the plan's figure comes from.
@@ -150,7 +160,7 @@ impl Place<'_> {
     fn taken(&self) -> Option<Taken> {
         let figure = self.figure;
         let of = self.measured()?;
-        let Change { span, text, planned, measured, from, fuller, at_home } = match figure.kind {
+        let Change { span, text, planned, told, measured, from, fuller, at_home } = match figure.kind {
             Kind::Time => self.time(&of)?,
             Kind::Loss => self.lost(&of)?,
             Kind::Friction => self.rubbed(&of)?,
@@ -164,6 +174,7 @@ impl Place<'_> {
             span,
             text,
             planned,
+            told,
             measured,
             formula: self.claimed(of.step),
             says: figure.says,
@@ -218,6 +229,7 @@ impl Place<'_> {
             span: of.step.time_span,
             text: typed(of.mean, each)?,
             planned: typed(nine, each)?,
+            told: typed(nine, each)?,
             measured,
             from: format!("what nine in ten of {} times kept", figure.spread.count),
             fuller: None,
@@ -234,22 +246,24 @@ impl Place<'_> {
         }
         let (in_oven, lost) = (loss_of == LossOf::Head, or_nothing(of.mean));
         let (span, text) = self.loss(of.id.0, in_oven, &format!("{} %", tenth(lost)))?;
+        let (_, exact) = self.loss(of.id.0, in_oven, &format!("{} %", millionth_below(lost)?))?;
         let fuller = self.fuller(of.id, in_oven, lost);
         let yields = if fuller.is_some() { None } else { self.yields(of.id, in_oven, lost) };
-        let (span, text, planned) = match &yields {
+        let (span, text, planned, told) = match &yields {
             Some((yields, words, is_far)) => {
-                let (all, planned) = self.both((*yields, words), (span, &text))?;
+                let (all, told) = self.both((*yields, words), (span, &text))?;
                 let text = match is_far {
-                    true => planned.clone(),
+                    true => told.clone(),
                     false => self.both((*yields, &self.said(*yields)?), (span, &text))?.1,
                 };
-                (all, text, planned)
+                (all, text, self.both((*yields, words), (span, &exact))?.1, told)
             }
-            None => (span, text.clone(), text),
+            None => (span, text.clone(), exact, text),
         };
         let place = if in_oven { "in the oven".to_owned() } else { format!("up to `{}`", self.figure.step) };
         let measured = format!("{} lost {} ± {} % {place}", of.last, tenth(of.mean), of.apart);
-        Some(Change { span, text, planned, measured, from: self.mean_of(of, "weighings", "%"), fuller, at_home: None })
+        let from = self.mean_of(of, "weighings", "%");
+        Some(Change { span, text, planned, told, measured, from, fuller, at_home: None })
     }
 
     /// By how much a mixer warmed the dough.
@@ -269,7 +283,7 @@ impl Place<'_> {
         };
         let measured = format!("{} show a friction of {} ± {} °C", of.last, tenth(of.mean), of.apart);
         let from = self.mean_of(of, "doughs", "°C");
-        Some(Change { span, planned: text.clone(), text, measured, from, fuller: None, at_home })
+        Some(Change { span, planned: text.clone(), told: text.clone(), text, measured, from, fuller: None, at_home })
     }
 
     /// How much more goes in, in words and as changes of the text, where less comes out than the other parts take.
@@ -414,7 +428,7 @@ pub fn rewritten(source: &Source, id: SourceId, taken: &[Taken]) -> String {
 /// What was taken from where, a sentence each.
 pub fn said(taken: &[Taken]) -> Vec<String> {
     let words = |one: &Taken| {
-        let planned = one.planned.trim_start_matches([',', ' ']);
+        let planned = one.told.trim_start_matches([',', ' ']);
         let what = match one.kind {
             Kind::Time => format!("{} of {}: {planned}", one.step, one.part),
             Kind::Loss => {

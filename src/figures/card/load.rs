@@ -180,6 +180,69 @@ impl Maker<'_> {
         Ok(masses.iter().map(|mass| mass.and_then(|_| weighed.next())).collect())
     }
 
+    /// What the last load takes of what was made before, where as much as the scale shows for each load is more or less than there is: 5 loads
+    /// of 845 g are not the 4215 g of a poolish.
+    pub(super) fn last_loads(&self, part: &Part, mix: &MixOut, load: &OneLoad) -> Result<Vec<String>, Overflow> {
+        let lines =
+            part.lines.iter().zip(&mix.lines).zip(&load.mix.lines).filter(|((line, _), _)| line.part().is_some());
+        let lines = lines.filter_map(|((line, all), one)| Some((&line.name, (*all)?.reading(), (*one)?.reading())));
+        let preferments = load.mix.preferments.iter().filter_map(|(id, one)| {
+            let (_, all) = mix.preferments.iter().find(|(other, _)| other == id)?;
+            Some((&self.recipe.part(*id)?.name, *all, *one))
+        });
+        let before = Number::whole(load.loads - 1);
+        let mut notes = Vec::new();
+        for (name, all, one) in lines.chain(preferments) {
+            let last = |all: Mass, one: Mass| all.minus(one.times(before)?);
+            let ounces = all.ounces.zip(one.ounces).map(|(all, one)| last(all, one)).transpose()?;
+            let last = Reading { mass: last(all.mass, one.mass)?, ounces };
+            if last != one && last.mass > Mass::ZERO && last.ounces.is_none_or(|ounces| ounces > Mass::ZERO) {
+                notes.push(format!("of {name} the last of the {} loads takes {}", load.loads, self.printed(last)));
+            }
+        }
+        Ok(notes)
+    }
+
+    /// Into how much of what was mixed at once each load of a later step goes: a dough that fits the mixer without its fruit is halved for that.
+    pub(super) fn parted(
+        &self,
+        part: &Part,
+        solved: &SolvedPart,
+        mix: &MixOut,
+        load: &OneLoad,
+    ) -> Result<Option<String>, Overflow> {
+        let is_in_loads = |at: usize| load.mix.lines.get(at).is_some_and(Option::is_some);
+        let step_of = |in_loads: bool| {
+            solved.draws.iter().filter(move |draw| match draw.target {
+                Target::Line(at) => {
+                    is_in_loads(at) == in_loads && part.lines.get(at).is_some_and(|line| !line.aside && line.stays_in())
+                }
+                Target::Preferment(id) => load.mix.preferments.iter().any(|(one, _)| *one == id) == in_loads,
+            })
+        };
+        let Some(first) = step_of(true).map(|draw| draw.step).min() else { return Ok(None) };
+        if step_of(false).any(|draw| draw.step >= first) {
+            return Ok(None);
+        }
+        let mut before = Reading::ZERO;
+        for (at, (line, all)) in part.lines.iter().zip(&mix.lines).enumerate() {
+            if let Some(all) = all.filter(|_| !line.aside && line.stays_in() && !is_in_loads(at)) {
+                before = before.plus(all.reading())?;
+            }
+        }
+        for (id, all) in &mix.preferments {
+            if load.mix.preferments.iter().all(|(one, _)| one != id) {
+                before = before.plus(*all)?;
+            }
+        }
+        if before.mass <= Mass::ZERO {
+            return Ok(None);
+        }
+        let each = self.reading_of(before.mass.over(Number::whole(load.loads))?)?;
+        let name = part.steps.get(first).map(|step| step.name.to_string()).unwrap_or_default();
+        Ok(Some(format!("for {name} what was mixed before is parted into {} of {}", load.loads, self.printed(each))))
+    }
+
     /// The load as the card shows it.
     pub(super) fn load_card(&self, part: &Part, solved: &SolvedPart, load: &OneLoad) -> Result<LoadCard, Overflow> {
         let mut bowl = self.bowl(part);

@@ -62,6 +62,43 @@ impl Maker<'_> {
         }
     }
 
+    /// What [`Maker::as_said`] prints.
+    pub(super) fn reading_as_said(&self, mass: Mass) -> Result<Reading, Overflow> {
+        let in_ounces = || weigh::alone(mass, &Scales::of(&self.recipe.kitchen, Units::Us));
+        Ok(match self.units {
+            Units::Us if in_ounces()?.moved.value() > NOTICEABLE => {
+                Reading { mass: self.in_ounces_as_said(mass)?, ounces: None }
+            }
+            Units::Us => self.reading_of(mass)?,
+            Units::Metric => Reading { mass, ounces: None },
+            Units::Both => Reading { mass, ounces: Some(in_ounces()?.mass) },
+        })
+    }
+
+    /// What is left of what is printed when so much that is printed is taken, as the figures stand there; what it is by itself where that
+    /// is nothing.
+    pub(super) fn rest_in_the_column(
+        &self,
+        all: Reading,
+        taken: [Option<Reading>; 2],
+        itself: Mass,
+    ) -> Result<Shown, Overflow> {
+        let mut rest = all;
+        for one in taken.into_iter().flatten() {
+            rest.mass = rest.mass.minus(one.mass)?;
+            rest.ounces = rest.ounces.zip(one.ounces).map(|(rest, one)| rest.minus(one)).transpose()?;
+        }
+        let is_something = rest.mass > Mass::ZERO && rest.ounces.is_none_or(|ounces| ounces > Mass::ZERO);
+        if !is_something {
+            return self.as_in_the_column(itself);
+        }
+        // Grams that somebody wrote with more digits than the scale has are rounded as it does; ounces are all of the scale.
+        if self.units != Units::Us {
+            rest.mass = weigh::alone(rest.mass, &self.scales)?.mass;
+        }
+        Ok(self.printed_in(rest, self.unit_of_sums()))
+    }
+
     /// What is printed in ounces of a mass that somebody wrote and a scale in ounces moves noticeably.
     fn in_ounces_as_said(&self, mass: Mass) -> Result<Mass, Overflow> {
         let tenth = TWENTIETH_OUNCE.times(Number::whole(2))?;

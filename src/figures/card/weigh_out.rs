@@ -361,14 +361,27 @@ impl Maker<'_> {
             words.push(format!("makes {}{of_oven}", self.as_in_the_column(makes)?));
         }
         // All of what it makes is said as that is.
-        let used_shown = match (used == makes, self.goes_on) {
-            (true, _) if says => self.as_said(used)?,
-            (true, _) if plain => self.printed(printed_total),
-            (_, Some(goes_on)) => self.printed_in(goes_on, self.unit_of_sums()),
+        let (used_read, used_shown) = match (used == makes, self.goes_on) {
+            (true, _) if says => (self.reading_as_said(used)?, self.as_said(used)?),
+            (true, _) if plain => (printed_total, self.printed(printed_total)),
+            (_, Some(goes_on)) => (goes_on, self.printed_in(goes_on, self.unit_of_sums())),
             // What others take is weighed there and not here.
-            _ => self.printed_in(self.reading_by(used, Scales::by_the_piece)?, self.unit_of_sums()),
+            _ => {
+                let read = self.reading_by(used, Scales::by_the_piece)?;
+                (read, self.printed_in(read, self.unit_of_sums()))
+            }
         };
         words.push(format!("{used_shown} used"));
+        // What is printed adds up: what is left is the rest of what stands before it.
+        let makes_read = match (plain, says && solved.oven.is_none()) {
+            (true, _) => printed_total,
+            (_, true) => self.reading_as_said(makes)?,
+            _ => self.reading_of(makes)?,
+        };
+        let rest = |spare: Mass, besides: Mass| {
+            let taken = if spare.value().is_positive() { Some(self.reading_as_said(spare)?) } else { None };
+            self.rest_in_the_column(makes_read, [Some(used_read), taken], besides)
+        };
         // What is meant to be left over, and what is left besides.
         let besides = balance.left.unwrap_or(left).max(Mass::ZERO);
         let spare = if part.spare.is_some() { left.minus(besides)? } else { Mass::ZERO };
@@ -378,10 +391,10 @@ impl Maker<'_> {
             words.push(format!("{spare} spare"));
             kept = Some(spare);
             if besides.value().is_positive() {
-                words.push(format!("{} left", self.as_in_the_column(besides)?));
+                words.push(format!("{} left", rest(left.minus(besides)?, besides)?));
             }
         } else if left.value().is_positive() {
-            let left = self.as_in_the_column(left)?;
+            let left = rest(Mass::ZERO, left)?;
             words.push(match part.from {
                 Some(_) => format!("{left} spare"),
                 None => format!("{left} left"),
@@ -402,6 +415,10 @@ impl Maker<'_> {
         let mut notes = mix.rounding(part, load.map(|load| &load.mix));
         if let (Some(_), Some(each)) = (part.divide, solved.each) {
             notes.extend(self.piece_on_the_scale(each)?);
+        }
+        if let Some(load) = load {
+            notes.extend(self.parted(part, solved, mix, load)?);
+            notes.extend(self.last_loads(part, mix, load)?);
         }
         Ok(notes)
     }

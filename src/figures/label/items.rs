@@ -225,9 +225,7 @@ fn items_of(lists: &mut Lists<'_>, id: PartId, mass: Mass, depth: usize) -> Resu
                 let mut inner = lists.of(*other, mass.unwrap_or(Mass::ZERO), depth + 1)?;
                 inner.iter_mut().for_each(|item| item.aside |= line.aside);
                 let made = formula.part(*other).and_then(|part| part.makes);
-                if let (true, Some(mass), Some(taken), Some(made)) =
-                    (line.is_prepared(["drained"]), mass, amount.mass, made)
-                {
+                if let (true, Some(mass), Some(taken), Some(made)) = (line.is_lifted_out(), mass, amount.mass, made) {
                     inner = drained(inner, mass, taken.as_share_of(made)?)?;
                 }
                 // Of a pot in which something is poached no buyer knows the name: what it may leave stands by itself, and its water nowhere.

@@ -196,7 +196,7 @@ pub(super) fn quantities(
             && !raises(item.kind())
             && !flavours_only(item, mass, net)?
             && !is_called_as_what_is_in_it(&title, item)
-            && !is_there_itself(&title, list, item);
+            && !is_there_itself(&title, (list, net), item)?;
         let key = Key::new(&item.name);
         match places.get(&key).and_then(|at| weights.get_mut(*at)) {
             Some((_, known, is)) => {
@@ -273,16 +273,21 @@ fn is_made_of_it(name: &str) -> bool {
 }
 
 /// Whether a word of the title that names something made of a food names the food itself beside it: of a chicken pie a buyer wants to know the
-/// chicken, and stock is mostly water (Regulation (EU) 1169/2011, Article 22(1)(a): the ingredient that the name means).
-fn is_there_itself(title: &[String], list: &[Item], item: &Item) -> bool {
+/// chicken, and stock is mostly water (Regulation (EU) 1169/2011, Article 22(1)(a): the ingredient that the name means). What only flavours is
+/// not it: of a lemon cake with juice and some zest the juice is told.
+fn is_there_itself(title: &[String], (list, net): (&[Item], Mass), item: &Item) -> Result<bool, NoLabel> {
     if !is_made_of_it(&item.name) {
-        return false;
+        return Ok(false);
     }
     let words: Vec<String> = item.name.split_whitespace().map(stem).filter(|word| title.contains(word)).collect();
     let has_word = |name: &str| name.split_whitespace().map(stem).any(|word| words.contains(&word));
-    leaves(list)
-        .iter()
-        .any(|other| !is_made_of_it(&other.name) && went_in(other).is_some() && !other.aside && has_word(&other.name))
+    for other in leaves(list).into_iter().filter(|other| !is_made_of_it(&other.name) && !other.aside) {
+        let Some(mass) = went_in(other).filter(|_| has_word(&other.name)) else { continue };
+        if !flavours_only(other, mass, net)? {
+            return Ok(true);
+        }
+    }
+    Ok(false)
 }
 
 /// Words behind which a name says what else there is, beside what it is. Common practice, no source.

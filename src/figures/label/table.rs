@@ -162,12 +162,17 @@ impl Figure {
         let unit = self.unit.trim();
         Ok(match self.gap(label, factor)? {
             Gap::Large => "not known".to_owned(),
-            // At least less than a half is not to be read.
-            Gap::Small if figure.starts_with(['<', 'l']) => format!("at least 0 {unit}").trim_end().to_owned(),
+            // Of what is at least nothing, or at least less than a half, nothing is known.
+            Gap::Small if says_nothing(&figure) => "not known".to_owned(),
             Gap::Small => format!("at least {figure} {unit}").trim_end().to_owned(),
             Gap::None | Gap::Trace => format!("{figure} {unit}").trim_end().to_owned(),
         })
     }
+}
+
+/// Whether a printed figure is nothing, or less than so much.
+fn says_nothing(figure: &str) -> bool {
+    figure.starts_with(['<', 'l']) || figure.chars().all(|sign| matches!(sign, '0' | '.'))
 }
 
 impl Row {
@@ -192,7 +197,7 @@ impl Row {
     /// When it leaves the range of exact numbers.
     pub fn share_of_day(&self, label: &Label, factor: Number) -> Result<String, Overflow> {
         let (Some(daily), Some(figure)) = (self.daily, self.figures.first()) else { return Ok(String::new()) };
-        if figure.gap(label, factor)? == Gap::Large {
+        if figure.shown(label, factor)? == "not known" {
             return Ok(String::new());
         }
         // Of what is declared as nothing nothing is the share, which may be reckoned from either: 21 CFR 101.9(d)(7)(ii).

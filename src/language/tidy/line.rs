@@ -198,7 +198,11 @@ fn step_clause(page: Page<'_>, clause: &StepClause) -> Option<String> {
         }
         StepClause::Into(times, step) => {
             let times: Vec<String> = times.iter().map(|time| quantity(page, time)).collect();
-            format!("{} into {step}", times.join(" and "))
+            let said = match times.split_last() {
+                Some((last, before)) if before.len() > 1 => format!("{} and {last}", before.join(", ")),
+                _ => times.join(" and "),
+            };
+            format!("{said} into {step}")
         }
         StepClause::Before(step) => format!("before {step}"),
         StepClause::MayStand(time) => format!("may stand {}", quantity(page, time)),

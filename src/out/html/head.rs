@@ -3,6 +3,7 @@
 use super::steps;
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
+use crate::measure::noun;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
 use crate::out::prose;
@@ -24,7 +25,7 @@ pub(super) fn head(card: &Card, title: &str, sheet: Option<&str>) -> Markup {
                         @if let Some(makes) = &card.makes { p.batch { (seen(&makes.shown)) } }
                         @if card.factor != Number::ONE { p.times { (crate::measure::show::number(card.factor)) " × the recipe" } }
                         @if let Some(ready) = &card.ready_shown { p { "ready " b { (ready) } } }
-                        @if let Some(limit) = &card.limit { p { "as far as the " (clean(limit)) " goes" } }
+                        @if let Some(limit) = &card.limit { p { (clean(&noun::as_far_as(limit))) } }
                         @if let Some(by) = card.scaled_by.as_ref().and_then(ScaledBy::words) { p { (clean(&by)) } }
                     }
                 }

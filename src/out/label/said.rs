@@ -6,7 +6,7 @@ use crate::figures::label::leaves;
 use crate::figures::label::rounding;
 use crate::figures::label::{Item, Label, Pack, Quantity, Serving, Strength};
 use crate::measure::net_quantity;
-use crate::measure::noun::counted;
+use crate::measure::noun::{counted, is_one_or_several, singular};
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::{Mass, Volume};
 use crate::measure::show::{self, Units};
@@ -273,8 +273,8 @@ const SLICES: [i64; 17] = [2, 3, 4, 5, 6, 8, 9, 10, 12, 15, 16, 18, 20, 24, 27, 
 /// When a figure leaves the range of exact numbers.
 fn household(label: &Label) -> Result<Option<String>, Overflow> {
     let is_whole = label.pack.is_some_and(|pack| pack.by == Serving::Whole);
-    if label.serving_words.is_some() && !is_whole {
-        return Ok(label.serving_words.clone());
+    if let Some(words) = label.serving_words.as_ref().filter(|_| !is_whole) {
+        return Ok(if is_another_share(label, words)? { None } else { Some(words.clone()) });
     }
     let Some((pack, each)) = label.pack.zip(label.each) else {
         return Ok(is_whole.then(|| "1 container".to_owned()));
@@ -305,6 +305,25 @@ fn household(label: &Label) -> Result<Option<String>, Overflow> {
         }
     }
     Ok(None)
+}
+
+/// Whether what is said of a serving, `1/12 pudding`, is another share of a piece than its grams: a label with 150 g and a twelfth of 1600 g
+/// contradicts itself. Grams of a measure are rounded to 5 g at most (101.9(b)(5), from memory).
+fn is_another_share(label: &Label, words: &str) -> Result<bool, Overflow> {
+    let (Some(pack), Some(each), Some(piece)) = (label.pack, label.each, label.noun.as_deref()) else {
+        return Ok(false);
+    };
+    let mut words = words.split_whitespace();
+    let (Some(count), Some(noun)) = (words.next(), words.next()) else { return Ok(false) };
+    let share = match count.split_once('/') {
+        Some((top, bottom)) => top.parse::<i64>().ok().zip(bottom.parse::<i64>().ok().filter(|bottom| *bottom > 0)),
+        None => count.parse::<i64>().ok().map(|count| (count, 1)),
+    };
+    let Some((top, bottom)) = share.filter(|(top, _)| *top > 0 && is_one_or_several(noun, &singular(piece))) else {
+        return Ok(false);
+    };
+    let meant = each.times(Number::whole(top))?.over(Number::whole(bottom))?;
+    Ok(meant.ratio(pack.serving)?.minus(Number::ONE)?.size() > Number::constant(1, 20))
 }
 
 /// Servings and their size, in the United States.

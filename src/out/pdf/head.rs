@@ -7,6 +7,7 @@ use super::tags::{Node, Role};
 use super::{Press, by_hand, plain};
 use crate::figures::card::{Card, ScaledBy};
 use crate::language::prose::Prose;
+use crate::measure::noun;
 use crate::measure::number::Number;
 use crate::out::block::{Phrase, Tone};
 use crate::out::report::seen;
@@ -83,7 +84,7 @@ fn ticket_words(press: &Press<'_>, card: &Card) -> Vec<Words> {
     }
     if !words.is_empty() {
         words.extend(card.ready_shown.as_ref().map(|ready| Words::new(format!("ready {ready}"), em).bold()));
-        words.extend(card.limit.as_ref().map(|limit| Words::new(format!("as far as the {} goes", plain(limit)), em)));
+        words.extend(card.limit.as_ref().map(|limit| Words::new(plain(&noun::as_far_as(limit)), em)));
         words.extend(card.scaled_by.as_ref().and_then(ScaledBy::words).map(|by| Words::new(plain(&by), em)));
     }
     words

@@ -55,7 +55,7 @@ pub(in crate::out) fn ahead(kept: &[Kept], moment: impl Fn(Minute) -> String) ->
     let rows = kept.iter().map(|kept| {
         let at = |minute| Phrase::plain(moment(minute));
         let place = words::which(crate::out::list::place(&kept.recipe, &kept.part), &kept.which);
-        vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps))]
+        vec![Phrase::plain(place), at(kept.earliest), at(kept.latest), Phrase::plain(how(kept.keeps, kept.units))]
     });
     table("What may be made ahead", ["Part", "Done at the earliest", "Done at the latest", "Kept"], rows.collect())
 }
@@ -100,6 +100,6 @@ pub(in crate::out) fn from_start(minute: Minute) -> String {
 }
 
 /// How a part is kept.
-pub(super) fn how(keeps: Option<Keeps>) -> String {
-    keeps.map_or_else(|| "in its last rest".to_owned(), |keeps| keeps_shown(keeps, show::Units::Metric))
+pub(super) fn how(keeps: Option<Keeps>, units: show::Units) -> String {
+    keeps.map_or_else(|| "in its last rest".to_owned(), |keeps| keeps_shown(keeps, units))
 }

@@ -13,6 +13,7 @@ use crate::measure::show::Units;
 use crate::model::alive::STAND;
 use crate::model::heat;
 use crate::model::kitchen::{Capacity, Kitchen};
+use crate::model::slab;
 use crate::model::step::{Loads, StepKind};
 use crate::model::words::mere_prose_on;
 
@@ -173,7 +174,9 @@ fn row(
     let (origin, _) = batch.recipe.origin(task.step.part)?;
     let recipe = origin.name.to_string();
     let units = task.equipment.as_ref().and_then(|name| kitchen.find(name)).map_or(1, |equipment| equipment.count);
-    let by_pieces = loads::is_by_pieces(step, kitchen) && loads::in_pieces(&batch.recipe, task.step.part);
+    let is_slab = || slab::whole_at(&batch.recipe, task.step.part, task.step.step).is_some();
+    let in_pieces = || loads::in_pieces(&batch.recipe, task.step.part) && !is_slab();
+    let by_pieces = loads::is_by_pieces(step, kitchen) && in_pieces();
     let counted = by_pieces || step.loads != Loads::Once;
     let holds = task.equipment.as_ref().and_then(|name| kitchen.find(name)).and_then(|equipment| equipment.holds);
     let at_once = match (step.loads, holds) {

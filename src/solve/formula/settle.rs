@@ -3,6 +3,7 @@
 use super::composition::Others;
 use super::left_out::{self, LeftOut};
 use super::linear::{self, Sum, Term};
+use super::pieces_in_liquid::{Pieces, pieces_of, pieces_of_shares};
 use super::{Balance, Composition, Formula, SolvedLine, SolvedPart, same_amounts};
 use crate::language::evaluate::too_large;
 use crate::measure::number::{Number, Overflow};
@@ -112,7 +113,13 @@ impl Solver<'_, '_, '_> {
             if let (Refers::Part(other), Term::Fixed(mass)) = (&line.refers, *term)
                 && left_out::takes_what_is_there(line)
             {
-                *term = Term::Fixed(mass.times(self.left_out.there(*other, line))?);
+                let mass = mass.times(self.left_out.there(*other, line))?;
+                let share = if line.is_lifted_out() && line.amount == LineAmount::All {
+                    self.pieces(*other)?
+                } else {
+                    Number::ONE
+                };
+                *term = Term::Fixed(mass.times(share)?);
             }
         }
         let all = linear::sum(part, &terms, Ingredient::stays_in)?;
@@ -237,7 +244,26 @@ impl Solver<'_, '_, '_> {
     fn taken_of(&self, id: PartId, user: PartId, at: usize, mass: Mass) -> Result<Mass, Overflow> {
         let Some(line) = self.recipe.part(user).and_then(|part| part.lines.get(at)) else { return Ok(mass) };
         let goes_in = if self.is_made(id) { self.left_out.goes_in(user, at) } else { Number::ONE };
-        mass.times(goes_in)?.over(self.left_out.there(id, line))
+        let mass = mass.times(goes_in)?.over(self.left_out.there(id, line))?;
+        // What is taken drained leaves its liquid behind: of so many pieces there is more in the pot.
+        if line.is_lifted_out() { mass.over(self.pieces(id)?) } else { Ok(mass) }
+    }
+
+    /// How much of a part is its pieces, of 1, where something that is poured in lies round them.
+    fn pieces(&self, id: PartId) -> Result<Number, Overflow> {
+        let Some(part) = self.recipe.part(id) else { return Ok(Number::ONE) };
+        let pieces = match part.foreign {
+            Some(at) => match (self.recipe.used.get(at.recipe), self.used.get(at.recipe).copied().flatten()) {
+                (Some(used), Some(formula)) => pieces_of(&used.recipe, formula, at.part)?,
+                _ => Pieces::Unknown,
+            },
+            None if self.is_settled(id) => pieces_of(self.recipe, self.formula, id)?,
+            None => {
+                let terms = linear::terms(self.recipe, part, &self.formula.parts, self.pieces_for(part))?;
+                pieces_of_shares(part, &terms)?
+            }
+        };
+        Ok(pieces.known().value())
     }
 
     fn is_made(&self, id: PartId) -> bool {

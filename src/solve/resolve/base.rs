@@ -1,5 +1,6 @@
 //! What 100 % is where no line says it.
 
+use super::agree::weigh;
 use crate::measure::number::Number;
 use crate::measure::quantity::Mass;
 use crate::measure::value::Said;
@@ -20,8 +21,13 @@ fn only_thickens(lines: &[Ingredient]) -> bool {
         !line.is_flour && line.part().is_none() && !line.said().iter().any(is_share)
     };
     let weights = lines.iter().filter(|line| !line.aside && !is_beside(line));
-    let weights: Option<Vec<(bool, Mass)>> =
-        weights.map(|line| Some((line.is_flour, line.said().first()?.mass()?))).collect();
+    // Half a cup of flour that thickens beside a pound of meat is a weight that the larder knows.
+    let weight = |line: &Ingredient| {
+        let first = line.said().first()?;
+        let by_measure = || weigh(first.value, line.facts()).and_then(Result::ok).filter(|_| line.is_flour);
+        first.mass().or_else(by_measure)
+    };
+    let weights: Option<Vec<(bool, Mass)>> = weights.map(|line| Some((line.is_flour, weight(line)?))).collect();
     let Some(weights) = weights else { return false };
     let sum = |all: &[(bool, Mass)], flour: bool| Mass::sum(all.iter().filter(|one| one.0 || !flour).map(|one| one.1));
     let (Ok(flour), Ok(all)) = (sum(&weights, true), sum(&weights, false)) else { return false };

@@ -170,7 +170,7 @@ impl<'a> Filling<'a> {
             latest_minute: kept.latest,
             earliest: self.at(kept.earliest),
             latest: self.at(kept.latest),
-            keeps: kept.keeps.map(|keeps| besides::how(Some(keeps))),
+            keeps: kept.keeps.map(|keeps| besides::how(Some(keeps), crate::measure::show::Units::Metric)),
         }
     }
 
