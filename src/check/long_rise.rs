@@ -1,13 +1,13 @@
 //! `long-rise`: a dough with so much yeast that it is over long before its time.
 
-use super::dough::{Nearest, is_dough, mille, yeast_as_instant};
+use super::dough::{Nearest, is_dough, lists_flour, mille, yeast_as_instant};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
 use crate::measure::show;
 use crate::model::cooking::cold_words::NOT_WARM;
 use crate::model::cooking::rests::{PROVES, RISES};
-use crate::model::cooking::{bakes, beginnings, called, chills, has_word_beginning, says};
+use crate::model::cooking::{Beginnings, bakes, beginnings, called, chills, has_word_beginning, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Step, StepKind};
@@ -48,6 +48,14 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         let own = yeast_of(id);
         if let Some(share) = own {
             diagnostics.extend(before_the_oven(part).filter_map(|step| long_rest(step, share)));
+        }
+        diagnostics.extend(stands_too_long(subject, id, part));
+        // A dough of leaven that rests is alive as one that rises is.
+        let rests = |step: &&Step| step.kind == StepKind::Wait && called(step, RESTING);
+        if own.is_none() && lists_flour(part) {
+            let yeast_inside = || yeast.of(id).is_some();
+            let over = before_the_oven(part).filter(rests).filter_map(|step| over_with_leaven(step, || leaven.has(id)));
+            diagnostics.extend(over.filter(|_| !yeast_inside()));
         }
         for step in before_the_oven(part).filter(|step| is_rise(step)) {
             // Of a part that takes a dough, that of the dough.
@@ -106,12 +114,39 @@ fn before_the_oven(part: &Part) -> impl Iterator<Item = &Step> {
     part.steps.iter().take_while(|step| !(bakes(step) && step.kind != StepKind::Wait))
 }
 
+/// Rests that are no rises by their names.
+const RESTING: &Beginnings = beginnings!["rest", "bench", "stand"];
+
+/// So long pieces wait at most in a warm room when a step is done to them: no washed roll stands longer.
+const MAY_STAND: Duration = Duration::new(Number::whole(6 * 3600));
+
+/// Pieces that are brushed and may stand for 20 hours before their oven.
+fn stands_too_long(subject: &Subject<'_>, id: PartId, part: &Part) -> Option<Diagnostic> {
+    let stands = |step: &Step| step.kind == StepKind::Hands && step.may_stand.is_some_and(|time| time > MAY_STAND);
+    let at = part.steps.iter().position(stands)?;
+    let (step, after) = (part.steps.get(at)?, part.steps.get(at + 1..)?);
+    let is_baked = after.iter().any(|step| bakes(step) && step.kind != StepKind::Wait);
+    let cold = chills(step) || says(step, NOT_WARM);
+    if !is_baked || cold || !subject.leavened().has(id) || part.steps.iter().take(at).any(bakes) {
+        return None;
+    }
+    let message = format!(
+        "after `{}` a dough that is alive may stand {}: it is over after {} where it is warm",
+        step.name,
+        show::duration(step.may_stand?),
+        show::duration(MAY_STAND)
+    );
+    Some(Diagnostic::advice(CHECK.name, step.name.span, message).help(
+        "look whether the unit is right, min or h; where it stands in the cold, write a `wait` that says how cold",
+    ))
+}
+
 /// So long a shaped or a mixed dough with ordinary yeast does not rest in a warm room.
 const RESTS: Duration = Duration::new(Number::whole(150 * 60));
 
 /// A rest of 200 min that was meant to be 20.
 fn long_rest(step: &Step, share: Proportion) -> Option<Diagnostic> {
-    let rests = step.kind == StepKind::Wait && called(step, beginnings!["rest", "bench", "stand"]);
+    let rests = step.kind == StepKind::Wait && called(step, RESTING);
     let warm = step.temperature.is_none_or(|(low, _)| low.celsius() >= Number::whole(20)) && !chills(step);
     if !rests || !warm || share < mille(4) || step.time.0 <= RESTS || step.temperature.is_none() && says(step, NOT_WARM)
     {

@@ -2,10 +2,10 @@
 //! churns, a laminated dough that nobody folds, a scald that nobody heats. What `odd-method` looks for. Common practice, no source.
 
 use crate::measure::number::Number;
-use crate::model::cooking::{beginnings, called, cooks, some_says, words_of};
+use crate::model::cooking::{bakes, beginnings, called, chills, cooks, says, some_says, words_of};
 use crate::model::kind::Kind;
 use crate::model::lowered::Beginnings;
-use crate::model::recipe::{Ingredient, Part, Recipe};
+use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind};
 use crate::text::source::Span;
 
@@ -21,6 +21,49 @@ pub(super) fn problem(recipe: &Recipe, part: &Part) -> Option<Told> {
         .or_else(|| never_churned(recipe, part))
         .or_else(|| never_folded(recipe, part))
         .or_else(|| never_scalded(part))
+        .or_else(|| never_cooled(recipe, part))
+}
+
+/// What melts on what comes out of an oven, by a word of its name.
+const MELTS: &Beginnings = &Beginnings::of(&[
+    "cream",
+    "creams|",
+    "buttercream",
+    "mousse",
+    "ganache",
+    "meringue",
+    "mascarpone",
+    "chantilly",
+    "ice cream",
+]);
+/// What is done with it to pieces that have cooled.
+const FILLS: &Beginnings =
+    &Beginnings::of(&["fill", "pipe", "sandwich", "split", "layer", "spread", "build", "stack", "ice|", "frost"]);
+
+/// Choux that are split and filled with cream in the minute in which they leave the oven, in their own part or as a part of a dish.
+fn never_cooled(recipe: &Recipe, part: &Part) -> Option<Told> {
+    let in_oven = |step: &Step| step.kind != StepKind::Wait && bakes(step) && step.may_stand.is_none();
+    let ends_hot = |made: PartId| recipe.part(made)?.steps.last().filter(|step| in_oven(step));
+    let at = part.steps.iter().position(|step| step.kind == StepKind::Hands && called(step, FILLS))?;
+    let fill = part.steps.get(at).filter(|step| step.order.is_empty())?;
+    let taken = || fill.lines_taken().filter_map(|line| part.lines.get(line));
+    let bake = match at.checked_sub(1) {
+        Some(above) => part.steps.get(above).filter(|step| in_oven(step))?,
+        None => taken().find_map(|line| ends_hot(line.part()?))?,
+    };
+    let kept_cold = |made: &Part| made.keeps.is_some_and(|keeps| keeps.how.is_cold()) || made.steps.iter().any(chills);
+    let melts = |line: &&Ingredient| {
+        line.name.has_word_beginning(MELTS) && line.part().and_then(|made| recipe.part(made)).is_some_and(kept_cold)
+    };
+    let line = taken().find(melts)?;
+    let is_told = says(fill, beginnings!["cool", "cold", "hot", "warm"]) || says(bake, beginnings!["cool"]);
+    (!is_told).then(|| {
+        (
+            fill.name.span,
+            format!("`{}` follows `{}`: {} melts on what is hot", fill.name, bake.name, line.name),
+            "write the step in which it cools, `cool: wait 45 min`",
+        )
+    })
 }
 
 fn is_yolk(line: &Ingredient) -> bool {

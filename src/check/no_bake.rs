@@ -128,6 +128,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             })
     };
     if hot().next().is_some() && !is_only_boiled() {
+        diagnostics.extend(sorts_unbaked(subject));
         return;
     }
     // Oatcakes are of no flour, and macaroons of nuts.
@@ -187,4 +188,35 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             .label("the last step")
             .help("write the step that bakes it, `bake: tend 15 min, using oven at 220 C`, or the last one that says where it goes unbaked"),
     );
+}
+
+/// The sorts that no step bakes, where another sort of the same dough is baked in its own part.
+fn sorts_unbaked<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Diagnostic> + use<'s> {
+    let in_oven = |part: &Part| part.steps.iter().any(bakes);
+    let of_sorts = || subject.recipe.own_parts().filter(|(_, part)| part.sort.is_some());
+    let of_dough =
+        |part: &Part| part.lines.iter().filter_map(Ingredient::part).find(|made| subject.fermented().has(*made));
+    of_sorts().filter_map(move |(_, part)| {
+        let dough = of_dough(part).filter(|_| !part.steps.is_empty() && !in_oven(part) && !part.broken)?;
+        // What two parts do to one sort may be baked in the other of them.
+        let is_here = |other: &Part| match (&other.sort, &part.sort) {
+            (Some(other), Some(here)) => other.same(here),
+            _ => false,
+        };
+        let baked = of_sorts().find(|(_, other)| in_oven(other) && of_dough(other) == Some(dough))?.1;
+        let elsewhere = of_sorts().any(|(_, other)| is_here(other) && in_oven(other));
+        let last = part.steps.last().filter(|_| !elsewhere)?;
+        let is_raw =
+            [&subject.recipe.name, &part.name].into_iter().any(|name| has_word_beginning(name.key.as_str(), SOLD_RAW))
+                || last.name.has_word_beginning(beginnings![
+                    "freez", "chill", "pack", "wrap", "retard", "fry", "steam", "griddl"
+                ])
+                || part.steps.iter().any(|step| surely_does(step, BAKES));
+        (!is_raw).then(|| {
+            let message = format!("nothing of `{}` is baked, and `{}` is", part.name, baked.name);
+            Diagnostic::warning(CHECK.name, last.name.span, message)
+                .label("its last step")
+                .help("write the step that bakes it, as in the other sort")
+        })
+    })
 }

@@ -2,7 +2,7 @@
 
 use super::dough::{inside, mass_of, mille};
 use super::odd_ripening::hours_at_25;
-use super::{Check, Family, Run, Subject};
+use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::model::cooking::heat_words::GRIDDLES;
@@ -120,7 +120,22 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             );
             continue;
         }
-        let Some((shape, bake)) = straight_into_the_heat(recipe, part).or_else(|| shaped_before(recipe, part)) else {
+        let Some((shape, bake)) = straight_into_the_heat(recipe, part).or_else(|| shaped_before(subject, part)) else {
+            let late = shaped_after_its_rest(part).filter(|(shape, ..)| {
+                raised(id) && !is_flat(recipe, part, Some(shape)) && !raised_at_once(recipe, part)
+            });
+            tell(
+                diagnostics,
+                late.map(|(shape, rest, bake)| {
+                    let message = format!(
+                        "`{}` comes after `{}`, and `{}` follows: hands press out what has risen",
+                        shape.name, rest.name, bake.name
+                    );
+                    Diagnostic::advice(CHECK.name, shape.name.span, message).also(rest.name.span, "its last rest").help(
+                        "look whether the two steps are in the right order: pieces prove when they have their shape",
+                    )
+                }),
+            );
             continue;
         };
         if is_flat(recipe, part, Some(shape)) || raised_at_once(recipe, part) || !raised(id) {
@@ -230,8 +245,35 @@ fn is_no_loaf(recipe: &Recipe, part: &Part) -> bool {
     !has_yeast && [&recipe.name, &part.name].into_iter().any(|name| has_word_beginning(name.key.as_str(), NO_LOAVES))
 }
 
+/// What is surely done to a piece of dough before it proves, by words of the step.
+const LAST_SHAPES: &Beginnings = &Beginnings::of(&["knot", "plait", "braid", "twist", "round up", "mould|", "shape|"]);
+/// So long at most pieces stand after it, washed: less than half a prove.
+const WASHED: Duration = Duration::new(Number::whole(25 * 60));
+
+/// The last step that shapes pieces, the prove that stands above it and the heat below, where none stands between.
+fn shaped_after_its_rest(part: &Part) -> Option<(&Step, &Step, &Step)> {
+    let proves = |step: &Step| {
+        step.kind == StepKind::Wait
+            && called(step, PROVES)
+            && !step.name.has_word_beginning(beginnings!["bulk", "first", "bench", "intermediate"])
+    };
+    let rest = part.steps.iter().rposition(proves)?;
+    let after = part.steps.get(rest + 1..)?;
+    let heat = after.iter().position(|step| step.kind != StepKind::Wait && cooks_by_head(step))?;
+    let between = after.get(..heat)?;
+    let shapes = |step: &&Step| step.kind == StepKind::Hands && (called(step, LAST_SHAPES) || says(step, LAST_SHAPES));
+    let shape = between.iter().rfind(shapes)?;
+    let stood = Duration::sum(between.iter().map(|step| match step.kind {
+        StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
+        StepKind::Tend | StepKind::Wait => step.time.1,
+    }));
+    let in_order = part.steps.iter().all(|step| step.order.is_empty());
+    (in_order && stood.is_ok_and(|stood| stood <= WASHED)).then_some((shape, part.steps.get(rest)?, after.get(heat)?))
+}
+
 /// The last step of a dough that is shaped in its part, and the heat of the part that takes it, where the pieces stand in neither.
-fn shaped_before<'r>(recipe: &'r Recipe, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
+fn shaped_before<'r>(subject: &Subject<'r>, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
+    let recipe = subject.recipe;
     let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
     let at = part.steps.iter().position(heats)?;
     let stands = |step: &Step| step.kind != StepKind::Hands && step.time.1 >= STANDS || step.may_stand.is_some();
@@ -247,16 +289,19 @@ fn shaped_before<'r>(recipe: &'r Recipe, part: &'r Part) -> Option<(&'r Step, &'
         step.kind == StepKind::Hands
             && (called(step, SHAPES) || cuts && called(step, beginnings!["roll", "cut", "stamp"]))
     };
-    part.lines.iter().filter_map(|line| recipe.part(line.part()?)).find_map(|dough| {
+    part.lines.iter().filter_map(|line| Some((line.part()?, recipe.part(line.part()?)?))).find_map(|(id, dough)| {
+        // A sour that is a part of its own raises it as a starter from the jar does.
         let is_dough = dough.from.is_none()
             && dough.lines.iter().any(|line| line.is_flour && line.stays_in())
-            && dough.lines.iter().any(|line| line.kind.ferments());
+            && subject.fermented().has(id);
         let shape = dough.steps.iter().rposition(shapes).filter(|_| is_dough)?;
         let rose = dough.steps.iter().take(shape).any(|step| step.kind == StepKind::Wait && called(step, RISES));
+        // Without any rest at all it has lost both.
+        let never_stood = !dough.steps.iter().any(|step| step.kind == StepKind::Wait || step.may_stand.is_some());
         let proves = |step: &Step| step.kind != StepKind::Hands || called(step, PROVES) || step.may_stand.is_some();
         let in_order = dough.steps.iter().chain(&part.steps).all(|step| step.order.is_empty());
         let is_last = !dough.steps.iter().skip(shape).any(proves) && !dough.steps.iter().any(heats);
-        (rose && is_last && in_order).then_some((dough.steps.get(shape)?, part.steps.get(at)?))
+        ((rose || never_stood) && is_last && in_order).then_some((dough.steps.get(shape)?, part.steps.get(at)?))
     })
 }
 
@@ -310,7 +355,7 @@ fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r St
 }
 
 /// Whether what is made is flat: by its names, by what is done to it, or because it is baked on an iron plate.
-fn is_flat(recipe: &Recipe, part: &Part, shape: Option<&Step>) -> bool {
+pub(super) fn is_flat(recipe: &Recipe, part: &Part, shape: Option<&Step>) -> bool {
     let noun = match &recipe.makes {
         Some(HeadMakes::Pieces { noun, .. }) => noun.key.as_str(),
         _ => "",

@@ -9,7 +9,7 @@ use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::value::Said;
 use crate::model::cooking::ovens::is_plate;
-use crate::model::cooking::{bakes, called, cools};
+use crate::model::cooking::{Beginnings, bakes, called, cools, says};
 use crate::model::heat;
 use crate::model::kind::Kind;
 use crate::model::lowered::beginnings;
@@ -32,7 +32,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Steps,
     looks_for: "a bake far too short or too long for what a piece of dough weighs, and pieces that cool for half a day",
     why: "A loaf of 830 g is raw after 3.5 minutes, and a roll is coal after two hours. Common practice, of the oven times of a part \
-          together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; pieces of 150 g and more bake for 6 minutes at least, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin, and of 800 g of half rye and more 35; flat bread up to 200 g is done within 12 minutes at 240 °C, and what lies on a stone or a wall of 350 °C within 6; at 160 °C and \
+          together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; rolls of 80 g and more bake for 11 minutes at least up to 200 °C, of 100 g up to 240, choux of 20 g for 15; pieces of 150 g and more for 6, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin, and of 800 g of half rye and more 35; flat bread up to 200 g is done within 12 minutes at 240 °C, and what lies on a stone or a wall of 350 °C within 6; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, from 175 °C on those up to 70 g for 40, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes (from 215 on 35), up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
           in a quarter of an hour. A batch of cookies, scones or rolls that is not divided is shared by their number. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least, and buns of yeast dough 45 at most; pieces of it from 25 to 150 g fry for 25 seconds to 12 minutes. A loaf without gluten of 600 g and more bakes for 35 minutes at least, and a third longer than one of wheat at most. In an \
@@ -51,6 +51,11 @@ pub(super) const CHECK: Check = Check {
 
 /// From so many grams on a piece bakes for so many minutes at least.
 const LEAST: &[(i64, i64)] = &[(1500, 28), (700, 20), (400, 12), (150, 6)];
+/// A roll of 100 g bakes so long at least up to 240 °C, one of 80 g up to 200.
+const ROLL: Duration = Duration::new(Number::whole(11 * 60));
+/// Choux are dry enough to stand when they leave the oven after so long, but for the smallest. Common practice, no source.
+const DRY: Duration = Duration::new(Number::whole(15 * 60));
+const CHOUX: &Beginnings = &Beginnings::of(&["choux", "eclair", "éclair", "profiterole", "gougère", "gougere"]);
 /// Up to so many grams a piece bakes for so many minutes at most.
 const MOST: &[(i64, i64)] = &[(40, 45), (150, 60), (400, 90)];
 /// The same in an oven of 190 °C and more.
@@ -205,7 +210,9 @@ fn baked(
     if !of_flour || !sound {
         return None;
     }
-    let pale = pale::problem(part, solved, (*bake, heavy), heat);
+    let is_raised = || subject.leavened().has(id);
+    let pale = pale::problem(part, solved, (*bake, heavy), heat)
+        .or_else(|| pale::never_browns((*bake, heavy), heat, is_raised));
     if pale.is_some() {
         return pale;
     }
@@ -242,6 +249,19 @@ fn baked(
     let gentle = |least: i64| if heat <= Number::whole(210) && least <= 12 { least * 3 / 2 } else { least };
     let least = LEAST.iter().find(|(from, _)| round >= grams(*from));
     let least = least.map(|(_, least)| minutes(gentle(*least).max(gently)));
+    // Rolls that are neither flat nor thin.
+    let is_roll = || {
+        let hot = if heavy >= grams(100) { 240 } else { 200 };
+        heavy >= grams(80)
+            && heat <= Number::whole(hot)
+            && !is_flat
+            && is_raised()
+            && !super::no_prove::is_flat(subject.recipe, part, None)
+            && !part.steps.iter().any(|step| says(step, beginnings!["flat", "thin", "roll out", "stretch", "press"]))
+    };
+    let least = if short < ROLL && is_roll() { least.max(Some(ROLL)) } else { least };
+    let is_choux = || [&subject.recipe.name, &part.name].iter().any(|name| name.has_word_beginning(CHOUX));
+    let least = if short < DRY && heavy >= grams(20) && is_choux() { least.max(Some(DRY)) } else { least };
     // An oven that falls is as hot as it is at the end.
     let stays_hot = |step: &&Step| step.later.iter().all(|(later, _)| later.celsius() >= QUICK);
     let least = least.max(dense_rye(subject, id, heavy).filter(|_| !is_flat));

@@ -22,7 +22,7 @@ pub(super) const CHECK: Check = Check {
     family: Family::Formula,
     looks_for: "salt, yeast, hydration, sugar or baking powder far outside common practice for the kind of dough, acid in pickles, and nitrite on meat",
     why: "A slipped point makes 17 % yeast of 1.7 %, and a finger on the wrong key 4 % salt of 1 %. In doughs raised with yeast or leaven: salt from 0.8 to 3 % of the flour, \
-          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (what is poured as a batter to 250 %), sugar up to 40 %, oil up to 30 %, fat up to 85 %, egg up \
+          dried yeast up to 2.7 %, in a lean dough that has an hour and a quarter up to 2.2 %, fresh yeast up to 8 %, at least 0.25 % and 0.67 % in a dough that is baked two hours later (and later, where instant yeast in percent times the hours at 25 °C is less than 0.3), hydration from 40 to 110 % (of half rye and more from 55, what is poured as a batter to 250 %), sugar up to 40 %, oil up to 30 %, fat up to 85 %, egg up \
           to 120 %, spices up to 6 %. In other doughs: salt up to 4 %, fat up to 200 %, spices up to 15 %; nutmeg, mace and cloves up to 2 %, of which little more is poison; psyllium from 1 to 13 %, xanthan and guar gum from 0.1 to 4 %. In any dough: baking \
           powder from 0.2 to 10 %, soda from 0.1 to 3 % (beside yeast 1.5 %). In a lean dough dried yeast weighs no more than one and a quarter times the salt, and fresh \
           yeast that would be usual salt, beside salt that is little, stands in its place; a preferment has flour and from 35 to 250 % water on it, a poolish from 75 to 130 and a biga from 38 to 80; a dough of yeast without gluten has from 65 to 170 % water on its flour and starch, and husk, gum or egg that hold it together. What no dough can hold is `extreme-percent`. It is advice: if the dough is meant so, `# allow odd-percent: reason` above the \
@@ -40,6 +40,7 @@ pub(super) const CHECK: Check = Check {
 
 mod by_name;
 mod drawn_in;
+mod unit_slip;
 mod without_gluten;
 mod yeast;
 
@@ -89,7 +90,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // What is taken out of a total formula is judged there, but for how wet it is.
         if part.from.is_some() {
             let wet = odd_preferment(part, solved).filter(|_| !is_paste(part));
-            tell(diagnostics, wet.or_else(|| by_name::problem(part, solved)));
+            let slip = unit_slip::problem(subject, part);
+            tell(diagnostics, slip.or(wet).or_else(|| by_name::problem(subject, part, solved)));
             continue;
         }
         tell(diagnostics, without_gluten::problem(subject, (id, part), solved));
@@ -158,7 +160,7 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         // A starter from the jar brings water whose flour is not counted.
         let from_jar = part.lines.iter().any(|line| line.kind == Kind::Leaven);
         if raised && is_build(subject, id, part) {
-            tell(diagnostics, odd_preferment(part, solved).or_else(|| by_name::problem(part, solved)));
+            tell(diagnostics, odd_preferment(part, solved).or_else(|| by_name::problem(subject, part, solved)));
         } else if raised {
             tell(
                 diagnostics,
@@ -373,7 +375,7 @@ fn odd_hydration(
     }
     let liquid = massed(part, solved).map(|(line, mass)| poured_of(line, mass));
     let liquid = Mass::sum(liquid.collect::<Result<Vec<Mass>, Overflow>>().ok()?).ok()?;
-    let (low, slack) = (mille(400), mille(1100));
+    let (low, slack) = (if is_of_rye(part, solved) { RYE } else { mille(400) }, mille(1100));
     // So most doughs are: neither starch nor a batter's name makes that more, nor does what a part brings where all water is no more.
     let all = composition.hydration()?;
     if all >= low && (all <= slack && liquid.as_share_of(composition.flour).ok()? <= slack) {
@@ -434,6 +436,24 @@ fn odd_hydration(
             .label(format!("{} on {} of flour", show::mass_plain(mass), show::mass_plain(composition.flour)))
             .help("look whether a point or a digit has slipped, or a flour is missing"),
     )
+}
+
+/// Whole rye drinks more: a dough of which it is half and more does not hang together below. Common practice, no source: they have 70 to 100 %.
+const RYE: Proportion = Proportion::new(Number::constant(11, 20));
+
+/// Whether half of a dough and more is rye, and not the white of it.
+fn is_of_rye(part: &Part, solved: &SolvedPart) -> bool {
+    let is_rye = |line: &Ingredient| {
+        line.is_flour
+            && line.name.has_word_beginning(beginnings!["rye"])
+            && !line.name.has_word_beginning(beginnings!["white", "light"])
+    };
+    // Of crackers it is rolled thin.
+    part.lines.iter().any(is_rye)
+        && !part.steps.iter().any(|step| called(step, beginnings!["roll"]))
+        && mass_of(part, solved, is_rye)
+            .and_then(|rye| rye.as_share_of(all_flour(solved)).ok())
+            .is_some_and(|share| share >= mille(500))
 }
 
 /// Whether a starter is used up in a pastry: fat of a third of the flour and more makes it short, and nothing else raises it.

@@ -8,7 +8,7 @@ use crate::measure::show::{self, Units};
 use crate::model::cooking::cooks;
 use crate::model::heat::heat;
 use crate::model::lowered::beginnings;
-use crate::model::recipe::{Part, PartId};
+use crate::model::recipe::{Ingredient, Part, PartId};
 use crate::model::step::{Step, StepKind};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
@@ -62,25 +62,30 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
         }
     }
     for (_, part, solved) in subject.whole_parts().filter(|(_, part, _)| part.from.is_some()) {
-        let ferments = part.lines.iter().any(|line| line.kind.ferments());
+        // A seed that is a part of its own works in it as one from the jar does.
+        let works =
+            |line: &Ingredient| line.kind.ferments() || line.part().is_some_and(|made| subject.fermented().has(made));
+        let ferments = part.lines.iter().any(works);
         if !ferments || part.steps.is_empty() || part.name.has_word_beginning(beginnings!["autolyse", "old dough"]) {
             continue;
         }
         let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();
         if waits.is_empty() {
-            diagnostics.extend(part.steps.last().map(|last| {
-                Diagnostic::advice(
-                    CHECK.name,
-                    last.name.span,
-                    format!("`{}` is a preferment, and no step lets it ripen", part.name),
-                )
-                .label("its last step")
-                .help("write the step in which it stands, `ripen: wait 12 h, at 20 C`")
-            }));
+            diagnostics.extend(never_ripens(part));
             continue;
         }
         diagnostics.extend(far_off(part, solved, &waits, true).or_else(|| hot(part, &waits)));
     }
+}
+
+/// A preferment that is stirred, and taken at once.
+fn never_ripens(part: &Part) -> Option<Diagnostic> {
+    let message = format!("`{}` is a preferment, and no step lets it ripen", part.name);
+    Some(
+        Diagnostic::advice(CHECK.name, part.steps.last()?.name.span, message)
+            .label("its last step")
+            .help("write the step in which it stands, `ripen: wait 12 h, at 20 C`"),
+    )
 }
 
 /// Whether a part is flour and yeast that stand for hours for a dough: an old dough, a sponge that is written by its own weights.

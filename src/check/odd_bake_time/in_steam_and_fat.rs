@@ -1,4 +1,4 @@
-//! Pieces of dough that are steamed or fried for far too short or too long.
+//! Pieces of dough that are steamed or fried for far too short or too long, or boiled for too long before they are baked.
 
 use super::{CHECK, grams, minutes};
 use crate::check::Subject;
@@ -6,7 +6,7 @@ use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cooking::ovens::is_oven;
-use crate::model::cooking::{beginnings, cooks, frying, says};
+use crate::model::cooking::{bakes, beginnings, called, cooks, frying, says};
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::{Frying, Step, StepKind};
 use crate::text::diagnostic::Diagnostic;
@@ -28,7 +28,37 @@ const HOT_FAT: Number = Number::whole(150);
 
 /// Buns that nothing else cooks, out of the steamer after two minutes or two hours; doughnuts that fry for twenty.
 pub(super) fn problem(subject: &Subject<'_>, (id, part): (PartId, &Part), piece: Mass) -> Option<Diagnostic> {
-    steamed(subject, (id, part), piece).or_else(|| fried(subject, (id, part), piece))
+    steamed(subject, (id, part), piece)
+        .or_else(|| fried(subject, (id, part), piece))
+        .or_else(|| boiled(subject, (id, part)))
+}
+
+/// What is boiled before it is baked only sets its skin. Common practice, no source: from half a minute to two, a load.
+const BOILED: Duration = Duration::new(Number::whole(6 * 60));
+
+/// Bagels that poach for 20 minutes.
+fn boiled(subject: &Subject<'_>, (id, part): (PartId, &Part)) -> Option<Diagnostic> {
+    let boils = |step: &Step| step.kind != StepKind::Wait && called(step, beginnings!["poach", "boil", "simmer"]);
+    let at = part.steps.iter().position(boils)?;
+    let step = part.steps.get(at).filter(|step| step.time.0 > BOILED)?;
+    // Without loads it may be the time of all of them.
+    let by_piece = step.loads.size().is_some() || step.loads.is_by_piece();
+    let baked_next = part.steps.iter().skip(at + 1).any(|step| step.kind != StepKind::Wait && bakes(step));
+    // What boils here may be its bath.
+    let of_dough =
+        step.lines_taken().filter_map(|line| part.lines.get(line)?.part()).any(|made| subject.leavened().has(made));
+    if !by_piece || !baked_next || !of_dough || !subject.leavened().has(id) {
+        return None;
+    }
+    let message = format!(
+        "pieces of dough are boiled for {} before they are baked: common practice is {} at most",
+        show::duration_range(step.time.0, step.time.1),
+        show::duration(BOILED)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, step.time_span, message)
+            .help("look whether a digit or the unit of the time has slipped; it is the time of one load"),
+    )
 }
 
 fn steamed(subject: &Subject<'_>, (id, part): (PartId, &Part), piece: Mass) -> Option<Diagnostic> {

@@ -20,6 +20,40 @@ const SMALL: Mass = Mass::new(Number::whole(700));
 const LOAF_IS_PALE: Number = Number::whole(150);
 const LOAF_BROWN_AFTER: Duration = Duration::new(Number::whole(60 * 60));
 
+/// No dough of yeast browns in so cool an oven in less than [`BROWN_AFTER`], however rich it is.
+const NEVER_BROWN: Number = Number::whole(140);
+/// Nor is anything of it spotted or gold within so short a time in one that is cooler than this: flat bread wants a fierce oven. °C.
+const IN_MINUTES: Duration = Duration::new(Number::whole(10 * 60));
+const FIERCE: Number = Number::whole(190);
+/// Lighter pieces may be crisps.
+const LIGHT: Mass = Mass::new(Number::whole(50));
+/// What says that it is to have a colour.
+const BROWNED: &Beginnings = beginnings!["gold", "brown", "dark", "bronze", "crust"];
+
+/// Pieces of any dough that is raised, in an oven that gives no colour in their time: bagels at 130 °C where 230 were meant.
+pub(super) fn never_browns(
+    (bake, piece): (&Step, Mass),
+    heat: Number,
+    is_raised: impl Fn() -> bool,
+) -> Option<Diagnostic> {
+    let slow = heat <= NEVER_BROWN && bake.time.1 < BROWN_AFTER;
+    let quick = heat < FIERCE && bake.time.1 <= IN_MINUTES && piece >= LIGHT;
+    let rises = || bake.later.iter().any(|(later, _)| later.celsius() > NEVER_BROWN);
+    if !(slow || quick) || rises() || !says(bake, BROWNED) || !is_raised() {
+        return None;
+    }
+    let message = format!(
+        "pieces of {} bake for {} at {} °C and are to be brown: they stay pale",
+        show::mass_plain(piece),
+        show::duration(bake.time.1),
+        heat.decimal(0)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, bake.time_span, message)
+            .help("look whether a digit of the temperature or of the time has slipped"),
+    )
+}
+
 /// Bread of flour, water and salt that is to be brown, in an oven that browns nothing in its time: 150 °C where 250 were meant.
 pub(super) fn problem(
     part: &Part,
@@ -27,7 +61,6 @@ pub(super) fn problem(
     (bake, piece): (&Step, Mass),
     heat: Number,
 ) -> Option<Diagnostic> {
-    const BROWNED: &Beginnings = beginnings!["gold", "brown", "dark", "bronze", "crust"];
     let (most, after) = if piece > SMALL { (LOAF_IS_PALE, LOAF_BROWN_AFTER) } else { (PALE, BROWN_AFTER) };
     let rises = bake.later.iter().any(|(later, _)| later.celsius() > most);
     if heat > most || bake.time.1 >= after || rises || !says(bake, BROWNED) {

@@ -1,6 +1,6 @@
 //! A levain or sour that ripens where its culture does not work, or for days on one feed.
 
-use super::{CHECK, hours_at_25};
+use super::{CHECK, hours_at_25, never_ripens};
 use crate::check::Subject;
 use crate::measure::number::{Number, sum};
 use crate::measure::quantity::Duration;
@@ -37,6 +37,13 @@ pub(super) fn problem(subject: &Subject<'_>, (id, part): (PartId, &Part)) -> Opt
         return None;
     }
     let waits: Vec<&Step> = part.steps.iter().filter(|step| step.kind == StepKind::Wait).collect();
+    // What is taken out of a dough is told beside those of yeast.
+    let never_stands =
+        waits.is_empty() && part.from.is_none() && !part.steps.iter().any(|step| step.may_stand.is_some());
+    let is_build = || part.keeps.is_none() && part.lines.iter().all(|line| line.kind != Kind::Salt);
+    if never_stands && is_build() {
+        return never_ripens(part);
+    }
     let ripens = || waits.iter().copied().filter(|step| !called(step, KEPT));
     in_the_cold(part, &waits)
         .or_else(|| not_begun(part, &waits))

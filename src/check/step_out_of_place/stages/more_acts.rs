@@ -55,9 +55,10 @@ pub(super) fn hangs(here: Here<'_>) -> bool {
     here.waits() && here.begins(verbs!["hang"]) && here.is_of_dough() && here.is_raised()
 }
 
-/// Pieces of a raised dough in the steam, a few at a time.
+/// Pieces of a raised dough in the steam, a few at a time or all.
 pub(super) fn steams_pieces(here: Here<'_>) -> bool {
-    heats(here) && here.begins(verbs!["steam"]) && here.step.loads != Loads::Once && here.is_raised_deep()
+    let by_piece = here.step.loads != Loads::Once || here.part.per_piece;
+    heats(here) && here.begins(verbs!["steam"]) && by_piece && here.is_raised_deep()
 }
 
 /// Pieces that are closed over what fills them.
