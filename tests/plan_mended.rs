@@ -157,7 +157,7 @@ fn look(seed: u64) -> Looked {
             let tried = |way: &str| {
                 let Mended { files, sooner } = apply(&files, way, of)?;
                 // What is offered in several doughs is made in as many.
-                if way.contains(" doughs, ") {
+                if way.contains(" doughs, ") || way.contains(" batches, ") {
                     each_alone(&files, earliest - sooner)
                 } else {
                     asked(&files, Some(earliest - sooner))

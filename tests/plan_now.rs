@@ -216,6 +216,9 @@ fn an_order_is_no_later_for_work_that_comes_long_after_it() {
         shape: 06:44-06:58\nprove: 07:00-\n";
     let sticks = "bakes of \"seed-sticks.miche\"\n\nbake 2027-04-17 06:26, 40 sticks\ncut: 06:30-06:42\nrest: 06:42-\n";
     let path = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    // With the `15-17 min` of the example they come out at fifteen and are in time: what is asked here is how late they are at seventeen.
+    let recipe = std::fs::read_to_string(path("harbour-rolls.miche")).unwrap();
+    std::fs::write(path("harbour-rolls.miche"), recipe.replace("bake: tend 15-17 min", "bake: tend 17 min")).unwrap();
     for (name, log) in [("rolls.bakes", rolls), ("sticks.bakes", sticks)] {
         std::fs::write(path(name), log).unwrap();
     }

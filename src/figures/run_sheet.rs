@@ -51,6 +51,8 @@ pub struct ShortRest {
     pub longest: Minute,
     /// What is with that.
     pub otherwise: Otherwise,
+    /// Whether that is so only with the other rests as long as they are here.
+    pub beside_others: bool,
 }
 
 /// What is read as one line: a row of the plan, or the shares of several people in one piece of work.
@@ -222,6 +224,7 @@ impl RunSheet {
                 minutes: rest.minutes,
                 longest: rest.longest,
                 otherwise: rest.otherwise,
+                beside_others: rest.beside_others,
             })
         });
         // Doughs of one recipe for several times are told once.

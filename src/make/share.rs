@@ -163,6 +163,20 @@ impl<'a> Needs<'a> {
         let apart = self.apart_with(written, orders);
         let goes_apart = apart.is_some();
         let of = apart.unwrap_or_else(|| self.root(written));
+        let with_dough = self.grouped(written, (of, goes_apart), orders);
+        let part = self.recipes.get(written.0).and_then(|recipe| recipe.part(written.1));
+        if part.is_none_or(|part| part.from.is_none()) {
+            return with_dough;
+        }
+        // What ripens for several doughs that are mixed one after the other is stirred once for them, if it ripens that long.
+        let together = |groups: &[Vec<usize>]| groups.iter().map(Vec::len).sum::<usize>();
+        let by_itself = self.grouped(written, (written, false), orders);
+        if together(&by_itself) > together(&with_dough) { by_itself } else { with_dough }
+    }
+
+    /// The orders that need a part, put together as far as it can be made at one time for them with another part, or with what it is itself;
+    /// `goes_apart` says whether that other goes on apart for several times.
+    fn grouped(&self, written: Written, (of, goes_apart): (Written, bool), orders: &[Order]) -> Vec<Vec<usize>> {
         let mut wanted: Vec<(usize, Option<i64>, Option<i64>)> = Vec::new();
         for need in self.of_part(written) {
             let Some(order) = orders.get(need.order) else { continue };
@@ -170,6 +184,7 @@ impl<'a> Needs<'a> {
                 self.of_part(of).iter().find(|other| other.order == need.order).map_or(need.part, |other| other.part);
             let room = match goes_apart {
                 true => Some(room_apart(order, part)),
+                false if of == written => slack::of_what_ripens(&order.recipe, part),
                 false => slack::after(&order.recipe, &Alive::of(&order.recipe), part),
             };
             wanted.push((need.order, order.ready.map(minute), room));

@@ -15,6 +15,19 @@ pub fn after(recipe: &Recipe, alive: &Alive, id: PartId) -> Option<i64> {
     on_the_way(recipe, alive, id, 0)
 }
 
+/// A preferment serves doughs that are mixed no further apart than a quarter of the time for which it ripens: then it is for all of them what it
+/// is. Common practice, no source.
+const PART_OF_ITS_TIME: i64 = 4;
+
+/// The same, of what ripens for what it was taken out of a dough for: doughs far apart have each its own.
+pub(super) fn of_what_ripens(recipe: &Recipe, id: PartId) -> Option<i64> {
+    let room = after(recipe, &Alive::of(recipe), id);
+    let part = recipe.part(id).filter(|part| part.from.is_some());
+    let rest = part.and_then(|part| part.steps.iter().rev().find(|step| step.kind == StepKind::Wait));
+    let ripens = rest.and_then(|rest| rest.time.1.whole_minutes()).map(|minutes| minutes / PART_OF_ITS_TIME);
+    ripens.map_or(room, |ripens| Some(room.unwrap_or(ripens).min(ripens)))
+}
+
 fn on_the_way(recipe: &Recipe, alive: &Alive, id: PartId, depth: usize) -> Option<i64> {
     let part = recipe.part(id)?;
     if depth > flow::DEEPEST {

@@ -152,14 +152,21 @@ fn held_on(problem: &mut Problem, hold: &Hold) {
         problem.tasks.push(Task { label, kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None });
         return;
     };
-    let size = tasks.iter().filter_map(|task| task.holds).map(|holds| holds.size).max().unwrap_or(holds.size);
-    let shortest = tasks.iter().map(|task| task.shortest).sum();
+    let sizes = tasks.iter().filter_map(|task| task.holds).map(|holds| holds.size);
+    let minutes = tasks.iter().map(|task| task.shortest);
+    let (size, shortest) = match hold.side_by_side {
+        true => (sizes.sum(), minutes.max().unwrap_or(0)),
+        false => (sizes.max().unwrap_or(holds.size), minutes.sum()),
+    };
     let label = Label { recipe: 2, part: number, step: 0, load: 0 };
     let holds = Some(Holding { leaves, size, ..holds });
     let task = Task { label, kind: Kind::Wait, shortest, longest: LONGEST_HELD.max(shortest), cooks: 0, holds };
     let lag = |from, to, most| Lag { from, to, least: 0, most, rule: Rule::Held };
     if let Some(first) = hold.tasks.first() {
         problem.lags.push(lag(Point::start(*first), Point::start(number), Some(0)));
+    }
+    for beside in hold.tasks.iter().skip(1).filter(|_| hold.side_by_side) {
+        problem.lags.push(lag(Point::start(*beside), Point::start(number), Some(0)));
     }
     for until in &hold.until {
         problem.lags.push(lag(*until, Point::end(number), (hold.until.len() == 1).then_some(0)));

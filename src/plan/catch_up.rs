@@ -1,9 +1,13 @@
 //! A day that runs late: by how little each order can be late, what would have to be left out for the rest to be in time, and
 //! which limits cannot be kept.
 
+mod last_resort;
+mod short_bakes;
+
 use super::limit::Limit;
 use super::problem::{Minute, Rule};
 use super::running::{FromNow, RunningLimit};
+use super::shorter::Otherwise;
 use super::solve::{self, Infeasible, Plan};
 
 /// Steps of search that trying one way out may cost.
@@ -57,6 +61,8 @@ pub struct CaughtUp {
     pub broken: Vec<RunningLimit>,
     /// Limits that it keeps, and how many minutes are left of them when the next step begins; the first to end first.
     pub kept: Vec<(RunningLimit, Minute)>,
+    /// What is tended and planned at the shorter end of its range, and what would be with the longer one.
+    pub shorter: Vec<(usize, Otherwise)>,
 }
 
 /// One order that has a time, and the tasks that are done for it alone.
@@ -70,7 +76,8 @@ pub struct Wanted {
     pub left: Minute,
 }
 
-/// Plans the rest of a day; where there is no plan at all, with rests at the shorter end of their range, as before the day.
+/// Plans the rest of a day; where there is no plan at all, with rests at the shorter end of their range, as before the day, then with what is
+/// tended as well, and at last with a limit of what is still to come broken by a little.
 ///
 /// # Errors
 /// When there is no plan even with everything a day late.
@@ -81,13 +88,47 @@ pub fn catch_up(
     limit: &Limit<'_>,
 ) -> Result<CaughtUp, Infeasible> {
     let found = as_written(from_now, now_at, wanted, limit);
-    match &found {
-        Ok(_) | Err(Infeasible::Faults(_)) => found,
-        Err(_) => match from_now.with_short_rests(|_| true) {
-            Some(short) => as_written(&short, now_at, wanted, limit).or(found),
-            None => found,
-        },
+    if matches!(found, Ok(_) | Err(Infeasible::Faults(_))) {
+        return found;
     }
+    let rests = from_now.with_short_rests(|_| true);
+    let with_short_rests = rests.as_ref().and_then(|short| as_written(short, now_at, wanted, limit).ok());
+    if let Some(found) = with_short_rests {
+        return Ok(found);
+    }
+    let possible = |way: &FromNow| !(limit.stop)() && is_possible(way, LITTLE_EFFORT, limit);
+    let rests = rests.unwrap_or_else(|| from_now.clone());
+    let baked = short_bakes::as_few(&rests, &|way| possible(&way.later(|_| LATEST)));
+    let way = baked.or_else(|| {
+        let broken = |way: &FromNow| last_resort::with_limits_broken(way, &possible);
+        let longest = OVERTIME.last().copied().unwrap_or(0);
+        broken(&rests)
+            .or_else(|| broken(&from_now.at_shortest()))
+            .or_else(|| broken(&rests.with_overtime(now_at, longest)))
+    });
+    let Some(way) = way else { return found };
+    let planned = as_written(&way, now_at, wanted, limit);
+    let planned =
+        planned.map(|caught| CaughtUp { shorter: shorter(&rests, &way, Otherwise::NoPlan, caught.shorter), ..caught });
+    planned.or(found)
+}
+
+/// Whether a way has a plan, as far as a little search shows.
+fn is_possible(way: &FromNow, steps: u64, limit: &Limit<'_>) -> bool {
+    let little = Limit { stop: limit.stop, ..Limit::steps(steps) };
+    solve::possible_shaken(&way.problem, SHAKEN, &little) == Some(true)
+}
+
+/// What is tended and shorter in one way than in another, beside what is so already.
+fn shorter(
+    long: &FromNow,
+    short: &FromNow,
+    otherwise: Otherwise,
+    mut known: Vec<(usize, Otherwise)>,
+) -> Vec<(usize, Otherwise)> {
+    let still: Vec<usize> = short.long_bakes().collect();
+    known.extend(long.long_bakes().filter(|task| !still.contains(task)).map(|task| (task, otherwise)));
+    known
 }
 
 fn as_written(
@@ -96,10 +137,7 @@ fn as_written(
     wanted: &[Wanted],
     limit: &Limit<'_>,
 ) -> Result<CaughtUp, Infeasible> {
-    let possible_within = |steps: u64, problem: &FromNow| {
-        let little = Limit { stop: limit.stop, ..Limit::steps(steps) };
-        !(limit.stop)() && solve::possible_shaken(&problem.problem, SHAKEN, &little) == Some(true)
-    };
+    let possible_within = |steps: u64, problem: &FromNow| !(limit.stop)() && is_possible(problem, steps, limit);
     let possible = |problem: &FromNow| possible_within(EFFORT, problem);
     // As it is, and when somebody stays longer, since what has risen does not wait.
     let ways = |way: &FromNow| {
@@ -121,7 +159,7 @@ fn as_written(
     let hurried = || IN_A_HURRY.into_iter().map(|most| from_now.in_a_hurry(most));
     let hurried = if from_now.is_over() { hurried().find(|way| ways(way).any(|way| goes_on(&way))) } else { None };
     let from_now = hurried.as_ref().unwrap_or(from_now);
-    let mut leave_out = Vec::new();
+    let (mut leave_out, mut baked_shorter) = (Vec::new(), Vec::new());
     let (mut found, mut now) = (solve::plan(&from_now.problem, limit), from_now.clone());
     if let Err(why) = &found {
         if matches!(why, Infeasible::Faults(_)) {
@@ -148,12 +186,14 @@ fn as_written(
         });
         let Some((way, by)) = way_out else { return Err(why.clone()) };
         let easily = |problem: &FromNow| possible_within(LITTLE_EFFORT, problem);
-        let (way, by) = with_shorter_rests(way, by, wanted, &possible, &easily);
+        let (long, by) = with_shorter_rests(way, by, wanted, &possible, &easily);
+        let (way, by, otherwise) = short_bakes::in_time(long.clone(), by, &possible, &easily);
+        baked_shorter = shorter(&long, &way, otherwise, Vec::new());
         now = way.later(|due| by.get(due).copied().unwrap_or(LATEST));
         found = solve::plan(&now.problem, limit);
         leave_out = to_leave_out(&way, &by, wanted, &possible);
     }
-    Ok(told(found?, &now, leave_out))
+    Ok(CaughtUp { shorter: baked_shorter, ..told(found?, &now, leave_out) })
 }
 
 /// The orders any one of which would have to be left out for all others to be in time, the least work first.
@@ -222,15 +262,14 @@ fn told(plan: Plan, now: &FromNow, leave_out: LeftOut) -> CaughtUp {
     }
     // What waits behind it goes on too long with it.
     for limit in &now.after {
-        let at = |task: usize| plan.starts.get(task).copied();
-        let Some(by) = at(limit.from).map(|from| from + limit.by) else { continue };
-        if at(limit.to).is_some_and(|start| start > by) {
+        let Some(by) = now.counts_from(limit, &plan).map(|from| from + limit.by) else { continue };
+        if plan.starts.get(limit.to).is_some_and(|start| *start > by) {
             let mut over = *limit;
             over.by = by;
             broken.push(over);
         }
     }
-    CaughtUp { plan, leave_out, broken, kept }
+    CaughtUp { plan, leave_out, broken, kept, shorter: Vec::new() }
 }
 
 /// The least number of minutes of which something holds that does not hold of `low`, and does of `high`.

@@ -9,6 +9,7 @@ mod early;
 mod equipment;
 mod gluten;
 mod hot;
+mod in_the_cold;
 mod keeping;
 mod leave_out;
 mod long_days;

@@ -45,6 +45,9 @@ struct Found {
 /// Bakes that began so long before what is made is wanted are of another day.
 const REACH: Minute = 4 * 1440;
 
+/// Bakes that began no further apart may be of one day although one of them tells of something that is made once.
+const BESIDE: Minute = 360;
+
 /// Clocks are put back by so many minutes at most.
 const LONGEST_CHANGE: Minute = 120;
 
@@ -146,7 +149,10 @@ impl<'a> Reading<'a> {
                 let has = |lines: &Vec<(&Ran, Found)>| lines.iter().any(|(_, other)| other.part == found.part);
                 kept.iter().filter(|(_, lines)| has(lines)).count() >= self.times(&found.tasks).len()
             };
-            if kept.len() >= batches || lines.iter().any(|(_, found)| is_full(found)) {
+            // What is stirred once for two doughs may have been stirred for each of them: that is no bake of another day.
+            let is_beside = kept.last().is_some_and(|(other, _)| other - begins <= BESIDE);
+            let is_of_it = is_beside && lines.iter().any(|(_, found)| !is_full(found));
+            if kept.len() >= batches || !is_of_it && lines.iter().any(|(_, found)| is_full(found)) {
                 break;
             }
             self.problems.extend(wrong);
@@ -165,7 +171,8 @@ impl<'a> Reading<'a> {
                 let is_of = |at: &usize| self.tasks.list.get(*at).map(|task| task.batch) == batch;
                 found.tasks.into_iter().filter(is_of).collect::<Vec<usize>>()
             };
-            let lines = lines.into_iter().map(|(ran, found)| (ran, of_batch(found))).collect();
+            let lines = lines.into_iter().map(|(ran, found)| (ran, of_batch(found)));
+            let lines = lines.filter(|(_, tasks)| !tasks.is_empty()).collect();
             seen.extend(here);
             all.push((begins, lines));
         }

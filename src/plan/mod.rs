@@ -27,6 +27,7 @@ pub mod logged;
 mod moves;
 mod network;
 mod noise;
+pub mod not_overdone;
 mod occupancy;
 mod occupied;
 mod ovens;

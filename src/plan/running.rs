@@ -29,6 +29,16 @@ pub struct RunningLimit {
     lag: usize,
 }
 
+/// What takes a range of times and is not over.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct OfARange {
+    task: usize,
+    /// The task that holds its unit.
+    holder: usize,
+    /// How many minutes sooner it may end than it is planned.
+    sooner: Minute,
+}
+
 /// A problem from now on.
 #[derive(Debug, Clone)]
 pub struct FromNow {
@@ -46,10 +56,12 @@ pub struct FromNow {
     pub taken_out: Vec<(usize, usize)>,
     /// What the log has in the heat long after its time was up, and counts as out since then.
     pub overdue: Vec<usize>,
-    /// Limits of rests that come after a limit that runs and are broken with it; `by` counts from when such a rest begins.
+    /// Limits of what is still to come that are broken with one that runs, or because nothing else is left; `by` counts from
+    /// [`FromNow::counts_from`].
     pub after: Vec<RunningLimit>,
-    /// The rests of which a range of times is said: the task, the task that holds its unit, and how much sooner it may end.
-    ranges: Vec<(usize, usize, Minute)>,
+    /// The rests of which a range of times is said, and what is tended.
+    rests_of_a_range: Vec<OfARange>,
+    bakes_of_a_range: Vec<OfARange>,
 }
 
 impl FromNow {
@@ -71,14 +83,28 @@ impl FromNow {
         // What is ready too soon anyway from here on rests for as long as is written.
         anyway::rest_as_written(&mut problem, &tasks.warm);
         limits.sort_by_key(|limit| limit.by);
-        let ranges = tasks.list.iter().enumerate().filter_map(|(at, task)| {
-            let sooner = task.minutes - task.least_minutes;
-            let is_open = logged.get(at).is_none_or(|logged| logged.is_none_or(|logged| logged.end.is_none()));
-            let holder = tasks.holder(at).unwrap_or(at);
-            (task.kind == StepKind::Wait && sooner > 0 && is_open).then_some((at, holder, sooner))
-        });
-        let ranges = ranges.collect();
-        FromNow { problem, limits, now, logged, rests, taken_out, overdue, after: Vec::new(), ranges }
+        let of_a_range = |kind: StepKind| {
+            let ranges = tasks.list.iter().enumerate().filter_map(|(at, task)| {
+                let sooner = task.minutes - task.least_minutes;
+                let is_open = logged.get(at).is_none_or(|logged| logged.is_none_or(|logged| logged.end.is_none()));
+                let range = OfARange { task: at, holder: tasks.holder(at).unwrap_or(at), sooner };
+                (task.kind == kind && sooner > 0 && is_open).then_some(range)
+            });
+            ranges.collect()
+        };
+        let (rests_of_a_range, bakes_of_a_range) = (of_a_range(StepKind::Wait), of_a_range(StepKind::Tend));
+        FromNow {
+            problem,
+            limits,
+            now,
+            logged,
+            rests,
+            taken_out,
+            overdue,
+            after: Vec::new(),
+            rests_of_a_range,
+            bakes_of_a_range,
+        }
     }
 }
 

@@ -4,6 +4,7 @@ use super::limit::Limit;
 use super::problem::{Minute, Problem};
 use super::solve;
 use super::tasks::Tasks;
+use crate::model::cold::is_cold;
 use crate::model::step::{StepKind, StepRef};
 
 /// Steps of search that trying one length may cost.
@@ -22,6 +23,8 @@ pub struct Shorter {
     pub longest: Minute,
     /// What is with that.
     pub otherwise: Otherwise,
+    /// Whether that is so only with the other rests as long as they are here.
+    pub beside_others: bool,
 }
 
 /// What is where a rest is planned with the longer end of its range.
@@ -35,12 +38,16 @@ pub enum Otherwise {
     Early(Minute),
     /// Work begins so many minutes sooner.
     Sooner(Minute),
+    /// Orders are so many minutes later, in all.
+    Later(Minute),
 }
 
 /// The loads of a rest of which a range is said, and what holds its unit.
 struct Range {
     shorter: Shorter,
     least: Minute,
+    /// Whether it rests in the cold, where some minutes more or less are nothing to it.
+    is_cold: bool,
     /// For each load, the task, and the one that holds its unit.
     loads: Vec<(usize, usize)>,
 }
@@ -64,7 +71,10 @@ pub fn rests(
     if ranges.is_empty() || !possible(&ranges) {
         return None;
     }
-    for at in 0..ranges.len() {
+    // What rests in the warm keeps its time, and of hours in the cold some minutes give way for it.
+    let mut in_turn: Vec<usize> = (0..ranges.len()).collect();
+    in_turn.sort_by_key(|at| ranges.get(*at).is_some_and(|range| range.is_cold));
+    for at in in_turn {
         let Some((least, longest)) = ranges.get(at).map(|range| (range.least, range.shorter.longest)) else { continue };
         let set = |ranges: &mut Vec<Range>, minutes: Minute| {
             if let Some(range) = ranges.get_mut(at) {
@@ -83,8 +93,20 @@ pub fn rests(
         }
         set(&mut ranges, low);
     }
-    let shorter = ranges.iter().map(|range| range.shorter).filter(|one| one.minutes < one.longest);
-    Some((with(problem, &ranges), shorter.collect()))
+    let found = with(problem, &ranges);
+    let shorter: Vec<Shorter> =
+        ranges.iter().map(|range| range.shorter).filter(|one| one.minutes < one.longest).collect();
+    // That a longer one would not do is said only where it would not with the others as short as they may be.
+    let mut alone_too_long = |one: &Shorter| {
+        for range in &mut ranges {
+            let is_it = (range.shorter.batch, range.shorter.step) == (one.batch, one.step);
+            range.shorter.minutes = if is_it { one.longest } else { range.least };
+        }
+        !possible(&ranges)
+    };
+    let several = shorter.len() > 1;
+    let shorter = shorter.into_iter().map(|one| Shorter { beside_others: several && !alone_too_long(&one), ..one });
+    Some((found, shorter.collect()))
 }
 
 /// The problem with all rests at the shorter end of their range; `None` where none has one.
@@ -119,8 +141,10 @@ fn ranges(tasks: &Tasks) -> Vec<Range> {
                     minutes: task.minutes,
                     longest: task.minutes,
                     otherwise: Otherwise::NoPlan,
+                    beside_others: false,
                 },
                 least: task.least_minutes,
+                is_cold: task.temperature.is_some_and(is_cold),
                 loads: vec![load],
             }),
         }

@@ -10,6 +10,7 @@ mod left_over;
 mod live;
 mod long;
 mod pairs;
+mod side_by_side;
 mod stands;
 
 pub use live::IntoCold;
@@ -139,6 +140,8 @@ pub struct Hold {
     pub tasks: Vec<usize>,
     /// The moments by all of which it is free again; one alone is the moment at which it is.
     pub until: Vec<Point>,
+    /// Whether the tasks are in it at the same time from its beginning, and not one after the other.
+    pub side_by_side: bool,
 }
 
 /// The tasks of everything that is made.
@@ -165,6 +168,7 @@ pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
     making.tasks.warm = warm;
     making.tasks.unbroken = (0..making.tasks.list.len()).filter_map(|at| making.unbroken(at)).collect();
     // What stays in its unit ends when it is taken out, which whoever takes it sees to.
+    making.bake_side_by_side();
     let Tasks { holds, ends_attended, .. } = &mut making.tasks;
     ends_attended.retain(|task| !holds.iter().any(|hold| hold.tasks.contains(task)));
     Ok(making.tasks)

@@ -193,7 +193,9 @@ fn one(mended: &mut Mended, way: &str) -> Option<()> {
         *text(files, "day.miche")? = without_line(text(files, "day.miche")?, at);
         return Some(());
     }
-    if let Some((order, doughs)) = rest("make ").and_then(|rest| rest.split_once(" doughs, ")) {
+    let of_several =
+        rest("make ").and_then(|rest| rest.split_once(" doughs, ").or_else(|| rest.split_once(" batches, ")));
+    if let Some((order, doughs)) = of_several {
         return in_doughs(files, order, doughs);
     }
     if let Some((few, order)) = rest("make ").and_then(|rest| rest.split_once(" of the ")) {
@@ -412,9 +414,10 @@ fn in_doughs(files: &mut Files, order: &str, doughs: &str) -> Option<()> {
         Some((_, rest)) => format!("the {rest}"),
         None => order.to_owned(),
     };
-    // `2 h later: 36 ready at 10:45 and 36 ready at 11:00`
-    let (by, doughs) =
-        doughs.split_once(" later: ").map_or((0, doughs), |(by, doughs)| (minutes(by).unwrap_or(0), doughs));
+    // `2 h later: 36 ready at 10:45 and 36 ready at 11:00`, or `the second 45 min later: 60 ready at 07:30 and 30 ready at 08:15`
+    let (by, doughs) = doughs
+        .split_once(" later: ")
+        .map_or((0, doughs), |(by, doughs)| (minutes(by.trim_start_matches("the second ")).unwrap_or(0), doughs));
     let each: Vec<(&str, String)> = doughs
         .split(", ")
         .flat_map(|some| some.split(" and "))

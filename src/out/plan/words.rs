@@ -229,9 +229,15 @@ pub(super) fn shorter(rest: &ShortRest) -> String {
         Otherwise::DayBefore => "it would be ready a day before".to_owned(),
         Otherwise::Early(by) => format!("it would be ready {} before it is wanted", time(by)),
         Otherwise::Sooner(by) => format!("work would begin {} sooner", time(by)),
+        Otherwise::Later(by) => format!("orders would be {} later in all", time(by)),
+    };
+    let beside = match (rest.beside_others, rest.otherwise) {
+        (false, _) => "",
+        (true, Otherwise::Later(_)) => ", and so with the others,",
+        (true, _) => " and the other rests as they are",
     };
     format!(
-        "{} of {} takes {} here, which its range allows: with {} {else_}",
+        "{} of {} takes {} here, which its range allows: with {}{beside} {else_}",
         rest.step,
         which(crate::out::list::place(&rest.recipe, &rest.part), &rest.which),
         time(rest.minutes),

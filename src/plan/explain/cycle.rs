@@ -5,7 +5,7 @@ use super::super::problem::{Edge, Lag, Minute, Problem, Rule};
 use super::super::solve;
 use super::mend::{Mend, Says};
 use super::offer::{Length, Limited, Offer, bears_in_the_warm};
-use super::{Case, time};
+use super::{Case, step, time};
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show;
@@ -81,6 +81,23 @@ impl Case<'_> {
             Some((said, loads.len()))
         });
         said.collect()
+    }
+
+    /// A sentence of steps that are all of one part, and said so each time: the part is named once.
+    fn in_one_place(&self, said: String, steps: &[(usize, Minute)]) -> String {
+        let place = |(at, _): &(usize, Minute)| {
+            let task = self.tasks.list.get(*at)?;
+            self.named(task).strip_prefix(&format!("`{}`", step(self.work, task))).map(str::to_owned)
+        };
+        let Some(of) = steps.first().and_then(place).filter(|of| said.matches(of.as_str()).count() > 2) else {
+            return said;
+        };
+        match of.strip_prefix(" of ") {
+            Some(part) if steps.iter().all(|one| place(one).as_ref() == Some(&of)) => {
+                format!("in {part}, {}", said.replace(&of, ""))
+            }
+            _ => said,
+        }
     }
 
     /// A step as it is written.
@@ -355,6 +372,7 @@ impl<'a> Causes<'a> {
             }
         };
         let said = format!("{}{work}: {} too much", show::list(&statements), time(self.by));
+        let said = self.case.in_one_place(said, &self.steps);
         Some(Contradiction { said, loads_wait: self.loads_wait, ways: self.ways, places: self.places })
     }
 }

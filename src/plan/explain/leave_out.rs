@@ -95,11 +95,12 @@ impl Case<'_> {
             offers.extend(told);
         }
         let smaller = offered.first().copied().or(if orders.len() == 1 { Some(0) } else { None });
-        if let Some((at, pieces)) = smaller.and_then(|at| Some((at, self.fewer(at)?))) {
+        let in_time = smaller.and_then(|at| Some((at, self.fewer(at)?)));
+        if let Some((at, pieces)) = in_time {
             offers.extend(self.more_in_several_doughs(at, pieces));
             offers.extend(self.less_of(at, pieces));
         }
-        Less { offers, orders: offered.iter().filter_map(|at| orders.get(*at)?.span).collect() }
+        Less { offers, in_time, orders: offered.iter().filter_map(|at| orders.get(*at)?.span).collect() }
     }
 
     /// The order with the most work.

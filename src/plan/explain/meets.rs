@@ -131,14 +131,22 @@ impl Case<'_> {
         }
     }
 
-    /// A step with its recipe: `bake` of `Pier rolls`, and which load of how many.
+    /// A step with its recipe: `bake` of `Pier rolls`, and which load of how many; with its part where another part of the recipe has such a step.
     fn of_recipe(&self, task: &Task) -> String {
         let batch = self.work.batches.get(task.batch);
         let recipe =
             batch.and_then(|batch| batch.recipe.origin(task.step.part)).map(|(origin, _)| origin.name.to_string());
         let load = if task.loads > 1 { format!(" {} of {}", task.load, task.loads) } else { String::new() };
+        let is_said_twice = |other: &Task| {
+            other.batch == task.batch
+                && other.step.part != task.step.part
+                && super::step(self.work, other) == super::step(self.work, task)
+        };
+        let part = batch.and_then(|batch| batch.recipe.part(task.step.part)).map(|part| part.name.to_string());
+        let part = part.filter(|_| self.tasks.list.iter().any(is_said_twice));
+        let part = part.map(|part| format!(" of `{part}`")).unwrap_or_default();
         match recipe {
-            Some(recipe) => format!("`{}`{load} of `{recipe}`", super::step(self.work, task)),
+            Some(recipe) => format!("`{}`{load}{part} of `{recipe}`", super::step(self.work, task)),
             None => format!("{}{load}", self.named(task)),
         }
     }

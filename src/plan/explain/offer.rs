@@ -202,7 +202,7 @@ impl Offer {
     }
 
     /// The step that begins it by going on longer.
-    fn lets_on(&self) -> Option<(usize, StepRef)> {
+    pub(super) fn lets_on(&self) -> Option<(usize, StepRef)> {
         self.0.first().and_then(|term| match term {
             Term::Length(length) => length.step.map(|(batch, step, _)| (batch, step)),
             Term::Said(..) => None,
@@ -323,6 +323,17 @@ pub(super) fn one_length_each(offers: &mut Vec<Offer>) {
     let is_more = |offer: &Offer| whole.iter().any(|other| other != offer && offer.contains(other));
     kept.retain(|offer| !is_more(offer));
     *offers = kept;
+}
+
+/// Of ways out that change the files alike, in other words, the first.
+pub(super) fn one_change_each(offers: &mut Vec<Offer>) {
+    let mut known: Vec<Vec<Mend>> = Vec::new();
+    offers.retain(|offer| {
+        let mends = offer.mends();
+        let is_new = mends.is_empty() || !known.contains(&mends);
+        known.push(mends);
+        is_new
+    });
 }
 
 /// Leaves out the rests that would be overdone, where something else helps, and those that would be ruined, where making less does.

@@ -1,15 +1,17 @@
 //! Everything together cannot be met: what would have to give way.
 
 use super::super::limit::Limit;
-use super::super::problem::{self, Minute, Problem, Window};
+use super::super::problem::{self, Minute, Point, Problem, Rule, Window};
 use super::super::solve::{self, Infeasible};
 use super::cycle::{Contradiction, begin_sooner};
 use super::mend::{Apart, EFFORT, Mend};
-use super::offer::{Length, Limited, Offer, one_length_each, within_reason};
+use super::offer::{Length, Limited, Offer, one_change_each, one_length_each, within_reason};
+use super::standing::Stood;
 use super::{Case, place, time, with_kitchen};
 use crate::language::syntax;
 use crate::model::kitchen::Kitchen;
 use crate::model::step::StepKind;
+use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
 use jiff::ToSpan;
@@ -60,7 +62,8 @@ impl Case<'_> {
         let mut scarce = Scarce::default();
         // What contradicts itself whatever the time goes before what the time is too short for.
         let contradiction = self.contradiction(&self.timeless()).or_else(|| self.contradiction(self.problem));
-        let mut stood = contradiction.as_ref().map(|contradiction| contradiction.said.clone());
+        let mut stood =
+            contradiction.as_ref().map(|contradiction| Stood { said: contradiction.said.clone(), is_by_far: false });
         // Who does less at a time lets nothing stand, and needs nothing more to work with: where that helps, nothing has to wait longer.
         let waits = contradiction.as_ref().is_none_or(|contradiction| contradiction.loads_wait);
         let by_load = if contradiction.is_some() && waits { self.load_by_load() } else { Vec::new() };
@@ -87,16 +90,19 @@ impl Case<'_> {
         }
         let must_wait = stood.is_some();
         // That an oven is needed for so long says nothing by itself: it is too long for what may not wait so long.
+        let stood = stood.filter(|stood| !stood.is_by_far);
         if let (Some(stood), Some(first)) = (stood, because.first_mut().filter(|_| scarce.equipment)) {
-            first.push_str(&format!("; {stood}"));
+            first.push_str(&format!("; {}", stood.said));
         }
         ways.splice(0..0, enough);
+        self.rather_in_the_cold(&mut ways);
         // Who divides a large dough lets nothing stand longer than it bears.
+        let less = self.leave_out();
         if waits && (must_wait || scarce.equipment) {
-            ways.extend(self.largest().and_then(|order| self.in_several_doughs(order)));
+            let in_time = |order: usize| less.in_time.filter(|(of, _)| *of == order).map(|(_, pieces)| pieces);
+            ways.extend(self.largest().and_then(|order| self.in_several_doughs(order, in_time(order))));
             ways.extend(self.one_of_them_sooner());
         }
-        let less = self.leave_out();
         one_length_each(&mut ways);
         within_reason(&mut ways, &less.offers);
         if because.is_empty() {
@@ -110,6 +116,7 @@ impl Case<'_> {
         }
         let mut seen = std::collections::HashSet::new();
         ways.retain(|way| seen.insert(way.said(self)));
+        one_change_each(&mut ways);
         let because = because.into_iter().next();
         let contradiction = contradiction.filter(|contradiction| because.as_ref() == Some(&contradiction.said));
         Found { because, contradiction, ways, less }
@@ -197,6 +204,8 @@ impl Found {
 pub(super) struct Less {
     /// What could be left out or made smaller.
     pub(super) offers: Vec<Offer>,
+    /// How many pieces of which order can be made.
+    pub(super) in_time: Option<(usize, i64)>,
     /// Where the orders stand without any one of which there is a plan.
     pub(super) orders: Vec<Span>,
 }
@@ -385,7 +394,33 @@ impl Case<'_> {
         let begins_in = is_in(*start, *start);
         Some(match begins_in {
             true => format!(": {name} would go on until {}", self.wall(*end)?),
-            false => format!(": {name} would begin at {}", self.wall(*start)?),
+            false => {
+                let opens = windows.iter().map(|window| window.opens).filter(|opens| opens > start).min();
+                let why = opens.and_then(|opens| self.not_until(longer, &plan, task, opens)).unwrap_or_default();
+                format!(": {name} would begin at {}{why}", self.wall(*start)?)
+            }
+        })
+    }
+
+    /// Why a step that a plan has outside of the hours cannot begin as late as somebody who comes at a minute has its oven hot: the rest before it
+    /// is over by then.
+    fn not_until(&self, problem: &Problem, plan: &solve::Plan, task: &Task, comes: Minute) -> Option<String> {
+        let at = self.tasks.list.iter().position(|other| std::ptr::eq(other, task))?;
+        let heating = problem.heated.iter().find(|(load, _)| *load == at).map_or(0, |(_, minutes)| *minutes);
+        let soonest = comes + heating;
+        let (rest, most) = problem.lags.iter().find_map(|lag| {
+            let most = lag.most.filter(|_| lag.rule == Rule::UpTo && lag.to == Point::start(at))?;
+            let started = plan.starts.get(lag.from.task)?;
+            (started + most < soonest).then_some((lag.from.task, most))
+        })?;
+        let rest = self.named(self.tasks.list.get(rest)?);
+        let clock = |minute: Minute| Some(self.clock?.at(minute)?.strftime("%H:%M").to_string());
+        let (comes, soonest, most) = (clock(comes)?, clock(soonest)?, time(most));
+        Some(match heating {
+            0 => format!(", since by {comes}, when somebody comes, {rest} has gone on for longer than its {most}"),
+            _ => format!(
+                ", since somebody comes at {comes}, and when it can be hot, at {soonest}, {rest} has gone on for longer than its {most}"
+            ),
         })
     }
 

@@ -7,6 +7,9 @@ use super::{Case, time};
 use crate::make::batch::Batch;
 use crate::measure::number::Number;
 use crate::measure::show;
+use crate::model::alive::Alive;
+use crate::model::recipe::{Part, PartId};
+use crate::model::step::StepRef;
 use crate::plan::problem::{FRESH, Minute};
 
 /// So many doughs are tried.
@@ -27,15 +30,48 @@ const LOOKED_AT: usize = 3;
 
 impl Case<'_> {
     /// The order of that number in the fewest doughs that are enough, one as soon after the other as is; and where the last cannot be ready
-    /// when it is wanted, as soon after that as it can.
-    pub(super) fn in_several_doughs(&self, order: usize) -> Option<Offer> {
+    /// when it is wanted, as soon after that as it can; `first` is how many pieces of it can be made in time.
+    pub(super) fn in_several_doughs(&self, order: usize, first: Option<i64>) -> Option<Offer> {
         let pieces = self.in_lines(order)?;
         let in_time = (2..=MOST_DOUGHS).find_map(|doughs| self.in_doughs(order, (pieces, 0), doughs, pieces));
-        in_time.or_else(|| {
+        let the_rest_later = || self.the_rest_later(order, (first?, pieces));
+        in_time.or_else(the_rest_later).or_else(|| {
             let later = |quarters: i64| self.in_doughs(order, (pieces, quarters * QUARTER), 2, pieces);
             later(MOST_LATER)?;
             later(least(MOST_LATER, |quarters| later(quarters).is_some())?)
         })
+    }
+
+    /// As many pieces of an order as can be in time, in one dough, and the others in another, as little later as is enough.
+    fn the_rest_later(&self, order: usize, (one, all): (i64, i64)) -> Option<Offer> {
+        // A handful of a large order is no dough of its own.
+        if one >= all || one * 4 < all {
+            return None;
+        }
+        let sizes = [one, all - one];
+        let mends = |quarters: i64| -> Option<Vec<Mend>> {
+            let later = quarters * QUARTER;
+            let each = sizes.iter().zip([later, 0]).map(|(size, sooner)| {
+                Some(Dough { share: Number::whole(*size).over(Number::whole(all)).ok()?, sooner })
+            });
+            Some(vec![Mend::Doughs(order, each.collect::<Option<_>>()?), Mend::Later(Some(order), later)])
+        };
+        let quarters = least(MOST_LATER, |quarters| mends(quarters).is_some_and(|mends| self.holds_quickly(&mends)))?;
+        let asked = self.work.orders.get(order)?;
+        let due = self.hours.dues.get(order).copied().flatten()?;
+        let (at, then) = (self.clock?.at(due)?, self.clock?.at(due + quarters * QUARTER)?);
+        let first = if at.date() == then.date() { at.strftime("%H:%M").to_string() } else { self.wall(due)? };
+        let said = format!(
+            "make the {} of `{}` in 2 {}, the second {} later: {} ready at {first} and {} ready at {}",
+            asked.wanted(),
+            asked.recipe.name,
+            self.doughs(order),
+            time(quarters * QUARTER),
+            one + self.in_store(order)?,
+            all - one,
+            self.wall(due + quarters * QUARTER)?
+        );
+        Some(Offer::said_so(said, mends(quarters)?))
     }
 
     /// Of orders of one dough for one time the one that is made before the others, as little before as is enough.
@@ -119,7 +155,20 @@ impl Case<'_> {
         };
         let doughs = show::count_of(Number::whole(last + 1));
         let then = if later > 0 { format!("{} later: ", time(later)) } else { String::new() };
-        Some(Offer::said_so(format!("make {what} in {doughs} doughs, {then}{}", show::list(&each)), mends))
+        let of_what = self.doughs(order);
+        Some(Offer::said_so(format!("make {what} in {doughs} {of_what}, {then}{}", show::list(&each)), mends))
+    }
+
+    /// What several times of making an order are called: soup is made in batches.
+    fn doughs(&self, order: usize) -> &'static str {
+        let recipe = self.work.orders.get(order).map(|order| &order.recipe);
+        let is_dough = recipe.is_some_and(|recipe| {
+            let alive = Alive::of(recipe);
+            let is_called = |part: &Part| ["dough", "batter"].iter().any(|word| part.name.key.as_str().contains(word));
+            let lives = |part: PartId, of: &Part| (0..of.steps.len()).any(|step| alive.after(StepRef { part, step }));
+            recipe.parts().any(|(id, part)| lives(id, part) || is_called(part))
+        });
+        if is_dough { "doughs" } else { "batches" }
     }
 
     /// So many pieces in so many doughs of whole loads, as even as can be.

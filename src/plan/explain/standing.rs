@@ -31,6 +31,17 @@ const LONGEST_LOOKED_AT: Minute = 60;
 /// So many rests are tried.
 const MOST_RESTS: usize = 8;
 
+/// What is twice as long as it may be, and so much longer, in minutes, waits for another day: that says nothing of what there is too little of.
+const BY_FAR: Minute = 480;
+
+/// What would have to stand too long.
+pub(super) struct Stood {
+    /// In words, with its figures.
+    pub(super) said: String,
+    /// Whether it is for so long that it says nothing of what stands in the way.
+    pub(super) is_by_far: bool,
+}
+
 /// The time between the two moments of a lag in a plan.
 pub(super) fn between(plan: &solve::Plan, lag: &Lag) -> Option<Minute> {
     let at = |point: Point| match point.edge {
@@ -75,7 +86,7 @@ impl Case<'_> {
 
     /// What is alive and would have to wait: which step, how long, and what would give way. Where longer hours would help, the
     /// hours are the reason. Gives back what would have to wait too long.
-    pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) -> Option<String> {
+    pub(super) fn alive(&self, ways: &mut Vec<Offer>, because: &mut Vec<String>, is_closed: bool) -> Option<Stood> {
         let plan = self.stands_longer()?;
         let stretched = |lag: &&Lag| STRETCHES.iter().any(|rules| rules.contains(&lag.rule));
         let over = self.problem.lags.iter().filter(stretched).filter_map(|lag| {
@@ -136,7 +147,7 @@ impl Case<'_> {
         if one.loads < then.loads && !matches!(lag.rule, Rule::FirstPiece | Rule::Into) {
             ways.extend(self.as_much_at_a_time(one, then));
         }
-        Some(said)
+        Some(Stood { said, is_by_far: over > lag.most.unwrap_or(0).max(BY_FAR) })
     }
 
     /// A plan in which what must stand stands as little as it can: nothing longer than a week, and through a night if it has to.

@@ -1,7 +1,8 @@
 //! Ways in which the rest of a day can go when it does not go as it should: later, longer, in a hurry, or without something.
 
 use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule, Stand, Standing, Window};
-use super::{FromNow, RunningLimit, nothing};
+use super::super::solve::Plan;
+use super::{FromNow, OfARange, RunningLimit, nothing};
 
 /// What a minute counts by which something goes on beyond a limit that cannot be kept any more: more than any oven, and than any order that
 /// is ready too soon. Common practice, no source.
@@ -21,7 +22,7 @@ impl RunningLimit {
 /// What counts when something begins after a limit, which comes so many minutes after now.
 pub(super) fn beyond(problem: &Problem, limit: &RunningLimit, left: Minute) -> Option<Standing> {
     let lag = problem.lags.get(limit.lag).filter(|lag| lag.to.edge == Edge::Start && limit.hurries())?;
-    let rest = problem.tasks.get(lag.from.task)?.shortest;
+    let rest = if lag.from.edge == Edge::Start { problem.tasks.get(lag.from.task)?.shortest } else { 0 };
     let stand = Stand::Between { made: lag.from.task, used: lag.to.task };
     Some(Standing { stand, weight: BEYOND_ITS_LIMIT, free: (left - rest).max(0) })
 }
@@ -32,17 +33,52 @@ impl FromNow {
     pub fn with_short_rests(&self, is_meant: impl Fn(usize) -> bool) -> Option<FromNow> {
         let mut other = self.clone();
         let mut any = false;
-        for (rest, holder, sooner) in self.ranges.iter().filter(|(rest, _, _)| is_meant(*rest)) {
-            for at in if rest == holder { vec![*rest] } else { vec![*rest, *holder] } {
-                if let Some(task) = other.problem.tasks.get_mut(at) {
-                    any |= task.shortest > 0;
-                    task.shortest = (task.shortest - sooner).max(0);
-                }
-            }
+        for range in self.rests_of_a_range.iter().filter(|range| is_meant(range.task)) {
+            any |= other.shorten(*range);
         }
         // Asked again they are as short as they may be.
-        other.ranges.retain(|(rest, _, _)| !is_meant(*rest));
+        other.rests_of_a_range.retain(|range| !is_meant(range.task));
         any.then_some(other)
+    }
+
+    /// The same of what is tended: it comes out by its sign, as soon as its time allows.
+    #[must_use]
+    pub fn with_short_bakes(&self, is_meant: impl Fn(usize) -> bool) -> Option<FromNow> {
+        let mut other = self.clone();
+        let mut any = false;
+        for range in self.bakes_of_a_range.iter().filter(|range| is_meant(range.task)) {
+            any |= other.shorten(*range);
+            // Nobody draws out what is in the heat.
+            if let Some(task) = other.problem.tasks.get_mut(range.task) {
+                task.longest = task.longest.min(task.shortest.max(0));
+            }
+        }
+        other.bakes_of_a_range.retain(|range| !is_meant(range.task));
+        any.then_some(other)
+    }
+
+    /// The same with all that has a range of times at its shorter end.
+    #[must_use]
+    pub fn at_shortest(&self) -> FromNow {
+        let rests = self.with_short_rests(|_| true);
+        let rests = rests.unwrap_or_else(|| self.clone());
+        rests.with_short_bakes(|_| true).unwrap_or(rests)
+    }
+
+    /// What is tended, has a range of times, and is planned with its longer end here.
+    pub fn long_bakes(&self) -> impl Iterator<Item = usize> {
+        self.bakes_of_a_range.iter().map(|range| range.task)
+    }
+
+    fn shorten(&mut self, range: OfARange) -> bool {
+        let mut any = false;
+        for at in if range.task == range.holder { vec![range.task] } else { vec![range.task, range.holder] } {
+            if let Some(task) = self.problem.tasks.get_mut(at) {
+                any |= task.shortest > 0;
+                task.shortest = (task.shortest - range.sooner).max(0);
+            }
+        }
+        any
     }
 
     /// The same with everything wanted so much later.
@@ -94,16 +130,18 @@ impl FromNow {
         }));
         // What begins late because it waits for room may go on for as much longer itself: it is not put off so that it fits its time.
         if let Some(by) = by {
-            other.after = self.limits_after();
-            for limit in &other.after {
+            let mut after = self.limits_after();
+            after.retain(|limit| !self.after.iter().any(|known| known.lag == limit.lag));
+            for limit in &after {
                 if let Some(lag) = other.problem.lags.get_mut(limit.lag) {
                     lag.most = Some(limit.by + by);
                 }
             }
             // What lies about shaped is worse off than what is where it belongs.
-            let over = other.after.iter().filter_map(|limit| beyond(&self.problem, limit, limit.by));
+            let over = after.iter().filter_map(|limit| beyond(&self.problem, limit, limit.by));
             let over: Vec<Standing> = over.map(|over| Standing { weight: over.weight / 2, ..over }).collect();
             other.problem.standing.extend(over);
+            other.after.extend(after);
         }
         // What runs cannot be begun anew so that somebody is there when it ends.
         let runs = |task: usize| self.logged.get(task).is_some_and(Option::is_some);
@@ -111,6 +149,41 @@ impl FromNow {
             lag.most = None;
         }
         other
+    }
+
+    /// The limits of what is still to come: how long something will stand, or go on, when it has begun.
+    pub fn limits_to_come(&self) -> Vec<RunningLimit> {
+        let is_open = |task: usize| self.logged.get(task).is_some_and(Option::is_none);
+        let lags = self.problem.lags.iter().enumerate().filter(|(_, lag)| {
+            let is_meant = matches!(lag.rule, Rule::Alive | Rule::FirstPiece | Rule::UpTo | Rule::Within);
+            is_meant && lag.to.edge == Edge::Start && is_open(lag.from.task) && is_open(lag.to.task)
+        });
+        let limit = |(at, lag): (usize, &Lag)| {
+            Some(RunningLimit { rule: lag.rule, from: lag.from.task, to: lag.to.task, by: lag.most?, lag: at })
+        };
+        lags.filter_map(limit).collect()
+    }
+
+    /// The same when some limits of what is still to come are so many minutes longer.
+    #[must_use]
+    pub fn breaking(&self, limits: &[RunningLimit], by: Minute) -> FromNow {
+        let mut other = self.clone();
+        for limit in limits {
+            if let Some(lag) = other.problem.lags.get_mut(limit.lag) {
+                lag.most = Some(limit.by + by);
+            }
+        }
+        other.problem.standing.extend(limits.iter().filter_map(|limit| beyond(&self.problem, limit, limit.by)));
+        other.after.extend(limits.iter().copied());
+        other
+    }
+
+    /// The moment in a plan from which a limit of what was still to come counts.
+    pub fn counts_from(&self, limit: &RunningLimit, plan: &Plan) -> Option<Minute> {
+        match self.problem.lags.get(limit.lag)?.from.edge {
+            Edge::Start => plan.starts.get(limit.from).copied(),
+            Edge::End => plan.ends.get(limit.from).copied(),
+        }
     }
 
     /// How long the rests may go on that are to begin before a limit that runs is over.

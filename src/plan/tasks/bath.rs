@@ -34,7 +34,7 @@ impl Making<'_> {
                     hold.tasks.push(*load);
                     hold.until = until;
                 }
-                None => self.tasks.holds.push(Hold { tasks: vec![*pot, *load], until }),
+                None => self.tasks.holds.push(Hold { tasks: vec![*pot, *load], until, side_by_side: false }),
             }
         }
     }

@@ -204,7 +204,7 @@ impl Making<'_> {
         let stretches =
             self.task(rest).is_some_and(|task| task.most_minutes.is_some()) || self.may_stand(rest).is_some();
         let (Some(last), true) = (then.last(), holds && stretches && !self.is_held_on(rest)) else { return };
-        self.tasks.holds.push(Hold { tasks: vec![rest], until: vec![Point::start(*last)] });
+        self.tasks.holds.push(Hold { tasks: vec![rest], until: vec![Point::start(*last)], side_by_side: false });
     }
 
     /// What is alive after a warm rest that may go on, and kept in the cold, is put there by somebody.
@@ -315,7 +315,11 @@ impl Making<'_> {
                 hold.until = vec![Point::end(then)];
             }
             None if !held => {
-                self.tasks.holds.push(Hold { tasks: vec![first, then], until: vec![Point::end(then)] });
+                self.tasks.holds.push(Hold {
+                    tasks: vec![first, then],
+                    until: vec![Point::end(then)],
+                    side_by_side: false,
+                });
             }
             None => {}
         }

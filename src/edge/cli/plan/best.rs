@@ -10,6 +10,7 @@ use crate::plan::catch_up::catch_up;
 use crate::plan::explain::{self, Case, Early};
 use crate::plan::limit::Limit;
 use crate::plan::logged::Logged;
+use crate::plan::not_overdone::{self, Overdone};
 use crate::plan::problem::{Lag, Minute, Problem};
 use crate::plan::running::FromNow;
 use crate::plan::schedule::{Schedule, Setting};
@@ -26,6 +27,9 @@ const SOONER: Minute = 240;
 
 /// So many minutes later work begins, beyond all by which rests can be shorter, where they are for its sake. Common practice, no source.
 const WORTH_A_SHORTER_REST: Minute = 180;
+
+/// Steps of search in which sorts that are baked side by side must have a plan.
+const SIDE_BY_SIDE: u64 = 20_000;
 
 /// How often trying what would help asks whether to go on, at most; and so many times the limit it may take at all.
 const EXPLAINED: u64 = 1_000_000;
@@ -53,7 +57,7 @@ pub(super) fn best(
     logs: &[ReadLog],
     watch: &Watch<'_>,
 ) -> Result<LaidOut, Vec<Diagnostic>> {
-    let tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
+    let mut tasks = tasks::of(&asked.work, kitchen).map_err(|_| vec![explain::too_large(&asked.work)])?;
     let told = asked.now.map(|now| rest::logged(asked, &tasks, logs, now)).transpose()?;
     let is_left = |at: usize| !told.as_ref().is_some_and(|(logged, _)| logged.get(at).is_some_and(Option::is_some));
     let missing = explain::missing_equipment(&asked.work, &tasks, kitchen, is_left);
@@ -63,7 +67,12 @@ pub(super) fn best(
         return Err(missing);
     }
     let hours = asked.hours(&tasks, kitchen);
-    let problem = ask::problem(&tasks, kitchen, &hours);
+    let mut problem = ask::problem(&tasks, kitchen, &hours);
+    // Sorts that cannot be baked side by side, since they are not ready at once, are baked one after the other.
+    if tasks.are_side_by_side() && solve::possible(&problem, &Limit::steps(SIDE_BY_SIDE)) != Some(true) {
+        tasks = tasks.each_by_itself();
+        problem = ask::problem(&tasks, kitchen, &hours);
+    }
     let planning = Planning {
         asked,
         kitchen,
@@ -156,7 +165,7 @@ impl Planning<'_> {
         let rest = |tasks: &Tasks, whole: &Problem| {
             let now = asked.now?;
             let (logged, _) = rest::logged(asked, tasks, self.logs, now).ok()?;
-            Some(FromNow::of(whole, tasks, &logged, now).problem)
+            Some(FromNow::of(whole, tasks, &logged, now).at_shortest().problem)
         };
         let rest: Option<&explain::Rest<'_>> = if asked.now.is_some() { Some(&rest) } else { None };
         let stop = || self.enough();
@@ -183,6 +192,9 @@ impl Planning<'_> {
             problem = asks;
         }
         let (mut solved, shorter) = self.with_short_rests(&mut problem)?;
+        if let Some((asks, other)) = self.not_overdone(&problem, &solved) {
+            (problem, solved) = (asks, other);
+        }
         // Where what cools would be left alone, somebody is there for it if that can be.
         if let Some(asks) = put_away::with_somebody(&problem, &self.tasks, work, &solved)
             && let Ok(other) = self.plan(&asks)
@@ -204,6 +216,22 @@ impl Planning<'_> {
         }
         let early = self.ready_days_early(&schedule, &problem);
         Ok(LaidOut { schedule, now: None, warnings: Vec::new(), early, shorter })
+    }
+
+    /// A plan in which what is ready hours too soon anyway neither goes on in the warm nor stands for it, and nothing more is of another day.
+    fn not_overdone(&self, problem: &Problem, solved: &Plan) -> Option<(Problem, Plan)> {
+        let (tasks, hours) = (&self.tasks, &self.hours);
+        let clock = self.asked.clock.as_ref().filter(|_| !self.watch.ahead)?;
+        let overdone = Overdone::of(problem, tasks, &self.asked.work, hours, solved)?;
+        let before = fresh::of_another_day(tasks, hours, clock, solved).len();
+        not_overdone::AT_MOST.into_iter().find_map(|most| {
+            let asks = overdone.within(problem, most);
+            if solve::quickly(&asks).is_err() {
+                return None;
+            }
+            let other = self.plan(&asks).ok()?;
+            (fresh::of_another_day(tasks, hours, clock, &other).len() <= before).then_some((asks, other))
+        })
     }
 
     /// What is ready on a day before it is wanted; what is made ahead is so because that was asked for.
@@ -358,9 +386,27 @@ impl Planning<'_> {
         let wanted = rest::orders(asked, tasks);
         let steps = self.watch.search.steps_for(from_now.problem.tasks.len());
         let caught_up = self.within_limit(steps, |limit| catch_up(&from_now, now, &wanted, limit));
-        let caught_up = caught_up.map_err(|why| self.explained(&from_now.problem, &why))?;
+        // What is at the shorter end of its range was tried already.
+        let caught_up = caught_up.map_err(|why| self.explained(&from_now.at_shortest().problem, &why))?;
+        let shorter = self.shorter(&caught_up.shorter);
         let (schedule, now) = rest::laid_out(self.setting(), &asked.work, tasks, (&from_now, &lost), caught_up, now);
-        Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter: Vec::new() })
+        Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter })
+    }
+
+    /// What is tended and planned at the shorter end of its range, step by step.
+    fn shorter(&self, loads: &[(usize, Otherwise)]) -> Vec<Shorter> {
+        let mut steps: Vec<Shorter> = Vec::new();
+        for (at, otherwise) in loads {
+            let Some(task) = self.tasks.list.get(*at) else { continue };
+            let (batch, step) = (task.batch, task.step);
+            if !steps.iter().any(|known| (known.batch, known.step) == (batch, step)) {
+                let (minutes, longest) = (task.least_minutes, task.minutes);
+                let otherwise = *otherwise;
+                steps.push(Shorter { batch, step, minutes, longest, otherwise, beside_others: false });
+            }
+        }
+        let beside_others = steps.len() > 1;
+        steps.into_iter().map(|step| Shorter { beside_others, ..step }).collect()
     }
 }
 

@@ -186,7 +186,7 @@ pub(super) fn laid_out(
     caught_up: CaughtUp,
     now: Minute,
 ) -> (Schedule, Now) {
-    let CaughtUp { mut plan, leave_out, broken, kept } = caught_up;
+    let CaughtUp { mut plan, leave_out, broken, kept, .. } = caught_up;
     for (at, logged) in from_now.logged.iter().enumerate() {
         let Some(logged) = logged else { continue };
         if let Some(start) = plan.starts.get_mut(at) {
