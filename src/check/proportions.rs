@@ -248,7 +248,15 @@ fn heavy_topping<'p>(subject: &Subject<'_>, part: &'p Part, solved: &'p SolvedPa
 
 /// The lines that a step brushes or glazes with: `Brush with {egg}`.
 fn brushed_on(part: &Part) -> Vec<&Ingredient> {
+    let is_with = |text: &str| {
+        let text = text.trim_end().as_bytes();
+        text.len().checked_sub(4).and_then(|at| text.get(at..)).is_some_and(|end| end.eq_ignore_ascii_case(b"with"))
+    };
     let brushes = |text: &str| {
+        // Few words before a name end so, and only those are cut and copied.
+        if !is_with(text) {
+            return false;
+        }
         let last = text.rsplit(['.', ';', ',']).next().unwrap_or_default().trim().to_lowercase();
         last.ends_with("with") && (last.starts_with("brush") || last.starts_with("glaze"))
     };

@@ -348,8 +348,10 @@ fn check_recipe(project: &Project, tree: &Tree, diagnostics: &mut Vec<Diagnostic
     }
     let shared = Shared::of(&worked);
     let asked: Vec<AskedOfAll> = worked.iter().map(|_| AskedOfAll::default()).collect();
-    let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| {
-        said_once(found, |ways| ways::said(&choices, &selections, ways, scope))
+    let under = |found: Vec<(usize, Vec<Diagnostic>)>, scope: &[usize]| match found.is_empty() {
+        // Of nearly all checks.
+        true => Vec::new(),
+        false => said_once(found, |ways| ways::said(&choices, &selections, ways, scope)),
     };
     diagnostics.extend(under(read, &all));
     let looked_at: Vec<usize> = worked.iter().map(|(way, ..)| *way).collect();

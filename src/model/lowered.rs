@@ -106,9 +106,10 @@ impl InAny {
 
 /// Whether one of the words may begin with this. What is shorter than three bytes has no bit of its own.
 fn may_begin(begins: &Begins, beginning: &str) -> bool {
-    let beginning = beginning.trim_end_matches(char::from(ENDED));
-    place(beginning.as_bytes())
-        .filter(|_| beginning.len() > 2)
+    let beginning = beginning.as_bytes();
+    let letters = beginning.strip_suffix(&[ENDED]).unwrap_or(beginning);
+    place(letters)
+        .filter(|_| letters.len() > 2)
         .is_none_or(|(slot, bit)| begins.get(usize::from(slot)).is_some_and(|begins| begins & bit != 0))
 }
 

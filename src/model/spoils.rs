@@ -8,6 +8,7 @@ use crate::model::cooking::state::is_so;
 use crate::model::cooking::state_words::State;
 use crate::model::kind::Kind;
 use crate::model::larder::kind_of_word;
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::Ingredient;
 use crate::text::words::words_with_hyphens;
 
@@ -60,6 +61,13 @@ pub enum Bought {
 /// greens, cut tomatoes; from memory).
 pub fn bought(line: &Ingredient) -> Option<Bought> {
     let name = line.name.key.as_str();
+    // Of flour, water, salt and most fruit nothing below is asked.
+    let may_be = matches!(line.kind, Kind::Grain | Kind::Pulse | Kind::Other)
+        || name == "sprouts"
+        || [CURDS, MOIST, MELONS, TOMATOES, STARCHY].iter().any(|words| line.name.has_word_beginning(words));
+    if !may_be {
+        return None;
+    }
     let said = line.preparation.as_deref().map(str::to_lowercase);
     let words = || words_with_hyphens(name).chain(said.iter().flat_map(|said| words_with_hyphens(said)));
     let is_none = |word: &str| {
@@ -112,29 +120,29 @@ pub fn bought(line: &Ingredient) -> Option<Bought> {
     match kind {
         Kind::Grain if has_word_beginning(name, ["rice"]) => is_cooked().then_some(Bought::Rice),
         Kind::Grain | Kind::Pulse if is_cooked() => Some(Bought::Other),
-        Kind::Vegetable if has_word_beginning(name, STARCHY) && is_cooked() => Some(Bought::Other),
-        Kind::Fruit | Kind::Vegetable | Kind::Other
-            if has_word_beginning(name, ["melon", "watermelon", "cantaloupe", "honeydew"]) =>
-        {
-            Some(Bought::Other)
-        }
-        Kind::Fruit | Kind::Vegetable if has_word_beginning(name, ["tomato"]) => {
+        Kind::Vegetable if line.name.has_word_beginning(STARCHY) && is_cooked() => Some(Bought::Other),
+        Kind::Fruit | Kind::Vegetable | Kind::Other if line.name.has_word_beginning(MELONS) => Some(Bought::Other),
+        Kind::Fruit | Kind::Vegetable if line.name.has_word_beginning(TOMATOES) => {
             (is_cut() && !is_cooked() && !has_word_beginning(name, ["tinned", "canned", "paste", "pur"]))
                 .then_some(Bought::Other)
         }
-        _ if has_word_beginning(name, CURDS) => Some(Bought::Curd),
+        _ if line.name.has_word_beginning(CURDS) => Some(Bought::Curd),
         Kind::Spice | Kind::Fat | Kind::Seasoning => None,
-        _ if has_word_beginning(name, MOIST) || name == "sprouts" => Some(Bought::Other),
+        _ if line.name.has_word_beginning(MOIST) || name == "sprouts" => Some(Bought::Other),
         _ => None,
     }
 }
 
 /// Roots that are food for all that grows once they are cooked, by the beginnings of words.
-const STARCHY: &[&str] = &["potato", "sweet potato", "yam", "taro", "cassava", "sweetcorn", "corn|"];
+const STARCHY: &Beginnings =
+    &Beginnings::of(&["potato", "sweet potato", "yam", "taro", "cassava", "sweetcorn", "corn|"]);
+/// Fruit that is food for it once it is cut.
+const MELONS: &Beginnings = &Beginnings::of(&["melon", "watermelon", "cantaloupe", "honeydew"]);
+const TOMATOES: &Beginnings = &Beginnings::of(&["tomato"]);
 /// What is pressed of curd, of milk or of plants.
-const CURDS: &[&str] = &["tofu", "seitan", "paneer", "halloumi", "tempeh"];
+const CURDS: &Beginnings = &Beginnings::of(&["tofu", "seitan", "paneer", "halloumi", "tempeh"]);
 /// Moist as it is bought: dishes, sprouts and leaves. Common practice, no source, beside what the code names.
-const MOIST: &[&str] = &[
+const MOIST: &Beginnings = &Beginnings::of(&[
     "soup",
     "gravy",
     "custard|",
@@ -159,7 +167,7 @@ const MOIST: &[&str] = &[
     "rocket|",
     "salad leaves",
     "hummus",
-];
+]);
 
 /// What does not spoil within hours, by whole words. Milk that is pasteurised or of high heat keeps while it is shut; what is mixed in is open.
 /// Common practice, no source.

@@ -78,12 +78,13 @@ pub(super) fn said_in_step(
     line: Span,
     has_flesh: &dyn Fn() -> bool,
 ) -> Option<Diagnostic> {
-    let may_say = |piece: &Piece| match piece {
-        Piece::Measure(_) => true,
-        Piece::Text(text) => has_digit(text),
+    // Of nearly all steps no piece is a temperature, and nothing else is looked for.
+    let is_said = |piece: &Piece| match piece {
+        Piece::Measure(said) => degrees(said).is_some(),
+        Piece::Text(text) => bare_temperature(text).is_some(),
         Piece::Use(..) => false,
     };
-    if !pieces.iter().any(may_say) {
+    if !pieces.iter().any(is_said) {
         return None;
     }
     let at = step.clauses.iter().find_map(|clause| match &clause.value {

@@ -42,13 +42,13 @@ pub(super) fn ferments_as_a_drink(step: &StepLine, part: &[Line]) -> bool {
 
 /// Whether a preferment, having begun in a warm place, goes on in the cold: its rests are taken together. A drink has its own time.
 pub(super) fn goes_on_in_the_cold(step: &StepLine, part: &[Line], below: &[Line]) -> bool {
-    if !is_of_flour(part) {
+    // What is in the part is asked of few steps.
+    let is_meant = step.kind.value == StepKind::Wait && step.name.has_word_beginning(beginnings!["ferment", "ripen"]);
+    if !is_meant || !is_of_flour(part) {
         return false;
     }
     let next = below.iter().find_map(|line| if let Content::Step(next) = &line.content { Some(next) } else { None });
-    step.kind.value == StepKind::Wait
-        && step.name.has_word_beginning(beginnings!["ferment", "ripen"])
-        && next.is_some_and(|next| next.kind.value == StepKind::Wait && is_cold(next))
+    next.is_some_and(|next| next.kind.value == StepKind::Wait && is_cold(next))
 }
 
 /// Pita, lavash, flat cakes: a thin dough is done in two to five minutes. Common practice, no source.

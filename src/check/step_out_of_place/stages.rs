@@ -277,9 +277,10 @@ pub(super) fn before_its_time(recipe: &Recipe, part: &Part) -> Option<Diagnostic
     let of_part = all.first().map_or(ANY, |first| Look::at_part(*first));
     let places = all.iter().filter(|here| in_place(here)).map(|here| (here.at, Look::at(*here, of_part)));
     let places: Vec<(usize, Look)> = places.collect();
-    // Most rows ask for what no step of the part shows.
+    // Most rows ask for what no step of the part shows, of the act or of what it presupposes.
     let shown = places.iter().fold(ANY, |shown, (_, look)| shown.and(*look));
-    ROWS.iter().filter(|row| shown.may_be(row.look)).find_map(|row| {
+    let may_be = |row: &&Row| shown.may_be(row.look) && shown.may_be(row.needs_look);
+    ROWS.iter().filter(may_be).find_map(|row| {
         let does = |is: Is, at: usize| all.get(at).copied().is_some_and(is);
         let is_act = |(at, look): &(usize, Look)| {
             let may_be = look.may_be(row.look);

@@ -125,12 +125,18 @@ const OF_OTHERS: [(&str, &str); 8] = [
 
 /// The clause that words behind an ingredient begin and do not end: `yield`, `at`, `loss`.
 pub(crate) fn begun_behind_ingredient(words: &str) -> Option<Begun> {
-    let same = |begin: &str| words.trim().eq_ignore_ascii_case(begin.trim_end_matches([' ', ':']));
+    let words = words.trim();
+    let same = |begin: &str| words.eq_ignore_ascii_case(begin.trim_end_matches([' ', ':']));
+    // Nearly always the first letter tells already.
+    let first = words.as_bytes().first().map(u8::to_ascii_lowercase);
+    let may_be = |form: &str| first.is_none() || form.as_bytes().first().map(u8::to_ascii_lowercase) == first;
     // `mint .... 10 g, leaves` is mint without its stalks.
     let takes_more = |form: &str| words_of(form).len() < form.len() && !form.starts_with("leaves");
     let mut own = Clauses::Ingredient.table().iter().map(|(form, _)| *form);
-    let own = own.find(|form| takes_more(form) && same(words_of(form))).map(Begun::OfIngredient);
-    own.or_else(|| OF_OTHERS.iter().find(|(begin, _)| same(begin)).map(|(_, form)| Begun::OfOther(form)))
+    let own = own.find(|form| may_be(form) && takes_more(form) && same(words_of(form))).map(Begun::OfIngredient);
+    own.or_else(|| {
+        OF_OTHERS.iter().find(|(begin, _)| may_be(begin) && same(begin)).map(|(_, form)| Begun::OfOther(form))
+    })
 }
 
 /// `using ` of `using EQUIPMENT at TEMPERATURE`; all of it where nothing is to be put in.

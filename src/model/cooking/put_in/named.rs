@@ -1,7 +1,7 @@
 //! Food with allergens that the words of a step name without any verb of putting in: `Egg wash.`, `A few walnuts go on top.`
 
 use super::{TOOLS, clauses, is_ended, named_from};
-use crate::model::cooking::{in_lower_case, may_say};
+use crate::model::cooking::{in_lower_case, says};
 use crate::model::larder::Larder;
 use crate::model::lowered::{Beginnings, beginnings};
 use crate::model::step::{PutIn, SaidToGoIn, Step, Words};
@@ -34,7 +34,8 @@ const ANOTHER: &WholeWords =
 
 /// Adds each such food to what the verbs of a step put in.
 pub(super) fn add(step: &Step, larder: &Larder, found: &mut Vec<PutIn>) {
-    if !may_say(step, WITH_ALLERGENS) {
+    // Of so long a list every second step may say something, and hardly one does.
+    if !says(step, WITH_ALLERGENS) {
         return;
     }
     for (at, (word, text)) in in_lower_case(step).take(step.words.len()).enumerate() {
