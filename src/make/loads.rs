@@ -196,7 +196,9 @@ fn lies_in_loads(
     step_at: usize,
     kitchen: &Kitchen,
 ) -> Result<bool, Overflow> {
-    let is_such = part.steps.get(step_at).is_some_and(keeps_loads_apart);
+    // Only what holds so much by weight cuts into loads, and that is equipment; in most parts there is none above.
+    let has_equipment = part.steps.iter().take(step_at).any(|step| step.equipment.is_some());
+    let is_such = has_equipment && part.steps.get(step_at).is_some_and(keeps_loads_apart);
     if part.per_piece || !is_such || !mixing_steps(part, solved).contains(&step_at) {
         return Ok(false);
     }

@@ -16,6 +16,7 @@ use crate::model::cooking::{
 use crate::model::kind::Kind;
 use crate::model::recipe::{HeadMakes, Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, Take, Target, Words};
+use crate::text::quick::QuickMap;
 
 /// What is lost between what is mixed and what is sold, as far as anybody says it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -132,13 +133,22 @@ fn left_raw(recipe: &Recipe, id: PartId, above: (Done, bool), seen: &mut Vec<(Pa
     // Parts may lie in parts by the thousand, each by many ways; and of a ring, which was reported, no end is found.
     let Some(part) = recipe.part(id).filter(|_| !seen.contains(&(id, later))) else { return };
     seen.push((id, later));
+    // Asked once of each step, and not of each step for each line: there may be thousands of both.
+    let cooking: Vec<(usize, &Step)> = part.steps.iter().enumerate().filter(|(_, step)| may_cook(step)).collect();
+    let last_shares = last_shares(part);
     for (at, line) in part.lines.iter().enumerate().filter(|(_, line)| !line.strained_out) {
         let target = Target::Line(at);
-        let cooks_it = |step: &Step| may_cook(step) && !is_about_others(part, step, target);
+        // The step with which all of it has gone in.
+        let all_in = || last_shares.get(&target).copied().or_else(|| first_draw(part, target)).unwrap_or(0);
+        let is_cooked = || {
+            let from = all_in();
+            let mut later = cooking.iter().filter(|(at, _)| *at >= from);
+            later.any(|(_, step)| !is_about_others(part, step, target))
+        };
         let here = match later {
             Done::Cooked => Done::Cooked,
             _ if part.steps.is_empty() => Done::NotSaid,
-            _ if part.steps.iter().skip(goes_in(part, target)).any(cooks_it) => Done::Cooked,
+            _ if is_cooked() => Done::Cooked,
             later => later,
         };
         match &line.refers {
@@ -159,15 +169,15 @@ fn is_done(line: &Ingredient) -> bool {
     is_so(line, State::Cooked)
 }
 
-/// The step with which all of a line has gone in: the first that draws on it, or the last that takes some of it. `Carve {chicken}` after
-/// roasting takes no chicken that was not there before, `Dust with {rest of flour}` does.
-fn goes_in(part: &Part, target: Target) -> usize {
-    let takes_some = |word: &Words| {
-        let Words::Use { target: Some(found), take, .. } = word else { return false };
-        *found == target && *take != Take::All
-    };
-    let last = part.steps.iter().rposition(|step| step.words.iter().any(takes_some));
-    last.or_else(|| first_draw(part, target)).unwrap_or(0)
+/// For what is taken by shares the last step that takes some of it; what is taken at once goes in with the first that draws on it. `Carve {chicken}`
+/// after roasting takes no chicken that was not there before, `Dust with {rest of flour}` does.
+fn last_shares(part: &Part) -> QuickMap<Target, usize> {
+    let shares = part.steps.iter().enumerate().flat_map(|(at, step)| step.words.iter().map(move |word| (at, word)));
+    let shares = shares.filter_map(|(at, word)| match word {
+        Words::Use { target: Some(target), take, .. } if *take != Take::All => Some((*target, at)),
+        _ => None,
+    });
+    shares.collect()
 }
 
 fn is_raw(item: &Item) -> bool {

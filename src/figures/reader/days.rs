@@ -12,6 +12,7 @@ use crate::model::cooking::cooks_by_head;
 use crate::model::published::Picture;
 use crate::model::step::{StepKind, StepRef};
 use crate::plan::timeline::{self, TimelineRow};
+use crate::text::quick::QuickMap;
 use jiff::civil::Time;
 
 /// Where nobody says when it is served, a new day begins after nobody had to be there for so many minutes: a night's rest, with what
@@ -86,12 +87,15 @@ pub(super) fn of(
 ) -> Vec<Day> {
     let is_headed = card.parts.len() > 1;
     let mut steps: Vec<(i64, i64, Step)> = Vec::new();
+    let mut planned: QuickMap<StepRef, Vec<(i64, i64)>> = QuickMap::default();
+    for row in &timeline.rows {
+        planned.entry(row.at).or_default().push((row.start, row.end));
+    }
     for part in &card.parts {
         let listed = groups.iter().find(|group| group.part == part.name);
         for step in &part.steps {
             let here = StepRef { part: part.id, step: step.at };
-            let rows = timeline.rows.iter().filter(|row| row.at == here);
-            let mut times: Vec<(i64, i64)> = rows.map(|row| (row.start, row.end)).collect();
+            let mut times = planned.remove(&here).unwrap_or_default();
             let spooned = |ingredient: &str| spooned(batch, part, step, ingredient);
             let mut step = told(batch, part, step, is_headed);
             if let Some(listed) = listed {

@@ -15,6 +15,7 @@ use crate::model::contains::{Allergenic, of_parts};
 use crate::model::counted::{as_cut, is_cut};
 use crate::model::published::Picture;
 use crate::model::recipe::{Ingredient, LineAmount, PartId, Refers};
+use crate::text::quick::QuickMap;
 
 /// What goes into a part.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -141,8 +142,10 @@ pub(super) fn groups(batch: &Batch, card: &Card, units: Units) -> Result<Vec<Gro
         let factor = if written.per_piece { pieces.unwrap_or(batch.factor) } else { batch.factor };
         let mut rows = Vec::with_capacity(part.lines.len() + part.preferments.len());
         let mut stand_ins = Vec::new();
+        // Of two of one name the first counts.
+        let named: QuickMap<&str, &Ingredient> = written.lines.iter().rev().map(|one| (&*one.name.text, one)).collect();
         for line in &part.lines {
-            let said = written.lines.iter().find(|one| *one.name.text == *line.ingredient);
+            let said = named.get(line.ingredient.as_str()).copied();
             let factor = said.and_then(|said| times_said(line, said)).unwrap_or(factor);
             rows.extend(row(line, said.filter(|_| written.from.is_none()), factor, units)?);
             for one in said.iter().flat_map(|said| &said.stand_ins) {

@@ -163,20 +163,17 @@ impl Faces {
     pub(super) fn fit(&self, text: &str) -> String {
         let plain: String = text.chars().map(|c| if matches!(c, '\n' | '\t' | '\r') { ' ' } else { c }).collect();
         let shaped = self.regular.shape(&plain);
-        let lost: Vec<usize> = shaped
-            .glyphs
-            .iter()
-            .filter(|glyph| glyph.glyph_id.to_u32() == 0)
-            .map(|glyph| glyph.text_range.start)
-            .collect();
-        if lost.is_empty() {
+        // They stand in the order of the text.
+        let lost = shaped.glyphs.iter().filter(|glyph| glyph.glyph_id.to_u32() == 0).map(|glyph| &glyph.text_range);
+        let mut lost = lost.peekable();
+        if lost.peek().is_none() {
             return plain;
         }
         let mut out = String::with_capacity(plain.len());
         for (at, c) in plain.char_indices() {
-            let whole =
-                shaped.glyphs.iter().any(|glyph| glyph.text_range.contains(&at) && glyph.glyph_id.to_u32() == 0);
-            if whole { self.write_otherwise(c, &mut out) } else { out.push(c) }
+            while lost.next_if(|range| range.end <= at).is_some() {}
+            let is_lost = lost.peek().is_some_and(|range| range.contains(&at));
+            if is_lost { self.write_otherwise(c, &mut out) } else { out.push(c) }
         }
         out
     }

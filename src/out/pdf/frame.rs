@@ -160,8 +160,11 @@ impl Frame {
             })
             .collect();
         let crosses = |y: f32| spans.iter().any(|(top, bottom)| *top < y && y < *bottom);
-        let ends = spans.iter().map(|(_, bottom)| *bottom).filter(|y| *y <= room && !crosses(*y));
-        let at = ends.fold(0.0, f32::max);
+        // From the lowest on, since the first that fits is what is sought: of a page of words nearly every line ends between two others.
+        let mut ends: Vec<f32> = spans.iter().map(|(_, bottom)| *bottom).filter(|y| *y <= room).collect();
+        ends.sort_unstable_by(|one, other| other.total_cmp(one));
+        ends.dedup();
+        let at = ends.into_iter().find(|y| !crosses(*y)).unwrap_or(0.0);
         // A single line higher than a page is cut where the page ends.
         let at = if at > 0.0 { at } else { room };
         let (mut above, mut below) = (Frame::of_height(at), Frame::of_height(self.height - at));

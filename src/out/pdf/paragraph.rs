@@ -102,11 +102,17 @@ fn unbroken(faces: &Faces, words: &[Words]) -> Vec<(Vec<Piece>, bool)> {
     let total = all.len();
     let mut parts = Vec::new();
     let mut from = 0;
+    // The words in which a part begins: nothing before them is looked at again.
+    let mut first = 0;
     for (to, how) in linebreaks(&all) {
         let mut pieces = Vec::new();
-        for (style, (one, start)) in words.iter().zip(&starts).enumerate() {
+        for (style, (one, start)) in words.iter().zip(&starts).enumerate().skip(first) {
+            if *start >= to {
+                break;
+            }
             let (low, high) = (from.max(*start), to.min(start + one.text.len()));
             if low < high {
+                first = style;
                 pieces.push(piece(faces, one, style, low - start, high - start));
             }
         }
@@ -171,26 +177,43 @@ fn tear(
     let Some(style) = words.get(whole.style) else { return };
     let text = style.text.get(whole.from..whole.to).unwrap_or("");
     let mut start = whole.from;
-    let ends = text.char_indices().skip(1).map(|(at, _)| whole.from + at).chain([whole.to]);
-    let mut last = whole.from;
-    for end in ends {
-        let grown = piece(faces, style, whole.style, start, end);
-        if *used + grown.trimmed > room && last > start {
+    let ends: Vec<usize> = text.char_indices().skip(1).map(|(at, _)| whole.from + at).chain([whole.to]).collect();
+    // How many letters of the word are set.
+    let mut set = 0;
+    while let Some(rest) = ends.get(set..).filter(|rest| !rest.is_empty()) {
+        let is_in = |end: &usize| *used + piece(faces, style, whole.style, start, *end).trimmed <= room;
+        let fit = first_that(rest, |end| !is_in(end));
+        let last = (set + fit).checked_sub(1).and_then(|last| ends.get(last)).copied().unwrap_or(whole.from);
+        if fit == rest.len() {
+            break;
+        }
+        if last > start {
             line.push(piece(faces, style, whole.style, start, last));
-            lines.push(std::mem::take(line));
-            *used = 0.0;
             start = last;
-        } else if *used + grown.trimmed > room && !line.is_empty() {
+        }
+        if !line.is_empty() {
             lines.push(std::mem::take(line));
             *used = 0.0;
         }
-        last = end;
+        // A letter that is wider than the room stands by itself.
+        set += fit + 1;
     }
     if start < whole.to {
         let rest = piece(faces, style, whole.style, start, whole.to);
         *used += rest.width;
         line.push(rest);
     }
+}
+
+/// The place of the first of some values from which on something is so; their number where it is so of none. What is near is asked first, in steps
+/// twice as wide each time: of a word of thousands of letters only a line is looked at.
+fn first_that<T>(values: &[T], is_so: impl Fn(&T) -> bool) -> usize {
+    let (mut low, mut high) = (0, 1);
+    while values.get(high - 1).is_some_and(|value| !is_so(value)) {
+        (low, high) = (high, high * 2);
+    }
+    let between = values.get(low..high.min(values.len())).unwrap_or_default();
+    low + between.partition_point(|value| !is_so(value))
 }
 
 fn set_line(faces: &Faces, words: &[Words], line: &[Piece], setting: Setting, node: Option<Node>, frame: &mut Frame) {
