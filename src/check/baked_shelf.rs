@@ -2,7 +2,8 @@
 
 use super::Subject;
 use super::dough::{has_flour, mille};
-use super::promise::{self, Promise};
+use super::promise::{self, Promise, SaidBy};
+use super::shelf_storage::is_creamed;
 use super::statement::{self, SHELF};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
@@ -10,7 +11,7 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cooking::{bakes, beginnings, cooks, dries_through, some_says};
 use crate::model::lowered::Beginnings;
-use crate::model::recipe::Part;
+use crate::model::recipe::{Part, PartId};
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 
@@ -23,48 +24,96 @@ const IN_JARS: Duration = Duration::days(7);
 pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     for (id, part, solved) in subject.own_parts() {
-        let kept = || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).filter(Promise::is_warm);
         // How cold it is kept is read out of words, how long is a figure.
         if promise::time(recipe, id, part).is_none_or(|time| time <= IN_JARS) {
             continue;
         }
-        let Some(kept) = kept() else { continue };
-        let time = show::duration(kept.time);
-        let (message, help) = if is_closed_in_jars(part, solved) {
-            (
-                format!(
-                    "`{}` is baked in closed jars and kept for {time} where it is warm: what makes botulism grows in moist cake without air",
-                    part.name
-                ),
-                "freeze it, or sell it fresh; no tested process for bread and cake in jars is known; local food law goes before this",
-            )
-        } else if kept.time > LOAF
-            && subject.fermented().has(id)
-            && (is_plain_loaf(part, solved) || is_rusk_that_is_moist(part, solved, &recipe.name))
-        {
-            (
-                format!(
-                    "`{}` is said to keep for {time}: a loaf is stale after 3 to 5 days, and mould grows on it after 7 to 10",
-                    part.name
-                ),
-                "look whether a digit has slipped; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this",
-            )
-        } else if most(part, solved).is_some_and(|most| kept.time > most) {
-            (
-                format!(
-                    "`{}` is said to keep for {time}, which nothing does that is made so: {}",
-                    part.name,
-                    why(part, solved)
-                ),
-                "look whether a digit has slipped, or days stand for hours; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this",
-            )
+        let kept = promise::on_label(recipe, id, part).or_else(|| promise::kept(part));
+        let Some(kept) = kept.filter(|kept| kept.time > IN_JARS) else { continue };
+        let told = if kept.is_warm() {
+            on_a_shelf(subject, id, (part, solved), &kept)
         } else {
-            continue;
+            in_the_cold(subject, id, (part, solved), &kept)
         };
+        let Some((message, help)) = told else { continue };
         if !statement::states(recipe, part, SHELF) {
             diagnostics.push(Diagnostic::advice(check, kept.span, message).help(help));
         }
     }
+}
+
+const LOOK: &str = "look whether a digit has slipped, or days stand for hours; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this";
+
+/// What is kept where it is warm, and for too long.
+fn on_a_shelf(
+    subject: &Subject<'_>,
+    id: PartId,
+    (part, solved): (&Part, &SolvedPart),
+    kept: &Promise,
+) -> Option<(String, &'static str)> {
+    let time = show::duration(kept.time);
+    if is_closed_in_jars(part, solved) {
+        let message = format!(
+            "`{}` is baked in closed jars and kept for {time} where it is warm: what makes botulism grows in moist cake without air",
+            part.name
+        );
+        let help = "freeze it, or sell it fresh; no tested process for bread and cake in jars is known; local food law goes before this";
+        return Some((message, help));
+    }
+    if kept.time > LOAF
+        && subject.fermented().has(id)
+        && (is_plain_loaf(part, solved) || is_rusk_that_is_moist(part, solved, &subject.recipe.name))
+    {
+        let message = format!(
+            "`{}` is said to keep for {time}: a loaf is stale after 3 to 5 days, and mould grows on it after 7 to 10",
+            part.name
+        );
+        let help = "look whether a digit has slipped; what is dried, frozen or packed without air says so in a note beside `# allow shelf-storage: reason`; local food law goes before this";
+        return Some((message, help));
+    }
+    most(part, solved).filter(|most| kept.time > *most)?;
+    Some((
+        format!(
+            "`{}` is said to keep for {time}, which nothing does that is made so: {}",
+            part.name,
+            why(part, solved)
+        ),
+        LOOK,
+    ))
+}
+
+/// In a refrigerator bread is stale as soon as on a shelf, and mouldy in twice the time; frozen, fat is rancid and crumb is dry after two years, and
+/// nothing that is sold frozen is good for more than three. Common practice, no source.
+const CHILLED_LOAF: Duration = Duration::days(60);
+const FROZEN_BREAD_KEEPS: Duration = Duration::days(750);
+
+/// What is kept chilled or frozen for longer than anything is. How long food that spoils is kept chilled, `kept-too-long` says.
+fn in_the_cold(
+    subject: &Subject<'_>,
+    id: PartId,
+    (part, solved): (&Part, &SolvedPart),
+    kept: &Promise,
+) -> Option<(String, &'static str)> {
+    if part.steps.is_empty() || kept.time <= CHILLED_LOAF {
+        return None;
+    }
+    let (most, why) = if !kept.is_chilled() {
+        let most = if has_flour(solved, 150) { FROZEN_BREAD_KEEPS } else { ANYTHING_KEEPS };
+        (most, "frozen, too, crumb dries and fat turns rancid")
+    } else if kept.by == SaidBy::Keeps || is_creamed(subject.recipe, subject.formula, id) {
+        // Of food that is ready its own check tells.
+        return None;
+    } else if subject.fermented().has(id) && is_plain_loaf(part, solved) {
+        (CHILLED_LOAF, "in the cold, too, a loaf is stale within days")
+    } else if is_soft(part, solved) {
+        (most(part, solved)?, "soft as it is, it is stale and mouldy long before, in the cold, too")
+    } else {
+        (ANYTHING_KEEPS, "preserves and sweets are good for three years at most")
+    };
+    let time = show::duration(kept.time);
+    (kept.time > most).then(|| {
+        (format!("`{}` is said to keep for {time}, which nothing does that is made so: {why}", part.name), LOOK)
+    })
 }
 
 /// What is soft and baked or fried, by the beginnings of words. Biscuits, crackers and rusks are dry.

@@ -4,7 +4,7 @@
 //! licensed practice.
 
 use super::danger::{Danger, danger_in, degrees};
-use super::dough::{mass_of, mille};
+use super::dough::{has_flour, mass_of, mille};
 use super::kept::{is_pickle, is_soured_from};
 use super::statement::{self, COOLING, LONG_IN_THE_COLD, SOUR};
 use super::{made_parts, poisonous};
@@ -14,13 +14,15 @@ use crate::measure::show::{self, Units};
 use crate::model::allergen::Law;
 use crate::model::cooking::raw_flesh::{is_flesh, is_raw};
 use crate::model::cooking::rests::FERMENTS;
-use crate::model::cooking::{Later, bakes, beginnings, called, chills, cooks, has_word_beginning, is_brine, is_hot};
+use crate::model::cooking::{
+    Later, bakes, beginnings, called, chills, cooks, first_draws, has_word_beginning, is_brine, is_hot,
+};
 use crate::model::flow::{ends, reached};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::species::may_be_wheat;
 use crate::model::spoils::{Body, body};
-use crate::model::step::{Step, StepKind};
+use crate::model::step::{Step, StepKind, Target};
 use crate::solve::formula::Formula;
 
 /// One caution of a recipe.
@@ -111,9 +113,12 @@ fn raw(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
     let has = |what: &str| {
         made_parts(recipe, formula).any(|(id, part)| {
             let lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
-            // A starch that is boiled thick is in no dough that anybody tastes.
+            // A starch, or a little flour, that is boiled thick is in no dough that anybody tastes.
             let in_pot = part.steps.iter().any(|step| cooks(step) && !bakes(step));
-            lines.into_iter().any(|(_, line)| raw_in(line) == Some(what) && !(in_pot && line.kind == Kind::Starch))
+            let is_little = in_pot && !formula.part(id).is_some_and(|solved| has_flour(solved, 100));
+            let only_binds =
+                |line: &Ingredient| in_pot && line.kind == Kind::Starch || is_little && line.is_any_flour();
+            lines.into_iter().any(|(_, line)| raw_in(line) == Some(what) && !only_binds(line))
         })
     };
     let (hazard, text) = match (has("flour"), has("egg")) {
@@ -148,10 +153,27 @@ fn raw(recipe: &Recipe, formula: &Formula) -> Option<Caution> {
 const LEAST_INSIDE: [(i64, i64); 3] = [(63, 145), (68, 155), (74, 165)];
 
 fn raw_meat(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution> {
-    let has = made_parts(recipe, formula).any(|(id, part)| {
-        let mut lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
-        lines.any(|(_, line)| is_raw(line))
-    });
+    let mut later = Later::of(recipe);
+    let mut is_cooked = |id: PartId, part: &Part, at: usize| {
+        let first = first_draws(part).get(&Target::Line(at)).copied();
+        first.is_none_or(|first| later.is_line_cooked(id, first, at) != Some(false))
+    };
+    let (mut has, mut cooked) = (false, false);
+    for (id, part) in made_parts(recipe, formula) {
+        let lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
+        for (at, _) in lines.filter(|(_, line)| is_raw(line)) {
+            has = true;
+            cooked = cooked || is_cooked(id, part, at);
+        }
+    }
+    // What nobody cooks has no heat in its middle.
+    if has && !cooked {
+        let text = "Meat, poultry or fish that is eaten raw: keep it cold and apart, and wash hands, tools and boards after it; it is not for children, the old, \
+                    the ill and who expects a child.";
+        let short = "keep it cold and apart; wash hands, tools and boards; not for children, the old, the ill and who expects a child.";
+        let source = "FDA Food Code 3-603.11, consumer advisory, and 3-801.11 (from memory); Safe Recipe Style Guide, Partnership for Food Safety Education, 2019";
+        return Some(caution("raw-meat", text, source, ("Raw meat or fish", short.to_owned())));
+    }
     // Each in the law's own figure: 68 °C turned into 154 °F would be less than the 155 °F that it wants.
     let [whole, minced, poultry] = LEAST_INSIDE.map(|(celsius, fahrenheit)| match units {
         Units::Us => format!("{fahrenheit} °F"),

@@ -7,7 +7,7 @@ use super::statement::sentences;
 use crate::language::syntax::TextKind;
 use crate::measure::number::Number;
 use crate::model::allergen::Law;
-use crate::model::animals::is_of_pig;
+use crate::model::animals::{is_not_kosher, is_of_pig};
 use crate::model::cooking::has_word_beginning;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -136,14 +136,6 @@ const MUCH_SUGAR: Number = Number::constant(1, 5);
 #[rustfmt::skip]
 const SALTED: &[&str] = &["soy sauce", "soya sauce", "tamari", "fish sauce", "oyster sauce", "miso", "stock cube", "stock powder", "bouillon", "anchov", "marmite", "yeast extract"];
 const MUCH_SALT: Number = Number::constant(4, 100);
-/// Beasts and fish that are not eaten so, by the beginnings of words: who chews no cud or has no cloven hoof, who has no scales (Leviticus 11).
-#[rustfmt::skip]
-const NOT_KOSHER: &[&str] = &[
-    "rabbit", "hare|", "horse", "camel", "boar", "eel|", "eels|", "conger", "catfish", "monkfish", "shark", "skate", "ray|", "dogfish", "squid", "octopus",
-    "cuttlefish", "calamari", "snail", "frog", "crab", "lobster", "prawn", "shrimp", "mussel", "oyster", "clam", "scallop", "crayfish", "langoustine", "cockle", "sturgeon",
-    "swordfish", "turbot",
-];
-
 impl Rules {
     /// Whether an allergen, as a larder names it, is ruled out.
     pub(super) fn out(self, allergen: &str) -> bool {
@@ -245,7 +237,7 @@ impl Rules {
         if *is_part {
             return None;
         }
-        if *kind == Kind::Shellfish || kind.is_flesh() && has_word_beginning(name, NOT_KOSHER) {
+        if *kind == Kind::Shellfish || kind.is_flesh() && is_not_kosher(name) {
             return Some("of an animal that is not kosher");
         }
         let is_of_matzo = has_word_beginning(name, ["matzo", "matza", "passover"]);

@@ -86,13 +86,11 @@ fn weak(part: &Part, solved: &SolvedPart, check: &'static str) -> Option<Diagnos
         Mass::sum(all().filter(|(line, _)| is(line)).filter_map(|(_, amount)| amount.mass)).ok()
     };
     let other = |line: &Ingredient| {
-        is_curing_salt(line)
-            || line.part().is_some()
-            || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Brine | Kind::Seasoning)
+        line.part().is_some() || matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Brine | Kind::Seasoning)
     };
     let flesh = mass(&is_flesh).filter(|flesh| *flesh > Mass::ZERO)?;
-    let line = part.lines.iter().find(|line| line.kind == Kind::Salt).filter(|_| !part.lines.iter().any(other))?;
-    let share = mass(&|line| line.kind == Kind::Salt)?.as_share_of(flesh).ok().filter(|share| *share < LEAST_SALT)?;
+    let line = part.lines.iter().find(|line| is_salt(line)).filter(|_| !part.lines.iter().any(other))?;
+    let share = mass(&is_salt)?.as_share_of(flesh).ok().filter(|share| *share < LEAST_SALT)?;
     let message = format!("{} of salt on what is cured keep nothing: from 2 % on", show::percent(share));
     Some(
         Diagnostic::advice(check, line.amount_span, message)
@@ -119,7 +117,8 @@ fn weak_brine(subject: &Subject<'_>, (part, solved): (&Part, &SolvedPart), check
     let (mut salt, mut all, mut flesh, mut liquid) = (Mass::ZERO, Mass::ZERO, None, None);
     for (_, (line, amount)) in part.lines.iter().zip(&solved.lines).enumerate().filter(|(number, _)| is_in(*number)) {
         let keeps = matches!(line.kind, Kind::Vinegar | Kind::Juice | Kind::Brine | Kind::Seasoning | Kind::Spirit);
-        if keeps || is_curing_salt(line) || line.part().is_none() && line.refers == Refers::Pantry(None) {
+        // Of what no larder knows nobody knows how salt it is; salt is salt, of whatever rock or sea.
+        if keeps || !is_salt(line) && line.part().is_none() && line.refers == Refers::Pantry(None) {
             return None;
         }
         let mass = amount.mass?;
@@ -127,16 +126,14 @@ fn weak_brine(subject: &Subject<'_>, (part, solved): (&Part, &SolvedPart), check
         if let Some(inner) = line.part() {
             let (made, inner) = (subject.recipe.part(inner)?, subject.formula.part(inner)?);
             let is_brine = |line: &Ingredient| line.kind.is_poured() || line.kind == Kind::Salt;
-            let hides = |line: &Ingredient| {
-                is_curing_salt(line) || matches!(line.kind, Kind::Vinegar | Kind::Brine | Kind::Seasoning)
-            };
+            let hides = |line: &Ingredient| matches!(line.kind, Kind::Vinegar | Kind::Brine | Kind::Seasoning);
             if !made.lines.iter().any(is_brine) || made.lines.iter().any(hides) {
                 return None;
             }
             salt =
                 salt.plus(mass.share(inner.composition.salt.as_share_of(inner.composition.total).ok()?).ok()?).ok()?;
             liquid = liquid.or(Some(line));
-        } else if line.kind == Kind::Salt {
+        } else if is_salt(line) {
             salt = salt.plus(mass).ok()?;
         } else if line.kind.is_poured() {
             liquid = liquid.or(Some(line));
@@ -168,6 +165,11 @@ fn beside(subject: &Subject<'_>, brine: PartId, is_brine: bool) -> Mass {
         Mass::sum(all.filter_map(|(_, amount)| amount.mass)).ok()
     });
     Mass::sum(flesh).unwrap_or(Mass::ZERO)
+}
+
+/// Whether a line is salt, with nitrite in it or without: that of a cure is salt for the most, and what keeps is how much of both there is.
+pub(super) fn is_salt(line: &Ingredient) -> bool {
+    line.kind == Kind::Salt || is_nitrite_salt(line)
 }
 
 /// What curing salt is called, by the beginnings of words. `Pink salt` alone is none: it is what one shop calls curing salt and another salt of

@@ -1,6 +1,6 @@
 //! What spoils and what keeps food where it is warm: told by how much of it there is, for a gram of vinegar keeps no kilo.
 
-use super::curing::is_curing_salt;
+use super::curing::{is_curing_salt, is_salt};
 use super::dough::{inside, lists_flour, mass_of, mille};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Mass, Proportion};
@@ -297,7 +297,9 @@ fn is_kept_by(recipe: &Recipe, formula: &Formula, (id, at): (PartId, usize), on_
 /// Whether the chocolate in a part binds the water of what it is mixed with: half as much of it as of cream and more, and neither milk nor yolk nor air in
 /// it. A mousse and a hot chocolate are as moist as cream; what an oven bakes is a cake. Common practice, no source.
 fn is_dry_by_chocolate(part: &Part, solved: &SolvedPart) -> bool {
-    let is_cream = |line: &Ingredient| matches!(line.kind, Kind::Dairy | Kind::Milk) && line.stays_in();
+    let is_of_coconut = |line: &Ingredient| line.name.has_word_beginning(beginnings!["coconut milk", "coconut cream"]);
+    let is_cream =
+        |line: &Ingredient| (matches!(line.kind, Kind::Dairy | Kind::Milk) || is_of_coconut(line)) && line.stays_in();
     let is_raw = |line: &Ingredient| {
         line.stays_in() && (line.kind == Kind::Milk || line.kind == Kind::Egg && !line.is_egg_white())
     };
@@ -306,7 +308,10 @@ fn is_dry_by_chocolate(part: &Part, solved: &SolvedPart) -> bool {
     let is_half = || chocolate.times(Number::whole(2)).is_ok_and(|twice| twice >= mass(&is_cream));
     let is_aired = || {
         part.lines.iter().any(is_cream)
-            && part.steps.iter().any(|step| says(step, beginnings!["whip", "whisk until stiff"]))
+            && part.steps.iter().any(|step| {
+                // `Bring {whipping cream} to the boil` whips nothing.
+                surely_does(step, beginnings!["whip"]) || says(step, beginnings!["whisk until stiff"])
+            })
     };
     part.steps.iter().any(bakes) || is_half() && !part.lines.iter().any(is_raw) && !is_aired()
 }
@@ -347,6 +352,8 @@ fn is_turned(part: &Part, at: usize) -> bool {
 /// Less salt than this on everything cures nothing where it is warm. Common practice, no source: dry-cured sausage takes 25 to 30 g a kilo with
 /// nitrite and a culture, salted fish far more.
 pub(super) const WEAK: i64 = 30;
+/// The same where nitrite is in it. Common practice, no source: sausages that dry have 25 to 30 g of nitrite salt a kilo, hams and bacon 20 and more.
+const WITH_NITRITE: i64 = 18;
 /// With so much salt on it flesh keeps while it takes the salt up, as cod and anchovies do. Common practice, no source.
 pub(super) const SALTED_THROUGH: i64 = 100;
 
@@ -363,15 +370,16 @@ fn is_only_dipped(part: &Part) -> bool {
 
 /// Whether raw meat or fish is cured with hardly more salt than it is eaten with, and with nothing else that keeps it.
 pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart, least: i64) -> bool {
-    let keeps = |line: &Ingredient| {
-        matches!(line.kind, Kind::Vinegar | Kind::Brine) || is_culture(line) || is_curing_salt(line)
-    };
+    let keeps = |line: &Ingredient| matches!(line.kind, Kind::Vinegar | Kind::Brine) || is_culture(line);
+    // With nitrite less salt is enough, and without any to speak of nitrite keeps nothing.
+    let has_nitrite = part.lines.iter().any(is_curing_salt);
+    let least = if has_nitrite { least.min(WITH_NITRITE) } else { least };
     let all = part.lines.iter().zip(&solved.lines);
     let flesh = Mass::sum(all.clone().filter(|(line, _)| is_raw_flesh(line)).filter_map(|(_, amount)| amount.mass));
     let unknown = || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));
     // An hour in brine that is poured off is a seasoning.
     let only_dipped = is_only_dipped(part);
-    let counts = |line: &Ingredient| line.kind == Kind::Salt && (line.stays_in() || !only_dipped);
+    let counts = |line: &Ingredient| is_salt(line) && (line.stays_in() || !only_dipped);
     let salt = Mass::sum(all.filter(|(line, _)| counts(line)).filter_map(|(_, amount)| amount.mass));
     let weak = || salt.and_then(|salt| salt.as_share_of(flesh?)).is_ok_and(|share| share < mille(least));
     part.lines.iter().any(is_raw_flesh) && !unknown() && !part.lines.iter().any(keeps) && weak()

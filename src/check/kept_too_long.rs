@@ -5,7 +5,7 @@ use super::dough::{has_flour, inside, mass_of, mille};
 use super::keeping::turns_sour;
 use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use super::promise::{self, Promise, SaidBy};
-use super::shelf_storage::{is_creamed, shut_off};
+use super::shelf_storage::{holds_fresh_fruit, is_creamed, shut_off};
 use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
 use crate::measure::number::{Number, Overflow};
@@ -209,7 +209,8 @@ fn sold_too_long(subject: &Subject<'_>, id: PartId, (part, solved): (&Part, &Sol
     let spoils = is_creamed(recipe, formula, id)
         || inside(recipe, id)
             .into_iter()
-            .any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner));
+            .any(|inner| is_perishable(recipe, formula, inner) && !is_in_dough(recipe, inner))
+        || holds_fresh_fruit(recipe, formula, id);
     let is_raw = is_lightly_cured(part, solved);
     // The flour of a cake that is put together was baked in what lies in it.
     let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);

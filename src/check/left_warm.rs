@@ -25,13 +25,16 @@ use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 mod hot_brine;
+mod raw_dough;
+
+pub(super) use raw_dough::{COOL_ROOM, is_pastry};
 
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "left-warm",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "raw meat or fish, whipped cream and other milk, dishes that are cooked and moist, what is bought so (cooked rice, tofu, soup, sprouts, cut melon and leaves), and dough baked with a moist filling, in a step that stands above 8 °C for hours; raw meat or fish in a brine that boiled and did not cool",
+    looks_for: "raw meat or fish, raw butter pastry, raw fillings of egg and milk, whipped cream and other milk, dishes that are cooked and moist, what is bought so (cooked rice, tofu, soup, sprouts, cut melon and leaves), and dough baked with a moist filling, in a step that stands above 8 °C for hours; raw meat or fish in a brine that boiled and did not cool",
     why: "Between 5 and 57 °C germs double in less than an hour, and some leave poisons that no later heat takes away: rice that stood overnight, \
           cream in a warm window, mince that thaws on the bench. The FDA Food Code keeps such food at 5 °C or below, and lets it out of the cold for \
           four hours at most; what thaws, in the cold or under running water. Looked at are steps that stand for more than four hours, by themselves or one \
@@ -329,6 +332,10 @@ fn spoiling(
             Some((line.name.to_string(), found, LONGEST))
         })
         .or_else(|| filled(subject, (id, part), at, later))
+        .or_else(|| {
+            let (what, span) = raw_dough::problem(subject, (id, part), at, part.steps.get(at)?)?;
+            Some((what, span, LONGEST))
+        })
 }
 
 /// A topping or a filling of vegetables, cheese or meat that was baked or steamed with its dough: pizza, filled buns. What is baked in a crumb is dry enough.

@@ -3,6 +3,7 @@
 use super::claims::{Claim, Food, claims};
 use super::{Check, Family, Run, Subject};
 use crate::language::syntax::Key;
+use crate::measure::noun::stem;
 use crate::model::cooking::put_in::put_in;
 use crate::model::kind::Kind;
 use crate::model::larder::Facts;
@@ -97,12 +98,6 @@ impl<'r> Listed<'r> {
         let all = facts.allergens.iter().map(|allergen| allergen.to_lowercase());
         all.filter(|allergen| !self.allergens.contains(allergen)).collect()
     }
-}
-
-/// What is the same of a word in both numbers: `tomato` of both, `berr` of berries.
-fn stem(word: &str) -> String {
-    let one = word.strip_suffix("ies").or_else(|| word.strip_suffix("es")).or_else(|| word.strip_suffix('s'));
-    one.unwrap_or_else(|| word.strip_suffix(['y', 'e']).unwrap_or(word)).to_owned()
 }
 
 fn not_listed<'r>(

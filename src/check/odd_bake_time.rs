@@ -20,6 +20,7 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 
 mod dense;
 mod egg_sets;
+mod in_its_case;
 mod in_steam_and_fat;
 mod pale;
 
@@ -35,7 +36,7 @@ pub(super) const CHECK: Check = Check {
           together: pieces up to 150 g bake for two and a half hours at most at 120 °C and above, up to 400 g for three and a half; rolls of 80 g and more bake for 11 minutes at least up to 200 °C, of 100 g up to 240, choux of 20 g for 15; pieces of 150 g and more for 6, of 400 g 12 minutes, of 700 g 20, of 1.5 kg 28, where they do not lie flat on a sheet or in a tin, and of 800 g of half rye and more 35; flat bread up to 200 g is done within 12 minutes at 240 °C, and what lies on a stone or a wall of 350 °C within 6; at 160 °C and \
           above, pieces up to 40 g bake for 45 minutes at most, from 175 °C on those up to 70 g for 40, up to 150 g for an hour, up to 400 g for an hour and a half, and at 190 °C and above up to 100 g for 40 minutes (from 215 on 35), up to 150 g \
           for 45, up to 400 g for 65, up to 1 kg for 75; a dough or batter with a fifth of sugar on its flour burns at 235 °C and above \
-          in a quarter of an hour. A batch of cookies, scones or rolls that is not divided is shared by their number. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours. Pieces of 30 g and more that are steamed take 5 minutes at least, and buns of yeast dough 45 at most; pieces of it from 25 to 150 g fry for 25 seconds to 12 minutes. A loaf without gluten of 600 g and more bakes for 35 minutes at least, and a third longer than one of wheat at most. In an \
+          in a quarter of an hour. A batch of cookies, scones or rolls that is not divided is shared by their number. Of several sizes the heaviest is baked long enough and the lightest not too long. Flat pieces up to 200 g lie on a griddle for a quarter of an hour at most. Pieces up to 100 g without flour bake for an hour and a quarter at most, and what eggs set in milk for four hours; in cups it sets in 8 minutes at 200 °C and in 15 at 120, in a dish in twice that, and raw pastry that is filled takes 50 minutes at 150 °C and less. Pieces of 30 g and more that are steamed take 5 minutes at least, and buns of yeast dough 45 at most; pieces of it from 25 to 150 g fry for 25 seconds to 12 minutes. A loaf without gluten of 600 g and more bakes for 35 minutes at least, and a third longer than one of wheat at most. In an \
           oven of 270 °C and above it goes faster: pieces up to 400 g are coal after half an hour, at 290 °C those up to 150 g after twelve minutes, and at 300 °C and above all are after twenty minutes. Pieces up to 500 g are cold after four hours, of \
           more than 700 g not in twenty minutes. It is advice: \
           if it is meant so, `# allow odd-bake-time: reason` above the step keeps it quiet.",
@@ -95,7 +96,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
             diagnostics,
             burns(part, solved)
                 .or_else(|| egg_sets::foam(part, solved))
-                .or_else(|| egg_sets::custard(subject, part, solved)),
+                .or_else(|| egg_sets::custard(subject, part, solved))
+                .or_else(|| in_its_case::problem(subject, part, solved)),
         );
         // A batch of cookies that is not divided is as many pieces.
         let alone = || {

@@ -2,6 +2,7 @@
 
 use super::dough::{has_flour, inside, mass_of, mille};
 use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle, is_spiced_vinegar};
+use super::left_warm::{COOL_ROOM, is_pastry};
 use super::promise::{self, Promise, SaidBy};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject, tell};
@@ -22,11 +23,13 @@ use crate::solve::formula::{Formula, SolvedPart};
 use crate::text::diagnostic::{Diagnostic, Severity};
 
 mod creamed;
+mod fresh_fruit;
 mod hardly_sour;
 mod moist;
 mod shut_off;
 
 pub(crate) use creamed::is_creamed;
+pub(super) use fresh_fruit::holds_fresh_fruit;
 pub(super) use moist::holds_a_moist_filling;
 pub(super) use shut_off::shut_off;
 use shut_off::stands_shut_off;
@@ -126,9 +129,18 @@ fn kept_warm(
             || spoils_as_it_is(recipe, formula, id)
             || holds_what_spoils(recipe, formula, id)
     };
-    let spoils_soon = |kept: &Promise| kept.is_warm() && moist::spoils_within(recipe, formula, id, kept.time);
-    let by_keeps = promise::kept(part)
-        .filter(|kept| (is_shelf(kept) || is_on_the_bench(recipe, id, kept)) && is_moist() || spoils_soon(kept));
+    let is_mouldy = |kept: &Promise| {
+        kept.is_warm() && kept.time > fresh_fruit::DAYS && is_made(part) && holds_fresh_fruit(recipe, formula, id)
+    };
+    let spoils_soon =
+        |kept: &Promise| kept.is_warm() && moist::spoils_within(recipe, formula, id, kept.time) || is_mouldy(kept);
+    let is_raw_pastry = |kept: &Promise| match kept.how {
+        KeptAt::At(at) => kept.time > WITHOUT_COLD && at.celsius() >= COOL_ROOM && is_pastry(part, solved),
+        _ => false,
+    };
+    let by_keeps = promise::kept(part).filter(|kept| {
+        (is_shelf(kept) || is_on_the_bench(recipe, id, kept)) && is_moist() || spoils_soon(kept) || is_raw_pastry(kept)
+    });
     // Of what is sold a topping of vegetables makes no dish that spoils.
     let is_moist_food = || {
         let is_flour = has_flour(solved, 200);
@@ -181,6 +193,11 @@ fn kept_warm(
             .label("nothing says that it was tested for the shelf")
             .help(help),
     )
+}
+
+/// Whether something is done with what a part lists: a basket of fruit is no dish.
+fn is_made(part: &Part) -> bool {
+    !part.steps.is_empty()
 }
 
 /// What is sold with a date of `use by`, which is that of food that is soon unsafe, or with cream on it, for more than four hours where it is warm.

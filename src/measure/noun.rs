@@ -111,6 +111,18 @@ pub fn as_far_as(what: &str) -> String {
     format!("as far as the {what} {}", if is_several { "go" } else { "goes" })
 }
 
+/// A word in small letters and in the singular, by which words of a title, a line and a step are compared: `plum` of plums, `cherry` of cherries,
+/// `tomato` of tomatoes.
+pub fn stem(word: &str) -> String {
+    let word = word.to_lowercase();
+    if let Some(stem) = word.strip_suffix("ies").filter(|stem| stem.len() > 2) {
+        return format!("{stem}y");
+    }
+    let with_e = ["oes", "ches", "shes", "xes", "sses"].iter().any(|end| word.ends_with(end));
+    let one = if with_e { word.strip_suffix("es") } else { word.strip_suffix('s').filter(|one| !one.ends_with('s')) };
+    one.map_or_else(|| word.clone(), str::to_owned)
+}
+
 /// Whether a word in small letters is a noun that is written for one, or several of it: `roll` and `rolls`, `berries`, `leaves`.
 pub fn is_one_or_several(word: &str, one: &str) -> bool {
     if word == one {

@@ -131,6 +131,19 @@ pub const MOLLUSCS: &[&str] = &[
     "mussel", "oyster", "clam", "cockle", "scallop", "squid", "octopus", "cuttlefish", "calamari", "snail", "abalone", "whelk", "winkle",
 ];
 
+/// Beasts and fish that are not kosher, by the beginnings of words: who chews no cud or has no cloven hoof, who has no scales (Leviticus 11). What of the
+/// water has a shell or none at all is none either.
+#[rustfmt::skip]
+const NOT_KOSHER: &[&str] = &[
+    "rabbit", "hare|", "horse", "camel", "boar", "eel|", "eels|", "conger", "catfish", "monkfish", "shark", "skate", "ray|", "dogfish", "frog", "sturgeon",
+    "swordfish", "turbot",
+];
+
+/// Whether a name, in lower case, is that of an animal that is not kosher, other than a pig.
+pub fn is_not_kosher(name: &str) -> bool {
+    has_word_beginning(name, NOT_KOSHER) || has_word_beginning(name, CRUSTACEANS) || has_word_beginning(name, MOLLUSCS)
+}
+
 /// Whether a name, in lower case, is that of an animal that is eaten, other than what lives in water.
 pub fn is_of_animal(name: &str) -> bool {
     is_bird(name) || has_word_beginning(name, BEASTS)

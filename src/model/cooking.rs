@@ -4,6 +4,7 @@
 //! found here feeds advice and cautions only, never a sum.
 
 mod act;
+mod cold_tools;
 pub mod cold_words;
 pub mod heat_words;
 pub mod later;
@@ -278,7 +279,7 @@ pub fn cooks(step: &Step) -> bool {
         })
     };
     let says = || (lowered(step).says(COOKS) || glued()) && acts(COOKS);
-    let says_as_verb = || does(step, COOKS_AS_VERB) && (called(step, COOKS_AS_VERB) || acts(COOKS_AS_VERB));
+    let says_as_verb = || does(step, COOKS_AS_VERB) && (is_called(step, COOKS_AS_VERB) || acts(COOKS_AS_VERB));
     let verbs = || is_called(step, COOKS) || says() || says_as_verb();
     let finds = || is_hot(step) || (step.temperature.is_none() && step.kind != StepKind::Wait && verbs());
     *step.asked.cooks.get_or_init(finds)
@@ -289,9 +290,11 @@ pub fn cooks_by_head(step: &Step) -> bool {
     head(step).cooks
 }
 
-/// Whether a step is called after an act of cooking: not `line baking trays`.
+/// Whether a step is called after an act of cooking: not `line baking trays`, nor `cook` of what only a mixer turns.
 fn is_called(step: &Step, verbs: &Beginnings) -> bool {
-    called(step, verbs) && says_act(step.name.key.as_str(), verbs, Behind::Takes)
+    called(step, verbs)
+        && says_act(step.name.key.as_str(), verbs, Behind::Takes)
+        && !(step.equipment.is_some() && cold_tools::heats_nothing(step))
 }
 
 /// Whether a step stands in the cold: by its temperature, by its name, or by the equipment that it stands in.

@@ -341,7 +341,11 @@ const RULES: &[Rule] = &[
     rule(Kind::Nut, &["almond flour", "hazelnut flour", "coconut flour", "chestnut flour"], &[]),
     rule(Kind::Flour, &["flour"], &[]),
     rule(Kind::Starch, &["starch", "cornflour", "cornstarch"], &[]),
-    rule(Kind::Salt, &["salt", "fleur de sel"], &[&["lye", "epsom", "salt-free", "bath"]]),
+    rule(
+        Kind::Salt,
+        &["salt", "fleur de sel", "sel gris", "gros sel", "salt flake", "salt crystal"],
+        &[&["lye", "epsom", "salt-free", "bath"]],
+    ),
     rule(Kind::Other, &["yeast extract", "yeast spread"], &[]),
     rule(Kind::Yeast(None), &["yeast"], &[DEAD_YEAST]),
     rule(

@@ -7,6 +7,7 @@ use crate::language::syntax::TextKind;
 use crate::model::allergen::{self, Law};
 use crate::model::contains::of_parts;
 use crate::model::cooking::has_word_beginning;
+use crate::model::recipe::Recipe;
 use crate::model::species::{self, Said};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::words::words_with_hyphens;
@@ -30,7 +31,23 @@ const ALSO: &[(&str, &[&str])] = &[
     ("soybeans", &["soy"]),
 ];
 
-/// Every list that leaves something out. What one law lists and the other does not is not asked for, since nobody says here under which the food is sold.
+/// The law against which a list is held, where something tells it: what it names itself is listed by one alone, or what else the file says for a label. A label
+/// is one of the European Union where nobody asks for another; a serving only one of the United States has.
+fn law_of(recipe: &Recipe, list: &str) -> Option<Law> {
+    // A cereal is no sign of it: who writes `gluten` may sell anywhere.
+    let only_there = ["celery", "celeriac", "mustard", "lupin", "mollusc", "sulphit", "sulphur diox"];
+    let sale = &recipe.sale;
+    if has_word_beginning(list, only_there) {
+        Some(Law::Eu)
+    } else if sale.serving.is_some() || has_word_beginning(list, ["mollusk", "sulfit"]) {
+        Some(Law::Us)
+    } else {
+        let is_for_label = sale.good_for.is_some() || sale.business.is_some() || sale.store.is_some();
+        is_for_label.then_some(Law::Eu)
+    }
+}
+
+/// Every list that leaves something out. What one law lists and the other does not is asked for where something tells under which the food is sold.
 pub(super) fn problems(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let recipe = subject.recipe;
     let own = recipe.parts().filter(|(_, part)| part.foreign.is_none()).flat_map(|(_, part)| &part.texts);
@@ -44,17 +61,29 @@ pub(super) fn problems(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>)
         let Some(last) = recipe.final_part() else { continue };
         let found = of_parts(recipe, [last], |id, line| subject.formula.is_left_out(id, line));
         let known: Vec<&str> = found.known.iter().map(String::as_str).collect();
-        let is_of_both = |name: &str| !Law::Us.words([name]).is_empty() && !Law::Eu.words([name]).is_empty();
-        let asked = known.into_iter().filter(|name| is_of_both(name));
+        let law = law_of(recipe, list);
+        let is_in = |law: Law, name: &str| !law.words([name]).is_empty();
+        let asked = known.into_iter().filter(|name| match law {
+            Some(law) => is_in(law, name),
+            None => is_in(Law::Us, name) && is_in(Law::Eu, name),
+        });
         let left_out: Vec<Said> =
-            species::said(Law::Eu, asked).into_iter().filter(|said| !is_named(said, list)).collect();
+            species::said(law.unwrap_or(Law::Eu), asked).into_iter().filter(|said| !is_named(said, list)).collect();
         if left_out.is_empty() {
             continue;
         }
         let names: Vec<&str> = left_out.iter().map(Said::shown).collect();
         let what = names.join(" and ");
+        let is_of_one = |law: Law, other: Law| {
+            left_out.iter().all(|said| law.listed().contains(&said.word) && other.words([said.shown()]).is_empty())
+        };
+        let by_law = match law {
+            Some(Law::Eu) if is_of_one(Law::Eu, Law::Us) => ", which a label of the European Union lists",
+            Some(Law::Us) if is_of_one(Law::Us, Law::Eu) => ", which a label of the United States lists",
+            _ => "",
+        };
         let message = format!(
-            "`{}` leaves out {what}, and the recipe has {} in it",
+            "`{}` leaves out {what}{by_law}, and the recipe has {} in it",
             list.trim().trim_end_matches('.'),
             if names.len() == 1 { "it" } else { "them" }
         );

@@ -6,6 +6,7 @@ use crate::language::evaluate::evaluate;
 use crate::language::in_words;
 use crate::language::syntax::{Amount, IngredientLine};
 use crate::measure::in_text::number_at;
+use crate::measure::noun::stem;
 use crate::measure::number::Number;
 use crate::measure::unit::{Dimension, Measures};
 use crate::measure::value::{Said, Value};
@@ -84,7 +85,6 @@ fn food(words: &str) -> Option<Kind> {
 
 /// Whether words name the thing of the line itself: `lemon juice .... 60 g, 2 lemons`.
 fn is_of_the_line(name: &str, words: &str) -> bool {
-    let stem = |word: &str| word.trim_end_matches("es").trim_end_matches('s').to_owned();
     words_with_hyphens(words).any(|word| has_word_beginning(name, [stem(word).as_str()]))
 }
 

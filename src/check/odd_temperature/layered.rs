@@ -2,7 +2,7 @@
 
 use super::CHECK;
 use crate::check::Subject;
-use crate::check::dough::inside;
+use crate::check::dough::{inside, mille};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
 use crate::measure::show::{self, Units};
@@ -12,6 +12,7 @@ use crate::model::cooking::{Beginnings, beginnings, called, cooks, says};
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe};
 use crate::model::step::{Step, StepKind, Words};
+use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
 
 /// Butter softens from 28 °C and is oil at 32: warmer no layered dough proves. Common practice, no source.
@@ -46,6 +47,41 @@ pub(super) fn soft_block(part: &Part) -> Option<Diagnostic> {
     Some(
         Diagnostic::advice(CHECK.name, step.span, message)
             .help("it gets firm in the cold; look whether a digit has slipped"),
+    )
+}
+
+/// Warmer than this the butter in a pastry runs out of it before it is rolled. Common practice, no source.
+const PASTRY_MELTS: Number = Number::whole(27);
+
+/// Pastry of cold butter that rests where butter melts.
+pub(super) fn warm_pastry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+    let rests = |step: &&Step| {
+        step.kind == StepKind::Wait
+            && step.temperature.is_some_and(|(low, _)| low.celsius() > PASTRY_MELTS)
+            && called(step, beginnings!["rest", "relax", "firm", "stand"])
+    };
+    let at = part.steps.iter().position(|step| rests(&step))?;
+    let is_cold = |line: &Ingredient| {
+        line.kind == Kind::Fat
+            && line.name.has_word_beginning(beginnings!["butter|", "margarine"])
+            && !line.is_prepared(beginnings!["melted", "molten", "brown", "boil"])
+    };
+    let butter = part.lines.iter().zip(&solved.lines).find(|(line, _)| is_cold(line))?.1.mass?;
+    let is_short = butter.as_share_of(solved.composition.flour).is_ok_and(|share| share >= mille(300));
+    let is_raised = part.lines.iter().any(|line| line.kind.ferments());
+    if !is_short || is_raised || part.steps.iter().take(at).any(cooks) {
+        return None;
+    }
+    let step = part.steps.get(at)?;
+    let (low, _) = step.temperature?;
+    let message = format!(
+        "`{}` is at {}, and the butter in the pastry melts from 30 °C on",
+        step.name,
+        show::temperature(low, Units::Metric)
+    );
+    Some(
+        Diagnostic::advice(CHECK.name, step.span, message)
+            .help("let it rest in the cold; look whether a digit has slipped"),
     )
 }
 

@@ -45,6 +45,8 @@ pub struct Taken {
     pub says: Option<Says>,
     /// Where the plan's figure comes from, in words.
     pub from: String,
+    /// Whether it is that of the sort that loses the most: those of another sort are not what its pieces lost.
+    pub of_the_most: bool,
     /// What changes along with it: what goes in, where otherwise too little would come out for the parts that take it.
     pub also: Vec<Edit>,
     /// The same in words, behind what stands there.
@@ -70,21 +72,16 @@ pub fn taken(told: &Told, file: &FileVersion) -> Vec<Taken> {
         match all.iter_mut().find(|(known, _)| is_same(known)) {
             // Of sorts the head says one loss: the larger promises nobody more than there is.
             Some(known) if one.kind == Kind::Loss && known.0.kind == Kind::Loss => {
-                let larger = if mean > known.1 { (one, mean) } else { (known.0.clone(), known.1) };
-                *known = (of_the_most(larger.0), larger.1);
+                if mean > known.1 {
+                    *known = (one, mean);
+                }
+                known.0.of_the_most = true;
             }
             Some(_) => {}
             None => all.push((one, mean)),
         }
     }
     all.into_iter().map(|(one, _)| one).collect()
-}
-
-/// The loss of the sort that loses the most, with that in words: those of another sort are not what its pieces lost.
-fn of_the_most(one: Taken) -> Taken {
-    const MOST: &str = ", of the sort that loses the most";
-    let from = if one.from.ends_with(MOST) { one.from } else { one.from + MOST };
-    Taken { from, ..one }
 }
 
 /// A figure and where it stands.
@@ -179,6 +176,7 @@ impl Place<'_> {
             formula: self.claimed(of.step),
             says: figure.says,
             from,
+            of_the_most: false,
             also_said,
             also,
             at_home,
@@ -437,7 +435,8 @@ pub fn said(taken: &[Taken]) -> Vec<String> {
             _ => format!("{} of {}: {planned}", one.step, one.part),
         };
         let also = if one.also_said.is_empty() { String::new() } else { format!(", and {}", one.also_said) };
-        format!("as baked: {what}{also} ({}; {})", one.from, one.formula)
+        let sort = if one.of_the_most { ", of the sort that loses the most" } else { "" };
+        format!("as baked: {what}{also} ({}{sort}; {})", one.from, one.formula)
     };
     taken.iter().map(words).collect()
 }

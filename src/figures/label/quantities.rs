@@ -3,6 +3,7 @@
 use super::NoLabel;
 use super::items::{Item, leaves};
 use crate::language::syntax::Key;
+use crate::measure::noun::stem;
 use crate::measure::quantity::{Mass, Proportion};
 use crate::model::animals::{is_bird, is_of_animal};
 use crate::model::cooking::rests::FERMENTS;
@@ -436,16 +437,4 @@ fn with_what_it_is_made_of(word: String) -> Vec<String> {
     let made_of = MADE_OF.iter().find_map(|end| word.strip_suffix(end)).filter(|front| front.len() > 2);
     let front = made_of.map(str::to_owned);
     std::iter::once(word).chain(front).collect()
-}
-
-/// `plums` and `Plum` are the same word, and so are `cherries` and `cherry`, `tomatoes` and `tomato`.
-fn stem(word: &str) -> String {
-    let word = word.to_lowercase();
-    if let Some(stem) = word.strip_suffix("ies").filter(|stem| stem.len() > 2) {
-        return format!("{stem}y");
-    }
-    if let Some(stem) = word.strip_suffix("oes") {
-        return format!("{stem}o");
-    }
-    word.strip_suffix('s').map_or_else(|| word.clone(), str::to_owned)
 }
