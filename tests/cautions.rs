@@ -365,22 +365,6 @@ fn raw_meat_is_told_and_a_meat_pie_is_cooled() {
     assert!(of(&fruit).iter().all(|caution| !["raw-meat", "slow-cooling"].contains(&caution.check)));
 }
 
-/// What nobody cooks has no heat in its middle: a ferment with oysters is told of as what is eaten raw, and the flour that binds its paste in a pot as nothing.
-#[test]
-fn a_raw_ferment_is_not_told_how_hot_it_is() {
-    let kimchi = "recipe Jetty kimchi\nmakes 6 jars\nnapa cabbage .... 2 kg\nsalt .... 60 g\nraw oysters .... 150 g\nrice flour .... 20 g\nwater .... 200 g\nboil: tend 5 min, using hob\n    \
-                  Stir {rice flour} into {water}.\n    until thick\nmix: hands 15 min\n    Mix {raw oysters}, {salt} and the paste; rub it into {napa cabbage}.\n\
-                  ferment: wait 3 days, at 18 C\n    until sour\n";
-    says(&of(kimchi), "raw-meat", &["eaten raw", "children"]);
-    let all = of(kimchi);
-    assert!(
-        all.iter().all(|caution| !caution.text.contains("63 °C") && caution.check != "raw-flour-or-egg"),
-        "{all:#?}"
-    );
-    let stew = kimchi.replace("ferment: wait 3 days, at 18 C\n    until sour", "simmer: tend 20 min, using hob");
-    says(&of(&stew), "raw-meat", &["63 °C", "apart"]);
-}
-
 /// How often a check speaks in a recipe of one file.
 fn told(text: &str, check: &str) -> usize {
     count_of(&problems(&[("a.miche", text)]), check)

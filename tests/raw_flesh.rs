@@ -258,3 +258,16 @@ fn the_other_side_of_each_of_these() {
     );
     assert!(!claim.contains("but the recipe says"), "{claim}");
 }
+
+/// What nobody cooks has no heat in its middle: a ferment with oysters is told of as what is eaten raw, and the flour that binds its paste in a pot as nothing.
+#[test]
+fn a_raw_ferment_is_not_told_how_hot_it_is() {
+    let kimchi = "recipe Jetty kimchi\nmakes 6 jars\nnapa cabbage .... 2 kg\nsalt .... 60 g\nraw oysters .... 150 g\nrice flour .... 20 g\nwater .... 200 g\nboil: tend 5 min, using hob\n    \
+                  Stir {rice flour} into {water}.\n    until thick\nmix: hands 15 min\n    Mix {raw oysters}, {salt} and the paste; rub it into {napa cabbage}.\n\
+                  ferment: wait 3 days, at 18 C\n    until sour\n";
+    let card = said(kimchi, &["card", "a.miche"]);
+    assert!(card.contains("eaten raw") && card.contains("children"), "{card}");
+    assert!(!card.contains("63 °C") && !card.contains("do not taste dough"), "{card}");
+    let stew = kimchi.replace("ferment: wait 3 days, at 18 C\n    until sour", "simmer: tend 20 min, using hob");
+    assert!(said(&stew, &["card", "a.miche"]).contains("63 °C"));
+}

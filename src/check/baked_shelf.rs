@@ -3,7 +3,6 @@
 use super::Subject;
 use super::dough::{has_flour, mille};
 use super::promise::{self, Promise, SaidBy};
-use super::shelf_storage::is_creamed;
 use super::statement::{self, SHELF};
 use crate::language::syntax::Name;
 use crate::measure::number::Number;
@@ -21,7 +20,12 @@ const LOAF: Duration = Duration::days(30);
 const IN_JARS: Duration = Duration::days(7);
 
 /// What is said to keep longer than it does, of each part.
-pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: &mut Vec<Diagnostic>) {
+pub(super) fn problems(
+    subject: &Subject<'_>,
+    check: &'static str,
+    is_creamed: impl Fn(PartId) -> bool,
+    diagnostics: &mut Vec<Diagnostic>,
+) {
     let recipe = subject.recipe;
     for (id, part, solved) in subject.own_parts() {
         // How cold it is kept is read out of words, how long is a figure.
@@ -33,7 +37,7 @@ pub(super) fn problems(subject: &Subject<'_>, check: &'static str, diagnostics: 
         let told = if kept.is_warm() {
             on_a_shelf(subject, id, (part, solved), &kept)
         } else {
-            in_the_cold(subject, id, (part, solved), &kept)
+            in_the_cold(subject, id, (part, solved), &kept, &is_creamed)
         };
         let Some((message, help)) = told else { continue };
         if !statement::states(recipe, part, SHELF) {
@@ -93,6 +97,7 @@ fn in_the_cold(
     id: PartId,
     (part, solved): (&Part, &SolvedPart),
     kept: &Promise,
+    is_creamed: &impl Fn(PartId) -> bool,
 ) -> Option<(String, &'static str)> {
     if part.steps.is_empty() || kept.time <= CHILLED_LOAF {
         return None;
@@ -100,7 +105,7 @@ fn in_the_cold(
     let (most, why) = if !kept.is_chilled() {
         let most = if has_flour(solved, 150) { FROZEN_BREAD_KEEPS } else { ANYTHING_KEEPS };
         (most, "frozen, too, crumb dries and fat turns rancid")
-    } else if kept.by == SaidBy::Keeps || is_creamed(subject.recipe, subject.formula, id) {
+    } else if kept.by == SaidBy::Keeps || is_creamed(id) {
         // Of food that is ready its own check tells.
         return None;
     } else if subject.fermented().has(id) && is_plain_loaf(part, solved) {

@@ -51,7 +51,8 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 ));
                 continue;
             }
-            if !is_lye_bath(recipe, part, line) && !is_bath(recipe, part, solved, at) {
+            let kettle = line.part().filter(|id| is_kettle(subject.formula.part(*id)));
+            if !is_lye_bath(recipe, part, line) && !is_bath(recipe, part, solved, (at, kettle.is_some())) {
                 continue;
             }
             let clause = if is_fat { "aside" } else { "strained out" };
@@ -99,11 +100,19 @@ const LEAST: i64 = 250;
 /// From here on nobody adds so much to a dough that was boiled.
 const MUCH: i64 = 1000;
 
-/// Whether a step boils, dips or fries a dough in a line: water or fat, by weight.
-fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, at: usize) -> bool {
+/// Whether what another part makes is hardly more than water: a kettle with malt or soda in it. Syrup is more.
+fn is_kettle(made: Option<&SolvedPart>) -> bool {
+    made.is_some_and(|made| {
+        let all = &made.composition;
+        all.flour == Mass::ZERO && all.water.as_share_of(all.total).is_ok_and(|share| share >= mille(850))
+    })
+}
+
+/// Whether a step boils, dips or fries a dough in a line: water, a kettle of it, or fat, by weight.
+fn is_bath(recipe: &Recipe, part: &Part, solved: &SolvedPart, (at, is_kettle): (usize, bool)) -> bool {
     let is_liquid =
         part.lines.get(at).is_some_and(|line| matches!(line.kind, Kind::Water | Kind::Fat) && line.part().is_none());
-    if !is_liquid {
+    if !is_liquid && !is_kettle {
         return false;
     }
     let lines = || part.lines.iter().zip(&solved.lines);

@@ -151,11 +151,43 @@ pub(super) fn is_sour(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     acid.and_then(|acid| acid.as_share_of(total?)).is_ok_and(|share| share >= mille(SOUR))
 }
 
+/// So much starch and protein in a blend takes up what acid there is, in thousandths: hummus and salads of potato or rice lie at a pH of 4.7 and more (from
+/// memory).
+const BUFFERS: i64 = 150;
+
+/// Whether pulses, grain, bread, cooked roots or pastes of seeds and nuts are a good deal of a part: they are no pickle, however much lemon is in them.
+fn is_buffered(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
+    let buffers = |line: &Ingredient| {
+        let name = line.name.key.as_str();
+        let is_paste = || has_word_beginning(name, ["tahini", "paste", "butter"]);
+        let is_root = || has_word_beginning(name, ["potato", "sweet potato"]);
+        !is_culture(line)
+            && match line.kind {
+                Kind::Pulse | Kind::Grain | Kind::Bread => {
+                    !has_word_beginning(name, ["green", "runner", "french", "sprout"])
+                }
+                Kind::Seed | Kind::Nut => is_paste(),
+                Kind::Vegetable => is_root(),
+                _ => false,
+            }
+    };
+    // Nearly nothing that is sour has any of it.
+    let lists = |part: &Part| part.lines.iter().any(buffers);
+    if !inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner)).any(lists) {
+        return false;
+    }
+    let Ok(leaves) = leaves(recipe, formula, id, Counted::GoesIn) else { return false };
+    let own = Mass::sum(leaves.iter().filter(|leaf| buffers(leaf.line)).map(|leaf| leaf.mass));
+    let total = Mass::sum(leaves.iter().map(|leaf| leaf.mass));
+    own.and_then(|own| own.as_share_of(total?)).is_ok_and(|share| share >= mille(BUFFERS))
+}
+
 /// Whether a part is a pickle that vinegar keeps in the cold, and no meat, milk or egg lies in it.
 pub(crate) fn is_pickle(recipe: &Recipe, formula: &Formula, id: PartId) -> bool {
     let spoils = |line: &Ingredient| line.kind.is_flesh() || matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Egg);
     let mut parts = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
     !parts.any(|part| part.lines.iter().any(spoils))
+        && !is_buffered(recipe, formula, id)
         && (is_sour(recipe, formula, id) || is_sour_once_boiled_down(recipe, formula, id))
 }
 
@@ -210,7 +242,8 @@ pub(super) fn is_spiced_vinegar(recipe: &Recipe, formula: &Formula, id: PartId) 
 
 /// Whether a part is mixed into one that lists flour itself: the milk that was scalded or boiled thick for a bread is no filling.
 pub(super) fn is_in_dough(recipe: &Recipe, id: PartId) -> bool {
-    recipe.users(id).any(|(user, _)| recipe.part(user).is_some_and(lists_flour))
+    let users = recipe.users(id).map(|(user, _)| user).chain(recipe.part(id).and_then(|part| part.from));
+    users.into_iter().any(|user| recipe.part(user).is_some_and(lists_flour))
 }
 
 /// Whether food keeps where it is warm at one of its steps: what keeps it, or half of it is fat.
@@ -288,10 +321,16 @@ fn is_kept_by(recipe: &Recipe, formula: &Formula, (id, at): (PartId, usize), on_
         || of(&|line| line.kind == Kind::Spirit, 350)
         || is_sour(recipe, formula, id)
         || is_turned(part, at) && part.lines.iter().any(|line| is_turned_sour(line, part))
-        || part.steps.iter().any(|step| surely_does(step, beginnings!["ferment", "dehydrat"]))
+        || part.steps.iter().any(|step| surely_does(step, beginnings!["dehydrat"]))
+        || !(on_a_shelf && is_of_milk(part)) && part.steps.iter().any(|step| surely_does(step, beginnings!["ferment"]))
         || part.lines.iter().any(is_flesh)
             && part.steps.iter().any(|step| surely_does(step, beginnings!["cure"]))
             && !is_weakly_cured(part, solved, least_cured(part))
+}
+
+/// Whether milk that is poured is in a part: what is soured of it is kept in the cold all the same.
+fn is_of_milk(part: &Part) -> bool {
+    part.lines.iter().any(|line| line.kind == Kind::Milk && line.stays_in())
 }
 
 /// Whether the chocolate in a part binds the water of what it is mixed with: half as much of it as of cream and more, and neither milk nor yolk nor air in
@@ -352,8 +391,8 @@ fn is_turned(part: &Part, at: usize) -> bool {
 /// Less salt than this on everything cures nothing where it is warm. Common practice, no source: dry-cured sausage takes 25 to 30 g a kilo with
 /// nitrite and a culture, salted fish far more.
 pub(super) const WEAK: i64 = 30;
-/// The same where nitrite is in it. Common practice, no source: sausages that dry have 25 to 30 g of nitrite salt a kilo, hams and bacon 20 and more.
-const WITH_NITRITE: i64 = 18;
+/// The same where nitrite or a culture is in it. Common practice, no source: sausages that dry have 25 to 30 g of nitrite salt a kilo, hams and bacon 20 and more.
+const HELPED: i64 = 15;
 /// With so much salt on it flesh keeps while it takes the salt up, as cod and anchovies do. Common practice, no source.
 pub(super) const SALTED_THROUGH: i64 = 100;
 
@@ -370,10 +409,10 @@ fn is_only_dipped(part: &Part) -> bool {
 
 /// Whether raw meat or fish is cured with hardly more salt than it is eaten with, and with nothing else that keeps it.
 pub(super) fn is_weakly_cured(part: &Part, solved: &SolvedPart, least: i64) -> bool {
-    let keeps = |line: &Ingredient| matches!(line.kind, Kind::Vinegar | Kind::Brine) || is_culture(line);
-    // With nitrite less salt is enough, and without any to speak of nitrite keeps nothing.
-    let has_nitrite = part.lines.iter().any(is_curing_salt);
-    let least = if has_nitrite { least.min(WITH_NITRITE) } else { least };
+    let keeps = |line: &Ingredient| matches!(line.kind, Kind::Vinegar | Kind::Brine);
+    // With nitrite or a culture less salt is enough, and without any to speak of neither keeps anything; what takes the salt up is not safe by them yet.
+    let is_helped = least <= WEAK && part.lines.iter().any(|line| is_curing_salt(line) || is_culture(line));
+    let least = if is_helped { least.min(HELPED) } else { least };
     let all = part.lines.iter().zip(&solved.lines);
     let flesh = Mass::sum(all.clone().filter(|(line, _)| is_raw_flesh(line)).filter_map(|(_, amount)| amount.mass));
     let unknown = || part.lines.iter().any(|line| matches!(line.refers, Refers::Part(_)));

@@ -5,6 +5,7 @@ use super::dough::{has_flour, inside, mass_of, mille};
 use super::keeping::turns_sour;
 use super::kept::{is_culture, is_in_dough, is_kept, is_pickle, is_raw_flesh};
 use super::promise::{self, Promise, SaidBy};
+use super::raw_pastry::is_pastry;
 use super::shelf_storage::{holds_fresh_fruit, is_creamed, shut_off};
 use super::statement::{self, LONG_IN_THE_COLD};
 use super::{Check, Family, Run, Subject};
@@ -32,7 +33,7 @@ pub(super) const CHECK: Check = Check {
     looks_for: "cooked or ready-to-eat parts that are kept chilled for longer than seven days, the day they are made counted; raw minced meat, poultry, fish and offal for more than two, other raw meat for more than five; raw dough with yeast for more than fourteen",
     why: "Listeria grows in the cold. The FDA Food Code lets food that needs refrigeration stand for seven days at 5 °C or \
           below; the day it is made is the first, so six days lie between, and the rests in the cold before it is kept count. What is mixed takes the date of its oldest part; \
-          freezing stops the clock. Jam and syrup with 55 % sugar and more (45 % of sour fruit), pastes of nuts, what is salted with 8 %, pickles with 0.6 % acid on everything, and vegetables and drinks that fermented for a day and \
+          freezing stops the clock. Jam and syrup with 55 % sugar and more (45 % of sour fruit), pastes of nuts, what is salted with 8 %, pickles with 0.6 % acid on everything and no sixth of pulses, grain, potato or seed paste in them, and vegetables and drinks that fermented for a day and \
           more keep by themselves and are left alone. Kept warmer than 5 °C, four days are the most, and so they are for garlic, herbs and cheese in oil. What a label \
           promises, `best before` or `use by`, counts as what a part keeps. A preserve that keeps for longer says why in a `caution` line: a pH of 4.6 or below, a test, its salt; how cold and how long it is kept is no reason. This is general \
           advice: local food law and licensed practice go before it.",
@@ -132,13 +133,21 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
 /// So long a wet dough with little yeast is kept in the cold by some; most are sour and slack after 3 to 5 days. Common practice, no source.
 const ALIVE: Duration = Duration::days(14);
 
-/// A raw dough with yeast in it that is kept in the cold for weeks: it goes on fermenting there. A sour that is fed has no yeast.
+/// A raw dough with yeast in it that is kept in the cold for weeks: it goes on fermenting there. A sour that is fed has no yeast. Pastry without any is told as well.
 fn alive_too_long(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
     let keeps = part.keeps.filter(|keeps| keeps.how.is_chilled() && keeps.time > ALIVE)?;
-    let yeast = part.lines.iter().find(|line| line.kind.is_yeast() && line.stays_in())?;
     if !has_flour(solved, 300) || part.steps.is_empty() || part.steps.iter().any(cooks) {
         return None;
     }
+    let Some(yeast) = part.lines.iter().find(|line| line.kind.is_yeast() && line.stays_in()) else {
+        let message = format!(
+            "`{}` is kept chilled for {}: raw pastry is grey and sour within days",
+            part.name,
+            show::duration(keeps.time)
+        );
+        let help = "look whether a digit has slipped; freeze it, or keep it for some days";
+        return is_pastry(part, solved).then(|| Diagnostic::advice(CHECK.name, keeps.span, message).help(help));
+    };
     let message = format!(
         "`{}` is kept chilled for {} with live yeast in it: it is sour and slack after 3 to 5 days",
         part.name,
@@ -369,6 +378,7 @@ pub(crate) fn keeps_by_itself(part: &Part, solved: &SolvedPart) -> bool {
     share(composition.sugar, SWEET) && sweet()
         || is_jam()
         || is_dry(part, solved)
+        || is_churned_butter(part)
         || with_spirit()
         || share(composition.salt, SALTED)
         || (sour() && !is_cooked())
@@ -414,6 +424,15 @@ fn is_of_sour_fruit(part: &Part, solved: &SolvedPart) -> bool {
     };
     let fruit = mass_of(part, solved, is_fruit).and_then(|fruit| fruit.as_share_of(solved.composition.total).ok());
     part.lines.iter().filter(|line| line.stays_in()).all(beside) && fruit.is_some_and(|share| share >= mille(250))
+}
+
+/// Whether it is butter, of which the buttermilk ran off: it keeps for weeks in the cold (from memory).
+fn is_churned_butter(part: &Part) -> bool {
+    part.name.has_word_beginning(beginnings!["butter|"])
+        && part.steps.iter().any(|step| called(step, beginnings!["churn"]))
+        && part.lines.iter().filter(|line| line.stays_in()).all(|line| {
+            matches!(line.kind, Kind::Dairy | Kind::Milk | Kind::Salt | Kind::Water | Kind::Ice) || is_culture(line)
+        })
 }
 
 /// Nothing grows in what holds so little water, in thousandths: nut butter has 2 % (from memory).

@@ -27,8 +27,6 @@ use crate::text::diagnostic::{Diagnostic, Severity};
 mod hot_brine;
 mod raw_dough;
 
-pub(super) use raw_dough::{COOL_ROOM, is_pastry};
-
 /// The check and its explanation.
 pub(super) const CHECK: Check = Check {
     name: "left-warm",
@@ -221,6 +219,16 @@ fn spoils_as_bought(line: &Ingredient, is_cooked: bool, is_cooked_later: bool) -
     bought(line).is_some_and(|bought| !is_lean && (bought != Bought::Other || !is_cooked_later))
 }
 
+/// Up to which step that is what is in a step: a thaw at the beginning that takes nothing is one of what the step after it names.
+fn reaches(part: &Part, at: usize) -> usize {
+    let takes = |step: &Step| step.lines_taken().next().is_some();
+    let is_of_next = |step: &Step| called(step, beginnings!["thaw", "defrost", "temper", "warm", "room"]);
+    if part.steps.iter().take(at + 1).any(takes) || !part.steps.get(at).is_some_and(is_of_next) {
+        return at;
+    }
+    part.steps.iter().skip(at).position(takes).map_or(at, |next| at + next)
+}
+
 /// What of the food in a step spoils, in words, and where it is listed.
 fn spoiling(
     subject: &Subject<'_>,
@@ -231,7 +239,8 @@ fn spoiling(
     let draws = first_draws(part);
     // Where no step says what it takes, everything is in from the first.
     let first = |number: usize| draws.get(&Target::Line(number)).copied().or_else(|| draws.is_empty().then_some(0));
-    let gone_in = |number: usize| first(number).is_some_and(|first| first <= at);
+    let reach = reaches(part, at);
+    let gone_in = |number: usize| first(number).is_some_and(|first| first <= reach);
     let is_still_raw =
         |number: usize| first(number).is_some_and(|first| !part.steps.iter().take(at).skip(first).any(cooks));
     let flesh = part

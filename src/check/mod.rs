@@ -258,6 +258,7 @@ mod proportions;
 mod raw_flour_or_egg;
 mod raw_meat;
 mod raw_milk_or_sprouts;
+mod raw_pastry;
 mod ready_days_early;
 mod roles;
 mod rolled_out;

@@ -29,6 +29,7 @@ use in_words::{Names, jam_done_at, said_in_step};
 use std::cell::LazyCell;
 
 mod boils_below;
+mod cools_warm;
 mod goes_in;
 mod in_the_middle;
 mod in_words;
@@ -47,7 +48,7 @@ pub(super) const CHECK: Check = Check {
           quarter at 130 °C or more (a custard in its bath at less); what is baked is not done below 50 °C in the middle; a freezer has -12 °C at most; nothing that is not to \
           freeze stands or goes in below freezing; no shelf is warmer than 40 °C, and no place in which something waits than 110; what is closed in hot jars is filled at 70 °C at least; a mixer warms a dough by 40 °C at most; food is fried at 110 to 240 °C, in a fryer at 190 at most, boiled at 80 to 190, simmered at 60 to 190 and steamed in a steamer at 60 to 120. Ovens are set in fives of degrees, or at \
           what such marks are in the other unit (177 °C, 446 °F). A pizza oven bakes for six minutes at most at up to 500 °C, a terrine in less than 130; a jam is done at \
-          103 to 106 °C, sugar is boiled to no less than 97 and what is filled hot is filled soon after it boiled, what boils is not done below 80, nothing gets hotter than the oven, the smoker or the bath in which it is, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
+          103 to 106 °C, sugar is boiled to no less than 97 and what is filled hot is filled soon after it boiled, what boils is not done below 80, nothing gets hotter than the oven, the smoker or the bath in which it is, nor colder than the place in which it cools (what is kept in the cold cools at 36 at most, an ice hardens below -5), pastry with cold butter rests at 27 at most, and between its turns a dough with butter in it rests at 24 °C at most, and it proves at 30 at most; bread is crumb from 82 °C in the middle, and in the \
           middle of nothing moist it is hotter than 100. It is told from the name of the step, or of a rest by what is written below it; where it is meant so, `# allow odd-temperature: reason` above the line keeps it quiet.",
     bad: "recipe Rolls\nflour .... 500 g\nwater .... 300 g\nmix: hands 10 min\n    Mix {flour} and {water}.\n    until smooth\n\
           rise: wait 1 h, at 24 F\n",
@@ -132,6 +133,7 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 .or_else(|| goes_in::problem(part))
                 .or_else(|| never_gets_there::problem(part))
                 .or_else(|| layered::soft_block(part))
+                .or_else(|| cools_warm::problem(part))
                 .or_else(|| layered::melted(part))
                 .or_else(|| layered::warm_pastry(part, solved))
                 .or_else(|| boils_below::sugar(part))

@@ -381,6 +381,8 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     let milk = mass_of(part, solved, |line| matches!(line.kind, Kind::Milk | Kind::Dairy | Kind::Liquid))
         .filter(|milk| *milk > Mass::ZERO)?;
     let eggs = mass_of(part, solved, |line| line.kind == Kind::Egg)?.as_share_of(milk).ok()?;
+    let is_yolk = |line: &Ingredient| line.kind != Kind::Egg || line.name.has_word_beginning(beginnings!["yolk"]);
+    let least = mille(if part.lines.iter().all(is_yolk) { 70 } else { 125 });
     // A pinch of it may season one that is savoury.
     let sweet = !part.lines.iter().any(|line| {
         line.kind.is_flesh()
@@ -389,7 +391,8 @@ fn custard<'p>(part: &'p Part, solved: &'p SolvedPart) -> Option<Odd<'p>> {
     });
     massed(part, solved).find_map(|(line, mass)| {
         let odd = match line.kind {
-            Kind::Egg => eggs < mille(125) || eggs > mille(800),
+            // Yolks alone bind twice as well: an ice cream has 80 of them to a litre and more.
+            Kind::Egg => eggs < least || eggs > mille(800),
             Kind::Sugar => mass.as_share_of(milk).is_ok_and(|share| share > mille(500) || (sweet && share < mille(25))),
             _ => false,
         };

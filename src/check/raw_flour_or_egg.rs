@@ -107,7 +107,7 @@ fn pours_onto(step: &Step) -> bool {
         ["syrup", "sugar", "honey", "caramel"].iter().any(|sweet| words.contains(&format!("{state} {sweet}")))
     });
     let goes_in = ["pour in ", "pour on ", "pours in ", "stream", "trickle"].iter().any(|said| words.contains(said));
-    let is_syrup = words.contains("syrup")
+    let is_syrup = ["syrup", "honey", "sugar"].iter().any(|sweet| words.contains(sweet))
         && ["pour the", "pour hot", "pour boiling", "add the", "beat in the", "whisk in the"]
             .iter()
             .any(|said| words.contains(said));

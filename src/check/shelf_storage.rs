@@ -2,8 +2,8 @@
 
 use super::dough::{has_flour, inside, mass_of, mille};
 use super::kept::{is_in_dough, is_kept, is_kept_on_a_shelf, is_pickle, is_spiced_vinegar};
-use super::left_warm::{COOL_ROOM, is_pastry};
 use super::promise::{self, Promise, SaidBy};
+use super::raw_pastry::{COOL_ROOM, is_pastry};
 use super::statement::{self, CANNED, SHELF};
 use super::{Check, Family, Run, Subject, tell};
 use crate::measure::number::Number;
@@ -39,7 +39,7 @@ pub(super) const CHECK: Check = Check {
     name: "shelf-storage",
     severity: Severity::Advice,
     family: Family::Safety,
-    looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration, by its `keeps` or by its label; vegetables, \
+    looks_for: "preserves, pickles, fillings and other moist food kept for days without refrigeration, by its `keeps` or by its label; fresh fruit in sweets for more than a week; raw pastry in a warm room; cream and custard for a day; vegetables, \
                 herbs and cheese in oil or honey; what is sold with `use by` and stored in the warm; vegetables, beans, meat and fish in closed jars that are only boiled; a `caution` that names a pH over 4.6; cake closed in jars, and bread that is to keep for months, rusks that nobody dried among it",
     why: "What keeps on a shelf is decided by its acid, its sugar and its heating, and that is tested, not guessed: a pH of \
           4.6 or below (a `caution` that names a higher one answers nothing), or water too bound for bacteria, a water activity of 0.85 or below. A recipe that has not been tested belongs into the refrigerator. \
@@ -98,7 +98,7 @@ const MOIST: &Beginnings = &Beginnings::of(&[
 
 fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     let (recipe, formula) = (subject.recipe, subject.formula);
-    super::baked_shelf::problems(subject, CHECK.name, diagnostics);
+    super::baked_shelf::problems(subject, CHECK.name, |id| is_creamed(recipe, formula, id), diagnostics);
     for (id, part, solved) in subject.own_parts() {
         let is_cold =
             || promise::on_label(recipe, id, part).or_else(|| promise::kept(part)).is_some_and(|kept| !kept.is_warm());
@@ -155,8 +155,16 @@ fn kept_warm(
             || is_creamed(recipe, formula, id)
             || !part.steps.iter().any(bakes) && is_moist() && !is_flour && !is_sour()
     };
+    // A day is too long where custard or cream went in after all heat, and its storage is said and is no cold.
+    let is_creamy = |kept: &Promise| {
+        kept.is_warm()
+            && kept.time >= Duration::days(1)
+            && recipe.sale.store.is_some()
+            && (is_creamed(recipe, formula, id) || holds_what_spoils(recipe, formula, id))
+    };
     let kept = by_keeps.or_else(|| {
-        promise::on_label(recipe, id, part).filter(|kept| is_shelf(kept) && (is_moist_food() || spoils_soon(kept)))
+        promise::on_label(recipe, id, part)
+            .filter(|kept| is_shelf(kept) && (is_moist_food() || spoils_soon(kept)) || is_creamy(kept))
     })?;
     if statement::states(recipe, part, SHELF) || is_spiced_vinegar(recipe, formula, id) {
         return None;
@@ -205,7 +213,9 @@ fn use_by_in_the_warm(recipe: &Recipe, formula: &Formula, id: PartId, part: &Par
     let store = recipe.sale.store.as_deref()?;
     let sold = promise::on_label(recipe, id, part).filter(|sold| sold.time > WITHOUT_COLD)?;
     let spoils = sold.by == SaidBy::UseBy || is_creamed(recipe, formula, id);
-    if !spoils || !promise::is_stored_warm(store) || statement::states(recipe, part, SHELF) {
+    // `Cool and dry` is no cold: what has a date of `use by` says how cold it is.
+    let is_warm = promise::is_stored_warm(store) || sold.by == SaidBy::UseBy && sold.is_warm();
+    if !spoils || !is_warm || statement::states(recipe, part, SHELF) {
         return None;
     }
     let date = if sold.by == SaidBy::UseBy { "`use by` is said of what is soon unsafe" } else { "cream lies on it" };

@@ -240,7 +240,7 @@ fn needed<'r>(recipe: &'r Recipe, part: &'r Part, at: usize) -> Option<(Least, &
     for (number, line) in gone_in {
         match line.refers {
             Refers::Pantry(_) => take_one(number, line),
-            Refers::Part(other) => raw_lines(recipe, other).for_each(|inner| take_one(number, inner)),
+            Refers::Part(other) => raw_lines(recipe, other).into_iter().for_each(|inner| take_one(number, inner)),
         }
     }
     most
@@ -296,11 +296,17 @@ fn done_pink(recipe: &Recipe, (id, part): (PartId, &Part), at: usize, later: &mu
 }
 
 /// The lines of a part, and of all that lies in it, where nothing has cooked them.
-fn raw_lines(recipe: &Recipe, id: PartId) -> impl Iterator<Item = &Ingredient> {
-    let is_cooked = recipe.part(id).is_some_and(|part| part.steps.iter().any(cooks));
-    let parts = if is_cooked { Vec::new() } else { inside(recipe, id) };
-    let raw = parts.into_iter().filter_map(|inner| recipe.part(inner)).filter(|part| !part.steps.iter().any(cooks));
-    raw.flat_map(|part| part.lines.iter())
+fn raw_lines(recipe: &Recipe, id: PartId) -> Vec<&Ingredient> {
+    let Some(part) = recipe.part(id) else { return Vec::new() };
+    if let Some(last) = part.steps.iter().rposition(cooks) {
+        // The egg that is whisked in when the leeks have cooled is as raw as it was.
+        let draws = first_draws(part);
+        let is_late = |at: usize| draws.get(&Target::Line(at)).is_some_and(|first| *first > last);
+        let lines = part.lines.iter().enumerate().filter(|(at, line)| line.part().is_none() && is_late(*at));
+        return lines.map(|(_, line)| line).collect();
+    }
+    let raw = inside(recipe, id).into_iter().filter_map(|inner| recipe.part(inner));
+    raw.filter(|part| !part.steps.iter().any(cooks)).flat_map(|part| part.lines.iter()).collect()
 }
 
 /// What a line needs in the middle, if it is raw and an animal's.

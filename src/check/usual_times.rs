@@ -154,8 +154,8 @@ pub(super) fn usual(step: &StepLine, slow: &dyn Fn() -> bool, size: &dyn Fn() ->
                         percent
                     }
                 }
-                // A cake is built of layers, cream and fruit, and decorated.
-                () if known.is_none() && is_large => 600,
+                // A cake is built of layers, cream and fruit, and decorated, whatever its layers are divided into.
+                () if known.is_none() && (is_large || percent >= LARGE_PIECE) => 600,
                 () => 100,
             };
             (what, least, most * percent / 100)
@@ -193,6 +193,8 @@ pub(super) struct Size {
 /// So many grams hands do in the time that the table says; for a tart of a kilogram and more they take seven times as long at most.
 const A_HAND: i64 = 150;
 const AT_MOST: i64 = 670;
+/// From half a kilogram on a piece is a cake.
+const LARGE_PIECE: i64 = 333;
 
 /// How large the pieces of a file are.
 pub(super) fn size(tree: &Tree) -> Size {

@@ -65,7 +65,8 @@ pub(super) fn problems(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>)
         let is_in = |law: Law, name: &str| !law.words([name]).is_empty();
         let asked = known.into_iter().filter(|name| match law {
             Some(law) => is_in(law, name),
-            None => is_in(Law::Us, name) && is_in(Law::Eu, name),
+            // Who must not eat gluten reads such a list everywhere.
+            None => is_in(Law::Us, name) && is_in(Law::Eu, name) || Law::Eu.is(name, allergen::GLUTEN),
         });
         let left_out: Vec<Said> =
             species::said(law.unwrap_or(Law::Eu), asked).into_iter().filter(|said| !is_named(said, list)).collect();

@@ -3,7 +3,7 @@
 use crate::check::Subject;
 use crate::check::dough::{has_flour, mass_of, mille};
 use crate::check::kept::{is_culture, is_kept_by_more};
-use crate::measure::number::Number;
+use crate::check::raw_pastry::{COOL_ROOM, is_pastry};
 use crate::model::cooking::cooks;
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId};
@@ -11,9 +11,6 @@ use crate::model::spoils::{Body, body};
 use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 use crate::text::source::Span;
-
-/// Cooler than this a larder was where pastry rested before there were refrigerators, °C. Common practice, no source.
-pub(in crate::check) const COOL_ROOM: Number = Number::whole(16);
 
 /// What stands raw in a step of a part, in words, and where it is listed: butter pastry where it is warmer than a cool room, or a filling of egg, milk, cheese
 /// and the like.
@@ -63,19 +60,6 @@ fn own_mix(
     let egg = part.lines.iter().find(|line| line.kind == Kind::Egg && line.stays_in())?;
     let is_it = is_raw_mix(part, solved) && !is_kept_by_more(subject.recipe, subject.formula, id, at);
     is_it.then(|| (egg.name.to_string(), egg.name.span))
-}
-
-/// Whether pastry is raw and moist: flour with a quarter of its weight of butter and more, neither raised nor sweet as a biscuit.
-pub(in crate::check) fn is_pastry(part: &Part, solved: &SolvedPart) -> bool {
-    let all = &solved.composition;
-    let is_butter = |line: &Ingredient| line.kind == Kind::Fat && !line.is_oil() && line.stays_in();
-    has_flour(solved, 400)
-        && mass_of(part, solved, is_butter)
-            .is_some_and(|fat| fat.as_share_of(all.flour).is_ok_and(|share| share >= mille(250)))
-        && all.water.as_share_of(all.total).is_ok_and(|share| share >= mille(100))
-        && all.sugar.as_share_of(all.total).is_ok_and(|share| share < mille(120))
-        && !part.lines.iter().any(is_culture)
-        && !part.steps.iter().any(cooks)
 }
 
 /// Whether a third of a part and more is egg, milk, soft cheese or flesh, egg or flesh among it.

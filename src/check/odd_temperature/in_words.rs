@@ -93,7 +93,7 @@ pub(super) fn said_in_step(
     });
     let hot = at.filter(|at| *at >= Number::whole(100));
     let freezes =
-        step.name.has_word_beginning(beginnings!["freez", "frozen"]) || at.is_some_and(|at| at < Number::ZERO);
+        step.name.has_word_beginning(beginnings!["freez", "frozen", "churn"]) || at.is_some_and(|at| at < Number::ZERO);
     let boils = at.is_none()
         && step.name.has_word_beginning(beginnings!["boil"])
         && !pieces.iter().any(|piece| matches!(piece, Piece::Text(text) if COOLED.begin_in(&text.to_lowercase())));

@@ -102,9 +102,14 @@ impl<'r> Seasoned<'r> {
             || self.part.lines.iter().any(|line| line.kind == Kind::Vegetable) && some_says(self.part, beginnings!["rins"])
     }
 
-    /// Whether the part is called after a line.
+    /// Whether the part is called after a line: mustard is made of mustard seeds.
     pub fn is_of(&self, line: &Ingredient) -> bool {
-        is_called_after(self.part, line)
+        let is_spice_of_it = || {
+            let last = self.part.name.key.as_str().rsplit(' ').next();
+            let name = line.name.key.as_str();
+            ["seed", "seeds"].iter().any(|seed| name.ends_with(seed)) && name.split(' ').any(|word| Some(word) == last)
+        };
+        is_called_after(self.part, line) || matches!(line.kind, Kind::Spice | Kind::Seed) && is_spice_of_it()
     }
 
     /// Whether it takes more salt or spices than what is eaten by the plate.

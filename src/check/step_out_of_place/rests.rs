@@ -5,6 +5,7 @@ use crate::measure::number::Number;
 use crate::model::cooking::heat_words::{COOKS, WARM};
 use crate::model::cooking::rests::{PROVES, RISES};
 use crate::model::cooking::{beginnings, called, chills, cooks, has_word_beginning, says};
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, PartId, Recipe, Refers};
 use crate::model::step::{Step, StepKind, Timing};
 use crate::text::diagnostic::Diagnostic;
@@ -12,7 +13,13 @@ use crate::text::diagnostic::Diagnostic;
 pub(super) fn waits_for_nothing(recipe: &Recipe, id: PartId, part: &Part) -> Option<Diagnostic> {
     let first =
         part.steps.first().filter(|step| step.order.is_empty() && step.kind == StepKind::Wait && !takes(step))?;
-    let soaks = called(first, beginnings!["soak"]) && !first.words.is_empty();
+    // Grain, pulses, nuts and dried fruit soak before anything is done with them, whether that is said or not.
+    let is_dry = |line: &Ingredient| {
+        matches!(line.kind, Kind::Grain | Kind::Pulse | Kind::Nut | Kind::Seed | Kind::Fruit | Kind::Fish)
+    };
+    let takes_dry = |step: &Step| step.lines_taken().any(|at| part.lines.get(at).is_some_and(is_dry));
+    let soaks = called(first, beginnings!["soak"])
+        && (!first.words.is_empty() || part.steps.iter().find(|step| takes(step)).is_some_and(takes_dry));
     if called(first, beginnings!["preheat", "heat", "warm", "soften", "temper", "thaw", "defrost"]) || soaks {
         return None;
     }

@@ -60,6 +60,7 @@ const PREPARED: &[&str] = &[
     "scalded",
     "frozen",
     "fresh",
+    "live",
     "whole",
     "wholegrain",
     "coarse",
