@@ -1,6 +1,6 @@
 //! What is wrong with a day: what is in its store and nothing takes.
 
-use super::{keeps_by_itself, never_used, past_keeps, stops, work_out};
+use super::{keeps_by_itself, never_used, odd_time, past_keeps, stops, twice_named, work_out};
 use crate::make::day::{UseOfStore, uses_of_store};
 use crate::measure::number::Number;
 use crate::measure::quantity::{Duration, Proportion};
@@ -19,6 +19,8 @@ use std::cell::Cell;
 /// What is wrong with a day; what is wrong with its recipes is told with them.
 pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<Diagnostic>) {
     let Some(day) = resolve::day::day(project, source, diagnostics) else { return };
+    diagnostics.extend(ordered_twice(&day));
+    diagnostics.extend(far_from_the_others(&day));
     if day.store.is_empty() || diagnostics.iter().any(stops) {
         return;
     }
@@ -38,6 +40,50 @@ pub(super) fn check(project: &Project, source: SourceId, diagnostics: &mut Vec<D
         });
         diagnostics.extend(problems);
     }
+}
+
+/// Two orders that are one word for word: most likely a line that was copied. What two customers order is one line, or two with their times.
+fn ordered_twice(day: &Day) -> impl Iterator<Item = Diagnostic> {
+    let is_same = |one: &DayOrder, other: &DayOrder| {
+        let same_part = match (&one.part, &other.part) {
+            (Some(one), Some(other)) => one.same(other),
+            (None, None) => true,
+            _ => false,
+        };
+        same_part
+            && one.recipe == other.recipe
+            && one.wanted == other.wanted
+            && one.selection == other.selection
+            && one.ready == other.ready
+    };
+    day.orders.iter().enumerate().filter_map(move |(at, order)| {
+        let first = day.orders.iter().take(at).find(|first| is_same(first, order))?;
+        let message = "this is ordered twice, as much of it and for the same time: both are made";
+        Some(
+            Diagnostic::advice(twice_named::CHECK.name, order.span, message)
+                .also(first.span, "ordered here already")
+                .help("take one of the two lines out; where both are meant, order the sum in one line"),
+        )
+    })
+}
+
+/// So many days around the middle one of its orders a day's work may lie: what is made for Christmas weeks ahead is another day's file.
+const AROUND: i64 = 10;
+
+/// An order, or the day itself, that is wanted weeks from all the others: a month and a day exchanged, or a digit too many.
+fn far_from_the_others(day: &Day) -> Option<Diagnostic> {
+    let mut dates: Vec<_> =
+        day.orders.iter().filter_map(|order| Some((order.ready?.when.date(), order.span))).collect();
+    dates.sort_by_key(|(date, _)| *date);
+    let (middle, _) = *dates.get(dates.len() / 2)?;
+    let apart = |date: jiff::civil::Date| (middle.duration_until(date).as_hours() / 24).abs();
+    let (date, span) = *dates.iter().max_by_key(|(date, _)| apart(*date)).filter(|(date, _)| apart(*date) > AROUND)?;
+    let message =
+        format!("this is wanted on {date}, and most of this day's work on {middle}: {} days apart", apart(date));
+    Some(
+        Diagnostic::advice(odd_time::CHECK.name, span, message)
+            .help("look whether the month and the day are exchanged, or a digit has slipped; what is made weeks apart is planned in files of its own"),
+    )
 }
 
 /// So many days something moist may stand of which nobody says how long it keeps. FDA Food Code 3-501.17 for what needs the cold; of a sponge

@@ -17,6 +17,7 @@ const OTHERWISE: &[(&str, &str)] = &[
     ("odd-temperature", "warning where it kills what is alive"),
     ("percent-without-base", "advice where a weight stands beside the percentage"),
     ("too-fine-for-scale", "advice where no kitchen says what the scale shows"),
+    ("twice-named", "advice for two orders of a day that are word for word the same"),
     ("two-amounts-disagree", "warning up to 3 % beyond the rounding, or through what the larder says"),
     ("yield-does-not-add-up", "warning up to three points"),
 ];

@@ -1,10 +1,10 @@
 //! Figures of a kitchen and its larder that cannot be, or that no kitchen has: what is told under the names of other checks.
 
-use super::odd_amount;
-use crate::language::evaluate::evaluate;
-use crate::language::syntax::{Content, EquipmentClause, FactKind, FileKind, Line, Tree};
+use super::{odd_amount, odd_time};
+use crate::language::evaluate::{evaluate, times};
+use crate::language::syntax::{Content, EquipmentClause, FactKind, FileKind, Line, Quantity, Tree};
 use crate::measure::number::Number;
-use crate::measure::quantity::{Mass, Proportion};
+use crate::measure::quantity::{Duration, Mass, Proportion};
 use crate::measure::show;
 use crate::measure::unit::{Dimension, Unit};
 use crate::measure::value::Value;
@@ -20,6 +20,11 @@ const ALL: Proportion = Proportion::new(Number::constant(103, 100));
 const MOST_ENERGY: Number = Number::whole(910);
 /// Nothing that works or bakes holds less. Common practice, no source.
 const LEAST_HELD: Mass = Mass::new(Number::whole(100));
+
+/// Nobody bakes bread beside meringue: two temperatures that one oven may have for both, °C. Common practice, no source.
+const MOST_APART: Number = Number::whole(40);
+/// A large oven of brick is fired for a night at most. Common practice, no source.
+const LONGEST_HEATING: Duration = Duration::new(Number::whole(14 * 3600));
 
 /// What is wrong with the figures of a file; a temperature is told under the given name.
 pub(super) fn problems(tree: &Tree, temperature: &'static str, diagnostics: &mut Vec<Diagnostic>) {
@@ -178,16 +183,39 @@ fn equipment(clause: &EquipmentClause, temperature: &'static str) -> Option<Diag
             _ => None,
         },
         EquipmentClause::Friction(quantity) => {
-            let [term] = quantity.terms.as_slice() else { return None };
-            let fahrenheit = term.unit.is_some_and(|unit| unit.value == Unit::Fahrenheit);
-            let most = if fahrenheit { MOST_FRICTION.times(Number::constant(9, 5)).ok()? } else { MOST_FRICTION };
-            if term.number.value <= most {
+            too_many_degrees(quantity, MOST_FRICTION, "mixers warm a dough by", temperature)
+        }
+        EquipmentClause::Agrees(quantity) => {
+            too_many_degrees(quantity, MOST_APART, "what bakes together in one oven bakes within", temperature)
+        }
+        EquipmentClause::Heating(quantity) => {
+            let (_, longest) = times(quantity)?;
+            if longest <= LONGEST_HEATING {
                 return None;
             }
-            let scale = if fahrenheit { "F" } else { "C" };
-            let message = format!("mixers warm a dough by {} {scale} at most", most.decimal(0));
-            Some(Diagnostic::advice(temperature, quantity.span, message).help("look whether a digit has slipped"))
+            let message = format!(
+                "it takes {} to get hot: a cold masonry oven takes {} at most",
+                show::duration(longest),
+                show::duration(LONGEST_HEATING)
+            );
+            Some(
+                Diagnostic::advice(odd_time::CHECK.name, quantity.span, message)
+                    .help("look whether the unit is right, min or h"),
+            )
         }
-        _ => None,
+        EquipmentClause::Broken => None,
     }
+}
+
+/// A difference of temperatures that is more than so many degrees Celsius.
+fn too_many_degrees(quantity: &Quantity, most: Number, what: &str, check: &'static str) -> Option<Diagnostic> {
+    let [term] = quantity.terms.as_slice() else { return None };
+    let fahrenheit = term.unit.is_some_and(|unit| unit.value == Unit::Fahrenheit);
+    let most = if fahrenheit { most.times(Number::constant(9, 5)).ok()? } else { most };
+    if term.number.value <= most {
+        return None;
+    }
+    let scale = if fahrenheit { "F" } else { "C" };
+    let message = format!("{what} {} {scale} at most", most.decimal(0));
+    Some(Diagnostic::advice(check, quantity.span, message).help("look whether a digit has slipped"))
 }

@@ -8,7 +8,7 @@ pub(super) const CHECK: Check = Check {
     name: "twice-named",
     severity: Severity::Error,
     family: Family::Names,
-    looks_for: "the same thing said or named twice: an ingredient of one part, a part, a step, a key line",
+    looks_for: "the same thing said or named twice: an ingredient of one part, a part, a step, a key line; an order of a day that is word for word another",
     why: "With two lines of one name nobody knows which is meant, and `{butter}` in a step could be either. \
         Add them up and share them out in the steps, or give what is for the tin a name of its own, `butter \
         for the tins`.",

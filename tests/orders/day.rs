@@ -456,3 +456,25 @@ fn a_day_brings_the_prices_that_its_recipes_do_not_have() {
     assert!((total("day.miche") - 3.84).abs() < 1e-9, "{}", total("day.miche"));
     assert!((total("loaf.miche") - 2.0).abs() < 1e-9, "{}", total("loaf.miche"));
 }
+
+/// Common practice, no source: a line that was copied is made twice, and a month that was put for a day is half a year off.
+#[test]
+fn a_copied_order_and_a_date_far_off_are_told() {
+    let buns = "recipe Buns\nmakes 12 buns\nflour .... 500 g\nwater .... 300 g\nsalt .... 9 g\ninstant yeast .... 5 g\nbake: tend 20 min, using oven at 200 C\n    \
+                Bake {flour}, {water}, {salt} and {instant yeast}.\n    until brown\n";
+    for (line, check) in [
+        ("", None),
+        ("make 24 of \"buns.miche\"\n", Some("twice-named")),
+        ("make 36 of \"buns.miche\"\n", None),
+        ("make 24 of \"buns.miche\", ready 2026-12-05 12:00\n", None),
+        ("make 12 of \"buns.miche\", ready 2026-05-12 12:00\n", Some("odd-time")),
+        ("make 12 of \"buns.miche\", ready 2026-12-07 12:00\n", None),
+    ] {
+        let day = format!("day Buns\nready 2026-12-05 17:00\nmake 24 of \"buns.miche\"\n{line}");
+        let bench = files(&[("day.miche", &day), ("buns.miche", buns)]);
+        let told = said(&bench, &["check", "--format", "short", "day.miche"]);
+        for name in ["twice-named", "odd-time"] {
+            assert_eq!(told.contains(&format!("[{name}]")), check == Some(name), "{line}: {told}");
+        }
+    }
+}
