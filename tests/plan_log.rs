@@ -330,3 +330,45 @@ fn what_keeps_and_no_log_tells_of_is_named() {
     assert!(untold.contains(mend), "{untold}");
     assert!(told.contains("Everything is in time") && !told.contains("No log tells of Pies, filling"), "{told}");
 }
+
+/// The retarder breaks down in the night: what has had its time in it goes on, and what has not cannot be finished. Found by a head baker.
+#[test]
+fn a_rest_that_has_had_its_time_is_over_when_its_retarder_breaks_down() {
+    let kitchen = "kitchen Quay\noven x 1, holds 48 pieces\nmixer x 1\ncooks 1\nopen 00:00-24:00\n";
+    let rolls = "recipe Rolls\nmakes 24 rolls\nuse \"kitchen.miche\"\nbest before 1 day\nstrong white flour .... 100 %\nwater .... 60 %\nsalt .... 2 %\nfresh yeast .... 1 %\n\
+        divide 24 x 60 g\nmix: hands 10 min\nshape: hands 10 s, each\nretard: wait 6-8 h, using retarder at 4 C, up to 10 h\nprove: wait 40 min, at 26 C\n\
+        bake: tend 15 min, using oven at 230 C\n";
+    let day = "day Saturday\nuse \"kitchen.miche\"\nready 2027-04-17 09:00\nmake 24 of \"rolls.miche\"\n";
+    let plan = |name: &str, log: &str| {
+        let log = format!("bakes of \"rolls.miche\"\nbake 2027-04-17 00:00, {log}");
+        let all = [("day.miche", day), ("kitchen.miche", kitchen), ("rolls.miche", rolls), ("rolls.bakes", &log)];
+        let day = sheet::files(name, &all);
+        let log = day.replace("day.miche", "rolls.bakes");
+        String::from_utf8(miche(&[&day, "--now", "06:50", "--bakes", &log, "--format", "markdown"]).stdout).unwrap()
+    };
+    let text = plan("retarder-gone", "24 rolls\nmix: 00:10-00:20\nshape: 00:20-00:24\n");
+    assert!(text.contains("Everything is in time") && text.contains("06:50–07:30"), "{text}");
+    let text = plan("retarder-gone-soon", "24 rolls\nmix: 04:10-04:20\nshape: 04:20-04:24\n");
+    assert!(text.contains("cannot be finished"), "{text}");
+}
+
+/// The shop rings in the night and wants other numbers: what is in the bowl is of those that were written into the log.
+#[test]
+fn what_was_begun_for_another_number_is_told() {
+    let text = |name: &str, head: &str| {
+        let (day, log) =
+            files(name, &format!("bakes of \"rolls.miche\"\nbake 2027-04-17 06:00{head}\nmix: 06:05-06:18\n"));
+        String::from_utf8(miche(&[&day, "--now", "06:50", "--bakes", &log, "--format", "markdown"]).stdout).unwrap()
+    };
+    let fewer = text("fewer", ", 40 rolls");
+    assert!(
+        fewer.contains("was begun for 40 rolls, and the day wants 48: what has gone in so far lacks what 8"),
+        "{fewer}"
+    );
+    let more = text("more", ", 60 rolls");
+    assert!(more.contains("was begun for 60 rolls, and the day wants 48: what 12 of them take remains"), "{more}");
+    for (name, head) in [("as-many", ", 48 rolls"), ("unsaid", "")] {
+        let text = text(name, head);
+        assert!(!text.contains("was begun for"), "{text}");
+    }
+}

@@ -38,7 +38,8 @@ pub(super) const CHECK: Check = Check {
           four hours at most; what thaws, in the cold or under running water. Looked at are steps that stand for more than four hours, by themselves or one \
           after the other, and thawing, and what is eaten raw, for more than two. Doughs, what is sweet as jam, sour, salted or cured, chocolate, and what a culture or a leaven turns sour are left \
           alone where there is enough of what keeps them, as is what is held hot \
-          (`held-too-cool`) and what is cooled on its way to the cold (`slow-cooling`). This is general advice: local food law and licensed practice go before it.",
+          (`held-too-cool`) and what is cooled on its way to the cold (`slow-cooling`). A plan says at which row what was made up of meat, cooked milk or \
+          rice out of the cold stands for more than two hours before it is heated. This is general advice: local food law and licensed practice go before it.",
     bad: "recipe Burgers\nbeef mince .... 1 kg, frozen\nsalt .... 10 g\nthaw: wait 10 h, at 22 C\n    Leave {beef mince} to thaw.\n\
           shape: hands 10 min\n    Season with {salt}; shape.\nfry: tend 12 min, using hob\n    Fry them.\n    until {72 C} inside\n",
     good: "recipe Burgers\nbeef mince .... 1 kg, frozen\nsalt .... 10 g\nthaw: wait 24 h, at 4 C\n    Leave {beef mince} to thaw.\n\

@@ -5,9 +5,9 @@ use crate::make::work::Work;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::show::{self, Units};
 use crate::model::step::StepRef;
-use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat, stands_hot};
+use crate::plan::explain::{Contact, Early, cools_alone, gluten_after_wheat, stands_hot, stands_out_of_the_cold};
 use crate::plan::problem::{Minute, Rule};
-use crate::plan::schedule::{Row, Schedule};
+use crate::plan::schedule::{Light, Row, Schedule, Turned};
 use crate::plan::shorter::{Otherwise, Shorter};
 use std::collections::{HashMap, HashSet};
 
@@ -18,6 +18,8 @@ pub struct RunSheet {
     pub plan: Schedule,
     /// For each of its rows, what goes in.
     pub portions: Vec<Vec<Portion>>,
+    /// For each time that something is lit, what is in it then: the fat or the water that is to be hot for the first load.
+    pub filled: Vec<Vec<Portion>>,
     /// What is read, a line each: rows, and shares of one piece of work together.
     pub lines: Vec<Line>,
     /// For each of its rows that makes pieces of a part, what they weigh.
@@ -118,6 +120,8 @@ pub struct Now {
     pub overdue: Vec<usize>,
     /// By how many minutes somebody stays beyond the kitchen's hours; mostly 0.
     pub overtime: Minute,
+    /// What was begun for another number than is ordered, a sentence each.
+    pub otherwise: Vec<String>,
 }
 
 /// A limit on how long something may go on or stand that runs now.
@@ -137,6 +141,12 @@ impl RunSheet {
     /// What goes in at a row.
     pub fn portions_of(&self, row: usize) -> &[Portion] {
         self.portions.get(row).map_or(&[], Vec::as_slice)
+    }
+
+    /// What is filled into something before it is lit.
+    pub fn filled_into(&self, light: &Light) -> &[Portion] {
+        let at = self.plan.lights.iter().position(|one| one == light);
+        at.and_then(|at| self.filled.get(at)).map_or(&[], Vec::as_slice)
     }
 
     /// How many pieces there are in a row and what one weighs, as printed: `50 pieces of 88 g`, `12 × 450 g small and 6 × 900 g
@@ -169,9 +179,14 @@ impl RunSheet {
         let goes_in: Vec<GoesIn<'_>> = work.batches.iter().map(|batch| GoesIn::of(batch, units)).collect();
         let (mut portions, mut divides) = (Vec::with_capacity(plan.rows.len()), Vec::with_capacity(plan.rows.len()));
         let baths = baths(&plan.rows)?;
+        let filled = filled(&plan, &goes_in, &baths)?;
+        let is_filled = |row: &Row| {
+            let mut lit = plan.lights.iter().zip(&filled);
+            lit.any(|(light, filled)| light.first == row.task && !filled.is_empty())
+        };
         for (row, bath) in plan.rows.iter().zip(&baths) {
             let goes_in = goes_in.get(row.batch);
-            let load = LoadShare { own: row.share, bath: *bath };
+            let load = LoadShare { own: row.share, bath: *bath, is_filled: is_filled(row) };
             portions.push(goes_in.map_or(Ok(Vec::new()), |goes_in| goes_in.at(row.at, load))?);
             divides.push(goes_in.map_or(Ok(None), |goes_in| goes_in.divide(row.at, row.turn))?);
         }
@@ -185,7 +200,8 @@ impl RunSheet {
                     for share in several.iter().filter_map(|at| baths.get(*at)) {
                         bath = bath.plus(*share)?;
                     }
-                    goes_in.at(row.at, LoadShare { own: row.share, bath })?
+                    let is_filled = several.iter().filter_map(|at| plan.rows.get(*at)).any(is_filled);
+                    goes_in.at(row.at, LoadShare { own: row.share, bath, is_filled })?
                 }
                 (_, None) => Vec::new(),
             };
@@ -195,9 +211,11 @@ impl RunSheet {
         let mut contacts = gluten_after_wheat(&plan, work);
         contacts.extend(cools_alone(&plan, work));
         contacts.extend(stands_hot(&plan, work));
+        contacts.extend(stands_out_of_the_cold(&plan, work));
         Ok(RunSheet {
             plan,
             portions,
+            filled,
             lines,
             divides,
             contacts,
@@ -265,6 +283,17 @@ fn baths(rows: &[Row]) -> Result<Vec<Number>, Overflow> {
     rows.iter().map(share).collect()
 }
 
+/// For each time that something is lit, what is filled in before that.
+fn filled(plan: &Schedule, goes_in: &[GoesIn<'_>], baths: &[Number]) -> Result<Vec<Vec<Portion>>, Overflow> {
+    let of = |light: &Light| {
+        let row = plan.rows.iter().zip(baths).find(|(row, _)| row.task == light.first && light.turned == Turned::On);
+        let Some((row, bath)) = row else { return Ok(Vec::new()) };
+        let load = LoadShare { own: row.share, bath: *bath, is_filled: false };
+        goes_in.get(row.batch).map_or(Ok(Vec::new()), |goes_in| goes_in.before_it_is_hot(row.at, load))
+    };
+    plan.lights.iter().map(of).collect()
+}
+
 /// The numbers of rows that are read as one: shares of one piece of work that hang together in time. The others alone.
 fn together(rows: &[Row]) -> Vec<Vec<usize>> {
     let mut all: Vec<(Vec<usize>, Minute)> = Vec::new();
@@ -318,9 +347,8 @@ fn as_one(rows: &[Row], of: &[usize]) -> Result<Option<Row>, Overflow> {
     let mut shares = of.iter().filter_map(|at| rows.get(*at));
     let Some(mut one) = shares.next().cloned() else { return Ok(None) };
     if of.len() > 1 {
-        let loads = rows.iter().filter(|row| (row.batch, row.at) == (one.batch, one.at)).filter_map(|row| row.bundle);
         one.load = one.bundle.unwrap_or(one.load);
-        one.loads = loads.max().unwrap_or(one.loads);
+        one.loads = one.bundles.max(1);
     }
     for other in shares {
         one.end = one.end.max(other.end);

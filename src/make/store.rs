@@ -2,13 +2,14 @@
 
 use crate::language::syntax::Key;
 use crate::make::order::Order;
+use crate::measure::noun::agreeing;
 use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Mass;
 use crate::measure::show;
 use crate::measure::value::Value;
 use crate::model::flow;
 use crate::model::larder::is_called;
-use crate::model::recipe::{PartId, Recipe, Refers};
+use crate::model::recipe::{HeadMakes, PartId, Recipe, Refers};
 use crate::solve::formula::Formula;
 use jiff::civil::Date;
 
@@ -50,7 +51,7 @@ pub struct Left {
 pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -> Option<Taken> {
     let recipe = &order.recipe;
     let (origin, at) = recipe.origin(id)?;
-    let part = origin.part(at)?.name.to_string();
+    let (part, sorts) = origin.part(at).map(|part| (part.name.to_string(), part.sorts.len()))?;
     let made_for = |(user, _): (PartId, usize)| order.formula.is_made(user).then_some(user);
     let mut into: Vec<String> = Vec::new();
     for user in recipe.users(id).filter_map(made_for).filter_map(|user| recipe.part(user)) {
@@ -62,15 +63,26 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
     // What is there weighs what it weighs when it is baked.
     let (_, own) = order.left_by_oven(id).ok()?;
     let baked = mass.times(own).ok()?;
-    Some(Taken {
+    let pieces = in_pieces(recipe, &order.formula, id, mass);
+    let all = Taken {
         of: (!origin.is_same(recipe)).then(|| origin.name.to_string()),
         is_part: true,
         mass: Some(baked),
-        pieces: in_pieces(recipe, &order.formula, id, mass),
+        pieces,
         natural: None,
         made,
         into: if into.is_empty() { part.clone() } else { show::list(&into) },
         what: part,
+    };
+    // Baked loaves of yesterday are no dough, whatever the part is called in which they are made.
+    let is_handed_over = into.is_empty() && order.part.is_none() && sorts == 0 && flow::ends(recipe).eq([id]);
+    Some(match &recipe.makes {
+        Some(HeadMakes::Pieces { noun, .. }) if is_handed_over => {
+            let noun = agreeing(pieces.unwrap_or(Number::whole(2)), &noun.text);
+            let name = recipe.name.to_string();
+            Taken { what: format!("{noun} of {name}"), of: None, into: name, ..all }
+        }
+        _ => all,
     })
 }
 

@@ -117,10 +117,13 @@ impl Entry<'_> {
 }
 
 /// What is lit at the same minute by the same people to the same heat is lit in one go.
-fn together<'a>(lights: impl Iterator<Item = &'a Light>) -> Vec<Entry<'a>> {
+fn together<'a>(sheet: &RunSheet, lights: impl Iterator<Item = &'a Light>) -> Vec<Entry<'a>> {
     let mut lit: Vec<(&Light, Vec<&Light>)> = Vec::new();
     for light in lights {
-        let alike = |(one, _): &&mut (&Light, Vec<&Light>)| Light { unit: light.unit, ..(*one).clone() } == *light;
+        let alike = |(one, _): &&mut (&Light, Vec<&Light>)| {
+            Light { unit: light.unit, first: light.first, ..(*one).clone() } == *light
+                && sheet.filled_into(one) == sheet.filled_into(light)
+        };
         match lit.iter_mut().find(alike) {
             Some((_, all)) => all.push(light),
             None => lit.push((light, vec![light])),
@@ -157,7 +160,7 @@ fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
             Entry::Row(at, one, _) => is_ahead(*at) && row(one),
             Entry::Light(..) | Entry::Rest(_) | Entry::Clock(_) => true,
         });
-        let lights = together(schedule.lights.iter().filter(|one| one.end >= since && light(one)));
+        let lights = together(whole, schedule.lights.iter().filter(|one| one.end >= since && light(one)));
         let rests = schedule.rests.iter().filter(|one| one.end >= since && rest(one)).map(Entry::Rest);
         let mut entries: Vec<Entry<'_>> = rows.chain(lights).chain(rests).collect();
         // Whoever reads times by the clock has to know that it changes.
@@ -253,7 +256,7 @@ fn line(sheet: &RunSheet, entry: &Entry<'_>) -> Cells {
                 if who.is_empty() { "in reach".to_owned() } else { who },
                 words::lights(light).to_owned(),
                 words::lit_together(light, all),
-                words::heats(schedule, light),
+                words::heats(sheet, light),
             ];
             (cells, Paint::None, None)
         }

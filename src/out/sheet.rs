@@ -153,9 +153,11 @@ pub(in crate::out) fn from_store(card: &Card) -> Vec<Vec<Phrase>> {
     let row = |one: &crate::figures::card::FromStoreCard| {
         let made = one.taken.made.map(|made| format!(", made {made}")).unwrap_or_default();
         let into = &one.taken.into;
-        let goes = if *into == one.taken.what { String::new() } else { format!(" for {into}") };
+        let what = &one.taken.what;
+        let is_itself = what == into || what.strip_suffix(into).is_some_and(|noun| noun.ends_with(" of "));
+        let goes = if is_itself { String::new() } else { format!(" for {into}") };
         vec![
-            Phrase::strong(&one.taken.what),
+            Phrase::strong(what),
             Phrase::plain(", "),
             Phrase::amount(&one.shown),
             Phrase::plain(format!("{goes}{made}")),

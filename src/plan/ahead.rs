@@ -11,7 +11,7 @@
 
 use super::fresh::no_sooner;
 use super::limit::Limit;
-use super::problem::{Due, Edge, Kind, Label, Minute, Point, Problem, Rule, Task};
+use super::problem::{Due, Edge, Kind, Label, Lag, Minute, Point, Problem, Rule, Task};
 use super::solve::{self, Infeasible, Plan};
 use super::tasks::Tasks;
 
@@ -60,12 +60,17 @@ impl Ahead<'_> {
             ready(plan, task).zip(ready(&usual, task)).is_some_and(|(end, usual)| end + OLDER < usual)
         };
         let fresh: Vec<usize> = self.fresh.iter().copied().filter(|task| !is_early(&usual, *task)).collect();
+        // What is taken out too soon anyhow, since the next load needs its place, is so by as much.
+        let as_usual = |(task, soonest): &(usize, Minute)| {
+            (*task, usual.starts.get(*task).map_or(*soonest, |start| (*soonest).min(*start)))
+        };
+        let rests: Vec<(usize, Minute)> = self.rests.iter().map(as_usual).collect();
         let goes_on_too_long = |plan: &Plan, (task, soonest): &(usize, Minute)| {
             plan.starts.get(*task).is_some_and(|start| start < soonest)
         };
         let stays_fresh = |plan: &Plan| {
             !fresh.iter().any(|task| is_early(plan, *task) || grows_old(plan, *task))
-                && !self.rests.iter().any(|rest| goes_on_too_long(plan, rest))
+                && !rests.iter().any(|rest| goes_on_too_long(plan, rest))
         };
         // The same told to the planner, so that most that cannot be shows without a search.
         let mut old: Vec<(Point, Minute)> = Vec::new();
@@ -74,7 +79,7 @@ impl Ahead<'_> {
                 old.push((Point::end(*task), self.begins.max(usual - OLDER)));
             }
         }
-        old.extend(self.rests.iter().map(|(task, soonest)| (Point::start(*task), *soonest)));
+        old.extend(rests.iter().map(|(task, soonest)| (Point::start(*task), *soonest)));
         let mut best = Lightened { problem, is_least: true };
         let mut known = usual.clone();
         let steps = by_work(&best.problem, Label::same_step);
@@ -90,7 +95,7 @@ impl Ahead<'_> {
             let mut lighter = best.problem.clone();
             let is_before = |task: &usize| ready(&known, *task).is_some_and(|end| end <= self.begins);
             let is_so = tasks.iter().all(is_before) && stays_fresh(&known);
-            lighter.dues.push(Due { tasks, minute: self.begins });
+            lighter.dues.push(Due { tasks: tasks.clone(), minute: self.begins });
             // The last plan is one of it already.
             if is_so {
                 best.problem = lighter;
@@ -105,13 +110,53 @@ impl Ahead<'_> {
                 best.is_least &= !is_step;
                 continue;
             }
+            // In a full night a plan is not soon found; where all else stays as it is, there is only room to be found for what goes before.
+            let beside_the_rest = || {
+                let asks = self.all_else_as(&asks, &known, &tasks)?;
+                let plan = solve::quickly(&asks).ok().filter(stays_fresh)?;
+                solve::quickly(&lighter).is_ok().then_some(plan)
+            };
             match solve::any_plan(&asks, limit) {
                 Ok(plan) if stays_fresh(&plan) => (best.problem, known) = (lighter, plan),
                 Ok(_) | Err(Infeasible::Impossible | Infeasible::Faults(_)) => {}
-                Err(Infeasible::Unknown) => best.is_least &= !is_step,
+                Err(Infeasible::Unknown) => match beside_the_rest() {
+                    Some(plan) => (best.problem, known) = (lighter, plan),
+                    None => best.is_least &= !is_step,
+                },
             }
         }
         best
+    }
+
+    /// A problem in which everything comes when it does in a plan, but for the parts of some tasks and what these come after.
+    fn all_else_as(&self, problem: &Problem, known: &Plan, tasks: &[usize]) -> Option<Problem> {
+        let earliest = problem.earliest?;
+        let part = |task: usize| self.tasks.list.get(task).map(|task| (task.batch, task.step.part));
+        let parts: Vec<_> = tasks.iter().filter_map(|task| part(*task)).collect();
+        let is_of_them = |task: &usize| part(*task).is_some_and(|part| parts.contains(&part));
+        let mut moved: Vec<usize> = (0..self.tasks.list.len()).filter(is_of_them).collect();
+        let mut at = 0;
+        while let Some(task) = moved.get(at).copied() {
+            at += 1;
+            let before =
+                problem.lags.iter().filter(|lag| lag.to.task == task && lag.least >= 0).map(|lag| lag.from.task);
+            for before in before.filter(|before| *before < self.tasks.list.len()) {
+                if !moved.contains(&before) {
+                    moved.push(before);
+                }
+            }
+        }
+        let mut asked = problem.clone();
+        let anchor = asked.tasks.len();
+        let label = Label { recipe: 5, part: anchor, step: 0, load: 0 };
+        asked.tasks.push(Task { label, kind: Kind::Wait, shortest: 0, longest: 0, cooks: 0, holds: None });
+        asked.dues.push(Due { tasks: vec![anchor], minute: earliest });
+        for task in (0..self.tasks.list.len()).filter(|task| !moved.contains(task)) {
+            let after = known.starts.get(task)? - earliest;
+            let (from, to) = (Point::start(anchor), Point::start(task));
+            asked.lags.push(Lag { from, to, least: after, most: Some(after), rule: Rule::After });
+        }
+        Some(asked)
     }
 
     /// Some tasks and all that follows them until something may stand: a part that keeps, or a rest that may go on. `None` where that

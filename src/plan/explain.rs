@@ -17,6 +17,7 @@ mod longer_shifts;
 mod meets;
 mod mend;
 mod offer;
+mod out_of_cold;
 mod relax;
 mod ripe;
 mod several;
@@ -27,6 +28,7 @@ pub use cooling::cools_alone;
 pub use early::{Early, ready_days_early};
 pub use gluten::{Contact, gluten_after_wheat, without_gluten_first};
 pub use hot::stands_hot;
+pub use out_of_cold::stands_out_of_the_cold;
 
 use super::ask::Hours;
 use super::clock::Clock;

@@ -3,6 +3,7 @@
 mod days;
 mod moments;
 mod shares;
+pub mod sizes;
 
 use super::ask::{self, Hours};
 use super::clock::Clock;

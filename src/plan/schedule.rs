@@ -45,6 +45,8 @@ pub struct Row {
     pub turn: Option<usize>,
     /// Of work that several share: which load of it this is a share of.
     pub bundle: Option<i64>,
+    /// How many of those there are.
+    pub bundles: i64,
     /// Who is busy.
     pub kind: StepKind,
     /// Minutes from the plan's start.
@@ -98,6 +100,8 @@ pub struct Light {
     pub end: Minute,
     /// What is done to it.
     pub turned: Turned,
+    /// The number of the task that goes in first.
+    pub first: usize,
     /// Whether the next load goes in before it can be there: at home nothing waits for an oven.
     pub meanwhile: bool,
     /// Who sees to it, from 1: somebody who is there, whose hands are free if anybody's are.
@@ -209,6 +213,17 @@ pub struct Setting<'a> {
     pub clock: Option<Clock>,
     /// In which units figures are printed.
     pub units: Units,
+}
+
+impl Row {
+    /// Which load of how many it is read as: a share of work by the load that it is a share of, whoever does the other one, so that loads
+    /// are counted in one way all the day.
+    pub fn counted(&self) -> (i64, i64) {
+        match self.bundle.filter(|_| self.bundles > 1) {
+            Some(bundle) => (bundle, self.bundles),
+            None => (self.load, self.loads),
+        }
+    }
 }
 
 impl Light {

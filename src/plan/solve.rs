@@ -219,6 +219,11 @@ pub fn possible_shaken(problem: &Problem, shaken: usize, limit: &Limit) -> Optio
     if is_ruled_out(problem) {
         return Some(false);
     }
+    // Of people without shifts mostly only the number counts, as in a plan.
+    let is_by_number = !problem.people.is_empty() && problem.people.iter().all(|person| person.shifts.is_empty());
+    if is_by_number && !(limit.stop)() && quickly(problem).is_ok() {
+        return Some(true);
+    }
     let model = StandardForm::new(problem);
     if first::any(&model, shaken, limit.stop) {
         return Some(true);

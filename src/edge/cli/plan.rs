@@ -178,6 +178,7 @@ pub(super) fn run(arguments: &Arguments, output: &mut Output) -> Ended {
     show(&laid_out.warnings);
     let has_errors = laid_out.warnings.iter().any(|problem| problem.severity == Severity::Error);
     let LaidOut { schedule, now, early, shorter, .. } = laid_out;
+    let has_errors = has_errors || early.iter().any(|early| early.is_past);
     show(&explain::alone_too_long(&schedule, &asked.kitchen, &asked.work));
     show(&early.iter().map(Early::problem).collect::<Vec<Diagnostic>>());
     let mut changes = Vec::new();

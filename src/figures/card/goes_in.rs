@@ -9,8 +9,9 @@ use crate::measure::quantity::Mass;
 use crate::measure::show::{self, Units};
 use crate::measure::shown::Shown;
 use crate::measure::value::Value;
-use crate::model::cooking::{is_fried_in, is_hot};
+use crate::model::cooking::{bakes, is_fried_in, is_hot};
 use crate::model::flow;
+use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, PartId};
 use crate::model::step::{Loads, Step, StepRef, Target};
 use crate::solve::formula::heated;
@@ -39,6 +40,8 @@ pub struct LoadShare {
     pub own: Number,
     /// Of what is filled in for all the loads that go through it, of 1: none from the second load on.
     pub bath: Number,
+    /// Whether what it is fried or boiled in went in before that was heated.
+    pub is_filled: bool,
 }
 
 /// What goes in at the steps of a batch.
@@ -69,7 +72,8 @@ impl<'a> GoesIn<'a> {
                 continue;
             }
             let is_bath = self.is_bath(step, target);
-            if is_bath && load.bath.is_zero() {
+            let is_filled = load.is_filled && self.is_heated_first(step, target);
+            if is_filled || is_bath && load.bath.is_zero() {
                 portions.push(Portion { mass: None, shown: Shown::words("the same"), is_the_same: true, ..whole });
                 continue;
             }
@@ -85,6 +89,27 @@ impl<'a> GoesIn<'a> {
                 None => portion,
             };
             portions.push(self.after_the_oven(portion, step.part, target)?);
+        }
+        Ok(portions)
+    }
+
+    /// What is filled in for a load before what it goes into is heated: nobody heats a fryer that is dry.
+    ///
+    /// # Errors
+    /// When an amount leaves the range of exact numbers.
+    pub fn before_it_is_hot(&self, step: StepRef, load: LoadShare) -> Result<Vec<Portion>, Overflow> {
+        self.look_at(step.part)?;
+        let parts = self.parts.borrow();
+        let Some(card) = parts.get(&step.part).and_then(Option::as_ref) else { return Ok(Vec::new()) };
+        let mut portions = Vec::new();
+        for (whole, natural, target) in all(self.batch, card, step) {
+            if !self.is_heated_first(step, target) || self.is_in_the_pot(step, target) {
+                continue;
+            }
+            let share = if self.is_bath(step, target) { load.bath } else { load.own };
+            if !share.is_zero() {
+                portions.push(self.share((whole, natural), share)?);
+            }
         }
         Ok(portions)
     }
@@ -141,6 +166,18 @@ impl<'a> GoesIn<'a> {
             part.lines.get(at).is_some_and(|line| line.strained_out || line.aside && is_fried_in(part, at));
         let goes_through = |step| loads::is_by_pieces(step, &self.batch.recipe.kitchen);
         stays_there && part.steps.get(step.step).is_some_and(goes_through)
+    }
+
+    /// Whether it is what something is fried or boiled in, a fat or a water, and is in there while that gets hot. An oven is heated empty.
+    fn is_heated_first(&self, step: StepRef, target: Target) -> bool {
+        let (Some(part), Target::Line(at)) = (self.batch.recipe.part(step.part), target) else { return false };
+        let bakes = part.steps.get(step.step).is_none_or(bakes);
+        let is_it = |line: &Ingredient| {
+            line.aside && is_fried_in(part, at)
+                || line.strained_out
+                    && (line.kind == Kind::Water || line.part().is_some() && self.is_bath(step, target))
+        };
+        !bakes && part.lines.get(at).is_some_and(is_it)
     }
 
     /// Whether it is a part that was brought to its heat in what the step works in, and that loads go through: none of it goes in any more.

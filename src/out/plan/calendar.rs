@@ -56,8 +56,12 @@ pub fn render(sheet: &RunSheet, stamp: &str) -> String {
         let heat = light.temperature.as_ref().map(|at| format!(", {at}")).unwrap_or_default();
         let summary = format!("{} {}{heat}", words::lights(light), light.unit_name());
         calendar.text("SUMMARY", &summary);
-        if !light.people.is_empty() {
-            calendar.text("DESCRIPTION", &format!("Who: {}", words::people(schedule, &light.people)));
+        let filled = words::goes_in(sheet.filled_into(light));
+        let by_whom = Some(words::people(schedule, &light.people)).filter(|who| !who.is_empty());
+        let lines = [by_whom.map(|who| format!("Who: {who}")), Some(filled).filter(|filled| !filled.is_empty())];
+        let lines: Vec<String> = lines.into_iter().flatten().collect();
+        if !lines.is_empty() {
+            calendar.text("DESCRIPTION", &lines.join("\n"));
         }
         // Whoever lit it is free again.
         calendar.put("TRANSP:TRANSPARENT");

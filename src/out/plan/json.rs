@@ -262,6 +262,9 @@ struct WireLight<'a> {
     hot_offset: Option<String>,
     /// Whether it was hot before, at another temperature.
     again: bool,
+    /// What is filled in before it is lit: the fat or the water that is to be hot.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    amounts: Vec<WireAmount<'a>>,
     /// Who does it, by number from 1.
     people: &'a [u32],
     /// Their names, where they have any.

@@ -13,7 +13,8 @@ pub(super) fn blocks(sheet: &RunSheet, now: &Now) -> Vec<Block> {
     let at = format!("{}{day}", words::starts(&sheet.plan, now.minute));
     let overtime = (now.overtime > 0)
         .then(|| format!("Somebody stays {} longer: what has risen does not wait.", words::time(now.overtime)));
-    let facts = late(sheet, now).into_iter().chain(overtime).chain(limits(sheet, now)).chain(so_far(sheet, now));
+    let facts = late(sheet, now).into_iter().chain(overtime).chain(limits(sheet, now));
+    let facts = facts.chain(now.otherwise.iter().cloned()).chain(so_far(sheet, now));
     let facts: Vec<Vec<Phrase>> = facts.map(|fact| vec![Phrase::plain(fact)]).collect();
     vec![Block::Gap, Heading::looking(2, format!("Now: {at}"), Look::Underlined), Block::Bullets(facts)]
 }

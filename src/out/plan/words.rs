@@ -156,22 +156,26 @@ pub(super) fn lit_together(light: &Light, all: &[&Light]) -> String {
     format!("{} {}", light.equipment, show::list(&units))
 }
 
-/// To which heat, and when that is reached: lighting it is a moment.
-pub(super) fn heats(schedule: &Schedule, light: &Light) -> String {
+/// What is filled in before, to which heat, and when that is reached: lighting it is a moment.
+pub(super) fn heats(sheet: &RunSheet, light: &Light) -> String {
+    let schedule = &sheet.plan;
     if light.turned == Turned::Off {
         return String::new();
     }
+    let filled = goes_in(sheet.filled_into(light));
+    let filled = if filled.is_empty() { filled } else { format!("{filled}; ") };
     let there = if light.turned == Turned::Down { "there" } else { "hot" };
     let heat = light.temperature.as_ref().map(|at| format!("to {at}; ")).unwrap_or_default();
     if light.meanwhile {
-        return format!("{heat}the next goes in meanwhile");
+        return format!("{filled}{heat}the next goes in meanwhile");
     }
-    format!("{heat}{there} at {}", starts_beside(schedule, light.end, light.start))
+    format!("{filled}{heat}{there} at {}", starts_beside(schedule, light.end, light.start))
 }
 
 /// What is done, and which load of how many.
 pub(super) fn action(row: &Row) -> String {
-    let load = if row.loads > 1 { format!(" {} of {}", row.load, row.loads) } else { String::new() };
+    let (load, loads) = row.counted();
+    let load = if loads > 1 { format!(" {load} of {loads}") } else { String::new() };
     format!("{}{load}", row.step)
 }
 

@@ -11,6 +11,7 @@ use crate::measure::quantity::Duration;
 use crate::measure::show;
 use crate::model::alive::STAND;
 use crate::model::cold::is_cold;
+use crate::model::kitchen::Capacity;
 use crate::model::step::{Loads, Step, StepKind};
 use crate::plan::tasks::Task;
 use crate::text::diagnostic::Diagnostic;
@@ -65,15 +66,17 @@ impl Case<'_> {
     /// Steps with their times, loads of one step together: `bake` (5 loads of 16 min).
     fn in_words(&self, steps: &[(usize, Minute)]) -> Vec<(String, usize)> {
         let of = |at: usize| self.tasks.list.get(at);
+        // Of many loads several are one task: told are the loads that somebody does.
+        let each = |one: &(usize, Minute)| of(one.0).map_or((1, one.1), |task| self.loads_in(task, one.1));
         let alike = |one: &(usize, Minute), next: &(usize, Minute)| {
-            one.1 == next.1
+            each(one).1 == each(next).1
                 && of(one.0).map(|task| (task.batch, task.step)) == of(next.0).map(|task| (task.batch, task.step))
         };
         let said = steps.chunk_by(alike).filter_map(|loads| {
-            let (first, takes) = loads.first()?;
-            let task = of(*first)?;
-            let takes = time(*takes);
-            let said = match (loads.len(), task.loads) {
+            let first = loads.first()?;
+            let task = of(first.0)?;
+            let (many, takes) = (loads.iter().map(|one| each(one).0).sum::<i64>(), time(each(first).1));
+            let said = match (many, task.loads) {
                 (1, 1) => format!("{} ({takes})", self.named(task)),
                 (1, _) => format!("{}, load {} ({takes})", self.named(task), task.load),
                 (many, _) => format!("{} ({many} loads of {takes})", self.named(task)),
@@ -98,6 +101,24 @@ impl Case<'_> {
             }
             _ => said,
         }
+    }
+
+    /// How many pieces are cooked at once, where the step or what it works in says so.
+    pub(super) fn at_a_time(&self, task: &Task) -> Option<Number> {
+        let holds = task.equipment.as_ref().and_then(|name| self.kitchen.find(name)).and_then(|one| one.holds);
+        match (self.written(task)?.loads, holds) {
+            (Loads::Of(size) | Loads::EachOf(size), _) => Some(size),
+            (Loads::Once, Some(Capacity::Pieces(most))) => Some(most.value()),
+            _ => None,
+        }
+    }
+
+    /// Of how many loads a task of so many minutes is that follow each other, and how long each of them takes.
+    fn loads_in(&self, task: &Task, minutes: Minute) -> (i64, Minute) {
+        let loads =
+            self.at_a_time(task).zip(task.pieces).and_then(|(size, pieces)| pieces.over(size).ok()?.ceil().to_whole());
+        let is_even = |loads: &i64| *loads > 1 && minutes % loads == 0 && task.kind != StepKind::Wait;
+        loads.filter(is_even).map_or((1, minutes), |loads| (loads, minutes / loads))
     }
 
     /// A step as it is written.

@@ -3,6 +3,7 @@
 use super::time;
 use crate::language::syntax::Name;
 use crate::make::order::Order;
+use crate::measure::show;
 use crate::model::kitchen::Kitchen;
 use crate::model::step::StepKind;
 use crate::plan::clock::day_beside;
@@ -12,6 +13,8 @@ use crate::plan::schedule::{Made, Schedule};
 use crate::plan::tasks::{Task, Tasks};
 use crate::text::diagnostic::Diagnostic;
 use crate::text::source::Span;
+use jiff::ToSpan;
+use jiff::civil::DateTime;
 
 /// An order that a plan has ready on an earlier day than it is wanted.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -24,15 +27,27 @@ pub struct Early {
     pub said: String,
     /// What would help, the same.
     pub help: String,
+    /// Whether its label says that it is not good any more when it is wanted: then it cannot be handed over.
+    pub is_past: bool,
     /// Where it is ordered.
     span: Span,
 }
 
 impl Early {
-    /// The warning.
+    /// The warning; an error where it could not be handed over.
     pub fn problem(&self) -> Diagnostic {
-        Diagnostic::warning("ready-days-early", self.span, self.said.clone()).help(self.help.clone())
+        let problem = if self.is_past { Diagnostic::error } else { Diagnostic::warning };
+        problem("ready-days-early", self.span, self.said.clone()).help(self.help.clone())
     }
+}
+
+/// The date on its label that is over when an order is wanted: `best before 1 day`; `None` where it is not, or none is said.
+fn past_its_date(order: &Order, ready: DateTime, due: DateTime) -> Option<String> {
+    let id = order.finals().first().copied()?;
+    let good = order.recipe.origin(id)?.0.sale.good_for.as_ref()?;
+    let last = ready.date().checked_add(good.time.whole_days()?.days()).ok()?;
+    let said = if good.use_by.is_some() { "use by" } else { "best before" };
+    (due.date() > last).then(|| format!("{said} {}", show::duration(good.time)))
 }
 
 /// Whether more than one thing rests in some equipment.
@@ -76,6 +91,12 @@ pub fn ready_days_early(
             due_at.strftime("%H:%M"),
             day_beside(due_at.date(), ready_at.date()),
         );
+        let past = past_its_date(order, ready_at, due_at);
+        let is_past = past.is_some();
+        let said = match past {
+            Some(date) => format!("{said}: past its `{date}` by then, so it cannot be handed over"),
+            None => said,
+        };
         let finals = tasks.finals.get(number)?;
         let last = schedule.rows.iter().enumerate().filter(|(_, row)| finals.contains(&row.task));
         let (row, _) = last.max_by_key(|(_, row)| row.end)?;
@@ -88,9 +109,11 @@ pub fn ready_days_early(
             let why = if takes <= there {
                 format!("and it takes {}: something else is in the way, or somebody's hours are", time(takes))
             } else {
-                format!("and it is planned over {}", time(takes))
+                format!("and from its first step to its last it takes {}", time(takes))
             };
-            format!("from opening there are {} on the day itself, {why}", time(there))
+            let at = |minute: Minute| schedule.wall(minute).map(|at| at.strftime("%H:%M on %A").to_string());
+            let opens = at(window.opens).map(|at| format!(" at {at}")).unwrap_or_default();
+            format!("from opening{opens} there are {} until they are wanted, {why}", time(there))
         });
         let else_ = "open earlier, want them later, or try more equipment or people with `--what-if`";
         // How much is missing is what a baker weighs: twenty minutes are talked over with who ordered, five hours are not.
@@ -116,7 +139,7 @@ pub fn ready_days_early(
             (None, Some(room)) => format!("{room}: {else_}"),
             (None, None) => else_,
         };
-        Some(Early { row, order: number, said, help, span: order.span.unwrap_or(order.recipe.name.span) })
+        Some(Early { row, order: number, said, help, is_past, span: order.span.unwrap_or(order.recipe.name.span) })
     });
     early.collect()
 }

@@ -44,9 +44,10 @@ pub fn stands_hot(schedule: &Schedule, work: &Work) -> Vec<Contact> {
     told.collect()
 }
 
-fn named(row: &Row) -> String {
-    match row.loads {
-        1 => format!("`{}`", row.step),
-        loads => format!("`{}` {} of {loads}", row.step, row.load),
+/// A load by its step and its number.
+pub(super) fn named(row: &Row) -> String {
+    match row.counted() {
+        (_, 1) => format!("`{}`", row.step),
+        (load, loads) => format!("`{}` {load} of {loads}", row.step),
     }
 }

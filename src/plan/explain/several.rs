@@ -11,6 +11,7 @@ use crate::model::alive::Alive;
 use crate::model::recipe::{Part, PartId};
 use crate::model::step::StepRef;
 use crate::plan::problem::{FRESH, Minute};
+use crate::plan::tasks::Task;
 
 /// So many doughs are tried.
 const MOST_DOUGHS: i64 = 3;
@@ -181,7 +182,12 @@ impl Case<'_> {
                 && batch.is_some_and(|batch| batch.orders.contains(&order))
         });
         // What is done last in loads: the baking.
-        let load = own.next_back().and_then(|task| task.pieces?.ceil().to_whole()).unwrap_or(1).max(1);
+        // Of many loads several are one task.
+        let at_a_time = |task: &Task| match (self.at_a_time(task), task.pieces) {
+            (Some(size), Some(pieces)) => Some(size.min(pieces)),
+            (size, pieces) => size.or(pieces),
+        };
+        let load = own.next_back().and_then(|task| at_a_time(task)?.ceil().to_whole()).unwrap_or(1).max(1);
         let even = (made + doughs - 1) / doughs;
         let each = ((even + load - 1) / load * load).max(1);
         let mut left = made;

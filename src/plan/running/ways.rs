@@ -1,8 +1,12 @@
 //! Ways in which the rest of a day can go when it does not go as it should: later, longer, in a hurry, or without something.
 
+use super::super::logged::Logged;
 use super::super::problem::{Edge, Lag, Minute, Point, Problem, Rule, Stand, Standing, Window};
 use super::super::solve::Plan;
+use super::super::tasks::Tasks;
 use super::{FromNow, OfARange, RunningLimit, nothing};
+use crate::language::syntax::Name;
+use crate::model::step::StepKind;
 
 /// What a minute counts by which something goes on beyond a limit that cannot be kept any more: more than any oven, and than any order that
 /// is ready too soon. Common practice, no source.
@@ -79,6 +83,17 @@ impl FromNow {
             }
         }
         any
+    }
+
+    /// The rests that run in what is not there any more and have had the shorter end of their time: each over at this moment.
+    pub fn over_without(&self, tasks: &Tasks, is_gone: impl Fn(&Name) -> bool) -> Vec<(usize, Logged)> {
+        let over = tasks.list.iter().zip(&self.logged).enumerate().filter_map(|(at, (task, logged))| {
+            let rest = (*logged).filter(|rest| rest.end.is_none() && task.kind == StepKind::Wait)?;
+            let has_had_it = self.now - rest.start >= task.least_minutes;
+            let is_in_it = task.equipment.as_ref().is_some_and(&is_gone);
+            (has_had_it && is_in_it).then_some((at, Logged { end: Some(self.now), ..rest }))
+        });
+        over.collect()
     }
 
     /// The same with everything wanted so much later.

@@ -14,8 +14,9 @@ use crate::model::alive::STAND;
 use crate::model::heat;
 use crate::model::kitchen::{Capacity, Kitchen};
 use crate::model::slab;
-use crate::model::step::{Loads, StepKind};
+use crate::model::step::{Loads, StepKind, StepRef};
 use crate::model::words::mere_prose_on;
+use std::collections::HashMap;
 
 /// What a plan is laid out from.
 pub(super) struct Laying<'a> {
@@ -50,6 +51,14 @@ impl Laying<'_> {
                 let last_taken = last_taken.filter(|_| !into_cold);
                 (at, Row { task: at, unit, people, last_taken, into_cold, which, ..row })
             }));
+        }
+        let mut bundles: HashMap<(usize, StepRef), i64> = HashMap::new();
+        for (_, row) in &rows {
+            let most = bundles.entry((row.batch, row.at)).or_default();
+            *most = row.bundle.unwrap_or(0).max(*most);
+        }
+        for (_, row) in &mut rows {
+            row.bundles = bundles.get(&(row.batch, row.at)).copied().unwrap_or(0);
         }
         rows.sort_by_key(|(at, row)| (row.start, row.end, *at));
         rows.into_iter().map(|(_, row)| row).collect()
@@ -197,6 +206,7 @@ fn row(
         loads: task.loads,
         turn: task.turn,
         bundle: task.bundle,
+        bundles: 0,
         kind: task.kind,
         start,
         end,

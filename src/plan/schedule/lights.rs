@@ -28,6 +28,8 @@ struct Load<'a> {
     end: Minute,
     /// The first and the last task of the load.
     tasks: (&'a Task, &'a Task),
+    /// The number of the first.
+    first: usize,
     holds: Holding,
 }
 
@@ -65,7 +67,8 @@ pub(super) fn of(
                 let task = |at: Option<&usize>| tasks.list.get(*at?);
                 let both = (task(inside.first())?, task(inside.last())?);
                 let end = end.max(inside.last().and_then(|at| ends.get(*at)).copied().unwrap_or(end));
-                (end > start).then_some(Load { start, end, tasks: both, holds: holder(&at)? })
+                let first = *inside.first()?;
+                (end > start).then_some(Load { start, end, tasks: both, first, holds: holder(&at)? })
             };
             let all = 0..problem.tasks.len();
             let mut loads: Vec<Load<'_>> = all.filter(|at| holder(at).is_some()).filter_map(load).collect();
@@ -85,6 +88,7 @@ pub(super) fn of(
                     start: light.start,
                     end: light.end,
                     turned: light.turned,
+                    first: light.load.first,
                     meanwhile: is_at_home
                         && matches!(light.turned, Turned::Up | Turned::Down)
                         && light.end - light.start < TURNED_AT_HOME,

@@ -9,7 +9,7 @@ use crate::plan::ask::Hours;
 use crate::plan::catch_up::catch_up;
 use crate::plan::explain::{self, Case, Early};
 use crate::plan::limit::Limit;
-use crate::plan::logged::Logged;
+use crate::plan::logged::{Logged, sizes};
 use crate::plan::not_overdone::{self, Overdone};
 use crate::plan::problem::{Lag, Minute, Problem};
 use crate::plan::running::FromNow;
@@ -87,10 +87,7 @@ pub(super) fn best(
     let (problem, is_lightest) = planning.lightened(problem);
     match asked.now.zip(told) {
         None => planning.whole(problem, is_lightest),
-        Some((now, (logged, warnings))) => {
-            let warnings = warnings.into_iter().chain(missing).collect();
-            planning.left(&problem, now, &logged, warnings)
-        }
+        Some((now, (logged, warnings))) => planning.left(&problem, now, logged, warnings),
     }
 }
 
@@ -375,13 +372,25 @@ impl Planning<'_> {
         &self,
         problem: &Problem,
         now: Minute,
-        logged: &[Option<Logged>],
-        warnings: Vec<Diagnostic>,
+        logged: Vec<Option<Logged>>,
+        mut warnings: Vec<Diagnostic>,
     ) -> Result<LaidOut, Vec<Diagnostic>> {
         let (asked, tasks) = (self.asked, &self.tasks);
-        let runs = |at: usize| logged.get(at).is_some_and(Option::is_none);
+        let mut whole = FromNow::of(problem, tasks, &logged, now);
+        // A rest that has had its time is over when what it is in breaks down.
+        let over = whole.over_without(tasks, |name| self.kitchen.find(name).is_none());
+        let mut known = logged;
+        if !over.is_empty() {
+            for (at, rest) in &over {
+                if let Some(slot) = known.get_mut(*at) {
+                    *slot = Some(*rest);
+                }
+            }
+            whole = FromNow::of(problem, tasks, &known, now);
+        }
+        let runs = |at: usize| known.get(at).is_some_and(Option::is_none);
+        warnings.extend(explain::missing_equipment(&asked.work, tasks, self.kitchen, runs));
         let lost = explain::lost(tasks, self.kitchen, problem, &runs);
-        let whole = FromNow::of(problem, tasks, logged, now);
         let from_now = if lost.is_empty() { whole } else { whole.without(|task| lost.contains(&task)) };
         let wanted = rest::orders(asked, tasks);
         let steps = self.watch.search.steps_for(from_now.problem.tasks.len());
@@ -389,7 +398,13 @@ impl Planning<'_> {
         // What is at the shorter end of its range was tried already.
         let caught_up = caught_up.map_err(|why| self.explained(&from_now.at_shortest().problem, &why))?;
         let shorter = self.shorter(&caught_up.shorter);
+        let minute = now;
         let (schedule, now) = rest::laid_out(self.setting(), &asked.work, tasks, (&from_now, &lost), caught_up, now);
+        let otherwise = self.logs.iter().filter_map(|log| {
+            let of = (&log.log, log.recipe?);
+            sizes::otherwise((&asked.work, tasks), of, &from_now.logged, (asked.clock.as_ref()?, minute))
+        });
+        let now = Now { otherwise: otherwise.collect(), ..now };
         Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter })
     }
 

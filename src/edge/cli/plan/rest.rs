@@ -256,7 +256,21 @@ pub(super) fn laid_out(
     let overdue: Vec<usize> = from_now.overdue.iter().filter_map(|task| row_of(*task)).collect();
     let overtime = overtime(&schedule, &hours, now - first, first);
     let minute = now - first;
-    let now = Now { minute, states, leave_out, late, cannot, limits, assumed, rests, taken_out, overdue, overtime };
+    let otherwise = Vec::new();
+    let now = Now {
+        minute,
+        states,
+        leave_out,
+        late,
+        cannot,
+        limits,
+        assumed,
+        rests,
+        taken_out,
+        overdue,
+        overtime,
+        otherwise,
+    };
     (schedule, now)
 }
 

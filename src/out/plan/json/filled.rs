@@ -143,6 +143,7 @@ impl<'a> Filling<'a> {
             start_offset: self.offset(light.start),
             hot_offset: self.offset(light.end),
             again: matches!(light.turned, Turned::Up | Turned::Down),
+            amounts: self.sheet.filled_into(light).iter().map(amount).collect(),
             people: &light.people,
             names: self.names(&light.people),
         }
