@@ -232,7 +232,7 @@ fn what_is_eaten_hot_says_how_long_it_stands() {
     let stands: Vec<&Value> = of(&plan, "bake").iter().map(|task| &task["stands_hot_minutes"]).collect();
     assert_eq!(stands, [&Value::from(40), &Value::Null], "{}", plan["tasks"]);
     let text = String::from_utf8(miche(&[&file, "--zone", "UTC", "--format", "markdown"]).stdout).unwrap();
-    assert!(text.replace('\u{a0}', " ").contains("stands 40 min hot"), "{text}");
+    assert!(text.replace('\u{a0}', " ").contains("then stands 40 min without heat"), "{text}");
     // Half an hour is nothing, and what is left to cool is not eaten hot.
     for other in [
         PUDDINGS.replace("tend 40 min", "tend 30 min"),

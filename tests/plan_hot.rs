@@ -266,3 +266,113 @@ fn a_bath_by_the_piece_stays_in_its_pot() {
     assert!(boil.iter().all(|load| load.0 == heat[0].0), "{heat:?} {boil:?}");
     assert!(boil.windows(2).all(|pair| pair[0].2 <= pair[1].1), "{boil:?}");
 }
+
+/// Three boxes of which nobody says how much they hold, and four loads: as many go in as there are boxes, and the first comes out when the last
+/// goes in. Nothing stands on the bench for hours before all of it is held in one box.
+#[test]
+fn three_hot_boxes_take_four_loads_by_turns() {
+    let kitchen = "kitchen Canteen\noven x 1\nhob x 2\nhot box x 3\ncooks 2\nopen 07:30-14:30\n";
+    let plan = json(&[&day("parcels-turns", "120", PARCELS, kitchen)]);
+    let (bake, hold) = (of(&plan, "bake"), places(&plan, "hold"));
+    assert_eq!(hold.len(), 4, "{plan:#}");
+    let mut into: Vec<i64> = hold.iter().map(|load| load.1).collect();
+    into.sort_unstable();
+    assert!(bake.iter().zip(&into).all(|(bake, into)| into - bake.1 <= 30), "{bake:?} {hold:?}");
+    for (at, one) in hold.iter().enumerate() {
+        let mut beside = hold.iter().skip(at + 1).filter(|other| other.0 == one.0);
+        assert!(beside.all(|other| one.2 <= other.1 || other.2 <= one.1), "{hold:?}");
+    }
+    assert_eq!(cautions(&plan), []);
+}
+
+/// What is tended in a hot cupboard, `up to` some time, is held there until it is wanted: it goes in at once, and keeps its place.
+#[test]
+fn what_is_tended_where_it_is_hot_keeps_its_place() {
+    let kitchen = "kitchen Canteen\nkettle x 1\nhot cupboard x 1, holds 60 kg\ncooks 2\nopen 07:30-14:30\n";
+    let soup = "recipe Soup\nmakes 20 kg\nuse \"kitchen.miche\"\npotato .... 12 kg, diced\nwater .... 8 kg\n\
+        simmer: tend 40 min, using kettle\n    Simmer {potato} in {water}.\n    until soft\n\
+        blend: hands 10 min\nhold: tend 30 min, using hot cupboard at 75 C, up to 2 h\n";
+    let plan = json(&[&day("soup-held", "20 kg", soup, kitchen)]);
+    let (blend, hold) = (of(&plan, "blend"), of(&plan, "hold"));
+    assert_eq!(blend[0].1, hold[0].0, "{plan:#}");
+    let wanted = plan["span_minutes"].as_i64().unwrap();
+    assert_eq!(hold[0].1, wanted, "{plan:#}");
+}
+
+/// Ice cream goes from its machine into the freezer as it comes, whatever the machine is called and however cold.
+#[test]
+fn ice_cream_of_any_machine_goes_into_the_freezer_load_by_load() {
+    let kitchen = "kitchen Canteen\nice cream machine x 1, holds 3 kg\nfreezer x 1\ncooks 1\nopen 07:30-14:30\n";
+    let ice = "recipe Ice\nmakes 4 kg\nuse \"kitchen.miche\"\nwhole milk .... 2.5 kg\ncream .... 800 g\ncaster sugar .... 700 g\nkeeps 14 days, frozen\n\
+        blend: hands 10 min\n    Blend {whole milk}, {cream} and {caster sugar}.\n\
+        churn: tend 25 min, using ice cream machine\n    until firm\nharden: wait 3 h, using freezer at -18 C, up to 5 days\n";
+    let plan = json(&[&day("ice-machine", "4 kg", ice, kitchen)]);
+    let (churn, harden) = (of(&plan, "churn"), of(&plan, "harden"));
+    assert_eq!((churn.len(), harden.len()), (2, 2), "{plan:#}");
+    assert!(churn.iter().zip(&harden).all(|(churn, harden)| churn.1 == harden.0), "{plan:#}");
+}
+
+/// Doughnuts that drain before they are filled are cool then: nobody keeps them hot.
+#[test]
+fn what_drains_before_it_is_filled_does_not_stand_hot() {
+    let kitchen = "kitchen Canteen\nfryer x 1\ncooks 1\nopen 07:30-14:30\n";
+    let rings = |drain: &str| {
+        format!(
+            "recipe Rings\nmakes 24 rings\nuse \"kitchen.miche\"\nstrong white flour .... 800 g\nwater .... 500 g\ninstant yeast .... 10 g\n\
+             jam .... 300 g, aside\ndivide 24 x 54 g, loss 1 %\nmix: hands 10 min\n    Mix {{strong white flour}}, {{water}} and {{instant yeast}}.\n\
+             rise: wait 60 min, at 25 C\ncut: hands 10 s, each\nprove: wait 40 min, at 27 C, up to 80 min\n\
+             fry: tend 5 min, using fryer at 175 C, 6 at a time\n    until brown\n{drain}fill: hands 12 s, each\n    Fill with {{jam}}.\n"
+        )
+    };
+    let plan = json(&[&day("rings", "24", &rings("drain: wait 10 min, 6 at a time\n"), kitchen)]);
+    let stand = |plan: &Value| {
+        plan["tasks"].as_array().unwrap().iter().filter(|task| !task["stands_hot_minutes"].is_null()).count()
+    };
+    assert_eq!(stand(&plan), 0, "{plan:#}");
+}
+
+/// Rings fried for ten and for two: the fryer is filled once, for the first of them, with as much as the larger order takes. List, cost, card and
+/// plan have it once; the label of the second has it none the less.
+#[test]
+fn a_fryer_is_filled_once_a_day() {
+    let kitchen = "kitchen Canteen\nfryer x 1, holds 12 pieces\ncooks 1\nopen 05:00-16:00\n";
+    let rings = "recipe Rings\nmakes 24 rings\nuse \"kitchen.miche\"\ncaution Deep fat: never leave it.\nstrong white flour .... 800 g\n\
+        water .... 500 g\ninstant yeast .... 10 g\nsunflower oil .... 4 kg, aside\ndivide 24 x 54 g, loss 1 %\nmix: hands 10 min\n    \
+        Mix {strong white flour}, {water} and {instant yeast}.\nrise: wait 60 min, at 25 C\ncut: hands 10 s, each\n\
+        prove: wait 40 min, at 27 C, up to 80 min\nfry: tend 5 min, using fryer at 175 C, 12 at a time\n    Fry in {sunflower oil}.\n    until brown\n";
+    let at = |name: &str, first: &str, second: &str| {
+        let day = format!(
+            "day Canteen\nuse \"kitchen.miche\"\nmake 24 of \"rings.miche\", ready {first}\nmake 48 of \"rings.miche\", ready {second}\n"
+        );
+        files(name, &[("day.miche", &day), ("kitchen.miche", kitchen), ("rings.miche", rings)])
+    };
+    let out = |command: &str, day: &str| {
+        let arguments = [command, day, "--color", "never"];
+        let output = std::process::Command::new(env!("CARGO_BIN_EXE_miche")).args(arguments).output().unwrap();
+        String::from_utf8(output.stdout).unwrap().replace('\u{a0}', " ")
+    };
+    let day = at("bath", "2027-05-12 10:00", "2027-05-12 14:00");
+    let list = out("list", &day);
+    // 48 rings take 8 kg as it is written.
+    assert!(list.contains("| sunflower oil | 8000 g | Rings (for 10:00), Rings | 8000 g |"), "{list}");
+    assert!(!list.contains("(for 14:00), Rings | 8000 g |"), "{list}");
+    let plan = json(&[&day]);
+    let fried: Vec<&Value> = plan["tasks"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .filter(|task| task["step"] == "fry")
+        .map(|task| &task["amounts"])
+        .collect();
+    let filled = |amounts: &&&Value| {
+        amounts.as_array().unwrap().iter().any(|one| one["ingredient"] == "sunflower oil" && one["grams"].is_number())
+    };
+    assert_eq!(fried.iter().filter(filled).count(), 1, "{fried:?}");
+    let cards = out("card", &day);
+    assert!(cards.contains("| filled in before |") && cards.contains("Fry in sunflower oil."), "{cards}");
+    assert_eq!(out("label", &day).matches("sunflower oil, ").count().min(2), 2);
+    // On another day it is filled anew.
+    let days = at("baths", "2027-05-12 10:00", "2027-05-13 14:00");
+    let list = out("list", &days);
+    assert!(list.contains("12.000 kg"), "{list}");
+}

@@ -37,6 +37,22 @@ fn a_limit_is_kept_whatever_is_planned() {
     }
 }
 
+/// A search that its steps ended is the same everywhere, one that the clock ended is not, and says so.
+#[test]
+fn a_plan_says_where_the_clock_ended_the_search() {
+    let plan = |limit: &str| {
+        let (output, took) =
+            run(&["plan", "examples/fleet-in.miche", "--zone", "UTC", "--limit", limit, "--format", "json"]);
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        (serde_json::from_slice::<serde_json::Value>(&output.stdout).expect("it is JSON"), took)
+    };
+    let (by_steps, _) = plan("100 steps");
+    assert_eq!(by_steps.get("cut_by_clock"), None);
+    let (by_time, took) = plan("6s");
+    let is_cut = by_time.get("cut_by_clock").is_some_and(|cut| cut == true);
+    assert!(is_cut || took < Duration::from_secs(6) || by_time["quietest"] == true, "{took:?}");
+}
+
 #[test]
 fn a_card_does_not_wait_for_its_times() {
     let (output, plain) = run(&["card", "examples/yellow-pea-pot.miche"]);

@@ -41,7 +41,7 @@ fn what_nobody_logged_has_no_times() {
     let text =
         String::from_utf8(miche(&[&day, "--now", "07:20", "--bakes", &log, "--format", "markdown"]).stdout).unwrap();
     assert!(
-        text.contains("Not in the log, but over, since what comes after has begun: mix of Pier rolls, rise"),
+        text.contains("Not in the log, but over, since what comes after has begun: mix of Pier rolls; rise"),
         "{text}"
     );
     assert!(!text.contains("Done: mix") && !text.contains("mix of Pier rolls ("), "{text}");

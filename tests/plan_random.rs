@@ -44,7 +44,7 @@ fn look(seed: u64, files: &Files, steps: u64) -> (Vec<String>, bool) {
         wrong.extend(kitchen_rules::broken(&planned));
     }
     if let [Ok(first), Ok(better)] = &plans
-        && better.score > first.score
+        && better.searched() > first.score
     {
         wrong.push(format!("{:?} is worse than the first plan", better.score));
     }
@@ -139,12 +139,14 @@ fn small_days_are_as_good_as_the_reference() {
                 // What weighs against the span, where the instance was written with it.
                 let is_weighed = !reference["weighed"].is_null();
                 let first = if is_weighed { ("weighed", plan.score.weighed) } else { ("span", plan.score.span) };
-                let ours = [first, ("standing", plan.score.standing), ("spells", plan.score.spells)];
+                let ours = [first, ("standing", plan.searched().standing), ("spells", plan.score.spells)];
                 for (measure, ours) in ours {
                     // What the reference solver did not prove within its time is null.
                     let theirs = reference[measure].as_i64();
                     let proven = match measure {
                         "weighed" => plan.score.weighed == plan.least.weighed,
+                        // What rests on so that no oven burns empty was put off after the search.
+                        "standing" if plan.is_quietest_but_for_an_oven() => true,
                         other => plan.measures_proven().contains(&other),
                     };
                     assert!(!proven || theirs.is_none_or(|theirs| theirs == ours), "{at} {measure} {ours} {reference}");
@@ -153,7 +155,7 @@ fn small_days_are_as_good_as_the_reference() {
                         break;
                     }
                 }
-                seen[usize::from(plan.proven())] += 1;
+                seen[usize::from(plan.proven() || plan.is_quietest_but_for_an_oven())] += 1;
             }
             Err(why) => {
                 assert_eq!((why, &reference["status"]), (Infeasible::Impossible, &"infeasible".into()), "{at}");

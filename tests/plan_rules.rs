@@ -99,7 +99,8 @@ fn check(name: &Path, orders: Vec<Order>, kitchen: &Kitchen, steps: u64) -> usiz
             plans += 1;
         }
         if let [Ok(first), Ok(better)] = &found {
-            assert!(better.score <= first.score, "{}", name.display());
+            // What rests on so that no oven burns empty is no worse plan.
+            assert!(better.searched() <= first.score, "{}", name.display());
         }
     }
     plans

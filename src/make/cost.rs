@@ -217,7 +217,7 @@ pub fn of(recipe: &Recipe, formula: &Formula, hands_minutes: i64, day: Option<&L
         let Some(solved) = formula.part(id).filter(|solved| solved.is_made) else { continue };
         let Some(amounts) = solved.bought(part)? else { continue };
         let (mut own, mut is_least, mut is_priced, mut has_own) = (Number::ZERO, false, false, false);
-        let left_out = solved.lines.iter().map(|line| line.left_out);
+        let left_out = solved.lines.iter().map(|line| line.left_out || line.filled_before);
         for ((line, amount), _) in part.lines.iter().zip(amounts).zip(left_out).filter(|(_, left_out)| !left_out) {
             let Refers::Pantry(facts) = &line.refers else { continue };
             // What comes from the store was paid for when it came there.

@@ -42,7 +42,14 @@ pub fn pieces_at(
 ) -> Result<Option<Number>, Overflow> {
     let pieces = recipe.part(id).and_then(|part| pieces_of(part, solved, formula));
     let reach = reach(recipe, id, solved, step_at)?;
-    pieces.map(|pieces| pieces.times(reach)).transpose()
+    pieces.map(|pieces| counted(pieces.times(reach)?)).transpose()
+}
+
+/// A count that is whole but for what the weights were rounded by: nobody cuts 15.97 pieces.
+fn counted(pieces: Number) -> Result<Number, Overflow> {
+    let whole = pieces.rounded_to(Number::ONE)?;
+    let apart = pieces.minus(whole)?.size();
+    Ok(if whole > Number::ONE && apart <= Number::constant(1, 20) { whole } else { pieces })
 }
 
 /// How many pieces are through when so many of the loads are: said loads are full until the last, others as equal as whole

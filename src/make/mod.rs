@@ -7,6 +7,7 @@ pub mod day;
 pub mod have;
 pub mod loads;
 pub mod mix;
+mod one_bath;
 pub mod order;
 mod resize;
 mod share;

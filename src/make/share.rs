@@ -3,6 +3,7 @@
 use crate::language::syntax::{Key, Moment};
 use crate::make::apart::{self, Apart, Turn};
 use crate::make::batch::{Batch, BatchPart};
+use crate::make::one_bath;
 use crate::make::order::Order;
 use crate::make::slack;
 use crate::measure::number::{Number, Overflow};
@@ -465,11 +466,13 @@ impl<'a> Needs<'a> {
     fn sum(&self, recipe: &Recipe, id: PartId, of: &[usize], orders: &[Order]) -> Result<Option<SolvedPart>, Overflow> {
         let Some((origin, there)) = recipe.origin(id) else { return Ok(None) };
         let Some(written) = self.written(origin, there) else { return Ok(None) };
+        let is_bath = one_bath::is_bath(origin, there);
         let mut sum: Option<SolvedPart> = None;
         for need in self.of_part(written).iter().filter(|need| of.contains(&need.order)) {
             let Some(order) = orders.get(need.order) else { continue };
             let Some(solved) = made_of(order, need.part)? else { continue };
             sum = Some(match sum {
+                Some(sum) if is_bath => one_bath::larger(sum, solved),
                 Some(sum) => sum.plus(&solved)?,
                 None => solved,
             });

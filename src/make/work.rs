@@ -5,6 +5,7 @@
 
 use crate::language::syntax::Moment;
 use crate::make::batch::{Batch, BatchPart, MadeFor};
+use crate::make::one_bath;
 use crate::make::order::{InStore, Order, number_in};
 use crate::make::share;
 use crate::measure::number::{Number, Overflow};
@@ -44,6 +45,7 @@ impl Work {
         let mut work = Work { orders, batches, by_order };
         work.note_store();
         work.note_takers()?;
+        one_bath::fill_once(&mut work.batches);
         Ok(work)
     }
 
@@ -64,8 +66,10 @@ impl Work {
             }
         };
         let is_all = sold.len() == batch.orders.len();
+        // What it was fried in is in its label, whoever filled that in.
+        let is_whole = one_bath::is_whole(&batch.formula);
         match sold.as_slice() {
-            _ if is_all && sold.iter().all(|order| order.making.is_none()) => Ok(batch.formula.clone()),
+            _ if is_all && is_whole && sold.iter().all(|order| order.making.is_none()) => Ok(batch.formula.clone()),
             [order] if order.recipe.is_same(&batch.recipe) => Ok(order.formula.clone()),
             _ => Formula::of(&batch.recipe, &mut Vec::new()).times(factor),
         }

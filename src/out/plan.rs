@@ -174,24 +174,29 @@ fn sheets(sheet: &RunSheet, by: By) -> Vec<Sheet<'_>> {
     match by {
         By::Clock => vec![sheet(None, &|_| true, &|_| true, &|_| true)],
         By::Person => {
+            let nobody = |light: &Light| light.people.is_empty();
+            let is_tended = |row: &Row| row.kind == StepKind::Tend;
+            // Who is alone has everything on one sheet.
+            let is_alone = schedule.cooks == 1;
             let people = (1..=schedule.cooks).map(|person| {
                 let name = if schedule.names.is_empty() { format!("Person {person}") } else { schedule.person(person) };
                 sheet(
                     Some(name),
-                    &|row| row.people.contains(&person) || left_by(schedule, row, |by| by.people.contains(&person)),
-                    &|light| light.people.contains(&person),
+                    &|row| {
+                        let is_theirs = |row: &Row| row.people.contains(&person) || is_alone && is_tended(row);
+                        is_theirs(row) || left_by(schedule, row, is_theirs)
+                    },
+                    &|light| light.people.contains(&person) || is_alone && nobody(light),
                     &|rest| rest.person == person,
                 )
             });
-            let nobody = |light: &Light| light.people.is_empty();
-            let is_tended = |row: &Row| row.kind == StepKind::Tend;
             let reach = sheet(
                 Some("Whoever is in reach".to_owned()),
                 &|row| is_tended(row) || left_by(schedule, row, is_tended),
                 &nobody,
                 &|_| false,
             );
-            people.chain(Some(reach).filter(|sheet| !sheet.entries.is_empty())).collect()
+            people.chain(Some(reach).filter(|sheet| !is_alone && !sheet.entries.is_empty())).collect()
         }
         By::Equipment => words::units(schedule)
             .into_iter()

@@ -2,8 +2,9 @@
 
 use super::dense::Dense;
 use super::diary::Diary;
+use super::heats::NOT_LEFT_LIT;
 use super::occupancy::told_apart;
-use super::problem::{Edge, Kind, Label, Minute, Person, Point, Problem, Rule, Shift, Window};
+use super::problem::{Edge, Holding, Kind, Label, Minute, Person, Point, Problem, Rule, Shift, Window};
 use super::share_out::{Work, people, shared_out};
 
 /// The order in which tasks are looked at: by start, then by number.
@@ -136,7 +137,12 @@ pub fn who(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Option<Vec<
 
 /// When people rest: those who work in a shift with a rest, counted from 1, from when to when. Where there is a choice, nobody rests
 /// while something goes into an oven or comes out and nobody else is there, or all others are in the middle of work.
-pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec<u32>]) -> Vec<(u32, Minute, Minute)> {
+pub fn rests(
+    problem: &Problem,
+    (starts, ends): (&[Minute], &[Minute]),
+    units: &[Option<u32>],
+    cooks: &[Vec<u32>],
+) -> Vec<(u32, Minute, Minute)> {
     let mut rests: Vec<(u32, Minute, Minute)> = Vec::new();
     let tended =
         (0..problem.tasks.len()).filter(|task| problem.tasks.get(*task).is_some_and(|task| task.kind == Kind::Tend));
@@ -144,7 +150,9 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
         .filter_map(|task| Some(Window { opens: *starts.get(task)?, closes: *ends.get(task)? }))
         .filter(|window| window.opens < window.closes)
         .collect();
-    let moments: Vec<Minute> = tended.iter().flat_map(|window| [window.opens, window.closes]).collect();
+    // To light something is somebody's work too.
+    let lit = lit(problem, (starts, ends), units);
+    let moments: Vec<Minute> = tended.iter().flat_map(|window| [window.opens, window.closes]).chain(lit).collect();
     let on_the_heat = Window::joined(tended);
     for (number, person) in (1..).zip(&problem.people) {
         let mut diary = Diary::default();
@@ -210,6 +218,33 @@ pub fn rests(problem: &Problem, starts: &[Minute], ends: &[Minute], cooks: &[Vec
     }
     rests.sort_by_key(|(who, start, _)| (*start, *who));
     rests
+}
+
+/// When something is lit, or lit again.
+fn lit(problem: &Problem, (starts, ends): (&[Minute], &[Minute]), units: &[Option<u32>]) -> Vec<Minute> {
+    let mut loads: Vec<(usize, Option<u32>, Minute, Minute, Holding)> = Vec::new();
+    for (at, task) in problem.tasks.iter().enumerate() {
+        let times = starts.get(at).zip(ends.get(at)).filter(|(start, end)| start < end);
+        if let (Some(holds), Some((start, end))) = (task.holds, times) {
+            loads.push((holds.equipment, units.get(at).copied().flatten(), *start, *end, holds));
+        }
+    }
+    loads.sort_by_key(|(kind, unit, start, ..)| (*kind, *unit, *start));
+    let mut lit = Vec::new();
+    let mut before: Option<(usize, Option<u32>, Minute, Holding)> = None;
+    for (kind, unit, start, end, holds) in loads {
+        let Some(equipment) = problem.equipment.get(kind).filter(|equipment| equipment.heating > 0) else { continue };
+        let last = before.filter(|(other, of, ..)| (*other, *of) == (kind, unit));
+        let is_hot = last.is_some_and(|(_, _, until, left)| {
+            equipment.agree(left.leaves, holds.setting) && start - until < equipment.heating + NOT_LEFT_LIT
+        });
+        if !is_hot {
+            lit.push(start - equipment.heating);
+        }
+        let until = last.map_or(end, |(_, _, until, _)| until.max(end));
+        before = Some((kind, unit, until, holds));
+    }
+    lit
 }
 
 fn works(problem: &Problem, starts: &[Minute], ends: &[Minute]) -> Vec<Work> {

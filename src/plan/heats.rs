@@ -3,6 +3,13 @@
 use super::problem::{Holding, Minute};
 use super::standard_form::{StandardForm, Times};
 
+/// How long before the first load an oven is lit of which no kitchen says how long it takes, or turned to another heat at most: it is told where
+/// it is somebody's at home, and nothing waits for it. Common practice, no source.
+pub const AT_HOME: Minute = 30;
+
+/// What stands empty for so much longer than it takes to be hot again is put out, and lit again in time. Common practice, no source.
+pub const NOT_LEFT_LIT: Minute = 60;
+
 /// The tasks that want equipment of one kind at a heat, if they do not all agree; else nothing is ever heated again.
 pub fn loads(model: &StandardForm, kind: usize) -> Vec<usize> {
     let equipment = &model.equipment[kind];

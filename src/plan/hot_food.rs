@@ -5,6 +5,7 @@
 use super::problem::Minute;
 use crate::measure::number::Number;
 use crate::model::cooking::{self, beginnings};
+use crate::model::lowered::Beginnings;
 use crate::model::recipe::Part;
 use crate::model::step::{Step, StepKind};
 
@@ -53,13 +54,31 @@ pub fn half_cooked(part: &Part, made: usize) -> Option<Minute> {
 /// stand until the last has.
 pub fn stays_cold(chilled: &Step, then: &Step) -> bool {
     let is_by_itself = chilled.kind != StepKind::Hands && chilled.equipment.is_some();
-    is_by_itself && cooking::chills(chilled) && then.kind == StepKind::Wait && cooking::chills(then)
+    let is_churned =
+        cooking::called(chilled, beginnings!["churn"]) || cooking::uses(chilled, beginnings!["ice", "gelat"]);
+    let is_cold = is_churned || cooking::chills(chilled);
+    is_by_itself && is_cold && then.kind == StepKind::Wait && cooking::chills(then)
+}
+
+/// What keeps hot: a hot cupboard, a bain-marie.
+const KEEPS_HOT: &Beginnings = &Beginnings::of(&["hot", "bain", "heated", "warmer"]);
+
+/// Nothing is kept hotter than this. Common practice, no source.
+const KEPT_AT_MOST: Number = Number::whole(95);
+
+/// Whether a step uses what keeps hot, at no more than that heat: a hot plate cooks.
+pub fn keeps_hot(step: &Step) -> bool {
+    let is_hold = match step.temperature {
+        Some((low, high)) => high.unwrap_or(low).celsius() <= KEPT_AT_MOST,
+        None => cooking::called(step, beginnings!["hold", "keep"]),
+    };
+    is_hold && cooking::uses(step, KEEPS_HOT) && !cooking::uses(step, beginnings!["plate", "hotplate"])
 }
 
 /// Whether a rest keeps what is in it hot.
 fn is_held_hot(rest: &Step) -> bool {
     match rest.temperature {
         Some((low, _)) => low.celsius() >= HELD_HOT,
-        None => cooking::is_hot(rest) || cooking::uses(rest, beginnings!["hot", "bain", "heated", "warmer"]),
+        None => cooking::is_hot(rest) || cooking::uses(rest, KEEPS_HOT),
     }
 }

@@ -9,6 +9,9 @@ use crate::model::cooking;
 use crate::model::recipe::{Keeps, PartId};
 use crate::model::step::StepKind;
 
+/// With less room than this nobody calls a part made ahead that does not keep. Common practice, no source.
+const MADE_AHEAD: Minute = 60;
+
 /// A part that may wait before it is taken.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Kept {
@@ -63,14 +66,19 @@ pub(super) fn of(work: &Work, tasks: &Tasks, times: &[(Minute, Minute)], units: 
         };
         let starts = uses.iter().map(|(_, start)| *start);
         let (Some(first), Some(last)) = (starts.clone().min(), starts.max()) else { continue };
+        let made_by = made.min(first);
+        // What only its last rest can put off by some minutes is not made ahead.
+        if part.keeps.is_none() && first - (last - room).min(made_by) < MADE_AHEAD {
+            continue;
+        }
         all.push(Kept {
             recipe: origin.0.name.to_string(),
             part: part.name.to_string(),
             which: which.part(place, None),
             id: place.part,
-            made: made.min(first),
+            made: made_by,
             // When the plan has it made it can be made, with a rest at the shorter end of its range too.
-            earliest: (last - room).min(made.min(first)),
+            earliest: (last - room).min(made_by),
             latest: first,
             keeps: part.keeps,
             units,

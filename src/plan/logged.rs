@@ -99,8 +99,8 @@ impl<'a> Reading<'a> {
         if batches.is_empty() {
             let Some(of) = of else { return };
             self.problems.push(
-                Diagnostic::error("log-out-of-time", of, "nothing of this recipe is in the plan")
-                    .help("give the log of a recipe that the plan makes"),
+                Diagnostic::warning("log-out-of-time", of, "nothing of this recipe is in the plan")
+                    .help("leave the log away; or give that of a recipe that the plan makes, or plan its order too"),
             );
             return;
         }

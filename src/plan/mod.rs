@@ -40,6 +40,7 @@ pub mod score;
 mod settle;
 mod share_out;
 pub mod shifts;
+pub mod short_visits;
 pub mod shorter;
 pub mod solve;
 mod standard_form;

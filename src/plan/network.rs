@@ -120,6 +120,38 @@ pub struct Network {
     arcs: Dense<Arc>,
     out: Dense<Vec<usize>>,
     into: Dense<Vec<usize>>,
+    ahead: Links,
+    behind: Links,
+}
+
+/// The other ends of the arcs of each event, side by side, of several between the same two the longest: nearly all of planning is to go
+/// along them.
+#[derive(Debug, Clone)]
+struct Links {
+    ends: Vec<(usize, Minute)>,
+    /// Where those of an event begin and end.
+    of: Dense<(usize, usize)>,
+}
+
+impl Links {
+    fn new(arcs: &Dense<Arc>, of_events: &Dense<Vec<usize>>, end: impl Fn(&Arc) -> usize) -> Links {
+        let mut links = Links { ends: Vec::with_capacity(arcs.len()), of: Dense::filled(of_events.len(), (0, 0)) };
+        let mut here: Vec<(usize, Minute)> = Vec::new();
+        for (event, of_event) in of_events.iter().enumerate() {
+            here.clear();
+            here.extend(of_event.iter().map(|at| (end(&arcs[*at]), arcs[*at].by)));
+            here.sort_unstable_by_key(|(end, by)| (*end, -by));
+            here.dedup_by_key(|(end, _)| *end);
+            links.of[event] = (links.ends.len(), links.ends.len() + here.len());
+            links.ends.extend_from_slice(&here);
+        }
+        links
+    }
+
+    fn of(&self, event: usize) -> &[(usize, Minute)] {
+        let (from, until) = self.of[event];
+        self.ends.get(from..until).unwrap_or_default()
+    }
 }
 
 impl Network {
@@ -131,7 +163,9 @@ impl Network {
             out[arc.from].push(at);
             into[arc.to].push(at);
         }
-        Network { arcs: arcs.into(), out, into }
+        let arcs: Dense<Arc> = arcs.into();
+        let (ahead, behind) = (Links::new(&arcs, &out, |arc| arc.to), Links::new(&arcs, &into, |arc| arc.from));
+        Network { arcs, out, into, ahead, behind }
     }
 
     /// How many events there are.
@@ -162,7 +196,8 @@ impl Network {
     pub fn raise(&self, earliest: &mut Dense<Minute>, raised: &[usize]) -> Result<(), Cycle> {
         // Mostly nothing has to move, and then nothing is laid out for as many events as there are.
         let moves = |event: usize| {
-            earliest[event] != LONG_AGO && self.out(event).any(|arc| earliest[event] + arc.by > earliest[arc.to])
+            earliest[event] != LONG_AGO
+                && self.ahead.of(event).iter().any(|(to, by)| earliest[event] + by > earliest[*to])
         };
         if !raised.iter().any(|event| moves(*event)) {
             return Ok(());
@@ -174,11 +209,11 @@ impl Network {
                 if earliest[event] == LONG_AGO {
                     return;
                 }
-                for arc in self.out(event) {
-                    let then = earliest[event] + arc.by;
-                    if then > earliest[arc.to] {
-                        earliest[arc.to] = then;
-                        waiting.add(arc.to);
+                for (to, by) in self.ahead.of(event) {
+                    let then = earliest[event] + by;
+                    if then > earliest[*to] {
+                        earliest[*to] = then;
+                        waiting.add(*to);
                     }
                 }
             });
@@ -229,7 +264,8 @@ impl Network {
     /// [`FAR_OFF`] bind nothing. Call it only on networks that are known to have no cycle.
     pub fn lower(&self, latest: &mut Dense<Minute>, lowered: &[usize]) {
         let moves = |event: usize| {
-            latest[event] != FAR_OFF && self.leading_to(event).any(|arc| latest[event] - arc.by < latest[arc.from])
+            latest[event] != FAR_OFF
+                && self.behind.of(event).iter().any(|(from, by)| latest[event] - by < latest[*from])
         };
         if !lowered.iter().any(|event| moves(*event)) {
             return;
@@ -240,11 +276,11 @@ impl Network {
                 if latest[event] == FAR_OFF {
                     return;
                 }
-                for arc in self.leading_to(event) {
-                    let by_then = latest[event] - arc.by;
-                    if by_then < latest[arc.from] {
-                        latest[arc.from] = by_then;
-                        waiting.add(arc.from);
+                for (from, by) in self.behind.of(event) {
+                    let by_then = latest[event] - by;
+                    if by_then < latest[*from] {
+                        latest[*from] = by_then;
+                        waiting.add(*from);
                     }
                 }
             });

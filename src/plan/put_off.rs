@@ -5,9 +5,9 @@
 //! measure as it is, or makes it better.
 
 use super::close_up::Closing;
-use super::heats::closed_between;
+use super::heats::{AT_HOME, NOT_LEFT_LIT, closed_between};
 use super::moves::early;
-use super::problem::{Kind, Minute, Problem};
+use super::problem::{Holding, Kind, Minute, Problem};
 use super::score::{self, Score};
 use super::standard_form::{StandardForm, Times, end, start};
 use std::collections::{BTreeMap, BTreeSet};
@@ -25,6 +25,13 @@ const STEP: Minute = 5;
 /// heating it again. Common practice, no source.
 const BURNS_EMPTY: i64 = 2;
 
+/// From this heat on, in tenths of a degree, something is lit, whether or not a kitchen says how long that takes: no prover is so hot, nor what
+/// keeps hot.
+const OVEN_HEAT: i32 = 1200;
+
+/// Behind so many others a load is put at most.
+const MOST_BEHIND: usize = 6;
+
 /// Of so many pieces of work a spell is that is brought to another as a whole.
 const SHORT_SPELL: usize = 3;
 
@@ -40,6 +47,8 @@ struct Rank {
     empty: Minute,
     /// The minutes by which all that is wanted is ready sooner.
     early: Minute,
+    /// What stands about, without what is lit and empty.
+    stands: i64,
 }
 
 /// Puts off what can be, where that makes no measure worse; with `may_rest`, also where more rests on in the cold because fewer ovens burn empty.
@@ -78,6 +87,7 @@ impl LastLook<'_> {
             stretches: stretches(self.shared, times),
             empty,
             early: early(self.model, times),
+            stands: score.standing,
         }
     }
 
@@ -86,7 +96,16 @@ impl LastLook<'_> {
         let score = Score::of(self.model, moved);
         let is_worse = score.weighed > now.weighed
             || self.counts == 0 && (score.weighed, score.standing) > (now.weighed, now.standing);
-        (!is_worse).then(|| self.rank_of(score, moved)).filter(|found| found < now)
+        let mut found = (!is_worse).then(|| self.rank_of(score, moved))?;
+        if self.counts > 0 {
+            // A minute less in which it is ready is worth one more in which it rests: neither hurts what keeps. But nobody comes for it.
+            let later = (now.early - found.early).max(0);
+            found.standing -= later.min((found.stands - now.stands).max(0));
+            if found.spells > now.spells {
+                return None;
+            }
+        }
+        Some(found).filter(|found| found < now)
     }
 
     fn go(&mut self, times: &mut Times) {
@@ -118,6 +137,9 @@ impl LastLook<'_> {
             let behind = unit.iter().skip_while(|task| !step.contains(task));
             train.extend(behind.flat_map(|task| self.same_step(*task)));
         }
+        if self.counts > 0 && self.behind_others(&step, room, times) {
+            return;
+        }
         let sets = BTreeSet::from([step, train.into_iter().collect(), vec![load]]);
         for set in sets.into_iter().rev() {
             let events: Vec<usize> = set.into_iter().map(end).collect();
@@ -125,6 +147,19 @@ impl LastLook<'_> {
                 return;
             }
         }
+    }
+
+    /// Puts the loads of a step behind what goes into their units later, as soon as that is out.
+    fn behind_others(&mut self, step: &[usize], room: Minute, times: &mut Times) -> bool {
+        let first = step.iter().map(|load| times.ends[*load]).max().unwrap_or(0);
+        let units = lit(self.model, times);
+        let here = units.values().filter(|unit| unit.iter().any(|load| step.contains(load))).flatten();
+        let mut ways: Vec<Minute> = here.map(|other| times.starts[*other] - first).filter(|by| *by < -room).collect();
+        ways.sort_unstable_by_key(|by| -by);
+        ways.dedup();
+        ways.truncate(MOST_BEHIND);
+        let events: Vec<usize> = step.iter().copied().map(end).collect();
+        self.move_to(&events, ways.into_iter(), times)
     }
 
     /// The loads of the same step.
@@ -219,7 +254,7 @@ fn heats(model: &StandardForm, first: usize, then: usize) -> Minute {
 fn lit(model: &StandardForm, times: &Times) -> BTreeMap<(usize, usize), Vec<usize>> {
     let mut units: BTreeMap<(usize, usize), Vec<usize>> = BTreeMap::new();
     for (task, job) in model.jobs.iter().enumerate() {
-        let Some(holds) = job.holds.filter(|holds| model.equipment[holds.equipment].heating > 0) else { continue };
+        let Some(holds) = job.holds.filter(|holds| is_lit(model, holds)) else { continue };
         if times.starts[task] < times.ends[task] {
             units.entry((holds.equipment, times.units[task])).or_default().push(task);
         }
@@ -230,16 +265,28 @@ fn lit(model: &StandardForm, times: &Times) -> BTreeMap<(usize, usize), Vec<usiz
     units
 }
 
-/// For how long what is lit stands empty, between its first load of a day and its last.
+/// Whether a load needs what is lit for it: as its kitchen says, or since nothing else is as hot.
+fn is_lit(model: &StandardForm, holds: &Holding) -> bool {
+    let heat = holds.setting.max(holds.leaves);
+    model.equipment[holds.equipment].heating > 0 || heat.is_some_and(|heat| heat >= OVEN_HEAT)
+}
+
+/// For how long what is lit stands empty, between its first load of a day and its last. What is put out meanwhile is no better than if it
+/// had burned until then: it is lit again.
 fn empty(model: &StandardForm, times: &Times) -> Minute {
     let mut empty = 0;
-    for unit in lit(model, times).into_values() {
+    for ((kind, _), unit) in lit(model, times) {
+        let heating = match model.equipment[kind].heating {
+            0 => AT_HOME,
+            said => said,
+        };
         let mut last: Option<usize> = None;
         for load in unit {
             if let Some(last) = last.filter(|last| times.ends[*last] < times.starts[load])
                 && !closed_between(model, times, last, load)
             {
-                empty += times.starts[load] - times.ends[last];
+                let gap = times.starts[load] - times.ends[last];
+                empty += gap.min(heating + NOT_LEFT_LIT);
             }
             // An oven may hold several at once.
             last = last.filter(|last| times.ends[*last] >= times.ends[load]).or(Some(load));

@@ -188,6 +188,10 @@ pub struct Schedule {
     pub proven: Vec<&'static str>,
     /// The measures that were given up before the limit, because they no longer got better.
     pub given_up: Vec<&'static str>,
+    /// Whether less stands about only in plans in which what is lit burns empty for longer.
+    pub rests_for_an_oven: bool,
+    /// Whether the time was over before the search was.
+    pub cut_by_clock: bool,
     /// Whether no plan is shorter, whatever stands ready for the oven in it or grows cold.
     pub shortest: bool,
     /// By how many minutes it could at most be shorter.
@@ -314,6 +318,8 @@ impl Schedule {
             quietest: solved.proven(),
             proven: solved.measures_proven(),
             given_up: solved.given_up.clone(),
+            rests_for_an_oven: solved.is_quietest_but_for_an_oven(),
+            cut_by_clock: false,
             gap: solved.gap(),
             shortest: solved.shortest(),
             clock,

@@ -73,6 +73,17 @@ impl Plan {
         MEASURE_NAMES.into_iter().zip(proven).take_while(|(_, proven)| *proven).map(|(name, _)| name).collect()
     }
 
+    /// How good it is without what rests on only so that what is lit burns empty for less: as good as the search found it.
+    pub fn searched(&self) -> Score {
+        Score { standing: self.score.standing - self.rests_on, ..self.score }
+    }
+
+    /// Whether none lets less stand about but one in which what is lit burns empty for longer.
+    pub fn is_quietest_but_for_an_oven(&self) -> bool {
+        let found = self.searched();
+        self.rests_on > 0 && found.weighed == self.least.weighed && found.standing == self.least.standing
+    }
+
     /// Whether no plan has a shorter span, but for such as are worse for what weighs against it.
     pub fn span_proven(&self) -> bool {
         self.shortest() || self.score.weighed == self.least.weighed
@@ -128,7 +139,7 @@ pub fn plan(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
         if score.weighed == least.weighed { least } else { Score { spells: least.spells.min(1), ..least } }
     };
     let found = found.map(|(_, mut times)| {
-        polish(problem, &model, None, &mut times);
+        polish(problem, &model, false, &mut times);
         let score = Score::of(&model, &times);
         finish(problem, &model, times, bounds(score), number.steps)
     });
@@ -152,7 +163,7 @@ fn shared_out(problem: &Problem, plan: &Plan) -> Option<Plan> {
     let (starts, ends) = (&plan.starts, &plan.ends);
     assign::can(problem, starts, ends).then(|| {
         let cooks = assign::cooks(problem, starts, ends, &Dense::default());
-        let rests = assign::rests(problem, starts, ends, &cooks);
+        let rests = assign::rests(problem, (starts, ends), &plan.units, &cooks);
         Plan { cooks, rests, ..plan.clone() }
     })
 }
@@ -163,7 +174,7 @@ fn search(problem: &Problem, limit: &Limit) -> Result<Plan, Infeasible> {
     let mut budget = if first.is_some() { Budget::new(limit) } else { Budget::without_plan(limit) };
     match engine::improve(&model, first, &mut budget) {
         Outcome::Best(mut times, least, given_up) => {
-            let rests_on = polish(problem, &model, Some(least), &mut times);
+            let rests_on = polish(problem, &model, true, &mut times);
             let plan = finish(problem, &model, times, least, budget.taken);
             Ok(no_worse(problem, Plan { given_up, rests_on, ..plan }))
         }
@@ -198,7 +209,7 @@ fn no_worse(problem: &Problem, plan: Plan) -> Plan {
     if plan.proven() {
         return plan;
     }
-    let score = Score { standing: plan.score.standing - plan.rests_on, ..plan.score };
+    let score = plan.searched();
     let Some(other) = quickly(problem).ok().filter(|other| other.score < score) else { return plan };
     // The bounds of the later measures hold while those before them are as they were.
     let is_alike = other.score.weighed == plan.score.weighed;
@@ -248,13 +259,12 @@ pub fn contradiction(problem: &Problem) -> Option<(Vec<Cause>, Minute)> {
     Some((causes, cycle.excess()))
 }
 
-/// Closes up what stands about for nothing, and puts off what is lit or made too soon.
-/// That may leave more to rest on in the cold only where it is not proven how little stands about; what it leaves so.
-fn polish(problem: &Problem, model: &StandardForm, least: Option<Score>, times: &mut Times) -> i64 {
+/// Closes up what stands about for nothing, and puts off what is lit or made too soon. What a search found it may leave to rest on in the cold
+/// for longer, so that nothing burns empty; what it leaves so.
+fn polish(problem: &Problem, model: &StandardForm, is_searched: bool, times: &mut Times) -> i64 {
     close_up(problem, model, times);
     let before = Score::of(model, times);
-    let is_open = |least: Score| before.weighed > least.weighed || before.standing > least.standing;
-    put_off(problem, model, least.is_some_and(is_open), times);
+    put_off(problem, model, is_searched, times);
     (Score::of(model, times).standing - before.standing).max(0)
 }
 
@@ -269,7 +279,7 @@ fn finish(problem: &Problem, model: &StandardForm, mut times: Times, least: Scor
     let taken_out = until_wanted(problem, (&starts, &ends), times.units.as_slice());
     let units = assign::units(problem, &starts, &taken_out, times.units.as_slice());
     let cooks = assign::cooks(problem, &starts, &ends, &times.people);
-    let rests = assign::rests(problem, &starts, &ends, &cooks);
+    let rests = assign::rests(problem, (&starts, &ends), &units, &cooks);
     Plan { starts, ends, taken_out, units, cooks, rests, score, least, given_up: Vec::new(), steps, rests_on: 0 }
 }
 
@@ -293,7 +303,7 @@ pub fn quickly(problem: &Problem) -> Result<Plan, Infeasible> {
     let (score, mut times) = first::for_card(problem, &model).ok_or(Infeasible::Unknown)?;
     // What is wanted at a time was built from that time back; what it left standing before it is closed up.
     if !problem.dues.is_empty() && problem.tasks.len() <= FEW_TASKS {
-        polish(problem, &model, None, &mut times);
+        polish(problem, &model, false, &mut times);
     }
     Ok(finish(problem, &model, times, lower_bound(&model, score), 0))
 }

@@ -5,6 +5,7 @@ mod bath;
 mod beside;
 mod cut;
 mod ends;
+mod held_hot;
 mod hot_food;
 mod left_over;
 mod live;
@@ -149,6 +150,8 @@ pub struct Hold {
 /// # Errors
 /// When a number leaves the range of exact numbers.
 pub fn of(work: &Work, kitchen: &Kitchen) -> Result<Tasks, Overflow> {
+    let held = held_hot::as_rests(work);
+    let work = held.as_ref().unwrap_or(work);
     let made = work.made();
     let numbers = made.iter().enumerate().map(|(number, at)| (*at, number)).collect();
     let alive = work.batches.iter().map(|batch| Alive::of(&batch.recipe)).collect();

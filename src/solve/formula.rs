@@ -55,6 +55,8 @@ pub struct SolvedLine {
     pub each: Option<Mass>,
     /// Whether only steps that are left out would draw it: nothing of it goes in, and it has no amount.
     pub left_out: bool,
+    /// Whether it is fat that is in its fryer already, filled in for an order before this one: it has no amount either.
+    pub filled_before: bool,
 }
 
 /// A part with its amounts found.

@@ -72,7 +72,8 @@ impl<'a> GoesIn<'a> {
                 continue;
             }
             let is_bath = self.is_bath(step, target);
-            let is_filled = load.is_filled && self.is_heated_first(step, target);
+            let is_heated = load.is_filled && self.is_heated_first(step, target);
+            let is_filled = is_heated || self.is_filled_before(step, target);
             if is_filled || is_bath && load.bath.is_zero() {
                 portions.push(Portion { mass: None, shown: Shown::words("the same"), is_the_same: true, ..whole });
                 continue;
@@ -178,6 +179,12 @@ impl<'a> GoesIn<'a> {
                     && (line.kind == Kind::Water || line.part().is_some() && self.is_bath(step, target))
         };
         !bakes && part.lines.get(at).is_some_and(is_it)
+    }
+
+    /// Whether it was filled in for another order of the day.
+    fn is_filled_before(&self, step: StepRef, target: Target) -> bool {
+        let solved = self.batch.formula.part(step.part);
+        matches!(target, Target::Line(at) if solved.and_then(|part| part.lines.get(at)).is_some_and(|line| line.filled_before))
     }
 
     /// Whether it is a part that was brought to its heat in what the step works in, and that loads go through: none of it goes in any more.

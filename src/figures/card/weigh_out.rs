@@ -168,6 +168,7 @@ impl Maker<'_> {
             final_mix: amount.final_mix,
             final_mix_shown: match (&in_bowl, amount.final_mix) {
                 (Some(_), Some(mass)) if mass.value().is_zero() => Shown::default(),
+                _ if amount.filled_before => Shown::default(),
                 (Some(shown), _) => shown.clone(),
                 (None, _) => shown.clone(),
             },
@@ -260,6 +261,7 @@ impl Maker<'_> {
     /// What stands on a line without a mass.
     fn unweighed(&self, line: &Ingredient, amount: &SolvedLine) -> Shown {
         match (&line.amount, amount.natural) {
+            _ if amount.filled_before => Shown::words("filled in before"),
             (LineAmount::ToTaste, _) => Shown::words("to taste"),
             (LineAmount::AsNeeded, _) => Shown::words("as needed"),
             // A sachet of leaves, and a bath out of which all is strained again.

@@ -48,6 +48,9 @@ pub(in crate::out) struct Wire<'a> {
     rests: Vec<WireRest<'a>>,
     /// The measures that were given up before the limit, because they no longer got better.
     given_up: &'a [&'static str],
+    /// Whether the clock ended the search before its steps were over: on another machine the plan may be another.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    cut_by_clock: bool,
     /// What can hurt, a text each.
     cautions: Vec<WireCaution<'a>>,
     /// Rests that are planned shorter than the longer end of their range, since with that there is no plan.

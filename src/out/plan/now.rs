@@ -12,7 +12,7 @@ pub(super) fn blocks(sheet: &RunSheet, now: &Now) -> Vec<Block> {
     let day = sheet.plan.wall(now.minute).map(|at| at.strftime(" on %A").to_string()).unwrap_or_default();
     let at = format!("{}{day}", words::starts(&sheet.plan, now.minute));
     let overtime = (now.overtime > 0)
-        .then(|| format!("Somebody stays {} longer: what has risen does not wait.", words::time(now.overtime)));
+        .then(|| format!("Somebody stays {} longer, to end what is begun.", words::time(now.overtime)));
     let facts = late(sheet, now).into_iter().chain(overtime).chain(limits(sheet, now));
     let facts = facts.chain(now.otherwise.iter().cloned()).chain(so_far(sheet, now));
     let facts: Vec<Vec<Phrase>> = facts.map(|fact| vec![Phrase::plain(fact)]).collect();
@@ -203,7 +203,7 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
     let told = |(number, row): (usize, &Row)| format!("{} ({}{})", name(row), when(row), pieces(number, row));
     let done: Vec<String> = of(State::Done).filter(|(number, _)| is_told(*number)).map(told).collect();
     if !done.is_empty() {
-        said.push(format!("Done: {}", done.join(", ")));
+        said.push(format!("Done: {}", done.join("; ")));
     }
     said.extend(now.taken_out.iter().filter_map(|(out, other)| {
         let (out, other) = (sheet.plan.rows.get(*out)?, sheet.plan.rows.get(*other)?);
@@ -227,11 +227,11 @@ fn so_far(sheet: &RunSheet, now: &Now) -> Vec<String> {
         .map(|(_, row)| format!("{} ({})", name(row), when(row)))
         .collect();
     if !rested.is_empty() {
-        said.push(format!("Not in the log, but over, counted from what they come after: {}", rested.join(", ")));
+        said.push(format!("Not in the log, but over, counted from what they come after: {}", rested.join("; ")));
     }
     let assumed: Vec<String> = now.assumed.iter().filter_map(|at| sheet.plan.rows.get(*at)).map(name).collect();
     if !assumed.is_empty() {
-        said.push(format!("Not in the log, but over, since what comes after has begun: {}", assumed.join(", ")));
+        said.push(format!("Not in the log, but over, since what comes after has begun: {}", assumed.join("; ")));
     }
     said
 }

@@ -265,7 +265,7 @@ pub(super) fn detail(sheet: &RunSheet, first: usize, row: &Row, portions: &[Port
         words.push("then into the cold".to_owned());
     }
     if let Some(minutes) = row.stands_hot {
-        words.push(format!("stands {} hot", time(minutes)));
+        words.push(format!("then stands {} without heat", time(minutes)));
     }
     words.retain(|words| !words.is_empty());
     words.join("; ")
@@ -277,7 +277,12 @@ pub(super) fn time(minutes: Minute) -> Shown {
 
 /// What is known of how good the plan is.
 pub(super) fn verdict(schedule: &Schedule) -> String {
-    let said = by_its_measures(schedule);
+    let mut said = by_its_measures(schedule);
+    if schedule.cut_by_clock && !schedule.quietest {
+        said.push_str(
+            " The clock ended the search before its steps were over: with a longer --limit, or where less else runs, the plan may be another, and better.",
+        );
+    }
     if schedule.given_up.contains(&ahead::MEASURE) {
         return format!(
             "{said} Less work on the last day may be possible: not everything that keeps was tried to the end."
@@ -295,7 +300,9 @@ fn by_its_measures(schedule: &Schedule) -> String {
         format!("Proven best. {shorter} None lets less stand about, or needs fewer spells of work.")
     } else if schedule.optimal {
         let given_up = |measure: &str| schedule.given_up.contains(&measure);
-        let rest = if given_up("standing") {
+        let rest = if schedule.rests_for_an_oven {
+            "Where less stands about, what is lit burns empty for longer."
+        } else if given_up("standing") {
             "One in which less stands about may exist; looking for it was given up when it no longer got better."
         } else if schedule.proven.contains(&"standing") && given_up("spells") {
             "None lets less stand about. One with fewer spells of work may exist; looking for it was given up when it no longer \

@@ -16,6 +16,9 @@ use crate::text::source::Span;
 use jiff::ToSpan;
 use jiff::civil::DateTime;
 
+/// A date counts whole days: what is baked in a night is good until the end of the next.
+const DAY: Minute = 1440;
+
 /// An order that a plan has ready on an earlier day than it is wanted.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Early {
@@ -81,8 +84,12 @@ pub fn ready_days_early(
             return None;
         }
         let (ready_at, due_at) = (schedule.wall(made.ready)?, schedule.wall(due)?);
+        // Worse than a day old is past what its own label says.
+        let good_for = order.recipe.sale.good_for.as_ref().and_then(|good| good.time.whole_minutes());
+        let is_past = good_for.is_some_and(|good| due - made.ready > good + DAY);
+        let past = if is_past { ", past its `best before`" } else { "" };
         let said = format!(
-            "{} of `{}` will be ready at {} on {}, {} before they are wanted at {} on {}",
+            "{} of `{}` will be ready at {} on {}, {} before they are wanted at {} on {}{past}",
             made.wanted,
             made.recipe,
             ready_at.strftime("%H:%M"),

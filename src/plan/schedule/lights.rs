@@ -7,20 +7,13 @@ use crate::measure::show::Units;
 use crate::model::heat;
 use crate::model::kitchen::Kitchen;
 use crate::plan::ask::{self, Hours};
+use crate::plan::heats::{AT_HOME, NOT_LEFT_LIT};
 use crate::plan::problem::{Equipment, Holding, Minute, Person, Window};
 use crate::plan::solve::Plan;
 use crate::plan::tasks::{Task, Tasks};
 
-/// How long before the first load an oven at home is lit, or turned to another heat at most, of which no kitchen says how long it takes: it
-/// is told, and nothing waits for it.
-/// Common practice, no source.
-const AT_HOME: Minute = 30;
-
 /// How long it takes from one heat to another at home, about: in less it is not there when the next load goes in. Common practice, no source.
 const TURNED_AT_HOME: Minute = 15;
-
-/// What stands empty for so much longer than it takes to be hot again is put out, and lit again in time. Common practice, no source.
-const NOT_LEFT_LIT: Minute = 60;
 
 /// A load in a unit.
 struct Load<'a> {

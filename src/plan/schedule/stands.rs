@@ -33,6 +33,11 @@ fn of_part(rows: &mut [Row], work: &Work, end: BatchPart, (turn, due): (Option<u
     let alive = Alive::of(recipe);
     let raised = (0..hot).any(|step| alive.after(StepRef { part: end.part, step }))
         || flow::held(recipe, end.part).iter().any(|(_, other)| alive.at_end(*other));
+    // What has risen, and stands after the heat before anything is done to it, drains and cools there: a doughnut, before its jam.
+    let drains = |step: &crate::model::step::Step| step.kind == StepKind::Wait;
+    if raised && part.steps.get(hot + 1).is_some_and(drains) {
+        return;
+    }
     let is_here =
         |row: &Row| (row.batch, row.at.part) == (end.batch, end.part) && (row.turn.is_none() || row.turn == turn);
     let goes_on = |row: &Row| {

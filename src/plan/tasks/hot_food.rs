@@ -39,7 +39,9 @@ impl<'a> Making<'a> {
         let equipment = rest.equipment.as_ref().and_then(|name| self.kitchen.find(name));
         equipment.is_none_or(|one| {
             let is_shared = matches!(one.holds, Some(Capacity::Pieces(_))) || one.stands_by_weight().is_some();
-            one.has_room_for_all() || is_shared || i64::from(one.count) >= loads
+            // Several take what comes by turns: who has three boxes and four loads takes the first out for the last.
+            let by_turns = one.count > 1 && flow::has_slack(rest) && !cooking::chills(rest);
+            one.has_room_for_all() || is_shared || by_turns || i64::from(one.count) >= loads
         })
     }
 

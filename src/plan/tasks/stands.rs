@@ -14,6 +14,11 @@ pub(super) const OVERDONE: u32 = 8;
 pub(super) const HALF_DONE: u32 = 5;
 pub(super) const MAY_WAIT: u32 = 1;
 
+/// What was taken out of the cold, and is left half done: a raw custard in its shells stands less than the shells do without it, and what is
+/// beyond an hour counts like what is alive. Common practice, no source; food advice has two hours as the end.
+const FROM_THE_COLD: u32 = HALF_DONE + 1;
+const OUT_OF_THE_COLD: Minute = 60;
+
 /// How long what keeps so long may be ready before it is taken without standing about: a quarter of that, when it keeps for a day
 /// or more, and no more than a night. A pickle is boiled beside other work, and not by itself at the last minute. Common
 /// practice, no source.
@@ -77,11 +82,28 @@ impl Making<'_> {
                 _ if self.is_alive(made) => OVERDONE,
                 _ if self.hot_before(made, used).is_some() => OVERDONE,
                 _ if cools => MAY_WAIT,
+                _ if self.takes_from_the_cold(made) => FROM_THE_COLD,
                 _ => HALF_DONE,
             };
+            if weight == FROM_THE_COLD {
+                let stand = Stand::Between { made, used };
+                self.tasks.standing.push(Standing { stand, weight: OVERDONE, free: OUT_OF_THE_COLD });
+            }
             self.tasks.standing.push(Standing { stand: Stand::Between { made, used }, weight, free: 0 });
             self.taken_hot(made, used);
         }
+    }
+
+    /// Whether a step takes by name what is kept in the cold.
+    fn takes_from_the_cold(&self, at: usize) -> bool {
+        let takes = || {
+            let (task, step) = self.task(at).zip(self.step_of(at))?;
+            let recipe = &self.work.batches.get(task.batch)?.recipe;
+            let part = recipe.part(task.step.part)?;
+            let is_cold = |id| recipe.part(id).and_then(|of| of.keeps).is_some_and(|keeps| keeps.how.is_cold());
+            Some(step.lines_taken().filter_map(|line| part.lines.get(line)?.part()).any(is_cold))
+        };
+        takes() == Some(true)
     }
 
     /// Work that is not left in its middle, if a task is such.

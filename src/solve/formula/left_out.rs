@@ -116,6 +116,7 @@ impl SolvedLine {
             measure: value(self.measure)?,
             percent: self.percent.map(|percent| percent.times(share)).transpose()?,
             left_out: false,
+            filled_before: self.filled_before,
         })
     }
 }

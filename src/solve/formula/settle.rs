@@ -463,7 +463,7 @@ fn solved_line(
     let natural = said.filter(|_| mass.is_none());
     let measure = said
         .filter(|said| matches!(said, Value::Volume(_) | Value::Count(_)) && matches!(line.refers, Refers::Pantry(_)));
-    Ok(SolvedLine { mass, percent, natural, measure, final_mix: mass, each, left_out: false })
+    Ok(SolvedLine { mass, percent, natural, measure, final_mix: mass, each, left_out: false, filled_before: false })
 }
 
 /// What stands on a line, for the whole batch; nothing for a percentage.

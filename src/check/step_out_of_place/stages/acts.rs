@@ -8,7 +8,7 @@ use crate::model::cooking::{
 };
 use crate::model::kind::Kind;
 use crate::model::recipe::{Ingredient, Part, Refers};
-use crate::model::step::{Loads, StepKind, Target, Words};
+use crate::model::step::{Loads, Step, StepKind, Target, Words};
 
 /// What cooks by its head and is no wait.
 pub(super) fn heats(here: Here<'_>) -> bool {
@@ -402,7 +402,9 @@ pub(super) fn ripens(here: Here<'_>) -> bool {
 }
 
 pub(super) fn hardens(here: Here<'_>) -> bool {
-    let ices = || here.part.steps.iter().any(|step| step.name.has_word_beginning(beginnings!["churn"]));
+    let is_ice =
+        |step: &Step| step.name.has_word_beginning(beginnings!["churn"]) || uses(step, beginnings!["ice cream"]);
+    let ices = || here.part.steps.iter().any(is_ice);
     here.waits() && (here.warm_at_most(-8) || here.begins(verbs!["harden", "freeze"])) && ices()
 }
 

@@ -17,7 +17,7 @@ use crate::plan::schedule::{Schedule, Setting};
 use crate::plan::shorter::{self, Otherwise, Shorter};
 use crate::plan::solve::{self, Infeasible, Plan};
 use crate::plan::tasks::{self, Tasks};
-use crate::plan::{ahead, ask, fresh, put_away};
+use crate::plan::{ahead, ask, fresh, put_away, short_visits};
 use crate::text::diagnostic::Diagnostic;
 use std::cell::Cell;
 
@@ -83,6 +83,7 @@ pub(super) fn best(
         taken: Cell::new(0),
         asked_so_far: Cell::new(0),
         is_cut_off: Cell::new(false),
+        clock_ended: Cell::new(false),
     };
     let (problem, is_lightest) = planning.lightened(problem);
     match asked.now.zip(told) {
@@ -105,6 +106,8 @@ struct Planning<'a> {
     /// too long.
     asked_so_far: Cell<u64>,
     is_cut_off: Cell<bool>,
+    /// Whether the clock ended a search before its steps were over.
+    clock_ended: Cell<bool>,
 }
 
 impl Planning<'_> {
@@ -117,8 +120,13 @@ impl Planning<'_> {
 
     /// What is done within the limit that was asked for; where there is no plan, a third of the time is left to say why.
     fn within_limit<T>(&self, steps: u64, run: impl FnOnce(&Limit<'_>) -> T) -> T {
-        let stop = || self.watch.is_over(1, 1);
-        let stop_without_plan = || self.watch.is_over(2, 3);
+        let is_over = |parts: u32, of: u32| {
+            let over = self.watch.is_over(parts, of);
+            self.clock_ended.set(self.clock_ended.get() || over);
+            over
+        };
+        let stop = || is_over(1, 1);
+        let stop_without_plan = || is_over(2, 3);
         run(&Limit { steps, stop: &stop, stop_without_plan: &stop_without_plan })
     }
 
@@ -139,7 +147,8 @@ impl Planning<'_> {
     }
 
     fn schedule(&self, solved: &Plan) -> Schedule {
-        Schedule::of(self.setting(), &self.asked.work, &self.tasks, solved)
+        let schedule = Schedule::of(self.setting(), &self.asked.work, &self.tasks, solved);
+        Schedule { cut_by_clock: self.clock_ended.get(), ..schedule }
     }
 
     /// The problem with what may be done on earlier days done there, if that was asked for, and whether no more can be.
@@ -199,7 +208,17 @@ impl Planning<'_> {
         {
             (problem, solved) = (asks, other);
         }
+        // Nobody comes for some minutes that the others can do as well.
+        let visited = short_visits::without(&problem, &solved).and_then(|asks| {
+            let other = self.within_limit(short_visits::STEPS, |limit| solve::plan(&asks, limit)).ok()?;
+            (other.score.span <= solved.score.span + short_visits::SOONER).then_some((asks, other))
+        });
+        let is_for_a_visit = visited.is_some();
+        if let Some(other) = visited {
+            (problem, solved) = other;
+        }
         let schedule = self.schedule(&solved);
+        let schedule = Schedule { shortest: schedule.shortest && !is_for_a_visit, ..schedule };
         // What is free of gluten goes into a machine first where that can be.
         let first = explain::without_gluten_first(&schedule, work);
         let kept_apart = (!first.is_empty()).then(|| {
@@ -405,6 +424,7 @@ impl Planning<'_> {
             sizes::otherwise((&asked.work, tasks), of, &from_now.logged, (asked.clock.as_ref()?, minute))
         });
         let now = Now { otherwise: otherwise.collect(), ..now };
+        let schedule = Schedule { cut_by_clock: self.clock_ended.get(), ..schedule };
         Ok(LaidOut { schedule, now: Some(now), warnings, early: Vec::new(), shorter })
     }
 

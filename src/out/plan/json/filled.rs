@@ -70,6 +70,7 @@ impl<'a> Filling<'a> {
                 .collect(),
             rests: plan.rests.iter().map(|rest| self.rest(rest)).collect(),
             given_up: &plan.given_up,
+            cut_by_clock: plan.cut_by_clock && !plan.quietest,
             cautions: self.cautions(),
             shorter: sheet.shorter.iter().map(shorter).collect(),
             kept: plan.kept.iter().map(|kept| self.kept(kept)).collect(),
