@@ -213,7 +213,7 @@ fn baked(
         return None;
     }
     let is_raised = || subject.leavened().has(id);
-    let pale = pale::problem(part, solved, (*bake, heavy), heat)
+    let pale = pale::problem(solved, (*bake, heavy), heat, is_raised)
         .or_else(|| pale::never_browns((*bake, heavy), heat, is_raised));
     if pale.is_some() {
         return pale;

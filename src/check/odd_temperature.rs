@@ -125,7 +125,7 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     diagnostics.extend(layered::problems(subject));
     diagnostics.extend(pickled::too_warm(subject, CHECK.name));
     diagnostics.extend(in_the_middle::problems(subject));
-    for (_, part, solved) in subject.own_parts() {
+    for (id, part, solved) in subject.own_parts() {
         tell(
             diagnostics,
             poured_syrup::problem(part)
@@ -135,7 +135,7 @@ fn in_recipe(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 .or_else(|| layered::soft_block(part))
                 .or_else(|| cools_warm::problem(part))
                 .or_else(|| layered::melted(part))
-                .or_else(|| layered::warm_pastry(part, solved))
+                .or_else(|| layered::warm_pastry(subject, (id, part), solved))
                 .or_else(|| boils_below::sugar(part))
                 .or_else(|| boils_below::filled_late(subject.recipe, part)),
         );

@@ -132,12 +132,10 @@ fn raw_pastry(subject: &Subject<'_>, part: &Part, oven: &Oven<'_>) -> Option<Dia
     let made = |line: &Ingredient| line.part().and_then(|id| subject.recipe.part(id).zip(subject.formula.part(id)));
     let is_pastry = |(made, solved): (&Part, &SolvedPart)| {
         let fat = solved.composition.fat.as_share_of(solved.composition.flour);
-        has_flour(solved, 400)
-            && fat.is_ok_and(|fat| fat >= mille(250))
-            && !made.steps.iter().any(cooks)
-            && !made.lines.iter().any(|line| line.kind.ferments())
+        has_flour(solved, 400) && fat.is_ok_and(|fat| fat >= mille(250)) && !made.steps.iter().any(cooks)
     };
-    let pastry = part.lines.iter().find(|line| made(line).is_some_and(is_pastry))?;
+    let is_raised = |line: &Ingredient| line.part().is_some_and(|id| subject.fermented().has(id));
+    let pastry = part.lines.iter().find(|line| made(line).is_some_and(is_pastry) && !is_raised(line))?;
     let is_moist = |line: &Ingredient| body(line).is_some() || line.kind == Kind::Fruit;
     let is_filled = part.lines.iter().any(|line| match made(line) {
         Some((made, solved)) => !has_flour(solved, 150) && made.lines.iter().any(is_moist),

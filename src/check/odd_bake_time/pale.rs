@@ -7,7 +7,6 @@ use crate::measure::quantity::{Duration, Mass};
 use crate::measure::show;
 use crate::model::cooking::{beginnings, says};
 use crate::model::lowered::Beginnings;
-use crate::model::recipe::Part;
 use crate::model::step::Step;
 use crate::solve::formula::SolvedPart;
 use crate::text::diagnostic::Diagnostic;
@@ -56,10 +55,10 @@ pub(super) fn never_browns(
 
 /// Bread of flour, water and salt that is to be brown, in an oven that browns nothing in its time: 150 °C where 250 were meant.
 pub(super) fn problem(
-    part: &Part,
     solved: &SolvedPart,
     (bake, piece): (&Step, Mass),
     heat: Number,
+    is_raised: impl Fn() -> bool,
 ) -> Option<Diagnostic> {
     let (most, after) = if piece > SMALL { (LOAF_IS_PALE, LOAF_BROWN_AFTER) } else { (PALE, BROWN_AFTER) };
     let rises = bake.later.iter().any(|(later, _)| later.celsius() > most);
@@ -69,7 +68,7 @@ pub(super) fn problem(
     let composition = &solved.composition;
     let below = |mass: Mass, most: i64| mass.as_share_of(composition.flour).is_ok_and(|share| share <= mille(most));
     let is_lean = below(composition.sugar, 40) && below(composition.fat, 60);
-    if !is_lean || !part.lines.iter().any(|line| line.kind.ferments()) {
+    if !is_lean || !is_raised() {
         return None;
     }
     let message = format!(

@@ -54,7 +54,11 @@ pub(super) fn soft_block(part: &Part) -> Option<Diagnostic> {
 const PASTRY_MELTS: Number = Number::whole(27);
 
 /// Pastry of cold butter that rests where butter melts.
-pub(super) fn warm_pastry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic> {
+pub(super) fn warm_pastry(
+    subject: &Subject<'_>,
+    (id, part): (PartId, &Part),
+    solved: &SolvedPart,
+) -> Option<Diagnostic> {
     let rests = |step: &&Step| {
         step.kind == StepKind::Wait
             && step.temperature.is_some_and(|(low, _)| low.celsius() > PASTRY_MELTS)
@@ -68,8 +72,8 @@ pub(super) fn warm_pastry(part: &Part, solved: &SolvedPart) -> Option<Diagnostic
     };
     let butter = part.lines.iter().zip(&solved.lines).find(|(line, _)| is_cold(line))?.1.mass?;
     let is_short = butter.as_share_of(solved.composition.flour).is_ok_and(|share| share >= mille(300));
-    let is_raised = part.lines.iter().any(|line| line.kind.ferments());
-    if !is_short || is_raised || part.steps.iter().take(at).any(cooks) {
+    // A rich dough of a starter that is a part of its own is raised too.
+    if !is_short || subject.fermented().has(id) || part.steps.iter().take(at).any(cooks) {
         return None;
     }
     let step = part.steps.get(at)?;
