@@ -146,6 +146,15 @@ fn two_sorts_go_into_a_falling_oven_together() {
     assert_eq!(bakes[0].0, bakes[1].0, "{bakes:?}");
     assert_eq!(bakes.iter().map(|(begins, ends)| ends - begins).collect::<Vec<i64>>(), [35, 45]);
     assert_eq!(plan["heating"].as_array().unwrap().len(), 1, "{plan:#}");
+    // So it is while the day runs, and where one of them went in alone the other follows when it is out.
+    let log = "bakes of \"sizes.miche\"\nbake 2026-12-05 11:35, 7 loaves\nmix: 11:35-11:55\nrise: 11:55-12:55\nshape: 12:55-13:00\n";
+    let bakes = file.replace("sizes.miche", "sizes.bakes");
+    for (more, now) in [("", "14:05"), ("bake of large loaves: 14:10-\n", "14:20")] {
+        std::fs::write(&bakes, format!("{log}{more}")).unwrap();
+        let plan = json(&[&file, "--ready", "2026-12-05 15:00", "--now", now, "--bakes", &bakes]);
+        let begins: Vec<i64> = of(&plan, "bake").iter().map(|(begins, _)| *begins).collect();
+        assert_eq!(begins[0] == begins[1], more.is_empty(), "{begins:?}");
+    }
 }
 
 /// Two doughs, since one would go into no fewer mixers, an hour and a half apart: one poolish is stirred for both, and is within its hours for

@@ -13,6 +13,12 @@ impl Tasks {
         self.holds.iter().any(|hold| hold.side_by_side)
     }
 
+    /// Whether some sorts that would go in side by side have begun without the others.
+    pub fn are_in_one_by_one(&self, has_begun: impl Fn(&usize) -> bool) -> bool {
+        let mut beside = self.holds.iter().filter(|hold| hold.side_by_side);
+        beside.any(|hold| hold.tasks.iter().any(&has_begun) && !hold.tasks.iter().all(&has_begun))
+    }
+
     /// The same with each sort by itself: what is put in together came last.
     #[must_use]
     pub fn each_by_itself(mut self) -> Tasks {

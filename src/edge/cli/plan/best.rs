@@ -19,6 +19,7 @@ use crate::plan::solve::{self, Infeasible, Plan};
 use crate::plan::tasks::{self, Tasks};
 use crate::plan::{ahead, ask, fresh, put_away, short_visits};
 use crate::text::diagnostic::Diagnostic;
+use std::borrow::Cow;
 use std::cell::Cell;
 
 /// By so many minutes work may begin sooner, and each order be ready sooner, so that what is free of gluten goes into a machine first;
@@ -27,6 +28,9 @@ const SOONER: Minute = 240;
 
 /// So many minutes later work begins, beyond all by which rests can be shorter, where they are for its sake. Common practice, no source.
 const WORTH_A_SHORTER_REST: Minute = 180;
+
+/// By so many minutes what is late while a day runs may be so, where it is only asked whether there is a plan.
+const A_DAY: Minute = 1440;
 
 /// Steps of search in which sorts that are baked side by side must have a plan.
 const SIDE_BY_SIDE: u64 = 20_000;
@@ -69,7 +73,18 @@ pub(super) fn best(
     let hours = asked.hours(&tasks, kitchen);
     let mut problem = ask::problem(&tasks, kitchen, &hours);
     // Sorts that cannot be baked side by side, since they are not ready at once, are baked one after the other.
-    if tasks.are_side_by_side() && solve::possible(&problem, &Limit::steps(SIDE_BY_SIDE)) != Some(true) {
+    let is_planned = |problem: &Problem, tasks: &Tasks| {
+        let left = match asked.now.zip(told.as_ref()) {
+            None => Cow::Borrowed(problem),
+            // Where one went in before the other, they are apart.
+            Some((_, (logged, _))) if tasks.are_in_one_by_one(|at| logged.get(*at).is_some_and(Option::is_some)) => {
+                return false;
+            }
+            Some((now, (logged, _))) => Cow::Owned(FromNow::of(problem, tasks, logged, now).later(|_| A_DAY).problem),
+        };
+        solve::possible(&left, &Limit::steps(SIDE_BY_SIDE)) == Some(true)
+    };
+    if tasks.are_side_by_side() && !is_planned(&problem, &tasks) {
         tasks = tasks.each_by_itself();
         problem = ask::problem(&tasks, kitchen, &hours);
     }
@@ -238,15 +253,19 @@ impl Planning<'_> {
     fn not_overdone(&self, problem: &Problem, solved: &Plan) -> Option<(Problem, Plan)> {
         let (tasks, hours) = (&self.tasks, &self.hours);
         let clock = self.asked.clock.as_ref().filter(|_| !self.watch.ahead)?;
+        // What is of another day is nothing to anybody who wants it fresh.
+        let is_of_its_day = |plan: &Plan| fresh::of_another_day(tasks, hours, clock, plan).is_empty();
+        if !is_of_its_day(solved) {
+            return None;
+        }
         let overdone = Overdone::of(problem, tasks, &self.asked.work, hours, solved)?;
-        let before = fresh::of_another_day(tasks, hours, clock, solved).len();
         not_overdone::AT_MOST.into_iter().find_map(|most| {
             let asks = overdone.within(problem, most);
             if solve::quickly(&asks).is_err() {
                 return None;
             }
             let other = self.plan(&asks).ok()?;
-            (fresh::of_another_day(tasks, hours, clock, &other).len() <= before).then_some((asks, other))
+            is_of_its_day(&other).then_some((asks, other))
         })
     }
 
