@@ -3,6 +3,8 @@
 
 #![allow(clippy::expect_used, clippy::panic)]
 
+#[path = "more_formulas/everyday.rs"]
+mod everyday;
 #[path = "examples/one_file.rs"]
 mod one_file;
 

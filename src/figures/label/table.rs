@@ -162,12 +162,27 @@ impl Figure {
         let unit = self.unit.trim();
         Ok(match self.gap(label, factor)? {
             Gap::Large => "not known".to_owned(),
-            // Of what is at least nothing, or at least less than a half, nothing is known.
-            Gap::Small if says_nothing(&figure) => "not known".to_owned(),
+            // At least nothing, or at least less than a half, is not to be read: what is known of it is.
+            Gap::Small if says_nothing(&figure) => match little(self.least.times(factor)?)? {
+                Some(least) => format!("at least {least} {unit}").trim_end().to_owned(),
+                None => "not known".to_owned(),
+            },
             Gap::Small => format!("at least {figure} {unit}").trim_end().to_owned(),
             Gap::None | Gap::Trace => format!("{figure} {unit}").trim_end().to_owned(),
         })
     }
+}
+
+/// A little that the law's rounding makes nothing, rounded down to its first digit; nothing where that is less than a hundredth.
+fn little(least: Number) -> Result<Option<String>, Overflow> {
+    for places in [0_u32, 1, 2] {
+        let times = Number::whole(10_i64.pow(places));
+        let shown = least.times(times)?.floor();
+        if shown.is_positive() {
+            return Ok(Some(shown.over(times)?.decimal(places)));
+        }
+    }
+    Ok(None)
 }
 
 /// Whether a printed figure is nothing, or less than so much.
