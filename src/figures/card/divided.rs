@@ -79,7 +79,7 @@ impl Maker<'_> {
         }
         let (Some(makes), Some(mass)) = (part.makes, solved.needs) else { return Ok(None) };
         let shown = match self.used_and_left(solved, mass)? {
-            Some(shown) => shown,
+            Some(sum) => show::mass_weighed(sum, self.units, WeighedIn::Alone),
             None => self.as_said(mass)?,
         };
         Ok(Some(MakesCard { mass, shown, stated_loss: makes.loss, actual_loss: solved.loss, lost: lost(solved.loss) }))
@@ -88,7 +88,7 @@ impl Maker<'_> {
     /// What a part makes, as the sum of what is used of it and what is left, as both are printed: 12 oz and 1.05 oz are 13.05 oz, and not the
     /// 13 oz of a scale that steps by quarters. It is said so where it is nearer to what is made than the scale by itself. In grams what was said is
     /// printed as it is, and adds up.
-    fn used_and_left(&self, solved: &SolvedPart, makes: Mass) -> Result<Option<Shown>, Overflow> {
+    pub(super) fn used_and_left(&self, solved: &SolvedPart, makes: Mass) -> Result<Option<Mass>, Overflow> {
         let used = solved
             .balance
             .used
@@ -98,7 +98,7 @@ impl Maker<'_> {
         let sum = used_shown.plus(weigh::alone(makes.minus(used)?, &self.scales)?.mass)?;
         let off = |shown: Mass| -> Result<Number, Overflow> { Ok(shown.minus(makes)?.ratio(makes)?.size()) };
         let is_nearer = off(sum)? < off(weigh::alone(makes, &self.scales)?.mass)?;
-        Ok(is_nearer.then(|| show::mass_weighed(sum, self.units, WeighedIn::Alone)))
+        Ok(is_nearer.then_some(sum))
     }
 
     /// What a part that is divided in its own file makes here, where nobody takes its pieces.

@@ -377,7 +377,10 @@ impl Maker<'_> {
         // What is printed adds up: what is left is the rest of what stands before it.
         let makes_read = match (plain, says && solved.oven.is_none()) {
             (true, _) => printed_total,
-            (_, true) => self.reading_as_said(makes)?,
+            (_, true) => match self.used_and_left(solved, makes)? {
+                Some(mass) => Reading { mass, ounces: None },
+                None => self.reading_as_said(makes)?,
+            },
             _ => self.reading_of(makes)?,
         };
         let rest = |spare: Mass, besides: Mass| {
