@@ -4,6 +4,7 @@ use super::super::orders::Asked;
 use super::{Watch, rest};
 use crate::edge::loader::ReadLog;
 use crate::figures::run_sheet::Now;
+use crate::language::syntax::Name;
 use crate::model::kitchen::Kitchen;
 use crate::plan::ask::Hours;
 use crate::plan::catch_up::catch_up;
@@ -103,7 +104,7 @@ pub(super) fn best(
     let (problem, is_lightest) = planning.lightened(problem);
     match asked.now.zip(told) {
         None => planning.whole(problem, is_lightest),
-        Some((now, (logged, warnings))) => planning.left(&problem, now, logged, warnings),
+        Some((now, (logged, warnings))) => planning.left(&problem, now, &logged, warnings),
     }
 }
 
@@ -405,36 +406,55 @@ impl Planning<'_> {
         (sooner >= WORTH_A_SHORTER_REST).then(|| (asks, other, rests.collect()))
     }
 
-    /// The plan of what is left of a day.
+    /// The plan of what is left of a day. A rest that has had its time is over when what it is in breaks down; where that leaves no plan of all
+    /// the others, what was in it is lost.
     fn left(
         &self,
         problem: &Problem,
         now: Minute,
-        logged: Vec<Option<Logged>>,
-        mut warnings: Vec<Diagnostic>,
+        logged: &[Option<Logged>],
+        warnings: Vec<Diagnostic>,
     ) -> Result<LaidOut, Vec<Diagnostic>> {
-        let (asked, tasks) = (self.asked, &self.tasks);
-        let mut whole = FromNow::of(problem, tasks, &logged, now);
-        // A rest that has had its time is over when what it is in breaks down.
-        let over = whole.over_without(tasks, |name| self.kitchen.find(name).is_none());
-        let mut known = logged;
-        if !over.is_empty() {
-            for (at, rest) in &over {
-                if let Some(slot) = known.get_mut(*at) {
-                    *slot = Some(*rest);
-                }
+        let is_gone = |name: &Name| self.kitchen.find(name).is_none();
+        let over = FromNow::of(problem, &self.tasks, logged, now).over_without(&self.tasks, is_gone);
+        let mut known = logged.to_vec();
+        for (at, rest) in &over {
+            if let Some(slot) = known.get_mut(*at) {
+                *slot = Some(*rest);
             }
-            whole = FromNow::of(problem, tasks, &known, now);
         }
+        let found = self.left_of(problem, now, &known);
+        let found = if over.is_empty() { found } else { found.or_else(|_| self.left_of(problem, now, logged)) };
+        match found {
+            Ok(mut found) => {
+                found.warnings.splice(0..0, warnings);
+                Ok(found)
+            }
+            // What is at the shorter end of its range was tried already.
+            Err(why) => Err(self.explained(&why.0.at_shortest().problem, &why.1)),
+        }
+    }
+
+    /// The same with what is known of each task.
+    ///
+    /// # Errors
+    /// What was asked, and why there is no plan of it.
+    fn left_of(
+        &self,
+        problem: &Problem,
+        now: Minute,
+        known: &[Option<Logged>],
+    ) -> Result<LaidOut, Box<(FromNow, Infeasible)>> {
+        let (asked, tasks) = (self.asked, &self.tasks);
         let runs = |at: usize| known.get(at).is_some_and(Option::is_none);
-        warnings.extend(explain::missing_equipment(&asked.work, tasks, self.kitchen, runs));
+        let warnings = explain::missing_equipment(&asked.work, tasks, self.kitchen, runs);
         let lost = explain::lost(tasks, self.kitchen, problem, &runs);
+        let whole = FromNow::of(problem, tasks, known, now);
         let from_now = if lost.is_empty() { whole } else { whole.without(|task| lost.contains(&task)) };
         let wanted = rest::orders(asked, tasks);
         let steps = self.watch.search.steps_for(from_now.problem.tasks.len());
         let caught_up = self.within_limit(steps, |limit| catch_up(&from_now, now, &wanted, limit));
-        // What is at the shorter end of its range was tried already.
-        let caught_up = caught_up.map_err(|why| self.explained(&from_now.at_shortest().problem, &why))?;
+        let caught_up = caught_up.map_err(|why| Box::new((from_now.clone(), why)))?;
         let shorter = self.shorter(&caught_up.shorter);
         let minute = now;
         let (schedule, now) = rest::laid_out(self.setting(), &asked.work, tasks, (&from_now, &lost), caught_up, now);
