@@ -15,6 +15,8 @@ mod errors;
 mod kept;
 #[path = "aims/published.rs"]
 mod published;
+#[path = "aims/raised.rs"]
+mod raised;
 #[path = "aims/swap_options.rs"]
 mod swap_options;
 #[path = "aims/systems.rs"]

@@ -138,8 +138,16 @@ pub fn work_out(ways: &[Way], lines: &[Line], free: &[usize], wish: Wish) -> Res
     if problem.yields.is_empty() {
         tried.truncate(2);
     }
-    for terms in tried {
-        if let Some(found) = problem.solve(terms, wish)? {
+    // What raises a dough is taken to less than half only where the aims cannot be met otherwise, and is not touched for the sake of a figure
+    // that is met within its digits as well.
+    for floored in [true, false] {
+        for terms in &tried {
+            let Some(found) = problem.solve(*terms, wish, floored)? else { continue };
+            let within = Terms { within_digits: true, ..*terms };
+            if wish == Wish::LeastChange && !terms.within_digits && problem.moves_what_raises(&found) {
+                let other = problem.solve(within, wish, floored)?.filter(|other| !problem.moves_what_raises(other));
+                return Ok(Outcome::Found(other.unwrap_or(found)));
+            }
             return Ok(Outcome::Found(found));
         }
     }
@@ -162,9 +170,11 @@ impl<'w> Problem<'w> {
         goals
     }
 
-    fn solve(&self, terms: Terms, wish: Wish) -> Result<Option<Answer>, Overflow> {
+    fn solve(&self, terms: Terms, wish: Wish, floored: bool) -> Result<Option<Answer>, Overflow> {
         let mut goals = self.goals(terms, wish);
-        let Some(Settled { times: mut exact, taken }) = self.settle_above(&mut goals, wish)? else { return Ok(None) };
+        let Some(Settled { times: mut exact, taken }) = self.settle_above(&mut goals, wish, floored)? else {
+            return Ok(None);
+        };
         let binding = self.binding(&goals, &exact)?;
         // What is rounded may be off by what the digits leave open, once.
         let mut loose = self.goals(Terms { within_digits: true, ..terms }, wish);
@@ -184,12 +194,18 @@ impl<'w> Problem<'w> {
         }))
     }
 
-    /// As [`Problem::settle`]; for the least price nothing is left out that the dish cannot do without, unless the aims want it.
-    fn settle_above(&self, goals: &mut Vec<Goal<'w>>, wish: Wish) -> Result<Option<Settled>, Overflow> {
+    /// As [`Problem::settle`]; nothing is left out that the dish cannot do without: for the least price of any kind, else what raises it.
+    /// `floored`: so it is, whether the aims want it or not.
+    fn settle_above(&self, goals: &mut Vec<Goal<'w>>, wish: Wish, floored: bool) -> Result<Option<Settled>, Overflow> {
         if wish == Wish::LeastChange {
-            return self.settle(goals, wish, &[]);
+            let floors = if floored { self.halves(Self::is_raising)? } else { Vec::new() };
+            return self.settle(goals, wish, &floors);
         }
-        for floors in [self.halves(Self::is_alone)?, self.halves(Self::is_needed)?, Vec::new()] {
+        let all = match floored {
+            true => vec![self.halves(Self::is_alone)?, self.halves(Self::is_needed)?],
+            false => vec![Vec::new()],
+        };
+        for floors in all {
             if let Some(found) = self.settle(goals, wish, &floors)? {
                 return Ok(Some(found));
             }
@@ -230,6 +246,17 @@ impl<'w> Problem<'w> {
     fn is_needed(&self, line: usize) -> bool {
         use Kind::{BakingPowder, Leaven, RaisingAgent, Salt, Soda, Yeast};
         matches!(self.kind(line), Some(BakingPowder | Leaven | RaisingAgent | Salt | Soda | Yeast(_)))
+    }
+
+    /// Whether it raises a dough.
+    fn is_raising(&self, line: usize) -> bool {
+        self.is_needed(line) && self.kind(line) != Some(Kind::Salt)
+    }
+
+    /// Whether an answer changes something that raises a dough.
+    fn moves_what_raises(&self, found: &Answer) -> bool {
+        let moved = |line: &usize| found.exact.get(*line).is_some_and(|times| *times != Number::ONE);
+        self.free.iter().any(|line| self.is_raising(*line) && moved(line))
     }
 
     /// Exact amounts that meet the goals at the least price, in times what is written; `None` where there are none. `floors`: rows that

@@ -244,7 +244,8 @@ impl Look<'_> {
             reading.about =
                 if flour.is_positive() { wet.over(flour)?.minus(reading.value()?)? } else { reading.value()? };
             let fed = there.iter().filter(|leaf| is_fed(leaf.line) && !fed::is_known(leaf.line));
-            reading.missing.extend(fed.map(|leaf| leaf.line.name.to_string()));
+            // What else is not known hangs on no food, and is a trifle beside a leaven that may be half as wet again.
+            reading.missing = fed.map(|leaf| leaf.line.name.to_string()).collect();
             reading.missing.sort();
             reading.missing.dedup();
         }

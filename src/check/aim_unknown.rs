@@ -33,8 +33,9 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
                 let first = reading.missing.first().map_or("NAME", String::as_str);
                 if reading.about.is_positive() {
                     let (figure, of) = (shown(&held.aim.unit, least), held.of_words());
+                    let are = if reading.missing.len() > 1 { "are" } else { "is" };
                     let message = format!(
-                        "{word} is about {figure}{of}, and whether that is the aim nobody knows: how {missing} is fed stands nowhere"
+                        "{word} is about {figure}{of}, and whether that is the aim nobody knows: how {missing} {are} fed stands nowhere"
                     );
                     let help = format!(
                         "write it as a part with its formula, or into a larder: `ingredient {first}` and below it `water 57 %`, of equal weights of flour and water"
