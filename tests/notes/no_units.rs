@@ -89,3 +89,49 @@ fn a_formula_that_is_told_is_picked_out_of_its_words() {
         sound("Loaf\n\nDivide the dough into 2 pieces of 500 g, put each in a 900 g tin and bake 40 min at 220 C.\n");
     assert!(!shaped.text.contains(" .. ") && !shaped.text.contains("picked"), "{}", shaped.text);
 }
+
+/// An amount behind its name is one, too: of what is listed only where it is as much.
+#[test]
+fn an_amount_behind_its_name_in_what_is_told_is_marked() {
+    let mark = "amounts stand in these words and in no list";
+    let told =
+        |line: &str| sound(&format!("Danish\n\nStrong flour 500g\nMilk 140g\nButter 40g\nSugar 60g\n\n{line}\n")).text;
+    let roll = told("Roll-in butter 280g. Give 3 single turns, 30 min in the fridge between each.");
+    assert!(roll.contains(mark) && !roll.contains("{butter}") && roll.contains("butter 280g"), "{roll}");
+    assert!(told("Sprinkle with cinnamon 5g and rest 30 min.").contains(mark));
+    assert!(told("Brush with egg 1 and rest 5 min.").contains(mark));
+    let all = told("Mix in sugar 60g and rest 30 min.");
+    assert!(all.contains("{sugar}") && !all.contains(mark), "{all}");
+}
+
+/// What is called like a thing that goes in heads a part where the list below has that thing; and `Assembly` heads what takes the parts.
+#[test]
+fn a_heading_may_be_called_like_what_goes_in() {
+    let tarts = sound(
+        "Tarts\nPastry\nplain flour 300 g\nbutter 150 g\nwater 70 g\nRub in 10 min.\n\nCherries\n500 g cherries\n80 g sugar\nStew 10 min till soft.\n\n\
+         Assembly\npastry\ncherries\n",
+    );
+    holds(
+        &tarts,
+        &[
+            "part pastry",
+            "part cherries mix",
+            "cherries .. 500 g",
+            "sugar .. 80 g",
+            "part assembly",
+            "pastry .. all",
+            "cherries mix .. all",
+        ],
+    );
+    assert!(!tarts.text.contains("second cherries"), "{}", tarts.text);
+}
+
+/// A name that two lines of the file would share stays whole.
+#[test]
+fn no_name_is_broken_between_two_lines() {
+    let buns = sound(
+        "Buns\n\n500 g plain flour\n80 g caster sugar\n10 g salt\n\nMix the plain flour thoroughly in the large bowl of the mixer together with all of the \
+         caster sugar and the salt 10 min.\n",
+    );
+    assert!(buns.text.contains("{caster sugar}") && !buns.text.contains("caster {"), "{}", buns.text);
+}

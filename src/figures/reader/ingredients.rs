@@ -202,8 +202,12 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     }
     // What preferments leave is no longer the amount that was said.
     let is_whole = line.final_mix == line.mass;
+    let is_part = line.part.is_some();
+    let by_piece = said.and_then(|said| said.said().first()).is_some_and(|one| matches!(one.value, Value::Count(_)));
     let mut amounts = match said.map(|said| &said.amount) {
-        Some(LineAmount::Said(said)) if is_whole && line.part.is_none() => said_words(line, said, factor, units)?,
+        Some(LineAmount::Said(said)) if is_whole && !is_part => said_words(line, said, factor, units)?,
+        // `sponge .. 2 pieces`: nobody weighs what was baked.
+        Some(LineAmount::Said(said)) if is_whole && by_piece => pieces_of_a_part(line, said, factor)?,
         _ => vec![line.final_mix_shown.clone()],
     };
     let in_cups = said.is_some_and(|said| said.said().iter().any(|one| matches!(one.value, Value::Volume(_))));
@@ -217,9 +221,7 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
         is_new
     });
     let heat = line.temperature_shown.as_ref().map(|heat| format!("at {heat}"));
-    let remarks = line.preparation.iter().cloned().chain(heat).chain(line.remarks());
-    let is_part = line.part.is_some();
-    let first = said.and_then(|said| said.said().first().copied()).filter(|_| is_whole && !is_part);
+    let first = said.and_then(|said| said.said().first().copied()).filter(|_| is_whole && (!is_part || by_piece));
     let count = match first.map(|said| said.value) {
         Some(Value::Count(count)) => Some(count.value().times(factor)?),
         _ => None,
@@ -242,9 +244,21 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
     }
     let takes_all = is_part && is_whole && said.is_some_and(|said| said.amount == LineAmount::All);
     let name = line.ingredient.clone();
-    let shown_name = count.map_or_else(|| name.clone(), |count| several(count, &name));
-    let remarks = remarks.chain(words).collect();
+    let shown_name = match count {
+        Some(_) if is_part => format!("of {name}"),
+        Some(count) => several(count, &name),
+        None => name.clone(),
+    };
+    let remarks = line.preparation.iter().cloned().chain(heat).chain(words).chain(line.remarks()).collect();
     Ok(Some(Row { amounts, name, shown_name, is_part, takes_all, remarks, is_counted }))
+}
+
+/// So many pieces of another part, and what they weigh.
+fn pieces_of_a_part(line: &LineCard, said: &[Said], factor: Number) -> Result<Vec<Shown>, Overflow> {
+    let Some(Value::Count(count)) = said.first().map(|one| one.value) else { return Ok(vec![line.shown.clone()]) };
+    let count = as_cut(count.value().times(factor)?);
+    let pieces = format!("{} {}", show::value_plain(Value::Count(Count::new(count))), several(count, "piece"));
+    Ok(vec![Shown::words(pieces), line.shown.clone()])
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.

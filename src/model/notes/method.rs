@@ -66,7 +66,8 @@ pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String
     let listed = taken::with_names(text, names);
     let (told, cue) = with_cue(&listed);
     let mut above = String::new();
-    for line in words::prose(told, COLUMNS) {
+    for line in words::prose(&in_one_piece(told, all.names), COLUMNS) {
+        let line = line.replace(UNBROKEN, " ");
         lines.push(format!("    {}", taken::taking(&above, &line, all, names)));
         above = line;
     }
@@ -74,6 +75,27 @@ pub(super) fn told(text: &str, own: Own, all: Listed<'_>, names: &mut Vec<String
     lines.extend(cue.map(|cue| format!("    until {}", words::prose(cue, usize::MAX).concat())));
     taken.push(Key::new(&name));
     Told { lines, look }
+}
+
+/// Stands for a blank at which no line is broken.
+const UNBROKEN: char = '\u{E000}';
+
+/// A text in which no name that is listed can be broken between two lines: what ends the one and begins the other is no name.
+fn in_one_piece(text: &str, names: &[String]) -> String {
+    let mut text = text.replace(UNBROKEN, " ");
+    let lower = text.to_ascii_lowercase();
+    // Asked first, because most names stand in no text.
+    let names = names.iter().filter(|name| name.contains(' ')).map(|name| name.to_ascii_lowercase());
+    for name in names.filter(|name| lower.contains(name.as_str())) {
+        let places: Vec<usize> = text.to_ascii_lowercase().match_indices(&name).map(|(at, _)| at).collect();
+        for at in places.into_iter().rev() {
+            let joined = text.get(at..at + name.len()).map(|said| said.replace(' ', &UNBROKEN.to_string()));
+            if let Some(joined) = joined {
+                text.replace_range(at..at + name.len(), &joined);
+            }
+        }
+    }
+    text
 }
 
 /// A paragraph that stays a note, and why.

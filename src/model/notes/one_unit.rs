@@ -3,6 +3,7 @@
 use super::amount::{self, Unit};
 use super::bare_list::{self, Bare, bare, in_a_line};
 use super::kinds;
+use super::unweighed::is_known;
 use super::words;
 
 /// Words that say with a unit that it is that of all numbers.
@@ -120,6 +121,7 @@ fn said_in(line: &str) -> Option<(Said, String)> {
         && !before.contains(char::is_numeric)
         && (behind.trim_matches([':', '*', '#', ' ', '_']).is_empty() || behind.starts_with(':'))
         && of_its_own(line).is_none()
+        && !is_known(before.trim())
         && let Some(said) = of(inside, true)
     {
         return Some((said, format!("{}{behind}", before.trim_end())));
@@ -290,6 +292,7 @@ mod tests {
             "Weigh all in grams and mix 10 min",
             "Flour in kg bags 900",
             "Bread in 500 g tins\nflour 900",
+            "Loaf\nwater (kg)\nflour 900",
         ] {
             let said = written(notes).1;
             assert!(said.is_empty(), "{notes}: {said:?}");

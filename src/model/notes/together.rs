@@ -79,6 +79,7 @@ pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str
     let several = parts.len() > 1 && parts.iter().any(|part| part.name.is_some());
     let last = parts.len().saturating_sub(1);
     let mut made: Vec<String> = Vec::new();
+    let mut renamed: Vec<(String, String)> = Vec::new();
     let mut is_put_together = false;
     into_the_dough(parts);
     let taken: Vec<String> = parts.iter().flat_map(|part| part.names.iter().cloned()).collect();
@@ -87,7 +88,15 @@ pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str
         items.push(Item::new("", "", None));
         if let Some(own) = own {
             let clash = part.names.iter().any(|name| Key::new(name) == Key::new(&own));
-            let own = if clash { format!("{own} mix") } else { own };
+            rename_taken(part, &renamed);
+            let own = match clash {
+                true => {
+                    let mix = format!("{own} mix");
+                    renamed.push((own, mix.clone()));
+                    mix
+                }
+                false => own,
+            };
             let look = part.name.is_none().then(|| format!("{whose} this part no name"));
             items.push(Item::new(format!("part {own}"), "give it one", look));
             if at == last && !made.is_empty() && is_together(&own) {
@@ -119,6 +128,19 @@ pub(super) fn write_parts(parts: &mut [Part], items: &mut Vec<Item>, title: &str
         ));
         items.extend(made.iter().map(|part| Item::new(format!("{part} .. all"), "", None)));
         items.push(Item::new("", "", None));
+    }
+}
+
+/// Calls what a part takes whole as it is called now: `cherries mix`, where cherries go into the part of that name.
+fn rename_taken(part: &mut Part, renamed: &[(String, String)]) {
+    for (own, now) in renamed {
+        let (before, after) = (format!("{own} .. all"), format!("{now} .. all"));
+        for line in part.ingredients.iter_mut().flat_map(|item| &mut item.lines) {
+            if let Some(rest) = line.strip_prefix(&before) {
+                *line = format!("{after}{rest}");
+                part.names.iter_mut().filter(|name| *name == own).for_each(|name| name.clone_from(now));
+            }
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::DEEPEST;
 use super::graph::Object;
-use super::page::{LINES, is_one_of, tokens};
+use super::page::{CELLS, LINES, is_one_of, tokens};
 use html5gum::{StartTag, Token};
 use serde_json::{Map, Value};
 
@@ -84,6 +84,8 @@ impl Reading {
         let name = tag.name.as_slice();
         if is_one_of(name, LINES) {
             self.words.push('\n');
+        } else if is_one_of(name, CELLS) {
+            self.words.push(' ');
         }
         if let Some((_, ended, within)) = ENDED_BY_THE_NEXT.iter().find(|(begins, ..)| is_one_of(name, begins)) {
             let at = self

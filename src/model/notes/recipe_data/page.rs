@@ -35,6 +35,8 @@ pub(super) const LINES: &[&str] = &[
     "figure",
     "figcaption",
 ];
+/// Elements before which a word ends, though no line does.
+pub(super) const CELLS: &[&str] = &["td", "th"];
 /// Elements within a line. Of any other `<` nobody knows that it is markup, so it stays as it is written.
 const WORDS: &[&str] = &[
     "a", "abbr", "b", "bdi", "bdo", "big", "center", "cite", "code", "data", "del", "dfn", "em", "font", "i", "img",
@@ -105,6 +107,7 @@ fn without_markup(text: &str) -> String {
         match token {
             Token::String(words) => out.extend_from_slice(&words),
             Token::StartTag(tag) if is_one_of(&tag.name, LINES) => out.push(b'\n'),
+            Token::StartTag(tag) if is_one_of(&tag.name, CELLS) => out.push(b' '),
             Token::EndTag(tag) if is_one_of(&tag.name, LINES) => out.push(b'\n'),
             _ => {}
         }
@@ -164,6 +167,7 @@ mod tests {
             ("one<br>two<br/>three<BR />four", &["one", "two", "three", "four"]),
             ("under <5 g, a<b and b>c", &["under <5 g, a<b and b>c"]),
             ("<a href=\"x?a=1&b=2\" title='>'>rye</a>", &["rye"]),
+            ("<tr><td>600 g</td><td>flour</td></tr>", &["600 g flour"]),
             ("<never ends", &["<never ends"]),
             ("salt <b", &["salt <b"]),
             ("but\u{AD}ter\u{200B}\r\n\r\n  milk\u{202E}", &["butter", "milk\u{FFFD}"]),
