@@ -76,7 +76,7 @@ fn minced(subject: &Subject<'_>, part: &Part, piece: Mass) -> Option<Diagnostic>
     if piece < grams(BURGER)
         || step.time.1 >= BURGER_IS_RAW
         || !step.name.has_word_beginning(beginnings!["fry", "grill", "griddle", "bake", "cook", "sear"])
-        || !step.hottest_said().is_some_and(|said| said.celsius() >= DONE)
+        || step.hottest_said().is_none_or(|said| said.celsius() < DONE)
     {
         return None;
     }

@@ -94,7 +94,7 @@ fn is_name(name: &str) -> bool {
         && !name.split_whitespace().any(|word| word.chars().all(|c| c.is_ascii_digit()))
         && !name.contains([',', ';', '!', '?', '|', '@'])
         && !name.contains(". ")
-        && !(is_work && !is_known(name))
+        && (!is_work || is_known(name))
         && !made
         && !of_no_name
 }
