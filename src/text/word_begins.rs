@@ -68,6 +68,18 @@ impl Beginnings {
         name.is_any() || self.has(bit_at(first)) || self.has(bit_at(second)) || self.has(bit_at(third))
     }
 
+    /// Whether one of them begins a word, by what stands from its beginning to the end of the text.
+    #[inline]
+    pub(crate) fn begin(&self, word: &[u8]) -> bool {
+        self.with_first_letter_of(word).any(|beginning| begins_so(word, beginning.as_bytes()))
+    }
+
+    /// Whether one of them may begin a word of which the bit has that number; of `None` any may.
+    #[inline]
+    pub(crate) fn may_begin_word(&self, number: Option<u16>) -> bool {
+        number.is_none_or(|number| self.has(bit_at(number)))
+    }
+
     /// Those that may have the first letter of a word.
     #[inline]
     fn with_first_letter_of(&self, word: &[u8]) -> impl Iterator<Item = &'static str> {
@@ -101,7 +113,7 @@ impl Beginnings {
     pub fn begin_in(&self, text: &str) -> bool {
         let begins = |rest: &[u8]| {
             let may_be = place(rest).is_none_or(|place| self.has(place));
-            may_be && self.with_first_letter_of(rest).any(|beginning| begins_so(rest, beginning.as_bytes()))
+            may_be && self.begin(rest)
         };
         if text.is_ascii() {
             return some_word(text.as_bytes(), begins);
@@ -127,9 +139,18 @@ pub(crate) use beginnings;
 /// The bit of a word by what stands from its beginning to the end of the text; `None` for one byte, which may begin anything.
 #[inline]
 pub const fn place(text: &[u8]) -> Option<(u8, u64)> {
+    match number(text) {
+        Some(number) => Some(bit_at(number)),
+        None => None,
+    }
+}
+
+/// The number of that bit.
+#[inline]
+pub(crate) const fn number(text: &[u8]) -> Option<u16> {
     match text {
-        [first, second, third, ..] => Some(spot(*first, *second, *third)),
-        [first, second] => Some(spot(*first, *second, 0)),
+        [first, second, third, ..] => Some(spot_number(*first, *second, *third)),
+        [first, second] => Some(spot_number(*first, *second, 0)),
         _ => None,
     }
 }
@@ -147,7 +168,7 @@ const fn spot_number(first: u8, second: u8, third: u8) -> u16 {
 }
 
 #[inline]
-const fn bit_at(number: u16) -> (u8, u64) {
+pub(crate) const fn bit_at(number: u16) -> (u8, u64) {
     ((number >> 6 & 15) as u8, 1 << (number & 63))
 }
 

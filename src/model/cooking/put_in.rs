@@ -1,6 +1,6 @@
 //! Food that the words of a step put in or on: what stands behind `add`, `brush with` and the like, and a larder knows. Common practice, no source.
 
-use super::{in_lower_case, may_say};
+use super::{in_lower_case, may_say, says};
 use crate::language::syntax::Key;
 use crate::model::larder::Larder;
 use crate::model::lowered::{Beginnings, beginnings};
@@ -100,7 +100,9 @@ fn found(step: &Step, larder: &Larder) -> Vec<PutIn> {
     let mut amount = false;
     // One list for all clauses.
     let mut words = Vec::new();
-    for (word, text) in in_lower_case(step).take(step.words.len()) {
+    // Of so many verbs nearly every step may say one, and half of them do.
+    let said = if says(step, PUTS) { step.words.len() } else { 0 };
+    for (word, text) in in_lower_case(step).take(said) {
         if !matches!(word, Words::Text(_)) {
             amount = matches!(word, Words::Measure(_));
             continue;
