@@ -447,8 +447,12 @@ fn less_than_two_servings_are_one() {
     let one = of(100, &us);
     assert!(one.contains("1 serving per container. Serving size: 1 roll (90 g)."), "{one}");
     assert!(one.contains("less than two of the servings that are said") && !one.contains("per container, "), "{one}");
-    let two = of(100, &["--law", "us", "--pack", "2"]);
-    assert!(two.contains("about 3.5 servings per container. Serving size: 1/2 roll (50 g)."), "{two}");
+    let two = of(108, &["--law", "us", "--pack", "2"]);
+    assert!(two.contains("about 4 servings per container. Serving size: 1/2 roll (50 g)."), "{two}");
+    // Half of a roll of 90 g is no 50 g: what contradicts itself is asked for.
+    let other = of(100, &["--law", "us", "--pack", "2"]);
+    assert!(other.contains("about 3.5 servings per container. Serving size: 50 g."), "{other}");
+    assert!(other.contains("what 50 g are by a measure of the household"), "{other}");
     // 100 g are 200 %, and 99 are not.
     let (under, over) = (of(110, &us), of(112, &us));
     assert!(under.contains("Serving size: 1 roll (99 g)"), "{under}");

@@ -35,7 +35,7 @@ fn the_example_day_is_proven_best_and_keeps_every_rule() {
     assert_eq!(plan["optimal"], Value::Bool(true));
     assert_eq!(plan["proven"][0], "span");
     assert_eq!(plan["ready"], "2027-04-17T10:30");
-    // Less would stand about with the sticks at 06:20, and the oven burn empty for 66 minutes before the rolls: nobody bakes so, and the plan
+    // Less would stand about with the sticks at 06:20, and the oven burn empty for 66 minutes before the rolls: they follow them, and nobody bakes otherwise, and the plan
     // says that it is for that. Common practice, no source.
     assert_eq!(plan["quietest"], Value::Bool(false));
     let bakes = |recipe: &str, edge: &str| -> Vec<i64> {
@@ -43,7 +43,7 @@ fn the_example_day_is_proven_best_and_keeps_every_rule() {
         let of = tasks.filter(|task| task["recipe"] == recipe && task["step"] == "bake");
         of.map(|task| task[edge].as_i64().unwrap()).collect()
     };
-    assert_eq!(bakes("Seed sticks", "end_minute").iter().max(), bakes("Harbour rolls", "start_minute").iter().min());
+    assert_eq!(bakes("Harbour rolls", "end_minute").iter().max(), bakes("Seed sticks", "start_minute").iter().min());
     let said = String::from_utf8(miche(&[DAY, "--limit", "100000 steps"]).stdout).unwrap();
     assert!(said.contains("Where less stands about, what is lit burns empty for longer."), "{said}");
     // Nobody comes on Friday for three minutes that the other has hands for.

@@ -10,7 +10,7 @@ mod verify;
 
 use miche::plan::limit::Limit;
 use miche::plan::problem::{Due, Kind, Label, Lag, Problem, Task};
-use miche::plan::solve::{Cause, Infeasible, contradiction, plan, possible};
+use miche::plan::solve::{Cause, Infeasible, Plan, contradiction, plan, possible};
 
 /// The problems of the reference file with at most so many tasks.
 fn problems(most: usize) -> impl Iterator<Item = Problem> {
@@ -31,8 +31,11 @@ fn more_to_work_with_never_makes_a_plan_worse() {
         for more in richer {
             let after = plan(&more, &Limit::default()).unwrap();
             assert_eq!(verify::broken(&more, &after), Vec::<String>::new());
-            assert!(before.proven() && after.proven());
-            assert!(after.score <= before.score, "{:?} {:?}", before.score, after.score);
+            // What rests on so that no oven burns empty is put off after the search: what the search found is compared.
+            let is_known = |plan: &Plan| plan.proven() || plan.is_quietest_but_for_an_oven();
+            assert!(is_known(&before) && is_known(&after));
+            let (before, after) = (before.searched(), after.searched());
+            assert!(after <= before, "{before:?} {after:?}");
             compared += 1;
         }
     }

@@ -78,9 +78,13 @@ pub(super) fn found(order: &Order, id: PartId, mass: Mass, made: Option<Date>) -
     let is_handed_over = into.is_empty() && order.part.is_none() && sorts == 0 && flow::ends(recipe).eq([id]);
     Some(match &recipe.makes {
         Some(HeadMakes::Pieces { noun, .. }) if is_handed_over => {
-            let noun = agreeing(pieces.unwrap_or(Number::whole(2)), &noun.text);
             let name = recipe.name.to_string();
-            Taken { what: format!("{noun} of {name}"), of: None, into: name, ..all }
+            // `Doughnuts` that are doughnuts are told by one of the two.
+            let what = match noun.same(&recipe.name) {
+                true => noun.to_string(),
+                false => format!("{} of {name}", agreeing(pieces.unwrap_or(Number::whole(2)), &noun.text)),
+            };
+            Taken { what, of: None, into: name, ..all }
         }
         _ => all,
     })
