@@ -71,9 +71,10 @@ fn only_directions_to_heat_make_raw_flour_a_dough_to_bake() {
     }
 }
 
+/// Of what dries: nitrite lowers how much salt that wants, and keeps nothing that only lies in its cure.
 fn cured(line: &str) -> String {
     format!(
-        "recipe Cured salmon\nsalmon .... 1 kg\nsalt .... 20 g\n{line}\ncure: wait 40 h, at 20 C\n    Rub {{salmon}} with {{salt}} and {{{}}}.\n    until firm\n",
+        "recipe Dried salmon\nsalmon .... 1 kg\nsalt .... 20 g\n{line}\ndry: wait 40 h, at 20 C\n    Rub {{salmon}} with {{salt}} and {{{}}}.\n    until firm\n",
         line.split(" ....").next().expect("a name")
     )
 }

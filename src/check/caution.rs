@@ -163,7 +163,7 @@ fn raw_meat(recipe: &Recipe, formula: &Formula, units: Units) -> Option<Caution>
         let lines = part.lines.iter().enumerate().filter(|(at, _)| !formula.is_left_out(id, *at));
         for (at, _) in lines.filter(|(_, line)| is_raw(line)) {
             has = true;
-            cooked = cooked || is_cooked(id, part, at);
+            cooked = cooked || is_cooked(id, part, at) || statement::speaks_of_cooking(recipe, part);
         }
     }
     // What nobody cooks has no heat in its middle.

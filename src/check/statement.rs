@@ -194,6 +194,11 @@ pub(super) fn tells_in_a_caution_to_cook(recipe: &Recipe, part: &Part) -> bool {
     recipe.cautions().chain(cautions(&part.texts)).any(|text| tells_to_cook(&plain(&text.words)))
 }
 
+/// Whether a caution speaks of cooking at all: of what was cooked elsewhere, or is by who buys it.
+pub(super) fn speaks_of_cooking(recipe: &Recipe, part: &Part) -> bool {
+    recipe.cautions().chain(cautions(&part.texts)).any(|text| has_all(&plain(&text.words), &[&["cook"]]))
+}
+
 /// Whether what is said of fish, in any words, is that it was frozen so that its worms died.
 pub(super) fn is_frozen_through(text: &str) -> bool {
     sentences(&text.to_lowercase()).iter().any(|sentence| figures::is_frozen_through(sentence))

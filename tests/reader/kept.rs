@@ -21,3 +21,20 @@ fn the_seed_of_the_next_dough_is_kept() {
     let page = reader(folder.path(), "rye.miche", &[]);
     assert!(page.contains("all of the sour (1460 g)"), "{page}");
 }
+
+/// One piece of dough is a piece, and twelve are pieces; a reader counts them and need not weigh.
+#[test]
+fn pieces_of_another_part_are_counted_rightly() {
+    for (makes, said) in [("12 buns", "12 pieces of dough (960 g)"), ("1 bun", "1 piece of dough (80 g)")] {
+        let number = makes.split_once(' ').expect("a number").0;
+        let text = format!(
+            "recipe Jam buns\nmakes {makes}\n\npart dough\nflour .... 100 %\nwater .... 64 %\nsalt .... 2 %\ninstant yeast .... 1 %\ndivide {number} x 80 g\nmix: hands 10 min\n    \
+             Mix {{flour}}, {{water}}, {{salt}} and {{instant yeast}}.\n\npart buns\nper piece\ndough .... 1 piece\njam .... 20 g\nfill: hands 20 s, each\n    Put {{jam}} into {{dough}}.\n\
+             bake: tend 15 min, using oven at 200 C\n"
+        );
+        let folder = folder();
+        fs::write(folder.path().join("buns.miche"), text).expect("written");
+        let page = reader(folder.path(), "buns.miche", &[]);
+        assert!(page.contains(said), "{page}");
+    }
+}

@@ -257,8 +257,7 @@ fn row(line: &LineCard, said: Option<&Ingredient>, factor: Number, units: Units)
 fn pieces_of_a_part(line: &LineCard, said: &[Said], factor: Number) -> Result<Vec<Shown>, Overflow> {
     let Some(Value::Count(count)) = said.first().map(|one| one.value) else { return Ok(vec![line.shown.clone()]) };
     let count = as_cut(count.value().times(factor)?);
-    let pieces = format!("{} {}", show::value_plain(Value::Count(Count::new(count))), several(count, "piece"));
-    Ok(vec![Shown::words(pieces), line.shown.clone()])
+    Ok(vec![show::pieces(count), line.shown.clone()])
 }
 
 /// What was said, at the size of the batch: percentages are the bench's, a weight is what the scale shows.
