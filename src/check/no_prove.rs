@@ -3,7 +3,7 @@
 use super::dough::{inside, mass_of, mille};
 use super::odd_ripening::hours_at_25;
 use super::{Check, Family, Run, Subject, tell};
-use crate::measure::number::Number;
+use crate::measure::number::{Number, Overflow};
 use crate::measure::quantity::Duration;
 use crate::model::cooking::heat_words::GRIDDLES;
 use crate::model::cooking::rests::{PROVES, RISES};
@@ -150,6 +150,19 @@ fn run(subject: &Subject<'_>, diagnostics: &mut Vec<Diagnostic>) {
     }
 }
 
+/// How long a dough stands in some steps: while it rests or is tended, and as long as it may after hands are done with it.
+fn stood_in(steps: &[Step]) -> Result<Duration, Overflow> {
+    Duration::sum(steps.iter().map(|step| match step.kind {
+        StepKind::Hands => step.may_stand.unwrap_or(Duration::ZERO),
+        StepKind::Tend | StepKind::Wait => step.time.1,
+    }))
+}
+
+/// Whether a step cooks what is in it.
+fn heats(step: &Step) -> bool {
+    step.kind != StepKind::Wait && cooks_by_head(step)
+}
+
 /// Shorter nothing rises: the least that `odd-time` has for a rise.
 const RISEN: Duration = Duration::new(Number::whole(18 * 60));
 /// A machine that kneads, waits and bakes by itself.
@@ -158,7 +171,6 @@ const BY_ITSELF: &Beginnings = &Beginnings::of(&["machine"]);
 /// The step that bakes a dough in its own part, where it stood nowhere before: of the part in which flour and leaven meet.
 fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option<&'r Step> {
     let (recipe, formula) = (subject.recipe, subject.formula);
-    let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
     let at =
         part.steps.iter().position(heats).filter(|_| part.lines.iter().any(|line| line.is_flour && !line.aside))?;
     let (before, bake) = (part.steps.get(..at)?, part.steps.get(at)?);
@@ -168,10 +180,7 @@ fn never_stands<'r>(subject: &Subject<'_>, id: PartId, part: &'r Part) -> Option
             || step.kind == StepKind::Hands && (called(step, SHAPES) || step.loads.is_by_piece())
     };
     let is_all_told = before.iter().any(is_written_out);
-    let stood = Duration::sum(before.iter().map(|step| match step.kind {
-        StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
-        StepKind::Tend | StepKind::Wait => step.time.1,
-    }));
+    let stood = stood_in(before);
     let takes_flour = |part: &Part| part.lines.iter().any(|line| line.is_flour && !line.aside);
     let rose_elsewhere = part
         .lines
@@ -218,10 +227,7 @@ fn shaped_at_once<'r>(recipe: &Recipe, id: PartId, part: &'r Part) -> Option<(&'
         });
     let whole = own(&|line| line.is_flour) && own(&|line| line.kind.ferments());
     let from_elsewhere = own(&|line| line.part().is_some()) || recipe.preferments(id).next().is_some();
-    let stood = Duration::sum(before.iter().map(|step| match step.kind {
-        StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
-        StepKind::Tend | StepKind::Wait => step.time.1,
-    }));
+    let stood = stood_in(before);
     // How long it rises is another question.
     let rises = before.iter().any(|step| step.kind == StepKind::Wait && called(step, RISES));
     let in_order = part.steps.iter().all(|step| step.order.is_empty());
@@ -259,14 +265,11 @@ fn shaped_after_its_rest(part: &Part) -> Option<(&Step, &Step, &Step)> {
     };
     let rest = part.steps.iter().rposition(proves)?;
     let after = part.steps.get(rest + 1..)?;
-    let heat = after.iter().position(|step| step.kind != StepKind::Wait && cooks_by_head(step))?;
+    let heat = after.iter().position(heats)?;
     let between = after.get(..heat)?;
     let shapes = |step: &&Step| step.kind == StepKind::Hands && (called(step, LAST_SHAPES) || says(step, LAST_SHAPES));
     let shape = between.iter().rfind(shapes)?;
-    let stood = Duration::sum(between.iter().map(|step| match step.kind {
-        StepKind::Hands => step.may_stand.unwrap_or(Duration::new(Number::ZERO)),
-        StepKind::Tend | StepKind::Wait => step.time.1,
-    }));
+    let stood = stood_in(between);
     let in_order = part.steps.iter().all(|step| step.order.is_empty());
     (in_order && stood.is_ok_and(|stood| stood <= WASHED)).then_some((shape, part.steps.get(rest)?, after.get(heat)?))
 }
@@ -274,7 +277,6 @@ fn shaped_after_its_rest(part: &Part) -> Option<(&Step, &Step, &Step)> {
 /// The last step of a dough that is shaped in its part, and the heat of the part that takes it, where the pieces stand in neither.
 fn shaped_before<'r>(subject: &Subject<'r>, part: &'r Part) -> Option<(&'r Step, &'r Step)> {
     let recipe = subject.recipe;
-    let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
     let at = part.steps.iter().position(heats)?;
     let stands = |step: &Step| step.kind != StepKind::Hands && step.time.1 >= STANDS || step.may_stand.is_some();
     if part.steps.iter().take(at).any(stands) || part.lines.iter().any(|line| line.is_flour && line.stays_in()) {
@@ -333,7 +335,6 @@ fn straight_into_the_heat<'r>(recipe: &Recipe, part: &'r Part) -> Option<(&'r St
     let own_flour = || part.lines.iter().any(|line| line.is_flour && line.stays_in());
     let rises =
         part.steps.iter().take(first).any(is_rise) || (part.per_piece || !own_flour()) && part.lines.iter().any(rose);
-    let heats = |step: &Step| step.kind != StepKind::Wait && cooks_by_head(step);
     let bake = part.steps.iter().skip(first).position(heats)? + first;
     let last = part.steps.iter().take(bake).rposition(shapes)?;
     // Where a step is done out of the order of the lines, nobody here says what lies between.

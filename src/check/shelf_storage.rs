@@ -27,6 +27,7 @@ mod fresh_fruit;
 mod hardly_sour;
 mod moist;
 mod shut_off;
+mod unheated;
 
 pub(crate) use creamed::is_creamed;
 pub(super) use fresh_fruit::holds_fresh_fruit;

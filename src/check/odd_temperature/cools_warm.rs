@@ -1,6 +1,7 @@
 //! What is to be colder than the place in which it is: a filling that cools at 40 °C, a sign of 4 °C in a warm room, ice that hardens in it.
 
 use super::CHECK;
+use super::never_gets_there::not_in_this_place;
 use crate::measure::number::Number;
 use crate::measure::quantity::Duration;
 use crate::measure::show::{self, Units};
@@ -37,16 +38,7 @@ fn colder_than_its_place(step: &Step) -> Option<Diagnostic> {
     if !is_less || says(step, beginnings!["ice|", "iced", "blast", "cold water"]) {
         return None;
     }
-    let message = format!(
-        "`{}` is to come to {}, and it is in {}: nothing gets colder than where it is",
-        step.name,
-        show::said_plain(said),
-        show::temperature(place, Units::Metric)
-    );
-    Some(
-        Diagnostic::advice(CHECK.name, said.span, message)
-            .help("look whether a digit of either has slipped, or the unit, C or F"),
-    )
+    Some(not_in_this_place(step, ("to come to", "colder"), said, place))
 }
 
 /// What is churned hardens in a freezer, and its mix stands in the cold before. Common practice, no source.

@@ -42,16 +42,24 @@ fn hotter_than_its_place(step: &Step) -> Option<Diagnostic> {
     if !is_in_it || !is_more || is_said() {
         return None;
     }
+    Some(not_in_this_place(step, ("done at", "hotter"), said, place))
+}
+
+/// That a step is to reach a temperature which the place that it stands in does not have.
+pub(super) fn not_in_this_place(
+    step: &Step,
+    (reaches, than): (&str, &str),
+    said: &Said,
+    place: Temperature,
+) -> Diagnostic {
     let message = format!(
-        "`{}` is done at {}, and it is in {}: nothing gets hotter than where it is",
+        "`{}` is {reaches} {}, and it is in {}: nothing gets {than} than where it is",
         step.name,
         show::said_plain(said),
         show::temperature(place, Units::Metric)
     );
-    Some(
-        Diagnostic::advice(CHECK.name, said.span, message)
-            .help("look whether a digit of either has slipped, or the unit, C or F"),
-    )
+    Diagnostic::advice(CHECK.name, said.span, message)
+        .help("look whether a digit of either has slipped, or the unit, C or F")
 }
 
 /// So long what simmers is hot to its middle. Common practice, no source.

@@ -15,6 +15,7 @@ use crate::model::kind::Kind;
 use crate::model::nutrient::Nutrient;
 use crate::model::species::Said;
 use crate::out::block::{Phrase, Tone};
+use crate::solve::formula::serving::count_and_noun;
 use jiff::ToSpan;
 
 /// The list of ingredients. In the European Union the words that name allergens stand out, and where none does, the law's own word in
@@ -313,16 +314,9 @@ fn is_another_share(label: &Label, words: &str) -> Result<bool, Overflow> {
     let (Some(pack), Some(each), Some(piece)) = (label.pack, label.each, label.noun.as_deref()) else {
         return Ok(false);
     };
-    let mut words = words.split_whitespace();
-    let (Some(count), Some(noun)) = (words.next(), words.next()) else { return Ok(false) };
-    let share = match count.split_once('/') {
-        Some((top, bottom)) => top.parse::<i64>().ok().zip(bottom.parse::<i64>().ok().filter(|bottom| *bottom > 0)),
-        None => count.parse::<i64>().ok().map(|count| (count, 1)),
-    };
-    let Some((top, bottom)) = share.filter(|(top, _)| *top > 0 && is_one_or_several(noun, &singular(piece))) else {
-        return Ok(false);
-    };
-    let meant = each.times(Number::whole(top))?.over(Number::whole(bottom))?;
+    let of_pieces = count_and_noun(words).filter(|(_, noun, _)| is_one_or_several(noun, &singular(piece)));
+    let Some((count, ..)) = of_pieces else { return Ok(false) };
+    let meant = each.times(count)?;
     Ok(meant.ratio(pack.serving)?.minus(Number::ONE)?.size() > Number::constant(1, 20))
 }
 

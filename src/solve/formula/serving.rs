@@ -18,13 +18,17 @@ fn read_number(word: &str) -> Option<Number> {
     Number::whole(above).over(Number::whole(below)).ok()
 }
 
+/// The number and the noun with which a serving is told in words, and whether that is all: `1/8 pie`.
+pub fn count_and_noun(words: &str) -> Option<(Number, &str, bool)> {
+    let mut of = words.split_whitespace();
+    let (count, noun) = (of.next().and_then(read_number)?, of.next()?);
+    count.is_positive().then_some((count, noun, of.next().is_none()))
+}
+
 /// How many pieces a serving is said to be; `None` where it is told by its weight alone, or as something else.
 pub fn pieces_of(serving: &Serving, noun: &str) -> Option<Number> {
-    let words = serving.words.as_deref().unwrap_or_default();
-    let mut of = words.split_whitespace();
-    let (count, what) = (of.next().and_then(read_number)?, of.next()?);
-    let is_it = of.next().is_none() && is_called(&Key::new(noun), &Key::new(what));
-    Some(count).filter(|count| is_it && count.is_positive())
+    let (count, what, is_all) = count_and_noun(serving.words.as_deref().unwrap_or_default())?;
+    (is_all && is_called(&Key::new(noun), &Key::new(what))).then_some(count)
 }
 
 /// What the pieces weigh that a serving of `said` is said to be, where that is another weight.
